@@ -14,6 +14,7 @@
 // Opening a score: bytes to a harp part, or a problem that says why not.
 export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
 export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
+export { cutTunes } from './score/abc/book/cut-tunes.ts';
 export { listTunes } from './score/abc/book/list-tunes.ts';
 export type { TuneFormat } from './score/abc/convert-tune.ts';
 export type {
@@ -111,12 +112,13 @@ export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 // Tune books and sets of tunes.
 export { rateTune, type TuneRating } from './sets/rate-tune.ts';
 export {
-  groupBySetting,
   MOST_TUNES_IN_SET,
   orderSet,
   type SetOrder,
   type TuneLevers,
+  tunesTogether,
 } from './sets/set-order.ts';
+export { nameBreak, nameSetTotal, nameTogether } from './sets/set-words.ts';
 export {
   cellsOfTune,
   chooseTunes,
@@ -208,6 +210,17 @@ export type {
 export { describeLeverFixes, nameLever } from './proof/levers/describe-lever-fixes.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
+export { countVerdicts, judgeAttempt } from './attempt/judge-attempt.ts';
+export {
+  type Correction,
+  type JudgedAttempt,
+  type JudgedChange,
+  type Points,
+  type StatedPedal,
+  VERDICTS,
+  type Verdict,
+  type WrongSound,
+} from './attempt/model.ts';
 export { describeFixes } from './proof/describe-fixes.ts';
 
 // Settings for a glissando.

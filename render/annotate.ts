@@ -1,5 +1,5 @@
 import { type HarpPlan, ok, type Remark, type Result, type Score } from '../engine/index.ts';
-import type { AnnotateForm, Annotation } from './annotation.ts';
+import type { AnnotateForm, Annotation, PagedAnnotation } from './annotation.ts';
 import { drawCard } from './card/summary-card.ts';
 import {
   checkEngraving,
@@ -11,15 +11,17 @@ import {
 import { engraveExercise } from './exercise/exercise-edition.ts';
 import { collectFacts } from './facts/part-facts.ts';
 import { type Drawer, startDrawer } from './layout/drawer.ts';
+import { type Stepwise, workOut } from './layout/stepwise.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
-import type { ClassPiece } from './pack/class-set.ts';
+import type { ClassPiece } from './pack/front-sheets.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
 import { engravePages, engraveTogether, type PlannedHarp } from './pages/engrave-pages.ts';
+import type { ReadyPage } from './pages/page-finisher.ts';
 import { type PaperSize, renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, lettersMissing, printingRemarks } from './remarks.ts';
 import { type BoundPages, bindStudyEdition } from './study/study-edition.ts';
-import { embedFonts } from './text/embed-fonts.ts';
+import { embedFonts, fontStyle } from './text/embed-fonts.ts';
 import { LANGUAGES } from './words/language.ts';
 
 /** Annotates scores one after the other. */
@@ -31,6 +33,16 @@ export interface Annotator {
     choice: EngravingChoice | undefined,
     form: AnnotateForm,
   ) => Promise<Result<Annotation>>;
+  /**
+   * The same as SVG, page by page: each is told as soon as it is drawn. What stands on a page may depend on the pages after
+   * it, so that one that comes to look otherwise is told again: of each number the last counts. They do not bring their
+   * letters.
+   */
+  readonly engravePageByPage: (
+    score: Score,
+    harp: HarpPlan,
+    choice: EngravingChoice | undefined,
+  ) => AsyncGenerator<ReadyPage, Result<PagedAnnotation>, undefined>;
   /** A part that is to be bound with others into a class set; its edition is the part or the study edition. */
   readonly engravePiece: (
     score: Score,
@@ -82,10 +94,15 @@ export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
       return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainDrawer) : engraving;
     },
+    engravePageByPage: async function* (score, harp, choice) {
+      const engraving = checkEngraving(completeEngraving(choice, harp.kind));
+      if (!engraving.ok) return engraving;
+      return yield* annotatePageByPage(score, harp, engraving.value, await obtainDrawer());
+    },
     engravePiece: async (score, harp, choice) => {
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
       if (!engraving.ok) return engraving;
-      const drawn = drawPart(score, harp, engraving.value, await obtainDrawer(), 'in-class-set');
+      const drawn = workOut(drawPart(score, harp, engraving.value, await obtainDrawer(), 'in-class-set'));
       if (!drawn.ok) return drawn;
       const { pages, bookmarks } = drawn.value;
       return ok({ facts: collectFacts(score, harp), pages, bookmarks });
@@ -130,15 +147,7 @@ const annotateScore = async (
   form: AnnotateForm,
   obtainDrawer: () => Promise<Drawer>,
 ): Promise<Result<Annotation>> => {
-  const described = {
-    titles: score.titles,
-    part: { ids: score.harp.partIds, name: score.harp.name },
-    parts: score.parts,
-    bars: score.bars.length,
-    barNumbers: score.bars.map((bar) => bar.number),
-    plan: harp,
-    unplayablePlaces: listUnplayablePlaces(score, harp.plan),
-  };
+  const described = describeScore(score, harp);
   if (form === 'plan') {
     const remarks = [...score.remarks, ...printingRemarks(score, harp, engraving)];
     return ok({ ...described, remarks, turns: [], pages: [], pdf: null });
@@ -146,7 +155,7 @@ const annotateScore = async (
   const drawn =
     engraving.edition === 'card'
       ? ok(drawCardEdition(score, harp, engraving))
-      : drawPart(score, harp, engraving, await obtainDrawer());
+      : workOut(drawPart(score, harp, engraving, await obtainDrawer()));
   if (!drawn.ok) return drawn;
   const { title, composer } = score.titles;
   const meta = {
@@ -166,21 +175,75 @@ const annotateScore = async (
   });
 };
 
+const describeScore = (score: Score, harp: HarpPlan) => ({
+  titles: score.titles,
+  part: { ids: score.harp.partIds, name: score.harp.name },
+  parts: score.parts,
+  bars: score.bars.length,
+  barNumbers: score.bars.map((bar) => bar.number),
+  plan: harp,
+  unplayablePlaces: listUnplayablePlaces(score, harp.plan),
+});
+
+async function* annotatePageByPage(
+  score: Score,
+  harp: HarpPlan,
+  engraving: EngravingOptions,
+  drawer: Drawer,
+): AsyncGenerator<ReadyPage, Result<PagedAnnotation>, undefined> {
+  const drawing =
+    engraving.edition === 'card'
+      ? cardAlone(score, harp, engraving)
+      : drawPart(score, harp, engraving, drawer);
+  const told: string[] = [];
+  let step = drawing.next();
+  for (; step.done !== true; step = drawing.next()) {
+    told[step.value.number - 1] = step.value.svg;
+    yield step.value;
+    await turnOfOthers();
+  }
+  if (!step.value.ok) return step.value;
+  const { pages, characters, turns, remarks } = step.value.value;
+  for (const [i, svg] of pages.entries()) {
+    if (told[i] !== svg) yield { number: i + 1, of: pages.length, svg };
+  }
+  return ok({
+    ...describeScore(score, harp),
+    remarks: [...score.remarks, ...remarks],
+    turns,
+    pages,
+    pdf: null,
+    letters: await fontStyle(characters),
+  });
+}
+
+/** Layout never waits for anything: without this nothing else of the process would go on until the last page. */
+const turnOfOthers = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+
+// biome-ignore lint/correctness/useYield: a card is one page
+function* cardAlone(
+  score: Score,
+  harp: HarpPlan,
+  engraving: EngravingOptions,
+): Stepwise<ReadyPage, Result<DrawnEdition>> {
+  return ok(drawCardEdition(score, harp, engraving));
+}
+
 /** An edition of a part, ready to be handed out. */
 interface DrawnEdition extends Pick<BoundPages, 'pages' | 'characters' | 'turns' | 'bookmarks'> {
   readonly paper: PaperSize;
   readonly remarks: readonly Remark[];
 }
 
-/** The part alone, with what is studied beside it, or to write in. */
-const drawPart = (
+/** The part alone, with what is studied beside it, or to write in. @yields pages of the part alone that are ready early */
+function* drawPart(
   score: Score,
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
   use: 'alone' | 'in-class-set' = 'alone',
-): Result<DrawnEdition> => {
-  const made = bindEdition(score, harp, engraving, drawer, use);
+): Stepwise<ReadyPage, Result<DrawnEdition>> {
+  const made = yield* bindEdition(score, harp, engraving, drawer, use);
   if (!made.ok) return made;
   const bound = made.value;
   const remarks = [
@@ -188,24 +251,25 @@ const drawPart = (
     ...layoutRemarks(score, bound, engraving),
   ];
   return ok({ ...bound, paper: paperSize(engraving.paper), remarks });
-};
+}
 
-const bindEdition = (
+function* bindEdition(
   score: Score,
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
   use: 'alone' | 'in-class-set',
-): Result<BoundPages> => {
+): Stepwise<ReadyPage, Result<BoundPages>> {
   if (engraving.edition === 'exercise') return engraveExercise(score, harp, engraving, drawer, use);
   // A study edition explains the markings on a sheet of its own.
   const legend = engraving.legend && engraving.edition !== 'study';
-  const engraved = engravePages(score, harp, { ...engraving, legend }, drawer);
+  const drawing = engravePages(score, harp, { ...engraving, legend }, drawer);
+  const engraved = engraving.edition === 'part' ? yield* drawing : workOut(drawing);
   if (!engraved.ok) return engraved;
   if (engraving.edition === 'study') return ok(bindStudyEdition(score, harp, engraving, engraved.value, use));
   const title = score.titles.title || score.harp.name;
   return ok({ ...engraved.value, bookmarks: readBookmarks(title, engraved.value.rehearsals) });
-};
+}
 
 const drawCardEdition = (score: Score, harp: HarpPlan, engraving: EngravingOptions): DrawnEdition => {
   const { page, size } = drawCard(score, harp, engraving);

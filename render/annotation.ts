@@ -24,3 +24,9 @@ export interface Annotation {
   /** The PDF for the form `pdf`, otherwise null. */
   readonly pdf: Uint8Array | null;
 }
+
+/** What was told page by page, as a whole. */
+export interface PagedAnnotation extends Annotation {
+  /** The element that brings the letters which the pages show: it belongs before the end of each. */
+  readonly letters: string;
+}

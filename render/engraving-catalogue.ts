@@ -306,9 +306,9 @@ export const ENGRAVING_CATALOGUE = {
     'both',
     'study',
     oneOf({
-      label: 'Language of study sheets and exercises',
+      label: 'Language of the sheets',
       description:
-        'The language of the sheets of a study edition, of a class set and of wall charts; note names follow it. In languages other than English findings are told by their titles and fixes. The markings on the pages of music, remarks and the summary card stay in English.',
+        'The language of the sheets of a study edition, of an exercise, of a class set, of the summary card and of wall charts; note names follow it. In languages other than English findings are told in a sentence each, with their fixes. The markings on the pages of music and remarks stay in English.',
       values: labelLanguages(),
       default: 'english',
     }),
@@ -384,6 +384,16 @@ export const ENGRAVING_CATALOGUE = {
       label: 'Print long rests as multi-bar rests',
       description: 'Print long rests as multi-bar rests.',
       default: true,
+    }),
+  ),
+  restRanges: entry(
+    'both',
+    'page',
+    yesOrNo({
+      label: 'Print under multi-bar rests which bars they are',
+      // Common practice, no source.
+      description: 'Print the numbers of the first and the last bar of each multi-bar rest under it: 12–22.',
+      default: false,
     }),
   ),
   barNumbers: entry(
@@ -485,6 +495,17 @@ export const ENGRAVING_CATALOGUE = {
       description: 'Colour the noteheads of C and F like their strings on the instrument.',
       values: { none: 'black', 'c-red-f-black': 'C red, F black', 'c-red-f-blue': 'C red, F blue' },
       default: 'none',
+    }),
+  ),
+  crossStaves: entry(
+    'both',
+    'notes',
+    yesOrNo({
+      label: 'Write notes with many ledger lines on the other staff',
+      // Common practice, no source.
+      description:
+        'Write notes with five ledger lines or more towards the other staff of the harp on that staff, where it has room for them. Otherwise a remark names their bars.',
+      default: false,
     }),
   ),
   fifthFinger: entry(

@@ -11,7 +11,8 @@ export {
   type HarpScore,
   prepareAnnotator,
 } from './annotate.ts';
-export type { Annotation } from './annotation.ts';
+export type { Annotation, PagedAnnotation } from './annotation.ts';
+export type { ReadyPage } from './pages/page-finisher.ts';
 export { paintPng } from './pages/png.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
 export { EngraverError } from './layout/verovio.ts';
@@ -22,7 +23,8 @@ export type { BoundSheets } from './sheets/bind-sheets.ts';
 export { drawTable, type PrintedTable } from './handouts/draw-table.ts';
 
 // Class sets.
-export { bindClassSet, type ClassPiece, type ClassSet, type RefusedPiece } from './pack/class-set.ts';
+export { bindClassSet, type ClassSet } from './pack/class-set.ts';
+export type { ClassPiece, RefusedPiece } from './pack/front-sheets.ts';
 
 // Options of how a page looks.
 export { completeEngraving, type EngravingChoice } from './engraving-options.ts';
@@ -39,6 +41,8 @@ export { type AnnotatedSource, annotateSource, joinAnnotated } from './source/an
 export { withoutOwnMarkings } from './source/our-markings.ts';
 export { drawProof, type ProofPages } from './proof/proof-pages.ts';
 export { repairLeverSource } from './source/repair-lever-source.ts';
+export { drawAttempt, type MarkedLook } from './attempt/attempt-pages.ts';
+export { tellJudged } from './attempt/attempt-words.ts';
 export { repairSource } from './source/repair-source.ts';
 export { repackScore } from './source/repack.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

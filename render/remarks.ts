@@ -120,7 +120,7 @@ export const layoutRemarks = (
         },
       ]),
   ...addedAccidentals(score, engraved.accidentalsAdded),
-  ...farNotes(score, engraved.ledgerBars),
+  ...farNotes(score, engraved.ledgerBars, engraving.crossStaves),
   ...leftLetters(score, engraved.lettersLeftOut),
   ...(engraving.fifthFinger ? [] : leftFingerings(score)),
   ...cueRemarks(score, engraved.cues, engraving),
@@ -173,9 +173,11 @@ const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
   ];
 };
 
-const farNotes = (score: Score, bars: readonly number[]): Remark[] => {
+const farNotes = (score: Score, bars: readonly number[], crossed: boolean): Remark[] => {
   if (bars.length === 0) return [];
-  const message = `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them (${printedBars(score, bars)}).`;
+  const message = crossed
+    ? `Notes with five ledger lines or more stay on their staff: on the other they would leave their chord or octave line, or change how accidentals are read (${printedBars(score, bars)}).`
+    : `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them; the option “crossStaves” writes them there (${printedBars(score, bars)}).`;
   return [{ code: 'many-ledger-lines', barNumber: '', message }];
 };
 

@@ -12,14 +12,36 @@ const MINOR_FIFTHS = 3;
 const MOST_FIFTHS = 7;
 
 /**
- * Reads how open strings are tuned: a key by name, or seven note names, real or ASCII accidentals.
+ * Reads how open strings are tuned: a key by name, or seven note names, real or ASCII accidentals; and after commas
+ * single strings that are tuned otherwise. What `tuningName` tells is read back as it was.
  *
  * @returns the tuning, or `bad-value`
  * @example readTuning('Eb major')
  * @example readTuning('c minor')
  * @example readTuning('C D Eb F# G A Bb')
+ * @example readTuning('C major, D#7')
  */
 export const readTuning = (text: string): Result<OpenTuning> => {
+  const [letters, ...apart] = text.split(',');
+  const exceptions = apart.map(readException);
+  const unread = exceptions.indexOf(null);
+  if (unread >= 0)
+    return fail({ code: 'bad-value', what: 'string', value: apart[unread]!.trim(), line: 1, column: 1 });
+  const tuning = readLetters(letters!);
+  return tuning.ok ? ok({ ...tuning.value, exceptions: exceptions.filter((each) => each !== null) }) : tuning;
+};
+
+/** A string by its letter and octave, with the accidental that it is tuned to. */
+const readException = (text: string): OpenTuning['exceptions'][number] | null => {
+  const [, letter, sign = '', octave] = /^\s*([A-Ga-g])([^\d\s]*)(\d)\s*$/u.exec(text) ?? [];
+  const alter = readAccidental(sign);
+  const isPosition = alter === -1 || alter === 0 || alter === 1;
+  return letter !== undefined && isPosition
+    ? { string: { letter: letter.toUpperCase() as Letter, octave: Number(octave) }, alter }
+    : null;
+};
+
+const readLetters = (text: string): Result<OpenTuning> => {
   const [, letter, sign = '', mode = ''] = /^\s*([A-Ga-g])([b#♭♯]?)\s+(major|minor)\s*$/.exec(text) ?? [];
   if (letter === undefined) {
     const letters = parseSetting(text);

@@ -1,3 +1,5 @@
+import { group } from 'd3-array';
+
 /**
  * What a tune asks of the levers, with all tunes in one tuning of the open strings: for each string that it plays, by
  * name, whether the lever is up at the start and at the end. Strings that it leaves alone may stay as they are.
@@ -145,4 +147,22 @@ export const groupBySetting = (tunes: readonly TuneLevers[]): readonly (readonly
     group.members.push(index);
   }
   return groups.map(({ members }) => members).sort((a, b) => b.length - a.length);
+};
+
+/**
+ * Tunes that can be played one after the other with nothing set and nothing retuned: `groupBySetting` among those whose
+ * open strings are tuned alike.
+ *
+ * @returns groups of at least two indices, the largest first
+ */
+export const tunesTogether = (
+  tunes: readonly { readonly tuning: string; readonly levers: TuneLevers }[],
+): readonly (readonly number[])[] => {
+  const indices = group(tunes.keys(), (index) => tunes[index]!.tuning);
+  return [...indices.values()]
+    .flatMap((own) =>
+      groupBySetting(own.map((index) => tunes[index]!.levers)).map((group) => group.map((i) => own[i]!)),
+    )
+    .filter((group) => group.length > 1)
+    .sort((a, b) => b.length - a.length);
 };

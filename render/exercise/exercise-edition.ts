@@ -2,6 +2,7 @@ import { type HarpPlan, ok, type Result, type Score } from '../../engine/index.t
 import { type EngravingOptions, paperSize } from '../engraving-options.ts';
 import { nameTuning } from '../facts/tell-tuning.ts';
 import type { Drawer } from '../layout/drawer.ts';
+import { workOut } from '../layout/stepwise.ts';
 import type { Bookmark } from '../pages/bookmarks.ts';
 import type { ClosingSection } from '../pages/closing-notes.ts';
 import { type EngravedPages, engravePages } from '../pages/engrave-pages.ts';
@@ -39,9 +40,9 @@ export const engraveExercise = (
       exercise.task[harp.kind][engraving.blanks],
     ].map((text) => ({ art: null, text })),
   };
-  const asked = engravePages(score, harp, plain, drawer, engraving.blanks, task);
+  const asked = workOut(engravePages(score, harp, plain, drawer, engraving.blanks, task));
   if (!asked.ok) return asked;
-  const solved = engravePages(score, harp, plain, drawer);
+  const solved = workOut(engravePages(score, harp, plain, drawer));
   if (!solved.ok) return solved;
   return ok(bind(score, engraving, { asked: asked.value, solved: solved.value }, use));
 };

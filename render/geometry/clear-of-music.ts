@@ -1,9 +1,11 @@
 import { descendantsNamed, type XmlElement } from '../../engine/index.ts';
 import type { Box } from '../text/outline.ts';
+import { EVERYTHING, type InkedGroups, inkOfGroups, kindOf, moveBox } from './drawn-groups.ts';
 import type { MovedGroups, Shift } from './moved-groups.ts';
-import { findObstacles, type ObstacleSearch } from './obstacles.ts';
+import { findObstacles } from './obstacles.ts';
 import { boxesMeet, type Point } from './outline-boxes.ts';
 import { readSystems } from './page-systems.ts';
+import { DYNAMIC, isInWords, shiftPastDynamic, WORDS, wordsThatStay } from './staying-words.ts';
 import { readTransform } from './transform.ts';
 import { type Nearer, nearerToBeam } from './tuplet-figures.ts';
 
@@ -14,7 +16,6 @@ import { type Nearer, nearerToBeam } from './tuplet-figures.ts';
 const TUPLET_SIGNS = ['tupletNum', 'tupletBracket'] as const;
 const HAIRPIN = 'hairpin';
 const CHORD_SYMBOL = 'harm';
-const WORDS = ['tempo', 'dir', 'reh'] as const;
 const NUMBER = 'mNum';
 
 /** Clear of ink to their sides and above and below, in vu. */
@@ -68,13 +69,14 @@ export const clearOfMusic = (
   root: XmlElement,
   { overhangs, passed, staffTop, unitsPerVu }: ClearingRequest,
 ): ClearedGroups => {
-  const settled = findObstacles(svg, root, {
+  const found = findObstacles(svg, root, {
     ...EVERYTHING,
     skipped: passed,
-    passable: new Set([...TUPLET_SIGNS, HAIRPIN, CHORD_SYMBOL, ...WORDS, NUMBER]),
-  })
-    .filter(({ kind }) => !STAFF_LINES.has(kind))
-    .map(({ box }) => box);
+    passable: new Set([...TUPLET_SIGNS, HAIRPIN, CHORD_SYMBOL, ...WORDS, NUMBER, DYNAMIC]),
+  }).filter(({ kind }) => !STAFF_LINES.has(kind));
+  const settled = found.map(({ box }) => box);
+  const dynamics = inkOfGroups(svg, root, (group) => kindOf(group) === DYNAMIC && !isInWords(group));
+  settled.push(...dynamics.flatMap(({ boxes }) => boxes));
   const moved = new Map(overhangs);
   const chords = findChordSymbols(svg, root, { passed, staffTop, unitsPerVu });
   if (chords !== null) {
@@ -83,7 +85,17 @@ export const clearOfMusic = (
     for (const group of chords.groups) moved.set(group.span.start, { dx: 0, dy: down });
   }
   const movable = findMovable(svg, root, overhangs, staffTop, unitsPerVu);
-  settled.push(...wordsThatStay(svg, root, movable, passed));
+  const leaving = new Set(movable.flatMap(({ groups }) => groups.map(({ span }) => span.start)));
+  for (const { boxes, groups } of wordsThatStay(svg, root, leaving, passed)) {
+    const dx = shiftPastDynamic(
+      boxes,
+      dynamics.flatMap((each) => each.boxes),
+      settled,
+      unitsPerVu,
+    );
+    for (const group of groups) if (dx > 0) moved.set(group.span.start, { dx, dy: 0 });
+    settled.push(...boxes.map((box) => moveBox(box, { x: dx, y: 0 })));
+  }
   let top = Number.POSITIVE_INFINITY;
   let bottom = Number.NEGATIVE_INFINITY;
   for (const each of movable) {
@@ -99,21 +111,6 @@ export const clearOfMusic = (
   return { moved, top, bottom };
 };
 
-/** Words between and under the staves, which nothing here moves. */
-const wordsThatStay = (
-  svg: string,
-  root: XmlElement,
-  movable: readonly Movable[],
-  passed: ReadonlySet<string>,
-): Box[] => {
-  const leaving = new Set(movable.flatMap(({ groups }) => groups.map(({ span }) => span.start)));
-  const { origin } = readSystems(root);
-  return descendantsNamed(root, 'g')
-    .filter((group) => (WORDS as readonly string[]).includes(kindOf(group)) && !leaving.has(group.span.start))
-    .filter(({ attributes }) => !passed.has(attributes.id ?? ''))
-    .flatMap((group) => findObstacles(svg, group, EVERYTHING).map(({ box }) => move(box, origin)));
-};
-
 /** From chord symbols to the staff, in vu; less than the second is not worth a move. */
 const OVER_STAFF_VU = 2;
 const LEAST_DROP_VU = 3;
@@ -123,13 +120,13 @@ const findChordSymbols = (
   svg: string,
   root: XmlElement,
   { passed, staffTop }: Omit<ClearingRequest, 'overhangs'>,
-): Pick<Movable, 'groups' | 'boxes'> | null => {
+): InkedGroups | null => {
   const { origin } = readSystems(root);
   const found = descendantsNamed(root, 'g')
     .filter((group) => kindOf(group) === CHORD_SYMBOL && !passed.has(group.attributes.id ?? ''))
     .map((group) => ({
       group,
-      boxes: findObstacles(svg, group, EVERYTHING).map(({ box }) => move(box, origin)),
+      boxes: findObstacles(svg, group, EVERYTHING).map(({ box }) => moveBox(box, origin)),
     }))
     .filter(({ boxes }) => boxes.length > 0 && boxes.every(({ y1 }) => y1 < staffTop));
   if (found.length === 0) return null;
@@ -151,13 +148,6 @@ const dropDepth = (
     down = next;
   }
   return down < LEAST_DROP_VU * unitsPerVu ? 0 : down;
-};
-
-const EVERYTHING: ObstacleSearch = {
-  skipped: new Set(),
-  moved: new Map(),
-  zones: [{ y0: Number.NEGATIVE_INFINITY, y1: Number.POSITIVE_INFINITY }],
-  passable: new Set(),
 };
 
 /** What runs through the whole system, and the words of a song, which have their own line. */
@@ -233,7 +223,7 @@ const findMovable = (
   const visit = (element: XmlElement, origin: Point, beam: XmlElement | null): void => {
     const kind = kindOf(element);
     const inkOf = (group: XmlElement): Box[] =>
-      findObstacles(svg, group, EVERYTHING).map(({ box }) => move(box, origin));
+      findObstacles(svg, group, EVERYTHING).map(({ box }) => moveBox(box, origin));
     const inside = { shift: NO_SHIFT, farthestVu: FARTHEST_INSIDE_VU, aboveVu: ABOVE_VU, nearer: null };
     if (kind === 'tuplet') {
       const groups = element.children.filter((each) =>
@@ -260,10 +250,10 @@ const findMovable = (
       if (boxes.length > 0) found.push({ ...inside, groups: [element], boxes, directions: [1, -1], turn: 1 });
       return;
     }
-    const turn = kind === NUMBER ? 3 : (WORDS as readonly string[]).includes(kind) ? 2 : null;
+    const turn = kind === NUMBER ? 3 : WORDS.includes(kind) ? 2 : null;
     if (turn !== null) {
       const shift = overhangs.get(element.span.start) ?? NO_SHIFT;
-      const boxes = inkOf(element).map((box) => move(box, { x: shift.dx, y: shift.dy }));
+      const boxes = inkOf(element).map((box) => moveBox(box, { x: shift.dx, y: shift.dy }));
       if (boxes.length > 0 && boxes.every(({ y1 }) => y1 < staffTop))
         found.push({
           groups: [element],
@@ -298,16 +288,7 @@ const beamOver = (tuplet: XmlElement, around: XmlElement | null): XmlElement[] =
   );
 };
 
-const kindOf = ({ attributes }: XmlElement): string => (attributes.class ?? '').split(' ')[0]!;
-
 const bottomOf = (boxes: readonly Box[]): number => Math.max(...boxes.map(({ y1 }) => y1));
 
 const middleOf = (boxes: readonly Box[]): number =>
   boxes.reduce((sum, { y0, y1 }) => sum + (y0 + y1) / 2, 0) / boxes.length;
-
-const move = ({ x0, y0, x1, y1 }: Box, { x, y }: Point): Box => ({
-  x0: x0 + x,
-  y0: y0 + y,
-  x1: x1 + x,
-  y1: y1 + y,
-});

@@ -4,9 +4,10 @@ import type { Drawer } from './drawer.ts';
 import { type LaidOutSystem, readLaidOutSystem, type SystemReading } from './laid-out-system.ts';
 import type { LayoutDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
-import { drawLines } from './lines/draw-lines.ts';
+import { openLines } from './lines/draw-lines.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 import { growBox, type Pads, padOf, padsAgainst } from './spaces/space-padding.ts';
+import type { Stepwise } from './stepwise.ts';
 
 /** Lines as they were laid out. */
 export interface Lines {
@@ -17,10 +18,16 @@ export interface Lines {
   readonly isWhole: boolean;
 }
 
-/** What is laid out: bars (indices) that begin a line, without the first, and bars with a setting in any case. */
+/** What is laid out. */
 export interface LinePlan {
+  /** Bars (indices) that begin a line, without the first. */
   readonly starts: readonly number[];
+  /** Those of them that may begin a page: the lines up to each are laid out together. */
+  readonly pages: readonly number[];
+  /** Bars with a setting in any case. */
   readonly reminders: readonly number[];
+  /** How many lines are wanted, from the first; all without it. */
+  readonly wanted?: number;
 }
 
 /** Lines in which something touches for want of width, or of space between the staves, get more of it so often. */
@@ -30,46 +37,75 @@ const MORE_PASSES = 2;
  * Lays each line out by itself. Almost always our drawings can be moved clear of everything; the lines where they
  * cannot are laid out again with more room, and the better of the two is kept.
  *
+ * @yields the lines from the first to the end of a page, as they are at first
  * @returns null where the layout cannot load the document, or draws nothing
  */
-export const layOutLines = (
+export function* layOutLines(
   request: LayoutRequest,
   document: LayoutDocument,
   drawer: Drawer,
-  { reminders, starts }: LinePlan,
-): Lines | null => {
+  plan: LinePlan,
+): Stepwise<readonly LaidOutSystem[], Lines | null> {
   const { engraving, layout, score } = request;
+  const { reminders, starts } = plan;
   const rooms = request.spacesFor(reminders);
   const names = nameSpaces(rooms);
   const byName = new Map(rooms.map((room, i) => [names[i]!, room]));
-  const run = (pads: Pads, wanted?: readonly number[]): LaidOutSystem[] | null => {
+  const open = (pads: Pads): OpenedLines => {
     const padded = rooms.map((room, i) => ({
       ...room,
       id: names[i]!,
       box: growBox(room.box, padOf(pads, room)),
     }));
-    const drawn = drawLines(drawer, document.write(padded, starts), layout, wanted);
-    if (drawn === null) return null;
-    isWhole ||= drawn.isWhole;
+    const lines = openLines(drawer, document.write(padded, starts), layout);
     const reading: SystemReading = { score, rooms: byName, pads, layout, ...crossing(engraving.placement) };
-    const systems = drawn.lines.map((svg) => readLaidOutSystem(svg, reading));
-    return systems.every((system) => system !== null) ? systems : null;
+    return {
+      isWhole: lines.isWhole,
+      run: (wanted) => {
+        const systems = lines.draw(wanted)?.map((svg) => readLaidOutSystem(svg, reading)) ?? [null];
+        return systems.every((system) => system !== null) ? systems : null;
+      },
+    };
   };
-  let isWhole = false;
-  let systems = run(new Map());
-  if (systems === null || systems.length === 0) return null;
+  const { isWhole, run } = open(new Map());
+  let systems: LaidOutSystem[] = [];
+  for (const wanted of isWhole ? [undefined] : linesByPage(plan)) {
+    const more = run(wanted);
+    if (more === null) return null;
+    systems = [...systems, ...more];
+    yield systems;
+  }
+  if (systems.length === 0) return null;
   let tried = systems;
   let pads: Pads = new Map();
   for (let i = 0; i < MORE_PASSES; i += 1) {
     const crowded = systems.flatMap(({ overlaps }, index) => (overlaps.length > 0 ? [index] : []));
     if (crowded.length === 0) break;
     pads = morePads(pads, tried, engraving.placement, svgUnitsPerVu(layout));
-    const again = run(pads, crowded);
+    const again = open(pads).run(crowded);
     if (again === null) break;
     tried = systems.map((system, index) => again[crowded.indexOf(index)] ?? system);
     systems = systems.map((system, index) => better(system, tried[index]!));
   }
   return { systems, reminders, isWhole };
+}
+
+/** The lines of a document with its rooms, to be laid out and read. */
+interface OpenedLines {
+  readonly isWhole: boolean;
+  /** @param wanted indices; all without it */
+  readonly run: (wanted?: readonly number[]) => LaidOutSystem[] | null;
+}
+
+/** Indices of the lines that are laid out together. */
+const linesByPage = ({ pages, starts, wanted = starts.length + 1 }: LinePlan): number[][] => {
+  const begins = new Set(pages);
+  const groups: number[][] = [];
+  for (let line = 0; line < wanted; line += 1) {
+    if (line === 0 || begins.has(starts[line - 1]!)) groups.push([line]);
+    else groups.at(-1)!.push(line);
+  }
+  return groups;
 };
 
 /** Names for spaces by their bars: another plan leaves those of other bars as they were. */

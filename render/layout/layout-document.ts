@@ -10,9 +10,10 @@ import { repeatBarEdits } from '../part/bars/repeat-bars.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
 import { preparePartMei } from '../part/part-mei.ts';
 import { barNumberEdits, ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
+import { crossStaves, NOTHING_CROSSED } from '../part/signs/cross-staves.ts';
 import { glissandoEdits } from '../part/signs/glissando-lines.ts';
 import { hiddenClefEdits } from '../part/signs/hidden-clefs.ts';
-import { barsOfManyLedgerLines } from '../part/signs/ledger-lines.ts';
+import { barsOfManyLedgerLines, type StaffPair } from '../part/signs/ledger-lines.ts';
 import { findMissingAccidentals } from '../part/signs/missing-accidentals.ts';
 import { noteLookEdits, type PlayedNotes } from '../part/signs/note-looks.ts';
 import { smallStaffEdits } from '../part/small-staves.ts';
@@ -27,7 +28,7 @@ import { pageLayoutOf } from './breaks/page-layout.ts';
 import type { Drawer } from './drawer.ts';
 import { drawingKey } from './drawing-memory.ts';
 import type { LayoutMei } from './layout-mei.ts';
-import { placeholderEdits, type ReservedSpace, type StaffRange } from './spaces/reserve-spaces.ts';
+import { placeholderEdits, type ReservedSpace, type StaffRange, stavesIn } from './spaces/reserve-spaces.ts';
 
 /** The harp's part as a document for the layout, from which each pass writes its own text. */
 export interface LayoutDocument {
@@ -88,6 +89,8 @@ export const prepareDocument = (
   const prepared = preparePartMei({ score, harps, others: request.others }, replaced, convert);
   if (prepared === null) return null;
   const { mei } = prepared;
+  const pair = staffPair(mei, request.full);
+  const crossed = engraving.crossStaves && pair !== null ? crossStaves(mei, pair) : NOTHING_CROSSED;
   const accidentals = findMissingAccidentals(score, mei);
   const cues = cueEdits(mei, request.cues, (part) =>
     preparePartMei({ score: part, harps: [part.harp], others: new Set() }, [], convert),
@@ -99,7 +102,8 @@ export const prepareDocument = (
     ...glissandoEdits(score, mei),
     ...hiddenClefEdits(mei),
     ...longDirectionEdits(score, mei),
-    ...fillerRestEdits(mei),
+    ...crossed.edits,
+    ...fillerRestEdits(mei, crossed.guests),
     ...accidentals.edits,
     ...repeatBarEdits(score, mei),
     ...noteLookEdits(score, mei, { ...played, others: request.others }, engraving),
@@ -111,13 +115,17 @@ export const prepareDocument = (
   return {
     replacedMarkings: theirs.length,
     accidentalsAdded: accidentals.bars,
-    ledgerBars: barsOfManyLedgerLines(score, mei),
+    ledgerBars: barsOfManyLedgerLines(score, mei, pair, crossed.tags),
     lettersLeftOut: letters.map(({ bar }) => bar),
     footnotes: findFootnotes(score, mei),
     movements: movementStarts(score, mei),
     write: (rooms, lines, others = []) => {
       const begun = new Set([...rooms.map((room) => room.bar), ...lines, ...others, ...cues.bars]);
-      const joined = multiBarRests(score, mei, rests, begun, cues.clefs);
+      const joined = multiBarRests(score, mei, rests, {
+        begun,
+        prepared: cues.clefs,
+        ranged: engraving.restRanges,
+      });
       const single = measuresOf(mei, score, (bar) => !joined.homes.has(bar));
       const shown = measuresOf(mei, score, (bar) => (joined.homes.get(bar) ?? bar) === bar);
       const edits = [
@@ -144,6 +152,12 @@ export const prepareDocument = (
       return `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, edits)(mei.root.span)}`;
     },
   };
+};
+
+/** The staves of the harp that is read, where it has two. */
+const staffPair = ({ staves }: LayoutMei, range: StaffRange): StaffPair | null => {
+  const [upper, lower, ...more] = stavesIn(staves, range);
+  return upper === undefined || lower === undefined || more.length > 0 ? null : [upper, lower];
 };
 
 /** A clef after what the first layer of a staff holds. */

@@ -14,14 +14,15 @@ import { drawPlaceNumber } from '../draw/place-number.ts';
 import { blankGroup, countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
-import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
+import { pageLayoutOf } from '../layout/breaks/page-layout.ts';
 import type { PageTurn } from '../layout/breaks/page-turns.ts';
 import type { Drawer } from '../layout/drawer.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
 import { ALL_STAVES, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
 import type { Standing } from '../layout/spaces/stance.ts';
-import { noteSignEdits, noteSignReplacements } from '../levers/note-signs.ts';
+import { type Stepwise, workOut } from '../layout/stepwise.ts';
+import { noteSignEdits } from '../levers/note-signs.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import { drawCount, listCounts } from '../markings/beat-counts.ts';
 import {
@@ -39,8 +40,9 @@ import type { Footnote } from '../part/texts/long-directions.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { joinBeside, readBeside } from './beside-parts.ts';
 import { addClosingNotes, type ClosingSection, closingHeight } from './closing-notes.ts';
-import { finishSystem, type SpaceDrawing } from './finish-system.ts';
+import type { SpaceDrawing } from './finish-system.ts';
 import { leverLegend, pedalLegend } from './legend.ts';
+import { createPageFinisher, type ReadyPage } from './page-finisher.ts';
 import { setPages } from './set-pages.ts';
 import { turnWords } from './turn-words.ts';
 import { makeIdsUnique } from './unique-ids.ts';
@@ -119,44 +121,47 @@ export const engraveTogether = (
     const bottom = index === parts.length - 1 ? -1 : staves - 1;
     return { ...part, shown: 'all', staves: { top, bottom }, prefix: `harp-${index + 1}-` };
   });
-  return engrave({ score, harps, others, parts: placed }, { ...engraving, numberUnplayable: false }, drawer);
+  return workOut(
+    engrave({ score, harps, others, parts: placed }, { ...engraving, numberUnplayable: false }, drawer),
+  );
 };
 
 /**
  * Lays out and draws the pages of a part with all its markings, or with room for them: both look alike but for these.
  *
  * @param task what is told under the music of a part to be written in
+ * @yields pages as soon as they are drawn, each as it will most likely be
  * @returns the pages, or `layout-failed`: also where the layout lost a bar that bears a marking, since a page without it
  * would mislead
  */
-export const engravePages = (
+export function* engravePages(
   score: Score,
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
   shown: Shown = 'all',
   task: ClosingSection | null = null,
-): Result<EngravedPages> => {
+): Stepwise<ReadyPage, Result<EngravedPages>> {
   const beside = readBeside(score, engraving.withPart);
   if (!beside.ok) return beside;
   const part = { score, plan: harp, engraving, prefix: '', shown };
   const notes = { drawings: [], sections: task === null ? [] : [task] };
   const others = othersOf(score);
   if (beside.value.length === 0)
-    return engrave(
+    return yield* engrave(
       { score, harps: [score.harp], others, parts: [{ ...part, staves: ALL_STAVES }] },
       engraving,
       drawer,
       notes,
     );
   const joined = joinBeside(score, beside.value);
-  return engrave(
+  return yield* engrave(
     { score: joined.score, harps: joined.parts, others, parts: [{ ...part, staves: joined.harpStaves }] },
     engraving,
     drawer,
     notes,
   );
-};
+}
 
 const othersOf = ({ share }: Score): ReadonlySet<string> => share?.others ?? new Set();
 
@@ -177,19 +182,21 @@ export const engraveNotes = (
   engraving: EngravingOptions,
   drawer: Drawer,
 ): Result<EngravedPages> =>
-  engrave(
-    { score, harps: [score.harp], others: othersOf(score), parts: [] },
-    { ...engraving, fileMarkings: true },
-    drawer,
-    notes,
+  workOut(
+    engrave(
+      { score, harps: [score.harp], others: othersOf(score), parts: [] },
+      { ...engraving, fileMarkings: true },
+      drawer,
+      notes,
+    ),
   );
 
-const engrave = (
+function* engrave(
   { score, harps, others, parts }: DrawnScore,
   engraving: EngravingOptions,
   drawer: Drawer,
   notes: PageNotes = { drawings: [], sections: [] },
-): Result<EngravedPages> => {
+): Stepwise<ReadyPage, Result<EngravedPages>> {
   const layout = pageLayoutOf(engraving);
   const places = engraving.numberUnplayable
     ? parts.flatMap((part) => listUnplayablePlaces(part.score, part.plan.plan))
@@ -213,6 +220,9 @@ const engrave = (
   const staves = parts[0]?.staves ?? ALL_STAVES;
   const cues = { cues: chosen.cues, score: parts[0]?.score ?? score, staves };
   const small = parts.length === 1 ? staves : ALL_STAVES;
+  const { title, rights } = score.titles;
+  const words = { title, rights };
+  const finisher = createPageFinisher({ engraving, words, signs, numberOf, drawingsFor });
   const sectionsFor = (
     reminders: readonly number[],
     footnotes: readonly Footnote[],
@@ -228,7 +238,7 @@ const engrave = (
       ...(levers.length > 0 ? [leverLegend(levers, engraving)] : []),
     ];
   };
-  const laidOut = layOutHarp(
+  const laying = layOutHarp(
     {
       score,
       harps,
@@ -244,28 +254,25 @@ const engrave = (
     },
     drawer,
   );
+  let step = laying.next();
+  for (; step.done !== true; step = laying.next()) {
+    const ready = finisher.drawEarly(step.value);
+    if (ready !== null) yield ready;
+  }
+  const laidOut = step.value;
   if (!laidOut.ok) return laidOut;
-  const drawings = new Map(drawingsFor(laidOut.value.reminders).map((drawing) => [drawing.id, drawing]));
-  const { pages } = laidOut.value;
-  const finished = pages.map((systems) =>
-    systems.map((system) => {
-      const named = noteSignReplacements(system.root, signs, numberOf);
-      return {
-        system,
-        ...finishSystem(system, drawings, named, svgUnitsPerVu(layout), engraving.placement === 'between'),
-        named: named.length,
-      };
-    }),
-  );
+  const { pages, reminders } = laidOut.value;
+  const drawings = finisher.drawings(reminders);
+  const finished = pages.map((held) => held.map((system) => finisher.finish(system, reminders)));
   const systems = finished.flat();
   const placed = systems.reduce((sum, { system }) => sum + system.placed.length, 0);
   const named = systems.reduce((sum, system) => sum + system.named, 0);
   const signed = signs.reduce((sum, { changes }) => sum + changes.length, 0);
   if (placed !== drawings.size || named !== signed) return fail({ code: 'layout-failed' });
   const turns = turnWords(engraving.turnWords ? laidOut.value.turns : []);
-  const sections = sectionsFor(laidOut.value.reminders, laidOut.value.footnotes);
+  const sections = sectionsFor(reminders, laidOut.value.footnotes);
   const under = closingHeight(sections, layout);
-  const paged = setPages(finished, { ...score.titles, turns }, layout, under);
+  const paged = setPages(finished, { ...words, turns }, layout, under);
   const closing = addClosingNotes(paged.pages, sections, layout, paged.end);
   return ok({
     ...laidOut.value,
@@ -278,7 +285,7 @@ const engrave = (
       .map((held, i) => ({ page: i + 1, overlaps: held.flatMap(({ overlaps }) => overlaps).length }))
       .filter(({ overlaps }) => overlaps > 0),
   });
-};
+}
 
 /** A part's markings, under ids that no other part on the pages has. */
 const markingsOf = (

@@ -9,7 +9,7 @@ import { composePage } from './compose-page.ts';
 import type { FinishedSystem } from './finish-system.ts';
 import { runningFoot } from './running-foot.ts';
 import { runningHead } from './running-head.ts';
-import { systemGaps } from './stack-systems.ts';
+import { systemGap, systemGaps } from './stack-systems.ts';
 
 /** A system that is to be set on a page. */
 export interface SystemToSet extends FinishedSystem {
@@ -37,47 +37,21 @@ export interface PageWords extends Pick<Titles, 'title' | 'rights'> {
  */
 export const setPages = (
   pages: readonly (readonly SystemToSet[])[],
-  { title, rights, turns }: PageWords,
+  words: PageWords,
   layout: PageLayout,
   under = 0,
 ): SetPages => {
   const unitsPerVu = svgUnitsPerVu(layout);
   const gaps = systemGaps(
     pages.map((systems, page) => ({
-      heights: systems.map(({ system }) => (system.bottom - system.top) / unitsPerVu),
+      heights: heightsOf(systems, layout),
       room: roomOf(systems, layout),
       under: page === pages.length - 1 ? under / unitsPerVu : 0,
     })),
   );
-  const feet = pages.map((_, page) => {
-    const words = { rights: page === 0 ? rights : '', turn: turns.get(page + 1) ?? '' };
-    return words.rights === '' && words.turn === '' ? null : finishPage(runningFoot(words, layout));
-  });
-  const heads = pages.slice(1).map((_, i) => finishPage(runningHead(title, i + 2, layout)));
   const downs = pages.map((systems, page) => moveDown(systems, gaps[page]! * unitsPerVu, layout));
   return {
-    pages: pages.map((systems, page) => {
-      const head = heads[page - 1];
-      const ownFoot = feet[page] ?? null;
-      const parts = [
-        ...systems,
-        ...(head === undefined ? [] : [head]),
-        ...(ownFoot === null ? [] : [ownFoot]),
-      ];
-      return {
-        svg: composePage(
-          {
-            number: page + 1,
-            head: head?.svg ?? systems[0]!.heading,
-            foot: ownFoot?.svg ?? '',
-            systems: systems.map((system, i) => ({ system, down: downs[page]![i]! })),
-          },
-          layout,
-        ),
-        characters: mergeCharacters(parts.map(({ characters }) => characters)),
-        missing: [...new Set(parts.flatMap(({ missing }) => missing))],
-      };
-    }),
+    pages: pages.map((systems, page) => setSystems(systems, page, downs[page]!, words, layout)),
     end: pages.at(-1)!.at(-1)!.system.bottom + downs.at(-1)!.at(-1)!,
     rehearsals: pages.flatMap((systems, page) =>
       systems.flatMap(({ rehearsals, system }, i) =>
@@ -90,6 +64,49 @@ export const setPages = (
     ),
   };
 };
+
+/** Sets a page that another follows. @param page from 0 */
+export const setPage = (
+  systems: readonly SystemToSet[],
+  page: number,
+  words: PageWords,
+  layout: PageLayout,
+): FinishedPage => {
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const gap = systemGap({ heights: heightsOf(systems, layout), room: roomOf(systems, layout), under: 0 });
+  return setSystems(systems, page, moveDown(systems, gap * unitsPerVu, layout), words, layout);
+};
+
+/** @param downs how far each system is moved from where its own drawing has it */
+const setSystems = (
+  systems: readonly SystemToSet[],
+  page: number,
+  downs: readonly number[],
+  { title, rights, turns }: PageWords,
+  layout: PageLayout,
+): FinishedPage => {
+  const head = page === 0 ? null : finishPage(runningHead(title, page + 1, layout));
+  const atFoot = { rights: page === 0 ? rights : '', turn: turns.get(page + 1) ?? '' };
+  const foot = atFoot.rights === '' && atFoot.turn === '' ? null : finishPage(runningFoot(atFoot, layout));
+  const parts = [...systems, ...(head === null ? [] : [head]), ...(foot === null ? [] : [foot])];
+  const svg = composePage(
+    {
+      number: page + 1,
+      head: head?.svg ?? systems[0]!.heading,
+      foot: foot?.svg ?? '',
+      systems: systems.map((system, i) => ({ system, down: downs[i]! })),
+    },
+    layout,
+  );
+  return {
+    svg,
+    characters: mergeCharacters(parts.map(({ characters }) => characters)),
+    missing: [...new Set(parts.flatMap(({ missing }) => missing))],
+  };
+};
+
+const heightsOf = (systems: readonly SystemToSet[], layout: PageLayout): number[] =>
+  systems.map(({ system }) => (system.bottom - system.top) / svgUnitsPerVu(layout));
 
 const roomOf = ([first]: readonly SystemToSet[], layout: PageLayout): number => {
   const { heading, origin } = first!.system;

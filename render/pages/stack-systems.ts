@@ -29,6 +29,9 @@ export const systemGaps = (pages: readonly PageStack[]): number[] => {
   return extras.map((extra, page) => GAP_VU + Math.min(extra, mostOf(page)));
 };
 
+/** How far systems stand apart on a page that another follows. */
+export const systemGap = (page: PageStack): number => GAP_VU + Math.min(extraOf(page), MOST_EXTRA_VU);
+
 /** What fills a page when it is added between its systems. */
 const extraOf = ({ heights, room, under }: PageStack): number => {
   const taken = heights.reduce((sum, height) => sum + height, under) + GAP_VU * (heights.length - 1);

@@ -2,9 +2,12 @@
  * Pages whose ids are unique among all of them, so that they can be shown in one document: an id that an earlier page
  * has, such as that of a glyph which both draw, gets the page's number, and what refers to it follows.
  */
-export const makeIdsUnique = (pages: readonly string[]): string[] => {
+export const makeIdsUnique = (pages: readonly string[]): string[] => pages.map(idSeparator());
+
+/** The same for pages that come one after the other. */
+export const idSeparator = (): ((page: string, index: number) => string) => {
   const taken = new Set<string>();
-  return pages.map((page, index) => {
+  return (page, index) => {
     const ids = new Set([...page.matchAll(/ id="([^"]*)"/g)].map(([, id]) => id!));
     const doubled = new Set([...ids].filter((id) => taken.has(id)));
     for (const id of ids) taken.add(id);
@@ -14,5 +17,5 @@ export const makeIdsUnique = (pages: readonly string[]): string[] => {
       (whole, name: string, hash: string, id: string) =>
         doubled.has(id) ? ` ${name}="${hash}${id}-page-${index + 1}"` : whole,
     );
-  });
+  };
 };

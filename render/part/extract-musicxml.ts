@@ -10,6 +10,7 @@ import {
   type XmlElement,
 } from '../../engine/index.ts';
 import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
+import { endOrderEdits } from './signs/ends-after-starts.ts';
 import { musicGlyphEdits } from './signs/music-glyphs.ts';
 import { octaveLineEdits } from './signs/octave-lines.ts';
 import { lineEndEdits } from './texts/line-ends.ts';
@@ -42,6 +43,7 @@ export const extractHarpMusicXml = (
     ...lineEndEdits(parts.flatMap(contentsOf)),
     ...dropped.map(cut),
     ...parts.flatMap((part) => octaveLineEdits(text, contentsOf(part))),
+    ...parts.flatMap((part) => endOrderEdits(text, contentsOf(part))),
     ...parts.flatMap((part) => missingAttributes(contentsOf(part), stavesOf(part))),
     ...parts.flatMap((part) => endingNumbers(score, part)),
   ]);

@@ -77,7 +77,7 @@ export const proofNotes = (
 ): PageNotes => {
   const { naming } = engraving;
   if (proof.kind === 'pedal') {
-    const own = drawDiagrams(score, engraving);
+    const own = drawFileMarkings(score, engraving);
     const right = 'Every note finds its pedal, and the feet have time.';
     return notesOf(score, proof, pedalFixes(score), own, naming, right);
   }
@@ -227,7 +227,7 @@ const numbersFor = <Fix>(fixes: readonly Fix[], numbered: readonly Numbered<Fix>
 const MOST_NUMBERS = 3;
 
 /** The markings of the file that the layout does not draw: diagrams, and those of an earlier annotation. */
-const drawDiagrams = (score: Score, engraving: EngravingOptions): readonly SpaceDrawing[] => {
+export const drawFileMarkings = (score: Score, engraving: EngravingOptions): readonly SpaceDrawing[] => {
   const own = new Set(ownElements(score).map(({ span }) => span.start));
   return score.markings.flatMap((marking, index) => {
     if (marking.form !== 'harp-pedals' && !own.has(marking.span.start)) return [];
@@ -250,12 +250,25 @@ const drawOwnLeverWords = (score: Score, naming: EngravingOptions['naming']): re
   const own = new Set(ownElements(score).map(({ span }) => span.start));
   return score.leverWords.flatMap(({ at, bar, span, text }, index) => {
     if (!own.has(span.start)) return [];
-    const art = drawRows([[{ kind: 'words', text }]], naming);
+    const art = drawRows([wordsWithNames(text)], naming);
     return [
       spaceOf({ id: `own-${index + 1}`, at, bar, line: 'markings' }, 'proof-marking', 'In the file', art),
     ];
   });
 };
+
+/** Accidentals are signs of the music font: names are drawn as names. */
+const wordsWithNames = (text: string): readonly RowItem[] =>
+  text
+    .split(/([A-G][♭♮♯]\d?)/u)
+    .filter((part) => part.trim() !== '')
+    .map((part): RowItem => {
+      const [, letter, sign, octave] = /^([A-G])([♭♮♯])(\d?)$/u.exec(part) ?? [];
+      if (letter === undefined || sign === undefined) return { kind: 'words', text: part.trim() };
+      const position = sign === '♭' ? -1 : sign === '♮' ? 0 : 1;
+      const name = { kind: 'name', letter: letter as Letter, position, ringed: false } as const;
+      return octave === '' ? name : { ...name, octave: Number(octave) };
+    });
 
 const listFindings = <Fix>(
   score: Score,

@@ -176,7 +176,10 @@ const becomesOf = (fix: WrittenLeverFix): LeverAt | null => {
 /** The element that holds the words themselves: what only sets their look stays. */
 const innermost = (element: XmlElement): XmlElement => {
   const [only, ...others] = element.children;
-  const isAll = only !== undefined && others.length === 0 && only.text.trim() === element.text.trim();
+  const isAll =
+    only !== undefined &&
+    others.length === 0 &&
+    (element.text.trim() === '' || only.text.trim() === element.text.trim());
   return isAll && only.name === 'rend' ? innermost(only) : element;
 };
 

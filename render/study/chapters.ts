@@ -106,13 +106,13 @@ export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Shee
       ? writePedalChapters(score, harp.plan, naming, sheet)
       : writeLeverChapters(score, harp.plan, naming, sheet)),
     ...writePassages(score, harp, sheet),
-    writeHardSpots(music, naming, sheet),
     writeChapter(
       wordsOf(sheet).study.findings,
       null,
       writeFindings(harp.plan.findings, naming, sheet),
       sheet,
     ),
+    writeHardSpots(music, naming, sheet),
   ];
 };
 
@@ -126,6 +126,9 @@ const headsOf = <Column extends string>(
   heads: Readonly<Record<Column, string>>,
   columns: readonly Column[],
 ): readonly string[] => columns.map((column) => heads[column]);
+
+/** Of what cannot be played; why says so. */
+const NO_GRADE = '–';
 
 /** Where no time can be told. */
 const NO_LEAD = '–';
@@ -212,7 +215,7 @@ const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): re
   const numberOf = (bar: number): string => printedBarNumber(score.bars[bar]!.number);
   const rows = passages.map(({ from, until, grade, measures, causes }) => [
     from === until ? numberOf(from) : `${numberOf(from)}–${numberOf(until)}`,
-    difficulty.grades[grade],
+    grade === 'not-playable' ? NO_GRADE : difficulty.grades[grade],
     `${measures.changes}`,
     study.rate(measures.changesPerMinute),
     causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),
@@ -232,7 +235,7 @@ const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): Chapter
   const head = writeHead(study.spots, legend, sheet);
   const sections = spots.map((spot, i): Section => {
     const blocks = writeHardSpot(spot, i + 1, music, naming, sheet);
-    return { blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null };
+    return { blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null, staysWhole: true };
   });
   return { name: study.spots, sections };
 };

@@ -19,12 +19,17 @@ export const mergeCharacters = (pages: readonly FontCharacters[]): FontCharacter
  * @param pages SVG documents
  */
 export const embedFonts = async (pages: readonly string[], letters: FontCharacters): Promise<string[]> => {
-  const rules = await Promise.all([...letters].map(([face, shown]) => fontRule(face, [...shown])));
-  const style = `<style type="text/css">${rules.join('')}</style>`;
+  const style = await fontStyle(letters);
   return pages.map((page) => {
     const end = page.lastIndexOf('</svg>');
     return `${page.slice(0, end)}${style}\n${page.slice(end)}`;
   });
+};
+
+/** The element that brings the letters of pages; it stands before the end of each. */
+export const fontStyle = async (letters: FontCharacters): Promise<string> => {
+  const rules = await Promise.all([...letters].map(([face, shown]) => fontRule(face, [...shown])));
+  return `<style type="text/css">${rules.join('')}</style>`;
 };
 
 const CSS_FACES: Readonly<Record<TextFace, string>> = {

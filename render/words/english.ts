@@ -22,6 +22,7 @@ import {
   REASONS,
   SEVERITY_WORDS,
   type Side,
+  type Verdict,
 } from '../../engine/index.ts';
 import { HANDOUTS } from '../handouts/handout-words.ts';
 
@@ -41,6 +42,8 @@ export const ENGLISH = {
     /** @param tonic its name */
     major: (tonic: string) => `${tonic} major`,
     minor: (tonic: string) => `${tonic} minor`,
+    /** The tonic of a minor key where it stands alone. */
+    minorTonic: (tonic: string) => tonic,
   },
 
   feet: { left: 'left', right: 'right' },
@@ -182,6 +185,61 @@ export const ENGLISH = {
     },
   },
 
+  /** A pupil’s attempt, marked. */
+  marked: {
+    title: 'Marked',
+    points: (given: number, most: number) => `${given} of ${most} points`,
+    counts: (counts: Readonly<Record<Verdict, number>>) =>
+      [
+        `${counts.right} right`,
+        `${counts['better-place']} with a better place`,
+        `${counts.wrong} wrong`,
+        `${counts.missing} missing`,
+        `${counts.needless} not needed`,
+      ].join(', '),
+    verdicts: {
+      right: 'Right',
+      'better-place': 'Right, but there is a better place',
+      wrong: 'Wrong',
+      missing: 'Missing',
+      needless: 'Not needed',
+    },
+    opening: 'opening setting',
+    /** @param place such as “Bar 7, beat 3”, what such as “F♯” */
+    comment: (place: string, what: string, verdict: string) => `${place}, ${what}: ${verdict}.`,
+    sounds: (place: string, note: string, instead: string) => `${place}: ${note} sounds as ${instead}.`,
+    unstated: (place: string, note: string) => `${place}: nothing says how the pedal of ${note} stands.`,
+    write: (names: string) => `Write ${names}.`,
+    move: (place: string) => `It belongs here: ${place}.`,
+    strike: 'Strike it out.',
+    tooQuick: 'The foot has no time there.',
+    better: (place: string, why: string) => `Better here: ${place}. ${why}`,
+    why: {
+      bends: 'A string of this pedal is still ringing where it stands.',
+      late: 'It comes hard upon its note, though the foot is free before.',
+      early: 'It comes so long before its note that it must be kept in mind.',
+    },
+    needless: {
+      stands: 'The pedal stands so already.',
+      unasked: 'No note asks for it.',
+      twice: 'It is written here already.',
+    },
+    allRight: 'Every note finds its pedal, and every change stands well.',
+  },
+
+  card: {
+    moves: 'Pedal moves',
+    changes: 'Lever changes',
+    none: 'none',
+    perMinute: (count: number, perMinute: number) =>
+      `${count}, ${perMinute.toFixed(1)} a minute while the harp plays`,
+    /** @param length as a clock tells it */
+    lasts: (length: string, bars: number, assumed: boolean) =>
+      `${length}, ${nameCount(bars, 'bar')}${assumed ? ' (no tempo is given: at a walking pace)' : ''}`,
+    tune: 'To tune',
+    tuning: 'Tuning',
+  },
+
   tuning: {
     withoutDisc: (from: string, to: string) => `${from} to ${to}: this string has no disc.`,
     retunedLetter: (from: string, to: string) => `All ${from} strings to ${to}.`,
@@ -286,7 +344,8 @@ export const ENGLISH = {
 
   findings: {
     severities: mapValues(SEVERITY_WORDS, ({ name }) => name),
-    titles: mapValues(FINDINGS, ({ title }) => title),
+    /** In English the engine tells more. */
+    sentences: mapValues(FINDINGS, ({ title }) => `${title}.`),
     respell: (from: string, to: string) => `Play ${from} as ${to}.`,
     omit: (note: string) => `Leave out ${note}.`,
   },

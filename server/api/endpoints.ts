@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { JOB_TYPES, SCORE_TYPES } from '../http/upload.ts';
 import { PROBLEM_CLASSES } from '../problems.ts';
 import type { AnyProblemCode } from '../service-problem.ts';
+import { attemptReport } from './answers/attempt-report.ts';
 import { compareOptions, compareReport } from './answers/comparison.ts';
 import { divideOptions, divisionReport } from './answers/division.ts';
 import { fixesReport } from './answers/fixes.ts';
@@ -11,13 +12,19 @@ import { anyAnnotateReport, anyPlanReport } from './answers/lever-report.ts';
 import { proofReport } from './answers/proof-report.ts';
 import { health, jobOptions, jobReport, readiness } from './answers/service-answers.ts';
 import { settingAtBarOptions, settingOptions, settingReport } from './answers/settings.ts';
+import { PAGE_EVENTS } from './answers/told-pages.ts';
 import { tunesOptions, tunesReport } from './answers/tune-table.ts';
 import { describeHandouts, handoutOptions } from './requests/handouts.ts';
 import { instrumentList } from './requests/instruments.ts';
-import { annotateOptions, fixesOptions, planOptions, proofOptions } from './requests/options.ts';
+import { annotateOptions, fixesOptions, markOptions, planOptions, proofOptions } from './requests/options.ts';
 
 /** What a body holds: JSON of a schema, text, or bytes. */
-export type Content = z.ZodType | 'text' | 'bytes';
+export type Content = z.ZodType | 'text' | 'bytes' | Events;
+
+/** Server-sent events: the data of each by its name. */
+export interface Events {
+  readonly events: Readonly<Record<string, z.ZodType>>;
+}
 
 export interface EndpointAnswer {
   readonly status: number;
@@ -111,7 +118,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     method: 'post',
     path: '/v1/annotate',
     summary: 'Annotate a score',
-    description: `Works out the pedals or levers of the harp part and prints them into it; with the option allHarps, of every harp of the score; with the option divide and no player, for both of its players. ${ONE_SCORE}`,
+    description: `Works out the pedals or levers of the harp part and prints them into it; with the option allHarps, of every harp of the score; with the option divide and no player, for both of its players. As text/event-stream the pages of one part are sent as they are ready, the first while the others are still laid out: the events progress and page, and a last one, end, or problem where something went wrong after the first; who closes the connection stops the work. ${ONE_SCORE}`,
     options: annotateOptions,
     upload: SCORE_TYPES,
     answers: [
@@ -123,6 +130,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
           'image/svg+xml': 'text',
           'image/png': 'bytes',
           'application/json': anyAnnotateReport,
+          'text/event-stream': { events: PAGE_EVENTS },
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
           'application/mei+xml': 'bytes',
@@ -183,6 +191,43 @@ export const ENDPOINTS: readonly Endpoint[] = [
         },
         headers: {
           'Content-Disposition': 'For pages and the corrected file, a name made from the title of the score.',
+          'Tringle-Page-Count': 'The number of pages, if pages were drawn.',
+          Link: 'For one page as SVG: the first, previous, next and last page.',
+        },
+      },
+      KNOWN,
+    ],
+    problems: [
+      ...READING,
+      'layout-failed',
+      'page-out-of-range',
+      'not-acceptable',
+      ...UPLOADING,
+      ...OPTIONS,
+      ...WORKING,
+      ...GUARDED,
+    ],
+    guarded: true,
+  },
+  {
+    id: 'mark',
+    method: 'post',
+    path: '/v1/mark',
+    summary: 'Mark a pupil’s attempt at the pedals of a score',
+    description: `Compares the pedal markings that a pupil has written into a score with the notes and the plan: what is right, what is right but has a better place and why, what is wrong and what sounds instead, what is missing; as data, or as pages with a sign at each. ${ONE_SCORE}`,
+    options: markOptions,
+    upload: SCORE_TYPES,
+    answers: [
+      {
+        status: 200,
+        description: 'The marked attempt, in the format that Accept asks for.',
+        content: {
+          'application/json': attemptReport,
+          'application/pdf': 'bytes',
+          'image/svg+xml': 'text',
+        },
+        headers: {
+          'Content-Disposition': 'For pages a name made from the title of the score.',
           'Tringle-Page-Count': 'The number of pages, if pages were drawn.',
           Link: 'For one page as SVG: the first, previous, next and last page.',
         },

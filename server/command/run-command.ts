@@ -34,6 +34,10 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
       const { proofFiles } = await import('./subcommands/plan-and-proofread-files.ts');
       return proofFiles(parsed.command, print);
     }
+    case 'mark': {
+      const { markFile } = await import('./subcommands/mark-file.ts');
+      return markFile(parsed.command, print);
+    }
     case 'compare': {
       const { compareFile } = await import('./subcommands/compare-file.ts');
       return compareFile(parsed.command, print);

@@ -1,7 +1,8 @@
 import { SOURCE_TYPES, type SourceKind } from '../../render/pure.ts';
-import type { AnnotateChoice, ProofChoice } from '../api/requests/options.ts';
+import type { AnnotateChoice, MarkChoice, ProofChoice } from '../api/requests/options.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { ProofFormat, ReplyAddress, ReplyFormat } from '../threads/job.ts';
+import type { MarkFormat, ProofFormat, ReplyAddress, ReplyFormat } from '../threads/job.ts';
+import { EVENT_STREAM } from './event-stream.ts';
 
 const SOURCE_KINDS = Object.keys(SOURCE_TYPES) as SourceKind[];
 
@@ -13,6 +14,7 @@ export type ReplyType =
   | 'image/png'
   | 'application/json'
   | 'application/zip'
+  | typeof EVENT_STREAM
   | (typeof SOURCES)[number];
 
 /** The media types the result for one harp comes in; the first is sent where the client has no wish. */
@@ -21,6 +23,7 @@ const PART_TYPES: readonly ReplyType[] = [
   'image/svg+xml',
   'image/png',
   'application/json',
+  EVENT_STREAM,
   ...SOURCES,
 ];
 
@@ -90,6 +93,8 @@ export const readReplyFormat = (
       return { ok: true, value: { kind: 'png', page: page ?? 1, address } };
     case 'application/json':
       return { ok: true, value: { kind: 'report', withPages: pages !== 'none' } };
+    case EVENT_STREAM:
+      return { ok: true, value: { kind: 'pages' } };
     default:
       return { ok: true, value: { kind: 'source', kinds: sources } };
   }
@@ -136,4 +141,25 @@ export const readProofFormat = (
         },
       };
   }
+};
+
+/** A marked attempt: the first is sent where the client has no wish. */
+export const MARK_TYPES: readonly ReplyType[] = ['application/json', 'application/pdf', 'image/svg+xml'];
+
+/**
+ * The form in which a marked attempt is wanted.
+ *
+ * @returns the wish, `not-acceptable`, or `bad-option` for a page of another media type
+ */
+export const readMarkFormat = (
+  accepts: (types: string[]) => string | false,
+  { page }: MarkChoice,
+  address: ReplyAddress,
+): Outcome<MarkFormat> => {
+  const best = accepts([...MARK_TYPES]);
+  const type = MARK_TYPES.find((each) => each === best);
+  if (type === undefined) return fail({ code: 'not-acceptable', offered: MARK_TYPES });
+  if (type === 'image/svg+xml') return { ok: true, value: { kind: 'svg', page: page ?? 1, address } };
+  if (page !== undefined) return misplaced('page', page, 'image/svg+xml', type);
+  return { ok: true, value: { kind: type === 'application/pdf' ? 'pdf' : 'report' } };
 };

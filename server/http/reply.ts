@@ -1,14 +1,24 @@
 import { strToU8, zipSync } from 'fflate';
-import type { Annotation, BoundSheets, ClassSet } from '../../render/index.ts';
+import type { Annotation, BoundSheets, ClassSet, ProofPages } from '../../render/index.ts';
 import { SOURCE_TYPES } from '../../render/pure.ts';
+import type { PagesReport } from '../api/answers/told-pages.ts';
 import { type HarpFile, listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { ComputeJob, ProofFormat, Reply, ReplyAddress, ReplyFormat } from '../threads/job.ts';
+import type {
+  ComputeJob,
+  MarkFormat,
+  ProofFormat,
+  Reply,
+  ReplyAddress,
+  ReplyFormat,
+} from '../threads/job.ts';
 import type { AnnotatedHarps } from '../threads/tasks/annotate-harps.ts';
+import type { AnnotatedPages } from '../threads/tasks/annotate-pages.ts';
 import type { Annotated } from '../threads/tasks/annotate-score.ts';
 import type { Proofread } from '../threads/tasks/compute.ts';
+import type { MarkedAttempt } from '../threads/tasks/mark-attempt.ts';
 import type { SourceFile } from '../threads/tasks/source-file.ts';
 import { dispositionOf, fileNameFrom } from './file-name.ts';
 
@@ -127,7 +137,16 @@ export const replyProof = (
 ): Outcome<Reply> => {
   if (repaired !== null) return { ok: true, value: replySourceFile(title, repaired) };
   if (drawn === null) return { ok: true, value: replyJson(report) };
-  const named = `${fileNameFrom(title, 'harp part')} proof`;
+  return replyDrawn(drawn, `${fileNameFrom(title, 'harp part')} proof`, format);
+};
+
+/** A marked attempt in the form that was wished for. @returns the answer, or `page-out-of-range` */
+export const replyMarked = ({ report, title, drawn }: MarkedAttempt, format: MarkFormat): Outcome<Reply> =>
+  drawn === null
+    ? { ok: true, value: replyJson(report) }
+    : replyDrawn(drawn, `${fileNameFrom(title, 'harp part')} marked`, format);
+
+const replyDrawn = (drawn: ProofPages, named: string, format: ProofFormat): Outcome<Reply> => {
   if (format.kind === 'svg')
     return replyDrawing(findPage(drawn.pages, format.page, format.address, dispositionOf(`${named}.svg`)));
   if (drawn.pdf === null) throw new Error('a PDF was asked for, and the renderer made none');
@@ -146,13 +165,20 @@ const replyReport = ({ annotation, score }: Annotated): Outcome<Reply> => {
   return { ok: true, value: replyJson(report, headers) };
 };
 
+/** What is said after the pages that were told one by one. */
+export const replyToldPages = ({ annotation, score }: AnnotatedPages): Reply => {
+  const { letters, ...whole } = annotation;
+  const report: PagesReport['report'] = { ...reportAnnotation(whole, noteNamer(score)), pages: [] };
+  return replyJson({ report, letters } satisfies PagesReport);
+};
+
 const replySource = (annotation: Annotation, source: SourceFile | null): Outcome<Reply> => {
   if (source === null) throw new Error('the annotated file was asked for, and was not made');
   return { ok: true, value: replySourceFile(annotation.titles.title, source) };
 };
 
 /** A form in which a score is sent; a piece stays in the service. */
-export type SentFormat = Exclude<ReplyFormat, { readonly kind: 'piece' }>;
+export type SentFormat = Exclude<ReplyFormat, { readonly kind: 'piece' | 'pages' }>;
 
 /**
  * Puts an annotated score into the form that was wished for.

@@ -28,12 +28,12 @@ import {
   type Unit,
 } from '../../engine/index.ts';
 
-const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
-
-/** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 /** Between two things told in one line, which ends with it rather than begins. */
 export const BETWEEN = '\u00a0· ';
 
+const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
+
+/** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 export const STRINGS = {
   title: 'tringle',
   windowTitle: (piece: string) => `${piece} · tringle`,
@@ -72,6 +72,7 @@ export const STRINGS = {
     planning: (name: string) => `Planning the pedals of ${name} …`,
     drawing: 'Laying out the pages …',
     redrawing: 'Redrawing the pages …',
+    pagesReady: (ready: number, of: number) => `${ready} of ${of} pages are drawn`,
     drawn: (pages: number) => (pages === 1 ? 'The page is ready.' : `${pages} pages are ready.`),
   },
   parts: {
@@ -235,6 +236,8 @@ export const STRINGS = {
     none: 'Select no edit',
     pages: 'Report as PDF',
     pagesName: (title: string) => `${title} proof`,
+    marked: 'Mark as a pupil’s attempt',
+    markedName: (title: string) => `${title} marked`,
   },
   summary: {
     moves: (moves: number, least: number) =>
@@ -441,6 +444,7 @@ export const STRINGS = {
     graph: (steps: readonly (readonly [number, number])[]) =>
       `Places that are not playable, by tempo: ${steps.map(([tempo, places]) => `${places} at ♩ = ${tempo}`).join(', ')}`,
   },
+  variants: { heading: 'Other plans', open: 'Compare plans, keep variants' },
   compare: {
     heading: 'In other keys',
     ask: 'Compare the keys',

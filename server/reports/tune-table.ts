@@ -1,11 +1,16 @@
 import {
   cellsOfTune,
   GRADE_WORDS,
+  nameBreak,
+  nameCount,
   nameKeySignature,
+  nameSetTotal,
+  nameTogether,
   orderSet,
   TUNE_COLUMNS,
   type TuneLine,
   type TuneRating,
+  tunesTogether,
 } from '../../engine/index.ts';
 import type { TunesReport } from '../api/answers/tune-table.ts';
 import { cutText } from '../cut.ts';
@@ -49,7 +54,59 @@ export const tuneSheet = (tunes: readonly RatedTune[]) => ({
       tune.leversUp.length === 0 ? 'all levers down' : tune.leversUp.join(' '),
     ].join('; '),
   ]),
+  below: tellTogether(tunes),
 });
+
+/** Which tunes fit together, in sentences. */
+export const tellTogether = (tunes: readonly RatedTune[]): readonly string[] =>
+  tunesTogether(tunes).map((group) => nameTogether(group.map((index) => tunes[index]!.title)));
+
+/** What a tune asks in its place of a set, in words. */
+export interface SetLine {
+  readonly tune: RatedTune;
+  /** What is set before it. */
+  readonly before: string;
+  /** Empty where it is playable throughout. */
+  readonly trouble: string;
+}
+
+/**
+ * A set in its best order, in words.
+ *
+ * @param tunes in one tuning, at most `MOST_TUNES_IN_SET`
+ */
+export const tellSet = (
+  tunes: readonly RatedTune[],
+): { readonly lines: readonly SetLine[]; readonly total: string } => {
+  const set = orderSet(tunes.map(({ levers }) => levers));
+  const lines = set.order.map((index, place) => {
+    const tune = tunes[index]!;
+    const trouble =
+      tune.stops === 0 ? '' : `${nameCount(tune.stops, 'place')} not playable in ${tune.tuning}`;
+    return { tune, before: nameBreak(set, place), trouble };
+  });
+  return { lines, total: nameSetTotal(set) };
+};
+
+/** A set for the music stand: its tunes in their order, and what is set before each. */
+export const setSheet = (tunes: readonly RatedTune[]) => {
+  const { lines, total } = tellSet(tunes);
+  const tuning = tunes[0] === undefined ? '' : `The strings are tuned in ${tunes[0].tuning}. `;
+  return {
+    title: 'A set for the lever harp',
+    legend: `${tuning}Changes: levers to set during the tune.`,
+    heads: ['', 'No.', 'Title', 'Key signature', 'Changes', 'Before it'],
+    rows: lines.map(({ tune, before, trouble }, place) => [
+      `${place + 1}`,
+      tune.number,
+      cutText(tune.title, LONGEST_TITLE),
+      nameKeySignature(tune.keyFifths),
+      `${tune.changes}`,
+      [before, trouble].filter((words) => words !== '').join('; '),
+    ]),
+    below: [total],
+  };
+};
 
 /** The table as data, and the order of a set where one is wanted. */
 export const reportTunes = (
@@ -59,5 +116,6 @@ export const reportTunes = (
 ): TunesReport => ({
   tunes: tunes.map(({ levers: _, ...line }) => line),
   set: set ? orderSet(tunes.map(({ levers }) => levers)) : null,
+  together: tunesTogether(tunes),
   failures: [...failures],
 });

@@ -1,6 +1,6 @@
 import { type ArchiveEntry, listTunes, unpackEntry, unpackScore } from '../../engine/index.ts';
 import type { ClassPiece } from '../../render/index.ts';
-import { replyClassSet, replyHandout, replyJson, replyProof } from '../http/reply.ts';
+import { replyClassSet, replyHandout, replyJson, replyMarked, replyProof } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
 import { compareScore } from './tasks/compare-score.ts';
@@ -8,6 +8,7 @@ import { computeGlissandi, computePlan, computeProof } from './tasks/compute.ts'
 import { computeDivision } from './tasks/divide-score.ts';
 import { exploreSetting, exploreSettingAtBar } from './tasks/explore-setting.ts';
 import { findFixes } from './tasks/find-fixes.ts';
+import { markAttempt } from './tasks/mark-attempt.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { tableOfTunes } from './tasks/table-of-tunes.ts';
 import { transferBody } from './transfer-body.ts';
@@ -38,6 +39,10 @@ const compute = async (job: ComputeJob, clock: StageClock): Promise<Outcome<Repl
     case 'proof': {
       const proofread = await computeProof(job, job.choice, clock, job.format);
       return proofread.ok ? replyProof(proofread.value, job.format) : proofread;
+    }
+    case 'mark': {
+      const marked = await markAttempt(job, job.choice, clock, job.format.kind);
+      return marked.ok ? replyMarked(marked.value, job.format) : marked;
     }
     case 'compare':
       return asJson(await compareScore(job, job.choice, clock));

@@ -81,6 +81,7 @@ export const computingCost = (job: ComputeJob): number => {
     case 'list-tunes':
       return job.bytes.length / 100_000;
     case 'proof':
+    case 'mark':
       return planningCost(job.bytes) + (isDrawn(job.format) ? DRAWING_PROOF : 0);
     case 'plan':
     case 'setting-at-bar':

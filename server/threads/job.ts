@@ -1,5 +1,6 @@
 import type { MessagePort } from 'node:worker_threads';
 import type { ArchiveEntry } from '../../engine/index.ts';
+import type { ReadyPage } from '../../render/index.ts';
 import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/answers/comparison.ts';
 import type { DivideChoice } from '../api/answers/division.ts';
@@ -7,7 +8,13 @@ import type { GlissandoChoice } from '../api/answers/glissandi.ts';
 import type { SettingAtBarChoice, SettingChoice } from '../api/answers/settings.ts';
 import type { TunesChoice } from '../api/answers/tune-table.ts';
 import type { HandoutChoice } from '../api/requests/handouts.ts';
-import type { AnnotateChoice, FixesChoice, PlanChoice, ProofChoice } from '../api/requests/options.ts';
+import type {
+  AnnotateChoice,
+  FixesChoice,
+  MarkChoice,
+  PlanChoice,
+  ProofChoice,
+} from '../api/requests/options.ts';
 import type { Outcome } from '../service-problem.ts';
 
 /** An answer that is ready to be sent. */
@@ -29,6 +36,8 @@ export type ReplyFormat =
   /** One page as a drawing, or painted. */
   | { readonly kind: 'svg' | 'png'; readonly page: number; readonly address: ReplyAddress }
   | { readonly kind: 'report'; readonly withPages: boolean }
+  /** Pages that are told as they are ready; the answer itself is what is told after the last. */
+  | { readonly kind: 'pages' }
   /** Loose pages, to be bound into a class set. */
   | { readonly kind: 'piece' }
   /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
@@ -39,6 +48,9 @@ export type ProofFormat =
   | { readonly kind: 'report' }
   | { readonly kind: 'svg'; readonly page: number; readonly address: ReplyAddress }
   | Extract<ReplyFormat, { readonly kind: 'pdf' | 'source' }>;
+
+/** The form in which a marked attempt is wanted. */
+export type MarkFormat = Exclude<ProofFormat, { readonly kind: 'source' }>;
 
 /** A score as it was sent. */
 export interface ScoreFile {
@@ -62,6 +74,7 @@ export type TunesType = (typeof TUNES_TYPES)[number];
 export type ComputeJob =
   | (ScoreFile & { readonly kind: 'plan'; readonly choice: PlanChoice })
   | (ScoreFile & { readonly kind: 'proof'; readonly choice: ProofChoice; readonly format: ProofFormat })
+  | (ScoreFile & { readonly kind: 'mark'; readonly choice: MarkChoice; readonly format: MarkFormat })
   | (ScoreFile & { readonly kind: 'compare'; readonly choice: CompareChoice })
   /** The table of a tune book in one of the media types. */
   | (ScoreFile & { readonly kind: 'tunes'; readonly choice: TunesChoice; readonly type: TunesType })
@@ -83,7 +96,7 @@ export type ComputeJob =
       readonly kind: 'bind-set';
       readonly pieces: readonly Uint8Array[];
       readonly refused: readonly { readonly name: string; readonly reason: string }[];
-      readonly choice: Pick<AnnotateChoice, 'paper'>;
+      readonly choice: Pick<AnnotateChoice, 'paper' | 'language'>;
     }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }
@@ -104,10 +117,13 @@ export interface Progress {
   readonly bars: number | null;
 }
 
+/** What is told of a job while it is worked on. */
+export type Told = Progress | ReadyPage;
+
 /** What a thread is handed. */
 export interface WorkerMessage<Job> {
   readonly job: Job;
-  /** Where progress is told; null where nobody listens. */
+  /** Where what is `Told` goes; null where nobody listens. */
   readonly port: MessagePort | null;
 }
 
@@ -118,9 +134,10 @@ export interface JobResult {
   readonly seconds: Readonly<Partial<Record<Stage, number>>>;
 }
 
-/** Does a job; gives up with `cancelled` when the signal fires. */
+/** Does a job; gives up with `cancelled` when the signal fires. All that is told comes before the outcome. */
 export type Perform<Job> = (
   job: Job,
   signal: AbortSignal,
   onProgress?: (progress: Progress) => void,
+  onPage?: (page: ReadyPage) => void,
 ) => Promise<Outcome<Reply>>;

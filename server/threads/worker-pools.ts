@@ -77,7 +77,7 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
 /** A job about one score file. */
 type ScoreJob = Extract<ComputeJob, { readonly kind: (typeof OF_SCORES)[number] }>;
 
-const OF_SCORES = ['plan', 'proof', 'compare', 'tunes', 'fixes', 'divide', 'setting-at-bar'] as const;
+const OF_SCORES = ['plan', 'proof', 'mark', 'compare', 'tunes', 'fixes', 'divide', 'setting-at-bar'] as const;
 
 const isOfScore = (job: ComputeJob): job is ScoreJob => OF_SCORES.some((kind) => kind === job.kind);
 

@@ -41,6 +41,9 @@ describePage('a tune book on the page', (open) => {
     await openBook(page);
     await page.getByRole('button', { name: '1 Up the Lane' }).click();
     await expect.poll(() => headingOf(page)).toBe('Up the Lane');
+    // The harp that is chosen here stays for the tunes after it.
+    await page.locator('select[name=instrument]').selectOption('concert-harp');
+    await page.locator('.chart .lane').first().waitFor();
     await page.locator('.sheet g.note .notehead').nth(1).click();
     await detailOf(page).getByRole('button', { name: 'Leave it out' }).click();
     await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(1);
@@ -110,6 +113,61 @@ describePage('a tune book on the page', (open) => {
     await page.getByRole('button', { name: 'Back to the plain list' }).click();
     await expect.poll(() => page.locator('.book li').count()).toBe(2);
     expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('opens a tune of the plain list on the lever harp that is named above it', async () => {
+    const { page } = await open();
+    await openBook(page);
+    await page.getByLabel('Lever harp').selectOption('lever-harp-27');
+    await page.getByRole('button', { name: '1 Up the Lane' }).click();
+    await expect.poll(() => page.locator('select[name=instrument]').inputValue()).toBe('lever-harp-27');
+    await page.context().close();
+  });
+
+  it('puts a set in the order with the fewest changes, by keyboard, says what to set, and prints it', async () => {
+    const { page, complaints } = await open({ width: 390 });
+    await openBook(page);
+    await page.getByRole('button', { name: 'Show what each tune asks of the levers' }).click();
+    const set = page.getByRole('region', { name: 'A set' });
+    await set.waitFor();
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth),
+      'nothing beside a narrow screen',
+    ).toBe(390);
+    for (const title of ['Up the Lane', 'Down the Lane']) {
+      await page.getByRole('checkbox', { name: `Take ${title} into the set` }).focus();
+      await page.keyboard.press('Space');
+    }
+    await set.getByText('2 tunes marked').waitFor();
+    await set.getByRole('button', { name: 'Find the best order' }).focus();
+    await page.keyboard.press('Enter');
+    await set.getByText('between the tunes: no order needs fewer.').waitFor();
+    expect(await set.locator('ol button').allTextContents()).toEqual(['Down the Lane', 'Up the Lane']);
+    // The second tune finds F4 up, as the first left it.
+    expect(await set.locator('ol .before').allTextContents()).toEqual(['Levers up: A4 B4', 'Set nothing']);
+    expect(await violations(page), 'a set').toEqual([]);
+    const saved = page.waitForEvent('download');
+    await set.getByRole('button', { name: 'Set to print (PDF)' }).click();
+    expect((await bytesOf(await saved)).subarray(0, 5).toString()).toBe('%PDF-');
+    // Another tune makes another set; what was found for the first is no longer shown.
+    await page.getByRole('checkbox', { name: 'Take Across into the set' }).check();
+    expect(await set.locator('ol').count()).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('offers tunes that fit together as a set', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'lane.abc', `${BOOK}\nX:4\nT:By the Lane\nM:2/4\nL:1/8\nK:G\nGABd|F4|]\n`);
+    await page.getByRole('button', { name: 'Show what each tune asks of the levers' }).click();
+    const set = page.getByRole('region', { name: 'A set' });
+    await set.getByText('Tunes that fit together').click();
+    await set.getByText('Up the Lane; By the Lane').waitFor();
+    await set.getByRole('button', { name: 'Take these' }).click();
+    await set.getByText('2 tunes marked').waitFor();
+    await set.getByRole('button', { name: 'Find the best order' }).click();
+    await set.getByText('0 lever changes between the tunes').waitFor();
     await page.context().close();
   });
 });

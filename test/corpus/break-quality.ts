@@ -1,10 +1,10 @@
 import type { Score } from '../../engine/score/model.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
+import type { BreakRequest } from '../../render/layout/breaks/choose-breaks.ts';
 import { givenLines, lineStartWidth } from '../../render/layout/breaks/choose-breaks.ts';
 import { pageLayoutOf } from '../../render/layout/breaks/page-layout.ts';
 import { GAP_VU, headingLoss, pageSpaceOf } from '../../render/layout/breaks/page-space.ts';
 import type { PageTurn } from '../../render/layout/breaks/page-turns.ts';
-import type { measurePart } from '../../render/layout/measure/measure-part.ts';
 
 /** What is measured of a part's breaks. */
 export interface BreakQuality {
@@ -39,7 +39,7 @@ const systemsOf = (page: string): string[][] =>
 /** Holds where lines and pages break against what `measurePart` says of the bars by nature. */
 export const measureBreaks = (
   score: Score,
-  task: NonNullable<ReturnType<typeof measurePart>>,
+  task: BreakRequest,
   { pages, turns }: DrawnPages,
 ): BreakQuality => {
   const indexOf = new Map(score.bars.map(({ id, index }) => [id, index]));

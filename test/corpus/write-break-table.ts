@@ -12,12 +12,14 @@ import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { createAnnotator } from '../../render/annotate.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
+import type { BreakRequest } from '../../render/layout/breaks/choose-breaks.ts';
 import { pageLayoutOf } from '../../render/layout/breaks/page-layout.ts';
 import { turnRater } from '../../render/layout/breaks/page-turns.ts';
 import { startDrawer } from '../../render/layout/drawer.ts';
 import { prepareDocument } from '../../render/layout/layout-document.ts';
 import { measurePart } from '../../render/layout/measure/measure-part.ts';
 import { ALL_STAVES } from '../../render/layout/spaces/reserve-spaces.ts';
+import { workOut } from '../../render/layout/stepwise.ts';
 import { playedNotes } from '../../render/pages/engrave-pages.ts';
 import { type BreakQuality, type DrawnPages, measureBreaks } from './break-quality.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
@@ -40,7 +42,7 @@ const annotator = await createAnnotator();
 const engraving = completeEngraving({});
 const layout = pageLayoutOf(engraving);
 
-const naturalOf = (score: Score): NonNullable<ReturnType<typeof measurePart>> => {
+const naturalOf = (score: Score): BreakRequest => {
   const request = {
     score,
     harps: [score.harp],
@@ -55,7 +57,7 @@ const naturalOf = (score: Score): NonNullable<ReturnType<typeof measurePart>> =>
     under: () => 0,
   };
   const document = prepareDocument(request, drawer)!;
-  return measurePart({ request, document, drawer, rate: turnRater(score) }, [])!;
+  return workOut(measurePart({ request, document, drawer, rate: turnRater(score) }, []))!;
 };
 
 const rowOf = (name: string, version: string, quality: BreakQuality): string => {

@@ -18,6 +18,9 @@ const work = async <T>(request: (annotator: Annotator) => Promise<T>): Promise<T
  */
 export const annotator: Annotator = {
   engrave: (...request) => work(({ engrave }) => engrave(...request)),
+  async *engravePageByPage(...request) {
+    return yield* await work(async ({ engravePageByPage }) => engravePageByPage(...request));
+  },
   engravePiece: (...request) => work(({ engravePiece }) => engravePiece(...request)),
   engraveTogether: (...request) => work(({ engraveTogether }) => engraveTogether(...request)),
 };

@@ -167,6 +167,7 @@ describe('the description of the service', () => {
 /** Values for options that stand in no catalogue. */
 const VALUES: Readonly<Record<string, string>> = {
   repair: 'true',
+  points: 'true',
   edits: '',
   allHarps: 'true',
   tune: '2',
@@ -271,6 +272,7 @@ describe('the table of a tune book', () => {
     expect(body.tunes.map(({ title }: { title: string }) => title)).toEqual(['Sluice', 'Weir']);
     expect(body.set.order).toHaveLength(2);
     expect(body.set.changes).toBe(0);
+    expect(body.together).toEqual([[0, 1]]);
     const one = await ask('&only=2', 'application/json');
     expect(one.body.tunes.map(({ number }: { number: string }) => number)).toEqual(['2']);
   });
@@ -281,6 +283,9 @@ describe('the table of a tune book', () => {
     const pdf = await ask('', 'application/pdf');
     expect(pdf.headers['content-type']).toBe('application/pdf');
     expect(pdf.headers['tringle-page-count']).toBe('1');
+    const set = await ask('&set=true', 'application/pdf');
+    expect(set.headers['tringle-page-count']).toBe('1');
+    expect(set.body).not.toEqual(pdf.body);
   });
 });
 

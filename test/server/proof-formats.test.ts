@@ -1,12 +1,15 @@
 import express, { type ErrorRequestHandler } from 'express';
 import request from 'supertest';
 import { describe, expect, it } from 'vitest';
-import { replyProof } from '../../server/http/reply.ts';
+import { attemptReport } from '../../server/api/answers/attempt-report.ts';
+import { replyMarked, replyProof } from '../../server/http/reply.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { describeProblem } from '../../server/problems.ts';
-import { proofHandler } from '../../server/routes/proof.ts';
+import { markHandler, proofHandler } from '../../server/routes/proof.ts';
+import type { ScoreDependencies } from '../../server/routes/scores.ts';
 import type { ComputeJob, Perform } from '../../server/threads/job.ts';
 import { computeProof } from '../../server/threads/tasks/compute.ts';
+import { markAttempt } from '../../server/threads/tasks/mark-attempt.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { buildHarp, note, words } from '../engine/score/musicxml/musicxml-builder.ts';
 
@@ -16,30 +19,37 @@ const MUSICXML = 'application/vnd.recordare.musicxml+xml';
 const SCORE = buildHarp(words('D♮ C♮ B♮ E♮ F♮ G♮ A♮') + note('C4', 4), words('C♭') + note('C#4', 4));
 
 const compute: Perform<ComputeJob> = async (job) => {
+  if (job.kind === 'mark') {
+    const marked = await markAttempt(job, job.choice, startStageClock(IGNORE_PROGRESS), job.format.kind);
+    return marked.ok ? replyMarked(marked.value, job.format) : marked;
+  }
   if (job.kind !== 'proof') throw new Error(job.kind);
   const proofread = await computeProof(job, job.choice, startStageClock(IGNORE_PROGRESS), job.format);
   return proofread.ok ? replyProof(proofread.value, job.format) : proofread;
 };
 
-const handler = proofHandler({
+const parts: ScoreDependencies = {
   annotate: async () => {
     throw new Error('nothing is annotated here');
   },
   compute,
   uploads: createUploadBudget(1_000_000),
   uploadLimitBytes: 100_000,
-});
+};
 
 const answerProblem: ErrorRequestHandler = (problem, _request, response, _next) => {
   const { status, body } = describeProblem(problem);
   response.status(status).json(body);
 };
 
-const app = express().post('/v1/proof', handler).use(answerProblem);
+const app = express()
+  .post('/v1/proof', proofHandler(parts))
+  .post('/v1/mark', markHandler(parts))
+  .use(answerProblem);
 
-const ask = (query: string, accept: string) =>
+const ask = (query: string, accept: string, path = '/v1/proof') =>
   request(app)
-    .post(`/v1/proof${query}`)
+    .post(`${path}${query}`)
     .set('Content-Type', MUSICXML)
     .set('Accept', accept)
     .buffer(true)
@@ -98,5 +108,44 @@ describe('a proofread score over HTTP', () => {
     expect(misplaced.status).toBe(400);
     const repaired = await ask('?repair=true', 'application/pdf');
     expect(repaired.status).toBe(406);
+  });
+});
+
+describe('a marked attempt over HTTP', () => {
+  it('comes as a report where nothing else is asked for, in the language that is asked for', async () => {
+    const { headers, body } = await ask('?language=german', '*/*', '/v1/mark');
+    expect(headers['content-type']).toMatch(/^application\/json/u);
+    const report = JSON.parse(String(body));
+    expect(attemptReport.safeParse(report).error).toBeUndefined();
+    expect(report).toMatchObject({ points: { given: 2, most: 4 }, counts: { right: 1, wrong: 1 } });
+    const [, wrong] = report.changes;
+    expect(wrong).toMatchObject({
+      verdict: 'wrong',
+      sounds: [{ note: 'C♯4', instead: 'C♭4', bar: '2' }],
+      write: [{ pedal: 'C', position: 'sharp' }],
+    });
+    expect(wrong.comment).toContain('Statt Cis4 klingt Ces4');
+  });
+
+  it('comes as pages with a sign at each change, with points where they are asked for', async () => {
+    const { headers, body } = await ask('?points=true', 'image/svg+xml', '/v1/mark');
+    expect(headers['tringle-page-count']).toBe('1');
+    expect(String(body)).toContain('class="judged-change"');
+    expect(String(body)).toContain('2 of 4 points');
+    const pdf = await ask('', 'application/pdf', '/v1/mark');
+    expect(pdf.headers['content-disposition']).toContain('marked.pdf');
+    expect(String(pdf.body.subarray(0, 5))).toBe('%PDF-');
+  });
+
+  it('refuses what belongs to a proof, and a page of what has none', async () => {
+    expect((await ask('?repair=true', '*/*', '/v1/mark')).status).toBe(400);
+    expect((await ask('?page=1', 'application/pdf', '/v1/mark')).status).toBe(400);
+    expect((await ask('', MUSICXML, '/v1/mark')).status).toBe(406);
+  });
+
+  it('is refused for a lever harp, by name', async () => {
+    const { status, body } = await ask('?instrument=lever-harp-34', '*/*', '/v1/mark');
+    expect(status).toBe(422);
+    expect(String(body)).toContain('Marking an attempt for the');
   });
 });

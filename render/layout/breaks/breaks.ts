@@ -1,4 +1,4 @@
-import type { Score } from '../../../engine/index.ts';
+import { descendantsNamed, type Score, type XmlElement } from '../../../engine/index.ts';
 import { type Edit, insertAt } from '../../edit.ts';
 import type { LayoutMei } from '../layout-mei.ts';
 
@@ -9,9 +9,17 @@ export interface Breaks {
   readonly pages: readonly number[];
 }
 
-/** Page breaks before the lines: the layout draws each line by itself. */
-export const lineBreakEdits = (score: Score, mei: LayoutMei, lines: readonly number[]): Edit[] =>
-  lines.flatMap((bar) => {
+/** Page breaks before the lines: the layout draws each line by itself. An ending that begins a line begins behind the break. */
+export const lineBreakEdits = (score: Score, mei: LayoutMei, lines: readonly number[]): Edit[] => {
+  const endings = new Map(
+    descendantsNamed(mei.root, 'ending').map((ending) => [firstMeasure(ending), ending] as const),
+  );
+  return lines.flatMap((bar) => {
     const measure = mei.measureOf(score.bars[bar]!);
-    return measure === undefined ? [] : [insertAt(measure.span.start, '<pb/>')];
+    if (measure === undefined) return [];
+    const { span } = endings.get(measure) ?? measure;
+    return [insertAt(span.start, '<pb/>')];
   });
+};
+
+const firstMeasure = (ending: XmlElement): XmlElement | undefined => descendantsNamed(ending, 'measure')[0];

@@ -134,6 +134,18 @@ export const givenLines = (
   };
 };
 
+/** How high each line is by what was measured, where all beginnings are given. */
+export const lineHeights = (request: BreakRequest, lines: readonly number[]): number[] => {
+  const lineFrom = givenLines(request, lines);
+  const heights: number[] = [];
+  for (let bar = 0; bar < request.part.bars.length; ) {
+    const { height, until } = lineFrom(bar)[0]!;
+    heights.push(height - GAP_VU);
+    bar = until;
+  }
+  return heights;
+};
+
 /** The clef and the key signature before a line's first bar, as the layout sets them (measured with Verovio 6.3.0). */
 export const lineStartWidth = (fifths: number): number =>
   7.8 + (fifths === 0 ? 0 : 1.6 + (fifths > 0 ? 2.4 : 2.2) * Math.abs(fifths));

@@ -6,39 +6,51 @@ import { outlineDocument } from './document-outline.ts';
 import { divideIntoLines, type LineDocuments } from './line-documents.ts';
 import { ownIds } from './own-ids.ts';
 
-export interface DrawnLines {
-  /** The SVGs of the wanted lines. */
-  readonly lines: readonly string[];
-  /** The lines could not be told apart: all were laid out at once. */
+/** A document whose lines can be drawn. */
+export interface LinesToDraw {
+  /** The lines cannot be told apart: all are laid out at once, however few are wanted. */
   readonly isWhole: boolean;
+  /**
+   * @param wanted indices of the lines; all without it
+   * @returns the SVGs of the wanted lines; null where Verovio cannot load the document
+   */
+  readonly draw: (wanted?: readonly number[]) => readonly string[] | null;
 }
 
 /** Lines that are laid out in one document: alone each would take longer. */
 const MOST_TOGETHER = 6;
 
 /**
- * Draws the lines of a document, each as high as what it holds. A line looks the same with whichever others it is laid
- * out, so that those that were drawn before are not laid out again.
+ * Makes the lines of a document ready to be drawn, each as high as what it holds. A line looks the same with whichever
+ * others it is laid out, so that those that were drawn before are not laid out again.
  *
  * @param mei a document with a page break before each line but the first
- * @param wanted indices of the lines; all without it
- * @returns null where Verovio cannot load it
  */
-export const drawLines = (
-  { engraver, memory }: Drawer,
+export const openLines = (drawer: Drawer, mei: string, layout: PageLayout): LinesToDraw => {
+  const outline = outlineDocument(mei);
+  const documents = outline === null ? null : divideIntoLines(outline);
+  return documents === null
+    ? { isWhole: true, draw: (wanted) => drawWhole(drawer, mei, layout, wanted) }
+    : { isWhole: false, draw: (wanted) => drawWanted(drawer, documents, layout, wanted) };
+};
+
+const drawWhole = (
+  { engraver }: Drawer,
   mei: string,
   layout: PageLayout,
   wanted?: readonly number[],
-): DrawnLines | null => {
-  const outline = outlineDocument(mei);
-  const documents = outline === null ? null : divideIntoLines(outline);
-  if (documents === null) {
-    const lines = engraver.drawPages(mei, layout, wanted);
-    const ids = new Set([...mei.matchAll(/xml:id\s*=\s*["']([^"']*)["']/g)].map(([, id]) => id!));
-    return lines === null
-      ? null
-      : { lines: lines.map((svg, i) => ownIds(svg, ids, `line-${wanted?.[i] ?? i}`)), isWhole: true };
-  }
+): string[] | null => {
+  const lines = engraver.drawPages(mei, layout, wanted);
+  const ids = new Set([...mei.matchAll(/xml:id\s*=\s*["']([^"']*)["']/g)].map(([, id]) => id!));
+  return lines?.map((svg, i) => ownIds(svg, ids, `line-${wanted?.[i] ?? i}`)) ?? null;
+};
+
+const drawWanted = (
+  { engraver, memory }: Drawer,
+  documents: LineDocuments,
+  layout: PageLayout,
+  wanted?: readonly number[],
+): string[] | null => {
   const lines = wanted ?? Array.from({ length: documents.count }, (_, line) => line);
   const keys = new Map(
     lines.map((line) => [line, drawingKey(JSON.stringify(layout), documents.write(line, line).mei)]),
@@ -59,7 +71,7 @@ export const drawLines = (
       memory.keep(keys.get(line)!, own);
     });
   }
-  return { lines: lines.map((line) => drawn.get(line)!), isWhole: false };
+  return lines.map((line) => drawn.get(line)!);
 };
 
 const drawGroup = (

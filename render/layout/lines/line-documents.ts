@@ -65,7 +65,7 @@ export const divideIntoLines = (
         const { clefs, index, startTag, text } = piece.measure;
         const isOwn = index >= own.first && index <= own.last;
         const isNext = index === own.first - 1 || index === own.last + 1;
-        if (index > from && (isOwn ? starts.has(index) : index === own.last + 1)) body.push('<pb/>');
+        if (index > from && (isOwn ? starts.has(index) : index === own.last + 1)) breakPage(body);
         if (isOwn || ends.has(index)) put(text);
         else if (isNext || isCounted || isInEnding(open)) put(emptyMeasure(startTag, staves, clefs));
         else for (const [staff, clef] of clefs) passed.set(staff, clef);
@@ -89,6 +89,13 @@ export const divideIntoLines = (
     nameOf: (line) => measures[lines[line]!.first]!.id,
     write,
   };
+};
+
+/** An ending that begins a line is opened behind the break: before it, it would count as one that goes on. */
+const breakPage = (body: string[]): void => {
+  let at = body.length;
+  while (at > 0 && body[at - 1]!.startsWith('<ending')) at -= 1;
+  body.splice(at, 0, '<pb/>');
 };
 
 /** An ending without a measure is none. */

@@ -8,6 +8,8 @@ import type { LayoutDocument } from '../layout-document.ts';
 import type { LayoutRequest } from '../layout-request.ts';
 import { type ReservedSpace, sideOf, standsBetween } from '../spaces/reserve-spaces.ts';
 import { growBox, padOf } from '../spaces/space-padding.ts';
+import type { Stepwise } from '../stepwise.ts';
+import type { NaturalLine } from './measure-bars.ts';
 import { measureNaturalLines } from './natural-lines.ts';
 import { barWidener } from './widen-bars.ts';
 
@@ -24,43 +26,51 @@ export interface Workshop {
  * drawings need.
  *
  * @param begun bars (indices) that no joined rest may hide
+ * @yields the part as far as it is measured, made when it is asked for
  * @returns null where the layout cannot load it, or draws none of its bars
  */
-export const measurePart = (
+export function* measurePart(
   { request, document, drawer, rate }: Workshop,
   begun: readonly number[],
-): BreakRequest | null => {
+): Stepwise<() => BreakRequest | null, BreakRequest | null> {
   const { engraving, layout, score } = request;
   const rooms = request
     .spacesFor([])
     .map((room) => ({ ...room, box: growBox(room.box, padOf(new Map(), room)) }))
     .sort((a, b) => compare(a.at, b.at));
-  const lines = measureNaturalLines(
+  const measuring = measureNaturalLines(
     drawer,
     document.write([], [], [...begun, ...rooms.map(({ bar }) => bar)]),
     layout,
   );
-  if (lines === null) return null;
   const indexOf = new Map(score.bars.map(({ id, index }) => [id, index]));
   const widen = barWidener(score, rooms);
-  const bars = lines.flatMap((line) => {
-    const widened = widen(line);
-    return line.bars.flatMap(({ id, width, ...bar }) => {
-      const index = indexOf.get(id);
-      return index === undefined ? [] : [{ ...bar, bar: index, width: width + (widened.get(id) ?? 0) }];
+  const describe = (lines: readonly NaturalLine[]): BreakRequest | null => {
+    const bars = lines.flatMap((line) => {
+      const widened = widen(line);
+      return line.bars.flatMap(({ id, width, ...bar }) => {
+        const index = indexOf.get(id);
+        return index === undefined ? [] : [{ ...bar, bar: index, width: width + (widened.get(id) ?? 0) }];
+      });
     });
-  });
-  if (bars.length === 0) return null;
-  return {
-    score,
-    part: { bars, heading: lines[0]!.heading },
-    markings: markingHeights(rooms, engraving.placement),
-    movements: document.movements,
-    space: pageSpaceOf(layout),
-    turns: engraving.pageTurns,
-    rate,
+    if (bars.length === 0) return null;
+    return {
+      score,
+      part: { bars, heading: lines[0]!.heading },
+      markings: markingHeights(rooms, engraving.placement),
+      movements: document.movements,
+      space: pageSpaceOf(layout),
+      turns: engraving.pageTurns,
+      rate,
+    };
   };
-};
+  let step = measuring.next();
+  for (; step.done !== true; step = measuring.next()) {
+    const measured = [...step.value];
+    yield () => describe(measured);
+  }
+  return step.value === null ? null : describe(step.value);
+}
 
 const markingHeights = (
   rooms: readonly ReservedSpace[],

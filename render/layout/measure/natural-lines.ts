@@ -4,6 +4,7 @@ import type { Drawer } from '../drawer.ts';
 import { drawingKey } from '../drawing-memory.ts';
 import { outlineDocument } from '../lines/document-outline.ts';
 import { divideIntoLines } from '../lines/line-documents.ts';
+import type { Stepwise } from '../stepwise.ts';
 import { measureBars, type NaturalLine } from './measure-bars.ts';
 
 /** The layout of one line takes more than twice as long when the line is twice as long, but each load costs something too. */
@@ -13,13 +14,14 @@ const MOST_BARS_OF_A_PIECE = 40;
  * Lays music out without breaks, in pieces, and measures it. What was measured before is not laid out again.
  *
  * @param mei a document without breaks
+ * @yields all that is measured so far, while there is more
  * @returns null where the layout cannot load it
  */
-export const measureNaturalLines = (
+export function* measureNaturalLines(
   drawer: Drawer,
   mei: string,
   layout: PageLayout,
-): NaturalLine[] | null => {
+): Stepwise<readonly NaturalLine[], readonly NaturalLine[] | null> {
   const outline = outlineDocument(mei);
   const count = outline?.measures.length ?? 0;
   const parts = Math.ceil(count / MOST_BARS_OF_A_PIECE);
@@ -39,9 +41,10 @@ export const measureNaturalLines = (
     if (line === null) return null;
     const own = new Set(outline.measures.slice(first, last + 1).map(({ id }) => id));
     lines.push({ ...line, bars: line.bars.filter(({ id }) => own.has(id)) });
+    if (piece < pieces.length - 1) yield lines;
   }
   return lines;
-};
+}
 
 const measureLine = ({ engraver, memory }: Drawer, mei: string, layout: PageLayout): NaturalLine | null => {
   const key = drawingKey('measured', JSON.stringify(layout), mei);

@@ -5,8 +5,13 @@ import type { LayoutMei } from '../../layout/layout-mei.ts';
 /**
  * Rests that only pad a voice are hidden: those of a voice that rests all through a bar while another voice of its staff
  * plays, or while all of them rest, as the first then shows. Where a sign such as a fermata hangs on one, the voice stays.
+ *
+ * @param guests `n` of staves, by measure, on which notes of another staff are written
  */
-export const fillerRestEdits = ({ root, staves, text }: LayoutMei): Edit[] =>
+export const fillerRestEdits = (
+  { root, staves, text }: LayoutMei,
+  guests: ReadonlyMap<XmlElement, string> = new Map(),
+): Edit[] =>
   descendantsNamed(root, 'measure').flatMap((measure) => {
     const hung = new Set(
       measure.children
@@ -15,7 +20,7 @@ export const fillerRestEdits = ({ root, staves, text }: LayoutMei): Edit[] =>
     );
     return childrenNamed(measure, 'staff')
       .filter(({ attributes }) => staves.includes(attributes.n ?? ''))
-      .flatMap((staff) => fillersIn(staff))
+      .flatMap((staff) => fillersIn(staff, guests.get(measure) === staff.attributes.n))
       .filter((layer) => restsIn(layer).every((rest) => !hung.has(`#${rest.attributes['xml:id']}`)))
       .flatMap((layer) => hideRests(layer, text));
   });
@@ -25,10 +30,10 @@ const RESTS = { rest: 'space', mRest: 'mSpace' } as const;
 const restsIn = (layer: XmlElement): readonly XmlElement[] => descendantsNamed(layer, ...Object.keys(RESTS));
 
 /** The layers of a staff that add nothing to it but rests. */
-const fillersIn = (staff: XmlElement): readonly XmlElement[] => {
+const fillersIn = (staff: XmlElement, hasGuests: boolean): readonly XmlElement[] => {
   const layers = childrenNamed(staff, 'layer');
   const silent = layers.filter(isSilent);
-  return silent.length < layers.length
+  return silent.length < layers.length || hasGuests
     ? silent
     : silent.filter((layer) => restsIn(layer).length > 0).slice(1);
 };

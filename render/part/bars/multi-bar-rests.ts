@@ -1,6 +1,7 @@
 import { childrenNamed, type Score, type XmlElement } from '../../../engine/index.ts';
-import { cut, type Edit, setAttribute } from '../../edit.ts';
+import { cut, type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
 import type { LayoutMei } from '../../layout/layout-mei.ts';
+import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { RestRun } from '../../markings/silences.ts';
 import { missingStaffEdits, missingStaves } from './missing-staves.ts';
 import { SPARE_LAYER } from './repeat-bars.ts';
@@ -10,6 +11,16 @@ export interface CondensedRests {
   readonly edits: readonly Edit[];
   /** For a bar inside a joined rest, the index of the bar that stands for it. */
   readonly homes: ReadonlyMap<number, number>;
+}
+
+/** How rests are joined. */
+export interface RestJoining {
+  /** Bars (indices) that begin a joined rest in any case: they hold a marking of ours, or begin a line. */
+  readonly begun: ReadonlySet<number>;
+  /** Clefs that a bar ends with beside those of the document, by `bar staff`. */
+  readonly prepared: ReadonlyMap<string, string>;
+  /** Whether the numbers of its first and last bar stand under a joined rest. */
+  readonly ranged: boolean;
 }
 
 /** What may stand over the first bar of a joined rest. */
@@ -24,15 +35,12 @@ const RESTS = new Set(['mRest', 'rest', 'mSpace', 'space']);
  * line crosses, which end or begin with a special bar line, nor from one section of the document to the next.
  *
  * @param runs bars of rest in a row without a change of key, meter or section
- * @param begun bars (indices) that begin a joined rest in any case: they hold a marking of ours, or begin a line
- * @param prepared clefs that a bar ends with beside those of the document, by `bar staff`
  */
 export const multiBarRests = (
   score: Score,
   mei: LayoutMei,
   runs: readonly RestRun[],
-  begun: ReadonlySet<number>,
-  prepared: ReadonlyMap<string, string> = new Map(),
+  { begun, prepared, ranged }: RestJoining,
 ): CondensedRests => {
   const measures = score.bars.map((bar) => mei.measureOf(bar));
   const crossed = crossedBars(measures);
@@ -56,6 +64,7 @@ export const multiBarRests = (
     for (const [first, last] of stretches(run, isSilent, follows)) {
       const clefOf = (n: string): string => prepared.get(`${last} ${n}`) ?? '';
       edits.push(...joinEdits(mei, measures.slice(first, last + 1) as XmlElement[], clefOf));
+      if (ranged) edits.push(rangeEdit(score, mei, first, last));
       for (let bar = first; bar <= last; bar += 1) homes.set(bar, first);
     }
   }
@@ -112,7 +121,20 @@ const joinEdits = (
  * the bars take one space of a quarter note more.
  */
 const spacer = (bars: number): string =>
-  `<layer n="${SPARE_LAYER}">${'<space dur="4"/>'.repeat(1 + Math.round(Math.log2(bars)))}</layer>`;
+  `<layer n="${SPARE_LAYER}">${'<space dur="4"/>'.repeat(spacesOf(bars))}</layer>`;
+
+const spacesOf = (bars: number): number => 1 + Math.round(Math.log2(bars));
+
+/** The first and the last bar of a joined rest, under the middle of the upper staff. */
+const rangeEdit = ({ bars }: Score, mei: LayoutMei, first: number, last: number): Edit => {
+  const [from, to] = [first, last].map((bar) => printedBarNumber(bars[bar]!.number));
+  const middle = 1 + (spacesOf(last - first + 1) / 2) * (bars[first]!.meter.beatUnit / 4);
+  const words = `<rend halign="center" fontstyle="normal" fontsize="80%">${escapeText(`${from}\u2013${to}`)}</rend>`;
+  return insertAt(
+    mei.measureOf(bars[first]!)!.inner.end,
+    `<dir staff="${mei.staves[0]!}" tstamp="${middle}" place="below">${words}</dir>`,
+  );
+};
 
 const harpStaves = (measure: XmlElement, staves: readonly string[]): XmlElement[] =>
   childrenNamed(measure, 'staff').filter((staff) => staves.includes(staff.attributes.n ?? ''));

@@ -91,6 +91,10 @@ export const tunesReport = z
         description:
           'The order with the fewest lever changes between the tunes; null where none was asked for.',
       }),
+    together: z.array(z.array(z.int()).readonly()).readonly().meta({
+      description:
+        'Tunes that can be played one after the other with nothing set and nothing retuned: groups of indices into tunes, the largest first.',
+    }),
     failures: z.array(z.string()).meta({ description: 'Tunes that could not be read, in sentences.' }),
   })
   .meta({ id: 'TunesReport', description: 'The table of a tune book.' });

@@ -102,6 +102,23 @@ export const proofOptions = z
   })
   .meta({ id: 'ProofOptions' });
 
+/** A pupil's attempt to be marked. */
+export const markOptions = z
+  .strictObject({
+    ...partShape,
+    ...instrumentShape,
+    ...footRestShape,
+    ...marksAtShape,
+    points: z.boolean().exactOptional().meta({
+      description:
+        'Whether points are counted on the pages: two for what is right, one for what has a better place. The report has them in any case.',
+    }),
+    language: engravingShape.language,
+    page: pageOption('image/svg+xml'),
+    ...proofLookShape,
+  })
+  .meta({ id: 'MarkOptions' });
+
 export const annotateOptions = z
   .strictObject({
     ...partShape,
@@ -119,5 +136,6 @@ export const annotateOptions = z
   .meta({ id: 'AnnotateOptions' });
 
 export type PlanChoice = z.infer<typeof planOptions>;
+export type MarkChoice = z.infer<typeof markOptions>;
 export type ProofChoice = z.infer<typeof proofOptions>;
 export type AnnotateChoice = z.infer<typeof annotateOptions>;

@@ -9,7 +9,13 @@ import { glissandoOptions } from '../../api/answers/glissandi.ts';
 import { settingAtBarOptions, settingOptions } from '../../api/answers/settings.ts';
 import { handoutLook } from '../../api/requests/handouts.ts';
 import { findNearest } from '../../api/requests/nearest-word.ts';
-import { annotateOptions, fixesOptions, planOptions, proofOptions } from '../../api/requests/options.ts';
+import {
+  annotateOptions,
+  fixesOptions,
+  markOptions,
+  planOptions,
+  proofOptions,
+} from '../../api/requests/options.ts';
 import { readNamed } from '../../api/requests/read-options.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
 import { OUTPUT_KINDS, type OutputKind, outputKind, pathBeside } from '../output-files.ts';
@@ -23,6 +29,7 @@ export type Command =
   | AnnotateCommand
   | PlanCommand
   | ProofCommand
+  | MarkCommand
   | CompareCommand
   | FixesCommand
   | DivideCommand
@@ -62,6 +69,16 @@ export interface ProofCommand {
   readonly kind: 'proof';
   readonly inputs: readonly string[];
   /** Where the corrected file or the report on pages goes; null where none is asked for. */
+  readonly output: string | null;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+/** A pupil's attempt to be marked. */
+export interface MarkCommand {
+  readonly kind: 'mark';
+  readonly input: string;
+  /** Where the marked pages go; null where none are asked for. */
   readonly output: string | null;
   readonly json: boolean;
   readonly options: GivenOptions;
@@ -154,6 +171,8 @@ interface Environment {
 export const annotateChoice = annotateOptions.omit({ page: true, pages: true });
 
 export const proofChoice = proofOptions.omit({ page: true, edits: true });
+
+export const markChoice = markOptions.omit({ page: true });
 /** Pieces are chosen as files; decisions are those of one. */
 export const packChoice = annotateChoice.omit({ allHarps: true, part: true, tune: true });
 
@@ -183,6 +202,13 @@ const FLAGS = {
     options: VALUE,
     output: { kind: 'value', short: 'o' },
     ...flagsFor(proofChoice),
+  },
+  mark: {
+    ...EVERYWHERE,
+    json: SWITCH,
+    options: VALUE,
+    output: { kind: 'value', short: 'o' },
+    ...flagsFor(markChoice),
   },
   compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
   divide: {
@@ -360,8 +386,8 @@ const readTunes = (words: Words): Parsed => {
   const set = switches.has('set');
   if (set && form === 'csv') return wrong('a set is printed as text or, with --json, as JSON');
   const output = values.get('output') ?? null;
-  if (output !== null && (form !== 'table' || set))
-    return wrong('-o writes the table alone: leave out --csv, --json and --set');
+  if (output !== null && form !== 'table')
+    return wrong('-o writes sheets to print: leave out --csv and --json');
   if (output !== null && !/\.(?:pdf|svg)$/iu.test(output))
     return wrong('-o takes a name that ends in .pdf or .svg');
   const most = values.get('most-changes');
@@ -405,6 +431,20 @@ const readProof = (words: Words): Parsed => {
     ok: true,
     command: { kind: 'proof', inputs, output, json: words.switches.has('json'), options: given.options },
   };
+};
+
+const readMark = (words: Words): Parsed => {
+  const given = readGiven(markChoice, words);
+  if (!given.ok) return given;
+  const [input, ...more] = words.positionals;
+  if (input === undefined) return wrong('mark needs a file. See tringle --help.');
+  if (more.length > 0) return wrong(`mark takes one file, but “${more.join('”, “')}” came after “${input}”`);
+  const output = words.values.get('output') ?? null;
+  const form = output === null ? null : outputKind(output);
+  if (output !== null && form !== 'pdf' && form !== 'svg')
+    return wrong('mark draws the marked pages as .pdf or .svg: end the name after -o so');
+  const json = words.switches.has('json');
+  return { ok: true, command: { kind: 'mark', input, output, json, options: given.options } };
 };
 
 const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
@@ -504,6 +544,8 @@ const readCommand = (name: CommandName, words: Words, environment: Environment):
       return readOneFile('plan', planOptions, words);
     case 'proof':
       return readProof(words);
+    case 'mark':
+      return readMark(words);
     case 'compare':
       return readOneFile('compare', compareOptions, words);
     case 'divide':

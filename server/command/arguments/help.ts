@@ -3,7 +3,13 @@ import { HARP_NAMES, HARPS, TUNE_SORTS } from '../../../engine/index.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
 import { PURPOSE } from '../../api/purpose.ts';
 import { describeHandouts, handoutLook } from '../../api/requests/handouts.ts';
-import { annotateOptions, engravingShape, planOptions, proofOptions } from '../../api/requests/options.ts';
+import {
+  annotateOptions,
+  engravingShape,
+  markOptions,
+  planOptions,
+  proofOptions,
+} from '../../api/requests/options.ts';
 import { describeSettings } from '../../settings.ts';
 import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
 
@@ -27,10 +33,17 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
       prints the opening setting or tuning, every change and the findings
 
   tringle proof FILE... [--json] [-o FILE] ${nameFlags(proofOptions.pick({ part: true, tune: true, instrument: true, repair: true }))}
-          ${nameFlags(proofOptions.omit({ part: true, tune: true, instrument: true, repair: true, edits: true, page: true }))}
+          ${nameFlags(proofOptions.pick({ footRestSeconds: true, tuning: true, leverSeconds: true, marksAt: true }))}
+          ${nameFlags(proofOptions.omit({ part: true, tune: true, instrument: true, repair: true, edits: true, page: true, footRestSeconds: true, tuning: true, leverSeconds: true, marksAt: true }))}
       follows only the markings in the file, and says what goes wrong for the player and how to fix it
       --repair -o FILE    writes the file with its own markings corrected
       -o FILE.pdf or .svg draws the part with each fault numbered and each edit beside it
+
+  tringle mark FILE [--json] [-o FILE.pdf|FILE.svg] [--points]
+          ${nameFlags(markOptions.pick({ part: true, tune: true, instrument: true, footRestSeconds: true, marksAt: true }))}
+          ${nameFlags(markOptions.pick({ language: true, naming: true, paper: true, staffMm: true }))}
+      marks the pedals that a pupil has written into a file: what is right, what has a better place and why, what is
+      wrong and what sounds instead, what is missing; with -o on the pages, with --points with points
 
   tringle compare FILE [--json]
           ${nameFlags(compareOptions)}
@@ -90,6 +103,9 @@ ${describeOptions(annotateOptions.pick({ allHarps: true })).join('\n')}
 
 Option of proof alone, with -o FILE for the corrected file:
 ${describeOptions(proofOptions.pick({ repair: true })).join('\n')}
+
+Option of mark alone:
+${describeOptions(markOptions.pick({ points: true })).join('\n')}
 
 Option of compare alone:
 ${describeOptions(compareOptions.pick({ maxSemitones: true })).join('\n')}

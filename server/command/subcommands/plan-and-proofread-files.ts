@@ -71,7 +71,9 @@ const sumUp = (files: number, incorrect: readonly ProofReport[]): string => {
       ? [`${faulty} of ${nameCount(files, 'file')} ${faulty === 1 ? 'needs' : 'need'} fixing`]
       : []),
     ...(unmarked > 0
-      ? [`${unmarked} of ${nameCount(files, 'file')} ${unmarked === 1 ? 'has' : 'have'} no ${nameHarps(incorrect)}markings`]
+      ? [
+          `${unmarked} of ${nameCount(files, 'file')} ${unmarked === 1 ? 'has' : 'have'} no ${nameHarps(incorrect)}markings`,
+        ]
       : []),
   ].join(', ');
 };

@@ -1,18 +1,23 @@
 import {
   cellsOfTune,
   chooseTunes,
-  groupBySetting,
   MOST_TUNES_IN_SET,
   nameCount,
-  nameLeversUp,
-  orderSet,
   TUNE_COLUMNS,
 } from '../../../engine/index.ts';
-import { drawTable } from '../../../render/index.ts';
+import { drawTable, type PrintedTable } from '../../../render/index.ts';
 import { type CompareChoice, compareOptions } from '../../api/answers/comparison.ts';
-import { type RatedTune, reportTunes, tuneSheet, writeTunesCsv } from '../../reports/tune-table.ts';
+import {
+  type RatedTune,
+  reportTunes,
+  setSheet,
+  tellSet,
+  tellTogether,
+  tuneSheet,
+  writeTunesCsv,
+} from '../../reports/tune-table.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
-import { rateBook } from '../../threads/tasks/rate-book.ts';
+import { type RatingWish, rateBook } from '../../threads/tasks/rate-book.ts';
 import type { TunesCommand } from '../arguments/arguments.ts';
 import { readChoice, readInput } from '../arguments/choice.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
@@ -30,7 +35,7 @@ interface Rated {
 const rateFiles = async (
   files: readonly string[],
   choice: CompareChoice,
-  inOneTuning: boolean,
+  wish: RatingWish,
 ): Promise<Rated> => {
   const tunes: RatedTune[] = [];
   const failures: string[] = [];
@@ -45,7 +50,7 @@ const rateFiles = async (
         failures.push(`${name}: ${anyProblemMessage(book.problem)}`);
         continue;
       }
-      const rated = await rateBook(book.value, choice, inOneTuning);
+      const rated = await rateBook(book.value, choice, wish);
       if (!rated.ok) {
         failures.push(`${book.value.fileName}: ${anyProblemMessage(rated.problem)}`);
         continue;
@@ -57,30 +62,17 @@ const rateFiles = async (
   return { tunes, failures };
 };
 
-const nameLever = ({ string, up }: { readonly string: string; readonly up: boolean }): string =>
-  `${string} ${up ? 'up' : 'down'}`;
-
 /** The order of a set, and what is set before each tune. All tunes have to be in one tuning. */
 const describeSet = (tunes: readonly RatedTune[]): readonly string[] => {
-  const { order, breaks, changes } = orderSet(tunes.map(({ levers }) => levers));
-  const lines = order.map((index, place) => {
-    const setting = breaks[place]!.map(nameLever).join(', ');
-    const before =
-      place === 0 ? nameLeversUp(breaks[0]!.map(({ string }) => string)) : `set ${setting || 'nothing'}`;
-    const { number, title, stops, tuning } = tunes[index]!;
-    const trouble = stops === 0 ? '' : `; ${nameCount(stops, 'place')} not playable in ${tuning}`;
-    return `${place + 1}. ${number} ${title} (${before}${trouble})`;
-  });
-  return [...lines, `${nameCount(changes, 'lever change')} between the tunes: no order needs fewer.`];
+  const { lines, total } = tellSet(tunes);
+  return [
+    ...lines.map(
+      ({ tune: { number, title }, before, trouble }, place) =>
+        `${place + 1}. ${number} ${title} (${before}${trouble === '' ? '' : `; ${trouble}`})`,
+    ),
+    total,
+  ];
 };
-
-const describeGroups = (tunes: readonly RatedTune[]): readonly string[] =>
-  groupBySetting(tunes.map(({ levers }) => levers))
-    .filter((group) => group.length > 1)
-    .map(
-      (group) =>
-        `These need the same levers, and none changes: ${group.map((index) => tunes[index]!.title).join('; ')}`,
-    );
 
 const setProblem = (tunes: readonly RatedTune[]): string | null => {
   if (tunes.length > MOST_TUNES_IN_SET)
@@ -98,7 +90,10 @@ export const rateTunes = async (
 ): Promise<CommandResult> => {
   const choice = await readChoice(compareOptions, command.options);
   if (!choice.ok) return choice.ending;
-  const { tunes: all, failures } = await rateFiles(command.inputs, choice.value, command.set);
+  const { tunes: all, failures } = await rateFiles(command.inputs, choice.value, {
+    only: command.only,
+    inOneTuning: command.set,
+  });
   const { only, playable, mostChanges, asTuned, sort } = command;
   const tunes = chooseTunes(all, { only, playable, mostChanges, asTuned }, sort);
   const missing = (command.only ?? []).filter((number) => !all.some((each) => each.number === number));
@@ -107,7 +102,11 @@ export const rateTunes = async (
   if (problem !== null) return { code: EXIT.usage, message: problem };
   if (command.output === null) for (const line of writeTunes(command, tunes)) print(line);
   else {
-    const written = await writeTuneSheet(command.output, tunes, print);
+    const written = await writeTuneSheet(
+      command.output,
+      command.set ? setSheet(tunes) : tuneSheet(tunes),
+      print,
+    );
     if (written.code !== EXIT.done) return written;
   }
   return failures.length === 0
@@ -115,13 +114,13 @@ export const rateTunes = async (
     : { code: EXIT.refused, message: failures.map(oneLine).join(' ') };
 };
 
-/** Writes the table as sheets to print. */
+/** Writes the table, or a set, as sheets to print. */
 const writeTuneSheet = async (
   output: string,
-  tunes: readonly RatedTune[],
+  sheet: PrintedTable,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
-  const drawn = await drawTable({ ...tuneSheet(tunes), below: describeGroups(tunes) });
+  const drawn = await drawTable(sheet);
   if (!drawn.ok) return { code: EXIT.usage, message: anyProblemMessage(drawn.problem) };
   const { pages, pdf } = drawn.value;
   const isPdf = /\.pdf$/iu.test(output);
@@ -144,6 +143,6 @@ const writeTunes = ({ form, set }: TunesCommand, tunes: readonly RatedTune[]): r
       TUNE_COLUMNS.map(({ name }) => name),
       tunes.map(cellsOfTune),
     ),
-    ...describeGroups(tunes).map(oneLine),
+    ...tellTogether(tunes).map(oneLine),
   ];
 };

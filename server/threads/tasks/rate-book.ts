@@ -1,4 +1,5 @@
 import {
+  cutTunes,
   LEVER_HARP,
   type LeverOptions,
   leverOptionsFor,
@@ -13,29 +14,36 @@ import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { harpFor, openFile } from './plan-score.ts';
 
+/** Which tunes are rated, and how. */
+export interface RatingWish {
+  /** Numbers; null for all. */
+  readonly only: readonly string[] | null;
+  /** As the tunes of a set have to be: in the harp’s own tuning, unless another is named. */
+  readonly inOneTuning: boolean;
+}
+
 export interface RatedBook {
   readonly tunes: readonly RatedTune[];
   /** What could not be read, in sentences. */
   readonly failures: readonly string[];
 }
 
-/**
- * Rates every tune of a tune book, or the one piece of another file; what cannot be read is told, and the others go on.
- *
- * @param inOneTuning as the tunes of a set have to be: the harp's own, unless another is named
- */
+/** Rates every tune of a tune book, or the one piece of another file; what cannot be read is told, and the others go on. */
 export const rateBook = async (
   file: ScoreFile,
   choice: CompareChoice,
-  inOneTuning: boolean,
+  { only, inOneTuning }: RatingWish,
 ): Promise<Outcome<RatedBook>> => {
   const tunes: RatedTune[] = [];
   const failures: string[] = [];
   const listed = listTunes(file.bytes);
   if (!listed.ok) return listed;
   const numbers = choice.tune === undefined ? (listed.value ?? []).map(({ number }) => number) : [];
-  for (const number of numbers.length === 0 ? [choice.tune] : numbers) {
-    const score = await openFile(file, number === undefined ? choice : { ...choice, tune: number });
+  const cut = cutTunes(file.bytes);
+  for (const [index, number] of (numbers.length === 0 ? [choice.tune] : numbers).entries()) {
+    if (only !== null && !only.includes(number ?? '')) continue;
+    const alone = numbers.length === 0 ? file : { ...file, bytes: cut(index, number!) };
+    const score = await openFile(alone, number === undefined ? choice : { ...choice, tune: number });
     if (!score.ok) {
       // Nothing is left of a file with one piece.
       if (numbers.length === 0) return score;

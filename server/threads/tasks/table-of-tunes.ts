@@ -1,8 +1,9 @@
 import { chooseTunes, MOST_TUNES_IN_SET } from '../../../engine/index.ts';
+import type { PrintedTable } from '../../../render/index.ts';
 import type { TunesChoice } from '../../api/answers/tune-table.ts';
 import { dispositionOf } from '../../http/file-name.ts';
 import { replyJson } from '../../http/reply.ts';
-import { type RatedTune, reportTunes, tuneSheet, writeTunesCsv } from '../../reports/tune-table.ts';
+import { type RatedTune, reportTunes, setSheet, tuneSheet, writeTunesCsv } from '../../reports/tune-table.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ComputeJob, Reply } from '../job.ts';
 import { rateBook } from './rate-book.ts';
@@ -23,10 +24,11 @@ export const tableOfTunes = async (job: TunesJob, clock: StageClock): Promise<Ou
     ...plain
   } = choice;
   clock.begin('plan', null);
-  const rated = await rateBook({ bytes, fileName }, plain, set);
+  const numbers = only === undefined ? null : only.split(',').map((number) => number.trim());
+  const rated = await rateBook({ bytes, fileName }, plain, { only: numbers, inOneTuning: set });
   if (!rated.ok) return rated;
   const filter = {
-    only: only === undefined ? null : only.split(',').map((number) => number.trim()),
+    only: numbers,
     playable,
     asTuned,
     mostChanges: mostChanges ?? null,
@@ -35,7 +37,7 @@ export const tableOfTunes = async (job: TunesJob, clock: StageClock): Promise<Ou
   const refusal = set ? refuseSet(tunes, choice) : null;
   if (refusal !== null) return refusal;
   clock.begin('write', null);
-  if (type === 'application/pdf') return printTable(tunes);
+  if (type === 'application/pdf') return printTable(set ? setSheet(tunes) : tuneSheet(tunes));
   return {
     ok: true,
     value:
@@ -66,9 +68,9 @@ const refuseSet = (tunes: readonly RatedTune[], { only }: TunesChoice) => {
 };
 
 /** The renderer is loaded when it is first wanted: planning does without it. */
-const printTable = async (tunes: readonly RatedTune[]): Promise<Outcome<Reply>> => {
+const printTable = async (table: PrintedTable): Promise<Outcome<Reply>> => {
   const { drawTable } = await import('../../../render/index.ts');
-  const drawn = await drawTable({ ...tuneSheet(tunes), below: [] });
+  const drawn = await drawTable(table);
   if (!drawn.ok) return drawn;
   const { pages, pdf } = drawn.value;
   const headers = {

@@ -28,7 +28,15 @@ describe('a tuning in words', () => {
     expect(nameOf('C D Eb F# G A Bb')).toBe('C D E♭ F♯ G A B♭');
   });
 
-  it.each(['G# major', 'E♭', 'H major', 'C D E F G A', ''])('is not “%s”', (text) => {
-    expect(readTuning(text).ok).toBe(false);
+  it('names single strings that are tuned otherwise, and is read back as it is told', () => {
+    expect(nameOf('Eb major, D#7, e2')).toBe('E♭ major, D♯7, E2');
+    expect(nameOf('E♭ major, D♯7, E2')).toBe('E♭ major, D♯7, E2');
   });
+
+  it.each(['C major, H4', 'C major, D##7', 'C major,', 'G# major', 'E♭', 'H major', 'C D E F G A', ''])(
+    'is not “%s”',
+    (text) => {
+      expect(readTuning(text).ok).toBe(false);
+    },
+  );
 });

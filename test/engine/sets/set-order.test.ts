@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { groupBySetting, orderSet, type TuneLevers } from '../../../engine/sets/set-order.ts';
+import { groupBySetting, orderSet, type TuneLevers, tunesTogether } from '../../../engine/sets/set-order.ts';
 
 /** A tune by the levers it needs: `F4+` up, `F4-` down, `F4+-` up at the start and down at the end. */
 const tune = (needs: string): TuneLevers => {
@@ -85,6 +85,20 @@ describe('tunes in one setting', () => {
     expect(groupBySetting([tune('C4+'), tune('C4-'), tune('F4+'), tune('C4+-'), tune('C4- G4+')])).toEqual([
       [0, 2],
       [1, 4],
+    ]);
+  });
+});
+
+describe('tunes that fit together', () => {
+  it('have their strings tuned alike: a lever up gives another note on a string that is tuned otherwise', () => {
+    const levers = tune('F4+ C4-');
+    const together = (...tunings: readonly string[]) =>
+      tunesTogether(tunings.map((tuning) => ({ tuning, levers })));
+    expect(together('E♭ major', 'E♭ major')).toEqual([[0, 1]]);
+    expect(together('E♭ major', 'C major')).toEqual([]);
+    expect(together('C major', 'E♭ major', 'C major', 'E♭ major', 'C major')).toEqual([
+      [0, 2, 4],
+      [1, 3],
     ]);
   });
 });

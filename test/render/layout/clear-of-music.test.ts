@@ -16,7 +16,8 @@ const lift = (inside: string) => {
   const shifts = [...svg.matchAll(/<g class="(mNum|tempo|dir|reh|tupletNum|hairpin|harm)/g)].map(
     ({ index }) => moved.get(index)?.dy ?? 0,
   );
-  return { shifts, top };
+  const asides = [...svg.matchAll(/<g class="(?:dir|dynam)/g)].map(({ index }) => moved.get(index)?.dx ?? 0);
+  return { shifts, asides, top };
 };
 
 /** Ink from 850 to 950 over x from 0 to 100. */
@@ -68,6 +69,19 @@ describe('over a system', () => {
     const [stays, moved] = lift(words + hairpin).shifts;
     expect(stays).toBe(0);
     expect(moved).not.toBe(0);
+  });
+
+  it('words on a dynamic of their moment go behind it', () => {
+    const dynamic =
+      '<g class="dynam"><use href="#E520-5" transform="translate(0, 1900) scale(0.1, 0.1)"/></g>';
+    const slur = '<g class="slur"><path d="M150 1850 L400 1950"/></g>';
+    for (const kind of ['dir', 'dynam']) {
+      const asideOf = (y: number, more = ''): number | undefined =>
+        lift(dynamic + text(kind, 0, y, 'dim.') + more).asides.at(-1);
+      expect(asideOf(1900)).toBeGreaterThan(40);
+      expect(asideOf(1900, slur)).toBe(0);
+      expect(asideOf(2100)).toBe(0);
+    }
   });
 
   it('a figure far from the beam of its group comes to its side of the beam', () => {

@@ -4,7 +4,7 @@ import { pageLayoutOf } from '../../../render/layout/breaks/page-layout.ts';
 import type { Drawer } from '../../../render/layout/drawer.ts';
 import { createDrawingMemory } from '../../../render/layout/drawing-memory.ts';
 import { outlineDocument } from '../../../render/layout/lines/document-outline.ts';
-import { drawLines } from '../../../render/layout/lines/draw-lines.ts';
+import { openLines } from '../../../render/layout/lines/draw-lines.ts';
 import { divideIntoLines } from '../../../render/layout/lines/line-documents.ts';
 import { ownIds } from '../../../render/layout/lines/own-ids.ts';
 import { type Engraver, startEngraver } from '../../../render/layout/verovio.ts';
@@ -152,7 +152,7 @@ describe('lines that were drawn', () => {
 
   const draw = (mei: string): readonly string[] => {
     laidOut = 0;
-    return drawLines(drawer, mei, A4)!.lines;
+    return openLines(drawer, mei, A4).draw()!;
   };
 
   it('are not laid out again, but for those that something new touches', () => {
@@ -173,18 +173,18 @@ describe('lines that were drawn', () => {
       6: '<tempo staff="1" tstamp="1">Lento</tempo>',
     });
     const parts = { ...drawer, memory: createDrawingMemory(1_000_000) };
-    drawLines(parts, mei, A4, [1]);
-    const whole = drawLines({ ...drawer, memory: createDrawingMemory(0) }, mei, A4)!.lines;
-    expect(drawLines(parts, mei, A4)!.lines).toEqual(whole);
+    openLines(parts, mei, A4).draw([1]);
+    const whole = openLines({ ...drawer, memory: createDrawingMemory(0) }, mei, A4).draw()!;
+    expect(openLines(parts, mei, A4).draw()!).toEqual(whole);
   });
 
   it('are laid out all at once where the document keeps its bars in something else than sections', () => {
     const mei = withSigns({})
       .replace('<section>', '<section><supplied>')
       .replace('</section>', '</supplied></section>');
-    const drawn = drawLines({ ...drawer, memory: createDrawingMemory(0) }, mei, A4);
-    expect(drawn?.isWhole).toBe(true);
-    expect(drawn?.lines).toHaveLength(3);
+    const drawn = openLines({ ...drawer, memory: createDrawingMemory(0) }, mei, A4);
+    expect(drawn.isWhole).toBe(true);
+    expect(drawn.draw()).toHaveLength(3);
   });
 });
 

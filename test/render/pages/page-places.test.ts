@@ -198,6 +198,21 @@ describe('many ledger lines', () => {
     ]);
   });
 
+  it('are gone where the notes are written on the other staff, with the rest that stood there', async () => {
+    const { pages, remarks } = await annotate({ bars: ['b2.1/R', 'c5.1/d5.1'] }, { crossStaves: true });
+    expect(groupsOf(pages[0]!, 'ledgerLines')).toEqual([]);
+    expect(groupsOf(pages[0]!, 'mRest')).toEqual([]);
+    expect(remarks.map(({ code }) => code)).not.toContain('many-ledger-lines');
+  });
+
+  it('stay and are told where the notes would be read with other accidentals', async () => {
+    const { pages, remarks } = await annotate({ bars: ['b2.1/bb2.2 c3.2'] }, { crossStaves: true });
+    expect(groupsOf(pages[0]!, 'ledgerLines')).not.toEqual([]);
+    expect(remarks.find(({ code }) => code === 'many-ledger-lines')?.message).toMatch(
+      /stay on their staff.*\(bar 1\)/,
+    );
+  });
+
   it('are not told of notes out of reach of the other staff, nor of fewer than five', async () => {
     expect(await toldIn(['e7.1/c1.1', 'd3.1/b4.1', 'e1.1/R'])).toEqual([]);
   });

@@ -148,6 +148,20 @@ describe('a page', () => {
 });
 
 describe('bars of rest', () => {
+  it('say which bars they are where that is asked for', async () => {
+    const bars = ['c4.1/R', 'R/R', 'R/R', 'R/R', 'd4.1/R', 'R/R', 'R/R', 'e4.1/R'];
+    const rangesOf = async (restRanges: boolean): Promise<string[]> => {
+      const { pages } = await annotate(meiScore({ bars }), { restRanges });
+      return groupsOf(pages[0]!, 'dir').map((dir) =>
+        descendantsNamed(dir, 'tspan')
+          .map(({ text }) => text.trim())
+          .join(''),
+      );
+    };
+    expect(await rangesOf(true)).toEqual(['2\u20134', '6\u20137']);
+    expect(await rangesOf(false)).toEqual([]);
+  });
+
   const bars = ['c4.1/R', 'R/R', 'R/R', 'R/R', 'R/R', 'R/R', 'c#4+d#4+f#4.1/R'];
 
   it('are joined, and the setting stands under them', async () => {

@@ -11,6 +11,7 @@ import { checkForReaders, renderPdf } from '../../../render/pages/pdf.ts';
 import { finishPage } from '../../../render/text/finish-page.ts';
 
 const hasPdfinfo = spawnSync('pdfinfo', ['-v']).status === 0;
+const hasQpdf = spawnSync('qpdf', ['--version']).status === 0;
 
 const A4 = { widthMm: 210, heightMm: 297 };
 const PART = pageLayoutOf(DEFAULT_ENGRAVING);
@@ -80,6 +81,16 @@ describe('a PDF', () => {
     const { stdout, stderr } = spawnSync('pdfinfo', ['-struct-text', path], { encoding: 'utf8' });
     expect(stderr).toBe('');
     expect(stdout).toMatch(/Document\s+Figure/);
+    rmSync(folder, { recursive: true });
+  });
+
+  it.skipIf(!hasQpdf)('has no fault of syntax for qpdf (skipped without it)', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'tringle-pdf-'));
+    const path = join(folder, 'page.pdf');
+    writeFileSync(path, renderPdf([pageSaying('Lento'), pageSaying('Presto')], A4, META));
+    const { status, stdout, stderr } = spawnSync('qpdf', ['--check', path], { encoding: 'utf8' });
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    expect(stdout).toContain('No syntax or stream encoding errors found');
     rmSync(folder, { recursive: true });
   });
 

@@ -8,6 +8,7 @@ import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { tellMoves } from '../../../render/study/move-rows.ts';
+import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { smallPart } from '../../part-builder.ts';
 import { groupsOf } from '../page-tree.ts';
@@ -61,8 +62,8 @@ describe('a study edition', () => {
       '2 A',
       '1 Table of moves',
       '1 Difficulty by passage',
-      '1 Hard spots',
       '1 Findings',
+      '1 Hard spots',
     ]);
     expect(bound.pages[bound.bookmarks[2]!.page]).toContain('>Pedal chart<');
     expect(bound.pages[bound.bookmarks[6]!.page]).toContain('>Table of moves<');
@@ -78,6 +79,16 @@ describe('a study edition', () => {
       expect(front.length % 2).toBe(0);
       for (const page of front) expect(page).toMatch(/<text[^>]*font-weight="bold"/);
     }
+  });
+
+  it.each(Object.keys(LANGUAGES) as Language[])('tells findings in whole sentences in %s', (language) => {
+    const { sentences } = wordsOf({ language }).findings;
+    for (const told of Object.values(sentences)) expect(told).toMatch(/^\p{Lu}.*[^.]\.$/u);
+    // The demo guesses the setting of a glissando.
+    const { bound } = bindPart(demo(), { language });
+    const told =
+      language === 'english' ? 'is not stated for this glissando' : sentences['glissando-setting-guessed'];
+    expect(bound.pages.join('')).toContain(told.slice(0, 30));
   });
 
   it('sets short chapters on one sheet', () => {
@@ -166,6 +177,11 @@ const LOOKS: readonly (readonly [string, EngravingChoice])[] = [
   ['fixed do', { naming: 'fixed-do' }],
   ['small paper', { paper: { widthMm: 100, heightMm: 100 }, naming: 'german' }],
   ['wide paper', { paper: { widthMm: 420, heightMm: 150 } }],
+  ['for a beginner', { level: 'beginner', settingMm: 60 }],
+  ...(Object.keys(LANGUAGES) as Language[]).map((language): [string, EngravingChoice] => [
+    `in ${language}`,
+    { language, level: 'intermediate' },
+  ]),
 ];
 
 describe.each(LOOKS)('on the sheets of a study edition, %s,', (_name, choice) => {

@@ -18,7 +18,7 @@ import { describeApi } from '../../../server/api/openapi.ts';
 import { checkHarpOptions } from '../../../server/api/requests/harp-options.ts';
 import { annotateOptions, planOptions } from '../../../server/api/requests/options.ts';
 import { nameOptions, readOptions } from '../../../server/api/requests/read-options.ts';
-import { annotateChoice, proofChoice } from '../../../server/command/arguments/arguments.ts';
+import { annotateChoice, markChoice, proofChoice } from '../../../server/command/arguments/arguments.ts';
 import { flagOf } from '../../../server/command/arguments/flags.ts';
 import { writeHelp } from '../../../server/command/arguments/help.ts';
 
@@ -114,7 +114,7 @@ describe('every option of the catalogue', () => {
 });
 
 describe('the help of the command line', () => {
-  const all = [annotateChoice, planOptions, proofChoice, compareOptions].flatMap((schema) =>
+  const all = [annotateChoice, planOptions, proofChoice, markChoice, compareOptions].flatMap((schema) =>
     nameOptions(schema),
   );
 

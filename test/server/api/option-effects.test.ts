@@ -23,7 +23,7 @@ import {
 } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { smallPart } from '../../part-builder.ts';
 import { annotator } from '../../render/shared-annotator.ts';
-import { fluteAndHarp } from '../../render/small-score.ts';
+import { fluteAndHarp, meiScore } from '../../render/small-score.ts';
 
 const encode = (xml: string): Uint8Array => new TextEncoder().encode(xml);
 
@@ -70,6 +70,7 @@ const SWEEP = encode(
     `${note('C4', 2, { notations: '<glissando type="start" number="1" line-type="wavy"/>' })}${note('C6', 2, { notations: '<glissando type="stop" number="1" line-type="wavy"/>' })}`,
   ),
 );
+const LEDGERS = meiScore({ bars: ['b2.1/R'] });
 const RESTING = encode(buildHarp(note('C4', 4), ...Array.from({ length: 4 }, () => rest(4)), note('D4', 4)));
 const MARKED = encode(buildHarp(FILE_SETTING + note('B4', 4), note('B4', 4)));
 const BROKEN = encode(buildHarp(note('C4', 4), `<print new-system="yes"/>${note('D4', 4)}`));
@@ -159,6 +160,8 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   cueBars: { on: CUED, given: { cueBars: 4 }, beside: { cues: 8 } },
   keepBreaks: { on: BROKEN, given: { keepBreaks: true } },
   multiBarRests: { on: RESTING, given: { multiBarRests: false } },
+  restRanges: { on: RESTING, given: { restRanges: true } },
+  crossStaves: { on: LEDGERS, given: { crossStaves: true } },
   stringColours: { on: CHANGE, given: { stringColours: 'c-red-f-blue' } },
   fifthFinger: { on: FINGERED, given: { fifthFinger: true } },
   respelledLook: { on: DOUBLE_SHARP, given: { respelledLook: 'named' } },

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -79,6 +79,12 @@ describe('the table of a tune book', () => {
       '3. 2 =Down, the Lane',
       '2 lever changes between the tunes: no order needs fewer.',
     ]);
+  });
+
+  it('is printed as a set: the tunes in their order, and what is set before each', async () => {
+    const path = join(folder, 'set.pdf');
+    expect((await run('--set', '-o', path)).result).toMatchObject({ code: 0 });
+    expect(readFileSync(path).subarray(0, 5).toString()).toBe('%PDF-');
   });
 
   it('refuses an order or a tune that there is none of', async () => {

@@ -1,6 +1,8 @@
 import { useState } from 'preact/hooks';
 import {
   chooseTunes,
+  HARP_NAMES,
+  HARPS,
   type HarpName,
   type TuneFilter,
   type TuneSort,
@@ -9,30 +11,52 @@ import {
 import type { TunesReport } from '../../../api/answers/tune-table.ts';
 
 /** What each tune of a book asks of a lever harp. */
-export interface BookTable extends Pick<TunesReport, 'tunes' | 'failures'> {
+export interface BookTable extends Pick<TunesReport, 'tunes' | 'together' | 'failures'> {
   readonly harp: HarpName;
   /** Keys that suit the harp better were looked for. */
   readonly betterKeys: boolean;
+}
+
+export const LEVER_HARPS = HARP_NAMES.filter((name) => HARPS[name].kind === 'lever');
+
+/** The tunes of a set, in one tuning of the strings, and their best order. */
+export interface BookSet {
+  /** Numbers of tunes in the order of the book, at most `MOST_TUNES_IN_SET`. */
+  readonly chosen: readonly string[];
+  /** Null for that of the harp. */
+  readonly tuning: string | null;
+  /** Null until it is asked for. */
+  readonly found: FoundSet | null;
+}
+
+/** The best order of a set: its indices are those of its tunes. */
+export interface FoundSet extends Pick<TunesReport, 'tunes'> {
+  readonly set: NonNullable<TunesReport['set']>;
 }
 
 /** How a tune book was left when one of its tunes was opened: it comes back so. */
 export interface BookState {
   /** What is looked for in numbers and titles. */
   readonly find: string;
+  /** The lever harp of the table, and of the tunes that are opened. */
+  readonly harp: HarpName;
   /** Null until it is asked for. */
   readonly table: BookTable | null;
   readonly sort: TuneSort;
   readonly filter: Omit<TuneFilter, 'only'>;
   /** Number of the tune that was opened last. */
   readonly last: string | null;
+  readonly set: BookSet;
 }
 
 const NEW_BOOK: BookState = {
   find: '',
+  harp: LEVER_HARPS[0]!,
   table: null,
   sort: 'file',
   filter: { playable: false, asTuned: false, mostChanges: null },
   last: null,
+  set: { chosen: [], tuning: null, found: null },
 };
 
 const books = new Map<string, BookState>();
@@ -54,6 +78,15 @@ export const useBook = (key: string): readonly [BookState, (change: Partial<Book
   };
   return [state, change];
 };
+
+/** A tune is taken into the set, or out of it: its order is then to be found anew. */
+export const markTune = ({ tunes }: BookTable, set: BookSet, tune: string, isIn: boolean): BookSet => ({
+  ...set,
+  chosen: tunes
+    .map(({ number }) => number)
+    .filter((number) => (number === tune ? isIn : set.chosen.includes(number))),
+  found: null,
+});
 
 const isFound = ({ number, title }: TuneSummary, find: string): boolean =>
   `${number} ${title}`.toLocaleLowerCase('en').includes(find.trim().toLocaleLowerCase('en'));

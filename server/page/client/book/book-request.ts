@@ -1,7 +1,8 @@
+import type { HarpName } from '../../../../engine/index.ts';
 import type { TunesReport } from '../../../api/answers/tune-table.ts';
 import { STRINGS } from '../../strings.ts';
 import { type Answer, askService, type ScoreFile } from '../service/annotate-request.ts';
-import { type BookState, type BookTable, linesOfBook } from './book-memory.ts';
+import { type BookSet, type BookState, type BookTable, type FoundSet, linesOfBook } from './book-memory.ts';
 
 /** How far other keys are looked for, in semitones: within it a tune stays singable. */
 const MOST_SEMITONES = 5;
@@ -29,7 +30,7 @@ export const fetchTable = async (
   if (!answer.ok) return answer;
   const found: unknown = await answer.value.json();
   return isTable(found)
-    ? { ok: true, value: { tunes: found.tunes, failures: found.failures } }
+    ? { ok: true, value: { tunes: found.tunes, together: found.together, failures: found.failures } }
     : { ok: false, sentence: STRINGS.score.failed, status: answer.value.status };
 };
 
@@ -45,5 +46,31 @@ export const fetchTableFile = async (
   const { mostChanges, ...filter } = state.filter;
   const options = { sort: state.sort, ...filter, ...(mostChanges === null ? {} : { mostChanges }), ...only };
   const answer = await askService('v1/tunes', formOf(file, wish, options), type, null);
+  return answer.ok ? { ok: true, value: await answer.value.blob() } : answer;
+};
+
+const setForm = (file: ScoreFile, harp: HarpName, { chosen, tuning }: BookSet): FormData => {
+  const options = { set: true, only: chosen.join(','), ...(tuning === null ? {} : { tuning }) };
+  return formOf(file, { harp, betterKeys: false }, options);
+};
+
+/** The order of a set with the fewest lever changes between its tunes. */
+export const fetchSet = async (
+  file: ScoreFile,
+  harp: HarpName,
+  set: BookSet,
+  signal: AbortSignal,
+): Promise<Answer<FoundSet>> => {
+  const answer = await askService('v1/tunes', setForm(file, harp, set), 'application/json', signal);
+  if (!answer.ok) return answer;
+  const found: unknown = await answer.value.json();
+  return isTable(found) && found.set !== null
+    ? { ok: true, value: { tunes: found.tunes, set: found.set } }
+    : { ok: false, sentence: STRINGS.score.failed, status: answer.value.status };
+};
+
+/** The set as sheets to print. */
+export const fetchSetSheet = async (file: ScoreFile, harp: HarpName, set: BookSet): Promise<Answer<Blob>> => {
+  const answer = await askService('v1/tunes', setForm(file, harp, set), 'application/pdf', null);
   return answer.ok ? { ok: true, value: await answer.value.blob() } : answer;
 };

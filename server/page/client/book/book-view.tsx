@@ -1,9 +1,10 @@
 import { useEffect, useMemo, useRef } from 'preact/hooks';
-import type { HarpName, TuneSummary } from '../../../../engine/index.ts';
+import { HARPS, type HarpName, type TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
-import { type BookState, findTunes, linesOfBook, useBook } from './book-memory.ts';
+import { type BookState, findTunes, linesOfBook, markTune, useBook } from './book-memory.ts';
 import { keyOfBook } from './book-steps.tsx';
+import { SetSection } from './set-section.tsx';
 import { TableRequest } from './table-request.tsx';
 import { TableFilters, TuneTable } from './tune-table.tsx';
 
@@ -51,10 +52,13 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
   const [state, change] = useBook(key);
   const section = useLastTune(state);
   const { table, find } = state;
-  const choose = (tune: string, instrument: HarpName | undefined): void => {
+  const choose = (tune: string, instrument: HarpName): void => {
     change({ last: tune });
-    onOpen({ ...file, tune, ...(instrument === undefined ? {} : { instrument }) });
+    onOpen({ ...file, tune, instrument });
   };
+  const { instrument: last } = file;
+  // Who took a tune to the pedal harp stays there until the table tells of levers.
+  const listHarp = last !== undefined && HARPS[last].kind === 'pedal' ? last : state.harp;
   const shown = table === null ? findTunes(tunes, state) : linesOfBook(table, state);
   return (
     <section ref={section} class="parts book">
@@ -73,16 +77,30 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
           {shown.length === tunes.length ? '' : words.shown(shown.length, tunes.length)}
         </span>
       </p>
-      <TableRequest file={file} state={state} onTable={(asked) => change({ table: asked })} />
+      <TableRequest
+        file={file}
+        state={state}
+        onHarp={(harp) => change({ harp })}
+        onTable={(asked) => change({ table: asked, set: { ...state.set, found: null } })}
+      />
       {table === null ? (
-        <TuneList tunes={shown} onChoose={(tune) => choose(tune, undefined)} />
+        <TuneList tunes={shown} onChoose={(tune) => choose(tune, listHarp)} />
       ) : (
         <>
+          <SetSection
+            file={file}
+            table={table}
+            set={state.set}
+            onSet={(set) => change({ set })}
+            onChoose={(tune) => choose(tune, table.harp)}
+          />
           <TableFilters filter={state.filter} onFilter={(filter) => change({ filter })} />
           <TuneTable
             lines={linesOfBook(table, state)}
             betterKeys={table.betterKeys}
             sort={state.sort}
+            chosen={state.set.chosen}
+            onMark={(tune, isIn) => change({ set: markTune(table, state.set, tune, isIn) })}
             onSort={(sort) => change({ sort })}
             onChoose={(tune) => choose(tune, table.harp)}
           />

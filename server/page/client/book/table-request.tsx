@@ -1,16 +1,14 @@
 import { useEffect, useState } from 'preact/hooks';
-import { HARP_NAMES, HARPS, type HarpName } from '../../../../engine/index.ts';
+import type { HarpName } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { fileNameOf, saveFile } from '../downloads/save-file.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
-import type { BookState, BookTable } from './book-memory.ts';
+import { type BookState, type BookTable, LEVER_HARPS } from './book-memory.ts';
 import { fetchTable, fetchTableFile, type TableWish } from './book-request.ts';
 
 const words = LEVER_STRINGS.book;
-
-const LEVER_HARPS = HARP_NAMES.filter((name) => HARPS[name].kind === 'lever');
 
 const FILES = [
   { what: words.csv, type: 'text/csv', ending: 'csv' },
@@ -21,14 +19,15 @@ const FILES = [
 export const TableRequest = ({
   file,
   state,
+  onHarp,
   onTable,
 }: {
   readonly file: ScoreFile;
   readonly state: BookState;
+  readonly onHarp: (harp: HarpName) => void;
   readonly onTable: (table: BookTable | null) => void;
 }) => {
-  const named = LEVER_HARPS.find((name) => name === (state.table?.harp ?? file.instrument));
-  const [harp, setHarp] = useState<HarpName>(named ?? LEVER_HARPS[0]!);
+  const { harp } = state;
   const [betterKeys, setBetterKeys] = useState(state.table?.betterKeys ?? false);
   const [asking, setAsking] = useState<TableWish | null>(null);
   const [told, setTold] = useState('');
@@ -61,7 +60,7 @@ export const TableRequest = ({
         <select
           name="table-harp"
           value={harp}
-          onChange={({ currentTarget }) => setHarp(currentTarget.value as HarpName)}
+          onChange={({ currentTarget }) => onHarp(currentTarget.value as HarpName)}
         >
           {LEVER_HARPS.map((name) => (
             <option key={name} value={name}>

@@ -1,4 +1,10 @@
-import { capitalize, cellsOfTune, TUNE_COLUMNS, type TuneSort } from '../../../../engine/index.ts';
+import {
+  capitalize,
+  cellsOfTune,
+  MOST_TUNES_IN_SET,
+  TUNE_COLUMNS,
+  type TuneSort,
+} from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../lever-strings.ts';
 import { STRINGS } from '../../strings.ts';
 import type { BookState, BookTable } from './book-memory.ts';
@@ -56,6 +62,7 @@ const Heads = ({
 }) => (
   <thead>
     <tr>
+      <th scope="col">{words.set.column}</th>
       {columns.map(({ name, sort: own }) => (
         <th key={name} scope="col" {...(own === sort ? { 'aria-sort': 'ascending' as const } : {})}>
           {own === null ? (
@@ -76,6 +83,8 @@ export const TuneTable = ({
   lines,
   betterKeys,
   sort,
+  chosen,
+  onMark,
   onSort,
   onChoose,
 }: {
@@ -83,6 +92,9 @@ export const TuneTable = ({
   /** Better keys were looked for. */
   readonly betterKeys: boolean;
   readonly sort: TuneSort;
+  /** Numbers of the tunes of the set. */
+  readonly chosen: readonly string[];
+  readonly onMark: (tune: string, isIn: boolean) => void;
   readonly onSort: (sort: TuneSort) => void;
   readonly onChoose: (tune: string) => void;
 }) => {
@@ -97,8 +109,18 @@ export const TuneTable = ({
         <tbody>
           {lines.map((line) => {
             const [number, title, ...others] = cellsOfTune(line);
+            const isIn = chosen.includes(line.number);
             return (
               <tr key={line.number} class={line.playable ? '' : 'stops'}>
+                <td>
+                  <input
+                    type="checkbox"
+                    aria-label={words.set.mark(title || STRINGS.tunes.option(line.number, ''))}
+                    checked={isIn}
+                    disabled={!isIn && chosen.length >= MOST_TUNES_IN_SET}
+                    onChange={({ currentTarget }) => onMark(line.number, currentTarget.checked)}
+                  />
+                </td>
                 <td>{number}</td>
                 <th scope="row">
                   <button
@@ -111,7 +133,9 @@ export const TuneTable = ({
                   </button>
                 </th>
                 {columns.slice(2).map(({ name }, column) => (
-                  <td key={name}>{others[column]}</td>
+                  <td key={name} data-head={capitalize(name)}>
+                    {others[column]}
+                  </td>
                 ))}
               </tr>
             );

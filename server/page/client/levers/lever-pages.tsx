@@ -49,11 +49,13 @@ export const LeverPages = (all: LeverPagesProps) => {
       <PagesPane
         {...props}
         bars={part.bars}
+        of={props.pages.length}
         markings={markings}
         pane={pane}
         listening={listening !== null}
         emphasis={emphasis}
         moves={onPage}
+        others={null}
         actionsOn={({ kind, id }) => {
           const told = changesOfMarking(index, id);
           if (kind === 'note' || told.length === 0) return null;

@@ -7,22 +7,24 @@ import { quartersOfPlace } from '../decisions/places.ts';
 import { PDF, saveAnswer } from '../downloads/taken-files.ts';
 import { FindingItems } from '../findings/finding-items.tsx';
 import { FixList, listSuggestions } from '../findings/fix-list.tsx';
+import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
-import { fetchProof, fetchProofPages, fetchRepaired } from './proof-request.ts';
+import { fetchMarked, fetchProof, fetchProofPages, fetchRepaired } from './proof-request.ts';
 import { toggleEdit } from './taken-edits.ts';
 
 const words = STRINGS.proof;
 
 interface FileProofProps {
   readonly file: ScoreFile;
+  readonly choices: Choices;
   readonly part: ReadPart;
   readonly onSelect: (spot: Spot) => void;
 }
 
 /** What goes wrong by the markings that the file brings, and the file with them corrected. */
-export const FileProof = ({ file, part, onSelect }: FileProofProps) => {
+export const FileProof = ({ file, choices, part, onSelect }: FileProofProps) => {
   const [asked, askAgain] = useAnswer((signal) => fetchProof(file, signal), 'asking');
   const section = useKeptFocus();
   return (
@@ -43,7 +45,7 @@ export const FileProof = ({ file, part, onSelect }: FileProofProps) => {
             {words.told(asked.answer.markings, asked.answer.correct, asked.answer.repair.edits.length)}
           </p>
           <Findings report={asked.answer} part={part} onSelect={onSelect} />
-          <Repair report={asked.answer} part={part} file={file} />
+          <Repair report={asked.answer} {...{ part, file, choices }} />
         </>
       )}
     </section>
@@ -80,7 +82,8 @@ const Repair = ({
   report: { repair },
   part,
   file,
-}: Pick<FileProofProps, 'file' | 'part'> & { readonly report: ProofReport }) => {
+  choices,
+}: Pick<FileProofProps, 'file' | 'part' | 'choices'> & { readonly report: ProofReport }) => {
   const { edits, proven, faultsLeft } = repair;
   const [taken, setTaken] = useState<readonly number[]>(() => edits.map((_, index) => index));
   const [told, setTold] = useState('');
@@ -136,6 +139,12 @@ const Repair = ({
           onClick={() => void save(words.pages, words.pagesName(title), fetchProofPages(file, PDF))}
         >
           {words.pages}
+        </button>
+        <button
+          type="button"
+          onClick={() => void save(words.marked, words.markedName(title), fetchMarked(file, choices, PDF))}
+        >
+          {words.marked}
         </button>
       </div>
       <p role="status">{told}</p>

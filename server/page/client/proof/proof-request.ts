@@ -1,5 +1,6 @@
 import type { ProofReport } from '../../../api/answers/proof-report.ts';
 import { ANY_SOURCE } from '../downloads/taken-files.ts';
+import type { Choices } from '../options/choices.ts';
 import {
   type Answer,
   askService,
@@ -21,8 +22,13 @@ export const fetchProof = async (file: ScoreFile, signal: AbortSignal): Promise<
   return answer.ok ? { ok: true, value: (await answer.value.json()) as ProofReport } : answer;
 };
 
-const fetchAs = async (file: ScoreFile, options: object, accept: string): Promise<Answer<FetchedFile>> => {
-  const answer = await askService('v1/proof', formOf(file, options), accept, null);
+const fetchAs = async (
+  path: 'v1/proof' | 'v1/mark',
+  file: ScoreFile,
+  options: object,
+  accept: string,
+): Promise<Answer<FetchedFile>> => {
+  const answer = await askService(path, formOf(file, options), accept, null);
   if (!answer.ok) return answer;
   const mediaType = answer.value.headers.get('Content-Type')?.split(';')[0] ?? '';
   return { ok: true, value: { blob: await answer.value.blob(), mediaType } };
@@ -30,8 +36,21 @@ const fetchAs = async (file: ScoreFile, options: object, accept: string): Promis
 
 /** The file with some edits made, by their indices. */
 export const fetchRepaired = (file: ScoreFile, edits: readonly number[]): Promise<Answer<FetchedFile>> =>
-  fetchAs(file, { edits: edits.join(',') }, ANY_SOURCE);
+  fetchAs('v1/proof', file, { edits: edits.join(',') }, ANY_SOURCE);
 
 /** The part on pages, with its faults and edits. */
 export const fetchProofPages = (file: ScoreFile, type: string): Promise<Answer<FetchedFile>> =>
-  fetchAs(file, {}, type);
+  fetchAs('v1/proof', file, {}, type);
+
+/** The part on pages, its markings judged as a pupil’s attempt; in the language of study sheets. */
+export const fetchMarked = (file: ScoreFile, choices: Choices, type: string): Promise<Answer<FetchedFile>> =>
+  fetchAs(
+    'v1/mark',
+    file,
+    {
+      points: true,
+      ...(choices.language === undefined ? {} : { language: choices.language }),
+      ...(choices.naming === undefined ? {} : { naming: choices.naming }),
+    },
+    type,
+  );

@@ -4,6 +4,7 @@ import { centreIn, scrollTo } from '../controls/scrolling.ts';
 import type { AskedAt } from './at-hand.tsx';
 import { DragOverlay } from './drag/drag-overlay.tsx';
 import { type MarkingMoves, useMarkingDrag } from './drag/marking-drag.ts';
+import { OtherMovesOnPage, type OthersOnPage } from './other-moves.tsx';
 import { drawPage, markingsIn, proportionOf } from './page-drawing.ts';
 
 /** What is to be seen on a page beside the page itself. */
@@ -43,6 +44,8 @@ export interface PageSheetProps {
   readonly onAsk: (asked: AskedAt) => boolean;
   /** How markings are moved on the page; null where they stay. */
   readonly moves: MarkingMoves | null;
+  /** What another plan does otherwise; null where none is looked at. */
+  readonly others: OthersOnPage | null;
   /** A key was pressed on a marking. */
   readonly onKey: (marking: string, event: KeyboardEvent) => void;
 }
@@ -88,6 +91,9 @@ const useNearness = (host: { readonly current: HTMLElement | null }, wish: PageW
   return near;
 };
 
+const namePage = (root: ShadowRoot, page: number, of: number): void =>
+  root.querySelector('svg')?.setAttribute('aria-label', STRINGS.score.page(page, of));
+
 const emphasise = (root: ShadowRoot, { selected, notes, tabStop }: PageEmphasis): void => {
   for (const group of markingsIn(root)) {
     group.classList.toggle('selected', group.id === selected);
@@ -120,7 +126,7 @@ export const PageSheet = (props: PageSheetProps) => {
   useLayoutEffect(() => {
     const root = host.current!.shadowRoot ?? host.current!.attachShadow({ mode: 'open' });
     const hadFocus = root.activeElement !== null;
-    if (wanted) setDrawable(drawPage(root, svg, STRINGS.score.page(page, of)));
+    if (wanted) setDrawable(drawPage(root, svg));
     else root.replaceChildren();
     // Drawn anew, the page goes on having the focus that it had.
     if (hadFocus && emphasis.tabStop !== null) {
@@ -128,6 +134,7 @@ export const PageSheet = (props: PageSheetProps) => {
     }
   }, [wanted, svg]);
 
+  useLayoutEffect(() => namePage(host.current!.shadowRoot!, page, of), [wanted, svg, page, of]);
   useLayoutEffect(() => emphasise(host.current!.shadowRoot!, emphasis), [wanted, svg, emphasis]);
   useLayoutEffect(() => {
     if (wish !== null) fulfil(host.current!, wish);
@@ -171,7 +178,8 @@ export const PageSheet = (props: PageSheetProps) => {
     // Paper takes the pages that were never near the window too.
     const drawForPaper = (): void => {
       if (root.childElementCount > 0) return;
-      drawPage(root, latest.current.svg, STRINGS.score.page(latest.current.page, latest.current.of));
+      drawPage(root, latest.current.svg);
+      namePage(root, latest.current.page, latest.current.of);
       emphasise(root, latest.current.emphasis);
     };
     addEventListener('beforeprint', drawForPaper);
@@ -182,6 +190,9 @@ export const PageSheet = (props: PageSheetProps) => {
     <div class="sheet" data-page={page}>
       <div ref={host} class="paper" style={{ aspectRatio: `${proportionOf(svg)}` }} />
       {drag !== null && props.moves !== null && <DragOverlay drag={drag} moves={props.moves} />}
+      {wanted && drawable && props.others !== null && (
+        <OtherMovesOnPage paper={host} drawn={svg} {...props.others} />
+      )}
       {!drawable && <p role="alert">{STRINGS.score.notDrawable}</p>}
     </div>
   );

@@ -9,8 +9,10 @@ import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { markingOf, movesOf } from '../selection/selected-moves.ts';
 import type { Selection, Spot, View } from '../selection/spot.ts';
+import type { ComparedPlan } from '../variants/other-plan.ts';
 import { movesOnPage } from './drag/moved-markings.ts';
-import { type DrawnPages, troubleOf } from './drawn-pages.ts';
+import { musicOf } from './drag/page-times.ts';
+import { type DrawingProgress, type DrawnPages, troubleOf } from './drawn-pages.ts';
 import { useFollowing } from './follow-pages.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { PageEmphasis } from './page-sheet.tsx';
@@ -25,6 +27,8 @@ export interface ScorePagesProps {
   readonly onSelect: (spot: Spot) => void;
   readonly onPeek: (spot: Spot | null) => void;
   readonly onRedraw: () => void;
+  /** Another plan, whose moves are shown too. */
+  readonly compared: ComparedPlan | null;
   readonly listening: Listening | null;
   /** The user scrolled: a bar, as an index, now comes first in view. */
   readonly onBarInView: (bar: number) => void;
@@ -66,18 +70,24 @@ const emphasisFor = (part: PlannedPart, index: PageIndex, selection: Selection |
 
 type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
   readonly pages: readonly string[];
+  /** How many there will be. */
+  readonly of: number;
   readonly index: PageIndex;
   readonly stale: boolean;
 };
 
 const Pages = (props: DrawnProps) => {
-  const { part, pages, index, stale, selection, actions, onSelect, onPeek, listening } = props;
+  const { part, pages, index, stale, selection, actions, onSelect, onPeek, listening, compared } = props;
   const pane = useRef<HTMLDivElement>(null);
   useFollowing(pane, listening, part, index);
   const emphasis = useMemo(() => emphasisFor(part, index, selection), [part, index, selection]);
   const moves = useMemo(
     () => movesOnPage(part, index, actions, (move) => onSelect({ kind: 'move', move })),
     [part, index, actions],
+  );
+  const others = useMemo(
+    () => (compared === null ? null : { compared, music: musicOf(part) }),
+    [part.bars, compared],
   );
   // Pages that are drawn anew bring nothing into view again: they stay where they are.
   const wish = useMemo(() => wishFor(part, index, selection), [selection]);
@@ -86,11 +96,13 @@ const Pages = (props: DrawnProps) => {
       pane={pane}
       bars={part.bars}
       pages={pages}
+      of={props.of}
       markings={index.markings}
       stale={stale}
       listening={listening !== null}
       emphasis={emphasis}
       moves={moves}
+      others={others}
       actionsOn={({ kind, id }) => {
         if (kind === 'note') {
           const isMovable = part.notes.has(id) && noteCourse(part, id) !== null;
@@ -109,6 +121,15 @@ const Pages = (props: DrawnProps) => {
   );
 };
 
+/** How many of the pages are there, while others are drawn. */
+const ComingBar = ({ progress }: { readonly progress: DrawingProgress | null }) => {
+  if (progress === null) return null;
+  const { ready, of } = progress;
+  return (
+    <progress class="coming" value={ready} max={of} aria-label={STRINGS.progress.pagesReady(ready, of)} />
+  );
+};
+
 /** The annotated pages as they will print. */
 export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
   <section class="score">
@@ -116,7 +137,16 @@ export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
     {drawn.kind === 'drawing' && <div class="pages waiting">{STRINGS.progress.drawing}</div>}
     <PageTrouble sentence={troubleOf(drawn)} onAgain={onRedraw} />
     {drawn.kind === 'drawn' && (
-      <Pages {...props} pages={drawn.pages} index={drawn.index} stale={drawn.stale !== false} />
+      <>
+        <ComingBar progress={troubleOf(drawn) === null ? drawn.progress : null} />
+        <Pages
+          {...props}
+          pages={drawn.pages}
+          of={Math.max(drawn.pages.length, drawn.progress?.of ?? 0)}
+          index={drawn.index}
+          stale={drawn.stale !== false}
+        />
+      </>
     )}
   </section>
 );

@@ -1,0 +1,258 @@
+import { isSetting, type Position, type Setting } from '../harp/setting.ts';
+import { LETTERS, type Letter } from '../music/pitch.ts';
+import { compare, type Rational } from '../music/rational.ts';
+import type { Plan } from '../pedals/model.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
+import { planPedals } from '../pedals/plan.ts';
+import type { FixPlace, MarkingFix, Proof } from '../proof/model.ts';
+import { listPartEvents, placeMarkings } from '../proof/part-events.ts';
+import { playByMarkings } from '../proof/play-by-markings.ts';
+import { DEFAULT_PROOF_OPTIONS, type ProofOptions, proofreadScore } from '../proof/proof.ts';
+import { findLateChanges } from '../proof/trials.ts';
+import { beatAt } from '../score/bars/beats.ts';
+import type { Score } from '../score/model.ts';
+import {
+  type Correction,
+  type JudgedAttempt,
+  type JudgedChange,
+  type Points,
+  type StatedPedal,
+  VERDICTS,
+  type Verdict,
+} from './model.ts';
+import { keyOf, playRepaired, redundantByPedal } from './repaired-part.ts';
+import { type FailureSearch, searchFailures } from './wrong-sounds.ts';
+
+/**
+ * Judges the markings that a pupil has written into a part, by the notes and by the plan.
+ *
+ * What is wrong or missing is what the fewest edits that leave every note its pedal change; another way than the plan's
+ * is as right. A change that is right but uneasy is told with an easier place, unless the plan has it there too.
+ *
+ * @param planOf makes the plan for the notes alone
+ */
+export const judgeAttempt = (
+  score: Score,
+  options: ProofOptions = DEFAULT_PROOF_OPTIONS,
+  planOf: (unmarked: Score) => Plan = (unmarked) => planPedals(unmarked, DEFAULT_PLAN_OPTIONS),
+): JudgedAttempt => {
+  const plan = planOf({ ...score, markings: [] });
+  const changes =
+    score.markings.length === 0
+      ? listUnwritten(score, plan)
+      : judgeMarkings(score, options, plan).toSorted((a, b) => compare(a.at, b.at));
+  return { changes, points: countPoints(changes) };
+};
+
+/** Full points for what is right, half for what has a better place; what is needless does not count. */
+const POINTS: Readonly<Record<Verdict, number | null>> = {
+  right: 2,
+  'better-place': 1,
+  wrong: 0,
+  missing: 0,
+  needless: null,
+};
+
+const FULL_POINTS = 2;
+
+export const countPoints = (changes: readonly Pick<JudgedChange, 'verdict'>[]): Points => {
+  const counted = changes.flatMap(({ verdict }) => POINTS[verdict] ?? []);
+  return { given: counted.reduce((sum, each) => sum + each, 0), most: FULL_POINTS * counted.length };
+};
+
+/** How many changes got each verdict. */
+export const countVerdicts = (
+  changes: readonly Pick<JudgedChange, 'verdict'>[],
+): Readonly<Record<Verdict, number>> =>
+  Object.fromEntries(
+    VERDICTS.map((verdict) => [verdict, changes.filter((each) => each.verdict === verdict).length]),
+  ) as Record<Verdict, number>;
+
+const UNJUDGED = {
+  marking: null,
+  sounds: [],
+  correction: null,
+  tooQuick: false,
+  better: null,
+  needless: null,
+} as const;
+
+/** The opening setting and every move of the plan, where nothing was written. */
+const listUnwritten = (score: Score, { initial, moves }: Plan): readonly JudgedChange[] => [
+  missing('opening', placeAt(score, 0, score.bars[0]!.onset), pedalsOf(initial)),
+  ...moves.map(({ letter, to, at, bar }) =>
+    missing('change', placeAt(score, bar, at), [{ letter, position: to }]),
+  ),
+];
+
+const missing = (
+  kind: JudgedChange['kind'],
+  place: FixPlace,
+  pedals: readonly StatedPedal[],
+): JudgedChange => ({ kind, ...place, pedals, verdict: 'missing', ...UNJUDGED });
+
+const placeAt = (score: Score, bar: number, at: Rational): FixPlace => ({
+  at,
+  bar,
+  beat: beatAt(score.bars[bar]!, at),
+});
+
+const pedalsOf = (setting: Setting): readonly StatedPedal[] =>
+  LETTERS.map((letter) => ({ letter, position: setting[letter] }));
+
+/** What is known of each pedal that a marking states, under its key. */
+interface Judgement {
+  readonly score: Score;
+  readonly fixes: ReadonlyMap<string, MarkingFix>;
+  /** Pedals that the repair puts right: what of them goes wrong is told with the edits. */
+  readonly repairedLetters: ReadonlySet<Letter>;
+  readonly uneasy: ReadonlyMap<string, JudgedChange['better']>;
+  readonly redundant: ReadonlyMap<string, JudgedChange['needless']>;
+  readonly tooQuick: ReadonlySet<string>;
+  readonly failures: FailureSearch;
+  readonly hasChanged: (marking: number, letter: Letter) => boolean;
+}
+
+const judgeMarkings = (score: Score, options: ProofOptions, plan: Plan): readonly JudgedChange[] => {
+  const proof = proofreadScore(score, options, () => plan);
+  const part = listPartEvents(score, options.profile);
+  const playback = playByMarkings(score, placeMarkings(score, part), options.marksAt);
+  const repaired = playRepaired(score, part, proof, options);
+  const made = proof.repair.edits.flatMap(({ fixes }) => fixes);
+  const judgement: Judgement = {
+    score,
+    fixes: fixesByPedal(score, made),
+    repairedLetters: new Set(made.flatMap((fix) => lettersIn(score, fix))),
+    uneasy: uneasyByPedal(proof),
+    redundant: redundantByPedal(repaired),
+    tooQuick: new Set(
+      findLateChanges(playback.tasks, options.weights.footRestSeconds).map(({ task }) =>
+        keyOf(task.marking, task.letter),
+      ),
+    ),
+    failures: searchFailures(score, playback, plan),
+    hasChanged: repaired.hasChanged,
+  };
+  return [
+    ...score.markings.flatMap((_, marking) => judgeMarking(marking, judgement)),
+    ...made.flatMap((fix) => judgeAddition(fix, judgement)),
+  ];
+};
+
+/** What the repair changes of a pedal in a marking; a marking that goes as a whole goes for each of its pedals. */
+const fixesByPedal = (score: Score, fixes: readonly MarkingFix[]): ReadonlyMap<string, MarkingFix> =>
+  new Map(
+    fixes.flatMap((fix) => {
+      if (!('marking' in fix)) return [];
+      const letters = 'letter' in fix ? [fix.letter] : lettersIn(score, fix);
+      return letters.map((letter) => [keyOf(fix.marking, letter), fix] as const);
+    }),
+  );
+
+/** The pedals that a change to the markings concerns. */
+const lettersIn = (score: Score, fix: MarkingFix): readonly Letter[] => {
+  if (fix.kind === 'add-setting') return LETTERS;
+  if (fix.kind === 'rename') return [fix.letter, fix.to];
+  if ('letter' in fix) return [fix.letter];
+  return statedIn(score, fix.marking).map(({ letter }) => letter);
+};
+
+const UNEASE = {
+  'marking-bends-string': 'bends',
+  'marking-late': 'late',
+  'marking-early': 'early',
+} as const;
+
+const uneasyByPedal = ({ findings }: Proof): Judgement['uneasy'] =>
+  new Map(
+    findings.flatMap(({ code, fix }) => {
+      if (fix?.kind !== 'move' || !Object.hasOwn(UNEASE, code)) return [];
+      const { marking, letter, at, bar, beat } = fix;
+      return [[keyOf(marking, letter), { to: { at, bar, beat }, why: UNEASE[code as keyof typeof UNEASE] }]];
+    }),
+  );
+
+const statedIn = ({ markings }: Score, marking: number): readonly StatedPedal[] => {
+  const { positions } = markings[marking]!;
+  return LETTERS.flatMap((letter) => {
+    const position: Position | undefined = positions[letter];
+    return position === undefined ? [] : [{ letter, position }];
+  });
+};
+
+/** The opening setting is one thing, of any other marking each pedal that it changes. */
+const judgeMarking = (marking: number, judgement: Judgement): readonly JudgedChange[] => {
+  const stated = statedIn(judgement.score, marking);
+  const judged = stated.flatMap((pedal) => judgePedal(marking, pedal, judgement));
+  const { positions, bar, at } = judgement.score.markings[marking]!;
+  const isOpening =
+    isSetting(positions) &&
+    judgement.score.markings.findIndex((each) => isSetting(each.positions)) === marking &&
+    LETTERS.every((letter) => judgement.hasChanged(marking, letter));
+  if (!isOpening) return judged;
+  const wrong = judged.filter(({ verdict }) => verdict === 'wrong');
+  const corrections = wrong.flatMap(({ correction }) =>
+    correction?.kind === 'write' ? correction.pedals : [],
+  );
+  return [
+    {
+      ...{ kind: 'opening', ...placeAt(judgement.score, bar, at), pedals: stated, ...UNJUDGED, marking },
+      verdict: wrong.length > 0 ? 'wrong' : 'right',
+      sounds: wrong.flatMap(({ sounds }) => sounds.slice(0, 1)),
+      correction:
+        corrections.length > 0 ? { kind: 'write', pedals: corrections } : (wrong[0]?.correction ?? null),
+    },
+  ];
+};
+
+/** One pedal of a marking; nothing where it only says again how the pedal stands, as a reminder in a full setting. */
+const judgePedal = (
+  marking: number,
+  pedal: StatedPedal,
+  { score, fixes, repairedLetters, uneasy, redundant, tooQuick, failures, hasChanged }: Judgement,
+): readonly JudgedChange[] => {
+  const key = keyOf(marking, pedal.letter);
+  const { bar, at } = score.markings[marking]!;
+  const base: JudgedChange = {
+    ...{ kind: 'change', ...placeAt(score, bar, at), pedals: [pedal], verdict: 'right', ...UNJUDGED },
+    marking,
+  };
+  const fix = fixes.get(key);
+  const why = redundant.get(key) ?? null;
+  if (why !== null && (fix === undefined || fix.kind === 'remove'))
+    return [{ ...base, verdict: 'needless', needless: why }];
+  const blamed = failures.blamedOn(marking, pedal.letter);
+  const isLeft = blamed.length > 0 && !repairedLetters.has(pedal.letter);
+  if (fix !== undefined || isLeft) {
+    const correction = fix === undefined ? null : correctionOf(fix, pedal);
+    const sounds = [...blamed, ...failures.wanting(fix, pedal)];
+    return [{ ...base, verdict: 'wrong', sounds, correction, tooQuick: tooQuick.has(key) }];
+  }
+  if (!hasChanged(marking, pedal.letter)) return [];
+  const better = uneasy.get(key) ?? null;
+  return [better === null ? base : { ...base, verdict: 'better-place', better }];
+};
+
+const correctionOf = (fix: MarkingFix, { position }: StatedPedal): Correction => {
+  switch (fix.kind) {
+    case 'alter':
+      return { kind: 'write', pedals: [{ letter: fix.letter, position: fix.position }] };
+    case 'rename':
+      return { kind: 'write', pedals: [{ letter: fix.to, position: fix.position ?? position }] };
+    case 'move':
+    case 'move-marking':
+      return { kind: 'move', to: { at: fix.at, bar: fix.bar, beat: fix.beat } };
+    default:
+      return { kind: 'strike' };
+  }
+};
+
+/** What the repair writes that is not there. */
+const judgeAddition = (fix: MarkingFix, { failures }: Judgement): readonly JudgedChange[] => {
+  if (fix.kind !== 'add' && fix.kind !== 'add-setting') return [];
+  const { at, bar, beat } = fix;
+  const place = { at, bar, beat };
+  if (fix.kind === 'add-setting') return [missing('opening', place, pedalsOf(fix.setting))];
+  const pedal = { letter: fix.letter, position: fix.position };
+  return [{ ...missing('change', place, [pedal]), sounds: failures.wanting(fix, pedal) }];
+};

@@ -1,0 +1,20 @@
+import { nameCount } from '../words/counts.ts';
+import { nameLeversUp } from '../words/plan-words.ts';
+import type { BreakChange, SetOrder } from './set-order.ts';
+
+const nameLever = ({ string, up }: BreakChange): string => `${string} ${up ? 'up' : 'down'}`;
+
+/** What is set before a tune of a set: before the first the levers that are up, before the others what changes. */
+export const nameBreak = ({ breaks }: Pick<SetOrder, 'breaks'>, place: number): string => {
+  const changes = breaks[place]!;
+  if (place === 0) return nameLeversUp(changes.map(({ string }) => string));
+  return changes.length === 0 ? 'set nothing' : `set ${changes.map(nameLever).join(', ')}`;
+};
+
+/** How many levers are set between the tunes. */
+export const nameSetTotal = ({ changes }: Pick<SetOrder, 'changes'>): string =>
+  `${nameCount(changes, 'lever change')} between the tunes: no order needs fewer.`;
+
+/** Tunes that fit together, by their names. */
+export const nameTogether = (names: readonly string[]): string =>
+  `These need the same levers, and none changes: ${names.join('; ')}`;

@@ -1,0 +1,170 @@
+import { group } from 'd3-array';
+import {
+  countVerdicts,
+  type JudgedAttempt,
+  type JudgedChange,
+  ok,
+  type Result,
+  rationalKey,
+  type Score,
+  VERDICTS,
+} from '../../engine/index.ts';
+import { type Drawing, stackDrawings } from '../draw/drawing.ts';
+import { drawingGroup } from '../draw/svg-groups.ts';
+import {
+  checkEngraving,
+  completeEngraving,
+  type EngravingChoice,
+  type EngravingOptions,
+  paperSize,
+} from '../engraving-options.ts';
+import { startDrawer } from '../layout/drawer.ts';
+import { ALL_STAVES } from '../layout/spaces/reserve-spaces.ts';
+import { STANDS_OVER } from '../markings/standing.ts';
+import type { ClosingSection } from '../pages/closing-notes.ts';
+import { documentDate } from '../pages/document-date.ts';
+import { engraveNotes, type PageNotes } from '../pages/engrave-pages.ts';
+import type { SpaceDrawing } from '../pages/finish-system.ts';
+import { renderPdf } from '../pages/pdf.ts';
+import type { ProofPages } from '../proof/proof-pages.ts';
+import { drawFileMarkings } from '../proof/report-notes.ts';
+import { embedFonts } from '../text/embed-fonts.ts';
+import { LANGUAGES } from '../words/language.ts';
+import { wordsOf } from '../words/words.ts';
+import { tellJudged } from './attempt-words.ts';
+import { drawCorrected, drawVerdict } from './verdict-sign.ts';
+
+/** How a marked attempt looks. */
+export interface MarkedLook extends Pick<EngravingChoice, 'naming' | 'language' | 'paper' | 'staffMm'> {
+  /** Whether points are counted. */
+  readonly points: boolean;
+}
+
+/**
+ * Draws a part with the markings that a pupil has written, a sign at each and at what is missing, and the comments after
+ * the last line.
+ *
+ * @returns the pages, or `layout-failed`
+ */
+export const drawAttempt = async (
+  score: Score,
+  attempt: JudgedAttempt,
+  { points, ...choice }: MarkedLook,
+  form: 'svg' | 'pdf',
+): Promise<Result<ProofPages>> => {
+  const checked = checkEngraving(completeEngraving(choice));
+  if (!checked.ok) return checked;
+  const engraving = checked.value;
+  const notes = notesOf(score, attempt, engraving, points);
+  const engraved = engraveNotes(score, notes, engraving, await startDrawer());
+  if (!engraved.ok) return engraved;
+  const { pages, characters } = engraved.value;
+  const { title, composer } = score.titles;
+  const subject = score.harp.name;
+  const meta = {
+    ...{ title: title || subject, author: composer, subject, date: documentDate(score) },
+    language: LANGUAGES[engraving.language].tag,
+  };
+  return ok({
+    pages: await embedFonts(pages, characters),
+    pdf: form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, []) : null,
+  });
+};
+
+/** A change with the number of its comment; null for one that is right and needs none. */
+interface Numbered {
+  readonly change: JudgedChange;
+  readonly number: number | null;
+}
+
+const notesOf = (
+  score: Score,
+  { changes, points }: JudgedAttempt,
+  engraving: EngravingOptions,
+  hasPoints: boolean,
+): PageNotes => {
+  let last = 0;
+  const numbered = changes.map((change): Numbered => {
+    if (change.verdict === 'right') return { change, number: null };
+    last += 1;
+    return { change, number: last };
+  });
+  const { marked } = wordsOf(engraving);
+  const head = hasPoints ? `${marked.title}: ${marked.points(points.given, points.most)}` : marked.title;
+  return {
+    drawings: [...drawFileMarkings(score, engraving), ...drawSigns(score, numbered, engraving)],
+    sections: [tellSummary(head, changes, engraving), tellComments(score, numbered, engraving)],
+  };
+};
+
+/** One drawing for each moment, its signs under one another. */
+const drawSigns = (
+  score: Score,
+  numbered: readonly Numbered[],
+  engraving: EngravingOptions,
+): readonly SpaceDrawing[] => {
+  const byPlace = group(numbered, ({ change }) => rationalKey(change.at));
+  return [...byPlace.values()].map((here, index): SpaceDrawing => {
+    const { at, bar } = here[0]!.change;
+    // What is right needs one sign, however many pedals it moves.
+    const right = here.filter(({ number }) => number === null);
+    const signs = [...right.slice(0, 1), ...here.filter(({ number }) => number !== null)];
+    const art = stackDrawings(signs.map((each) => drawSign(each, engraving)));
+    const id = `judged-${index + 1}`;
+    const title = here.map(({ change }) => tellJudged(score, change, engraving)).join(' ');
+    const verdicts = here.map(({ change }) => change.verdict).join(' ');
+    return {
+      ...{ id, at, bar, graceNote: null, ...STANDS_OVER },
+      line: 'markings',
+      staves: ALL_STAVES,
+      box: art.box,
+      draw: (place) =>
+        drawingGroup(`id="${id}" class="judged-change" data-verdicts="${verdicts}"`, title, art, place),
+    };
+  });
+};
+
+const drawSign = ({ change, number }: Numbered, { naming }: EngravingOptions): Drawing => {
+  const { verdict, correction, pedals } = change;
+  const wanted = verdict === 'missing' ? pedals : correction?.kind === 'write' ? correction.pedals : [];
+  return drawCorrected(drawVerdict(verdict, number), wanted, naming);
+};
+
+/** Points and counts, and what each sign means that the pages have. */
+const tellSummary = (
+  heading: string,
+  changes: readonly JudgedChange[],
+  engraving: EngravingOptions,
+): ClosingSection => {
+  const { marked } = wordsOf(engraving);
+  const counts = countVerdicts(changes);
+  return {
+    heading,
+    notes: [
+      { art: null, text: `${marked.counts(counts)}.` },
+      ...VERDICTS.filter((verdict) => counts[verdict] > 0).map((verdict) => ({
+        art: drawVerdict(verdict, null),
+        text: marked.verdicts[verdict],
+      })),
+    ],
+  };
+};
+
+const tellComments = (
+  score: Score,
+  numbered: readonly Numbered[],
+  engraving: EngravingOptions,
+): ClosingSection => {
+  const { marked, study } = wordsOf(engraving);
+  const commented = numbered.filter(({ number }) => number !== null);
+  return {
+    heading: study.findings,
+    notes:
+      commented.length === 0
+        ? [{ art: null, text: marked.allRight }]
+        : commented.map(({ change, number }) => ({
+            art: drawVerdict(change.verdict, number),
+            text: tellJudged(score, change, engraving),
+          })),
+  };
+};

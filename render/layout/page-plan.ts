@@ -1,0 +1,61 @@
+import type { EngravingOptions } from '../engraving-options.ts';
+import type { Breaks } from './breaks/breaks.ts';
+import type { PageRequest } from './breaks/choose-pages.ts';
+import { svgUnitsPerVu } from './breaks/page-layout.ts';
+import { pageSpaceOf } from './breaks/page-space.ts';
+import { isTurn, type PageTurn, type RateTurn } from './breaks/page-turns.ts';
+import type { LaidOutSystem } from './laid-out-system.ts';
+import type { Lines } from './lay-out-lines.ts';
+import type { LayoutRequest } from './layout-request.ts';
+import type { Workshop } from './measure/measure-part.ts';
+
+/** What pages are filled with and by, from lines that are laid out: the first at least. */
+export const pageRequest = (
+  { document, request, rate }: Workshop,
+  { reminders, systems }: Pick<Lines, 'reminders' | 'systems'>,
+): PageRequest => {
+  const { engraving, layout } = request;
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const { heading, origin } = systems[0]!;
+  return {
+    systems: heightsOf(request, systems),
+    heading: heading === null ? 0 : (heading.bottom - origin.y) / unitsPerVu,
+    room: pageSpaceOf(layout).room,
+    under: request.under(reminders, document.footnotes) / unitsPerVu,
+    turns: engraving.pageTurns,
+    rate,
+  };
+};
+
+/** How high lines are, in vu, and where they begin. */
+export const heightsOf = (
+  { layout }: LayoutRequest,
+  systems: readonly LaidOutSystem[],
+): PageRequest['systems'] => {
+  const unitsPerVu = svgUnitsPerVu(layout);
+  return systems.map(({ bottom, firstBar, top }) => ({ firstBar, height: (bottom - top) / unitsPerVu }));
+};
+
+/** The bars with which pages begin. @param starts indices of the lines that begin them */
+export const firstBars = (
+  lines: readonly { readonly firstBar: number }[],
+  starts: readonly number[],
+): number[] => starts.map((start) => lines[start]!.firstBar);
+
+/** The bars at whose start a setting is printed in any case. */
+export const remindersOf = (
+  { engraving: { settings, density, leverTables } }: LayoutRequest,
+  { pages, systems }: Breaks,
+): readonly number[] => {
+  const wanted = density === 'changes' ? { systemStart: false, pageStart: false } : settings;
+  if (wanted.systemStart || leverTables === 'each-line') return [0, ...systems];
+  return wanted.pageStart || leverTables === 'each-page' ? [0, ...pages] : [];
+};
+
+/** The page turns, good or bad. @param bars with which pages begin */
+export const turnsOf = (
+  turns: EngravingOptions['pageTurns'],
+  rate: RateTurn,
+  bars: readonly number[],
+): PageTurn[] =>
+  bars.slice(1).flatMap((bar, i) => (isTurn(i % 2 === 0, turns) ? [{ page: i + 1, ...rate(bar) }] : []));

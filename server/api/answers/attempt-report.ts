@@ -1,0 +1,57 @@
+import * as z from 'zod';
+import { VERDICTS } from '../../../engine/index.ts';
+import { barIndex, barNumber, beat, letter, positionName, scoreTime } from '../score-schemas.ts';
+import { remark } from './report.ts';
+
+const place = { at: scoreTime, bar: barNumber, barIndex, beat };
+
+const pedals = z.array(z.object({ pedal: letter, position: positionName })).readonly();
+
+const judgedChange = z
+  .object({
+    kind: z.enum(['opening', 'change']).meta({
+      description: 'The opening setting as a whole, or one change of one pedal.',
+    }),
+    ...place,
+    pedals: pedals.meta({ description: 'What was written, or for a missing one what is to be written.' }),
+    verdict: z.enum(VERDICTS),
+    marking: z.int().nullable().meta({
+      description: 'Index of the marking, counting all markings of the file from 0; null for a missing one.',
+    }),
+    sounds: z
+      .array(
+        z.object({
+          ...place,
+          note: z.string(),
+          instead: z.string().nullable().meta({
+            description: 'What sounds; null if nothing says where the pedal stands.',
+          }),
+        }),
+      )
+      .readonly()
+      .meta({ description: 'Of wrong and missing changes: the first notes that sound otherwise.' }),
+    write: pedals.nullable().meta({ description: 'What to write instead.' }),
+    moveTo: z.object(place).nullable().meta({ description: 'Where it belongs, or had better stand.' }),
+    why: z.enum(['bends', 'late', 'early', 'stands', 'unasked', 'twice', 'no-time']).nullable().meta({
+      description:
+        'Why another place is better (bends: a string still rings; late; early), why it is needless (stands, unasked, twice), or that the foot has no time.',
+    }),
+    comment: z.string().meta({ description: 'All of it in words, in the language of the option.' }),
+  })
+  .meta({ id: 'JudgedChange' });
+
+export const attemptReport = z
+  .object({
+    title: z.string(),
+    part: z.object({ ids: z.array(z.string()).readonly(), name: z.string() }),
+    points: z.object({ given: z.int(), most: z.int() }).meta({
+      description: 'Two for what is right, one for what has a better place; what is needless does not count.',
+    }),
+    counts: z.record(z.enum(VERDICTS), z.int()),
+    changes: z.array(judgedChange).readonly(),
+    remarks: z.array(remark).readonly(),
+  })
+  .meta({ id: 'AttemptReport', description: 'A pupil’s markings, judged by the notes and by the plan.' });
+
+export type AttemptReport = z.infer<typeof attemptReport>;
+export type ReportedChange = z.infer<typeof judgedChange>;

@@ -1,0 +1,176 @@
+import { useEffect, useId, useState } from 'preact/hooks';
+import { capitalize, MOST_TUNES_IN_SET, nameBreak, nameSetTotal } from '../../../../engine/index.ts';
+import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { STRINGS } from '../../strings.ts';
+import { StepButton } from '../controls/step-button.tsx';
+import { fileNameOf, saveFile } from '../downloads/save-file.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
+import type { BookSet, BookTable, FoundSet } from './book-memory.ts';
+import { fetchSet, fetchSetSheet } from './book-request.ts';
+
+const words = LEVER_STRINGS.book.set;
+
+/** A tune by its title, or by its number where it has none. */
+const nameTune = ({ number, title }: BookTable['tunes'][number]): string =>
+  title || STRINGS.tunes.option(number, '');
+
+/** Groups of tunes that need no lever set between them; one can be taken as the set. */
+const Together = ({
+  table: { tunes, together },
+  onTake,
+}: {
+  readonly table: BookTable;
+  readonly onTake: (chosen: readonly string[], tuning: string) => void;
+}) => (
+  <details>
+    <summary>{words.together}</summary>
+    <p>{words.togetherIntro}</p>
+    <ul>
+      {together.map((group) => {
+        const members = group.map((index) => tunes[index]!);
+        const take = () =>
+          onTake(
+            members.slice(0, MOST_TUNES_IN_SET).map(({ number }) => number),
+            members[0]!.tuning,
+          );
+        return (
+          <li key={group[0]}>
+            <span>{members.map(nameTune).join('; ')}</span>{' '}
+            <button type="button" class="small" onClick={take}>
+              {words.take(members.length)}
+            </button>
+          </li>
+        );
+      })}
+    </ul>
+  </details>
+);
+
+/** The tunes in their best order, each with what is set before it. */
+const FoundOrder = ({
+  found: { tunes, set },
+  onChoose,
+}: {
+  readonly found: FoundSet;
+  readonly onChoose: (tune: string) => void;
+}) => (
+  <>
+    <h4>{words.found(tunes[0]!.tuning)}</h4>
+    <ol>
+      {set.order.map((index, place) => {
+        const tune = tunes[index]!;
+        return (
+          <li key={tune.number}>
+            <p class="before">{capitalize(nameBreak(set, place))}</p>
+            <button type="button" class="plain" onClick={() => onChoose(tune.number)}>
+              {nameTune(tune)}
+            </button>
+            {tune.changes > 0 && ` · ${words.during(tune.changes)}`}
+            {tune.stops > 0 && <span class="stop"> · {words.trouble(tune.stops)}</span>}
+          </li>
+        );
+      })}
+    </ol>
+    <p>{nameSetTotal(set)}</p>
+  </>
+);
+
+/** What is told while the order of a set is asked for, and why there is none. */
+const useFoundSet = (
+  file: ScoreFile,
+  harp: BookTable['harp'],
+  set: BookSet,
+  onFound: (found: FoundSet) => void,
+) => {
+  const [asked, setAsked] = useState<{ readonly set: BookSet } | null>(null);
+  const [told, setTold] = useState('');
+  // Who marks another tune in between does not want the answer any more.
+  const asking = asked?.set === set ? asked : null;
+  useEffect(() => {
+    if (asking === null) {
+      setTold('');
+      return;
+    }
+    const leaving = new AbortController();
+    setTold(words.asking);
+    void fetchSet(file, harp, asking.set, leaving.signal).then(
+      (answer) => {
+        if (answer.ok) onFound(answer.value);
+        else setTold(answer.sentence);
+      },
+      (error: unknown) => {
+        if (!leaving.signal.aborted) throw error;
+      },
+    );
+    return () => leaving.abort();
+  }, [asking]);
+  return { told, tell: setTold, ask: () => setAsked({ set }) };
+};
+
+/** A set of tunes: which, in which tuning, their best order, and a sheet of it. */
+export const SetSection = ({
+  file,
+  table,
+  set,
+  onSet,
+  onChoose,
+}: {
+  readonly file: ScoreFile;
+  readonly table: BookTable;
+  readonly set: BookSet;
+  readonly onSet: (set: BookSet) => void;
+  readonly onChoose: (tune: string) => void;
+}) => {
+  const heading = useId();
+  const { told, tell, ask } = useFoundSet(file, table.harp, set, (found) => onSet({ ...set, found }));
+  const tunings = [...new Set(table.tunes.map(({ tuning }) => tuning))];
+  const isEmpty = set.chosen.length === 0;
+  const save = async (): Promise<void> => {
+    tell(STRINGS.take.preparing(words.pdf));
+    const answer = await fetchSetSheet(file, table.harp, set);
+    if (answer.ok) saveFile(answer.value, fileNameOf(`${file.name.replace(/\.[^.]*$/u, '')} set`, 'pdf'));
+    tell(answer.ok ? STRINGS.take.done(words.pdf) : STRINGS.take.failed(words.pdf, answer.sentence));
+  };
+  return (
+    <section class="set" aria-labelledby={heading}>
+      <h3 id={heading}>{words.heading}</h3>
+      <p>{words.intro}</p>
+      {table.together.length > 0 && (
+        <Together table={table} onTake={(chosen, tuning) => onSet({ chosen, tuning, found: null })} />
+      )}
+      <div class="table-request">
+        <span>{words.chosen(set.chosen.length)}</span>
+        <StepButton atEnd={isEmpty} onClick={() => onSet({ ...set, chosen: [], found: null })}>
+          {words.clear}
+        </StepButton>
+        <label>
+          <span>{words.tuning}</span>{' '}
+          <select
+            name="set-tuning"
+            value={set.tuning ?? ''}
+            onChange={({ currentTarget: { value } }) =>
+              onSet({ ...set, tuning: value === '' ? null : value, found: null })
+            }
+          >
+            <option value="">{words.ownTuning}</option>
+            {tunings.map((tuning) => (
+              <option key={tuning} value={tuning}>
+                {tuning}
+              </option>
+            ))}
+          </select>
+        </label>
+        <StepButton atEnd={isEmpty} onClick={ask}>
+          {words.ask}
+        </StepButton>
+        {set.found !== null && (
+          <button type="button" onClick={() => void save()}>
+            {words.pdf}
+          </button>
+        )}
+      </div>
+      <p role="status">{told}</p>
+      {set.found !== null && <FoundOrder found={set.found} onChoose={onChoose} />}
+    </section>
+  );
+};

@@ -1,0 +1,142 @@
+import { describe, expect, it } from 'vitest';
+import { judgeAttempt } from '../../../engine/attempt/judge-attempt.ts';
+import type { JudgedChange } from '../../../engine/attempt/model.ts';
+import { formatChange } from '../../../engine/harp/setting.ts';
+import { pitchName } from '../../../engine/music/pitch.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
+import { formatBeat } from '../../../engine/words/format-beat.ts';
+import { demoScore } from '../../demo-score.ts';
+import { markedPart, NATURALS } from '../../marked-part.ts';
+import { printPlan } from '../../printed-plan.ts';
+
+/** Bars of a C and its neighbours: C♯ is wanted in bar 3, C♮ again in bar 5. */
+const PART = {
+  upper: 'C4/1 r/3 | D4/1 r/3 | C#4/1 r/1 C#4/1 r/1 | E4/1 r/3 | C4/1 r/3',
+  quartersPerMinute: 60,
+};
+
+const judge = (...markings: Parameters<typeof markedPart>[1][]) =>
+  judgeAttempt(markedPart(PART, ...markings));
+
+const told = ({ pedals, bar, beat, verdict }: JudgedChange): string =>
+  `${pedals.length === 7 ? 'setting' : pedals.map(({ letter, position }) => formatChange(letter, position)).join(' ')} ` +
+  `in ${bar + 1}.${formatBeat(beat)}: ${verdict}`;
+
+const OPENING = [1, 1, NATURALS] as const;
+const RIGHT = [
+  [2, 3, 'C♯'],
+  [4, 3, 'C♮'],
+] as const;
+
+describe('an attempt at the pedals of a part', () => {
+  it('has full points where every note finds its pedal', () => {
+    const { changes, points } = judge(OPENING, ...RIGHT);
+    expect(changes.map(told)).toEqual(['setting in 1.1: right', 'C♯ in 2.3: right', 'C♮ in 4.3: right']);
+    expect(points).toEqual({ given: 6, most: 6 });
+  });
+
+  it('is as right by another way than the plan’s', () => {
+    // Anywhere after the last C♮ and before the first C♯ will do.
+    const { points } = judge(OPENING, [2, 2, 'C♯'], [3, 4, 'C♮']);
+    expect(points).toEqual({ given: 6, most: 6 });
+  });
+
+  it('tells what sounds instead where the wrong accidental is written, and what to write', () => {
+    const { changes, points } = judge(OPENING, [2, 3, 'C♭'], RIGHT[1]);
+    expect(changes.map(told)).toEqual(['setting in 1.1: right', 'C♭ in 2.3: wrong', 'C♮ in 4.3: right']);
+    const [, wrong] = changes;
+    expect(wrong!.correction).toEqual({ kind: 'write', pedals: [{ letter: 'C', position: 1 }] });
+    expect(wrong!.sounds.map(({ pitch, instead }) => [pitchName(pitch), pitchName(instead!)])).toEqual([
+      ['C♯4', 'C♭4'],
+    ]);
+    expect(points).toEqual({ given: 4, most: 6 });
+  });
+
+  it('tells which pedal is meant where another is named', () => {
+    const { changes } = judge(OPENING, [2, 3, 'G♯'], RIGHT[1]);
+    const wrong = changes.filter(({ verdict }) => verdict === 'wrong');
+    expect(wrong.map(told)).toEqual(['G♯ in 2.3: wrong']);
+    expect(wrong[0]!.correction).toEqual({ kind: 'write', pedals: [{ letter: 'C', position: 1 }] });
+    expect(wrong[0]!.sounds.map(({ pitch, instead }) => [pitchName(pitch), pitchName(instead!)])).toEqual([
+      ['C♯4', 'C4'],
+    ]);
+  });
+
+  it('tells where a change belongs that comes after its note', () => {
+    const { changes } = judge(OPENING, [3, 2, 'C♯'], RIGHT[1]);
+    const wrong = changes.filter(({ verdict }) => verdict === 'wrong');
+    expect(wrong.map(told)).toEqual(['C♯ in 3.2: wrong']);
+    const { correction, sounds } = wrong[0]!;
+    expect(correction?.kind).toBe('move');
+    expect(
+      sounds.map(({ pitch, place }) => `${pitchName(pitch)} ${place.bar + 1}.${formatBeat(place.beat)}`),
+    ).toEqual(['C♯4 3.1']);
+  });
+
+  it('tells what is missing, and what sounds until then', () => {
+    const { changes, points } = judge(OPENING, RIGHT[1]);
+    const missing = changes.filter(({ verdict }) => verdict === 'missing');
+    expect(missing.map(({ pedals }) => pedals)).toEqual([[{ letter: 'C', position: 1 }]]);
+    expect(missing[0]!.sounds.map(({ instead }) => pitchName(instead!))).toEqual(['C4']);
+    expect(points.given).toBeLessThan(points.most);
+  });
+
+  it('tells of a better place, and why, where a string of the pedal still rings', () => {
+    const held = { ...PART, upper: 'C4/4 | D4/1 r/3 | C#4/1 r/3' };
+    const attempt = judgeAttempt(markedPart(held, OPENING, [1, 3, 'C♯']));
+    const [, change] = attempt.changes;
+    expect(change).toMatchObject({ verdict: 'better-place', better: { why: 'bends' } });
+    expect(change!.better!.to.bar).toBe(1);
+    expect(attempt.points).toEqual({ given: 3, most: 4 });
+  });
+
+  it('leaves what does nothing out of the points, and says why it does nothing', () => {
+    const { changes, points } = judge(OPENING, [1, 3, 'D♮'], ...RIGHT);
+    expect(changes.map(told)).toContain('D♮ in 1.3: needless');
+    expect(changes.find(({ verdict }) => verdict === 'needless')!.needless).toBe('stands');
+    expect(points).toEqual({ given: 6, most: 6 });
+  });
+
+  it('has everything missing where nothing is written', () => {
+    const { changes, points } = judge();
+    expect(changes.map(({ kind, verdict }) => `${kind} ${verdict}`)).toEqual([
+      'opening missing',
+      'change missing',
+      'change missing',
+    ]);
+    expect(points).toEqual({ given: 0, most: 6 });
+  });
+
+  it('misses the opening setting where only changes are written', () => {
+    const { changes } = judge(...RIGHT);
+    expect(changes.filter(({ verdict }) => verdict === 'missing').map(({ kind }) => kind)).toContain(
+      'opening',
+    );
+  });
+
+  it('judges the opening setting as one thing', () => {
+    const { changes } = judge([1, 1, NATURALS.replace('D♮', 'D♭')], ...RIGHT);
+    const [opening] = changes;
+    expect(told(opening!)).toBe('setting in 1.1: wrong');
+    expect(opening!.correction).toEqual({ kind: 'write', pedals: [{ letter: 'D', position: 0 }] });
+    expect(opening!.sounds.map(({ instead }) => pitchName(instead!))).toEqual(['D♭4']);
+  });
+
+  it('blames nobody for notes that no pedal can serve', () => {
+    const clash = { upper: 'C4/4 | D4/4', lower: 'C#5/4 | D3/4' };
+    const score = markedPart(clash, OPENING);
+    const { changes } = judgeAttempt(score);
+    expect(changes.filter(({ verdict }) => verdict === 'wrong')).toEqual([]);
+  });
+
+  it('has full points for the plan of the demo, however it is printed', () => {
+    const score = demoScore('lanterns-at-the-lock');
+    const plan = planPedals(score);
+    for (const choice of [{}, { density: 'changes' }, { settings: { systemStart: true } }] as const) {
+      const { points, changes } = judgeAttempt({ ...score, markings: printPlan(score, plan, choice) });
+      expect(changes.filter(({ verdict }) => verdict !== 'right').map(told)).toEqual([]);
+      expect(points.given).toBe(points.most);
+      expect(points.most).toBe(2 * (plan.moves.length + 1));
+    }
+  });
+});

@@ -1,0 +1,92 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { planPart } from '../../../engine/plan-part.ts';
+import type { Score } from '../../../engine/score/model.ts';
+import { openScore } from '../../../engine/score/open.ts';
+import { completeEngraving } from '../../../render/engraving-options.ts';
+import type { Drawer } from '../../../render/layout/drawer.ts';
+import { createDrawingMemory } from '../../../render/layout/drawing-memory.ts';
+import { startEngraver } from '../../../render/layout/verovio.ts';
+import { engravePages } from '../../../render/pages/engrave-pages.ts';
+import type { ReadyPage } from '../../../render/pages/page-finisher.ts';
+import { writeLongPart } from '../../bench/long-part.ts';
+import { annotator } from '../shared-annotator.ts';
+
+const scoreOf = (musicXml: string): Score => {
+  const opened = openScore(new TextEncoder().encode(musicXml), {});
+  if (!opened.ok) throw new Error(opened.problem.code);
+  return opened.value;
+};
+
+/** Of some five pages. */
+const LONG = scoreOf(writeLongPart(100));
+
+/** The pages as someone has them who replaces those that come again. */
+const keepLatest = (told: readonly ReadyPage[]): string[] => {
+  const pages: string[] = [];
+  for (const { number, svg } of told) pages[number - 1] = svg;
+  return pages;
+};
+
+describe('pages that are told as they are ready', () => {
+  let drawer: Drawer;
+  let linesLaidOut = 0;
+  let barsMeasured = 0;
+
+  beforeAll(async () => {
+    const engraver = await startEngraver();
+    drawer = {
+      engraver: {
+        ...engraver,
+        layOutUnbroken: (mei, layout) => {
+          barsMeasured += mei.match(/<measure[\s>]/g)?.length ?? 0;
+          return engraver.layOutUnbroken(mei, layout);
+        },
+        drawPages: (mei, layout, pages) => {
+          linesLaidOut += pages?.length ?? 0;
+          return engraver.drawPages(mei, layout, pages);
+        },
+      },
+      memory: createDrawingMemory(24_000_000),
+    };
+  });
+
+  it('begin with the first, before the others are laid out or even measured', () => {
+    const told: (ReadyPage & { lines: number; bars: number })[] = [];
+    const drawing = engravePages(LONG, planPart(LONG, {}), completeEngraving({}), drawer);
+    let step = drawing.next();
+    for (; step.done !== true; step = drawing.next()) {
+      told.push({ ...step.value, lines: linesLaidOut, bars: barsMeasured });
+    }
+    const whole = step.value;
+    if (!whole.ok) throw new Error(whole.problem.code);
+    const first = told[0]!;
+    expect(first.number).toBe(1);
+    expect(first.lines).toBe(first.svg.match(/class="system"/g)?.length);
+    expect(first.bars).toBeLessThan(LONG.bars.length - 10);
+    // The early pages come in order, and the last only at the end, when it is known what stands under it.
+    expect(told.map(({ number }) => number)).toEqual(told.map((_, i) => i + 1));
+    expect(told).toHaveLength(whole.value.pages.length - 1);
+    // No line was laid out twice for it.
+    expect(linesLaidOut).toBe(whole.value.pages.join('').match(/class="system"/g)?.length);
+  });
+
+  it.each([
+    ['a part of one page', scoreOf(writeLongPart(6)), {}],
+    ['a part with settings at the starts of pages', LONG, { settings: { pageStart: true } }],
+    ['a study edition', scoreOf(writeLongPart(12)), { edition: 'study' as const }],
+    ['a card', scoreOf(writeLongPart(12)), { edition: 'card' as const }],
+  ])('are in the end those that are given at once: %s', async (_, score, choice) => {
+    const plan = planPart(score, {});
+    const told: ReadyPage[] = [];
+    const drawing = annotator.engravePageByPage(score, plan, choice);
+    let step = await drawing.next();
+    for (; step.done !== true; step = await drawing.next()) told.push(step.value);
+    const [paged, whole] = [step.value, await annotator.engrave(score, plan, choice, 'svg')];
+    if (!paged.ok || !whole.ok) throw new Error('not drawn');
+    const { letters } = paged.value;
+    const pages = keepLatest(told).map((svg) => svg.replace(/<\/svg>\s*$/, (end) => `${letters}\n${end}`));
+    expect(pages.map((page) => page.length)).toEqual(whole.value.pages.map((page) => page.length));
+    expect(pages).toEqual(whole.value.pages);
+    expect(paged.value.remarks).toEqual(whole.value.remarks);
+  });
+});
