@@ -251,9 +251,7 @@ const drawOwnLeverWords = (score: Score, naming: EngravingOptions['naming']): re
   return score.leverWords.flatMap(({ at, bar, span, text }, index) => {
     if (!own.has(span.start)) return [];
     const art = drawRows([wordsWithNames(text)], naming);
-    return [
-      spaceOf({ id: `own-${index + 1}`, at, bar, line: 'markings' }, 'proof-marking', 'In the file', art),
-    ];
+    return [spaceOf({ id: `own-${index + 1}`, at, bar, line: 'flags' }, 'proof-marking', 'In the file', art)];
   });
 };
 
