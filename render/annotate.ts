@@ -13,7 +13,7 @@ import { collectFacts } from './facts/part-facts.ts';
 import { type Drawer, startDrawer } from './layout/drawer.ts';
 import { type Stepwise, workOut } from './layout/stepwise.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
-import type { ClassPiece } from './pack/class-set.ts';
+import type { ClassPiece } from './pack/front-sheets.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
 import { engravePages, engraveTogether, type PlannedHarp } from './pages/engrave-pages.ts';

@@ -23,7 +23,8 @@ export type { BoundSheets } from './sheets/bind-sheets.ts';
 export { drawTable, type PrintedTable } from './handouts/draw-table.ts';
 
 // Class sets.
-export { bindClassSet, type ClassPiece, type ClassSet, type RefusedPiece } from './pack/class-set.ts';
+export { bindClassSet, type ClassSet } from './pack/class-set.ts';
+export type { ClassPiece, RefusedPiece } from './pack/front-sheets.ts';
 
 // Options of how a page looks.
 export { completeEngraving, type EngravingChoice } from './engraving-options.ts';

@@ -1,33 +1,41 @@
 import type { Side } from '../harp/side.ts';
 
-/** A move of a foot, at its clock time in printed order. */
-export interface FootMoveAt {
-  readonly foot: Side;
+/** A move of a foot, or of a hand at a lever, at its clock time in printed order. */
+export interface MoveAt {
+  readonly side: Side;
   readonly seconds: number;
 }
 
-/** In this time a harpist sets all seven pedals anew, and no more (common practice, no source). */
+/** How many moves go without haste into a stretch of five seconds. */
+export interface UnhurriedMoves {
+  readonly both: number;
+  readonly one: number;
+}
+
 const STRETCH_SECONDS = 5;
-/** The pedals that there are: a whole new setting. */
-const MOST_OF_BOTH = 7;
-/** One foot goes from pedal to pedal about once a second without haste (common practice, no source). */
-const MOST_OF_ONE = 5;
+
+/** In this time a harpist sets all seven pedals anew, one foot about one a second (common practice, no source). */
+export const UNHURRIED_FEET: UnhurriedMoves = { both: 7, one: 5 };
+
+/** A hand leaves the strings for each lever and comes back: less often than a foot moves (common practice, no source). */
+export const UNHURRIED_HANDS: UnhurriedMoves = { both: 5, one: 4 };
 
 /**
- * Stretches in which the feet make more moves than they comfortably can: within five seconds more than a whole new
- * setting takes, or one foot more than one a second. Stretches that overlap are one.
+ * Stretches of five seconds in which feet or hands make more moves than they comfortably can. Stretches that overlap
+ * are one.
  *
  * @param moves in order of time
  * @returns indices of the first and the last move of each stretch
  */
 export const findHurriedStretches = (
-  moves: readonly FootMoveAt[],
+  moves: readonly MoveAt[],
+  most: UnhurriedMoves,
 ): readonly (readonly [number, number])[] => {
   const stretches: [number, number][] = [];
   let first = 0;
   moves.forEach(({ seconds }, last) => {
     while (seconds - moves[first]!.seconds > STRETCH_SECONDS) first += 1;
-    if (!isHurried(moves, first, last)) return;
+    if (!isHurried(moves.slice(first, last + 1), most)) return;
     const before = stretches.at(-1);
     if (before !== undefined && first <= before[1]) before[1] = last;
     else stretches.push([first, last]);
@@ -35,10 +43,7 @@ export const findHurriedStretches = (
   return stretches;
 };
 
-const isHurried = (moves: readonly FootMoveAt[], first: number, last: number): boolean => {
-  const count = last - first + 1;
-  if (count > MOST_OF_BOTH) return true;
-  if (count <= MOST_OF_ONE) return false;
-  const left = moves.slice(first, last + 1).filter(({ foot }) => foot === 'left').length;
-  return Math.max(left, count - left) > MOST_OF_ONE;
+const isHurried = (moves: readonly MoveAt[], { both, one }: UnhurriedMoves): boolean => {
+  const left = moves.filter(({ side }) => side === 'left').length;
+  return moves.length > both || Math.max(left, moves.length - left) > one;
 };

@@ -1,5 +1,6 @@
-import { capitalize, GRADE_WORDS, type HarpPlan, type Score } from '../../engine/index.ts';
+import { capitalize, type HarpPlan, type Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { nameSeconds } from '../facts/name-seconds.ts';
 import { collectFacts } from '../facts/part-facts.ts';
 import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { drawStrings } from '../levers/strings-block.ts';
@@ -12,8 +13,8 @@ import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { overlaySheet } from '../sheets/sheet-page.ts';
 import { drawWords, widthOfWords } from '../sheets/words.ts';
 import type { FinishedPage } from '../text/finish-page.ts';
-import { ENGLISH } from '../words/english.ts';
-import { CARD_WORDS as WORDS } from './card-words.ts';
+import type { Language } from '../words/language.ts';
+import { wordsOf } from '../words/words.ts';
 
 /** The card's own size: nothing is printed on it that a screen does not show. */
 const WIDTH_MM = 160;
@@ -31,26 +32,26 @@ export interface SummaryCard {
 export const drawCard = (
   score: Score,
   harp: HarpPlan,
-  { naming }: Pick<EngravingOptions, 'naming'>,
+  { naming, language }: Pick<EngravingOptions, 'naming' | 'language'>,
 ): SummaryCard => {
-  const sheet = cardSheet(LEAST_HEIGHT_MM);
+  const sheet = cardSheet(LEAST_HEIGHT_MM, language);
   const blocks = [
     ...writeNames(score, harp, sheet),
     emptySpace(0.8 * EM_MM),
     ...drawOpening(harp, naming, sheet),
     emptySpace(0.8 * EM_MM),
-    ...tellFacts(score, harp, naming).flatMap(([name, told]) => writeFact(name, told, sheet)),
+    ...tellFacts(score, harp, naming, sheet).flatMap(([name, told]) => writeFact(name, told, sheet)),
   ];
   const needed = blocks.reduce((sum, { heightMm }) => sum + heightMm, 0) + 2 * MARGIN_MM;
-  const full = cardSheet(Math.ceil(Math.max(LEAST_HEIGHT_MM, needed)));
+  const full = cardSheet(Math.ceil(Math.max(LEAST_HEIGHT_MM, needed)), language);
   return {
     page: overlaySheet(drawFrame(full) + drawBlocks(blocks, MARGIN_MM, MARGIN_MM), full),
     size: full.paper,
   };
 };
 
-const cardSheet = (heightMm: number): Sheet => ({
-  language: 'english',
+const cardSheet = (heightMm: number, language: Language): Sheet => ({
+  language,
   paper: { widthMm: WIDTH_MM, heightMm },
   marginMm: MARGIN_MM,
   emMm: EM_MM,
@@ -81,7 +82,8 @@ const DIAGRAM_SHARE = 0.42;
 const drawOpening = (harp: HarpPlan, naming: NoteNaming, sheet: Sheet): readonly Block[] => {
   const { strong } = letteringsOf(sheet);
   const lever = harp.kind === 'lever';
-  const head = writeParagraph(lever ? WORDS.strings : WORDS.opening, sheet.widthMm, { lettering: strong });
+  const { study, levers } = wordsOf(sheet);
+  const head = writeParagraph(lever ? levers.strings : study.opening, sheet.widthMm, { lettering: strong });
   if (lever) return [...head, drawStrings(harp.plan, harp.profile, naming, sheet)];
   const widthMm = DIAGRAM_SHARE * sheet.widthMm;
   return [...head, ...drawSettingWide(harp.plan.initial, naming, widthMm)];
@@ -92,19 +94,22 @@ const tellFacts = (
   score: Score,
   harp: HarpPlan,
   naming: NoteNaming,
+  sheet: Sheet,
 ): readonly (readonly [name: string, told: string])[] => {
-  const facts = collectFacts(score, harp);
+  const words = wordsOf(sheet);
+  const { card, difficulty, set } = words;
+  const { grade, changes, changesPerMinute, seconds, bars, tempoAssumed } = collectFacts(score, harp);
+  const { failing, measures } = harp.plan.summary.difficulty;
+  const verdict = difficulty.verdict(failing, measures, harp.kind);
   return [
-    [WORDS.difficulty, `${GRADE_WORDS[facts.grade]}: ${facts.verdict}`],
+    [set.heads.grade, grade === 'not-playable' ? verdict : `${difficulty.grades[grade]}: ${verdict}`],
     [
-      harp.kind === 'pedal' ? WORDS.moves : WORDS.changes,
-      WORDS.perMinute(facts.changes, facts.changesPerMinute),
+      harp.kind === 'pedal' ? card.moves : card.changes,
+      changes === 0 ? card.none : card.perMinute(changes, changesPerMinute),
     ],
-    [WORDS.duration, WORDS.lasts(facts.seconds, facts.bars, facts.tempoAssumed)],
-    ...(harp.kind === 'lever'
-      ? ([[WORDS.tuning, nameTuning(harp.plan.tuning, naming, ENGLISH)]] as const)
-      : []),
-    [WORDS.tune, tellToTune(harp, naming, ENGLISH).join(' ')],
+    [set.heads.length, card.lasts(nameSeconds(seconds), bars, tempoAssumed)],
+    ...(harp.kind === 'lever' ? ([[card.tuning, nameTuning(harp.plan.tuning, naming, words)]] as const) : []),
+    [card.tune, tellToTune(harp, naming, words).join(' ')],
   ].map(([name, told]) => [name!, capitalize(told!)] as const);
 };
 

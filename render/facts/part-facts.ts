@@ -10,7 +10,6 @@ export interface PartFacts {
   readonly harp: string;
   readonly bars: number;
   readonly grade: Grade;
-  readonly verdict: string;
   readonly changes: number;
   readonly changesPerMinute: Measures['changesPerMinute'];
   /** How long the piece lasts with its repeats, at the written tempo. */
@@ -22,7 +21,7 @@ export interface PartFacts {
 /** @param fallback what a score is called that has no title */
 export const collectFacts = (score: Score, { plan }: HarpPlan, fallback = score.harp.name): PartFacts => {
   const { title, subtitle, composer, arranger } = score.titles;
-  const { grade, verdict, measures } = plan.summary.difficulty;
+  const { grade, measures } = plan.summary.difficulty;
   return {
     title: title || fallback,
     subtitle,
@@ -30,7 +29,6 @@ export const collectFacts = (score: Score, { plan }: HarpPlan, fallback = score.
     harp: score.harp.name,
     bars: score.bars.length,
     grade,
-    verdict,
     changes: plan.moves.length,
     changesPerMinute: measures.changesPerMinute,
     seconds: playedSeconds(score),

@@ -27,11 +27,12 @@ const nameTonic = (fifths: number, mode: Mode, naming: NoteNaming): string => {
 
 const writePedals = (sheet: Sheet, naming: NoteNaming): Section => {
   const { text, strong } = letteringsOf(sheet);
+  const { minorTonic } = wordsOf(sheet).notes;
   const rows = SIGNATURES.map((fifths) => {
     const { setting } = pedalsForKey(fifths, 'major');
     return [
       wordsCell(nameTonic(fifths, 'major', naming), strong),
-      wordsCell(nameTonic(fifths, 'natural minor', naming), strong),
+      wordsCell(minorTonic(nameTonic(fifths, 'natural minor', naming)), strong),
       diagramCell(setting, naming, sheet),
       namesCell(setting, naming, sheet),
       wordsCell(tellChanges(pedalsForKey(fifths, 'harmonic minor'), naming), text),

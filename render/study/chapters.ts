@@ -127,6 +127,9 @@ const headsOf = <Column extends string>(
   columns: readonly Column[],
 ): readonly string[] => columns.map((column) => heads[column]);
 
+/** Of what cannot be played; why says so. */
+const NO_GRADE = '–';
+
 /** Where no time can be told. */
 const NO_LEAD = '–';
 
@@ -212,7 +215,7 @@ const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): re
   const numberOf = (bar: number): string => printedBarNumber(score.bars[bar]!.number);
   const rows = passages.map(({ from, until, grade, measures, causes }) => [
     from === until ? numberOf(from) : `${numberOf(from)}–${numberOf(until)}`,
-    difficulty.grades[grade],
+    grade === 'not-playable' ? NO_GRADE : difficulty.grades[grade],
     `${measures.changes}`,
     study.rate(measures.changesPerMinute),
     causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),

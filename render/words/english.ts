@@ -42,6 +42,8 @@ export const ENGLISH = {
     /** @param tonic its name */
     major: (tonic: string) => `${tonic} major`,
     minor: (tonic: string) => `${tonic} minor`,
+    /** The tonic of a minor key where it stands alone. */
+    minorTonic: (tonic: string) => tonic,
   },
 
   feet: { left: 'left', right: 'right' },
@@ -223,6 +225,19 @@ export const ENGLISH = {
       twice: 'It is written here already.',
     },
     allRight: 'Every note finds its pedal, and every change stands well.',
+  },
+
+  card: {
+    moves: 'Pedal moves',
+    changes: 'Lever changes',
+    none: 'none',
+    perMinute: (count: number, perMinute: number) =>
+      `${count}, ${perMinute.toFixed(1)} a minute while the harp plays`,
+    /** @param length as a clock tells it */
+    lasts: (length: string, bars: number, assumed: boolean) =>
+      `${length}, ${nameCount(bars, 'bar')}${assumed ? ' (no tempo is given: at a walking pace)' : ''}`,
+    tune: 'To tune',
+    tuning: 'Tuning',
   },
 
   tuning: {

@@ -48,6 +48,7 @@ export const FRENCH: Words = {
     list,
     major: (tonic) => `${tonic} majeur`,
     minor: (tonic) => `${tonic} mineur`,
+    minorTonic: (tonic) => tonic,
   },
   feet: { left: 'gauche', right: 'droit' },
   footHeads: { left: 'Pied gauche', right: 'Pied droit' },
@@ -223,6 +224,19 @@ export const FRENCH: Words = {
       twice: 'Il est déjà écrit ici.',
     },
     allRight: 'Chaque note trouve sa pédale, et chaque changement est bien placé.',
+  },
+
+  card: {
+    moves: 'Changements de pédale',
+    changes: 'Changements de levier',
+    none: 'aucun',
+    perMinute: (count, perMinute) =>
+      `${count}, soit ${withComma(perMinute, 1)} par minute tant que la harpe joue`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'mesure' : 'mesures'}${assumed ? ' (sans indication de tempo : au pas)' : ''}`,
+    tune: 'À accorder',
+    tuning: 'Accord',
   },
 
   tuning: {
@@ -401,6 +415,9 @@ export const FRENCH: Words = {
       'no-free-hand': 'Aucune main libre pour le levier',
       'hand-too-busy': 'Pas de temps pour le levier',
       'other-hand-taken': 'Levier pour l’autre main',
+      'lever-short-lead': 'Levier juste avant sa note',
+      'lever-far-ahead': 'Levier longtemps avant sa note',
+      'hands-hurried-passage': 'Mains pressées aux leviers',
       'lever-restored': 'Mis pour la reprise',
       'lever-pin-not-honoured': 'Décision non suivie',
       'no-markings': 'Aucune indication de pédale',

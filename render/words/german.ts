@@ -30,6 +30,9 @@ const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
     ...(right > 0 ? [`die rechte Hand hat ${inBars(right)} zu viel`] : []),
   ].join(', ');
 
+/** German writes minor tonics small: `a-Moll`. */
+const minorTonic = (tonic: string): string => `${tonic.charAt(0).toLowerCase()}${tonic.slice(1)}`;
+
 const GRADES = {
   easy: 'leicht',
   moderate: 'mittel',
@@ -47,7 +50,8 @@ export const GERMAN: Words = {
     positions: { flat: 'Be', natural: 'Auflöser', sharp: 'Kreuz' },
     list,
     major: (tonic) => `${tonic}-Dur`,
-    minor: (tonic) => `${tonic.charAt(0).toLowerCase()}${tonic.slice(1)}-Moll`,
+    minor: (tonic) => `${minorTonic(tonic)}-Moll`,
+    minorTonic,
   },
   feet: { left: 'links', right: 'rechts' },
   footHeads: { left: 'Linker Fuß', right: 'Rechter Fuß' },
@@ -225,6 +229,19 @@ export const GERMAN: Words = {
     allRight: 'Jede Note findet ihr Pedal, und jeder Wechsel steht gut.',
   },
 
+  card: {
+    moves: 'Pedalwechsel',
+    changes: 'Klappenwechsel',
+    none: 'keine',
+    perMinute: (count, perMinute) =>
+      `${count}, ${withComma(perMinute, 1)} in der Minute, solange die Harfe spielt`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'Takt' : 'Takte'}${assumed ? ' (ohne Tempoangabe: im Schritttempo)' : ''}`,
+    tune: 'Zu stimmen',
+    tuning: 'Stimmung',
+  },
+
   tuning: {
     withoutDisc: (from, to) => `${from} auf ${to}: Diese Saite hat keine Stimmscheibe.`,
     retunedLetter: (from, to) => `Alle ${from}-Saiten auf ${to}.`,
@@ -399,6 +416,9 @@ export const GERMAN: Words = {
       'no-free-hand': 'Keine Hand für die Klappe frei',
       'hand-too-busy': 'Keine Zeit für die Klappe',
       'other-hand-taken': 'Klappe für die andere Hand',
+      'lever-short-lead': 'Klappe erst kurz vor ihrem Ton',
+      'lever-far-ahead': 'Klappe lange vor ihrem Ton',
+      'hands-hurried-passage': 'Die Hände haben es an den Klappen eilig',
       'lever-restored': 'Für die Wiederholung gestellt',
       'lever-pin-not-honoured': 'Festlegung nicht befolgt',
       'no-markings': 'Keine Pedalangaben',

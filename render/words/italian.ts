@@ -48,6 +48,7 @@ export const ITALIAN: Words = {
     list,
     major: (tonic) => `${tonic} maggiore`,
     minor: (tonic) => `${tonic} minore`,
+    minorTonic: (tonic) => tonic,
   },
   feet: { left: 'sinistro', right: 'destro' },
   footHeads: { left: 'Piede sinistro', right: 'Piede destro' },
@@ -222,6 +223,18 @@ export const ITALIAN: Words = {
       twice: 'È già scritto qui.',
     },
     allRight: 'Ogni nota trova il suo pedale, e ogni cambio sta bene dov’è.',
+  },
+
+  card: {
+    moves: 'Cambi di pedale',
+    changes: 'Cambi di leva',
+    none: 'nessuno',
+    perMinute: (count, perMinute) => `${count}, ${withComma(perMinute, 1)} al minuto finché l’arpa suona`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'battuta' : 'battute'}${assumed ? ' (senza indicazione di tempo: a passo d’uomo)' : ''}`,
+    tune: 'Da accordare',
+    tuning: 'Accordatura',
   },
 
   tuning: {
@@ -400,6 +413,9 @@ export const ITALIAN: Words = {
       'no-free-hand': 'Nessuna mano libera per la levetta',
       'hand-too-busy': 'Non c’è tempo per la levetta',
       'other-hand-taken': 'Levetta per l’altra mano',
+      'lever-short-lead': 'Levetta appena prima della sua nota',
+      'lever-far-ahead': 'Levetta molto prima della sua nota',
+      'hands-hurried-passage': 'Mani affrettate alle levette',
       'lever-restored': 'Messo per il ritornello',
       'lever-pin-not-honoured': 'Decisione non seguita',
       'no-markings': 'Nessuna indicazione di pedale',

@@ -48,6 +48,7 @@ export const SPANISH: Words = {
     list,
     major: (tonic) => `${tonic} mayor`,
     minor: (tonic) => `${tonic} menor`,
+    minorTonic: (tonic) => tonic,
   },
   feet: { left: 'izquierdo', right: 'derecho' },
   footHeads: { left: 'Pie izquierdo', right: 'Pie derecho' },
@@ -225,6 +226,18 @@ export const SPANISH: Words = {
     allRight: 'Cada nota encuentra su pedal, y cada cambio está en buen lugar.',
   },
 
+  card: {
+    moves: 'Cambios de pedal',
+    changes: 'Cambios de palanca',
+    none: 'ninguno',
+    perMinute: (count, perMinute) => `${count}, ${withComma(perMinute, 1)} por minuto mientras toca el arpa`,
+
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'compás' : 'compases'}${assumed ? ' (sin indicación de tempo: al paso)' : ''}`,
+    tune: 'Por afinar',
+    tuning: 'Afinación',
+  },
+
   tuning: {
     withoutDisc: (from, to) => `${from} se afina en ${to}: esta cuerda no tiene disco.`,
     retunedLetter: (from, to) => `Todas las cuerdas de ${from} en ${to}.`,
@@ -399,6 +412,9 @@ export const SPANISH: Words = {
       'no-free-hand': 'Ninguna mano libre para la palanca',
       'hand-too-busy': 'No hay tiempo para la palanca',
       'other-hand-taken': 'Palanca para la otra mano',
+      'lever-short-lead': 'Palanca justo antes de su nota',
+      'lever-far-ahead': 'Palanca mucho antes de su nota',
+      'hands-hurried-passage': 'Manos apuradas en las palancas',
       'lever-restored': 'Puesto para la repetición',
       'lever-pin-not-honoured': 'Decisión no seguida',
       'no-markings': 'Ninguna indicación de pedal',

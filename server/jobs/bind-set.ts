@@ -33,8 +33,12 @@ export const bindSet = async (
   const refused = files.flatMap(({ name, problem }) =>
     problem === null ? [] : [{ name, reason: anyProblemMessage(problem) }],
   );
-  const { paper } = choice;
-  const job = { kind: 'bind-set', pieces, refused, choice: paper === undefined ? {} : { paper } } as const;
+  const { paper, language } = choice;
+  const look = {
+    ...(paper === undefined ? {} : { paper }),
+    ...(language === undefined ? {} : { language }),
+  };
+  const job = { kind: 'bind-set', pieces, refused, choice: look } as const;
   const made = await compute(job, signal).catch(
     (bug): Outcome<Reply> => ({ ok: false, problem: { code: 'internal', incident: recordBug(bug) } }),
   );

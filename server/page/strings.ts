@@ -28,12 +28,12 @@ import {
   type Unit,
 } from '../../engine/index.ts';
 
-const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
-
-/** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 /** Between two things told in one line, which ends with it rather than begins. */
 export const BETWEEN = '\u00a0· ';
 
+const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
+
+/** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 export const STRINGS = {
   title: 'tringle',
   windowTitle: (piece: string) => `${piece} · tringle`,
@@ -443,6 +443,7 @@ export const STRINGS = {
     graph: (steps: readonly (readonly [number, number])[]) =>
       `Places that are not playable, by tempo: ${steps.map(([tempo, places]) => `${places} at ♩ = ${tempo}`).join(', ')}`,
   },
+  variants: { heading: 'Other plans', open: 'Compare plans, keep variants' },
   compare: {
     heading: 'In other keys',
     ask: 'Compare the keys',

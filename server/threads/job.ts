@@ -93,7 +93,7 @@ export type ComputeJob =
       readonly kind: 'bind-set';
       readonly pieces: readonly Uint8Array[];
       readonly refused: readonly { readonly name: string; readonly reason: string }[];
-      readonly choice: Pick<AnnotateChoice, 'paper'>;
+      readonly choice: Pick<AnnotateChoice, 'paper' | 'language'>;
     }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }

@@ -29,3 +29,12 @@ export interface PedalAt {
 
 /** As a harpist writes it: `C♯`. */
 export const nameChange = ({ letter, position }: PedalAt): string => formatChange(letter, position);
+
+/** Moves that come too close together for comfort. */
+export interface HurriedFacts {
+  readonly moves: number;
+  /** From the first of them to the last. */
+  readonly seconds: number;
+  readonly left: number;
+  readonly right: number;
+}

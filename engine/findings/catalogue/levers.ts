@@ -1,7 +1,13 @@
+import { UNHURRIED_HANDS } from '../../difficulty/hurried-stretches.ts';
 import type { Side } from '../../harp/side.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
-import type { FindingEntries } from './entry.ts';
+import type { FindingEntries, HurriedFacts } from './entry.ts';
+
+/** Nearer than this to its pluck a lever may not be all the way over (common practice, no source). */
+export const SHORTEST_LEAD_SECONDS = 0.25;
+/** A lever that is set earlier than this is forgotten in practice, or taken for another's (common practice, no source). */
+export const FAR_AHEAD_SECONDS = 20;
 
 /** What concerns the levers and the hands that set them. */
 export const LEVER_FINDINGS = {
@@ -51,6 +57,32 @@ export const LEVER_FINDINGS = {
       `The ${hand} hand has to set the lever for ${pitchName(pitch)}, because the other hand has no time.`,
     passage: (places: number) =>
       `A hand that plays has to set ${places} levers, because the other hand has no time.`,
+  },
+  'lever-short-lead': {
+    severity: 'warn',
+    harps: ['lever'],
+    title: 'Lever set just before its note',
+    when: `One hand sets a lever and the other plucks its string less than ${SHORTEST_LEAD_SECONDS} s later.`,
+    sentence: ({ pitch, hand, seconds }: { pitch: Pitch; hand: Side; seconds: number }) =>
+      `The ${hand} hand sets the lever for ${pitchName(pitch)} only ${seconds.toFixed(2)} s before its string is plucked: a lever that is not all the way over buzzes.`,
+    passage: (places: number) => `${places} levers are set only just before their strings are plucked.`,
+  },
+  'lever-far-ahead': {
+    severity: 'note',
+    harps: ['lever'],
+    title: 'Lever set long before its note',
+    when: `A lever has to be set more than ${FAR_AHEAD_SECONDS} s before the note that needs it: no hand is free later.`,
+    sentence: ({ pitch, hand, seconds }: { pitch: Pitch; hand: Side; seconds: number }) =>
+      `The ${hand} hand sets the lever for ${pitchName(pitch)} ${Math.round(seconds)} s before it is played.`,
+    passage: (places: number) => `${places} levers are set long before their notes are played.`,
+  },
+  'hands-hurried-passage': {
+    severity: 'warn',
+    harps: ['lever'],
+    title: 'Hands hurried at the levers',
+    when: `A passage has more lever changes than hands comfortably make: in five seconds more than ${UNHURRIED_HANDS.both}, or more than ${UNHURRIED_HANDS.one} of one hand.`,
+    sentence: ({ moves, seconds, left, right }: HurriedFacts) =>
+      `The hands have to hurry: ${moves} lever changes in ${seconds.toFixed(1)} s, ${left} of the left hand and ${right} of the right.`,
   },
   'lever-restored': {
     severity: 'note',

@@ -1,5 +1,5 @@
 import type { Foot } from '../../harp/setting.ts';
-import { type FindingEntries, nameChange, type PedalAt } from './entry.ts';
+import { type FindingEntries, type HurriedFacts, nameChange, type PedalAt } from './entry.ts';
 
 /** What concerns the pedals and the feet that move them. */
 export const PEDAL_FINDINGS = {
@@ -95,14 +95,6 @@ export const PEDAL_FINDINGS = {
       `By the file’s own marking, ${nameChange(marked)}, the next ${needed.letter} would sound wrong: in bar ${bar} it is ${nameChange(needed)}. This plan follows the note.`,
   },
 } as const satisfies FindingEntries;
-
-export interface HurriedFacts {
-  readonly moves: number;
-  /** From the first of them to the last. */
-  readonly seconds: number;
-  readonly left: number;
-  readonly right: number;
-}
 
 /** A change that was decided, and what it runs into. */
 export type PinFacts = { readonly change: PedalAt } & (

@@ -14,6 +14,8 @@ export interface LeverCosts {
   readonly priceAt: (string: number, slot: Slot) => number;
   /** The hands that may set the lever of a string at a moment. */
   readonly slotsAt: (string: number, moment: number) => readonly Slot[];
+  /** Seconds from a moment to the next note of a string, when the part is played; 0 at a note, infinite after the last. */
+  readonly leadAt: (string: number, moment: number) => number;
   /** The price with the hand for which it is least. */
   readonly leastPriceAt: (string: number, moment: number) => number;
 }
@@ -44,6 +46,7 @@ export const buildLeverCosts = (context: LeverContext, { strings, pinned }: Leve
     termsAt,
     priceAt,
     slotsAt,
+    leadAt: (string, moment) => around[string]!.untilNeed[moment]!,
     leastPriceAt: (string, moment) =>
       slotsAt(string, moment).reduce(
         (least, slot) => Math.min(least, priceAt(string, slot)),

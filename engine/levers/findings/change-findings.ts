@@ -1,3 +1,4 @@
+import { FAR_AHEAD_SECONDS, SHORTEST_LEAD_SECONDS } from '../../findings/catalogue/levers.ts';
 import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { openAlter } from '../../harp/open-tuning.ts';
@@ -57,10 +58,27 @@ export const changeFindings = (
           ),
         ]
       : []),
+    ...leadFindings(change, about, context, solution.prices.leadAt(change.string, change.moment)),
     ...(change.restores
       ? [describeFinding(context.score, 'lever-restored', { pitch, elsewhere }, about.context)]
       : []),
   ];
+};
+
+/** Whether the change is only just before its note, or long before: where a hand has time for it at all. */
+const leadFindings = (
+  { manner, hand }: SolvedChange,
+  { pitch, context }: AboutChange,
+  { score }: LeverContext,
+  seconds: number,
+): LeverFinding[] => {
+  if (manner === 'no-free-hand' || manner === 'too-soon' || !Number.isFinite(seconds)) return [];
+  const facts = { pitch, hand, seconds };
+  if (seconds < SHORTEST_LEAD_SECONDS) {
+    const advice = 'Give the hand that sets it more time, or play the note a moment later.';
+    return [describeFinding(score, 'lever-short-lead', facts, { ...context, suggestions: [advice] })];
+  }
+  return seconds > FAR_AHEAD_SECONDS ? [describeFinding(score, 'lever-far-ahead', facts, context)] : [];
 };
 
 interface AboutChange {

@@ -17,6 +17,7 @@ import type { LeverProblem } from '../problem.ts';
 import type { PitchNeed } from '../strings/asked.ts';
 import { type LeverNeed, leverFor, listRespellings, otherLeverStrings } from '../strings/strings.ts';
 import { changeFindings, type SolvedTuningSummary } from './change-findings.ts';
+import { hurriedHands } from './hurried-hands.ts';
 import { leverPinFindings } from './pin-findings.ts';
 import { respellingFindings } from './respelling-findings.ts';
 
@@ -40,6 +41,7 @@ export const leverFindings = (facts: LeverFacts): LeverFinding[] =>
     ...respellingFindings(facts.stage.score, facts.problem.chosen),
     ...clashFindings(facts),
     ...facts.solution.changes.flatMap((change) => changeFindings(facts, change)),
+    ...hurriedHands(facts.stage, facts.problem, facts.solution.changes),
     ...leverPinFindings(facts.stage, facts.problem, facts.solution),
     ...octaveFindings(facts),
     ...sweepFindings(facts),

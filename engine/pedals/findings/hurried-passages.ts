@@ -1,4 +1,4 @@
-import { findHurriedStretches } from '../../difficulty/hurried-stretches.ts';
+import { findHurriedStretches, UNHURRIED_FEET } from '../../difficulty/hurried-stretches.ts';
 import { nameChange } from '../../findings/catalogue/entry.ts';
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
@@ -12,8 +12,8 @@ export const hurriedFindings = (
   { score, moments }: PreparedScore,
   moves: readonly SolvedMove[],
 ): PedalFinding[] => {
-  const timed = moves.map(({ foot, moment }) => ({ foot, seconds: moments.all[moment]!.seconds }));
-  return findHurriedStretches(timed).map(([first, last]) => {
+  const timed = moves.map(({ foot, moment }) => ({ side: foot, seconds: moments.all[moment]!.seconds }));
+  return findHurriedStretches(timed, UNHURRIED_FEET).map(([first, last]) => {
     const inside = moves.slice(first, last + 1);
     const seconds = timed[last]!.seconds - timed[first]!.seconds;
     const left = inside.filter(({ foot }) => foot === 'left').length;

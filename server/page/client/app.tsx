@@ -235,6 +235,7 @@ const Stages = () => {
         file={stage.file}
         opened={stage.opened}
         replan={opener.replan}
+        planOther={opener.planOther}
         picker={openedPicker(stage.file, stage.opened)}
         dropping={dropping}
       />

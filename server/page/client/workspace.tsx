@@ -36,11 +36,13 @@ import type { Spot, View } from './selection/spot.ts';
 import type { ScoreFile } from './service/annotate-request.ts';
 import type { SettingOrigin } from './settings/setting-explorer.tsx';
 import { SettingSection } from './settings/setting-section.tsx';
+import { compareWith, type OtherPlan } from './variants/other-plan.ts';
 
 export interface WorkspaceProps {
   readonly file: ScoreFile;
   readonly opened: OpenedPart;
   readonly replan: EngineClient['replan'];
+  readonly planOther: EngineClient['planOther'];
   readonly picker: ComponentChildren;
   readonly dropping: boolean;
 }
@@ -97,10 +99,12 @@ const standingAt = ({ plan, bars }: PlannedPart, bar: number): SettingOrigin => 
   bar: bars[bar]?.number ?? null,
 });
 
+const loadVariants = async () => (await import('./variants/variants-view.tsx')).VariantsView;
+
 const loadPlayer = async () => (await import('./playback/pedal-listen.tsx')).PedalListen;
 
 /** Everything about one open score. */
-export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceProps) => {
+export const Workspace = ({ file, opened, replan, planOther, picker, dropping }: WorkspaceProps) => {
   const [choices, setChoices] = useChoices();
   const [before] = useState(() => recallHistory(file));
   const { history, act, part, refusals } = useReplannedPart(opened, before, planChoicesOf(choices), replan);
@@ -114,6 +118,8 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
   const index = drawn.kind === 'drawn' ? drawn.index : null;
   const [selection, select] = useSelection(part.plan, index);
   const [barInView, setBarInView] = useState<number | null>(null);
+  const [other, setOther] = useState<OtherPlan | null>(null);
+  const compared = useMemo(() => (other === null ? null : compareWith(part, other)), [part, other]);
   const [listening, setListening] = useState<Listening | null>(null);
   const [peeked, setPeek] = useState<{ readonly spot: Spot | null; readonly plan: Plan } | null>(null);
   const peek = peeked?.plan === part.plan ? peeked.spot : null;
@@ -186,7 +192,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
         </header>
         <main>
           <ScorePages
-            {...{ part, drawn, selection, actions, listening, onPeek }}
+            {...{ part, drawn, selection, actions, listening, compared, onPeek }}
             onSelect={selectFrom('score')}
             onRedraw={redraw}
             onBarInView={setBarInView}
@@ -198,6 +204,7 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
             actions={actions}
             listening={listening}
             barInView={barInView}
+            compared={compared}
             onSelect={selectFrom('chart')}
             onPeek={onPeek}
           />
@@ -226,6 +233,22 @@ export const Workspace = ({ file, opened, replan, picker, dropping }: WorkspaceP
           {findings}
           {opened.part.markings > 0 && proofread}
           {decided}
+          <OpenedSection
+            name="other-plans"
+            heading={STRINGS.variants.heading}
+            label={STRINGS.variants.open}
+            load={loadVariants}
+            view={{
+              file,
+              part,
+              choices: planChoicesOf(choices),
+              actions,
+              planOther,
+              compared,
+              onOther: setOther,
+              onGo: selectFrom('decisions'),
+            }}
+          />
           <PedalCompare file={file} />
           <TakeAway order={order} part={part} drawn={drawn} onChoose={setChoices} />
           {choosing}

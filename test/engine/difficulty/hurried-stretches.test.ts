@@ -1,58 +1,64 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type FootMoveAt, findHurriedStretches } from '../../../engine/difficulty/hurried-stretches.ts';
+import {
+  findHurriedStretches,
+  type MoveAt,
+  UNHURRIED_FEET,
+} from '../../../engine/difficulty/hurried-stretches.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { smallPart } from '../../part-builder.ts';
 import '../../property-seed.ts';
 
-const at = (foot: 'left' | 'right', ...seconds: readonly number[]): readonly FootMoveAt[] =>
-  seconds.map((each) => ({ foot, seconds: each }));
+const at = (side: 'left' | 'right', ...seconds: readonly number[]): readonly MoveAt[] =>
+  seconds.map((each) => ({ side, seconds: each }));
 
-const inOrder = (...moves: readonly (readonly FootMoveAt[])[]): readonly FootMoveAt[] =>
+const inOrder = (...moves: readonly (readonly MoveAt[])[]): readonly MoveAt[] =>
   moves.flat().toSorted((a, b) => a.seconds - b.seconds);
 
 describe('feet are hurried', () => {
   it('not by a whole new setting in five seconds: three pedals on the left, four on the right', () => {
-    expect(findHurriedStretches(inOrder(at('left', 0, 2, 4), at('right', 0, 1, 3, 5)))).toEqual([]);
+    expect(
+      findHurriedStretches(inOrder(at('left', 0, 2, 4), at('right', 0, 1, 3, 5)), UNHURRIED_FEET),
+    ).toEqual([]);
   });
 
   it('by one move more', () => {
     const moves = inOrder(at('left', 0, 1.5, 3, 4), at('right', 0, 1, 3, 5));
-    expect(findHurriedStretches(moves)).toEqual([[0, 7]]);
+    expect(findHurriedStretches(moves, UNHURRIED_FEET)).toEqual([[0, 7]]);
   });
 
   it('by more than one move a second of one foot, not by one a second', () => {
-    expect(findHurriedStretches(at('left', 0, 1.1, 2.2, 3.3, 4.4, 5.5, 6.6))).toEqual([]);
-    expect(findHurriedStretches(at('left', 0, 1, 2, 3, 4, 5))).toEqual([[0, 5]]);
+    expect(findHurriedStretches(at('left', 0, 1.1, 2.2, 3.3, 4.4, 5.5, 6.6), UNHURRIED_FEET)).toEqual([]);
+    expect(findHurriedStretches(at('left', 0, 1, 2, 3, 4, 5), UNHURRIED_FEET)).toEqual([[0, 5]]);
   });
 
   const anyMoves = fc
     .array(
       fc.record({
-        foot: fc.constantFrom('left' as const, 'right' as const),
+        side: fc.constantFrom('left' as const, 'right' as const),
         seconds: fc.integer({ min: 0, max: 40 }),
       }),
       {
         maxLength: 40,
       },
     )
-    .map((moves) => moves.map(({ foot, seconds }) => ({ foot, seconds: seconds / 2 })))
+    .map((moves) => moves.map(({ side, seconds }) => ({ side, seconds: seconds / 2 })))
     .map((moves) => moves.toSorted((a, b) => a.seconds - b.seconds));
 
   it('exactly where some five seconds hold too many, tried one by one', () => {
     fc.assert(
       fc.property(anyMoves, (moves) => {
         const told = new Set(
-          findHurriedStretches(moves).flatMap(([first, last]) =>
+          findHurriedStretches(moves, UNHURRIED_FEET).flatMap(([first, last]) =>
             Array.from({ length: last - first + 1 }, (_, i) => first + i),
           ),
         );
         const hurried = new Set<number>();
         moves.forEach((start) => {
-          const inside = moves.flatMap(({ foot, seconds }, i) =>
-            seconds >= start.seconds && seconds <= start.seconds + 5 ? [{ foot, i }] : [],
+          const inside = moves.flatMap(({ side, seconds }, i) =>
+            seconds >= start.seconds && seconds <= start.seconds + 5 ? [{ side, i }] : [],
           );
-          const left = inside.filter(({ foot }) => foot === 'left').length;
+          const left = inside.filter(({ side }) => side === 'left').length;
           if (inside.length <= 7 && left <= 5 && inside.length - left <= 5) return;
           for (const { i } of inside) hurried.add(i);
         });

@@ -199,6 +199,8 @@ const PEDAL: Readonly<Record<PedalFindingCode, readonly PedalExample[]>> = {
 
 type LeverExample = Example<SmallPart | Score, LeverOptions>;
 
+/** Notes that leave the right hand no time to be away. */
+const FULL = 'C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2';
 const BUSY = 'C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2';
 
 const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
@@ -246,6 +248,32 @@ const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
     {
       shown: { upper: 'F4/1 r/3 | F#4/4', lower: `${BUSY} | ${BUSY}` },
       absent: { upper: 'F4/1 r/3 | F#4/4' },
+    },
+  ],
+  'lever-short-lead': [
+    {
+      // The left hand is free only until it plucks D3; the right plucks F♯4 a fifth of a second after the rest begins.
+      shown: { upper: 'F4/4 | r/1:5 F#4/19:5', lower: 'D3/3 r/1 | r/4', quartersPerMinute: 60 },
+      absent: { upper: 'F4/4 | r/1 F#4/3', lower: 'D3/3 r/1 | r/4', quartersPerMinute: 60 },
+    },
+  ],
+  'lever-far-ahead': [
+    {
+      shown: { upper: `F4/1 r/3 | ${`${FULL} | `.repeat(6)}F#4/4`, lower: `${BUSY} | `.repeat(7) + BUSY },
+      absent: { upper: `F4/1 r/3 | ${`${FULL} | `.repeat(2)}F#4/4`, lower: `${BUSY} | `.repeat(3) + BUSY },
+    },
+  ],
+  'hands-hurried-passage': [
+    {
+      shown: {
+        upper: 'C4/1 F4/1 C5/1 F5/1 | C#4/1 F#4/1 C#5/1 F#5/1 | C4/1 F4/1 C5/1 F5/1',
+        quartersPerMinute: 120,
+      },
+      absent: {
+        upper: 'C4/1 F4/1 C5/1 F5/1 | C#4/1 F#4/1 C#5/1 F#5/1 | C4/1 F4/1 C5/1 F5/1',
+        quartersPerMinute: 40,
+      },
+      options: { leverSeconds: 0.3 },
     },
   ],
   'lever-restored': [

@@ -7,6 +7,8 @@ import type { Score } from '../../../engine/score/model.ts';
 import { prepareAnnotator } from '../../../render/annotate.ts';
 import { drawCard } from '../../../render/card/summary-card.ts';
 import type { NoteNaming } from '../../../render/markings/note-names.ts';
+import { LANGUAGES, type Language } from '../../../render/words/language.ts';
+import { wordsOf } from '../../../render/words/words.ts';
 import { demoScore } from '../../demo-score.ts';
 import { leverPlanFor } from '../../lever-plan-builder.ts';
 import { smallPart } from '../../part-builder.ts';
@@ -19,7 +21,7 @@ const RIBBON_PLAN = leverPlanFor(RIBBONS, { up: 'A3 A4 A5', moves: ['9.4 F#4', '
 
 /** What the card says, word by word, in the order of the drawing. */
 const wordsOn = (score: Score, harp: HarpPlan, naming: NoteNaming = 'english'): string =>
-  [...drawCard(score, harp, { naming }).page.svg.matchAll(/<text[^>]*>(.*?)<\/text>/gs)]
+  [...drawCard(score, harp, { naming, language: 'english' }).page.svg.matchAll(/<text[^>]*>(.*?)<\/text>/gs)]
     .map(([, inner]) => inner!.replace(/<[^>]*>/g, ''))
     .join(' ');
 
@@ -52,7 +54,7 @@ describe('a summary card', () => {
   });
 
   it('shows the levers that are up before the start, and no others', () => {
-    const { page } = drawCard(RIBBONS, RIBBON_PLAN, { naming: 'english' });
+    const { page } = drawCard(RIBBONS, RIBBON_PLAN, { naming: 'english', language: 'english' });
     const strings = groupsOf(page.svg, 'set-string');
     expect(strings).toHaveLength(34);
     const up = strings.filter(({ attributes }) => attributes['data-lever'] === 'up');
@@ -65,6 +67,17 @@ describe('a summary card', () => {
     const words = wordsOn(RIBBONS, plan);
     expect(words).toContain('All Estrings to E.');
     expect(words).toContain('technician');
+  });
+
+  it.each(Object.keys(LANGUAGES) as Language[])('is written in %s alone', (language) => {
+    const score = smallPart({ upper: 'C4/2 C#4/2' });
+    const { page } = drawCard(score, planPart(score, {}), { naming: LANGUAGES[language].naming, language });
+    const { card, study, tuning, difficulty } = wordsOf({ language });
+    for (const told of [card.moves, card.tune, study.opening, tuning.nothing])
+      expect(page.svg).toContain(told);
+    expect(page.svg.toLowerCase()).toContain(difficulty.grades.easy);
+    const english = ['Pedal moves', 'To tune', 'Opening setting', 'while the harp plays'];
+    if (language !== 'english') for (const told of english) expect(page.svg).not.toContain(told);
   });
 
   it('needs no layout of music', async () => {
@@ -93,8 +106,9 @@ describe('a summary card', () => {
     ],
     ['every string retuned', RIBBONS, leverPlanFor(RIBBONS, { tuning: tuneToKey(7) })],
   ] as const)('keeps the words of %s apart', (_name, score, plan) => {
-    for (const naming of ['english', 'german', 'fixed-do'] as const) {
-      expect(findTouchingWords(drawCard(score, plan, { naming }).page.svg)).toEqual([]);
+    for (const [language, { naming }] of Object.entries(LANGUAGES)) {
+      const { page } = drawCard(score, plan, { naming, language: language as Language });
+      expect(findTouchingWords(page.svg)).toEqual([]);
     }
   });
 
@@ -105,6 +119,8 @@ describe('a summary card', () => {
       highest: { letter: 'G', octave: 7 },
     } as const;
     const plan = { ...RIBBON_PLAN, profile } as HarpPlan;
-    expect(findTouchingWords(drawCard(RIBBONS, plan, { naming: 'fixed-do' }).page.svg)).toEqual([]);
+    expect(
+      findTouchingWords(drawCard(RIBBONS, plan, { naming: 'fixed-do', language: 'french' }).page.svg),
+    ).toEqual([]);
   });
 });

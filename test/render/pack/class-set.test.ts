@@ -4,7 +4,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Grade } from '../../../engine/difficulty/model.ts';
-import { bindClassSet, type ClassPiece, sortByDifficulty } from '../../../render/pack/class-set.ts';
+import { bindClassSet } from '../../../render/pack/class-set.ts';
+import { type ClassPiece, drawFront, sortByDifficulty } from '../../../render/pack/front-sheets.ts';
+import { sheetOn } from '../../../render/sheets/sheet.ts';
+import { finishSheet } from '../../../render/sheets/sheet-page.ts';
+import { LANGUAGES, type Language } from '../../../render/words/language.ts';
+import { findTouchingWords } from '../touching-words.ts';
 
 const PAGE =
   '<svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm" viewBox="0 0 21000 29700"></svg>';
@@ -17,7 +22,6 @@ const piece = (title: string, grade: Grade, changesPerMinute: number, pages: num
     harp: 'Harp',
     bars: 8,
     grade,
-    verdict: 'playable',
     changes: 3,
     changesPerMinute,
     seconds: 65,
@@ -92,6 +96,37 @@ describe('a class set', () => {
     expect(Number(first) % 2).toBe(1);
     expect(pages[Number(first) - 1]).toContain('Piece 0');
   });
+
+  it.each(Object.keys(LANGUAGES) as Language[])(
+    'keeps the words of its front sheets apart in %s',
+    (language) => {
+      const long = 'The mill wheel turns again in the winter light, and the heron waits beside the old lock';
+      const chapters = ['Pedal chart', 'Hard spots'].map((text) => ({
+        text,
+        page: 1,
+        topMm: 0,
+        level: 1 as const,
+      }));
+      const listed = [...PIECES, piece(`${long}, ${long}`, 'not-playable', 123.4, 5)];
+      const placed = listed.map((each, i) => ({
+        ...each,
+        bookmarks: [...each.bookmarks, ...chapters],
+        start: 998 + 2 * i,
+      }));
+      const refused = [{ name: `${long.replaceAll(' ', '-')}.musicxml`, reason: `${long}. ${long}.` }];
+      for (const paper of [
+        { widthMm: 210, heightMm: 297 },
+        { widthMm: 100, heightMm: 100 },
+      ]) {
+        const sheet = sheetOn(paper, language);
+        const front = drawFront(placed, refused, sheet);
+        expect(front.length % 2).toBe(0);
+        const foot = { words: long, page: '1/1000' };
+        const touching = front.flatMap((drawing) => findTouchingWords(finishSheet(drawing, sheet, foot).svg));
+        expect(touching).toEqual([]);
+      }
+    },
+  );
 
   it('is refused where it would have too many pages', () => {
     expect(bindClassSet([piece('Long', 'easy', 1, 1_501)], [])).toMatchObject({

@@ -8,6 +8,7 @@ import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { tellMoves } from '../../../render/study/move-rows.ts';
+import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { smallPart } from '../../part-builder.ts';
 import { groupsOf } from '../page-tree.ts';
@@ -166,6 +167,11 @@ const LOOKS: readonly (readonly [string, EngravingChoice])[] = [
   ['fixed do', { naming: 'fixed-do' }],
   ['small paper', { paper: { widthMm: 100, heightMm: 100 }, naming: 'german' }],
   ['wide paper', { paper: { widthMm: 420, heightMm: 150 } }],
+  ['for a beginner', { level: 'beginner', settingMm: 60 }],
+  ...(Object.keys(LANGUAGES) as Language[]).map((language): [string, EngravingChoice] => [
+    `in ${language}`,
+    { language, level: 'intermediate' },
+  ]),
 ];
 
 describe.each(LOOKS)('on the sheets of a study edition, %s,', (_name, choice) => {

@@ -42,7 +42,11 @@ const runSet = async (names: Readonly<Record<string, string>>) => {
       return unpacked.ok ? { ok: true, value: { headers: {}, body: unpacked.value } } : unpacked;
     },
   };
-  const order = { fileName: 'class.zip', choice: { paper: 'a3' }, output: 'class-set' } as const;
+  const order = {
+    fileName: 'class.zip',
+    choice: { paper: 'a3', language: 'german' },
+    output: 'class-set',
+  } as const;
   const files = await runJob('j', order, workers, () => {}, new AbortController().signal);
   return { files, bound, store };
 };
@@ -51,7 +55,10 @@ describe('a job for a class set', () => {
   it('binds its scores in their order, and names what was refused', async () => {
     const { files, bound, store } = await runSet({ 'a.mei': 'alder', 'b.mei': 'bad', 'c.mei': 'birch' });
     expect(bound).toHaveLength(1);
-    expect(bound[0]).toMatchObject({ refused: [{ name: 'b.mei' }], choice: { paper: 'a3' } });
+    expect(bound[0]).toMatchObject({
+      refused: [{ name: 'b.mei' }],
+      choice: { paper: 'a3', language: 'german' },
+    });
     expect(files.map(({ name, state }) => [name, state])).toEqual([
       ['a.mei', 'done'],
       ['b.mei', 'failed'],

@@ -3,9 +3,9 @@ import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts
 import {
   keepDecisions,
   keyOfFile,
-  type Memory,
   recallDecisions,
 } from '../../../server/page/client/memory/kept-decisions.ts';
+import type { Memory } from '../../../server/page/client/memory/shelf.ts';
 
 const memoryOf = (limit = Number.POSITIVE_INFINITY): Memory & { readonly stored: Map<string, string> } => {
   const stored = new Map<string, string>();

@@ -11,6 +11,7 @@ import type { Listening } from '../playback/listening.ts';
 import type { PageIndex } from '../score/page-markings.ts';
 import { movesOf } from '../selection/selected-moves.ts';
 import type { Selection, Spot } from '../selection/spot.ts';
+import type { ComparedPlan } from '../variants/other-plan.ts';
 import { type BarSpan, BarStrip, SpanTools } from './bar-span.tsx';
 import { Spans } from './chart-decisions.tsx';
 import { findingQuarters, HEIGHT, lengthQuarters, type XOf } from './chart-geometry.ts';
@@ -27,6 +28,7 @@ import { HELD_IN_CHART, useHeldTouch } from './drag/held-touch.ts';
 import { readMoveKey } from './drag/move-keys.ts';
 import { LaneNames } from './lane-names.tsx';
 import { useKeptFocus, useLongChart } from './long-chart.ts';
+import { OtherMoves } from './other-moves.tsx';
 
 const words = STRINGS.chart;
 
@@ -38,6 +40,8 @@ export interface PedalChartProps {
   readonly listening: Listening | null;
   /** The bar that the score shows since the user scrolled it: an index; null before. */
   readonly barInView: number | null;
+  /** Another plan, whose moves are shown too. */
+  readonly compared: ComparedPlan | null;
   readonly onSelect: (spot: Spot) => void;
   readonly onPeek: (spot: Spot | null) => void;
 }
@@ -237,6 +241,7 @@ export const PedalChart = (props: PedalChartProps) => {
         {(drag === null ? chosen : [drag.move]).map((move) => (
           <WindowBar key={move} part={part} at={move} xOf={xOf} />
         ))}
+        {props.compared !== null && <OtherMoves compared={props.compared} xOf={xOf} />}
         {listening !== null && <Playhead {...{ listening, part, width }} indent={INDENT} height={HEIGHT} />}
         <Moves
           {...{ part, actions, scale, near, chosen, wanted, drag, handlersFor }}

@@ -54,6 +54,7 @@ export const LeverPages = (all: LeverPagesProps) => {
         listening={listening !== null}
         emphasis={emphasis}
         moves={onPage}
+        others={null}
         actionsOn={({ kind, id }) => {
           const told = changesOfMarking(index, id);
           if (kind === 'note' || told.length === 0) return null;

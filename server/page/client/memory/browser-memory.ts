@@ -1,4 +1,4 @@
-import type { Memory } from './kept-decisions.ts';
+import type { Memory } from './shelf.ts';
 
 /** What the browser remembers for this page. Asked for anew each time: it may refuse even to name its memory. */
 export const browserMemory: Memory = {

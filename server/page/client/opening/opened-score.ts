@@ -51,6 +51,7 @@ const take = (before: ScoreStage, step: Step): ScoreStage => {
     case 'opened-levers':
       return { kind: 'open-levers', file, opened: report.opened };
     case 'replanned':
+    case 'planned-other':
       return before;
   }
 };
@@ -63,6 +64,7 @@ export interface ScoreOpener {
   readonly close: () => void;
   /** Plans the open score anew. */
   readonly replan: EngineClient['replan'];
+  readonly planOther: EngineClient['planOther'];
 }
 
 /** Opens scores one after the other: the last one chosen counts. */
@@ -91,6 +93,7 @@ export const useScoreOpener = (): ScoreOpener => {
     );
   };
   const replan: EngineClient['replan'] = (...asked) => engineReady().replan(...asked);
+  const planOther: EngineClient['planOther'] = (...asked) => engineReady().planOther(...asked);
   const close = (): void => step({ kind: 'close' });
-  return { stage, open, close, refuse, replan };
+  return { stage, open, close, refuse, replan, planOther };
 };

@@ -1,4 +1,4 @@
-import type { Decisions, HarpName } from '../../../../engine/index.ts';
+import type { Decisions, HarpName, Plan } from '../../../../engine/index.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import type { EngineReport, EngineRequest, Replanning } from './engine-messages.ts';
 
@@ -26,14 +26,21 @@ export interface EngineClient {
     choices: PlanChoices,
     onPlanned: (planning: Replanning) => void,
   ) => void;
+  /** Plans the score that was opened last otherwise; an earlier answer that is still to come is passed over. */
+  readonly planOther: (decisions: Decisions, choices: PlanChoices, onPlanned: (plan: Plan) => void) => void;
 }
 
 export const startEngine = (onCrash: () => void): EngineClient => {
   const worker = new Worker(new URL(ENGINE_WORKER, document.baseURI), { type: 'module' });
   let request = 0;
+  // Counted with the others, but neither passes the other over.
+  let otherRequest = 0;
+  let listenToOther: (plan: Plan) => void = () => {};
   let listen: (report: EngineReport) => void = () => {};
   worker.addEventListener('message', ({ data }: MessageEvent<EngineReport>) => {
-    if (data.request === request) listen(data);
+    if (data.kind === 'planned-other') {
+      if (data.request === otherRequest) listenToOther(data.plan);
+    } else if (data.request === request) listen(data);
   });
   worker.addEventListener('error', onCrash);
   const ask = (asked: EngineRequest): void => worker.postMessage(asked);
@@ -49,6 +56,11 @@ export const startEngine = (onCrash: () => void): EngineClient => {
         if (report.kind === 'replanned') onPlanned(report.planning);
       };
       ask({ kind: 'replan', request, decisions, choices });
+    },
+    planOther: (decisions, choices, onPlanned) => {
+      otherRequest += 1;
+      listenToOther = onPlanned;
+      ask({ kind: 'plan-other', request: otherRequest, decisions, choices });
     },
   };
 };

@@ -3,6 +3,7 @@ import type {
   Decisions,
   HarpName,
   PartSummary,
+  Plan,
   TuneSummary,
 } from '../../../../engine/index.ts';
 import type { PlanChoices } from '../options/choices.ts';
@@ -28,6 +29,8 @@ export type EngineRequest = {
     }
   /** Plans the open score anew. */
   | { readonly kind: 'replan'; readonly decisions: Decisions }
+  /** Plans it otherwise, to compare with: its own plan stays. */
+  | { readonly kind: 'plan-other'; readonly decisions: Decisions }
 );
 
 export type EngineStage = 'reading' | 'planning';
@@ -61,6 +64,7 @@ export type EngineReport = { readonly request: number } & (
   | { readonly kind: 'opened-levers'; readonly opened: OpenedLevers }
   /** Needs are left out where they are the same as in the report before. */
   | { readonly kind: 'replanned'; readonly planning: Replanning }
+  | { readonly kind: 'planned-other'; readonly plan: Plan }
   /** `silentHarp` names the part that is the harp, but has no notes; null where no part is named as one. */
   | { readonly kind: 'parts'; readonly parts: readonly PartSummary[]; readonly silentHarp: string | null }
   /** The file is a tune book. */

@@ -19,6 +19,9 @@ import { readPart } from './read-part.ts';
 /** The score that was opened last: it is planned again and again. */
 let planner: ReturnType<typeof createPartPlanner> | null = null;
 
+/** Plans it otherwise without forgetting what the user's own plan is made from; made when it is first asked for. */
+let otherPlanner: (() => ReturnType<typeof createPartPlanner>) | null = null;
+
 /** The needs that the page was sent last. */
 let lastNeeds: readonly PedalNeed[] = [];
 
@@ -43,7 +46,7 @@ const open = async ({
   kept,
   choices,
 }: Extract<EngineRequest, { kind: 'open' }>): Promise<void> => {
-  planner = null;
+  [planner, otherPlanner] = [null, null];
   post({ request, kind: 'stage', stage: 'reading' });
   const read = await openScoreFile(bytes, {
     fileName,
@@ -90,6 +93,7 @@ const open = async ({
     return;
   }
   planner = createPartPlanner(score, profile);
+  otherPlanner = once(() => createPartPlanner(score, profile));
   const planning = planner(decisions, choices);
   lastNeeds = planning.needs;
   post({
@@ -115,10 +119,25 @@ const replan = ({ request, decisions, choices }: Extract<EngineRequest, { kind: 
   post({ request, kind: 'replanned', planning: areSame ? { ...planning, needs: null } : planning });
 };
 
+const once = <T>(make: () => T): (() => T) => {
+  let made: T | null = null;
+  return () => {
+    made ??= make();
+    return made;
+  };
+};
+
+const planOther = ({ request, decisions, choices }: Extract<EngineRequest, { kind: 'plan-other' }>): void => {
+  // Another score may be being opened: its page asks again.
+  if (otherPlanner === null) return;
+  post({ request, kind: 'planned-other', plan: otherPlanner()(decisions, choices).plan });
+};
+
 /** What the page asked for last. */
 let latest = 0;
 
 addEventListener('message', ({ data }: MessageEvent<EngineRequest>) => {
+  if (data.kind === 'plan-other') return planOther(data);
   latest = data.request;
   // What goes wrong is an error of the thread, as it is for what is done at once: the page starts another.
   if (data.kind === 'open') open(data).catch((bug: unknown) => setTimeout(() => throwBug(bug)));

@@ -4,6 +4,7 @@ import { centreIn, scrollTo } from '../controls/scrolling.ts';
 import type { AskedAt } from './at-hand.tsx';
 import { DragOverlay } from './drag/drag-overlay.tsx';
 import { type MarkingMoves, useMarkingDrag } from './drag/marking-drag.ts';
+import { OtherMovesOnPage, type OthersOnPage } from './other-moves.tsx';
 import { drawPage, markingsIn, proportionOf } from './page-drawing.ts';
 
 /** What is to be seen on a page beside the page itself. */
@@ -43,6 +44,8 @@ export interface PageSheetProps {
   readonly onAsk: (asked: AskedAt) => boolean;
   /** How markings are moved on the page; null where they stay. */
   readonly moves: MarkingMoves | null;
+  /** What another plan does otherwise; null where none is looked at. */
+  readonly others: OthersOnPage | null;
   /** A key was pressed on a marking. */
   readonly onKey: (marking: string, event: KeyboardEvent) => void;
 }
@@ -182,6 +185,9 @@ export const PageSheet = (props: PageSheetProps) => {
     <div class="sheet" data-page={page}>
       <div ref={host} class="paper" style={{ aspectRatio: `${proportionOf(svg)}` }} />
       {drag !== null && props.moves !== null && <DragOverlay drag={drag} moves={props.moves} />}
+      {wanted && drawable && props.others !== null && (
+        <OtherMovesOnPage paper={host} drawn={svg} {...props.others} />
+      )}
       {!drawable && <p role="alert">{STRINGS.score.notDrawable}</p>}
     </div>
   );

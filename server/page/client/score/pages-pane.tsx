@@ -10,6 +10,7 @@ import type { BarPlace } from '../planner/planned-part.ts';
 import { type AskedAt, AtHand } from './at-hand.tsx';
 import { firstBarIn, useBarInView } from './bar-in-view.ts';
 import type { MarkingMoves } from './drag/marking-drag.ts';
+import type { OthersOnPage } from './other-moves.tsx';
 import { type PageEmphasis, PageSheet, type PageWish } from './page-sheet.tsx';
 import { usePaperSize } from './paper-size.ts';
 import { useChosenLayout } from './screen-layout.ts';
@@ -104,6 +105,8 @@ export interface PagesPaneProps {
   readonly onPeek: (marking: string | null) => void;
   /** How markings are moved on the pages; null where they stay. */
   readonly moves: MarkingMoves | null;
+  /** What another plan does otherwise; null where none is looked at. */
+  readonly others: OthersOnPage | null;
   /** What can be done with something on the pages; null for nothing. */
   readonly actionsOn: (what: Pick<AskedAt, 'kind' | 'id'>) => ComponentChildren | null;
   /** The user scrolled: a bar, as an index, now comes first in view. */
@@ -221,6 +224,7 @@ export const PagesPane = (props: PagesPaneProps) => {
               }}
               onPeek={onPeek}
               moves={stale ? null : props.moves}
+              others={props.others}
               onKey={stepMarking}
               onAsk={(what) => {
                 const answers = !stale && props.actionsOn(what) !== null;

@@ -9,7 +9,9 @@ import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { markingOf, movesOf } from '../selection/selected-moves.ts';
 import type { Selection, Spot, View } from '../selection/spot.ts';
+import type { ComparedPlan } from '../variants/other-plan.ts';
 import { movesOnPage } from './drag/moved-markings.ts';
+import { musicOf } from './drag/page-times.ts';
 import { type DrawnPages, troubleOf } from './drawn-pages.ts';
 import { useFollowing } from './follow-pages.ts';
 import type { PageIndex } from './page-markings.ts';
@@ -25,6 +27,8 @@ export interface ScorePagesProps {
   readonly onSelect: (spot: Spot) => void;
   readonly onPeek: (spot: Spot | null) => void;
   readonly onRedraw: () => void;
+  /** Another plan, whose moves are shown too. */
+  readonly compared: ComparedPlan | null;
   readonly listening: Listening | null;
   /** The user scrolled: a bar, as an index, now comes first in view. */
   readonly onBarInView: (bar: number) => void;
@@ -71,13 +75,17 @@ type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
 };
 
 const Pages = (props: DrawnProps) => {
-  const { part, pages, index, stale, selection, actions, onSelect, onPeek, listening } = props;
+  const { part, pages, index, stale, selection, actions, onSelect, onPeek, listening, compared } = props;
   const pane = useRef<HTMLDivElement>(null);
   useFollowing(pane, listening, part, index);
   const emphasis = useMemo(() => emphasisFor(part, index, selection), [part, index, selection]);
   const moves = useMemo(
     () => movesOnPage(part, index, actions, (move) => onSelect({ kind: 'move', move })),
     [part, index, actions],
+  );
+  const others = useMemo(
+    () => (compared === null ? null : { compared, music: musicOf(part) }),
+    [part.bars, compared],
   );
   // Pages that are drawn anew bring nothing into view again: they stay where they are.
   const wish = useMemo(() => wishFor(part, index, selection), [selection]);
@@ -91,6 +99,7 @@ const Pages = (props: DrawnProps) => {
       listening={listening !== null}
       emphasis={emphasis}
       moves={moves}
+      others={others}
       actionsOn={({ kind, id }) => {
         if (kind === 'note') {
           const isMovable = part.notes.has(id) && noteCourse(part, id) !== null;

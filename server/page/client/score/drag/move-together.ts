@@ -1,7 +1,7 @@
-import { toNumber } from '../../../../../engine/index.ts';
 import { stepAmong } from '../../planner/moved-moment.ts';
 import type { MomentPlace, ReadPart } from '../../planner/planned-part.ts';
 import type { MarkingMoves } from './marking-drag.ts';
+import { musicOf } from './page-times.ts';
 
 /** The moves that the markings of either harp tell of: indices into its plan's moves. */
 export interface MarkedMoves {
@@ -28,11 +28,7 @@ export const moveTogether = (harp: MarkedMoves): MarkingMoves => {
     return (first ?? []).filter((moment) => others.every((each) => each.includes(moment)));
   };
   return {
-    bars: part.bars,
-    onsetOf: (note) => {
-      const place = part.notes.get(note);
-      return place === undefined ? null : toNumber(place.onset);
-    },
+    ...musicOf(part),
     allowedFor,
     onDrop: (marking, to) => makeAt(movesOf(marking), to),
     onStep: (marking, direction) => {

@@ -1,5 +1,6 @@
 import { bisector } from 'd3-array';
-import type { BarPlace } from '../../planner/planned-part.ts';
+import { toNumber } from '../../../../../engine/index.ts';
+import type { BarPlace, ReadPart } from '../../planner/planned-part.ts';
 
 /** A score time and where it stands, in px from the left of the page. */
 interface Anchor {
@@ -20,6 +21,15 @@ export interface PageMusic {
   /** The score time of a note, in quarters; null for a note of another part. */
   readonly onsetOf: (note: string) => number | null;
 }
+
+/** What pages need to know of a part. */
+export const musicOf = ({ bars, notes }: Pick<ReadPart, 'bars' | 'notes'>): PageMusic => ({
+  bars,
+  onsetOf: (id) => {
+    const note = notes.get(id);
+    return note === undefined ? null : toNumber(note.onset);
+  },
+});
 
 /** Each later anchor stands further to the right. */
 const inOrder = (anchors: readonly Anchor[]): readonly Anchor[] => {
