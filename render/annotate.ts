@@ -200,6 +200,7 @@ async function* annotatePageByPage(
   for (; step.done !== true; step = drawing.next()) {
     told[step.value.number - 1] = step.value.svg;
     yield step.value;
+    await turnOfOthers();
   }
   if (!step.value.ok) return step.value;
   const { pages, characters, turns, remarks } = step.value.value;
@@ -215,6 +216,9 @@ async function* annotatePageByPage(
     letters: await fontStyle(characters),
   });
 }
+
+/** Layout never waits for anything: without this nothing else of the process would go on until the last page. */
+const turnOfOthers = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
 // biome-ignore lint/correctness/useYield: a card is one page
 function* cardAlone(

@@ -4,6 +4,7 @@ import express, { type ErrorRequestHandler, type RequestHandler } from 'express'
 import type { Logger } from 'pino';
 import { ENDPOINTS } from './api/endpoints.ts';
 import { limitRate, requireKey } from './http/access.ts';
+import { eventOf, isTellingEvents } from './http/event-stream.ts';
 import { refuseForeignOrigins } from './http/foreign-origin.ts';
 import { observe } from './http/observe.ts';
 import { handleOtherMethods } from './http/other-methods.ts';
@@ -125,11 +126,15 @@ const answerProblem =
     });
     metrics.countProblem(problem.code);
     response.locals.problem = problem.code;
+    const { status, headers, body } = describeProblem(problem);
+    if (isTellingEvents(response)) {
+      response.end(eventOf('problem', JSON.stringify(body)));
+      return;
+    }
     if (response.headersSent) {
       response.destroy();
       return;
     }
-    const { status, headers, body } = describeProblem(problem);
     response.removeHeader('ETag');
     response.status(status).set({ 'Cache-Control': 'no-store', ...headers });
     response.setHeader('Content-Type', 'application/problem+json');

@@ -12,13 +12,19 @@ import { anyAnnotateReport, anyPlanReport } from './answers/lever-report.ts';
 import { proofReport } from './answers/proof-report.ts';
 import { health, jobOptions, jobReport, readiness } from './answers/service-answers.ts';
 import { settingAtBarOptions, settingOptions, settingReport } from './answers/settings.ts';
+import { PAGE_EVENTS } from './answers/told-pages.ts';
 import { tunesOptions, tunesReport } from './answers/tune-table.ts';
 import { describeHandouts, handoutOptions } from './requests/handouts.ts';
 import { instrumentList } from './requests/instruments.ts';
 import { annotateOptions, fixesOptions, markOptions, planOptions, proofOptions } from './requests/options.ts';
 
 /** What a body holds: JSON of a schema, text, or bytes. */
-export type Content = z.ZodType | 'text' | 'bytes';
+export type Content = z.ZodType | 'text' | 'bytes' | Events;
+
+/** Server-sent events: the data of each by its name. */
+export interface Events {
+  readonly events: Readonly<Record<string, z.ZodType>>;
+}
 
 export interface EndpointAnswer {
   readonly status: number;
@@ -113,7 +119,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
     method: 'post',
     path: '/v1/annotate',
     summary: 'Annotate a score',
-    description: `Works out the pedals or levers of the harp part and prints them into it; with the option allHarps, of every harp of the score; with the option divide and no player, for both of its players. ${ONE_SCORE}`,
+    description: `Works out the pedals or levers of the harp part and prints them into it; with the option allHarps, of every harp of the score; with the option divide and no player, for both of its players. As text/event-stream the pages of one part are sent as they are ready, the first while the others are still laid out: the events progress and page, and a last one, end, or problem where something went wrong after the first; who closes the connection stops the work. ${ONE_SCORE}`,
     options: annotateOptions,
     upload: SCORE_TYPES,
     answers: [
@@ -125,6 +131,7 @@ export const ENDPOINTS: readonly Endpoint[] = [
           'image/svg+xml': 'text',
           'image/png': 'bytes',
           'application/json': anyAnnotateReport,
+          'text/event-stream': { events: PAGE_EVENTS },
           'application/vnd.recordare.musicxml+xml': 'bytes',
           'application/vnd.recordare.musicxml': 'bytes',
           'application/mei+xml': 'bytes',

@@ -3,7 +3,7 @@ import { FORM_TYPE } from '../http/upload.ts';
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { problem } from './answers/service-answers.ts';
-import { type Content, ENDPOINTS, type Endpoint, problemsByStatus } from './endpoints.ts';
+import { type Content, ENDPOINTS, type Endpoint, type Events, problemsByStatus } from './endpoints.ts';
 import { PURPOSE } from './purpose.ts';
 import { nameOptions } from './requests/read-options.ts';
 
@@ -28,8 +28,18 @@ const schemaOf = (schema: z.ZodType): Json => {
   return withoutIds(z.toJSONSchema(schema, { io: 'input' }) as Json);
 };
 
+/** OpenAPI 3.1 has no word for events: what each holds stands in an extension. */
+const eventsOf = ({ events }: Events): Json => ({
+  schema: {
+    type: 'string',
+    description: `Server-sent events: ${Object.keys(events).join(', ')}. The data of each is JSON.`,
+    'x-events': Object.fromEntries(Object.entries(events).map(([name, data]) => [name, schemaOf(data)])),
+  },
+});
+
 const contentOf = (content: Content): Json => {
   if (content === 'text') return { schema: { type: 'string' } };
+  if (content !== 'bytes' && 'events' in content) return eventsOf(content);
   // OpenAPI 3.1 describes bytes by a media type without a schema.
   return content === 'bytes' ? {} : { schema: schemaOf(content) };
 };

@@ -2,6 +2,7 @@ import { SOURCE_TYPES, type SourceKind } from '../../render/pure.ts';
 import type { AnnotateChoice, MarkChoice, ProofChoice } from '../api/requests/options.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import type { MarkFormat, ProofFormat, ReplyAddress, ReplyFormat } from '../threads/job.ts';
+import { EVENT_STREAM } from './event-stream.ts';
 
 const SOURCE_KINDS = Object.keys(SOURCE_TYPES) as SourceKind[];
 
@@ -13,6 +14,7 @@ export type ReplyType =
   | 'image/png'
   | 'application/json'
   | 'application/zip'
+  | typeof EVENT_STREAM
   | (typeof SOURCES)[number];
 
 /** The media types the result for one harp comes in; the first is sent where the client has no wish. */
@@ -21,6 +23,7 @@ const PART_TYPES: readonly ReplyType[] = [
   'image/svg+xml',
   'image/png',
   'application/json',
+  EVENT_STREAM,
   ...SOURCES,
 ];
 
@@ -90,6 +93,8 @@ export const readReplyFormat = (
       return { ok: true, value: { kind: 'png', page: page ?? 1, address } };
     case 'application/json':
       return { ok: true, value: { kind: 'report', withPages: pages !== 'none' } };
+    case EVENT_STREAM:
+      return { ok: true, value: { kind: 'pages' } };
     default:
       return { ok: true, value: { kind: 'source', kinds: sources } };
   }

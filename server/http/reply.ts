@@ -1,6 +1,7 @@
 import { strToU8, zipSync } from 'fflate';
 import type { Annotation, BoundSheets, ClassSet, ProofPages } from '../../render/index.ts';
 import { SOURCE_TYPES } from '../../render/pure.ts';
+import type { PagesReport } from '../api/answers/told-pages.ts';
 import { type HarpFile, listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
@@ -14,6 +15,7 @@ import type {
   ReplyFormat,
 } from '../threads/job.ts';
 import type { AnnotatedHarps } from '../threads/tasks/annotate-harps.ts';
+import type { AnnotatedPages } from '../threads/tasks/annotate-pages.ts';
 import type { Annotated } from '../threads/tasks/annotate-score.ts';
 import type { Proofread } from '../threads/tasks/compute.ts';
 import type { MarkedAttempt } from '../threads/tasks/mark-attempt.ts';
@@ -163,13 +165,20 @@ const replyReport = ({ annotation, score }: Annotated): Outcome<Reply> => {
   return { ok: true, value: replyJson(report, headers) };
 };
 
+/** What is said after the pages that were told one by one. */
+export const replyToldPages = ({ annotation, score }: AnnotatedPages): Reply => {
+  const { letters, ...whole } = annotation;
+  const report: PagesReport['report'] = { ...reportAnnotation(whole, noteNamer(score)), pages: [] };
+  return replyJson({ report, letters } satisfies PagesReport);
+};
+
 const replySource = (annotation: Annotation, source: SourceFile | null): Outcome<Reply> => {
   if (source === null) throw new Error('the annotated file was asked for, and was not made');
   return { ok: true, value: replySourceFile(annotation.titles.title, source) };
 };
 
 /** A form in which a score is sent; a piece stays in the service. */
-export type SentFormat = Exclude<ReplyFormat, { readonly kind: 'piece' }>;
+export type SentFormat = Exclude<ReplyFormat, { readonly kind: 'piece' | 'pages' }>;
 
 /**
  * Puts an annotated score into the form that was wished for.

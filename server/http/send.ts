@@ -3,10 +3,11 @@ import type { AnyProblem } from '../service-problem.ts';
 import type { Reply } from '../threads/job.ts';
 import { matchesEtag } from './etag.ts';
 
-/** What a handler answers: a reply, 304 for what the client has, or a problem. */
+/** What a handler answers: a reply, 304 for what the client has, a problem, or that it has sent all itself. */
 export type Answer =
   | { readonly kind: 'reply'; readonly status: number; readonly reply: Reply }
   | { readonly kind: 'known' }
+  | { readonly kind: 'sent' }
   | { readonly kind: 'problem'; readonly problem: AnyProblem };
 
 export const answer = (reply: Reply, status = 200): Answer => ({ kind: 'reply', status, reply });
@@ -23,6 +24,8 @@ export const handle =
         return next(found.problem);
       case 'known':
         response.status(304).end();
+        return;
+      case 'sent':
         return;
       case 'reply': {
         const { headers, body } = found.reply;

@@ -72,6 +72,7 @@ export const STRINGS = {
     planning: (name: string) => `Planning the pedals of ${name} …`,
     drawing: 'Laying out the pages …',
     redrawing: 'Redrawing the pages …',
+    pagesReady: (ready: number, of: number) => `${ready} of ${of} pages are drawn`,
     drawn: (pages: number) => (pages === 1 ? 'The page is ready.' : `${pages} pages are ready.`),
   },
   parts: {

@@ -5,6 +5,7 @@ import { type JobReport, jobOptions } from '../api/answers/service-answers.ts';
 import { checkClassSet } from '../api/requests/class-set.ts';
 import { cutText } from '../cut.ts';
 import { etagOf } from '../http/etag.ts';
+import { eventOf } from '../http/event-stream.ts';
 import { dispositionOf, fileNameFrom } from '../http/file-name.ts';
 import { disconnectSignal } from '../http/protect.ts';
 import { ARCHIVE_TYPE, isClassSet, replyJson } from '../http/reply.ts';
@@ -97,9 +98,7 @@ const isOver = ({ state }: JobStatus): boolean => state === 'done' || state === 
 const pause = (milliseconds: number): Promise<void> =>
   new Promise((resolve) => setTimeout(resolve, milliseconds));
 
-/** One server-sent event (HTML Living Standard, 9.2.6). */
-const eventText = (name: string, data: unknown): string =>
-  `event: ${name}\ndata: ${JSON.stringify(data)}\n\n`;
+const eventText = (name: string, data: unknown): string => eventOf(name, JSON.stringify(data));
 
 /**
  * Tells how far a job is whenever that changes: events `progress`, and a last one, `end`, or `gone` where the job was

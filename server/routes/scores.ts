@@ -12,6 +12,7 @@ import { disconnectSignal } from '../http/protect.ts';
 import { ARCHIVE_TYPE } from '../http/reply.ts';
 import { chooseReplyType, readReplyFormat } from '../http/reply-format.ts';
 import { type Answer, answer, handle, problemAnswer, queryOf, setEtag } from '../http/send.ts';
+import { tellPages } from '../http/tell-pages.ts';
 import { FORM_TYPE, readUpload, SCORE_TYPES, type Upload } from '../http/upload.ts';
 import type { UploadBudget } from '../http/upload-budget.ts';
 import { fail, type Outcome } from '../service-problem.ts';
@@ -94,6 +95,8 @@ export const annotateHandler = (parts: ScoreDependencies): RequestHandler =>
     const { upload, choice } = sent.value;
     const format = formatFor(choice);
     if (!format.ok) return problemAnswer(format.problem);
+    const job = { ...fileOf(upload), choice, format: format.value };
+    if (format.value.kind === 'pages') return tellPages(parts.annotate, job, gone, response);
     if (
       setEtag(
         request,
@@ -103,7 +106,7 @@ export const annotateHandler = (parts: ScoreDependencies): RequestHandler =>
     ) {
       return { kind: 'known' };
     }
-    return finish(await parts.annotate({ ...fileOf(upload), choice, format: format.value }, gone));
+    return finish(await parts.annotate(job, gone));
   });
 
 const JSON_ONLY = ['application/json'];

@@ -1,10 +1,11 @@
-import { type Annotator, createAnnotator, EngraverError } from '../../render/index.ts';
-import { composeHarpsReply, composeReply, replyJson } from '../http/reply.ts';
+import { type Annotator, createAnnotator, EngraverError, type ReadyPage } from '../../render/index.ts';
+import { composeHarpsReply, composeReply, replyJson, replyToldPages } from '../http/reply.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { giveWay } from './give-way.ts';
 import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './job.ts';
 import { annotateDivided } from './tasks/annotate-divided.ts';
 import { annotateHarps } from './tasks/annotate-harps.ts';
+import { annotatePages } from './tasks/annotate-pages.ts';
 import { annotateScore, type Target } from './tasks/annotate-score.ts';
 import { drawPiece } from './tasks/draw-piece.ts';
 import { isForTwo } from './tasks/for-two.ts';
@@ -17,7 +18,7 @@ annotator.catch(() => {});
 
 giveWay();
 
-const targetOf = (format: Exclude<ReplyFormat, { kind: 'piece' }>): Target => {
+const targetOf = (format: Exclude<ReplyFormat, { kind: 'piece' | 'pages' }>): Target => {
   switch (format.kind) {
     case 'pdf':
       return { kind: 'pdf' };
@@ -31,11 +32,20 @@ const targetOf = (format: Exclude<ReplyFormat, { kind: 'piece' }>): Target => {
   }
 };
 
-const annotate = async (job: AnnotateJob, drawer: Annotator, clock: StageClock): Promise<Outcome<Reply>> => {
+const annotate = async (
+  job: AnnotateJob,
+  drawer: Annotator,
+  clock: StageClock,
+  onPage: (page: ReadyPage) => void,
+): Promise<Outcome<Reply>> => {
   const { choice, format } = job;
   if (format.kind === 'piece') {
     const piece = await drawPiece(job, choice, drawer, clock);
     return piece.ok ? { ok: true, value: replyJson(piece.value) } : piece;
+  }
+  if (format.kind === 'pages') {
+    const told = await annotatePages(job, choice, drawer, clock, onPage);
+    return told.ok ? { ok: true, value: replyToldPages(told.value) } : told;
   }
   const target = targetOf(format);
   if (choice.allHarps === true) {
@@ -54,7 +64,7 @@ const annotate = async (job: AnnotateJob, drawer: Annotator, clock: StageClock):
 export const work = async ({ job, port }: WorkerMessage<AnnotateJob>): Promise<unknown> => {
   const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
-    const outcome = await annotate(job, await annotator, clock);
+    const outcome = await annotate(job, await annotator, clock, (page) => port?.postMessage(page));
     return transferBody({ outcome, seconds: clock.stop() });
   } catch (error) {
     // A renderer that threw may be left in any state: the next score gets a new one.

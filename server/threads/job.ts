@@ -1,5 +1,6 @@
 import type { MessagePort } from 'node:worker_threads';
 import type { ArchiveEntry } from '../../engine/index.ts';
+import type { ReadyPage } from '../../render/index.ts';
 import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/answers/comparison.ts';
 import type { DivideChoice } from '../api/answers/division.ts';
@@ -35,6 +36,8 @@ export type ReplyFormat =
   /** One page as a drawing, or painted. */
   | { readonly kind: 'svg' | 'png'; readonly page: number; readonly address: ReplyAddress }
   | { readonly kind: 'report'; readonly withPages: boolean }
+  /** Pages that are told as they are ready; the answer itself is what is told after the last. */
+  | { readonly kind: 'pages' }
   /** Loose pages, to be bound into a class set. */
   | { readonly kind: 'piece' }
   /** The user's own file with markings in it, in the first of these kinds that can be made of it. */
@@ -114,10 +117,13 @@ export interface Progress {
   readonly bars: number | null;
 }
 
+/** What is told of a job while it is worked on. */
+export type Told = Progress | ReadyPage;
+
 /** What a thread is handed. */
 export interface WorkerMessage<Job> {
   readonly job: Job;
-  /** Where progress is told; null where nobody listens. */
+  /** Where what is `Told` goes; null where nobody listens. */
   readonly port: MessagePort | null;
 }
 
@@ -128,9 +134,10 @@ export interface JobResult {
   readonly seconds: Readonly<Partial<Record<Stage, number>>>;
 }
 
-/** Does a job; gives up with `cancelled` when the signal fires. */
+/** Does a job; gives up with `cancelled` when the signal fires. All that is told comes before the outcome. */
 export type Perform<Job> = (
   job: Job,
   signal: AbortSignal,
   onProgress?: (progress: Progress) => void,
+  onPage?: (page: ReadyPage) => void,
 ) => Promise<Outcome<Reply>>;

@@ -1,7 +1,8 @@
 import { MessageChannel, type MessagePort } from 'node:worker_threads';
 import { Piscina } from 'piscina';
+import type { ReadyPage } from '../../render/index.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import type { JobResult, Perform, Progress, Reply, WorkerMessage } from './job.ts';
+import type { JobResult, Perform, Progress, Reply, Told, WorkerMessage } from './job.ts';
 import { createGate, type QueuePolicy } from './queue-gate.ts';
 
 export interface PoolSettings<Job> {
@@ -91,13 +92,28 @@ const packJob = <Job extends object>(job: Job): { readonly job: Job; readonly tr
   return { job: { ...job, bytes }, transfers: [bytes.buffer] };
 };
 
-const openPort = (onProgress: ((progress: Progress) => void) | undefined): MessagePort | null => {
-  if (onProgress === undefined) return null;
+/** Where a thread tells how its job goes. */
+interface ToldPort {
+  /** The thread's end, which it closes when it is done. */
+  readonly port: MessagePort;
+  /** Settles when all that was told has come. */
+  readonly allCame: Promise<void>;
+}
+
+const openPort = (
+  onProgress: ((progress: Progress) => void) | undefined,
+  onPage: ((page: ReadyPage) => void) | undefined,
+): ToldPort | null => {
+  if (onProgress === undefined && onPage === undefined) return null;
   const { port1, port2 } = new MessageChannel();
-  port1.on('message', onProgress);
-  // It closes with the other end, which the thread holds; the process need not wait for it.
+  port1.on('message', (told: Told) => {
+    if ('stage' in told) onProgress?.(told);
+    else onPage?.(told);
+  });
+  const allCame = new Promise<void>((resolve) => port1.once('close', resolve));
+  // It closes with the other end; the process need not wait for it.
   port1.unref();
-  return port2;
+  return { port: port2, allCame };
 };
 
 /**
@@ -112,20 +128,21 @@ export const createPool = <Job extends object>(settings: PoolSettings<Job>, watc
   const gate = createGate(settings.ceilings, settings.queue);
   const closing = new AbortController();
 
-  const work: Perform<Job> = async (job, stop, onProgress) => {
+  const work: Perform<Job> = async (job, stop, onProgress, onPage) => {
     const lost = lostSignal();
     const deadline = AbortSignal.timeout(settings.timeLimitMs);
     const packed = packJob(job);
-    const port = openPort(onProgress);
+    const telling = openPort(onProgress, onPage);
     try {
       const { outcome, seconds } = await threads.run(
-        { job: packed.job, port },
+        { job: packed.job, port: telling?.port ?? null },
         {
           signal: AbortSignal.any([stop, deadline, lost]),
-          transferList: [...packed.transfers, ...(port === null ? [] : [port])],
+          transferList: [...packed.transfers, ...(telling === null ? [] : [telling.port])],
         },
       );
       watch.onWork(seconds);
+      await telling?.allCame;
       return outcome;
     } catch (error) {
       if (stop.aborted) return fail({ code: 'cancelled' });
@@ -136,13 +153,13 @@ export const createPool = <Job extends object>(settings: PoolSettings<Job>, watc
 
   const performWith =
     (patience: QueuePolicy): Perform<Job> =>
-    async (job, signal, onProgress): Promise<Outcome<Reply>> => {
+    async (job, signal, onProgress, onPage): Promise<Outcome<Reply>> => {
       const stop = AbortSignal.any([signal, closing.signal]);
       const entry = await gate.enter(stop, { cost: settings.costOf(job), patience });
       if (entry.kind === 'full') return fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
       if (entry.kind === 'aborted') return fail({ code: 'cancelled' });
       try {
-        return await work(job, stop, onProgress);
+        return await work(job, stop, onProgress, onPage);
       } finally {
         entry.leave();
       }

@@ -4,6 +4,7 @@ import { optionsOf } from '../../server/page/client/options/choices.ts';
 import { chooseFile, describePage, openChoices, openDemo } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE } from './small-scores.ts';
+import { tellPage } from './told-page.ts';
 
 /** Each choice with a value other than at first, and what the service is told. */
 const LISTS: readonly (readonly [name: string, value: string, option: object])[] = [
@@ -57,7 +58,7 @@ const openUndrawn = async (page: Page): Promise<void> => {
     const isPreview = route.request().headers().accept === 'image/svg+xml';
     return isPreview
       ? route.fulfill({ contentType: 'image/svg+xml', body: EMPTY_PAGE })
-      : route.fulfill({ json: { pages: [EMPTY_PAGE] } });
+      : tellPage(route, EMPTY_PAGE);
   });
   await chooseFile(page, 'small.xml', IMPOSSIBLE);
   await page.locator('.sheet').waitFor();

@@ -5,13 +5,34 @@ import { IMPOSSIBLE } from './small-scores.ts';
 
 const BARS = 930;
 
+/** Notes what is there when the first page comes. Run by the page: this process draws meanwhile. */
+const WATCH_FIRST_PAGE = `
+  const watch = new MutationObserver(() => {
+    const sheets = document.querySelectorAll('.sheet').length;
+    if (sheets === 0) return;
+    const bar = document.querySelector('.score progress');
+    globalThis.firstSight = { sheets, ready: bar?.value ?? null, of: bar?.max ?? null };
+    watch.disconnect();
+  });
+  watch.observe(document.body, { subtree: true, childList: true });
+`;
+
 describePage('a score of fifty pages and more', (open) => {
-  it('draws the pages that come into view, and no others', { timeout: 240_000 }, async () => {
+  it('shows the first page before the others are laid out, and draws those that come into view', {
+    timeout: 240_000,
+  }, async () => {
     const { page, complaints } = await open();
     page.setDefaultTimeout(180_000);
+    await page.evaluate(`{${WATCH_FIRST_PAGE}}`);
     await chooseFile(page, 'long.musicxml', writeLongPart(BARS));
     const markings = page.locator('.sheet .paper g.pedal-marking');
     await markings.first().waitFor();
+    await page.getByText(/pages are ready/).waitFor();
+    const { sheets, ready, of } =
+      await page.evaluate<Record<'sheets' | 'ready' | 'of', number | null>>('firstSight');
+    expect([sheets, ready]).toEqual([1, 1]);
+    expect(of).toBeGreaterThan(40);
+    expect(await page.locator('.score progress').count()).toBe(0);
     const pages = await page.locator('.sheet').count();
     expect(pages).toBeGreaterThanOrEqual(50);
     const drawn = (): Promise<number> =>

@@ -3,6 +3,7 @@ import { strToU8, zipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { chooseFile, describePage } from './open-page.ts';
 import { IMPOSSIBLE, SILENT_HARP, TWO_HARPS, TWO_PARTS } from './small-scores.ts';
+import { tellPage } from './told-page.ts';
 
 const demo = (ending: string): Buffer =>
   readFileSync(new URL(`../../server/demo/lanterns-at-the-lock.${ending}`, import.meta.url));
@@ -146,7 +147,7 @@ describePage('opening a score', (open) => {
       '<script>acted=1</script><foreignObject><p>out</p></foreignObject><style>*{display:none}</style>' +
       '<use href="http://127.0.0.1:9/a.svg#b"/><a x:href="javascript:acted=1"><text>link</text></a>' +
       '<g id="kept" onclick="acted=1"><path d="M0 0h9" style="fill:url(http://127.0.0.1:9/)"/></g></svg>';
-    await page.route('**/v1/annotate*', (route) => route.fulfill({ json: { pages: [evil] } }));
+    await page.route('**/v1/annotate*', (route) => tellPage(route, evil));
     await chooseFile(page, 'small.xml', IMPOSSIBLE);
     await page.locator('.sheet .paper #kept').waitFor({ state: 'attached' });
     const drawn = await page.locator('.sheet .paper').evaluate((paper) => paper.shadowRoot!.innerHTML);

@@ -3,12 +3,14 @@ import type { AddressInfo } from 'node:net';
 import compression from 'compression';
 import express, { type ErrorRequestHandler } from 'express';
 import { createAnnotator } from '../../render/annotate.ts';
+import type { ReadyPage } from '../../render/pages/page-finisher.ts';
 import { drainUpload, setSecurityHeaders } from '../../server/http/protect.ts';
 import {
   composeHarpsReply,
   composeReply,
   replyJson,
   replyProof,
+  replyToldPages,
   type SentFormat,
 } from '../../server/http/reply.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
@@ -16,8 +18,9 @@ import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
 import { proofHandler } from '../../server/routes/proof.ts';
 import { annotateHandler, compareHandler, fixesHandler, tunesHandler } from '../../server/routes/scores.ts';
-import type { AnnotateJob, ComputeJob, Perform, ReplyFormat } from '../../server/threads/job.ts';
+import type { AnnotateJob, ComputeJob, Perform, Progress, ReplyFormat } from '../../server/threads/job.ts';
 import { annotateDivided } from '../../server/threads/tasks/annotate-divided.ts';
+import { annotatePages } from '../../server/threads/tasks/annotate-pages.ts';
 import { annotateScore, type Target } from '../../server/threads/tasks/annotate-score.ts';
 import { compareScore } from '../../server/threads/tasks/compare-score.ts';
 import { computeProof } from '../../server/threads/tasks/compute.ts';
@@ -26,10 +29,16 @@ import { isForTwo } from '../../server/threads/tasks/for-two.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { tableOfTunes } from '../../server/threads/tasks/table-of-tunes.ts';
 
-const targetOf = (wish: ReplyFormat): Target => {
+const targetOf = (wish: Exclude<ReplyFormat, { kind: 'pages' }>): Target => {
   if (wish.kind === 'source') return wish;
   return { kind: wish.kind === 'pdf' ? 'pdf' : 'svg' };
 };
+
+/** Who is told of pages while they are drawn. */
+interface Telling {
+  readonly onProgress: ((progress: Progress) => void) | undefined;
+  readonly onPage: (page: ReadyPage) => void;
+}
 
 type Answer = Awaited<ReturnType<Perform<AnnotateJob>>>;
 
@@ -45,9 +54,14 @@ const digestOf = ({ bytes, fileName, choice, format: wish }: AnnotateJob): strin
  */
 const annotateHere = async (): Promise<Perform<AnnotateJob>> => {
   const annotator = await createAnnotator();
-  const annotate = async (job: AnnotateJob): Promise<Answer> => {
+  const annotate = async (job: AnnotateJob, tell: Telling): Promise<Answer> => {
     const { choice, format: wish } = job;
     if (wish.kind === 'piece') throw new Error('the page asks for no class set');
+    if (wish.kind === 'pages') {
+      const clock = startStageClock((progress) => tell.onProgress?.(progress));
+      const made = await annotatePages(job, choice, annotator, clock, tell.onPage);
+      return made.ok ? { ok: true, value: replyToldPages(made.value) } : made;
+    }
     if (isForTwo(choice)) {
       const divided = await annotateDivided(
         job,
@@ -68,9 +82,25 @@ const annotateHere = async (): Promise<Perform<AnnotateJob>> => {
     return made.ok ? composeReply(made.value, wish as SentFormat) : made;
   };
   const answers = new Map<string, Promise<Answer>>();
-  return (job) => {
+  const pagesOf = new Map<string, ReadyPage[]>();
+  return async (job, _signal, onProgress, onPage = () => {}) => {
     const digest = digestOf(job);
-    const answer = answers.get(digest) ?? annotate(job);
+    const known = answers.get(digest);
+    if (known !== undefined) {
+      const made = await known;
+      for (const page of pagesOf.get(digest) ?? []) onPage(page);
+      return made;
+    }
+    const told: ReadyPage[] = [];
+    pagesOf.set(digest, told);
+    const tell: Telling = {
+      onProgress,
+      onPage: (page) => {
+        told.push(page);
+        onPage(page);
+      },
+    };
+    const answer = annotate(job, tell);
     answers.set(digest, answer);
     return answer;
   };

@@ -72,6 +72,7 @@ describe('the form of the answer', () => {
       'image/svg+xml',
       'image/png',
       'application/json',
+      'text/event-stream',
       'application/vnd.recordare.musicxml+xml',
       'application/vnd.recordare.musicxml',
       'application/mei+xml',

@@ -52,7 +52,10 @@ const describePages = (drawn: DrawnPages): string => {
     case 'drawing':
       return STRINGS.progress.drawing;
     case 'drawn':
-      if (drawn.stale === false) return STRINGS.progress.drawn(drawn.pages.length);
+      if (drawn.stale === false)
+        return drawn.progress === null
+          ? STRINGS.progress.drawn(drawn.pages.length)
+          : STRINGS.progress.drawing;
       return drawn.stale.trouble === null ? STRINGS.progress.redrawing : '';
     case 'failed':
       return drawn.sentence;

@@ -9,7 +9,16 @@ import { cardFiles } from './card-files.ts';
 import { FileButtons, type TakenFile } from './file-buttons.tsx';
 import { tabulateMoves } from './moves-table.ts';
 import { PrintMoves } from './print-moves.tsx';
-import { ANY_SOURCE, PDF, saveAnswer, saveFetchedPages, savePages, saveTable, ZIP } from './taken-files.ts';
+import {
+  ANY_SOURCE,
+  PDF,
+  saveAnswer,
+  saveFetchedPages,
+  savePages,
+  saveTable,
+  withLetters,
+  ZIP,
+} from './taken-files.ts';
 
 const words = STRINGS.take;
 
@@ -19,6 +28,9 @@ interface TakeAwayProps {
   readonly part: PlannedPart;
   readonly drawn: DrawnPages;
 }
+
+const areAllDrawn = (drawn: DrawnPages): boolean =>
+  drawn.kind === 'drawn' && drawn.stale === false && drawn.progress === null;
 
 const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayout): readonly TakenFile[] => {
   const title = part.titles.title || part.partName;
@@ -33,7 +45,7 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayou
     saveAnswer(await fetchFile({ ...order, forTwo: true }, ZIP), words.forTwoName(title));
   const savePagesOf = async (): Promise<string | null> => {
     if (isLarge) return saveFetchedPages(await fetchPages(order), title);
-    if (drawn.kind === 'drawn') await savePages(drawn.pages, title);
+    if (drawn.kind === 'drawn') await savePages(withLetters(drawn.pages, drawn.letters), title);
     return null;
   };
   const saveMoves = async (): Promise<null> => {
@@ -46,7 +58,7 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayou
     { what: words.exercise, ready: true, save: saveExercise },
     ...cardFiles((accept) => fetchFile({ ...order, edition: 'card' }, accept), title),
     // Pages of an earlier plan are not given away as those of this one.
-    { what: words.svg, ready: drawn.kind === 'drawn' && drawn.stale === false, save: savePagesOf },
+    { what: words.svg, ready: areAllDrawn(drawn), save: savePagesOf },
     { what: words.csv, ready: true, save: saveMoves },
     { what: words.source, ready: true, save: () => fetched(ANY_SOURCE) },
     { what: words.forTwo, ready: true, save: saveForTwo },

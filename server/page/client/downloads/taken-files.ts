@@ -28,6 +28,13 @@ export const savePages = async (pages: readonly string[], title: string): Promis
   saveFile(new Blob([zipped], { type: ZIP }), fileNameOf(title, 'zip'));
 };
 
+/** Pages that look the same wherever they are opened. @param letters the element that brings them */
+export const withLetters = (pages: readonly string[], letters: string): readonly string[] =>
+  pages.map((svg) => {
+    const end = svg.lastIndexOf('</svg>');
+    return `${svg.slice(0, end)}${letters}\n${svg.slice(end)}`;
+  });
+
 /** The same, where they had to be asked for. @returns what went wrong, as a sentence; null where nothing did */
 export const saveFetchedPages = async (
   answer: Answer<readonly string[]>,

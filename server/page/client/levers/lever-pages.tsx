@@ -49,6 +49,7 @@ export const LeverPages = (all: LeverPagesProps) => {
       <PagesPane
         {...props}
         bars={part.bars}
+        of={props.pages.length}
         markings={markings}
         pane={pane}
         listening={listening !== null}

@@ -1,19 +1,33 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import { fetchPages, type Order } from '../service/annotate-request.ts';
+import type { Order } from '../service/annotate-request.ts';
 import { askForKeyAgain } from '../service/service-key.ts';
-import { indexPages, type PageIndex, type ReadPages, readPages } from './page-markings.ts';
+import { followPages } from '../service/told-pages.ts';
+import { comingPages, type PagesSoFar } from './coming-pages.ts';
+import { indexPages, type PageIndex } from './page-markings.ts';
+
+/** How far the drawing is. */
+export interface DrawingProgress {
+  readonly ready: number;
+  /** As far as that is known. */
+  readonly of: number;
+}
 
 /** The pages of the open score as the service draws them. */
 export type DrawnPages =
   | { readonly kind: 'drawing' }
   | {
       readonly kind: 'drawn';
+      /** Those that are there. */
       readonly pages: readonly string[];
       readonly index: PageIndex;
-      /** They are of an earlier plan or look: new ones are being drawn, or could not be (the sentence says why). */
+      /** Some are of an earlier plan or look: new ones are being drawn, or could not be (the sentence says why). */
       readonly stale: false | { readonly trouble: string | null };
+      /** Null where all are there. */
+      readonly progress: DrawingProgress | null;
+      /** The element that brings the pages their letters, once all are there. */
+      readonly letters: string;
     }
   | { readonly kind: 'failed'; readonly sentence: string };
 
@@ -26,15 +40,14 @@ export const troubleOf = (drawn: DrawnPages): string | null => {
 /** How long the user must be still before pages are drawn anew. */
 const STILL_MS = 350;
 
-interface Shown {
-  readonly pages: readonly string[];
-  readonly read: ReadPages;
+interface Shown extends PagesSoFar {
+  /** What the newest of them are drawn from. */
   readonly order: Order;
 }
 
 /**
- * Asks for the pages whenever the score, the look or the work changes; an answer that is no longer wanted is given up.
- * The old pages stay until the new ones are there.
+ * Asks for the pages whenever the score, the look or the work changes, and shows each as soon as it is there; an answer
+ * that is no longer wanted is given up. An old page stays until the new one is there.
  */
 export const usePages = (
   order: Order,
@@ -47,11 +60,12 @@ export const usePages = (
   useEffect(() => {
     const leaving = new AbortController();
     setTrouble(null);
+    const coming = comingPages(shown?.pages ?? [], (pages) => setShown({ ...pages, order }));
     const ask = async (): Promise<void> => {
       try {
-        const answer = await fetchPages(order, leaving.signal);
+        const answer = await followPages(order, leaving.signal, coming.take);
         if (leaving.signal.aborted) return;
-        if (answer.ok) setShown({ pages: answer.value, read: readPages(answer.value, barIds), order });
+        if (answer.ok) coming.end(answer.value);
         else setTrouble(`${answer.sentence} ${STRINGS.score.planStands}`);
       } catch (error) {
         if (!leaving.signal.aborted) throw error;
@@ -60,20 +74,29 @@ export const usePages = (
     const timer = setTimeout(() => void ask(), shown === null ? 0 : STILL_MS);
     return () => {
       clearTimeout(timer);
+      coming.giveUp();
       leaving.abort();
     };
   }, [order, attempt]);
   const index = useMemo(
-    () => (shown === null ? null : indexPages(shown.read, part.plan)),
-    [shown, part.plan],
+    () => (shown === null ? null : indexPages(shown.pages, barIds, part.plan)),
+    [shown?.pages, barIds, part.plan],
   );
-  const isFresh = shown?.order === order;
+  const isFresh = shown?.order === order && !shown.areMixed && trouble === null;
   const drawn = useMemo((): DrawnPages => {
     if (shown === null || index === null) {
       return trouble === null ? { kind: 'drawing' } : { kind: 'failed', sentence: trouble };
     }
-    return { kind: 'drawn', pages: shown.pages, index, stale: isFresh ? false : { trouble } };
-  }, [shown, index, trouble, isFresh]);
+    const { letters, of, ready } = shown;
+    return {
+      kind: 'drawn',
+      pages: shown.pages.map(({ svg }) => svg),
+      index,
+      stale: isFresh ? false : { trouble },
+      progress: shown.order === order && letters === null ? { ready, of } : null,
+      letters: letters ?? '',
+    };
+  }, [shown, index, trouble, isFresh, order]);
   const redraw = (): void => {
     askForKeyAgain();
     setAttempt((n) => n + 1);

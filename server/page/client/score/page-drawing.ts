@@ -80,14 +80,13 @@ export const proportionOf = (svg: string): number => {
  *
  * @returns whether it could be drawn
  */
-export const drawPage = (root: ShadowRoot, text: string, label: string): boolean => {
+export const drawPage = (root: ShadowRoot, text: string): boolean => {
   const drawing = parseDrawing(text);
   if (drawing === null) return false;
   root.adoptedStyleSheets = [sheetStyle];
   drawing.removeAttribute('width');
   drawing.removeAttribute('height');
   drawing.setAttribute('role', 'group');
-  drawing.setAttribute('aria-label', label);
   root.replaceChildren(drawing);
   const markings = markingsIn(root);
   const halos = markings.map((group) => haloOf(group.getBBox()));

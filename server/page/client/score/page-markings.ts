@@ -1,5 +1,5 @@
 import { formatChange, type Plan, rationalKey } from '../../../../engine/index.ts';
-import { findBars, listGroups } from './page-text.ts';
+import { listBarIds, listGroups, placeBars } from './page-text.ts';
 
 /** A marking as it stands on a page. */
 export interface PageMarking {
@@ -36,57 +36,73 @@ const quartersOf = (key: string): number => {
 
 type Printed = Omit<PageMarking, 'moves'>;
 
-const readMarkings = (pages: readonly string[]): readonly Printed[] =>
-  listGroups(pages, GROUP).map(({ id, page, attribute }) => ({
+const readMarkings = (svg: string): readonly Omit<Printed, 'page'>[] =>
+  listGroups([svg], GROUP).map(({ id, attribute }) => ({
     id,
     kind: attribute('data-kind') === 'setting' ? 'setting' : 'change',
     pedals: attribute('data-pedals'),
     bar: Number(attribute('data-bar-index')),
     onsetQuarters: quartersOf(attribute('data-onset')),
     beat: attribute('data-beat'),
-    page,
   }));
 
 /**
  * Tells by which marking a move is printed: the one at its moment or the change at its note, else the last before it
  * that names the pedal in its new position. A full setting may gather the moves of a silence before they are due.
  */
-const markMoves = (plan: Plan, printed: readonly Printed[]): (number | null)[] =>
-  plan.moves.map(({ letter, to, at, bar, window }) => {
+const markMoves = (plan: Plan, printed: readonly Printed[]): (number | null)[] => {
+  // Of a long part with many pages everything that names a change is a small share.
+  const naming = new Map<string, number[]>();
+  printed.forEach(({ pedals }, i) => {
+    for (const change of pedals.split(' ')) {
+      const named = naming.get(change) ?? [];
+      named.push(i);
+      naming.set(change, named);
+    }
+  });
+  return plan.moves.map(({ letter, to, at, bar, window }) => {
     const onset = quartersOf(rationalKey(at));
     const needed = window.before === null ? onset : quartersOf(rationalKey(window.before.onset));
-    const change = formatChange(letter, to);
-    const names = ({ pedals }: Printed): boolean => pedals.split(' ').includes(change);
-    const here = printed.findIndex((each) => each.bar === bar && each.onsetQuarters === onset && names(each));
-    if (here !== -1) return here;
+    const named = naming.get(formatChange(letter, to)) ?? [];
+    const find = (isIt: (each: Printed) => boolean): number | undefined =>
+      named.find((i) => isIt(printed[i]!));
+    const here = find((each) => each.bar === bar && each.onsetQuarters === onset);
+    if (here !== undefined) return here;
     // Where changes stand at the notes that need them.
-    const atNote = printed.findIndex((each) => each.onsetQuarters === needed && names(each));
-    if (needed > onset && atNote !== -1 && printed[atNote]!.kind === 'change') return atNote;
-    const before = printed.findLastIndex((each) => each.onsetQuarters <= onset && names(each));
-    return before === -1 ? null : before;
+    const atNote = find((each) => each.onsetQuarters === needed);
+    if (needed > onset && atNote !== undefined && printed[atNote]!.kind === 'change') return atNote;
+    return named.findLast((i) => printed[i]!.onsetQuarters <= onset) ?? null;
   });
+};
 
-/** What is read off pages as the service draws them, whatever the plan. */
-export interface ReadPages {
-  readonly printed: readonly Printed[];
-  readonly pageOfBar: (bar: number) => number;
+/** A page as the service draws it, with what is read off it whatever the plan. */
+export interface ReadPage {
+  readonly svg: string;
+  readonly printed: readonly Omit<Printed, 'page'>[];
+  readonly barIds: readonly string[];
 }
 
-export const readPages = (pages: readonly string[], barIds: readonly string[]): ReadPages => ({
-  printed: readMarkings(pages),
-  pageOfBar: findBars(pages, barIds),
+export const readPage = (svg: string): ReadPage => ({
+  svg,
+  printed: readMarkings(svg),
+  barIds: listBarIds(svg),
 });
 
-/** Finds the moves of a plan on the pages. */
-export const indexPages = ({ printed, pageOfBar }: ReadPages, plan: Plan): PageIndex => {
+/** Finds the moves of a plan on the pages. @param barIds ids of all bars of the part */
+export const indexPages = (pages: readonly ReadPage[], barIds: readonly string[], plan: Plan): PageIndex => {
+  const printed = pages.flatMap((page, i) => page.printed.map((each) => ({ ...each, page: i + 1 })));
   const marked = markMoves(plan, printed);
-  const markings = printed.map((each, i) => ({
-    ...each,
-    moves: marked.flatMap((marking, move) => (marking === i ? [move] : [])),
-  }));
+  const movesOf = new Map<number, number[]>();
+  marked.forEach((marking, move) => {
+    if (marking !== null) movesOf.set(marking, [...(movesOf.get(marking) ?? []), move]);
+  });
+  const markings = printed.map((each, i) => ({ ...each, moves: movesOf.get(i) ?? [] }));
   return {
     markings,
-    pageOfBar,
+    pageOfBar: placeBars(
+      pages.map((page) => page.barIds),
+      barIds,
+    ),
     markingOfMove: marked.map((marking) => (marking === null ? null : markings[marking]!)),
   };
 };

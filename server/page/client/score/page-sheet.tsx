@@ -91,6 +91,9 @@ const useNearness = (host: { readonly current: HTMLElement | null }, wish: PageW
   return near;
 };
 
+const namePage = (root: ShadowRoot, page: number, of: number): void =>
+  root.querySelector('svg')?.setAttribute('aria-label', STRINGS.score.page(page, of));
+
 const emphasise = (root: ShadowRoot, { selected, notes, tabStop }: PageEmphasis): void => {
   for (const group of markingsIn(root)) {
     group.classList.toggle('selected', group.id === selected);
@@ -123,7 +126,7 @@ export const PageSheet = (props: PageSheetProps) => {
   useLayoutEffect(() => {
     const root = host.current!.shadowRoot ?? host.current!.attachShadow({ mode: 'open' });
     const hadFocus = root.activeElement !== null;
-    if (wanted) setDrawable(drawPage(root, svg, STRINGS.score.page(page, of)));
+    if (wanted) setDrawable(drawPage(root, svg));
     else root.replaceChildren();
     // Drawn anew, the page goes on having the focus that it had.
     if (hadFocus && emphasis.tabStop !== null) {
@@ -131,6 +134,7 @@ export const PageSheet = (props: PageSheetProps) => {
     }
   }, [wanted, svg]);
 
+  useLayoutEffect(() => namePage(host.current!.shadowRoot!, page, of), [wanted, svg, page, of]);
   useLayoutEffect(() => emphasise(host.current!.shadowRoot!, emphasis), [wanted, svg, emphasis]);
   useLayoutEffect(() => {
     if (wish !== null) fulfil(host.current!, wish);
@@ -174,7 +178,8 @@ export const PageSheet = (props: PageSheetProps) => {
     // Paper takes the pages that were never near the window too.
     const drawForPaper = (): void => {
       if (root.childElementCount > 0) return;
-      drawPage(root, latest.current.svg, STRINGS.score.page(latest.current.page, latest.current.of));
+      drawPage(root, latest.current.svg);
+      namePage(root, latest.current.page, latest.current.of);
       emphasise(root, latest.current.emphasis);
     };
     addEventListener('beforeprint', drawForPaper);

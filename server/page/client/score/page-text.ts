@@ -25,9 +25,19 @@ export const listGroups = (pages: readonly string[], pattern: RegExp): readonly 
 
 const BAR = /<g id="([^"]+)" class="measure"/g;
 
+/** Ids of the bars on a page. */
+export const listBarIds = (svg: string): readonly string[] => listGroups([svg], BAR).map(({ id }) => id);
+
 /** Tells on which page, from 1, each bar stands. */
-export const findBars = (pages: readonly string[], barIds: readonly string[]): ((bar: number) => number) => {
-  const drawn = new Map(listGroups(pages, BAR).map(({ id, page }) => [id, page]));
+export const findBars = (pages: readonly string[], barIds: readonly string[]): ((bar: number) => number) =>
+  placeBars(pages.map(listBarIds), barIds);
+
+/** The same, where it is known which bars each page has. */
+export const placeBars = (
+  pages: readonly (readonly string[])[],
+  barIds: readonly string[],
+): ((bar: number) => number) => {
+  const drawn = new Map(pages.flatMap((ids, i) => ids.map((id) => [id, i + 1])));
   let latest = 1;
   // Bars of rest that are joined into one sign are where the sign is.
   const pageByBar = barIds.map((id) => {

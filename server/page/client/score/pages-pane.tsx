@@ -91,7 +91,10 @@ const Tools = ({ page, of, zoom, onPage, onZoom, onTurn }: ToolsProps) => (
 
 export interface PagesPaneProps {
   readonly bars: readonly BarPlace[];
+  /** Those that are there. */
   readonly pages: readonly string[];
+  /** How many there will be. */
+  readonly of: number;
   /** In the order in which keys go through them. */
   readonly markings: readonly { readonly id: string; readonly page: number }[];
   /** They are of an earlier plan or look. */
@@ -184,7 +187,7 @@ export const PagesPane = (props: PagesPaneProps) => {
     <>
       <Tools
         page={page}
-        of={pages.length}
+        of={props.of}
         zoom={zoom}
         onPage={goToPage}
         onZoom={stepZoom}
@@ -211,7 +214,7 @@ export const PagesPane = (props: PagesPaneProps) => {
               key={i}
               svg={svg}
               page={i + 1}
-              of={pages.length}
+              of={props.of}
               emphasis={emphasis}
               wish={wish?.page === i + 1 ? wish : null}
               onSelect={(id) => {

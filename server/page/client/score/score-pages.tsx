@@ -12,7 +12,7 @@ import type { Selection, Spot, View } from '../selection/spot.ts';
 import type { ComparedPlan } from '../variants/other-plan.ts';
 import { movesOnPage } from './drag/moved-markings.ts';
 import { musicOf } from './drag/page-times.ts';
-import { type DrawnPages, troubleOf } from './drawn-pages.ts';
+import { type DrawingProgress, type DrawnPages, troubleOf } from './drawn-pages.ts';
 import { useFollowing } from './follow-pages.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { PageEmphasis } from './page-sheet.tsx';
@@ -70,6 +70,8 @@ const emphasisFor = (part: PlannedPart, index: PageIndex, selection: Selection |
 
 type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
   readonly pages: readonly string[];
+  /** How many there will be. */
+  readonly of: number;
   readonly index: PageIndex;
   readonly stale: boolean;
 };
@@ -94,6 +96,7 @@ const Pages = (props: DrawnProps) => {
       pane={pane}
       bars={part.bars}
       pages={pages}
+      of={props.of}
       markings={index.markings}
       stale={stale}
       listening={listening !== null}
@@ -118,6 +121,15 @@ const Pages = (props: DrawnProps) => {
   );
 };
 
+/** How many of the pages are there, while others are drawn. */
+const ComingBar = ({ progress }: { readonly progress: DrawingProgress | null }) => {
+  if (progress === null) return null;
+  const { ready, of } = progress;
+  return (
+    <progress class="coming" value={ready} max={of} aria-label={STRINGS.progress.pagesReady(ready, of)} />
+  );
+};
+
 /** The annotated pages as they will print. */
 export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
   <section class="score">
@@ -125,7 +137,16 @@ export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
     {drawn.kind === 'drawing' && <div class="pages waiting">{STRINGS.progress.drawing}</div>}
     <PageTrouble sentence={troubleOf(drawn)} onAgain={onRedraw} />
     {drawn.kind === 'drawn' && (
-      <Pages {...props} pages={drawn.pages} index={drawn.index} stale={drawn.stale !== false} />
+      <>
+        <ComingBar progress={troubleOf(drawn) === null ? drawn.progress : null} />
+        <Pages
+          {...props}
+          pages={drawn.pages}
+          of={Math.max(drawn.pages.length, drawn.progress?.of ?? 0)}
+          index={drawn.index}
+          stale={drawn.stale !== false}
+        />
+      </>
     )}
   </section>
 );

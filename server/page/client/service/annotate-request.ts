@@ -75,19 +75,26 @@ const formOf = (order: Order): FormData => {
 };
 
 /** The plain words of a problem document (RFC 9457). */
+export const explainProblem = (problem: unknown): string => {
+  const { detail, title } = (problem ?? {}) as { detail?: unknown; title?: unknown };
+  const told = [detail, title].find((each) => typeof each === 'string');
+  return typeof told === 'string' ? told : STRINGS.score.failed;
+};
+
 const explain = async (response: Response): Promise<string> => {
   try {
-    const { detail, title } = (await response.json()) as { detail?: unknown; title?: unknown };
-    const told = [detail, title].find((each) => typeof each === 'string');
-    return typeof told === 'string' ? told : STRINGS.score.failed;
+    return explainProblem(await response.json());
   } catch {
     return STRINGS.score.failed;
   }
 };
 
 /** Has the service annotate the score and answer in one of the media types of `accept`. */
-const annotate = (order: Order, accept: string, signal: AbortSignal | null): Promise<Answer<Response>> =>
-  askService('v1/annotate', formOf(order), accept, signal);
+export const annotate = (
+  order: Order,
+  accept: string,
+  signal: AbortSignal | null,
+): Promise<Answer<Response>> => askService('v1/annotate', formOf(order), accept, signal);
 
 /** Sends a form to the service, with a key where it wants one; what it refuses is told in its own words. */
 export const askService = async (
