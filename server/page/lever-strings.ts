@@ -41,7 +41,8 @@ export const LEVER_STRINGS = {
   },
   detail: {
     panel: 'Details',
-    nothing: 'Click a change in the score or in the chart to see which hand makes it and why.',
+    nothing:
+      'Click a note, or a change in the score or in the chart, to see which hand sets its lever, when and why.',
     to: (string: string, to: LeverPosition) => `${string} lever ${to}`,
     made: (hand: Side) => `by the ${HAND[hand]}`,
     at: (bar: string, beat: string) => capitalize(namePlaceInBar(bar, beat)),
@@ -53,6 +54,14 @@ export const LEVER_STRINGS = {
         ? `The ${HAND[hand]} plays nothing.`
         : `The ${HAND[hand]} is away ${after === null ? 'from the start' : `after ${after}`} ${before === null ? 'to the end' : `until ${before}`}.`,
     note: (name: string, bar: string) => `${name} in bar ${bar}`,
+  },
+  note: {
+    onString: (string: string, lever: LeverPosition | null) =>
+      lever === null ? `the ${string} string, which has no lever` : `the ${string} string, lever ${lever}`,
+    setBy: 'Its lever is set by',
+    setAtStart: 'the levers before the piece',
+    keep: (lever: string) => `Keep the ${lever} to the end of the bar`,
+    noString: 'No string of this harp gives this note (see the findings).',
   },
   listen: {
     open: 'Listen to the part and watch the levers',

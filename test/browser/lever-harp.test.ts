@@ -38,6 +38,28 @@ describePage('the page for the lever harp', (open) => {
     await page.context().close();
   });
 
+  it('tells of a note its string and what set its lever, and leaves it out', async () => {
+    const { page, complaints } = await open();
+    await openLeverDemo(page);
+    await page.locator('.chart .point').first().click();
+    await page.locator('.paper g.note.asks').first().waitFor();
+    await page.locator('.paper g.note.asks .notehead').first().click();
+    const detail = page.locator('.detail');
+    await expect.poll(() => detail.locator('h2').textContent()).toBe('Note F♯4');
+    expect(await detail.textContent()).toContain('the F4 string, lever up');
+    await detail.getByRole('button', { name: /^F♯4, left hand/u }).click();
+    await expect.poll(() => detail.locator('h2').textContent()).toBe('F♯4');
+    await page.locator('.paper g.note.asks .notehead').first().click();
+    expect(await violations(page)).toEqual([]);
+    await detail.getByRole('button', { name: 'Leave it out' }).click();
+    await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(1);
+    await detail.getByText('You leave this note out.').waitFor();
+    await detail.getByRole('button', { name: 'Play it again' }).click();
+    await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
   it('has the size, page and marking keys of all pages', async () => {
     const { page } = await open();
     await openLeverDemo(page);

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
+import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
@@ -7,14 +8,14 @@ import { useFollowing } from '../score/follow-pages.ts';
 import { type OnPage, PagesHeading, PagesPane } from '../score/pages-pane.tsx';
 import { ChangeActions } from './lever-actions.tsx';
 import { changesOfMarking, type LeverIndex } from './lever-markings.ts';
-import type { LeverMoves } from './lever-moves.ts';
 import { leverMovesOnPage } from './lever-moves-on-page.ts';
+import { LeverNoteActions } from './lever-note.tsx';
+import { leverNoteCourse } from './lever-note-course.ts';
 
 export interface LeverPagesProps {
   readonly part: ReadPart;
-  readonly moves: LeverMoves;
+  readonly report: LeverAnnotateReport;
   readonly actions: DecisionActions;
-  readonly pages: readonly string[];
   readonly index: LeverIndex;
   readonly listening: Listening | null;
   /** They are of an earlier plan or look. */
@@ -27,13 +28,15 @@ export interface LeverPagesProps {
   readonly asking: readonly string[];
   readonly wish: OnPage | null;
   readonly onSelect: (marking: string) => void;
+  readonly onNote: (note: string) => void;
   /** The user scrolled: a bar, as an index, now comes first in view. */
   readonly onBarInView: (bar: number) => void;
 }
 
 /** The pages of a part for the lever harp. */
 export const LeverPages = (all: LeverPagesProps) => {
-  const { asking, selected, trouble, part, moves, actions, index, listening, ...props } = all;
+  const { asking, selected, trouble, part, report, actions, index, listening, ...props } = all;
+  const { moves, pages } = report;
   const { markings } = index;
   const pane = useRef<HTMLDivElement>(null);
   useFollowing(pane, listening, part, index);
@@ -48,8 +51,9 @@ export const LeverPages = (all: LeverPagesProps) => {
       {trouble}
       <PagesPane
         {...props}
+        pages={pages}
         bars={part.bars}
-        of={props.pages.length}
+        of={pages.length}
         markings={markings}
         pane={pane}
         listening={listening !== null}
@@ -57,11 +61,15 @@ export const LeverPages = (all: LeverPagesProps) => {
         moves={onPage}
         others={null}
         actionsOn={({ kind, id }) => {
+          if (kind === 'note') {
+            const isMovable = leverNoteCourse(part, report, id) !== null;
+            return isMovable ? <LeverNoteActions {...{ part, report, actions }} note={id} /> : null;
+          }
           const told = changesOfMarking(index, id);
-          if (kind === 'note' || told.length === 0) return null;
+          if (told.length === 0) return null;
           return told.map((at) => <ChangeActions key={at} {...{ part, moves, actions, at }} />);
         }}
-        onNote={() => {}}
+        onNote={(id) => part.notes.has(id) && all.onNote(id)}
         onPeek={() => {}}
       />
     </section>

@@ -12,43 +12,63 @@ import type { ReadPart } from '../planner/planned-part.ts';
 import { DetailSection } from '../selection/detail-section.tsx';
 import { ChangeActions } from './lever-actions.tsx';
 import { pinOfChange } from './lever-moves.ts';
+import { LeverNote } from './lever-note.tsx';
 
-/** What is told of the change that is looked at. */
-export const LeverDetail = ({
-  part,
-  report,
-  actions,
-  move,
-  onLeave,
-}: {
+interface LeverDetailProps {
   readonly part: ReadPart;
   readonly report: LeverAnnotateReport;
   readonly actions: DecisionActions;
+  /** Index into the moves; null where no change is looked at. */
   readonly move: number | null;
+  /** Id of the note that is looked at; null where none is. */
+  readonly note: string | null;
+  readonly onChange: (change: number) => void;
   readonly onLeave: () => void;
-}) => {
+}
+
+const ChangeCard = ({
+  part,
+  report,
+  actions,
+  at,
+}: Pick<LeverDetailProps, 'part' | 'report' | 'actions'> & { readonly at: number }) => {
   const words = LEVER_STRINGS.detail;
+  const told = report.moves[at]!;
   const nameNote = (id: string | null): string | null => {
     const note = id === null ? undefined : part.notes.get(id);
     return note === undefined ? null : words.note(note.name, part.bars[note.bar]!.number);
   };
-  const told = move === null ? undefined : report.moves[move];
   return (
-    <DetailSection heading={told?.change ?? words.panel} onLeave={told === undefined ? null : onLeave}>
-      {told === undefined ? (
-        <p>{words.nothing}</p>
-      ) : (
-        <article class={told.hand}>
-          <p>
-            {words.to(told.string, told.to)} {words.made(told.hand)}
-          </p>
-          <p>{words.at(told.bar, told.beat)}</p>
-          <p>{words.away(told.hand, nameNote(told.handAway.after), nameNote(told.handAway.before))}</p>
-          {told.restores && <p>{words.restores(told.to)}</p>}
-          {pinOfChange(actions.decisions, told) !== null && <p>{LEVER_STRINGS.decisions.pinned}</p>}
-          <ChangeActions part={part} moves={report.moves} actions={actions} at={move!} />
-        </article>
-      )}
+    <article class={told.hand}>
+      <p>
+        {words.to(told.string, told.to)} {words.made(told.hand)}
+      </p>
+      <p>{words.at(told.bar, told.beat)}</p>
+      <p>{words.away(told.hand, nameNote(told.handAway.after), nameNote(told.handAway.before))}</p>
+      {told.restores && <p>{words.restores(told.to)}</p>}
+      {pinOfChange(actions.decisions, told) !== null && <p>{LEVER_STRINGS.decisions.pinned}</p>}
+      <ChangeActions part={part} moves={report.moves} actions={actions} at={at} />
+    </article>
+  );
+};
+
+/** What is told of the change or the note that is looked at. */
+export const LeverDetail = ({ move, note, onChange, onLeave, ...props }: LeverDetailProps) => {
+  const { part, report } = props;
+  const words = LEVER_STRINGS.detail;
+  const place = note === null ? undefined : part.notes.get(note);
+  const heading =
+    move !== null
+      ? report.moves[move]!.change
+      : place === undefined
+        ? words.panel
+        : STRINGS.detail.heading.note(place.name);
+  const isEmpty = move === null && place === undefined;
+  return (
+    <DetailSection heading={heading} onLeave={isEmpty ? null : onLeave}>
+      {isEmpty && <p>{words.nothing}</p>}
+      {move !== null && <ChangeCard {...props} at={move} />}
+      {place !== undefined && <LeverNote {...props} note={note!} onChange={onChange} />}
     </DetailSection>
   );
 };

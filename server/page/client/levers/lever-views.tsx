@@ -34,10 +34,15 @@ export interface LeverViewsProps {
   readonly onChoose: (choices: Choices) => void;
 }
 
-type Selected = { readonly kind: 'move' | 'finding'; readonly index: number } | null;
+type Selected =
+  | { readonly kind: 'move' | 'finding'; readonly index: number }
+  /** Id of a note. */
+  | { readonly kind: 'note'; readonly id: string }
+  | null;
 
 const notesOf = (report: LeverAnnotateReport, selected: Selected): readonly string[] => {
   if (selected === null) return [];
+  if (selected.kind === 'note') return [selected.id];
   if (selected.kind === 'finding') return report.findings[selected.index]?.notes ?? [];
   const note = report.moves[selected.index]?.neededBy ?? null;
   return note === null ? [] : [note];
@@ -88,6 +93,11 @@ export const LeverViews = (props: LeverViewsProps) => {
       reach: 'window',
     });
   };
+  const selectNote = (id: string): void => {
+    const page = index.pageOfBar(part.notes.get(id)!.bar);
+    setSelected({ kind: 'note', id });
+    setWish({ ids: [id], page, focus: false, reach: 'nearest' });
+  };
   const leave = useCallback(() => setSelected(null), []);
   const goTo = (bar: number): void =>
     setWish({ ids: [bars[bar]?.id ?? ''], page: index.pageOfBar(bar), focus: false, reach: 'window' });
@@ -100,8 +110,7 @@ export const LeverViews = (props: LeverViewsProps) => {
       <main>
         <LeverPages
           part={part}
-          pages={report.pages}
-          moves={report.moves}
+          report={report}
           actions={actions}
           index={index}
           listening={listening}
@@ -111,6 +120,7 @@ export const LeverViews = (props: LeverViewsProps) => {
           asking={asking}
           wish={wish}
           onSelect={selectMarking}
+          onNote={selectNote}
           onBarInView={setBarInView}
         />
         <LeverChart
@@ -138,7 +148,15 @@ export const LeverViews = (props: LeverViewsProps) => {
             onListening: setListening,
           }}
         />
-        <LeverDetail part={part} report={report} actions={actions} move={move} onLeave={leave} />
+        <LeverDetail
+          part={part}
+          report={report}
+          actions={actions}
+          move={move}
+          note={selected?.kind === 'note' ? selected.id : null}
+          onChange={selectMove}
+          onLeave={leave}
+        />
         <LeverFindings
           report={report}
           selected={selected?.kind === 'finding' ? selected.index : null}
