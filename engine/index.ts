@@ -14,6 +14,7 @@
 // Opening a score: bytes to a harp part, or a problem that says why not.
 export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
 export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
+export { cutTunes } from './score/abc/book/cut-tunes.ts';
 export { listTunes } from './score/abc/book/list-tunes.ts';
 export type { TuneFormat } from './score/abc/convert-tune.ts';
 export type {

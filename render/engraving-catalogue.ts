@@ -306,9 +306,9 @@ export const ENGRAVING_CATALOGUE = {
     'both',
     'study',
     oneOf({
-      label: 'Language of study sheets, exercises and cards',
+      label: 'Language of the sheets',
       description:
-        'The language of the sheets of a study edition, of an exercise, of a class set, of the summary card and of wall charts; note names follow it. In languages other than English findings are told by their titles and fixes. The markings on the pages of music and remarks stay in English.',
+        'The language of the sheets of a study edition, of an exercise, of a class set, of the summary card and of wall charts; note names follow it. In languages other than English findings are told in a sentence each, with their fixes. The markings on the pages of music and remarks stay in English.',
       values: labelLanguages(),
       default: 'english',
     }),

@@ -10,12 +10,16 @@ export interface BarSpan {
 const MOST_BARS = 8;
 
 /**
- * The passages of a part. One ends where the harp rests for a whole bar and before a rehearsal mark; what is still
+ * The passages of a part. One ends where the harp rests for a whole bar before a rehearsal mark and before a movement; what is
+ * still
  * longer than eight bars is divided into parts of nearly the same length.
  */
 export const findPassages = (score: Score): readonly BarSpan[] => {
   const played = new Set(score.notes.filter(({ role }) => role !== 'cue').map(({ bar }) => bar));
-  const marked = new Set(score.landmarks.filter(({ kind }) => kind === 'rehearsal').map(({ bar }) => bar));
+  const marked = new Set([
+    ...score.landmarks.filter(({ kind }) => kind === 'rehearsal').map(({ bar }) => bar),
+    ...score.movements,
+  ]);
   const spans: { from: number; until: number }[] = [];
   for (const { index } of score.bars) {
     if (!played.has(index)) continue;

@@ -6,6 +6,8 @@ export interface Section {
   readonly blocks: readonly Block[];
   /** What is repeated at the top of every further sheet, such as the head of a table; null for nothing. */
   readonly repeated: Block | null;
+  /** Not parted between two sheets where one has room for it. */
+  readonly staysWhole?: boolean;
 }
 
 /**
@@ -44,12 +46,14 @@ const LEAST_SHARE = 0.4;
 export const packSections = (sections: readonly Section[], sheet: Sheet): PackedSheets => {
   const sheets: Block[][] = [];
   let used = Number.POSITIVE_INFINITY;
-  const starts = sections.map(({ blocks, repeated }): SheetPlace => {
+  const starts = sections.map(({ blocks, repeated, staysWhole = false }): SheetPlace => {
     const gap = emptySpace(SECTION_GAP_EM * sheet.emMm);
     const room = sheet.heightMm - used - gap.heightMm;
     const runs = joinRuns(blocks);
-    const goesOn = room >= LEAST_SHARE * sheet.heightMm && heightOf(runs[0] ?? []) <= room;
-    const isBegun = heightOf(blocks) <= room || goesOn;
+    const height = heightOf(blocks);
+    const mayPart = !staysWhole || height > sheet.heightMm;
+    const goesOn = mayPart && room >= LEAST_SHARE * sheet.heightMm && heightOf(runs[0] ?? []) <= room;
+    const isBegun = height <= room || goesOn;
     if (isBegun) {
       sheets.at(-1)!.push(gap);
       used += gap.heightMm;
@@ -60,13 +64,13 @@ export const packSections = (sections: readonly Section[], sheet: Sheet): Packed
     const start = { sheet: sheets.length - 1, topMm: used === 0 ? 0 : sheet.marginMm + used };
     const top = repeated === null ? [] : [repeated];
     for (const run of runs) {
-      const height = heightOf(run);
-      if (used > 0 && used + height > sheet.heightMm) {
+      const runHeight = heightOf(run);
+      if (used > 0 && used + runHeight > sheet.heightMm) {
         sheets.push([...top]);
         used = heightOf(top);
       }
       sheets.at(-1)!.push(...run);
-      used += height;
+      used += runHeight;
     }
     return start;
   });

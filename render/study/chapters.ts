@@ -106,13 +106,13 @@ export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Shee
       ? writePedalChapters(score, harp.plan, naming, sheet)
       : writeLeverChapters(score, harp.plan, naming, sheet)),
     ...writePassages(score, harp, sheet),
-    writeHardSpots(music, naming, sheet),
     writeChapter(
       wordsOf(sheet).study.findings,
       null,
       writeFindings(harp.plan.findings, naming, sheet),
       sheet,
     ),
+    writeHardSpots(music, naming, sheet),
   ];
 };
 
@@ -235,7 +235,7 @@ const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): Chapter
   const head = writeHead(study.spots, legend, sheet);
   const sections = spots.map((spot, i): Section => {
     const blocks = writeHardSpot(spot, i + 1, music, naming, sheet);
-    return { blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null };
+    return { blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null, staysWhole: true };
   });
   return { name: study.spots, sections };
 };

@@ -35,9 +35,9 @@ export const writeFindings = (
 const tellPlace = (finding: HarpFinding, sheet: Sheet): string =>
   wordsOf(sheet).places.extent({ ...extentOf(finding), beat: formatBeat(finding.beat) });
 
-/** The engine tells findings in English sentences; in another language their titles are told. */
+/** The engine tells findings in English, with all their facts; another language says what is the matter. */
 const tellFinding = ({ code, sentence }: HarpFinding, sheet: Sheet): readonly string[] =>
-  sheet.language === 'english' ? [sentence] : [`${wordsOf(sheet).findings.titles[code]}.`];
+  sheet.language === 'english' ? [sentence] : [wordsOf(sheet).findings.sentences[code]];
 
 const tellHelp = (
   { suggestions, fixes }: HarpFinding,

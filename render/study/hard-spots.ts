@@ -58,7 +58,9 @@ export const writeHardSpot = (
     ...writeHeading(study.exercises, sheet),
     ...(grade === 'not-playable'
       ? writeParagraph(study.noExercises, sheet.widthMm, { lettering: text })
-      : tellExercises({ score, harp }, spot, moves, sheet).flatMap((words, i) => item(words, `${i + 1}.`))),
+      : tellExercises({ score, harp }, spot, moves, sheet).flatMap((words, i, all) =>
+          item(words, `${i + 1}.`, i < all.length - 1),
+        )),
   ];
 };
 
@@ -92,7 +94,8 @@ const tellExercises = (
   const alone = harp.kind === 'pedal' ? [study.feetAlone] : [levers.leversAlone, levers.aroundEach];
   return [
     ...(moves ? alone : []),
-    words.handsAlone,
+    // Where nothing moves, the ladder is for the hands.
+    ...(moves ? [words.handsAlone] : []),
     ...(spacings.length > 0 ? [slow < Math.round(tempo) ? words.slowly(slow) : words.inTempo(slow)] : []),
     study.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
   ];

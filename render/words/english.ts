@@ -344,7 +344,8 @@ export const ENGLISH = {
 
   findings: {
     severities: mapValues(SEVERITY_WORDS, ({ name }) => name),
-    titles: mapValues(FINDINGS, ({ title }) => title),
+    /** In English the engine tells more. */
+    sentences: mapValues(FINDINGS, ({ title }) => `${title}.`),
     respell: (from: string, to: string) => `Play ${from} as ${to}.`,
     omit: (note: string) => `Leave out ${note}.`,
   },

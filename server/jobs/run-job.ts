@@ -1,4 +1,4 @@
-import type { TuneSummary } from '../../engine/index.ts';
+import { cutTunes, type TuneSummary } from '../../engine/index.ts';
 import { type AnyProblem, fail, type Outcome } from '../service-problem.ts';
 import type { AnnotateJob, ComputeJob, Perform, Reply } from '../threads/job.ts';
 import { nameTuneFiles } from '../tune-files.ts';
@@ -34,7 +34,12 @@ export class JobAborted extends Error {}
 /** One thing to do: a score as it was sent, or a tune of a book that was taken apart. */
 interface Task {
   readonly score: JobScore;
-  readonly tune: TuneSummary | null;
+  readonly tune: BookTune | null;
+}
+
+/** A tune of a book, which is cut out of it when its turn comes: the book is held once. */
+interface BookTune extends TuneSummary {
+  readonly cutOut: () => Uint8Array;
 }
 
 /** What a task comes to: its result, or the tunes of the book that it turns out to be. */
@@ -116,7 +121,12 @@ const takeApart = (
   if (found > mostScores) return { code: 'too-many-scores', limit: mostScores, found };
   const { name } = tasks[index]!.score;
   const paths = nameTuneFiles(files[index]!.name, tunes);
-  tasks.splice(index, 1, ...tunes.map((tune): Task => ({ score: { kind: 'file', name, bytes }, tune })));
+  const cut = cutTunes(bytes);
+  const apart = tunes.map((tune, at): Task => {
+    const cutOut = () => cut(at, tune.number);
+    return { score: { kind: 'file', name, bytes }, tune: { ...tune, cutOut } };
+  });
+  tasks.splice(index, 1, ...apart);
   files.splice(index, 1, ...tunes.map((tune, at) => ({ ...newJobFile(paths[at]!, 'waiting'), tune })));
   return null;
 };
@@ -161,7 +171,12 @@ const runTask = async (
       if (listed.value.length > 0) return { ok: true, value: { kind: 'book', bytes, tunes: listed.value } };
     }
     const own = tune === null ? choice : { ...choice, tune: tune.number };
-    const job = { bytes, fileName: score.name, choice: own, format: replyFormatOf(output) };
+    const job = {
+      bytes: tune?.cutOut() ?? bytes,
+      fileName: score.name,
+      choice: own,
+      format: replyFormatOf(output),
+    };
     const done = await annotate(job, signal, ({ stage, bars }) => show({ stage, bars }));
     return done.ok ? { ok: true, value: { kind: 'done', reply: done.value } } : done;
   } catch (bug) {

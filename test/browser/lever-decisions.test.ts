@@ -168,4 +168,24 @@ describePage('listening to a part for the lever harp', (open) => {
     expect(complaints).toEqual([]);
     await page.context().close();
   });
+
+  it('plays: the line in the chart goes on, notes are marked, levers go over', async () => {
+    const { page, complaints } = await open();
+    await openLeverDemo(page);
+    await page.getByRole('button', { name: 'Listen to the part and watch the levers' }).click();
+    const board = page.locator('.lever-board');
+    await board.waitFor();
+    for (let bar = 1; bar < 9; bar += 1) {
+      await page.getByRole('button', { name: 'Forward one bar' }).click();
+    }
+    expect(await board.locator('[data-string="F4"]').getAttribute('data-lever')).toBe('down');
+    await page.getByRole('button', { name: 'Play', exact: true }).click();
+    await expect.poll(() => page.locator('.sounding').count()).toBeGreaterThan(0);
+    await expect
+      .poll(() => board.locator('[data-string="F4"]').getAttribute('data-lever'), { timeout: 10_000 })
+      .toBe('up');
+    await page.getByRole('button', { name: 'Pause', exact: true }).click();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
 });

@@ -92,17 +92,68 @@ describePage('what can be done with something on the page', (open) => {
   });
 });
 
+/** The first lever change of the demo, F sharp in bar 9. */
+const LEVER = '.paper g.lever-marking[data-onset]:not([data-onset="0"])';
+
+const openLeverDemo = async (page: Page): Promise<void> => {
+  await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
+  await page.locator(LEVER).first().waitFor();
+};
+
 describePage('a change of a lever that is dragged on the page', (open) => {
-  it('goes to another moment, and is undone by name', async () => {
+  it('goes to the note under the pointer, with the stretch shown in which it may be made', async () => {
+    const { page, complaints } = await open();
+    await openLeverDemo(page);
+    await page.locator(LEVER).first().scrollIntoViewIfNeeded();
+    const { x } = await middleOf(page, LEVER);
+    await takeAndPull(page, LEVER, { x: x - 30 });
+    expect(await page.locator('.page-drag .allowed').count()).toBeGreaterThan(0);
+    await expect.poll(() => page.locator('.page-drag p').textContent()).toMatch(/bar [89], beat/i);
+    await page.mouse.up();
+    await expect.poll(() => decisions(page)).toHaveLength(1);
+    expect((await decisions(page))[0]).toMatch(/^F4 lever up in bar [89], beat/);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('stays where it was when Escape is pressed on the way', async () => {
     const { page } = await open();
-    await page.getByRole('button', { name: /lever/i }).first().click();
-    await page.locator('.paper g.lever-marking').first().waitFor();
-    const marking = '.paper g.lever-marking[data-onset]:not([data-onset="0"])';
-    await page.locator(marking).first().focus();
+    await openLeverDemo(page);
+    await page.locator(LEVER).first().scrollIntoViewIfNeeded();
+    const { x } = await middleOf(page, LEVER);
+    await takeAndPull(page, LEVER, { x: x - 30 });
+    await page.keyboard.press('Escape');
+    await page.mouse.up();
+    expect(await page.locator('.page-drag').count()).toBe(0);
+    expect(await decisions(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it('goes by key to another moment, is undone by name, and is let go by Delete', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    await page.locator(LEVER).first().focus();
     await page.keyboard.press('Shift+ArrowLeft');
     await expect.poll(() => decisions(page)).toHaveLength(1);
     await page.getByRole('button', { name: /^Undo: / }).click();
     await expect.poll(() => decisions(page)).toEqual([]);
+    await page.locator(LEVER).first().focus();
+    await page.keyboard.press('Shift+ArrowLeft');
+    await expect.poll(() => decisions(page)).toHaveLength(1);
+    await page.locator(LEVER).first().focus();
+    await page.keyboard.press('Delete');
+    await expect.poll(() => decisions(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it('has what can be done with it beside it at a click of the other button', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    await page.locator(LEVER).first().click({ button: 'right' });
+    const atHand = page.getByRole('dialog', { name: 'What can be done here' });
+    await atHand.getByRole('button', { name: 'Give it to the right hand' }).click();
+    await expect.poll(() => decisions(page)).toEqual(['F4 lever up in bar 9, beat 4, by the right hand']);
+    expect(await atHand.count()).toBe(0);
     await page.context().close();
   });
 });

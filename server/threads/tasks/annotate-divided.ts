@@ -4,7 +4,7 @@ import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import type { AnnotatedHarps } from './annotate-harps.ts';
-import { type Annotated, engravingFor, markSource, type Target } from './annotate-score.ts';
+import { type Annotated, engravingFor, markSource, type Target, tuneFormatFor } from './annotate-score.ts';
 import { type DividedScore, divideScore } from './divide-score.ts';
 import { type PlannedScore, planShare } from './plan-score.ts';
 import { writeSourceFile } from './source-file.ts';
@@ -18,7 +18,7 @@ export const annotateDivided = async (
   annotator: Pick<Annotator, 'engrave' | 'engraveTogether'>,
   clock: StageClock,
 ): Promise<Outcome<AnnotatedHarps & { readonly least: SecondShare }>> => {
-  const done = await divideScore(file, choice, clock);
+  const done = await divideScore(file, choice, clock, tuneFormatFor(target));
   if (!done.ok) return done;
   const { whole, least, players } = done.value;
   const drawn = target.kind === 'pdf' || target.kind === 'svg' ? target.kind : null;

@@ -9,6 +9,7 @@ import {
   type Score,
   type SecondShare,
   SHARING_CATALOGUE,
+  type TuneFormat,
   takeShares,
 } from '../../../engine/index.ts';
 import type { DivisionReport } from '../../api/answers/division.ts';
@@ -31,13 +32,19 @@ export interface DividedScore {
   readonly players: readonly [PlannedScore, PlannedScore];
 }
 
-/** Divides a part and plans both players. @returns `unsupported` for a lever harp, and the problems of planning */
+/**
+ * Divides a part and plans both players.
+ *
+ * @param tuneFormat what a tune in ABC is written out as
+ * @returns `unsupported` for a lever harp, and the problems of planning
+ */
 export const divideScore = async (
   file: ScoreFile,
   choice: AnnotateChoice,
   clock: StageClock,
+  tuneFormat: TuneFormat = 'mei',
 ): Promise<Outcome<DividedScore>> => {
-  const read = await readWhole(file, choice, clock);
+  const read = await readWhole(file, choice, clock, tuneFormat);
   if (!read.ok) return read;
   const whole = read.value;
   const { profile } = harpFor(choice, whole);

@@ -1,4 +1,5 @@
 import {
+  cutTunes,
   LEVER_HARP,
   type LeverOptions,
   leverOptionsFor,
@@ -38,9 +39,11 @@ export const rateBook = async (
   const listed = listTunes(file.bytes);
   if (!listed.ok) return listed;
   const numbers = choice.tune === undefined ? (listed.value ?? []).map(({ number }) => number) : [];
-  for (const number of numbers.length === 0 ? [choice.tune] : numbers) {
+  const cut = cutTunes(file.bytes);
+  for (const [index, number] of (numbers.length === 0 ? [choice.tune] : numbers).entries()) {
     if (only !== null && !only.includes(number ?? '')) continue;
-    const score = await openFile(file, number === undefined ? choice : { ...choice, tune: number });
+    const alone = numbers.length === 0 ? file : { ...file, bytes: cut(index, number!) };
+    const score = await openFile(alone, number === undefined ? choice : { ...choice, tune: number });
     if (!score.ok) {
       // Nothing is left of a file with one piece.
       if (numbers.length === 0) return score;

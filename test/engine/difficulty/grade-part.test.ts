@@ -131,6 +131,14 @@ describe('passages', () => {
     );
   });
 
+  it('end with their movement', () => {
+    const score = smallPart({ upper: bars(6, 'C4/4') });
+    expect(findPassages({ ...score, movements: [4] })).toEqual([
+      { from: 0, until: 3 },
+      { from: 4, until: 5 },
+    ]);
+  });
+
   it('begin at a rehearsal mark', () => {
     const score = smallPart({ upper: bars(6, 'C4/4') });
     const landmarks = [{ at: score.bars[2]!.onset, bar: 2, kind: 'rehearsal' as const, text: 'A' }];

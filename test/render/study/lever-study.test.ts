@@ -58,8 +58,8 @@ describe('a study edition for the lever harp', () => {
       'Levers alone',
       'Table of changes',
       'Difficulty by passage',
-      'Hard spots',
       'Findings',
+      'Hard spots',
     ]);
     expect(bound.bookmarks.find(({ text }) => text === 'The part')!.page % 2).toBe(0);
     for (const { text, page } of bound.bookmarks.filter(

@@ -62,8 +62,8 @@ describe('a study edition', () => {
       '2 A',
       '1 Table of moves',
       '1 Difficulty by passage',
-      '1 Hard spots',
       '1 Findings',
+      '1 Hard spots',
     ]);
     expect(bound.pages[bound.bookmarks[2]!.page]).toContain('>Pedal chart<');
     expect(bound.pages[bound.bookmarks[6]!.page]).toContain('>Table of moves<');
@@ -79,6 +79,16 @@ describe('a study edition', () => {
       expect(front.length % 2).toBe(0);
       for (const page of front) expect(page).toMatch(/<text[^>]*font-weight="bold"/);
     }
+  });
+
+  it.each(Object.keys(LANGUAGES) as Language[])('tells findings in whole sentences in %s', (language) => {
+    const { sentences } = wordsOf({ language }).findings;
+    for (const told of Object.values(sentences)) expect(told).toMatch(/^\p{Lu}.*[^.]\.$/u);
+    // The demo guesses the setting of a glissando.
+    const { bound } = bindPart(demo(), { language });
+    const told =
+      language === 'english' ? 'is not stated for this glissando' : sentences['glissando-setting-guessed'];
+    expect(bound.pages.join('')).toContain(told.slice(0, 30));
   });
 
   it('sets short chapters on one sheet', () => {

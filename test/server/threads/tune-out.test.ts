@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { openScore } from '../../../engine/score/open.ts';
 import { prepareAnnotator } from '../../../render/annotate.ts';
 import type { SourceKind } from '../../../render/source/source-kind.ts';
+import { annotateDivided } from '../../../server/threads/tasks/annotate-divided.ts';
 import { annotateScore } from '../../../server/threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
 import { tune } from '../../engine/score/abc/abc-builder.ts';
@@ -42,4 +43,18 @@ describe('a tune in ABC that is asked for as a file', () => {
         expect(text.text).toMatch(new RegExp(`<words[^>]*>${change}</words>`, 'u'));
     },
   );
+});
+
+describe('a tune in ABC that is divided between two players', () => {
+  it('comes back as MusicXML for each where that is asked for', async () => {
+    const made = await annotateDivided(
+      FILE,
+      { divide: 'balanced' },
+      { kind: 'source', kinds: ['musicxml'] },
+      prepareAnnotator(),
+      startStageClock(IGNORE_PROGRESS),
+    );
+    if (!made.ok) throw new Error(made.problem.code);
+    expect(made.value.harps.map(({ source }) => source?.kind)).toEqual(['musicxml', 'musicxml']);
+  });
 });

@@ -12,7 +12,8 @@ export interface AbcText {
 /** A file is looked at so far to tell whether it is ABC. */
 const LOOKED_AT = 20_000;
 
-const asLatin1 = (bytes: Uint8Array): string => {
+/** Bytes as characters of the same numbers. */
+export const asLatin1 = (bytes: Uint8Array): string => {
   const parts: string[] = [];
   for (let start = 0; start < bytes.length; start += 8192)
     parts.push(String.fromCharCode(...bytes.subarray(start, start + 8192)));

@@ -78,6 +78,7 @@ const KINDS: ReadonlyMap<string, string> = new Map([
   ['m7', 'minor-seventh'],
   ['min7', 'minor-seventh'],
   ['dim', 'diminished'],
+  ['d', 'diminished'],
   ['o', 'diminished'],
   ['dim7', 'diminished-seventh'],
   ['m7b5', 'half-diminished'],

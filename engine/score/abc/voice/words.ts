@@ -5,7 +5,7 @@ import { exactLength, splitLength } from './lengths.ts';
 
 /** The name of a chord: a letter, what it is built of, a bass note. */
 const CHORD =
-  /^\(?[A-Ga-g][♯♭#b]?(?:maj|min|mi|ma|dim|aug|sus|add|alt|no|omit|m|M|[°ø∆+\-–^()0-9♯♭#b,])*(?:\/[A-Ga-g]?[♯♭#b+]?)?\)?$/u;
+  /^\(?[A-Ga-g][♯♭#b]?(?:maj|min|mi|ma|dim|aug|sus|add|alt|no|omit|d(?![a-z])|m|M|[°ø∆+\-–^()0-9♯♭#b,])*(?:\/[A-Ga-g]?[♯♭#b+]?)?\)?$/u;
 
 /** Words that lead elsewhere, however the file puts them. */
 const JUMP_WORDS: readonly (readonly [RegExp, Jump])[] = [

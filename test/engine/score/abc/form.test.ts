@@ -34,10 +34,11 @@ describe('the form of a tune', () => {
   });
 
   it('prints chords to choose from at one note beside each other', async () => {
-    const { source } = await readAbc(tune('"A7""C"C4|"D/f+"D4|"slowly"E4|]', LONG));
+    const { source } = await readAbc(tune('"A7""C"C4|"D/f+"D4|"slowly"E4|"Gd"F4|"Add"G4|]', LONG));
     expect([...source.text.matchAll(/<harm[^>]*>([^<]*)/g)].map(([, words]) => words)).toEqual([
       'A7 (C)',
       'D/f+',
+      'Gd',
     ]);
   });
 
