@@ -79,6 +79,7 @@ export type Problem =
   /** Of several tunes none is named. */
   | { readonly code: 'choose-tune'; readonly tunes: readonly TuneSummary[] }
   | { readonly code: 'unknown-tune'; readonly wanted: string; readonly tunes: readonly TuneSummary[] }
+  | { readonly code: 'unknown-movement'; readonly wanted: string; readonly movements: readonly string[] }
   | { readonly code: 'bad-tune'; readonly tune: string; readonly line: number }
   /** `tune` is null where the file has none at all. */
   | { readonly code: 'no-music'; readonly tune: string | null }
@@ -183,6 +184,10 @@ export const problemMessage = (problem: Problem): string => {
       return problem.tunes.length === 0
         ? `There is no tune “${problem.wanted}”: only an ABC file has tunes to choose from.`
         : `“${problem.wanted}” is not the number or title of exactly one tune. The tunes are ${listTunes(problem.tunes)}.`;
+    case 'unknown-movement':
+      return problem.movements.length === 0
+        ? `There is no movement “${problem.wanted}” to choose: only MEI files have movements that are read one by one.`
+        : `“${problem.wanted}” is not the number or title of exactly one movement. The movements are ${problem.movements.join(', ')}.`;
     case 'bad-tune':
       return `The tune ${problem.tune}, which begins at line ${problem.line}, is too broken to be read. Correct its ABC.`;
     case 'no-music':

@@ -29,6 +29,7 @@ export const PROBLEM_CLASSES: Readonly<Record<AnyProblemCode, ProblemClass>> = {
   'unknown-part': { status: 422, title: 'The score has no such part' },
   'no-notes': { status: 422, title: 'The part has no notes' },
   'choose-tune': { status: 422, title: 'The file has several tunes' },
+  'unknown-movement': { status: 422, title: 'The file has no such movement' },
   'unknown-tune': { status: 422, title: 'The file has no such tune' },
   'bad-tune': { status: 422, title: 'The ABC of the tune is broken' },
   'no-music': { status: 422, title: 'The ABC has no notes' },

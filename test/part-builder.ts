@@ -55,6 +55,7 @@ export const smallPart = (part: SmallPart): Score => {
       root,
       encoding: 'utf-8',
       archivePath: null,
+      movement: null,
     },
     titles: { title: 'Test', subtitle: '', composer: '', arranger: '', rights: '' },
     parts: [],

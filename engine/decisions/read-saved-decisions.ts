@@ -17,8 +17,12 @@ export const DECISIONS_TARGET = 'tringle-decisions';
 const LONGEST_TEXT = 4_000_000;
 
 /** What the harp's part is called in saved decisions, so that two harps of one file keep theirs apart. */
-export const partKey = ({ source, harp }: Score): string =>
-  (source.format === 'mei' ? harp.meiStaves[0] : harp.partIds[0]) ?? '';
+export const partKey = ({ source, harp }: Score): string => {
+  const part = (source.format === 'mei' ? harp.meiStaves[0] : harp.partIds[0]) ?? '';
+  const movement = source.movement?.number ?? 1;
+  // The first movement was the only one that had any.
+  return movement === 1 ? part : `${part} movement ${movement}`;
+};
 
 /**
  * Finds the saved decisions of the harp's part: those that do not say whose they are, or cannot be read, count as this part's.

@@ -63,6 +63,18 @@ export interface SourceText {
   readonly encoding: TextEncoding;
   /** For a compressed score, the path of the score file in the archive. */
   readonly archivePath: string | null;
+  /** For MEI with several movements the one that is read: `root` has no other. */
+  readonly movement: SourceMovement | null;
+}
+
+/** One movement of several. */
+export interface SourceMovement {
+  /** Its place among them, from 1. */
+  readonly number: number;
+  /** Empty where the file names none. */
+  readonly title: string;
+  /** Where the others stand. */
+  readonly others: readonly Span[];
 }
 
 /** How the bytes of a text stand for its characters. */

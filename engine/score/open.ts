@@ -3,8 +3,9 @@ import { parseXml, type XmlElement } from '../xml/tree.ts';
 import { cutTitles } from './cut-titles.ts';
 import { unpackScore } from './file/container.ts';
 import { decodeText } from './file/decode.ts';
+import { chooseMovement } from './mei/movement.ts';
 import { readMei } from './mei/read.ts';
-import type { Score, ScoreFormat, SourceText, Titles } from './model.ts';
+import type { Remark, Score, ScoreFormat, SourceText, Titles } from './model.ts';
 import { readMusicXml } from './musicxml/read.ts';
 import { checkPartLimits } from './part-limits.ts';
 import { titleOfFile } from './usable-title.ts';
@@ -12,6 +13,8 @@ import { titleOfFile } from './usable-title.ts';
 export interface OpenOptions {
   /** Id or name of the part to read as the harp; found by its name and sound if not given. */
   readonly part?: string;
+  /** Place (from 1) or title of the movement to read, of several in MEI; the first if not given. */
+  readonly movement?: string;
   /** The name of the file: the title of a score that states none. */
   readonly fileName?: string;
 }
@@ -33,9 +36,28 @@ export const MAX_SCORE_BYTES = 100_000_000;
 export const openScore = (bytes: Uint8Array, options: OpenOptions = {}): Result<Score> => {
   const parsed = parseSource(bytes);
   if (!parsed.ok) return parsed;
-  const { source, root } = parsed.value;
-  const read = source.format === 'mei' ? readMei(root, source, options) : readMusicXml(root, source, options);
-  return read.ok ? checkPartLimits(cutTitles(withTitle(read.value, options.fileName))) : read;
+  const { movement, ...own } = options;
+  if (parsed.value.source.format !== 'mei') {
+    if (movement !== undefined) return fail({ code: 'unknown-movement', wanted: movement, movements: [] });
+    return finish(readMusicXml(parsed.value.root, parsed.value.source, own), own);
+  }
+  const chosen = chooseMovement(parsed.value.root, parsed.value.source.text, movement);
+  if (!chosen.ok) return chosen;
+  const { remark, root } = chosen.value;
+  const read = readMei(root, { ...parsed.value.source, root, movement: chosen.value.movement }, own);
+  if (!read.ok || remark === null) return finish(read, own);
+  const told: Remark = { code: 'movement-chosen', barNumber: '', message: remark };
+  return finish(ok({ ...read.value, remarks: [told, ...read.value.remarks] }), own);
+};
+
+const finish = (read: Result<Score>, options: OpenOptions): Result<Score> =>
+  read.ok ? checkPartLimits(cutTitles(withTitle(withMovement(read.value), options.fileName))) : read;
+
+/** The title of the movement that is read stands under that of the piece, unless something else does. */
+const withMovement = (score: Score): Score => {
+  const title = score.source.movement?.title ?? '';
+  if (title === '' || score.titles.subtitle !== '') return score;
+  return { ...score, titles: { ...score.titles, subtitle: title } };
 };
 
 /** A score that states no title has that of its file. */
@@ -70,7 +92,10 @@ export const parseSource = (bytes: Uint8Array): Result<ParsedSource> => {
   if (format === undefined) return fail({ code: 'not-a-score', found: kindOfRoot(root.value.name) });
   const version = (root.value.attributes[format === 'mei' ? 'meiversion' : 'version'] ?? '').trim();
   const { archivePath } = file.value;
-  return ok({ source: { format, version, text, encoding, archivePath, root: root.value }, root: root.value });
+  return ok({
+    source: { format, version, text, encoding, archivePath, root: root.value, movement: null },
+    root: root.value,
+  });
 };
 
 const FORMAT_OF_ROOT: ReadonlyMap<string, ScoreFormat> = new Map([

@@ -67,7 +67,8 @@ const ownMei = (score: Score, replaced: readonly Span[]): PartMei => {
     tagOf: ({ id }) => tags.get(id),
     isDropped: ({ span }) => dropped.has(span.start),
   };
-  return { mei, edits: [...edits, ...meiGlyphEdits(root), ...replaced.map(cut)] };
+  const others = score.source.movement?.others ?? [];
+  return { mei, edits: [...edits, ...meiGlyphEdits(root), ...[...replaced, ...others].map(cut)] };
 };
 
 const convertedMei = (text: string | null): PartMei | null => {

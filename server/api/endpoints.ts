@@ -70,6 +70,7 @@ const READING: readonly AnyProblemCode[] = [
   'no-notes',
   'choose-tune',
   'unknown-tune',
+  'unknown-movement',
   'bad-tune',
   'no-music',
 ];

@@ -9,6 +9,8 @@ import { withoutOwnMarkings } from '../../render/source/our-markings.ts';
 export interface ScoreChoice {
   /** The part to annotate, by id or name; without it the harp is looked for. */
   readonly part?: string;
+  /** The movement to read, of several. */
+  readonly movement?: string;
 }
 
 /** Reads, plans and engraves a score file, with the options of the engine and the renderer themselves. */
@@ -18,7 +20,10 @@ export const annotateBytes = async (
   options: ScoreChoice & HarpOptions & { readonly engraving?: EngravingChoice },
   form: AnnotateForm,
 ): Promise<Result<Annotation>> => {
-  const opened = openScore(bytes, options.part === undefined ? {} : { part: options.part });
+  const opened = openScore(bytes, {
+    ...(options.part === undefined ? {} : { part: options.part }),
+    ...(options.movement === undefined ? {} : { movement: options.movement }),
+  });
   if (!opened.ok) return opened;
   const score = withoutOwnMarkings(opened.value);
   return annotator.engrave(score, planPart(score, options), options.engraving, form);

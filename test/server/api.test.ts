@@ -16,6 +16,7 @@ import { failedFile } from '../../server/jobs/job.ts';
 import { describeProblem, PROBLEM_CLASSES } from '../../server/problems.ts';
 import type { AnyProblem, AnyProblemCode } from '../../server/service-problem.ts';
 import { buildHarp, note } from '../engine/score/musicxml/musicxml-builder.ts';
+import { meiScore } from '../render/small-score.ts';
 import { sampleAnnotation } from './annotation-sample.ts';
 import { annotating, fakeService } from './fake-service.ts';
 import { startPool } from './threads/real-pools.ts';
@@ -171,6 +172,7 @@ const VALUES: Readonly<Record<string, string>> = {
   edits: '',
   allHarps: 'true',
   tune: '2',
+  movement: '1',
   part: 'P1',
   page: '1',
   pages: 'none',
@@ -197,6 +199,8 @@ const LISTED = new Map(
 const FOR_LEVERS: ReadonlySet<string> = new Set(
   [...LISTED.values()].filter(({ harps }) => harps === 'lever').map(({ name }) => name),
 );
+
+const MEI_SCORE = Buffer.from(meiScore({ bars: ['c4.1/R'] }));
 
 /** A book of two tunes. */
 const TUNES = 'X:1\nT:Sluice\nK:Eb\nEFGA|\n\nX:2\nT:Weir\nK:Bb\nBcde|\n';
@@ -235,7 +239,12 @@ describe('every option', () => {
         : `${name}=${encodeURIComponent(sampleFor(name!))}`;
       const needed = path === '/v1/settings' && name !== 'bar' ? '&bar=1' : '';
       const address = `${path}?${pair}${needed}${FOR_LEVERS.has(name!) ? '&instrument=lever-harp-34' : ''}`;
-      const [type, body] = name === 'tune' ? ['text/vnd.abc', TUNES] : [XML, SCORE];
+      const [type, body] =
+        name === 'tune'
+          ? ['text/vnd.abc', TUNES]
+          : name === 'movement'
+            ? ['application/mei+xml', MEI_SCORE]
+            : [XML, SCORE];
       const sent = request(app).post(address).set('Content-Type', type).set('Accept', accept).send(body);
       const response = await call('post', address, sent);
       // The service of this test takes few jobs at a time.
@@ -583,6 +592,7 @@ const RENDERED: readonly AnyProblem[] = [
   { code: 'no-notes', part: 'x', parts: [] },
   { code: 'choose-tune', tunes: [] },
   { code: 'unknown-tune', wanted: 'x', tunes: [] },
+  { code: 'unknown-movement', wanted: 'x', movements: [] },
   { code: 'bad-tune', tune: '1', line: 1 },
   { code: 'no-music', tune: null },
   { code: 'layout-failed' },

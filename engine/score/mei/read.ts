@@ -36,7 +36,7 @@ import { readTitles } from './titles.ts';
 /**
  * Reads the harp part of an MEI document: versions 3, 4 and 5, and those of 2012 and 2013.
  *
- * Of several movements the first is read. Only the harp's staves are read in full; tempo, rehearsal marks and repeats
+ * Only the harp's staves are read in full; tempo, rehearsal marks and repeats
  * count from any staff.
  *
  * @param options.part id or name of the part to read as the harp
@@ -50,7 +50,7 @@ export const readMei = (
   const log = openLog(source.text);
   const version = checkVersion(root);
   if (!version.ok) return version;
-  const movement = findMovement(root, source.text, log);
+  const movement = findMovement(root);
   if (!movement.ok) return movement;
   const parts = findParts(movement.value, source.text, log);
   const summaries = parts.map(

@@ -19,6 +19,15 @@ export const partShape = {
     .refine((tune) => tune.trim() !== '', 'it must be the number or the title of a tune')
     .exactOptional()
     .meta({ description: 'The number (X:) or the title of the tune, if an ABC file has several.' }),
+  movement: z
+    .string()
+    .max(500)
+    .refine((movement) => movement.trim() !== '', 'it must be the number or the title of a movement')
+    .exactOptional()
+    .meta({
+      description:
+        'The movement to read, if an MEI file has several: its place among them, from 1, or its title. If not given, the first.',
+    }),
 };
 
 export const instrumentShape = { instrument: instrumentChoice.exactOptional() };

@@ -13,6 +13,12 @@ import {
 import { describeSettings } from '../../settings.ts';
 import { describeInGroups, describeOptions, nameFlags } from './option-help.ts';
 
+/** What says which music of a file is read, and for which harp. */
+const READ = { part: true, tune: true, movement: true, instrument: true } as const;
+
+/** What proofreading goes by beside that. */
+const PROOFED = { ...READ, repair: true } as const;
+
 /** What `tringle --help` says. */
 export const writeHelp = (): string => `tringle: ${PURPOSE}
 
@@ -32,20 +38,22 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
   tringle plan FILE [--json] [options]
       prints the opening setting or tuning, every change and the findings
 
-  tringle proof FILE... [--json] [-o FILE] ${nameFlags(proofOptions.pick({ part: true, tune: true, instrument: true, repair: true }))}
-          ${nameFlags(proofOptions.omit({ part: true, tune: true, instrument: true, repair: true, edits: true, page: true }))}
+  tringle proof FILE... [--json] [-o FILE] ${nameFlags(proofOptions.pick(PROOFED))}
+          ${nameFlags(proofOptions.pick({ footRestSeconds: true, marksAt: true }))}
+          ${nameFlags(proofOptions.omit({ ...PROOFED, footRestSeconds: true, marksAt: true, edits: true, page: true }))}
       follows only the markings in the file, and says what goes wrong for the player and how to fix it
       --repair -o FILE    writes the file with its own markings corrected
       -o FILE.pdf or .svg draws the part with each fault numbered and each edit beside it
 
   tringle mark FILE [--json] [-o FILE.pdf|FILE.svg] [--points]
-          ${nameFlags(markOptions.pick({ part: true, tune: true, instrument: true, footRestSeconds: true, marksAt: true }))}
+          ${nameFlags(markOptions.pick({ ...READ, footRestSeconds: true, marksAt: true }))}
           ${nameFlags(markOptions.pick({ language: true, naming: true, paper: true, staffMm: true }))}
       marks the pedals that a pupil has written into a file: what is right, what has a better place and why, what is
       wrong and what sounds instead, what is missing; with -o on the pages, with --points with points
 
   tringle compare FILE [--json]
-          ${nameFlags(compareOptions)}
+          ${nameFlags(compareOptions.pick(READ))}
+          ${nameFlags(compareOptions.omit(READ))}
       says how playable and how hard the part is on a pedal harp and on a lever harp, which other keys suit the lever
       harp better, and how it goes on the pedal harp in every key
 
@@ -59,7 +67,8 @@ export const writeHelp = (): string => `tringle: ${PURPOSE}
 
   tringle tunes FILE... [--sort ${TUNE_SORTS.join('|')}] [--only 3,7,12] [--playable] [--as-tuned]
           [--most-changes N] [--set] [--csv] [--json] [-o FILE.pdf|FILE.svg]
-          ${nameFlags(compareOptions)}
+          ${nameFlags(compareOptions.pick(READ))}
+          ${nameFlags(compareOptions.omit(READ))}
       lists every tune of tune books, scores and ZIP archives for the lever harp: tuning, strings to retune,
       levers up, changes, difficulty and, with --max-semitones, better keys; with --set, the order of up to
       12 tunes in one tuning that needs the fewest lever changes between them, and what to set before each

@@ -35,14 +35,21 @@ export interface PlannedScore {
   readonly decisions: ChosenDecisions;
 }
 
+/** What of a file is read. */
+interface FilePart {
+  readonly part?: string;
+  readonly tune?: string;
+  readonly movement?: string;
+}
+
 /**
- * Reads the tune and the part that the user names, or the part that is found to be the harp.
+ * Reads the tune, the movement and the part that the user names, or the part that is found to be the harp.
  *
  * @param tuneFormat what a tune in ABC is written out as
  */
 export const openFile = (
   { bytes, fileName }: ScoreFile,
-  { part, tune }: { readonly part?: string; readonly tune?: string },
+  { part, tune, movement }: FilePart,
   tuneFormat: TuneFormat = 'mei',
 ): Promise<Result<Score>> =>
   openScoreFile(bytes, {
@@ -50,6 +57,7 @@ export const openFile = (
     tuneFormat,
     ...(part === undefined ? {} : { part }),
     ...(tune === undefined ? {} : { tune }),
+    ...(movement === undefined ? {} : { movement }),
   });
 
 /** The harp that the user named, or the one that the part's name and sound tell. */

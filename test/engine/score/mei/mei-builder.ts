@@ -85,6 +85,7 @@ export const readResult = (text: string, part?: string): Result<Score> => {
     root: root.value,
     encoding: 'utf-8',
     archivePath: null,
+    movement: null,
   };
   return readMei(root.value, source, part === undefined ? {} : { part });
 };

@@ -75,14 +75,6 @@ describe('editions', () => {
     expect(read(meiScore(marked)).notes[0]?.ornament?.kind).toBe('trill');
   });
 
-  it('reads the first of several movements and names the others', () => {
-    const text = meiScore(bar({ upper: notes('c4', 1) })).replace(
-      '</mdiv>',
-      '</mdiv><mdiv label="Finale"><score><section/></score></mdiv>',
-    );
-    expect(read(text).remarks.find((each) => each.code === 'movement-chosen')?.message).toContain('Finale');
-  });
-
   it('tells what it passes over, with the bar', () => {
     const score = read(
       meiScore(bar({ upper: `${notes('c4', 2)}<wiggle/>${notes('d4', 2)}`, marks: '<bend tstamp="1"/>' })),
