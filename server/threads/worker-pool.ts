@@ -1,4 +1,4 @@
-import { MessageChannel, type MessagePort } from 'node:worker_threads';
+import { MessageChannel, type MessagePort, receiveMessageOnPort } from 'node:worker_threads';
 import { Piscina } from 'piscina';
 import type { ReadyPage } from '../../render/index.ts';
 import { fail, type Outcome } from '../service-problem.ts';
@@ -96,8 +96,8 @@ const packJob = <Job extends object>(job: Job): { readonly job: Job; readonly tr
 interface ToldPort {
   /** The thread's end, which it closes when it is done. */
   readonly port: MessagePort;
-  /** Settles when all that was told has come. */
-  readonly allCame: Promise<void>;
+  /** Tells at once what is still on its way. */
+  readonly tellRest: () => void;
 }
 
 const openPort = (
@@ -106,14 +106,19 @@ const openPort = (
 ): ToldPort | null => {
   if (onProgress === undefined && onPage === undefined) return null;
   const { port1, port2 } = new MessageChannel();
-  port1.on('message', (told: Told) => {
+  const tell = (told: Told): void => {
     if ('stage' in told) onProgress?.(told);
     else onPage?.(told);
-  });
-  const allCame = new Promise<void>((resolve) => port1.once('close', resolve));
+  };
+  port1.on('message', tell);
+  const tellRest = (): void => {
+    for (let rest = receiveMessageOnPort(port1); rest !== undefined; rest = receiveMessageOnPort(port1)) {
+      tell(rest.message as Told);
+    }
+  };
   // It closes with the other end; the process need not wait for it.
   port1.unref();
-  return { port: port2, allCame };
+  return { port: port2, tellRest };
 };
 
 /**
@@ -141,8 +146,9 @@ export const createPool = <Job extends object>(settings: PoolSettings<Job>, watc
           transferList: [...packed.transfers, ...(telling === null ? [] : [telling.port])],
         },
       );
+      // The outcome comes another way than what is told, and may overtake it.
+      telling?.tellRest();
       watch.onWork(seconds);
-      await telling?.allCame;
       return outcome;
     } catch (error) {
       if (stop.aborted) return fail({ code: 'cancelled' });

@@ -136,6 +136,13 @@ describe('a pool of renderers', () => {
     expect(watch.onWork).toHaveBeenCalledWith({ read: 1, plan: 2 });
   });
 
+  it('tells every page before the outcome, however late they are told', async () => {
+    const numbers: number[] = [];
+    const bytes = new Uint8Array();
+    await start().perform({ bytes, part: 'pages' }, forEver, undefined, ({ number }) => numbers.push(number));
+    expect(numbers).toEqual(Array.from({ length: 40 }, (_, i) => i + 1));
+  });
+
   it('lets the patient wait beyond the queue', async () => {
     const pool = start({ queue: 0 });
     const first = run(pool, '200');
