@@ -165,6 +165,7 @@ export const LeverViews = (props: LeverViewsProps) => {
         {part.markings > 0 && (
           <FileProof
             file={file}
+            choices={choices}
             part={part}
             onSelect={(spot) => {
               if (spot.kind === 'place') goTo(spot.bar);
