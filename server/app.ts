@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import compression from 'compression';
 import express, { type ErrorRequestHandler, type RequestHandler } from 'express';
 import type { Logger } from 'pino';
-import { ENDPOINTS } from './api/endpoints.ts';
+import { ENDPOINTS } from './api/endpoints/endpoints.ts';
 import { limitRate, requireKey } from './http/access.ts';
 import { eventOf, isTellingEvents } from './http/event-stream.ts';
 import { refuseForeignOrigins } from './http/foreign-origin.ts';

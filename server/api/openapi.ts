@@ -3,7 +3,9 @@ import { FORM_TYPE } from '../http/upload.ts';
 import { PROBLEM_CLASSES, problemType } from '../problems.ts';
 import { VERSION } from '../version.ts';
 import { problem } from './answers/service-answers.ts';
-import { type Content, ENDPOINTS, type Endpoint, type Events, problemsByStatus } from './endpoints.ts';
+import type { Content, Endpoint, Events } from './endpoints/endpoint.ts';
+import { problemsByStatus } from './endpoints/endpoint-problems.ts';
+import { ENDPOINTS } from './endpoints/endpoints.ts';
 import { PURPOSE } from './purpose.ts';
 import { nameOptions } from './requests/read-options.ts';
 

@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import { setTimeout as pass } from 'node:timers/promises';
 import { unpackScore } from '../../engine/score/file/container.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { ENDPOINTS, problemsByStatus } from '../../server/api/endpoints.ts';
+import { problemsByStatus } from '../../server/api/endpoints/endpoint-problems.ts';
+import { ENDPOINTS } from '../../server/api/endpoints/endpoints.ts';
 import { mutantRandom, mutate } from './mutate.ts';
 
 export interface FuzzSettings {

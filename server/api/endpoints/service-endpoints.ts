@@ -1,0 +1,67 @@
+import * as z from 'zod';
+import { health, readiness } from '../answers/service-answers.ts';
+import { type Endpoint, json, KNOWN } from './endpoint.ts';
+
+/** The service about itself. */
+export const SERVICE_ENDPOINTS: readonly Endpoint[] = [
+  {
+    id: 'health',
+    method: 'get',
+    path: '/healthz',
+    summary: 'Check that the service is running',
+    description: 'Answers as long as the process is alive.',
+    options: null,
+    upload: null,
+    answers: [json(health, 'It is running.')],
+    problems: [],
+    guarded: false,
+  },
+  {
+    id: 'readiness',
+    method: 'get',
+    path: '/readyz',
+    summary: 'Check that the service accepts requests',
+    description: 'It accepts none while it starts or stops, or when it cannot reach its queue.',
+    options: null,
+    upload: null,
+    answers: [json(readiness, 'It accepts requests.'), json(readiness, 'It does not.', 503)],
+    problems: [],
+    guarded: false,
+  },
+  {
+    id: 'metrics',
+    method: 'get',
+    path: '/metrics',
+    summary: 'Metrics',
+    description: 'In the format of Prometheus.',
+    options: null,
+    upload: null,
+    answers: [{ status: 200, description: 'The metrics.', content: { 'text/plain': 'text' } }],
+    problems: [],
+    guarded: false,
+  },
+  {
+    id: 'openapi',
+    method: 'get',
+    path: '/openapi.json',
+    summary: 'This description',
+    description: 'As an OpenAPI document.',
+    options: null,
+    upload: null,
+    answers: [json(z.looseObject({ openapi: z.string() }), 'The description.'), KNOWN],
+    problems: [],
+    guarded: false,
+  },
+  {
+    id: 'docs',
+    method: 'get',
+    path: '/docs',
+    summary: 'This description as a page',
+    description: 'As one HTML page to read.',
+    options: null,
+    upload: null,
+    answers: [{ status: 200, description: 'The page.', content: { 'text/html': 'text' } }, KNOWN],
+    problems: [],
+    guarded: false,
+  },
+];
