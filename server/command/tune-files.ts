@@ -1,7 +1,7 @@
 import { listTunes } from '../../engine/index.ts';
 import { nameTuneFiles } from '../tune-files.ts';
-import type { FilePair } from './arguments/arguments.ts';
 import { readInput } from './arguments/choice.ts';
+import type { FilePair } from './arguments/commands.ts';
 
 /**
  * The files of a command with each tune book taken apart into its tunes. What cannot be read stays one file, to be told

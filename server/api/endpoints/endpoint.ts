@@ -9,7 +9,7 @@ export interface Events {
   readonly events: Readonly<Record<string, z.ZodType>>;
 }
 
-export interface EndpointAnswer {
+interface EndpointAnswer {
   readonly status: number;
   readonly description: string;
   /** By media type. */

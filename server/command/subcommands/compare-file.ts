@@ -8,8 +8,8 @@ import {
 import { type CompareReport, compareOptions } from '../../api/answers/comparison.ts';
 import { compareScore } from '../../threads/tasks/compare-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import type { CompareCommand } from '../arguments/arguments.ts';
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import type { CompareCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { tabulate } from '../summary.ts';
 

@@ -3,8 +3,8 @@ import { type SettingReport, settingAtBarOptions, settingOptions } from '../../a
 import { anyProblemMessage } from '../../service-problem.ts';
 import { exploreSetting, exploreSettingAtBar } from '../../threads/tasks/explore-setting.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import type { SettingCommand } from '../arguments/arguments.ts';
 import { type Read, readChoice, readScoreFile } from '../arguments/choice.ts';
+import type { SettingCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { oneLine, tabulate } from '../summary.ts';
 

@@ -1,7 +1,7 @@
 import { extname } from 'node:path';
 import { type Annotation, SOURCE_TYPES } from '../../../render/index.ts';
 import type { AnyProblem } from '../../service-problem.ts';
-import type { FilePair } from '../arguments/arguments.ts';
+import type { FilePair } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { isSource, OUTPUT_KINDS, withoutExtension } from '../output-files.ts';
 

@@ -3,8 +3,8 @@ import type { FixesReport } from '../../api/answers/fixes.ts';
 import { fixesOptions } from '../../api/requests/options.ts';
 import { findFixes } from '../../threads/tasks/find-fixes.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import type { FixesCommand } from '../arguments/arguments.ts';
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import type { FixesCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { oneLine } from '../summary.ts';
 

@@ -1,8 +1,8 @@
 import { markOptions } from '../../api/requests/options.ts';
 import { markAttempt } from '../../threads/tasks/mark-attempt.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import type { MarkCommand } from '../arguments/arguments.ts';
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import type { MarkCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { listPages, outputKind } from '../output-files.ts';
 import { oneLine } from '../summary.ts';

@@ -13,8 +13,9 @@ import { anyProblemMessage, fail, type Outcome } from '../../service-problem.ts'
 import type { ScoreFile } from '../../threads/job.ts';
 import { drawPiece } from '../../threads/tasks/draw-piece.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import { type PackCommand, packChoice } from '../arguments/arguments.ts';
 import { readChoice, readInput } from '../arguments/choice.ts';
+import { packChoice } from '../arguments/command-flags.ts';
+import type { PackCommand } from '../arguments/commands.ts';
 import { compileLater } from '../compile-later.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { type NamedFile, openBooks } from '../open-books.ts';

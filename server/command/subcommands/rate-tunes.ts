@@ -18,8 +18,8 @@ import {
 } from '../../reports/tune-table.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
 import { type RatingWish, rateBook } from '../../threads/tasks/rate-book.ts';
-import type { TunesCommand } from '../arguments/arguments.ts';
 import { readChoice, readInput } from '../arguments/choice.ts';
+import type { TunesCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
 import { openBooks } from '../open-books.ts';
 import { listPages } from '../output-files.ts';

@@ -18,7 +18,7 @@ import { describeApi } from '../../../server/api/openapi.ts';
 import { checkHarpOptions } from '../../../server/api/requests/harp-options.ts';
 import { annotateOptions, planOptions } from '../../../server/api/requests/options.ts';
 import { nameOptions, readOptions } from '../../../server/api/requests/read-options.ts';
-import { annotateChoice, markChoice, proofChoice } from '../../../server/command/arguments/arguments.ts';
+import { annotateChoice, markChoice, proofChoice } from '../../../server/command/arguments/command-flags.ts';
 import { flagOf } from '../../../server/command/arguments/flags.ts';
 import { writeHelp } from '../../../server/command/arguments/help.ts';
 

@@ -1,0 +1,150 @@
+import type { TuneFilter, TuneSort, TuneSummary } from '../../../engine/index.ts';
+import type { HandoutName } from '../../../render/pure.ts';
+import type { Address } from '../../address.ts';
+import type { OutputKind } from '../output-files.ts';
+import type { GivenOptions } from './choice.ts';
+
+/** What the command line asks for. */
+type Command =
+  | { readonly kind: 'help' }
+  | { readonly kind: 'version' }
+  | AnnotateCommand
+  | PlanCommand
+  | ProofCommand
+  | MarkCommand
+  | CompareCommand
+  | FixesCommand
+  | DivideCommand
+  | TunesCommand
+  | GlissandiCommand
+  | SettingCommand
+  | WatchCommand
+  | HandoutCommand
+  | PackCommand
+  | { readonly kind: 'serve'; readonly address: Address };
+
+/** A file to read, and what is made of it. */
+export interface FilePair {
+  readonly input: string;
+  readonly output: string;
+  /** The tune of a tune book. */
+  readonly tune?: TuneSummary;
+}
+
+export interface AnnotateCommand {
+  readonly kind: 'annotate';
+  readonly files: readonly FilePair[];
+  readonly form: OutputKind;
+  /** The folder that the outputs go to; null where one file is written by its own name. */
+  readonly folder: string | null;
+  readonly options: GivenOptions;
+}
+
+export interface PlanCommand {
+  readonly kind: 'plan';
+  readonly input: string;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface ProofCommand {
+  readonly kind: 'proof';
+  readonly inputs: readonly string[];
+  /** Where the corrected file or the report on pages goes; null where none is asked for. */
+  readonly output: string | null;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+/** A pupil's attempt to be marked. */
+export interface MarkCommand {
+  readonly kind: 'mark';
+  readonly input: string;
+  /** Where the marked pages go; null where none are asked for. */
+  readonly output: string | null;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface FixesCommand {
+  readonly kind: 'fixes';
+  readonly input: string;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface DivideCommand {
+  readonly kind: 'divide';
+  readonly input: string;
+  /** The input's name without folder and ending. */
+  readonly name: string;
+  readonly folder: string;
+  readonly form: OutputKind;
+  readonly options: GivenOptions;
+}
+
+export interface CompareCommand {
+  readonly kind: 'compare';
+  readonly input: string;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+/** In which order tunes are listed: as in the file, or by what they ask of the player. */
+export interface TunesCommand extends TuneFilter {
+  readonly kind: 'tunes';
+  readonly inputs: readonly string[];
+  readonly form: 'table' | 'csv' | 'json';
+  /** A PDF or SVG to be written instead; null for none. */
+  readonly output: string | null;
+  readonly sort: TuneSort;
+  /** Whether the best order for playing one after the other is wanted. */
+  readonly set: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface GlissandiCommand {
+  readonly kind: 'glissandi';
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+export interface WatchCommand {
+  readonly kind: 'watch';
+  readonly input: string;
+  readonly options: GivenOptions;
+}
+
+export interface SettingCommand {
+  readonly kind: 'setting';
+  /** The score at a bar of which the pedals stand so; null where the setting itself is given. */
+  readonly input: string | null;
+  readonly json: boolean;
+  readonly options: GivenOptions;
+}
+
+/** Several pieces as one class set. */
+export interface PackCommand {
+  readonly kind: 'pack';
+  readonly inputs: readonly string[];
+  readonly output: string;
+  readonly options: GivenOptions;
+}
+
+export interface HandoutCommand {
+  readonly kind: 'handout';
+  readonly name: HandoutName;
+  readonly output: string;
+  readonly form: 'pdf' | 'svg';
+  readonly options: GivenOptions;
+}
+
+/** The command, or the sentence that says why there is none. */
+export type Parsed =
+  | { readonly ok: true; readonly command: Command }
+  | { readonly ok: false; readonly usage: string };
+
+export interface Environment {
+  readonly PORT?: string | undefined;
+  readonly HOST?: string | undefined;
+}
