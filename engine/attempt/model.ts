@@ -7,6 +7,7 @@ import type { FixPlace } from '../proof/model.ts';
 /** What is thought of a change that a pupil has written or left out. */
 export const VERDICTS = ['right', 'better-place', 'wrong', 'missing', 'needless'] as const;
 
+/** One of them. */
 export type Verdict = (typeof VERDICTS)[number];
 
 /** A pedal in a position. */
@@ -57,6 +58,7 @@ export interface JudgedAttempt {
   readonly points: Points;
 }
 
+/** Counted points: those that the attempt has, and those that it could have. */
 export interface Points {
   readonly given: number;
   readonly most: number;

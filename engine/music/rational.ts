@@ -45,6 +45,7 @@ export const subtract = (a: Rational, b: Rational): Rational => add(a, { num: -b
 /** The exact product. */
 export const multiply = (a: Rational, b: Rational): Rational => rational(a.num * b.num, a.den * b.den);
 
+/** The exact quotient; dividing by 0 is a bug of the caller, and throws. */
 export const divide = (a: Rational, b: Rational): Rational => rational(a.num * b.den, a.den * b.num);
 
 /** Negative, zero or positive as `a` comes before, with or after `b`. */

@@ -21,6 +21,10 @@ const takeAndPull = async (page: Page, selector: string, target: { readonly x: n
   await page.mouse.move(target.x, y, { steps: 3 });
 };
 
+/** Pages of an earlier plan show what is no more: their markings are not moved. */
+const freshPages = (page: Page) =>
+  expect.poll(() => page.locator('.pages').getAttribute('aria-busy')).toBe('false');
+
 describePage('a change that is dragged on the page', (open) => {
   it('goes to the note under the pointer, with the stretch shown in which it may be made', async () => {
     const { page, complaints } = await open();
@@ -132,14 +136,17 @@ describePage('a change of a lever that is dragged on the page', (open) => {
   it('goes by key to another moment, is undone by name, and is let go by Delete', async () => {
     const { page } = await open();
     await openLeverDemo(page);
+    await freshPages(page);
     await page.locator(LEVER).first().focus();
     await page.keyboard.press('Shift+ArrowLeft');
     await expect.poll(() => decisions(page)).toHaveLength(1);
     await page.getByRole('button', { name: /^Undo: / }).click();
     await expect.poll(() => decisions(page)).toEqual([]);
+    await freshPages(page);
     await page.locator(LEVER).first().focus();
     await page.keyboard.press('Shift+ArrowLeft');
     await expect.poll(() => decisions(page)).toHaveLength(1);
+    await freshPages(page);
     await page.locator(LEVER).first().focus();
     await page.keyboard.press('Delete');
     await expect.poll(() => decisions(page)).toEqual([]);

@@ -117,7 +117,10 @@ export interface PagesPaneProps {
 }
 
 /** Laid out in other lines, the pages show the bar that they showed. */
-const useKeptBar = (pane: { readonly current: HTMLElement | null }, { bars, pages }: PagesPaneProps) => {
+const useKeptBar = (
+  pane: { readonly current: HTMLElement | null },
+  { bars, pages, stale }: PagesPaneProps,
+) => {
   const bar = useRef<string | null>(null);
   const [kept, setKept] = useState<OnPage | null>(null);
   const keep = (indexOf: ReadonlyMap<string, number>): void => {
@@ -127,10 +130,12 @@ const useKeptBar = (pane: { readonly current: HTMLElement | null }, { bars, page
   useEffect(() => {
     const id = bar.current;
     if (id === null) return;
-    bar.current = null;
     const page = pages.findIndex((svg) => svg.includes(`id="${id}"`)) + 1;
-    if (page > 0) setKept({ ids: [id], page, focus: false, reach: 'pane' });
-  }, [pages]);
+    // Pages come one by one: the one with the bar may be still to come.
+    if (page === 0 || stale) return;
+    bar.current = null;
+    setKept({ ids: [id], page, focus: false, reach: 'pane' });
+  }, [pages, stale]);
   return { kept, keep, forget: () => setKept(null) };
 };
 
