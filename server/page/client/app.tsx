@@ -1,8 +1,8 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type HarpName, PEDAL_CATALOGUE, type TuneSummary } from '../../../engine/index.ts';
-import { LEVER_STRINGS } from '../lever-strings.ts';
-import { STRINGS } from '../strings.ts';
+import { LEVER_STRINGS } from '../strings/lever-strings.ts';
+import { STRINGS } from '../strings/strings.ts';
 import type { BookStepsProps } from './book/book-steps.tsx';
 import type { BookViewProps } from './book/book-view.tsx';
 import { useSignOfUse } from './controls/sign-of-use.ts';

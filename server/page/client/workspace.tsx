@@ -1,7 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
 import { formatSetting, type Plan, settingAtQuarters } from '../../../engine/index.ts';
-import { BETWEEN, STRINGS } from '../strings.ts';
+import { BETWEEN } from '../strings/shared-strings.ts';
+import { STRINGS } from '../strings/strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
 import { PedalCompare } from './compare/pedal-compare.tsx';
 import { OpenedSection } from './controls/opened-section.tsx';

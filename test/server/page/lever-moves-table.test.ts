@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { rational } from '../../../engine/music/rational.ts';
 import { tabulateLeverMoves } from '../../../server/page/client/levers/lever-moves-table.ts';
-import { LEVER_STRINGS } from '../../../server/page/lever-strings.ts';
+import { LEVER_STRINGS } from '../../../server/page/strings/lever-strings.ts';
 
 const BAR = { id: 'm1', number: '9', onsetQuarters: 0, durationQuarters: 4, beatQuarters: 1 };
 

@@ -85,7 +85,6 @@ describe('a part named for the lever harp', () => {
     expect(await codes({})).toEqual(['no-lever-markings']);
     expect(await codes({ instrument: 'concert-harp' })).toEqual(['no-markings']);
   });
-  });
 });
 
 describe('a note of a lever part that is not played as written', () => {

@@ -1,6 +1,6 @@
 import type { HarpName } from '../../../../engine/index.ts';
 import type { TunesReport } from '../../../api/answers/tune-table.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { type Answer, askService, type ScoreFile } from '../service/annotate-request.ts';
 import { type BookSet, type BookState, type BookTable, type FoundSet, linesOfBook } from './book-memory.ts';
 

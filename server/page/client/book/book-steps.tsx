@@ -1,6 +1,6 @@
 import { useMemo } from 'preact/hooks';
 import type { TuneSummary } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { keyOfFile } from '../memory/kept-decisions.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';

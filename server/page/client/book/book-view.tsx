@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { HARPS, type HarpName, type TuneSummary } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { type BookState, findTunes, linesOfBook, markTune, useBook } from './book-memory.ts';
 import { keyOfBook } from './book-steps.tsx';

@@ -1,7 +1,7 @@
 import { useEffect, useId, useState } from 'preact/hooks';
 import { capitalize, MOST_TUNES_IN_SET, nameBreak, nameSetTotal } from '../../../../engine/index.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { fileNameOf, saveFile } from '../downloads/save-file.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';

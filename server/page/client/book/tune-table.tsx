@@ -5,8 +5,8 @@ import {
   TUNE_COLUMNS,
   type TuneSort,
 } from '../../../../engine/index.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { BookState, BookTable } from './book-memory.ts';
 
 const words = LEVER_STRINGS.book;

@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { endOfBar } from '../decisions/places.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';

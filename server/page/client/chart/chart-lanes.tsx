@@ -1,5 +1,5 @@
 import { type FindingPlace, GRADES, type Letter, type Move, toNumber } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { allowedFor } from '../planner/moved-moment.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import {

@@ -1,5 +1,5 @@
 import { formatChange, type Letter, type Move, rationalKey, toNumber } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { laneBox, levelOf, type XOf } from './chart-geometry.ts';
 import { ChartPoint, type PointUse } from './chart-point.tsx';

@@ -1,4 +1,4 @@
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 
 const words = STRINGS.chart;

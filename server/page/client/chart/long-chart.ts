@@ -1,5 +1,5 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { fileNameOf, saveFile } from '../downloads/save-file.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { HEIGHT } from './chart-geometry.ts';

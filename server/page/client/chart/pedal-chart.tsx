@@ -1,6 +1,6 @@
 import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { LETTERS, toNumber } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { scrollBehaviour } from '../controls/scrolling.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';

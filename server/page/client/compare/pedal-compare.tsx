@@ -1,4 +1,4 @@
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { AskedSection } from '../controls/asked-section.tsx';
 import { TableHead } from '../controls/table-head.tsx';
 import type { ScoreFile } from '../service/annotate-request.ts';

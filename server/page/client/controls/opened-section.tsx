@@ -1,6 +1,6 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { scrollBehaviour } from './scrolling.ts';
 
 /** How far the view is: its code is fetched when it is first asked for. */

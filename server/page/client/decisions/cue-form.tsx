@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { DecisionActions } from './decision-actions.ts';
 

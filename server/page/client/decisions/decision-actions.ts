@@ -1,5 +1,5 @@
 import { type Decisions, NO_DECISIONS } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { addDecision, type Decision, dropDecision } from './decision-edits.ts';
 import type { DecisionAct } from './decision-history.ts';

@@ -6,7 +6,7 @@ import {
   POSITIONS,
   type PositionName,
 } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { CueForm } from './cue-form.tsx';
 import type { DecisionActions } from './decision-actions.ts';

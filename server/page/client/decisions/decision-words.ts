@@ -6,8 +6,8 @@ import {
   type Place,
   positionNamed,
 } from '../../../../engine/index.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Decision } from './decision-edits.ts';
 

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';

@@ -7,7 +7,7 @@ import {
   type Place,
   rationalKey,
 } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { SmallStepButton } from '../controls/step-button.tsx';
 import { askingNotes } from '../planner/asking-notes.ts';
 import { stepMoment } from '../planner/moved-moment.ts';

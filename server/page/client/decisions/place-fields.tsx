@@ -1,5 +1,5 @@
 import type { Place } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { beatsIn } from './places.ts';
 

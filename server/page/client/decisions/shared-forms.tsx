@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import type { Place } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { DecisionActions } from './decision-actions.ts';
 import { type Bars, PlaceFields, START } from './place-fields.tsx';
 import { endOfBar, quartersOfPlace } from './places.ts';

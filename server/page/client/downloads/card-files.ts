@@ -1,4 +1,4 @@
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { Answer, FetchedFile } from '../service/annotate-request.ts';
 import type { TakenFile } from './file-buttons.tsx';
 import { saveAnswer } from './taken-files.ts';

@@ -6,7 +6,7 @@ import {
   type PedalFinding,
   rationalKey,
 } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { TableHead } from '../controls/table-head.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';
 

@@ -1,5 +1,5 @@
 import { formatBeat, formatChange } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { PlannedPart, ReadPart } from '../planner/planned-part.ts';
 
 /** Spreadsheets run what begins like a formula; a bar number of a score may begin so. */

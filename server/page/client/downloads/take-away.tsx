@@ -1,4 +1,4 @@
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { Choices } from '../options/choices.ts';
 import { StudyChoices } from '../options/study-choices.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';

@@ -1,5 +1,5 @@
 import { extensionOf, SOURCE_TYPES } from '../../../../render/pure.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { Answer, FetchedFile } from '../service/annotate-request.ts';
 import { fileNameOf, saveFile } from './save-file.ts';
 

@@ -5,7 +5,7 @@ import {
   type PedalFinding,
   rationalKey,
 } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { extentOf } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';

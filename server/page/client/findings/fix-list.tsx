@@ -1,5 +1,5 @@
 import type { VNode } from 'preact';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 
 /** A passage has the fixes of all its places. */
 const SHOWN_AT_ONCE = 5;

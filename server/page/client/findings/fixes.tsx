@@ -1,5 +1,5 @@
 import type { NoteFix, PedalFinding } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addDecisions } from '../decisions/decision-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';

@@ -1,5 +1,5 @@
 import type { FixesReport } from '../../../api/answers/fixes.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { AskedSection } from '../controls/asked-section.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addDecisions, type Decision } from '../decisions/decision-edits.ts';

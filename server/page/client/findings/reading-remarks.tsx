@@ -1,5 +1,5 @@
 import type { Remark } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 
 const words = STRINGS.findings;
 

@@ -1,5 +1,5 @@
 import type { FixesReport } from '../../../api/answers/fixes.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 
 const words = STRINGS.offers;
 

@@ -1,6 +1,6 @@
 import { callNotes, type Place, type Side } from '../../../../engine/index.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { SmallStepButton } from '../controls/step-button.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { describeDecision } from '../decisions/decision-words.ts';

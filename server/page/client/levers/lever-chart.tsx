@@ -1,7 +1,7 @@
 import { useRef, useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { type BarSpan, BarStrip, SpanTools } from '../chart/bar-span.tsx';
 import { lengthQuarters } from '../chart/chart-geometry.ts';
 import { Playhead } from '../chart/chart-playhead.tsx';

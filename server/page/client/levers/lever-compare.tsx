@@ -1,5 +1,5 @@
 import type { CompareReport } from '../../../api/answers/comparison.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { AskedSection } from '../controls/asked-section.tsx';
 import { TableHead } from '../controls/table-head.tsx';
 import type { ScoreFile } from '../service/annotate-request.ts';

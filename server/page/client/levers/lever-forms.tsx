@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { CueForm } from '../decisions/cue-form.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { FoldedForms, ForbidForm, StayForm } from '../decisions/shared-forms.tsx';

@@ -1,5 +1,5 @@
 import { type Decisions, readString, stepOf } from '../../../../engine/index.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { lengthQuarters } from '../chart/chart-geometry.ts';
 import { quartersOfPlace } from '../decisions/places.ts';
 import type { BarPlace, ReadPart } from '../planner/planned-part.ts';

@@ -1,4 +1,4 @@
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { MarkingMoves } from '../score/drag/marking-drag.ts';

@@ -1,5 +1,5 @@
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { nameNote, tabulate } from '../downloads/moves-table.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 

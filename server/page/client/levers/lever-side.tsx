@@ -1,7 +1,7 @@
 import type { Extent } from '../../../../engine/index.ts';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { FindingItems } from '../findings/finding-items.tsx';

@@ -1,6 +1,6 @@
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { cardFiles } from '../downloads/card-files.ts';
 import { FileButtons, type TakenFile } from '../downloads/file-buttons.tsx';
 import {

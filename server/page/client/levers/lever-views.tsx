@@ -1,8 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { useCallback, useMemo, useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { OpenedSection } from '../controls/opened-section.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { DecisionsPanel } from '../decisions/decisions-panel.tsx';

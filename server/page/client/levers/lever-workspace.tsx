@@ -1,8 +1,9 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useReducer, useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { BETWEEN, STRINGS } from '../../strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
+import { BETWEEN } from '../../strings/shared-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { createDecisionActions } from '../decisions/decision-actions.ts';
 import { applyAct, takeUpHistory } from '../decisions/decision-history.ts';
 import { HistoryBar } from '../decisions/history-bar.tsx';

@@ -1,6 +1,6 @@
 import { useRef } from 'preact/hooks';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 
 export interface FilePickerProps {
   /** A score is open already: less is said. */

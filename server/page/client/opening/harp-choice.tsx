@@ -1,5 +1,5 @@
 import type { HarpLabel } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 
 const words = STRINGS.parts;

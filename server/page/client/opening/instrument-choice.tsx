@@ -1,5 +1,5 @@
 import { HARP_NAMES, type HarpName } from '../../../../engine/index.ts';
-import { LEVER_STRINGS } from '../../lever-strings.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 
 /** Which harp the part is planned for. */
 export const InstrumentChoice = ({

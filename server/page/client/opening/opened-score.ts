@@ -1,6 +1,6 @@
 import { useReducer, useRef } from 'preact/hooks';
 import type { PartSummary, TuneSummary } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { useSignOfUse } from '../controls/sign-of-use.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
 import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';

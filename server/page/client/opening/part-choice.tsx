@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { PartSummary } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 
 const words = STRINGS.parts;
 

@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { keyOfFile } from '../memory/kept-decisions.ts';
 import { keepPiece, recallPiece } from '../memory/recent-pieces.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';

@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { forgetPiece, listRecent, type RecentPiece } from '../memory/recent-pieces.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 

@@ -1,5 +1,5 @@
 import type { Amount, AmountOrNever, HarpKind, ListedOption, Text } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { type Choices, chosenOf, isWord, OWN, valuesOf } from './choices.ts';
 import { TypedChoice } from './typed-choice.tsx';
 

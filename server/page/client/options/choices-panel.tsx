@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import type { HarpKind, OptionGroup } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { Control, type ControlProps } from './choice-controls.tsx';
 import { type Choices, cleanChoices } from './choices.ts';

@@ -1,4 +1,4 @@
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { type ControlProps, ListControl } from './choice-controls.tsx';
 import { type Choices, chosenOf } from './choices.ts';
 

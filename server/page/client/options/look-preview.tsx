@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { NO_DECISIONS, type OptionGroup } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { parseDrawing } from '../controls/safe-svg.ts';
 import { fetchFile } from '../service/annotate-request.ts';
 import { type Choices, chosenOf, listedFor, OWN } from './choices.ts';

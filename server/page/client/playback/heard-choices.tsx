@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { HEARD_KINDS, type HeardKind } from './due-sounds.ts';
 import type { Session } from './listen-session.ts';
 

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import { beatsAt, type Performance, placeAt, secondsAtBeat } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { HeardChoices } from './heard-choices.tsx';
 import type { Player } from './listen-player.ts';

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Performance } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
 import type { Player } from './listen-player.ts';
 import type { Session } from './listen-session.ts';

@@ -10,7 +10,7 @@ import {
   type Position,
   SIDES,
 } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { ANNOUNCED_BEATS, type ComingMove, type PedalBoxState } from './pedal-box-state.ts';
 
 const words = STRINGS.listen;

@@ -1,6 +1,6 @@
 import { useMemo } from 'preact/hooks';
 import { formatSetting, performPart } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { type HarpPicture, type ListenControls, ListenPanel } from './listen-panel.tsx';
 import { PedalBox, PedalLine } from './pedal-box.tsx';

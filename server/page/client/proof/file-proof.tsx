@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { ProofReport } from '../../../api/answers/proof-report.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { useAnswer } from '../controls/asked-answer.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import { quartersOfPlace } from '../decisions/places.ts';

@@ -1,4 +1,4 @@
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { parseDrawing } from '../controls/safe-svg.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';

@@ -1,5 +1,5 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { centreIn, scrollTo } from '../controls/scrolling.ts';
 import type { AskedAt } from './at-hand.tsx';
 import { DragOverlay } from './drag/drag-overlay.tsx';

@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { useHeldTouch } from '../chart/drag/held-touch.ts';
 import { readMoveKey } from '../chart/drag/move-keys.ts';
 import { scrollTo } from '../controls/scrolling.ts';

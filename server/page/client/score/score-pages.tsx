@@ -1,5 +1,5 @@
 import { useMemo, useRef } from 'preact/hooks';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
 import { NoteActions } from '../findings/note-card.tsx';

@@ -1,5 +1,5 @@
 import { type Decisions, type HarpKind, type HarpName, harpOfPin } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { type Choices, optionsOf } from '../options/choices.ts';
 import { findKey, keyHeaders } from './service-key.ts';
 

@@ -1,7 +1,7 @@
 import { completeChoice, PEDAL_CATALOGUE, pickChoice, SHARING_CATALOGUE } from '../../../../engine/index.ts';
 import type { CompareReport } from '../../../api/answers/comparison.ts';
 import type { FixesReport } from '../../../api/answers/fixes.ts';
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { optionsOf } from '../options/choices.ts';
 import {
   type Answer,

@@ -1,4 +1,4 @@
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { type Answer, annotate, explainProblem, type Order } from './annotate-request.ts';
 
 /** A page as it was told. */

@@ -1,5 +1,5 @@
 import type { HeldSound } from '../../../../engine/index.ts';
-import { SETTING_STRINGS } from '../../setting-strings.ts';
+import { SETTING_STRINGS } from '../../strings/setting-strings.ts';
 
 const words = SETTING_STRINGS.sounds;
 

@@ -7,7 +7,7 @@ import {
   positionNamed,
   type Setting,
 } from '../../../../engine/index.ts';
-import { SETTING_STRINGS } from '../../setting-strings.ts';
+import { SETTING_STRINGS } from '../../strings/setting-strings.ts';
 
 export interface PedalFieldsProps {
   readonly setting: Setting;

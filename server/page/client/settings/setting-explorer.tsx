@@ -8,8 +8,8 @@ import {
   type Setting,
   type SettingWay,
 } from '../../../../engine/index.ts';
-import { SETTING_STRINGS } from '../../setting-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { SETTING_STRINGS } from '../../strings/setting-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { TableHead } from '../controls/table-head.tsx';
 import { PedalBox } from '../playback/pedal-box.tsx';
 import { HeldSounds } from './held-sounds.tsx';

@@ -1,4 +1,4 @@
-import { STRINGS } from '../../strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { OpenedSection } from '../controls/opened-section.tsx';
 import type { SettingExplorerProps } from './setting-explorer.tsx';
 

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { type FoundSetting, formatSetting, type Setting } from '../../../../engine/index.ts';
-import { SETTING_STRINGS } from '../../setting-strings.ts';
+import { SETTING_STRINGS } from '../../strings/setting-strings.ts';
 import type { SoundFound } from './setting-messages.ts';
 
 const words = SETTING_STRINGS.search;

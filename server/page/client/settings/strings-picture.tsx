@@ -1,6 +1,6 @@
 import { formatChange, LETTERS_FROM_C, type Letter, midiOf, type Setting } from '../../../../engine/index.ts';
-import { SETTING_STRINGS } from '../../setting-strings.ts';
-import { STRINGS } from '../../strings.ts';
+import { SETTING_STRINGS } from '../../strings/setting-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
 
 /** Units of the picture: strings from left to right, pitch from below. */
 const STRING_APART = 40;

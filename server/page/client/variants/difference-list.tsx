@@ -1,5 +1,5 @@
 import { type Move, rationalKey, toNumber } from '../../../../engine/index.ts';
-import { VARIANT_STRINGS } from '../../variant-strings.ts';
+import { VARIANT_STRINGS } from '../../strings/variant-strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';
 import type { ComparedPlan } from './other-plan.ts';

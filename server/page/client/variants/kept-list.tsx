@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { VARIANT_STRINGS } from '../../variant-strings.ts';
+import { VARIANT_STRINGS } from '../../strings/variant-strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addVariant, LONGEST_NAME, type Variant } from '../memory/kept-variants.ts';
 

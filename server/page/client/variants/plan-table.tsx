@@ -1,6 +1,6 @@
 import { formatSetting, type Plan } from '../../../../engine/index.ts';
-import { STRINGS } from '../../strings.ts';
-import { VARIANT_STRINGS } from '../../variant-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
+import { VARIANT_STRINGS } from '../../strings/variant-strings.ts';
 import { TableHead } from '../controls/table-head.tsx';
 
 const { rows, columns } = VARIANT_STRINGS;

@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { type Decisions, NO_DECISIONS } from '../../../../engine/index.ts';
-import { VARIANT_STRINGS } from '../../variant-strings.ts';
+import { VARIANT_STRINGS } from '../../strings/variant-strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { listDecisions } from '../decisions/decision-edits.ts';
 import { browserMemory } from '../memory/browser-memory.ts';

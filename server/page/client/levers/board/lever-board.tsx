@@ -6,7 +6,7 @@ import {
   stringsWidth,
 } from '../../../../../render/pure.ts';
 import type { LeverAnnotateReport } from '../../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../../lever-strings.ts';
+import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
 import { ANNOUNCED_BEATS, type LeverBoardState } from './lever-board-state.ts';
 
 type HarpStrings = LeverAnnotateReport['strings'];

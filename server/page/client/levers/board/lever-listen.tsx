@@ -8,8 +8,8 @@ import {
   readString,
 } from '../../../../../engine/index.ts';
 import type { LeverAnnotateReport } from '../../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../../lever-strings.ts';
-import { STRINGS } from '../../../strings.ts';
+import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
+import { STRINGS } from '../../../strings/strings.ts';
 import type { ReadPart } from '../../planner/planned-part.ts';
 import { type HarpPicture, type ListenControls, ListenPanel } from '../../playback/listen-panel.tsx';
 import { quartersOf } from '../lever-moves.ts';

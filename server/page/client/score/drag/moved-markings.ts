@@ -1,5 +1,5 @@
 import { toNumber } from '../../../../../engine/index.ts';
-import { STRINGS } from '../../../strings.ts';
+import { STRINGS } from '../../../strings/strings.ts';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { describeMoved, letAllGo, makeAllAt } from '../../decisions/move-actions.tsx';
 import { describeEnd } from '../../decisions/window-words.ts';

@@ -5,7 +5,7 @@ import {
   nameCount,
   namePlaceInBar,
   type Position,
-} from '../../engine/index.ts';
+} from '../../../engine/index.ts';
 
 const change = (letter: Letter, to: Position): string => formatChange(letter, to);
 

@@ -14,7 +14,7 @@ import {
   type Side,
   TUNING_COLUMNS,
   TUNINGS_UNTRIED,
-} from '../../engine/index.ts';
+} from '../../../engine/index.ts';
 
 const HAND: Readonly<Record<Side, string>> = { left: 'left hand', right: 'right hand' };
 

@@ -1,4 +1,4 @@
-import { type Foot, nameCount } from '../../engine/index.ts';
+import { type Foot, nameCount } from '../../../engine/index.ts';
 
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
 

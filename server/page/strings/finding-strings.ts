@@ -1,0 +1,89 @@
+import {
+  capitalize,
+  type Extent,
+  FINDINGS,
+  type FindingCode,
+  GRADE_WORDS,
+  type Grade,
+  nameCount,
+  nameExtent,
+  namePlaceInBar,
+  OWN_SCALE,
+  SEARCH_ENDED,
+  SEVERITY_WORDS,
+  type Severity,
+} from '../../../engine/index.ts';
+
+/** What is told of a part: findings, markings in the file, difficulty, fixes. */
+export const FINDING_STRINGS = {
+  findings: {
+    heading: 'Findings',
+    none: 'No problems found: the part is playable as printed.',
+    severity: (severity: Severity) => SEVERITY_WORDS[severity].name,
+    count: (severity: Severity, count: number) => `${SEVERITY_WORDS[severity].name}: ${count}`,
+    previous: 'Previous finding',
+    next: 'Next finding',
+    title: (code: FindingCode) => FINDINGS[code].title,
+    at: (extent: Extent) => capitalize(nameExtent(extent)),
+    everyPlace: (places: number) => `All ${places} places`,
+    moreFixes: (more: number) => `${more} more`,
+    remarks: 'How the file was read',
+    remark: (bar: string, message: string) => (bar === '' ? message : `Bar ${bar}: ${message}`),
+  },
+  proof: {
+    heading: 'Markings in the file',
+    asking: 'Proofreading the markings that the file brings …',
+    told: (markings: number, correct: boolean, edits: number) =>
+      `${nameCount(markings, 'marking')}: ${correct ? 'they are right.' : edits === 0 ? 'no change of a marking was found that helps.' : 'they need fixing.'}`,
+    edits: (edits: number, proven: boolean, left: number) =>
+      left > 0
+        ? nameCount(edits, 'edit')
+        : edits === 1
+          ? 'One edit leaves no fault'
+          : `${edits} edits leave no fault${proven ? '; no fewer would do' : ''}`,
+    left: (faults: number) => `${nameCount(faults, 'fault')} will be left that no marking can fix.`,
+    repair: (taken: number, of: number) =>
+      taken === of ? 'Save the corrected file' : `Save the file with ${taken} of ${of} edits`,
+    repaired: 'The corrected file',
+    repairedName: (title: string) => `${title} corrected`,
+    all: 'Select all edits',
+    none: 'Select no edit',
+    pages: 'Report as PDF',
+    pagesName: (title: string) => `${title} proof`,
+    marked: 'Mark as a pupil’s attempt',
+    markedName: (title: string) => `${title} marked`,
+  },
+  summary: {
+    moves: (moves: number, least: number) =>
+      `${nameCount(moves, 'move')}${moves > least ? ` (no plan has fewer than ${least})` : ''}`,
+    unproved: SEARCH_ENDED,
+    start: (setting: string) => `Start with ${setting}`,
+  },
+  difficulty: {
+    grade: (grade: Grade) => GRADE_WORDS[grade],
+    phrase: (grade: Grade) => `Difficulty: ${GRADE_WORDS[grade]}`,
+    passages: 'Passages that are not easy',
+    ownScale: OWN_SCALE,
+  },
+  offers: {
+    heading: 'Smallest changes',
+    ask: 'Find the smallest changes that make it playable',
+    asking: 'Planning with every change …',
+    place: (bar: string, beat: string) => capitalize(namePlaceInBar(bar, beat)),
+    none: 'No single change was found that helps.',
+    untried: (places: number) => `${nameCount(places, 'more place')} not looked at.`,
+    heard: (heard: string) =>
+      `Heard otherwise: ${/^(?:Nothing|Little|It)/.test(heard) ? heard.charAt(0).toLowerCase() + heard.slice(1) : heard}`,
+    costs: (moves: number) =>
+      moves === 0 ? '' : `${moves > 0 ? 'Costs' : 'Saves'} ${nameCount(Math.abs(moves), 'move')}.`,
+    tryIt: 'Try it',
+    tryWhat: (sentence: string) => `Try it: ${sentence}`,
+    tried: (sentence: string) => `Tried: ${sentence.replace(/\.$/, '')}`,
+    playableUpTo: (tempo: number | null, written: number) =>
+      tempo === null
+        ? 'Not playable at any tempo down to a quarter of the written one.'
+        : `Playable up to ♩ = ${tempo}; written ♩ = ${written}.`,
+    graph: (steps: readonly (readonly [number, number])[]) =>
+      `Places that are not playable, by tempo: ${steps.map(([tempo, places]) => `${places} at ♩ = ${tempo}`).join(', ')}`,
+  },
+} as const;

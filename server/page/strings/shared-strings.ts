@@ -1,0 +1,7 @@
+import type { Foot } from '../../../engine/index.ts';
+
+/** Between two things told in one line, which ends with it rather than begins. */
+export const BETWEEN = '\u00a0· ';
+
+/** Each foot as a person calls it. */
+export const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
