@@ -68,3 +68,30 @@ describePage('a score that brings markings of its own', (open) => {
     await page.context().close();
   });
 });
+
+describePage('a tune for the lever harp that brings markings of its own', (open) => {
+  it('is proofread by its levers and repaired', async () => {
+    const { page, complaints } = await open();
+    await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
+    await page.locator('.paper g.lever-marking').first().waitFor();
+    const save = page.getByRole('button', { name: 'Your file with markings' });
+    const [marked] = await Promise.all([page.waitForEvent('download'), save.click()]);
+    const right = String(await bytesOf(marked));
+    const proof = page.locator('section.proof');
+    await chooseFile(page, 'right.musicxml', right);
+    await proof.getByText(/markings: they are right\./u).waitFor();
+    // The first change of the demo is of F: here another string is named.
+    const spoilt = right.replace('>F♯4<', '>G♯4<');
+    expect(spoilt).not.toBe(right);
+    await chooseFile(page, 'spoilt.musicxml', spoilt);
+    await proof.getByText(/markings: they need fixing\./u).waitFor();
+    expect(await violations(page)).toEqual([]);
+    const [repaired] = await Promise.all([
+      page.waitForEvent('download'),
+      proof.getByRole('button', { name: 'Save the corrected file' }).click(),
+    ]);
+    expect(String(await bytesOf(repaired))).toBe(right);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
