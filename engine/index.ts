@@ -405,7 +405,7 @@ export {
 export { buildClock } from './score/bars/clock.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
-export { countFinder, countsOf } from './score/bars/counts.ts';
+export { type Count, countFinder, countsOf, numberCounts } from './score/bars/counts.ts';
 export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';

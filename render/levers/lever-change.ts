@@ -31,7 +31,7 @@ export type LeverChangeMark =
   | {
       readonly kind: 'lever-change';
       readonly changes: readonly LeverNameChange[];
-      /** What is told in words too: where changes are, those that the player has not met before. */
+      /** What is told in words too: all that moves here, where the player meets one of them for the first time. */
       readonly inWords: readonly ToldLeverChange[];
     }
   | { readonly kind: 'lever-notes'; readonly changes: readonly LeverNote[] };

@@ -78,16 +78,15 @@ export const chooseLeverMarkings = (
   return [start, ...again, ...changes].sort((a, b) => compare(a.at, b.at));
 };
 
-/** Says of the moves of each moment in turn which of them the player meets for the first time. */
+/** The moves of a moment in words too, where one of them is met for the first time: all, since some would read as all. */
 const newChanges = (): ((moves: readonly LeverMove[]) => readonly ToldLeverChange[]) => {
   const met = new Set<string>();
-  return (moves) =>
-    moves.flatMap(({ string, alter, hand, to }) => {
-      const name = `${nameOf(string)}${to}`;
-      if (met.has(name)) return [];
-      met.add(name);
-      return [{ string, alter, hand, to }];
-    });
+  return (moves) => {
+    const names = moves.map(({ string, to }) => `${nameOf(string)}${to}`);
+    const isNew = names.some((name) => !met.has(name));
+    for (const name of names) met.add(name);
+    return isNew ? moves.map(({ string, alter, hand, to }) => ({ string, alter, hand, to })) : [];
+  };
 };
 
 const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;

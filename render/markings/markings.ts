@@ -57,7 +57,7 @@ export type Marking = MarkingPlace &
   ) & {
     /** Changes for a player who comes back here; for the first time the pedals stand there already. */
     readonly onReturn: readonly PedalChange[];
-    /** What is told in words too: where changes are, those that the player has not met before. */
+    /** What is told in words too: all that moves here, where the player meets one of them for the first time. */
     readonly inWords: readonly ToldChange[];
     /** How often the bar is played in all. */
     readonly timesPlayed: number;
@@ -142,16 +142,18 @@ const markPlaces = (
   return { markings, unprintedMoves };
 };
 
-/** Says of the moves of each place in turn which of them the player meets for the first time. */
+/**
+ * Says which places tell their moves in words too: those where one is made that the player meets for the first time. There
+ * all are told, since a list with some of them reads as the whole.
+ */
 const newChanges = (): ((moves: readonly Move[]) => readonly ToldChange[]) => {
   const met = new Set<string>();
-  return (moves) =>
-    moves.flatMap(({ letter, to, foot }) => {
-      const name = formatChange(letter, to);
-      if (met.has(name)) return [];
-      met.add(name);
-      return [{ letter, position: to, foot }];
-    });
+  return (moves) => {
+    const names = moves.map(({ letter, to }) => formatChange(letter, to));
+    const isNew = names.some((name) => !met.has(name));
+    for (const name of names) met.add(name);
+    return isNew ? moves.map(({ letter, to, foot }) => ({ letter, position: to, foot })) : [];
+  };
 };
 
 const markingPlace = (score: Score, { at, bar, graceNote }: PlaceToMark, index: number): MarkingPlace => ({

@@ -41,18 +41,19 @@ describe('the beginner’s part', () => {
     expect(settings).toBeGreaterThanOrEqual(lines);
   });
 
-  it('tells every change in words the first time, and not again', async () => {
+  it('tells every change in words the first time, and with it all that are made there', async () => {
     const told = [
       ...textsIn(await draw('pedal', { level: 'beginner' }), 'pedal-change'),
       ...textsIn(await draw('pedal', { level: 'beginner' }), 'pedal-setting'),
     ].flatMap((text) =>
-      [...text.matchAll(/[A-G] to (flat|natural|sharp),? (left|right) foot/g)].map(([all]) => all),
+      [...text.matchAll(/[A-G] to (flat|natural|sharp),? (left|right) foot/g)].map(([all]) => all.replace(',', '')),
     );
     const wanted = new Set(
       PEDAL_PLAN.plan.moves.map((move) => `${'letter' in move ? move.letter : ''} ${move.to}`),
     );
-    expect(new Set(told).size).toBe(told.length);
-    expect(told).toHaveLength(wanted.size);
+    expect(new Set(told).size).toBe(wanted.size);
+    // A place with one that is new tells the others of it again; no more than that.
+    expect(told.length).toBeLessThan(PEDAL_PLAN.plan.moves.length);
   });
 
   it('counts the beats of every bar that is played', async () => {

@@ -285,6 +285,9 @@ describe('the table of a tune book', () => {
     expect(body.together).toEqual([[0, 1]]);
     const one = await ask('&only=2', 'application/json');
     expect(one.body.tunes.map(({ number }: { number: string }) => number)).toEqual(['2']);
+    const unknown = await ask('&only=2,9', 'application/json');
+    expect(unknown.status).toBe(400);
+    expect(unknown.body.detail).toContain('numbers of its tunes: 1, 2');
   });
 
   it('comes as CSV and as sheets to print', async () => {

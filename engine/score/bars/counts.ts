@@ -1,5 +1,5 @@
 import { bisector } from 'd3-array';
-import { add, compare, multiply, type Rational, rational } from '../../music/rational.ts';
+import { add, compare, multiply, type Rational, rational, subtract } from '../../music/rational.ts';
 import type { Bar, Score, ScoreText } from '../model.ts';
 import { beatLength, isCompound, pulseLength } from './beats.ts';
 
@@ -45,4 +45,49 @@ export const countsOf = (
   const counts = Math.ceil((duration.num * length.den) / (duration.den * length.num) - 1e-9);
   if (counts > MOST_COUNTS) return [onset];
   return Array.from({ length: Math.max(1, counts) }, (_, i) => add(onset, multiply(rational(i), length)));
+};
+
+/** A moment that is counted, and what is said there: from 1. */
+export interface Count {
+  readonly at: Rational;
+  readonly count: number;
+}
+
+const wholeBar = ({ meter }: Bar): Rational => rational(meter.beats * 4, meter.beatUnit);
+
+/**
+ * How much of a whole bar has gone where each bar begins, in quarters: an upbeat is the end of one, and what follows the
+ * first part of a bar that a repeat divides is its rest.
+ */
+const goneBefore = (bars: readonly Bar[]): readonly Rational[] => {
+  const gone: Rational[] = [];
+  for (const [i, bar] of bars.entries()) {
+    const left = subtract(wholeBar(bar), bar.duration);
+    const before = bars[i - 1];
+    const isShort = left.num > 0;
+    if (!isShort) gone.push(rational(0));
+    else if (before === undefined) gone.push(left);
+    else {
+      const continues = gone[i - 1]!.num === 0 && compare(before.duration, left) === 0;
+      gone.push(continues ? before.duration : rational(0));
+    }
+  }
+  return gone;
+};
+
+/** The counts of every bar, in order: those of an upbeat are the last of its bar, if one falls into it. */
+export const numberCounts = (
+  bars: readonly Bar[],
+  countIn: (bar: Bar) => Rational,
+): readonly (readonly Count[])[] => {
+  const gone = goneBefore(bars);
+  return bars.map((bar, i) => {
+    const length = countIn(bar);
+    const passed = gone[i]!;
+    const first = Math.ceil((passed.num * length.den) / (passed.den * length.num) - 1e-9);
+    const lead = subtract(multiply(rational(first), length), passed);
+    const rest = { onset: add(bar.onset, lead), duration: subtract(bar.duration, lead) };
+    if (rest.duration.num <= 0) return [];
+    return countsOf(rest, length).map((at, k) => ({ at, count: first + k + 1 }));
+  });
 };

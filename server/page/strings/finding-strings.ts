@@ -51,6 +51,7 @@ export const FINDING_STRINGS = {
     pages: 'Report as PDF',
     pagesName: (title: string) => `${title} proof`,
     marked: 'Mark as a pupil’s attempt',
+    markedFile: 'The marked attempt',
     markedName: (title: string) => `${title} marked`,
   },
   summary: {

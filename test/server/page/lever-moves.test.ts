@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import {
   allowedForChange,
+  followChange,
   type LeverMove,
   makeChange,
   pinOfChange,
@@ -69,5 +70,16 @@ describe('a lever change that the user makes elsewhere', () => {
     expect(again.decisions.pins).toEqual([{ ...first.pin, at: { barIndex: 1, beat: '1' } }]);
     expect(pinOfChange(again.decisions, change(4))).toEqual(again.pin);
     expect(pinOfChange(again.decisions, change(5))).toBeNull();
+  });
+});
+
+describe('a change that is looked at', () => {
+  const raise = (at: number) => change(at);
+  const lower = (at: number) => change(at, { to: 'down', change: 'F♮4' });
+
+  it('is found again where another comes before it in a new plan', () => {
+    expect(followChange(raise(5), [raise(0), lower(3), raise(4)])).toBe(2);
+    expect(followChange(raise(5), [change(5, { string: 'C5' }), lower(5)])).toBeNull();
+    expect(followChange(undefined, [raise(0)])).toBeNull();
   });
 });

@@ -22,6 +22,17 @@ export const quartersOf = (time: string): number => toNumber(readFraction(time)!
 /** Where a change is made, as decisions name it. */
 export const placeOfChange = ({ barIndex, beat }: LeverMove): Place => ({ barIndex, beat });
 
+/** The same change in another plan: of this lever to this side, the nearest in time; null where there is none. */
+export const followChange = (before: LeverMove | undefined, moves: LeverMoves): number | null => {
+  if (before === undefined) return null;
+  const from = quartersOf(before.at);
+  const distance = (i: number): number => Math.abs(quartersOf(moves[i]!.at) - from);
+  return moves.reduce<number | null>((best, { string, to }, i) => {
+    if (string !== before.string || to !== before.to) return best;
+    return best === null || distance(i) < distance(best) ? i : best;
+  }, null);
+};
+
 /** The moments at which a change could be made: where the notes allow it, between the lever's own changes. */
 export const allowedForChange = (
   { moments }: Pick<ReadPart, 'moments'>,

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useCallback, useMemo, useState } from 'preact/hooks';
+import { useCallback, useMemo, useRef, useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
@@ -17,6 +17,7 @@ import { LeverChart } from './lever-chart.tsx';
 import { LeverCompare } from './lever-compare.tsx';
 import { LeverForms } from './lever-forms.tsx';
 import { indexLeverPages } from './lever-markings.ts';
+import { followChange, type LeverMoves } from './lever-moves.ts';
 import { LeverPages } from './lever-pages.tsx';
 import { LeverDetail, LeverFindings, LeverTunings } from './lever-side.tsx';
 import { LeverTakeAway } from './lever-take-away.tsx';
@@ -48,6 +49,24 @@ const notesOf = (report: LeverAnnotateReport, selected: Selected): readonly stri
   return note === null ? [] : [note];
 };
 
+/** What is looked at; changes are counted anew with each plan, and the one that is looked at is found again in it. */
+const useFollowedChange = (moves: LeverMoves) => {
+  const held = useRef<{ readonly selected: Selected; readonly moves: LeverMoves }>({ selected: null, moves });
+  const [, refresh] = useState(0);
+  const { selected, moves: before } = held.current;
+  if (before !== moves) {
+    const index = selected?.kind === 'move' ? followChange(before[selected.index], moves) : null;
+    const kept =
+      selected?.kind === 'move' ? (index === null ? null : ({ kind: 'move', index } as const)) : selected;
+    held.current = { selected: kept, moves };
+  }
+  const select = useCallback((chosen: Selected): void => {
+    held.current = { ...held.current, selected: chosen };
+    refresh((count) => count + 1);
+  }, []);
+  return [held.current.selected, select] as const;
+};
+
 const loadPlayer = async () => (await import('./board/lever-listen.tsx')).LeverListen;
 
 /** The score, the chart and what stands beside them. */
@@ -55,7 +74,7 @@ export const LeverViews = (props: LeverViewsProps) => {
   const { order, part, lost, report, actions, stale, trouble, onChoose } = props;
   const { file, choices } = order;
   const { bars } = part;
-  const [selected, setSelected] = useState<Selected>(null);
+  const [selected, setSelected] = useFollowedChange(report.moves);
   const [wish, setWish] = useState<OnPage | null>(null);
   const [barInView, setBarInView] = useState<number | null>(null);
   const [listening, setListening] = useState<Listening | null>(null);

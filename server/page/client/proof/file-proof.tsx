@@ -142,7 +142,9 @@ const Repair = ({
         </button>
         <button
           type="button"
-          onClick={() => void save(words.marked, words.markedName(title), fetchMarked(file, choices, PDF))}
+          onClick={() =>
+            void save(words.markedFile, words.markedName(title), fetchMarked(file, choices, PDF))
+          }
         >
           {words.marked}
         </button>

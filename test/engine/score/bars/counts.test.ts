@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import { rational } from '../../../../engine/music/rational.ts';
+import { countFinder, numberCounts } from '../../../../engine/score/bars/counts.ts';
+import type { Bar } from '../../../../engine/score/model.ts';
+
+/** Bars of one metre by their lengths in eighths. */
+const barsOf = (beats: number, beatUnit: number, ...eighths: readonly number[]): readonly Bar[] => {
+  let onset = 0;
+  return eighths.map((length, index) => {
+    const bar: Bar = {
+      index,
+      number: `${index}`,
+      id: `b${index}`,
+      span: { start: 0, end: 0 },
+      onset: rational(onset, 2),
+      duration: rational(length, 2),
+      meter: { beats, beatUnit },
+      keyFifths: 0,
+      repeat: { start: false, endTimes: 0, endings: [], jumps: [] },
+    };
+    onset += length;
+    return bar;
+  });
+};
+
+const counted = (bars: readonly Bar[]) =>
+  numberCounts(bars, countFinder({ texts: [] })).map((counts) => counts.map(({ count }) => count));
+
+describe('counts over the music', () => {
+  it('are those of the metre, two in 6/8', () => {
+    expect(counted(barsOf(4, 4, 8, 8))).toEqual([
+      [1, 2, 3, 4],
+      [1, 2, 3, 4],
+    ]);
+    expect(counted(barsOf(6, 8, 6))).toEqual([[1, 2]]);
+  });
+
+  it('of an upbeat are the last of its bar', () => {
+    expect(counted(barsOf(4, 4, 2, 8))).toEqual([[4], [1, 2, 3, 4]]);
+    expect(counted(barsOf(3, 4, 1, 6))).toEqual([[], [1, 2, 3]]);
+    expect(counted(barsOf(6, 8, 1, 6))).toEqual([[], [1, 2]]);
+  });
+
+  it('go on in the rest of a bar that a repeat divides', () => {
+    expect(counted(barsOf(4, 4, 2, 8, 6, 2, 8))).toEqual([[4], [1, 2, 3, 4], [1, 2, 3], [4], [1, 2, 3, 4]]);
+  });
+
+  it('stand where the counts fall, not where the upbeat begins', () => {
+    const [upbeat] = numberCounts(barsOf(4, 4, 3, 8), countFinder({ texts: [] }));
+    expect(upbeat).toEqual([{ at: rational(1, 2), count: 4 }]);
+  });
+});
