@@ -46,7 +46,9 @@ describe('the beginner’s part', () => {
       ...textsIn(await draw('pedal', { level: 'beginner' }), 'pedal-change'),
       ...textsIn(await draw('pedal', { level: 'beginner' }), 'pedal-setting'),
     ].flatMap((text) =>
-      [...text.matchAll(/[A-G] to (flat|natural|sharp),? (left|right) foot/g)].map(([all]) => all.replace(',', '')),
+      [...text.matchAll(/[A-G] to (flat|natural|sharp),? (left|right) foot/g)].map(([all]) =>
+        all.replace(',', ''),
+      ),
     );
     const wanted = new Set(
       PEDAL_PLAN.plan.moves.map((move) => `${'letter' in move ? move.letter : ''} ${move.to}`),
