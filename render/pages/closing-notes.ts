@@ -131,13 +131,18 @@ const block = (rows: readonly Row[], top: number, size: Sizes): FinishedPage => 
     y += row.gapBefore;
     const start = y;
     y += row.height;
-    const baseline = start + em;
+    const artHeight = (row.art?.box.heightVu ?? 0) * unitsPerVu;
+    // A drawing stands beside the first line, and lines beside the middle of a drawing that is higher than they are.
+    const artTop = start + Math.max(0, (LINE * em - artHeight) / 2);
+    const textTop = start + Math.max(0, (artHeight - row.lines.length * LINE * em) / 2);
     const art =
       row.art === null
         ? ''
-        : `<g transform="translate(${roundUnits(left)} ${roundUnits(start + (LINE * em - row.art.box.heightVu * unitsPerVu) / 2)}) scale(${roundUnits(unitsPerVu)})">${row.art.body}</g>`;
+        : `<g transform="translate(${roundUnits(left)} ${roundUnits(artTop)}) scale(${roundUnits(unitsPerVu)})">${row.art.body}</g>`;
     const x = row.bold ? left : textLeft;
-    return art + row.lines.map((line, i) => textAt(line, x, baseline + i * LINE * em, em, row.bold)).join('');
+    return (
+      art + row.lines.map((line, i) => textAt(line, x, textTop + em + i * LINE * em, em, row.bold)).join('')
+    );
   });
   const [width, height] = [layout.widthMm, layout.heightMm].map((mm) => mm * SVG_UNITS_PER_MM);
   return finishPage(

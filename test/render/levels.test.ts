@@ -149,3 +149,14 @@ describe('the width of full settings', () => {
     expect(wall.ok).toBe(true);
   });
 });
+
+describe('the explanation of the signs', () => {
+  it('shows each sign under its heading, also where the table of the levers is higher than its lines', async () => {
+    const page = (await draw('lever', { level: 'beginner' })).at(-1)!;
+    const notes = /<svg class="closing-notes"[\s\S]*/.exec(page)![0];
+    const heading = Number(/<text x="[\d.]+" y="([\d.]+)"[^>]*font-weight="bold"/.exec(notes)![1]);
+    const tops = [...notes.matchAll(/translate\([\d.]+ ([\d.]+)\) scale/g)].map(([, top]) => Number(top));
+    expect(tops.length).toBeGreaterThan(1);
+    expect(Math.min(...tops)).toBeGreaterThan(heading);
+  });
+});

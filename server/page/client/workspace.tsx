@@ -125,6 +125,7 @@ export const Workspace = ({ file, opened, replan, planOther, picker, dropping }:
   const [other, setOther] = useState<OtherPlan | null>(null);
   const compared = useMemo(() => (other === null ? null : compareWith(part, other)), [part, other]);
   const [listening, setListening] = useState<Listening | null>(null);
+  const [triedFix, setTriedFix] = useState(false);
   const [peeked, setPeek] = useState<{ readonly spot: Spot | null; readonly plan: Plan } | null>(null);
   const peek = peeked?.plan === part.plan ? peeked.spot : null;
   const onPeek = (spot: Spot | null): void => setPeek({ spot, plan: part.plan });
@@ -143,11 +144,20 @@ export const Workspace = ({ file, opened, replan, planOther, picker, dropping }:
     () => (
       <FindingsList part={part} selection={selection} actions={actions} onSelect={selectFrom('findings')}>
         {!part.plan.summary.playable && (
-          <OfferedFixes key={JSON.stringify(part.inForce)} order={order} actions={actions} />
+          <OfferedFixes
+            key={JSON.stringify(part.inForce)}
+            order={order}
+            actions={actions}
+            isAsked={triedFix}
+            onTry={(bar) => {
+              setTriedFix(true);
+              selectFrom('findings')({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters });
+            }}
+          />
         )}
       </FindingsList>
     ),
-    [part, order, selection, actions],
+    [part, order, selection, actions, triedFix],
   );
   const proofread = useMemo(
     () => <FileProof {...{ file, choices }} part={opened.part} onSelect={selectFrom('findings')} />,

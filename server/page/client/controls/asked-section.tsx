@@ -9,15 +9,18 @@ export const AskedSection = <T,>({
   name,
   words,
   fetchAnswer,
+  begin = 'no',
   children,
 }: {
   /** Its class. */
   readonly name: string;
   readonly words: { readonly heading: string; readonly ask: string; readonly asking: string };
   readonly fetchAnswer: (signal: AbortSignal) => Promise<Answer<T>>;
+  /** `asking` where the user has asked for it already, of what has changed since. */
+  readonly begin?: 'no' | 'asking';
   readonly children: (answer: T) => ComponentChildren;
 }) => {
-  const [asked, ask] = useAnswer(fetchAnswer, 'no');
+  const [asked, ask] = useAnswer(fetchAnswer, begin);
   const section = useKeptFocus();
   return (
     <section ref={section} class={name}>

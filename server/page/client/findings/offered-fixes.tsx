@@ -19,11 +19,22 @@ type Offer = Place['fixes'][number];
 export const OfferedFixes = ({
   order,
   actions,
+  isAsked,
+  onTry,
 }: {
   readonly order: Order;
   readonly actions: DecisionActions;
+  /** One was tried of an earlier plan: what is left is looked for without being asked again. */
+  readonly isAsked: boolean;
+  /** One is tried: the bar as an index. */
+  readonly onTry: (bar: number) => void;
 }) => (
-  <AskedSection name="offers" words={words} fetchAnswer={(signal) => fetchFixes(order, signal)}>
+  <AskedSection
+    name="offers"
+    words={words}
+    fetchAnswer={(signal) => fetchFixes(order, signal)}
+    begin={isAsked ? 'asking' : 'no'}
+  >
     {({ places, untried, tempo }) => (
       <>
         {places.map((place) => (
@@ -35,7 +46,12 @@ export const OfferedFixes = ({
             ) : (
               <ol class="fixes">
                 {place.fixes.map((offer) => (
-                  <OfferItem key={offer.sentence} offer={offer} actions={actions} />
+                  <OfferItem
+                    key={offer.sentence}
+                    offer={offer}
+                    actions={actions}
+                    onTry={() => onTry(place.barIndex)}
+                  />
                 ))}
               </ol>
             )}
@@ -48,7 +64,15 @@ export const OfferedFixes = ({
   </AskedSection>
 );
 
-const OfferItem = ({ offer, actions }: { readonly offer: Offer; readonly actions: DecisionActions }) => (
+const OfferItem = ({
+  offer,
+  actions,
+  onTry,
+}: {
+  readonly offer: Offer;
+  readonly actions: DecisionActions;
+  readonly onTry: () => void;
+}) => (
   <li>
     <span>
       {offer.sentence} {words.heard(offer.heard)} {words.costs(offer.moreMoves)}
@@ -58,9 +82,10 @@ const OfferItem = ({ offer, actions }: { readonly offer: Offer; readonly actions
         type="button"
         class="small"
         aria-label={words.tryWhat(offer.sentence)}
-        onClick={() =>
-          actions.change(words.tried(offer.sentence), addDecisions(actions.decisions, decisionsOf(offer)))
-        }
+        onClick={() => {
+          actions.change(words.tried(offer.sentence), addDecisions(actions.decisions, decisionsOf(offer)));
+          onTry();
+        }}
       >
         {words.tryIt}
       </button>
