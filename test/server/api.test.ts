@@ -241,7 +241,7 @@ describe('every option', () => {
       const needed = path === '/v1/settings' && name !== 'bar' ? '&bar=1' : '';
       const address = `${path}?${pair}${needed}${FOR_LEVERS.has(name!) ? '&instrument=lever-harp-34' : ''}`;
       const [type, body] =
-        name === 'tune'
+        name === 'tune' || name === 'only'
           ? ['text/vnd.abc', TUNES]
           : name === 'movement'
             ? ['application/mei+xml', MEI_SCORE]
