@@ -16,6 +16,7 @@ import type { EngravingOptions } from '../engraving-options.ts';
 import { LEVER_LOOKS } from '../looks/lever-looks.ts';
 import { NAMES } from '../looks/levers/names.ts';
 import type { MarkingPlace } from '../markings/markings.ts';
+import { startTelling } from '../markings/told-in-words.ts';
 import type { LeverChange, LeverChangeMark, ToldLeverChange } from './lever-change.ts';
 import { findNoteHosts } from './note-hosts.ts';
 
@@ -78,15 +79,10 @@ export const chooseLeverMarkings = (
   return [start, ...again, ...changes].sort((a, b) => compare(a.at, b.at));
 };
 
-/** The moves of a moment in words too, where one of them is met for the first time: all, since some would read as all. */
+/** The moves of each moment in turn that are told in words too. */
 const newChanges = (): ((moves: readonly LeverMove[]) => readonly ToldLeverChange[]) => {
-  const met = new Set<string>();
-  return (moves) => {
-    const names = moves.map(({ string, to }) => `${nameOf(string)}${to}`);
-    const isNew = names.some((name) => !met.has(name));
-    for (const name of names) met.add(name);
-    return isNew ? moves.map(({ string, alter, hand, to }) => ({ string, alter, hand, to })) : [];
-  };
+  const told = startTelling(({ string, to }: LeverMove) => `${nameOf(string)}${to}`);
+  return (moves) => told(moves).map(({ string, alter, hand, to }) => ({ string, alter, hand, to }));
 };
 
 const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;

@@ -18,6 +18,7 @@ import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.t
 import { movesWithTheirNotes } from './moves-with-notes.ts';
 import { comparePasses } from './passes.ts';
 import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
+import { startTelling } from './told-in-words.ts';
 
 /** One pedal of a change as printed. */
 export interface PedalChange {
@@ -142,18 +143,10 @@ const markPlaces = (
   return { markings, unprintedMoves };
 };
 
-/**
- * Says which places tell their moves in words too: those where one is made that the player meets for the first time. There
- * all are told, since a list with some of them reads as the whole.
- */
+/** The moves of each place in turn that are told in words too. */
 const newChanges = (): ((moves: readonly Move[]) => readonly ToldChange[]) => {
-  const met = new Set<string>();
-  return (moves) => {
-    const names = moves.map(({ letter, to }) => formatChange(letter, to));
-    const isNew = names.some((name) => !met.has(name));
-    for (const name of names) met.add(name);
-    return isNew ? moves.map(({ letter, to, foot }) => ({ letter, position: to, foot })) : [];
-  };
+  const told = startTelling(({ letter, to }: Move) => formatChange(letter, to));
+  return (moves) => told(moves).map(({ letter, to, foot }) => ({ letter, position: to, foot }));
 };
 
 const markingPlace = (score: Score, { at, bar, graceNote }: PlaceToMark, index: number): MarkingPlace => ({

@@ -19,7 +19,7 @@ import type { PageTurn } from '../layout/breaks/page-turns.ts';
 import type { Drawer } from '../layout/drawer.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutMei } from '../layout/layout-mei.ts';
-import { ALL_STAVES, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
+import { ALL_STAVES, type SpaceRow, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
 import type { Standing } from '../layout/spaces/stance.ts';
 import { type Stepwise, workOut } from '../layout/stepwise.ts';
 import { noteSignEdits } from '../levers/note-signs.ts';
@@ -367,36 +367,23 @@ const drawingOf = (
 export const playedNotes = (harp: HarpPlan): PlayedNotes =>
   harp.kind === 'pedal' ? harp.plan : { respellings: harp.plan.respellings, omitted: harp.omitted };
 
+/** A sign over one harp's staves, beside no grace note. */
+const signOver = (
+  { id, at, bar }: Pick<SpaceDrawing, 'id' | 'at' | 'bar'>,
+  line: SpaceRow,
+  staves: StaffRange,
+  { box }: Drawing,
+  draw: SpaceDrawing['draw'],
+): SpaceDrawing => ({ id, at, bar, graceNote: null, ...STANDS_OVER, line, staves, box, draw });
+
 /** The counts over one harp's staves. */
 const countsIn = ({ score, plan, engraving, staves }: PlacedHarp): readonly SpaceDrawing[] =>
   listCounts(score, plan, engraving.beatCounts).map((each) => {
     const art = drawCount(each);
-    const { id, at, bar } = each;
-    return {
-      id,
-      at,
-      bar,
-      graceNote: null,
-      ...STANDS_OVER,
-      line: 'counts',
-      staves,
-      box: art.box,
-      draw: (place) => countGroup(id, art, place),
-    };
+    return signOver(each, 'counts', staves, art, (place) => countGroup(each.id, art, place));
   });
 
 const drawingOfPlace = (flag: UnplayablePlace, staves: StaffRange): SpaceDrawing => {
-  const art: Drawing = drawPlaceNumber(flag.number);
-  const { id, at, bar } = flag;
-  return {
-    id,
-    at,
-    bar,
-    graceNote: null,
-    ...STANDS_OVER,
-    line: 'flags',
-    staves,
-    box: art.box,
-    draw: (place) => placeNumberGroup(flag, art, place),
-  };
+  const art = drawPlaceNumber(flag.number);
+  return signOver(flag, 'flags', staves, art, (place) => placeNumberGroup(flag, art, place));
 };

@@ -1,5 +1,4 @@
 import {
-  childrenNamed,
   descendantsNamed,
   encodeText,
   type HarpString,
@@ -19,10 +18,8 @@ import {
 } from '../../engine/index.ts';
 import { applyEdits, type Edit, escapeText } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
+import { insertCorrections, wordsOfDirection } from './insertion/insert-corrections.ts';
 import { escapeForEncoding } from './insertion/insertion.ts';
-import { type MarkStyle, markSideOf } from './insertion/mark-content.ts';
-import { meiMarkEdits } from './insertion/mei-marks.ts';
-import { directionEdits } from './insertion/musicxml-directions.ts';
 import { removeMarking } from './remove-markings.ts';
 import type { RepairedSource } from './repair-source.ts';
 
@@ -65,12 +62,7 @@ export const repairLeverSource = (score: Score, fixes: readonly LeverFix[]): Res
       inWords: [],
     }),
   );
-  const style: MarkStyle = { side: markSideOf('below', score), settings: 'diagrams' };
-  const ids = freshIds(source.text);
-  const inserted =
-    source.format === 'mei'
-      ? meiMarkEdits(score, printed, style, ids)
-      : ok(directionEdits(score, printed, style, ids));
+  const inserted = insertCorrections(score, printed, 'levers');
   if (!inserted.ok) return inserted;
   const elements = new Map(
     descendantsNamed(source.root, ...(source.format === 'mei' ? ['dir', 'stageDir'] : ['direction'])).map(
@@ -84,13 +76,6 @@ export const repairLeverSource = (score: Score, fixes: readonly LeverFix[]): Res
   return ok({ text, bytes: encodeText(text, source.encoding) });
 };
 
-/** Ids that the document does not have: the markings are the user's own. */
-const freshIds = (text: string): ((id: string) => string) => {
-  let prefix = 'levers-';
-  while (text.includes(`"${prefix}`)) prefix = `${prefix}x-`;
-  return (id) => `${prefix}${id}`;
-};
-
 const revise = (
   score: Score,
   marking: number,
@@ -99,7 +84,7 @@ const revise = (
 ): readonly Edit[] => {
   const words = score.leverWords[marking]!;
   const { text, encoding, format } = score.source;
-  const holders = format === 'mei' ? [innermost(element)] : wordsOf(element);
+  const holders = format === 'mei' ? [innermost(element)] : wordsOfDirection(element);
   for (const holder of holders) {
     const raw = text.slice(holder.inner.start, holder.inner.end);
     const read = /[&<]/u.test(raw) ? null : readLeverWords(raw, words.says!.naming);
@@ -182,8 +167,3 @@ const innermost = (element: XmlElement): XmlElement => {
     (element.text.trim() === '' || only.text.trim() === element.text.trim());
   return isAll && only.name === 'rend' ? innermost(only) : element;
 };
-
-const wordsOf = (direction: XmlElement): readonly XmlElement[] =>
-  childrenNamed(direction, 'direction-type').flatMap((type) =>
-    type.children.filter((each) => each.name === 'words' || each.name === 'symbol'),
-  );

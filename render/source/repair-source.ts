@@ -1,5 +1,4 @@
 import {
-  childrenNamed,
   descendantsNamed,
   encodeText,
   findMarkingNames,
@@ -20,10 +19,8 @@ import {
 import { applyEdits, type Edit, escapeText, setAttribute } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { statedMarking } from '../markings/stated-marking.ts';
+import { insertCorrections, wordsOfDirection } from './insertion/insert-corrections.ts';
 import { escapeForEncoding } from './insertion/insertion.ts';
-import { type MarkStyle, markSideOf } from './insertion/mark-content.ts';
-import { meiMarkEdits } from './insertion/mei-marks.ts';
-import { directionEdits } from './insertion/musicxml-directions.ts';
 import { removeMarking } from './remove-markings.ts';
 
 /** A score file with its own markings corrected. */
@@ -61,12 +58,7 @@ export const repairSource = (score: Score, fixes: readonly MarkingFix[]): Result
   for (const fix of fixes) if (fix.kind !== 'move-marking') note(fix, markings, revisions, additions);
   for (const fix of fixes) if (fix.kind === 'move-marking') note(fix, markings, revisions, additions);
   const printed = [...additions.values()].map(printedMarking);
-  const style: MarkStyle = { side: markSideOf('below', score), settings: 'diagrams' };
-  const ids = freshIds(source.text);
-  const inserted =
-    source.format === 'mei'
-      ? meiMarkEdits(score, printed, style, ids)
-      : ok(directionEdits(score, printed, style, ids));
+  const inserted = insertCorrections(score, printed, 'pedals');
   if (!inserted.ok) return inserted;
   const elements = markingElements(score);
   const revised = [...revisions].flatMap(([index, revision]) =>
@@ -134,13 +126,6 @@ const note = (
 const printedMarking = ({ at, bar, beat, positions }: Addition, index: number): PrintedMarking =>
   statedMarking({ id: `r${index + 1}`, at, bar, beat }, positions);
 
-/** Ids that the document does not have: the markings are the user's own, and are named like no earlier annotation. */
-const freshIds = (text: string): ((id: string) => string) => {
-  let prefix = 'pedals-';
-  while (text.includes(`"${prefix}`)) prefix = `${prefix}x-`;
-  return (id) => `${prefix}${id}`;
-};
-
 const markingElements = ({ source }: Score): ReadonlyMap<number, XmlElement> => {
   const names = source.format === 'mei' ? ['harpPedal', 'dir', 'harm', 'stageDir'] : ['direction'];
   return new Map(descendantsNamed(source.root, ...names).map((each) => [each.span.start, each]));
@@ -198,7 +183,7 @@ const reviseWords = (
   becomes: Revision['names'],
 ): readonly Edit[] => {
   const { text, encoding } = score.source;
-  const holders = score.source.format === 'mei' ? [element] : wordsOf(element);
+  const holders = score.source.format === 'mei' ? [element] : wordsOfDirection(element);
   for (const holder of holders) {
     const raw = text.slice(holder.inner.start, holder.inner.end);
     const found = raw.includes('&') || raw.includes('<') ? null : findMarkingNames(raw, marking.positions);
@@ -229,9 +214,3 @@ const reviseWords = (
   const [first, ...others] = holders;
   return [{ ...first!.inner, put }, ...others.map((each): Edit => ({ ...each.inner, put: '' }))];
 };
-
-/** The words and symbols of a direction. */
-const wordsOf = (direction: XmlElement): readonly XmlElement[] =>
-  childrenNamed(direction, 'direction-type').flatMap((type) =>
-    type.children.filter((each) => each.name === 'words' || each.name === 'symbol'),
-  );

@@ -7,13 +7,11 @@
 import { chromium, type Locator, type Page } from 'playwright-core';
 import { startPageService } from '../browser/page-service.ts';
 import { writeLongPart } from './long-part.ts';
-import { milliseconds } from './stopwatch.ts';
+import { median, milliseconds } from './stopwatch.ts';
 
 const CHROMIUM = '/usr/bin/chromium';
 const BARS = 300;
 const DRAGS = 8;
-
-const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!;
 
 /** Notes when a pointer is let go, when the chart has changed after it, and when that is painted. Run by the page. */
 const WATCH_DROPS = `

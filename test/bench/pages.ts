@@ -1,11 +1,11 @@
-import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
-import createVerovioModule from 'verovio/wasm';
 import { planPart } from '../../engine/plan-part.ts';
 import type { Score } from '../../engine/score/model.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
+import { startBareVerovio } from './bare-verovio.ts';
 import { writeLongPart } from './long-part.ts';
+import { median } from './stopwatch.ts';
 
 /**
  * What pages cost beside bare Verovio drawing the same part, by how long the part is.
@@ -16,18 +16,6 @@ import { writeLongPart } from './long-part.ts';
  */
 
 const [lengths = '60,300,1200', rounds = '5'] = process.argv.slice(2);
-
-const startBare = async (): Promise<(text: string) => void> => {
-  const module = await createVerovioModule();
-  enableLog(LOG_OFF, module);
-  const toolkit = new VerovioToolkit(module);
-  return (text) => {
-    toolkit.resetOptions();
-    toolkit.setOptions({ scale: 100, xmlIdChecksum: true, mmOutput: true, unit: 8.75 });
-    if (toolkit.loadData(text) === 0) throw new Error('Verovio cannot load the part');
-    for (let page = 1; page <= toolkit.getPageCount(); page += 1) toolkit.renderToSVG(page);
-  };
-};
 
 /** Milliseconds of the processor so far. */
 const spent = (): number => {
@@ -40,8 +28,6 @@ const timed = async (work: () => unknown): Promise<number> => {
   await work();
   return spent() - start;
 };
-
-const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[values.length >> 1]!;
 
 const read = (text: string): Score => {
   const opened = openScore(new TextEncoder().encode(text), {});
@@ -104,7 +90,7 @@ const round = async (annotator: Annotator, bare: (text: string) => void, bars: n
   };
 };
 
-const [bare, annotator] = [await startBare(), await createAnnotator()];
+const [bare, annotator] = [await startBareVerovio(), await createAnnotator()];
 await round(annotator, bare, 60, 500);
 for (const bars of lengths.split(',').map(Number)) {
   const times: Awaited<ReturnType<typeof round>>[] = [];

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
-import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
-import createVerovioModule from 'verovio/wasm';
 import { openScore } from '../../engine/score/open.ts';
 import { createAnnotator } from '../../render/annotate.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from '../corpus/harp-scores.ts';
 import { annotateBytes } from '../render/annotate-bytes.ts';
+import { startBareVerovio } from './bare-verovio.ts';
+import { median } from './stopwatch.ts';
 
 /**
  * What annotating costs beside what drawing the same source costs anyway.
@@ -39,27 +39,13 @@ const cases: readonly Case[] = [
   })),
 ];
 
-const startBare = async (): Promise<(text: string) => void> => {
-  const module = await createVerovioModule();
-  enableLog(LOG_OFF, module);
-  const toolkit = new VerovioToolkit(module);
-  return (text) => {
-    toolkit.resetOptions();
-    toolkit.setOptions({ scale: 100, xmlIdChecksum: true, mmOutput: true, unit: 8.75 });
-    if (toolkit.loadData(text) === 0) throw new Error('Verovio cannot load the source');
-    for (let page = 1; page <= toolkit.getPageCount(); page += 1) toolkit.renderToSVG(page);
-  };
-};
-
-const median = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[times.length >> 1]!;
-
 const timed = async (work: () => unknown): Promise<number> => {
   const start = performance.now();
   await work();
   return performance.now() - start;
 };
 
-const bare = await startBare();
+const bare = await startBareVerovio();
 const annotator = await createAnnotator();
 
 console.info('file: bare Verovio; to SVG; to PDF (medians; multiples of bare)');

@@ -9,4 +9,8 @@ export const quickest = (runs: number, work: () => unknown): number => {
   return best;
 };
 
+/** The middle one; of an even number the higher of the two. */
+export const median = (values: readonly number[]): number =>
+  values.toSorted((a, b) => a - b)[values.length >> 1]!;
+
 export const milliseconds = (value: number): string => `${value.toFixed(value < 10 ? 1 : 0)} ms`;

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { buildHarp, note, words } from '../engine/score/musicxml/musicxml-builder.ts';
 import { violations } from './axe.ts';
-import { bytesOf, chooseFile, describePage } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, openLeverDemo } from './open-page.ts';
 
 /** C♭ is printed where C♯ is needed, and the first setting has F♮ where F♯ is needed. */
 const SCORE = buildHarp(
@@ -72,8 +72,7 @@ describePage('a score that brings markings of its own', (open) => {
 describePage('a tune for the lever harp that brings markings of its own', (open) => {
   it('is proofread by its levers and repaired', async () => {
     const { page, complaints } = await open();
-    await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
-    await page.locator('.paper g.lever-marking').first().waitFor();
+    await openLeverDemo(page);
     const save = page.getByRole('button', { name: 'Your file with markings' });
     const [marked] = await Promise.all([page.waitForEvent('download'), save.click()]);
     const right = String(await bytesOf(marked));

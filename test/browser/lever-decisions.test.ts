@@ -1,12 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { bytesOf, describePage } from './open-page.ts';
-
-const openLeverDemo = async (page: Page): Promise<void> => {
-  await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
-  await page.locator('.paper g.lever-marking').first().waitFor();
-};
+import { bytesOf, describePage, openLeverDemo } from './open-page.ts';
 
 const point = (page: Page, change: number) => page.locator(`.chart .point[data-move="${change}"]`);
 

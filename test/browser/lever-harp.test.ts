@@ -1,13 +1,7 @@
 import { unzipSync } from 'fflate';
-import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { bytesOf, chooseFile, describePage, openChoices } from './open-page.ts';
-
-const openLeverDemo = async (page: Page): Promise<void> => {
-  await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
-  await page.locator('.paper g.lever-marking').first().waitFor();
-};
+import { bytesOf, chooseFile, describePage, openChoices, openLeverDemo } from './open-page.ts';
 
 describePage('the page for the lever harp', (open) => {
   it('knows the harp by the name of the part, and shows the tuning, the levers and every change', async () => {

@@ -66,6 +66,11 @@ export const openDemo = async (page: Page): Promise<void> => {
   await page.locator('.paper g.pedal-marking').first().waitFor();
 };
 
+export const openLeverDemo = async (page: Page): Promise<void> => {
+  await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
+  await page.locator('.paper g.lever-marking').first().waitFor();
+};
+
 export const detailOf = (page: Page) => page.locator('.detail');
 
 /** Opens every group of the choices. */

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { describePage, openDemo } from './open-page.ts';
+import { describePage, openDemo, openLeverDemo } from './open-page.ts';
 
 const decisions = (page: Page): Promise<string[]> => page.locator('.decisions li .plain').allTextContents();
 
@@ -98,11 +98,6 @@ describePage('what can be done with something on the page', (open) => {
 
 /** The first lever change of the demo, F sharp in bar 9. */
 const LEVER = '.paper g.lever-marking[data-onset]:not([data-onset="0"])';
-
-const openLeverDemo = async (page: Page): Promise<void> => {
-  await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
-  await page.locator(LEVER).first().waitFor();
-};
 
 describePage('a change of a lever that is dragged on the page', (open) => {
   it('goes to the note under the pointer, with the stretch shown in which it may be made', async () => {

@@ -26,6 +26,7 @@ import { readSettingOption, readSoundOption } from './explore-setting.ts';
 import { harpFor, openFile, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
+import { tryDrawing } from './try-drawing.ts';
 
 /** The plan of a score, without drawing anything. */
 export const computePlan = async (
@@ -136,18 +137,13 @@ const drawPages = async (
   { naming, paper, staffMm }: ProofChoice,
   form: 'pdf' | 'svg',
 ): Promise<Outcome<ProofPages>> => {
-  const { drawProof, EngraverError } = await loadRenderer();
+  const { drawProof } = await loadRenderer();
   const look = {
     ...(naming === undefined ? {} : { naming }),
     ...(paper === undefined ? {} : { paper }),
     ...(staffMm === undefined ? {} : { staffMm }),
   };
-  try {
-    return await drawProof(score, proof, look, form);
-  } catch (error) {
-    if (!(error instanceof EngraverError)) throw error;
-    return fail({ code: 'layout-failed' });
-  }
+  return tryDrawing(() => drawProof(score, proof, look, form));
 };
 
 /** Settings for a glissando. @returns `bad-option` where the sound or the setting before cannot be read */

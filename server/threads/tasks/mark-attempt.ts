@@ -8,6 +8,7 @@ import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { harpFor, openFile } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
+import { tryDrawing } from './try-drawing.ts';
 
 /** A pupil's attempt, judged. */
 export interface MarkedAttempt {
@@ -42,22 +43,15 @@ export const markAttempt = async (
   const attempt = judgeAttempt(score, { profile, weights: options.weights, marksAt }, (unmarked) =>
     planPedals(unmarked, { ...options, profile }),
   );
-  const { completeEngraving, drawAttempt, EngraverError, tellJudged } = await import(
-    '../../../render/index.ts'
-  );
+  const { completeEngraving, drawAttempt, tellJudged } = await import('../../../render/index.ts');
   const look = lookOf(choice);
   const told = completeEngraving(look);
   const report = reportAttempt(score, attempt, (change) => tellJudged(score, change, told));
   const marked = { report, title: score.titles.title, drawn: null };
   if (form === 'report') return { ok: true, value: marked };
   clock.begin('engrave', score.bars.length);
-  try {
-    const drawn = await drawAttempt(score, attempt, look, form);
-    return drawn.ok ? { ok: true, value: { ...marked, drawn: drawn.value } } : drawn;
-  } catch (error) {
-    if (!(error instanceof EngraverError)) throw error;
-    return fail({ code: 'layout-failed' });
-  }
+  const drawn = await tryDrawing(() => drawAttempt(score, attempt, look, form));
+  return drawn.ok ? { ok: true, value: { ...marked, drawn: drawn.value } } : drawn;
 };
 
 const lookOf = ({ naming, language, paper, staffMm, points }: MarkChoice): MarkedLook => ({

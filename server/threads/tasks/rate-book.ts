@@ -23,6 +23,8 @@ export interface RatingWish {
 }
 
 export interface RatedBook {
+  /** Of all tunes of the book, chosen or not; empty for a file with one piece. */
+  readonly numbers: readonly string[];
   readonly tunes: readonly RatedTune[];
   /** What could not be read, in sentences. */
   readonly failures: readonly string[];
@@ -38,7 +40,8 @@ export const rateBook = async (
   const failures: string[] = [];
   const listed = listTunes(file.bytes);
   if (!listed.ok) return listed;
-  const numbers = choice.tune === undefined ? (listed.value ?? []).map(({ number }) => number) : [];
+  const all = (listed.value ?? []).map(({ number }) => number);
+  const numbers = choice.tune === undefined ? all : [];
   const cut = cutTunes(file.bytes);
   for (const [index, number] of (numbers.length === 0 ? [choice.tune] : numbers).entries()) {
     if (only !== null && !only.includes(number ?? '')) continue;
@@ -57,7 +60,7 @@ export const rateBook = async (
       ...rateTune(score.value, options, choice.maxSemitones ?? 0),
     });
   }
-  return { ok: true, value: { tunes, failures } };
+  return { ok: true, value: { numbers: all, tunes, failures } };
 };
 
 const optionsFor = (choice: CompareChoice, score: Score, inOneTuning: boolean): LeverOptions => {

@@ -1,4 +1,4 @@
-import { chooseTunes, listTunes, MOST_TUNES_IN_SET } from '../../../engine/index.ts';
+import { chooseTunes, MOST_TUNES_IN_SET } from '../../../engine/index.ts';
 import type { PrintedTable } from '../../../render/index.ts';
 import type { TunesChoice } from '../../api/answers/tune-table.ts';
 import { dispositionOf } from '../../http/file-name.ts';
@@ -25,10 +25,10 @@ export const tableOfTunes = async (job: TunesJob, clock: StageClock): Promise<Ou
   } = choice;
   clock.begin('plan', null);
   const numbers = only === undefined ? null : only.split(',').map((number) => number.trim());
-  const unknown = refuseUnknown(bytes, numbers);
-  if (unknown !== null) return unknown;
   const rated = await rateBook({ bytes, fileName }, plain, { only: numbers, inOneTuning: set });
   if (!rated.ok) return rated;
+  const unknown = refuseUnknown(rated.value.numbers, numbers);
+  if (unknown !== null) return unknown;
   const filter = {
     only: numbers,
     playable,
@@ -55,12 +55,9 @@ export const tableOfTunes = async (job: TunesJob, clock: StageClock): Promise<Ou
   };
 };
 
-/** A number that no tune of the book has is told, as the command tells it; what cannot be read is refused later. */
-const refuseUnknown = (bytes: Uint8Array, only: readonly string[] | null) => {
-  const listed = listTunes(bytes);
-  if (only === null || !listed.ok) return null;
-  const known = (listed.value ?? []).map(({ number }) => number);
-  const missing = only.filter((number) => !known.includes(number));
+/** A number that no tune of the book has is told, as the command tells it. */
+const refuseUnknown = (known: readonly string[], only: readonly string[] | null) => {
+  const missing = (only ?? []).filter((number) => !known.includes(number));
   return missing.length === 0
     ? null
     : fail({

@@ -1,8 +1,9 @@
-import { callNotes, formatChange, nameOfPosition, rationalKey } from '../../../../engine/index.ts';
+import { formatChange, nameOfPosition, rationalKey } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { endOfBar } from '../decisions/places.ts';
+import { OmittedNote, StringActions } from '../decisions/string-actions.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';
 import { type NoteCourse, noteCourse } from './note-course.ts';
@@ -71,7 +72,8 @@ const Course = ({
 export const NoteActions = ({ part, actions, note }: Omit<NoteCardProps, 'onGo'>) => {
   const course = noteCourse(part, note);
   if (course === null) return null;
-  const { notes, others, bar } = part.notes.get(note)!;
+  const place = part.notes.get(note)!;
+  const { notes, bar } = place;
   const at = { barIndex: notes.barIndex, beat: notes.beat };
   const act = (key: string, label: string, onClick: () => void) => (
     <StepButton key={key} small atEnd={false} onClick={onClick}>
@@ -80,14 +82,7 @@ export const NoteActions = ({ part, actions, note }: Omit<NoteCardProps, 'onGo'>
   );
   return (
     <div class="actions">
-      <div class="buttons">
-        {others.map((to) =>
-          act(to, STRINGS.decisions.playAs(callNotes(notes), to), () =>
-            actions.decide({ kind: 'respell', notes: { ...notes, to } }),
-          ),
-        )}
-        {act('omit', words.leaveOut, () => actions.decide({ kind: 'omit', notes }))}
-      </div>
+      <StringActions note={place} actions={actions} leaveOut={words.leaveOut} />
       <div class="buttons">
         {act('keep', words.keep(formatChange(course.letter, course.position)), () =>
           actions.decide({
@@ -123,18 +118,7 @@ export const NoteCard = ({ part, actions, note, onGo }: NoteCardProps) => {
   return (
     <article>
       <p>{STRINGS.detail.at(part.bars[place.bar]!.number, place.notes.beat)}.</p>
-      {part.omitted.has(note) && (
-        <p>
-          {words.omitted}{' '}
-          <StepButton
-            small
-            atEnd={false}
-            onClick={() => actions.remove({ kind: 'omit', notes: place.notes })}
-          >
-            {words.playAgain}
-          </StepButton>
-        </p>
-      )}
+      {part.omitted.has(note) && <OmittedNote note={place} actions={actions} />}
       {course === null ? (
         !part.omitted.has(note) && <p>{words.noPedal}</p>
       ) : (

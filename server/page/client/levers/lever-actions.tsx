@@ -5,6 +5,7 @@ import { SmallStepButton } from '../controls/step-button.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { describeDecision } from '../decisions/decision-words.ts';
 import { removePins } from '../decisions/move-actions.tsx';
+import { StringActions } from '../decisions/string-actions.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { type LeverMoves, makeChange, pinOfChange, placeOfChange, stepChange } from './lever-moves.ts';
 
@@ -115,21 +116,7 @@ const Respelling = ({ part, moves, actions, at }: ChangeProps) => {
   const { neededBy } = moves[at]!;
   const note = neededBy === null ? undefined : part.notes.get(neededBy);
   if (note === undefined) return null;
-  return (
-    <div class="buttons">
-      {note.others.map((to) => (
-        <SmallStepButton
-          key={to}
-          onClick={() => actions.decide({ kind: 'respell', notes: { ...note.notes, to } })}
-        >
-          {STRINGS.decisions.playAs(callNotes(note.notes), to)}
-        </SmallStepButton>
-      ))}
-      <SmallStepButton onClick={() => actions.decide({ kind: 'omit', notes: note.notes })}>
-        {words.leaveOut(callNotes(note.notes))}
-      </SmallStepButton>
-    </div>
-  );
+  return <StringActions note={note} actions={actions} leaveOut={words.leaveOut(callNotes(note.notes))} />;
 };
 
 /** What can be decided about a change of a lever. */

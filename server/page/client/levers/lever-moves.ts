@@ -10,6 +10,7 @@ import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { addDecision, dropDecision } from '../decisions/decision-edits.ts';
 import { type Direction, stepAmong } from '../planner/moved-moment.ts';
 import type { MomentPlace, ReadPart } from '../planner/planned-part.ts';
+import { nearestAlike } from '../selection/nearest-alike.ts';
 
 export type LeverMoves = LeverAnnotateReport['moves'];
 export type LeverMove = LeverMoves[number];
@@ -26,11 +27,11 @@ export const placeOfChange = ({ barIndex, beat }: LeverMove): Place => ({ barInd
 export const followChange = (before: LeverMove | undefined, moves: LeverMoves): number | null => {
   if (before === undefined) return null;
   const from = quartersOf(before.at);
-  const distance = (i: number): number => Math.abs(quartersOf(moves[i]!.at) - from);
-  return moves.reduce<number | null>((best, { string, to }, i) => {
-    if (string !== before.string || to !== before.to) return best;
-    return best === null || distance(i) < distance(best) ? i : best;
-  }, null);
+  return nearestAlike(
+    moves,
+    ({ string, to }) => string === before.string && to === before.to,
+    ({ at }) => Math.abs(quartersOf(at) - from),
+  );
 };
 
 /** The moments at which a change could be made: where the notes allow it, between the lever's own changes. */

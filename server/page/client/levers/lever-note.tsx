@@ -1,10 +1,10 @@
-import { callNotes } from '../../../../engine/index.ts';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { SmallStepButton } from '../controls/step-button.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { endOfBar } from '../decisions/places.ts';
+import { OmittedNote, StringActions } from '../decisions/string-actions.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { leverNoteCourse } from './lever-note-course.ts';
 
@@ -23,23 +23,11 @@ export const LeverNoteActions = ({ part, report, actions, note }: LeverNoteProps
   const place = part.notes.get(note);
   const course = leverNoteCourse(part, report, note);
   if (place === undefined || course === null) return null;
-  const { notes, others, bar } = place;
+  const { notes, bar } = place;
   const { string, lever } = course;
   return (
     <div class="actions">
-      <div class="buttons">
-        {others.map((to) => (
-          <SmallStepButton
-            key={to}
-            onClick={() => actions.decide({ kind: 'respell', notes: { ...notes, to } })}
-          >
-            {STRINGS.decisions.playAs(callNotes(notes), to)}
-          </SmallStepButton>
-        ))}
-        <SmallStepButton onClick={() => actions.decide({ kind: 'omit', notes })}>
-          {STRINGS.note.leaveOut}
-        </SmallStepButton>
-      </div>
+      <StringActions note={place} actions={actions} leaveOut={STRINGS.note.leaveOut} />
       {lever !== null && (
         <div class="buttons">
           <SmallStepButton
@@ -86,14 +74,7 @@ export const LeverNote = ({
   return (
     <article>
       <p>{STRINGS.detail.at(part.bars[place.bar]!.number, place.notes.beat)}.</p>
-      {report.omitted.includes(note) && (
-        <p>
-          {STRINGS.note.omitted}{' '}
-          <SmallStepButton onClick={() => actions.remove({ kind: 'omit', notes: place.notes })}>
-            {STRINGS.note.playAgain}
-          </SmallStepButton>
-        </p>
-      )}
+      {report.omitted.includes(note) && <OmittedNote note={place} actions={actions} />}
       {course === null ? (
         !report.omitted.includes(note) && <p>{words.noString}</p>
       ) : (

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useCallback, useMemo, useRef, useState } from 'preact/hooks';
+import { useCallback, useMemo, useState } from 'preact/hooks';
 import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
@@ -12,6 +12,7 @@ import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { FileProof } from '../proof/file-proof.tsx';
 import type { OnPage } from '../score/pages-pane.tsx';
+import { useFollowedValue } from '../selection/followed-value.ts';
 import type { Order } from '../service/annotate-request.ts';
 import { LeverChart } from './lever-chart.tsx';
 import { LeverCompare } from './lever-compare.tsx';
@@ -49,22 +50,15 @@ const notesOf = (report: LeverAnnotateReport, selected: Selected): readonly stri
   return note === null ? [] : [note];
 };
 
-/** What is looked at; changes are counted anew with each plan, and the one that is looked at is found again in it. */
-const useFollowedChange = (moves: LeverMoves) => {
-  const held = useRef<{ readonly selected: Selected; readonly moves: LeverMoves }>({ selected: null, moves });
-  const [, refresh] = useState(0);
-  const { selected, moves: before } = held.current;
-  if (before !== moves) {
-    const index = selected?.kind === 'move' ? followChange(before[selected.index], moves) : null;
-    const kept =
-      selected?.kind === 'move' ? (index === null ? null : ({ kind: 'move', index } as const)) : selected;
-    held.current = { selected: kept, moves };
-  }
-  const select = useCallback((chosen: Selected): void => {
-    held.current = { ...held.current, selected: chosen };
-    refresh((count) => count + 1);
-  }, []);
-  return [held.current.selected, select] as const;
+/** Changes are counted anew with each plan: the one that is looked at is found again in it. */
+const followSelected = (
+  selected: Selected,
+  [before]: readonly [LeverMoves],
+  [now]: readonly [LeverMoves],
+): Selected => {
+  if (selected?.kind !== 'move') return selected;
+  const index = followChange(before[selected.index], now);
+  return index === null ? null : { kind: 'move', index };
 };
 
 const loadPlayer = async () => (await import('./board/lever-listen.tsx')).LeverListen;
@@ -74,7 +68,11 @@ export const LeverViews = (props: LeverViewsProps) => {
   const { order, part, lost, report, actions, stale, trouble, onChoose } = props;
   const { file, choices } = order;
   const { bars } = part;
-  const [selected, setSelected] = useFollowedChange(report.moves);
+  const [selected, setSelected] = useFollowedValue<Selected, readonly [LeverMoves]>(
+    null,
+    [report.moves],
+    followSelected,
+  );
   const [wish, setWish] = useState<OnPage | null>(null);
   const [barInView, setBarInView] = useState<number | null>(null);
   const [listening, setListening] = useState<Listening | null>(null);

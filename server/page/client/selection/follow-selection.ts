@@ -1,15 +1,16 @@
 import { compare, type Move, type PedalFinding, type Plan, toNumber } from '../../../../engine/index.ts';
 import type { PageIndex } from '../score/page-markings.ts';
+import { nearestAlike } from './nearest-alike.ts';
 import type { Spot } from './spot.ts';
 
 /** The same move in another plan: of this pedal into this position, the nearest in time; null where there is none. */
 const followMove = (before: Move, { moves }: Plan): number | null => {
   const from = toNumber(before.at);
-  const distance = (i: number): number => Math.abs(toNumber(moves[i]!.at) - from);
-  return moves.reduce<number | null>((best, { letter, to }, i) => {
-    if (letter !== before.letter || to !== before.to) return best;
-    return best === null || distance(i) < distance(best) ? i : best;
-  }, null);
+  return nearestAlike(
+    moves,
+    ({ letter, to }) => letter === before.letter && to === before.to,
+    ({ at }) => Math.abs(toNumber(at) - from),
+  );
 };
 
 /** The same finding in another plan; of a passage that was joined or fixed in part, the one that shares a note. */
