@@ -106,7 +106,9 @@ describe('a page for the lever harp', () => {
     const events = Object.fromEntries(
       Array.from({ length: 24 }, (_, bar) => [bar, '<harm staff="1" tstamp="1">Gm</harm>']),
     );
-    const score = open(meiScore({ bars: Array.from({ length: 24 }, () => 'g4.4 bb4.4 d5.4 f5.4/R'), events }));
+    const score = open(
+      meiScore({ bars: Array.from({ length: 24 }, () => 'g4.4 bb4.4 d5.4 f5.4/R'), events }),
+    );
     const pages = await pagesOf(score, { up: 'A4 C5' }, { leverTables: 'each-line', staffMm: 8 });
     const lines = pages.flatMap((page) => groupsOf(page, 'system'));
     expect(lines.length).toBeGreaterThan(2);
