@@ -57,5 +57,14 @@ export const EXERCISES_WORDS = {
       twice: 'It is written here already.',
     },
     allRight: 'Every note finds its pedal, and every change stands well.',
+    unread: (place: string, text: string) => `${place}: “${text}” could not be read as a marking.`,
+    /** What is said otherwise of levers. */
+    lever: {
+      opening: 'levers before the start',
+      tooQuick: 'No hand is free there.',
+      bends: 'The string is still ringing where it stands.',
+      stands: 'The lever stands so already.',
+      allRight: 'Every note finds its lever, and every change stands well.',
+    },
   },
 } as const;

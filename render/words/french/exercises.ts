@@ -55,5 +55,13 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       twice: 'Il est déjà écrit ici.',
     },
     allRight: 'Chaque note trouve sa pédale, et chaque changement est bien placé.',
+    unread: (place, text) => `${place} : « ${text} » n’a pas pu être lu comme une indication.`,
+    lever: {
+      opening: 'leviers au début',
+      tooQuick: 'Aucune main n’y est libre.',
+      bends: 'Là où il se trouve, la corde sonne encore.',
+      stands: 'Le levier se tient déjà ainsi.',
+      allRight: 'Chaque note trouve son levier, et chaque changement est bien placé.',
+    },
   },
 };

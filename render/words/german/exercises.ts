@@ -55,5 +55,13 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       twice: 'Er steht hier schon.',
     },
     allRight: 'Jede Note findet ihr Pedal, und jeder Wechsel steht gut.',
+    unread: (place, text) => `${place}: „${text}“ war nicht als Eintrag zu lesen.`,
+    lever: {
+      opening: 'Klappen am Anfang',
+      tooQuick: 'Dort ist keine Hand frei.',
+      bends: 'Wo der Wechsel steht, klingt die Saite noch.',
+      stands: 'Die Klappe steht schon so.',
+      allRight: 'Jede Note findet ihre Klappe, und jeder Wechsel steht gut.',
+    },
   },
 };

@@ -55,5 +55,13 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       twice: 'È già scritto qui.',
     },
     allRight: 'Ogni nota trova il suo pedale, e ogni cambio sta bene dov’è.',
+    unread: (place, text) => `${place}: «${text}» non si è potuto leggere come indicazione.`,
+    lever: {
+      opening: 'levette all’inizio',
+      tooQuick: 'Lì nessuna mano è libera.',
+      bends: 'Dove sta il cambio, la corda suona ancora.',
+      stands: 'La levetta sta già così.',
+      allRight: 'Ogni nota trova la sua levetta, e ogni cambio sta bene dov’è.',
+    },
   },
 };

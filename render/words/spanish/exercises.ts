@@ -55,5 +55,13 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       twice: 'Ya está escrito aquí.',
     },
     allRight: 'Cada nota encuentra su pedal, y cada cambio está en buen lugar.',
+    unread: (place, text) => `${place}: no se pudo leer «${text}» como indicación.`,
+    lever: {
+      opening: 'palancas al comienzo',
+      tooQuick: 'Allí no hay ninguna mano libre.',
+      bends: 'Donde está el cambio, la cuerda suena todavía.',
+      stands: 'La palanca ya está así.',
+      allRight: 'Cada nota encuentra su palanca, y cada cambio está en buen lugar.',
+    },
   },
 };

@@ -117,6 +117,8 @@ export const markOptions = z
     ...partShape,
     ...instrumentShape,
     ...footRestShape,
+    tuning: leverShape.tuning,
+    leverSeconds: leverShape.leverSeconds,
     ...marksAtShape,
     points: z.boolean().exactOptional().meta({
       description:
