@@ -22,7 +22,11 @@ interface Tell {
 }
 
 /** The report of a marked attempt. */
-export const reportAttempt = (score: Score, attempt: JudgedAttempt, tell: Tell): AttemptReport => ({
+export const reportAttempt = (
+  score: Score,
+  attempt: JudgedAttempt,
+  tell: Tell,
+): Omit<AttemptReport, 'pages'> => ({
   title: score.titles.title,
   harp: attempt.harp,
   part: { ids: score.harp.partIds, name: score.harp.name },

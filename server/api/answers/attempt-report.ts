@@ -63,6 +63,9 @@ export const attemptReport = z
       .readonly()
       .meta({ description: 'Words that seem to be markings and could not be read as any.' }),
     remarks: z.array(remark).readonly(),
+    pages: z.array(z.string()).readonly().meta({
+      description: 'The marked pages as SVG documents; empty if they were not asked for.',
+    }),
   })
   .meta({ id: 'AttemptReport', description: 'A pupil’s markings, judged by the notes and by the plan.' });
 

@@ -52,11 +52,14 @@ export const markAttempt = async (
     change: (change) => tellJudged(score, change, telling),
     unread: (unread) => tellUnread(score, unread, telling),
   });
-  const marked = { report, title: score.titles.title, drawn: null };
-  if (form === 'report') return { ok: true, value: marked };
+  const { title } = score.titles;
+  if (form === 'report' && choice.pages !== 'all')
+    return { ok: true, value: { report: { ...report, pages: [] }, title, drawn: null } };
   clock.begin('engrave', score.bars.length);
-  const drawn = await tryDrawing(() => drawAttempt(score, attempt, look, form));
-  return drawn.ok ? { ok: true, value: { ...marked, drawn: drawn.value } } : drawn;
+  const drawn = await tryDrawing(() => drawAttempt(score, attempt, look, form === 'pdf' ? 'pdf' : 'svg'));
+  if (!drawn.ok) return drawn;
+  const { pages } = drawn.value;
+  return { ok: true, value: { report: { ...report, pages }, title, drawn: drawn.value } };
 };
 
 const judge = (score: Score, profile: HarpProfile, choice: MarkChoice): JudgedAttempt => {

@@ -156,7 +156,7 @@ describe('an attempt at the levers of the demo', () => {
 
   it.each<[EngravingChoice]>([
     [{}],
-    [{ leverChanges: 'notes' }],
+    [{ leverLook: 'notes' }],
     [{ placement: 'above' }],
     [{ naming: 'german' }],
     [{ naming: 'fixed-do' }],
