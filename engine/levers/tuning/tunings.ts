@@ -40,16 +40,14 @@ export const costTuning = (context: LeverContext, problem: LeverProblem): Tuning
 export type Rank = Pick<TuningCost, 'tuning' | 'missingNotes' | 'changes' | 'respelled' | 'retuned'>;
 
 /**
- * Negative where `a` serves the piece better: notes that fail and changes by their prices, then respelled notes, then
- * strings to retune. Unless what is left has a price too, a tuning that serves every note without a change is always before
- * those that do not.
+ * Negative where `a` serves the piece better: notes that fail come first, then changes and what else has a price, then
+ * respelled notes, then strings to retune.
  */
 export const compareTunings =
-  ({ noString, change }: LeverWeights, priceOf: (of: Rank) => number = () => 0) =>
+  ({ change }: LeverWeights, priceOf: (of: Rank) => number = () => 0) =>
   (a: Rank, b: Rank): number =>
-    noString * (a.missingNotes - b.missingNotes) +
-      change * (a.changes - b.changes) +
-      (priceOf(a) - priceOf(b)) ||
+    a.missingNotes - b.missingNotes ||
+    change * (a.changes - b.changes) + (priceOf(a) - priceOf(b)) ||
     a.respelled - b.respelled ||
     a.retuned - b.retuned;
 
