@@ -6,6 +6,7 @@ import { buildLeverProblem } from '../../levers/problem.ts';
 import { chooseStrings, type LeverNeed, leverFor } from '../../levers/strings/strings.ts';
 import { stepOf } from '../../music/pitch.ts';
 import { compare, type Rational, toNumber } from '../../music/rational.ts';
+import { readLeverSigns } from '../../score/lever-signs.ts';
 import type { Score } from '../../score/model.ts';
 import { writtenString } from '../../sounding/needs.ts';
 import { troubleKey } from './hands-in-time.ts';
@@ -25,7 +26,8 @@ import { listStringParts, needsByString, type StringPart } from './string-parts.
  * Only notes with a lever are judged; what no lever gives is the plan's to tell. The strings are tuned as the option
  * says, else as the file does, else by the harp's custom where that gives every note, else as the plan has them.
  */
-export const proofreadLevers = (score: Score, options: LeverOptions): LeverProof => {
+export const proofreadLevers = (part: Score, options: LeverOptions): LeverProof => {
+  const score = readLeverSigns(part);
   const tuning = tuningOf(score, options);
   const context = prepareLevers(score, { ...options, tuning, pins: [] });
   const needs = buildLeverProblem(context, tuning).chosen.needs;

@@ -13,6 +13,7 @@ import {
   planPart,
   type Remark,
   type Result,
+  readLeverSigns,
   type Score,
   SHARING_CATALOGUE,
   type TuneFormat,
@@ -107,12 +108,13 @@ export const readWhole = async (
 };
 
 /** Plans what one player has of a part. */
-export const planShare = (score: Score, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
-  clock.begin('plan', score.bars.length);
+export const planShare = (share: Score, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
+  clock.begin('plan', share.bars.length);
+  const harp = harpFor(choice, share);
+  const { profile } = harp;
+  const score = profile.kind === 'lever' ? readLeverSigns(share) : share;
   const decisions = decisionsFor(choice, score);
   if (!decisions.ok) return decisions;
-  const harp = harpFor(choice, score);
-  const { profile } = harp;
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
   const { pins, leverPins, respelled, omitted } = decisions.value.placed;
