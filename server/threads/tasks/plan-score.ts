@@ -1,5 +1,6 @@
 import {
   type ChosenDecisions,
+  chooseDecisions,
   chooseProfile,
   completeChoice,
   type HarpKind,
@@ -16,6 +17,7 @@ import {
   readLeverSigns,
   type Score,
   SHARING_CATALOGUE,
+  slowDown,
   type TuneFormat,
   takeDividedShare,
   takeShare,
@@ -107,14 +109,19 @@ export const readWhole = async (
   return opened.ok ? { ok: true, value: withoutOwnMarkings(opened.value) } : opened;
 };
 
-/** Plans what one player has of a part. */
+/** A score at the tempos that were decided on and saved in its file: the file prints them. */
+export const atSavedTempos = (score: Score): Score =>
+  slowDown(score, chooseDecisions(score, null, true).placed.tempos);
+
+/** Plans what one player has of a part, at the tempos that were decided on. */
 export const planShare = (share: Score, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
   clock.begin('plan', share.bars.length);
   const harp = harpFor(choice, share);
   const { profile } = harp;
-  const score = profile.kind === 'lever' ? readLeverSigns(share) : share;
-  const decisions = decisionsFor(choice, score);
+  const played = profile.kind === 'lever' ? readLeverSigns(share) : share;
+  const decisions = decisionsFor(choice, played);
   if (!decisions.ok) return decisions;
+  const score = slowDown(played, decisions.value.placed.tempos);
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
   const { pins, leverPins, respelled, omitted } = decisions.value.placed;
