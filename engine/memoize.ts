@@ -44,3 +44,15 @@ export const areDeepEqual = (a: unknown, b: unknown): boolean => {
     ofA.length === ofB.size && ofA.every(([key, value]) => ofB.has(key) && areDeepEqual(value, ofB.get(key)))
   );
 };
+
+/** A function that does its work once for each object, as long as that lives. */
+export const perObject = <Subject extends object, Answer>(
+  work: (subject: Subject) => Answer,
+): ((subject: Subject) => Answer) => {
+  const known = new WeakMap<Subject, { readonly answer: Answer }>();
+  return (subject) => {
+    const found = known.get(subject) ?? { answer: work(subject) };
+    known.set(subject, found);
+    return found.answer;
+  };
+};

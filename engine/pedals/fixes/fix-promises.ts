@@ -1,4 +1,5 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
+import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { asTold, type ChangedPlan, isInTrouble, isNoWorse, type LocalPlan, putInto } from './changed-plan.ts';
 import { tryFar } from './far-trials.ts';
@@ -182,8 +183,8 @@ export class FixTrials {
   /** The moments at which notes that are changed begin. */
   #stretchOf(changes: readonly NoteChange[]): Stretch {
     const { score, moments } = this.#part.prepared;
-    const ids = new Set(changes.map(({ note }) => note));
-    const at = score.notes.filter(({ id }) => ids.has(id)).map((note) => moments.ofNote(note));
+    const notes = notesById(score.notes);
+    const at = changes.map(({ note }) => moments.ofNote(notes.get(note)!));
     return { first: Math.min(...at), last: Math.max(...at) };
   }
 }

@@ -1,6 +1,10 @@
 import { group } from 'd3-array';
-import { FEET, type Foot } from '../../harp/setting.ts';
+import type { Pin } from '../../harp/pin.ts';
+import { FEET, type Foot, type Position } from '../../harp/setting.ts';
 import { SIDES } from '../../harp/side.ts';
+import { perObject } from '../../memoize.ts';
+import { LETTERS, type Letter } from '../../music/pitch.ts';
+import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
@@ -27,28 +31,26 @@ export interface TrialPlace {
   readonly passage: Passage;
 }
 
-/** @param changes that the pins have to give way to, besides the notes as they stand */
+/**
+ * @param ends where the pedals stand at either end
+ * @param changes that the pins have to give way to, besides the notes as they stand
+ */
 export const openPlace = (
-  { prepared, problem }: PlannedPart,
-  plan: ChangedPlan,
+  part: PlannedPart,
+  ends: (letter: Letter) => ReadonlyMap<number, Position>,
   span: Span,
   changes: readonly NoteChange[],
 ): TrialPlace => {
-  const context = contextWith(prepared, problem, changes);
+  const { prepared, problem } = part;
+  const context =
+    pinsAt(part, span, changes).length === 0
+      ? problem.context
+      : pedalContextFor(prepared, changeNeeds(problem.needs, changes)).context;
   return {
     span,
-    passage: cutPassage({ needs: problem.needs, context }, span, positionsAtEnds(plan, span)),
+    passage: cutPassage({ needs: problem.needs, context }, span, ends),
   };
 };
-
-const contextWith = (
-  prepared: PreparedScore,
-  { needs, context }: PedalProblem,
-  changes: readonly NoteChange[],
-): PedalContext =>
-  prepared.pins.length === 0 || changes.length === 0
-    ? context
-    : pedalContextFor(prepared, changeNeeds(needs, changes)).context;
 
 /** The best that the feet can do in a place with some notes changed, between the positions on either side. */
 export const planPlace = (
@@ -85,11 +87,15 @@ const planFeet = (
 
 /** The feet that changes concern. */
 export const feetOf = (changes: readonly NoteChange[]): readonly Foot[] => {
-  const letters = changes.flatMap((change) =>
-    change.kind === 'respell' ? [change.from.letter, change.to.letter] : [change.from.letter],
-  );
+  const letters = lettersOf(changes);
   return SIDES.filter((foot) => FEET[foot].some((letter) => letters.includes(letter)));
 };
+
+/** The pedals that changes concern. */
+const lettersOf = (changes: readonly NoteChange[]): readonly Letter[] =>
+  changes.flatMap((change) =>
+    change.kind === 'respell' ? [change.from.letter, change.to.letter] : [change.from.letter],
+  );
 
 /** How a change bears on the plan. */
 export type Bearing =
@@ -149,10 +155,13 @@ type NeedsOfNote = (note: string) => readonly PlacedNeed[];
 
 /** Judges how changes bear on the plan of a part. */
 export const createBearingOf = (part: PlannedPart): ((changes: readonly NoteChange[]) => Bearing) => {
-  const all = [...part.problem.needs.values()].flat();
-  const byNote = group(all, ({ need }) => need.note.id);
-  return (changes) => bearingOf(changes, part, (note) => byNote.get(note) ?? []);
+  const ofNote: NeedsOfNote = (note) => needsByNote(part.problem.needs).get(note) ?? [];
+  return (changes) => bearingOf(changes, part, ofNote);
 };
+
+const needsByNote = perObject((needs: NeedsByLetter) =>
+  group([...needs.values()].flat(), ({ need }) => need.note.id),
+);
 
 /** An ornament takes its neighbour on whichever string is free. */
 const hasOrnaments = ({ needs }: PedalProblem, first: number, last: number): boolean =>
@@ -184,10 +193,84 @@ export const tryNearby = (
   const { prepared, problem } = part;
   const span = spanAround(problem.context.graph, first, last);
   if (span === null) return null;
-  const place = openPlace(part, plan, span, changes);
-  const local = planPlace(place, changes, feetOf(different), prepared.options.crossFeet);
+  const ends = positionsAtEnds(plan, span);
+  const known = localPlansOf(problem.needs);
+  const near = changesNear(part, span, changes);
+  const key = keyOfTrial(part, span, ends, near, different);
+  const local =
+    known.get(key) ??
+    planPlace(openPlace(part, ends, span, changes), changes, feetOf(different), prepared.options.crossFeet);
+  known.set(key, local);
   return { local, plan: putInto(plan, local, changes, prepared.moments) };
 };
+
+/** The changes of a passage; where pins are set there all of them, since a pin gives way to notes far off as well. */
+const changesNear = (
+  part: PlannedPart,
+  span: Span,
+  changes: readonly NoteChange[],
+): readonly NoteChange[] => {
+  if (pinsAt(part, span, changes).length > 0) return changes;
+  const needsOf = needsByNote(part.problem.needs);
+  return changes.filter(({ note }) =>
+    (needsOf.get(note) ?? []).some(({ moment }) => moment >= span.from && moment < span.until),
+  );
+};
+
+/** The pins of changed pedals that bear on a passage. */
+const pinsAt = (
+  { prepared: { pins, moments } }: PlannedPart,
+  { from, until }: Span,
+  changes: readonly NoteChange[],
+): readonly Pin[] => {
+  const letters = lettersOf(changes);
+  const first = moments.all[from]!.at;
+  const next = moments.all[until]?.at ?? null;
+  return pins.filter((pin) => {
+    if (pin.kind === 'forbid' || !letters.includes(pin.letter)) return false;
+    // A pinned move holds the pedal at the moment before it as well.
+    const begins = next === null || compare(pin.kind === 'move' ? pin.at : pin.from, next) <= 0;
+    const lasts =
+      pin.kind === 'move' ? compare(pin.at, first) >= 0 : pin.until === null || compare(pin.until, first) > 0;
+    return begins && lasts;
+  });
+};
+
+/** What the feet do in passages with changes, by all that they go by: of one list of needs, as long as that is kept. */
+const localPlansOf = perObject((_needs: NeedsByLetter) => new Map<string, LocalPlan>());
+
+/** A text for all that a trial goes by beside the needs of the part: where pedals stand and may move, pins and prices. */
+const keyOfTrial = (
+  part: PlannedPart,
+  span: Span,
+  ends: (letter: Letter) => ReadonlyMap<number, Position>,
+  changes: readonly NoteChange[],
+  different: readonly NoteChange[],
+): string => {
+  const {
+    prepared: { options },
+    problem: { context },
+  } = part;
+  const moments = Array.from({ length: span.until - span.from }, (_, i) => span.from + i);
+  return JSON.stringify([
+    span,
+    changes,
+    feetOf(different),
+    options.crossFeet,
+    context.together,
+    pricesAsText(context.weights),
+    // A pin gives way to notes, those that are changed included.
+    pinsAt(part, span, changes),
+    moments.filter(context.isForbidden),
+    LETTERS.map((letter) => {
+      const pinned = context.pinned(letter);
+      const inside = pinned.size === 0 ? [] : moments.map((moment) => pinned.get(moment) ?? null);
+      return [context.idle(letter), [...ends(letter)], inside];
+    }),
+  ]);
+};
+
+const pricesAsText = perObject((weights: PedalContext['weights']) => JSON.stringify(weights));
 
 /** All changes; null where two of them contradict each other. */
 export const mergeChanges = (sets: readonly (readonly NoteChange[])[]): readonly NoteChange[] | null => {
