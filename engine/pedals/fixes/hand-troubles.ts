@@ -1,6 +1,6 @@
 import { bisector } from 'd3-array';
 import { handFindings } from '../../findings/hand-findings.ts';
-import { perObject } from '../../memoize.ts';
+import { KeptByText, perObject } from '../../memoize.ts';
 import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
@@ -36,16 +36,13 @@ export const createHandTroubles = (part: PlannedPart): HandTroubles => {
       handFindings({ score: { ...score, notes }, played: strings, omitted }, part.prepared).map(keyOfTrouble),
     );
   };
-  return (changes, near) => {
-    const key = JSON.stringify([changes, near]);
-    const found = known.get(key) ?? search(changes, near);
-    known.set(key, found);
-    return found;
-  };
+  return (changes, near) => known.get(JSON.stringify([changes, near]), () => search(changes, near));
 };
 
 /** What was found with the strings of one list of needs: the hands go by nothing else, but for the changes. */
-const troublesKnownOf = perObject((_listed: NeedList) => new Map<string, ReadonlySet<string>>());
+const troublesKnownOf = perObject((_listed: NeedList) => new KeptByText<ReadonlySet<string>>(MOST_KEPT));
+
+const MOST_KEPT = 8_000;
 
 const byOnset = bisector((note: Note, at: Note['onset']) => compare(note.onset, at));
 
