@@ -213,13 +213,17 @@ export type {
 export { describeLeverFixes, nameLever } from './proof/levers/describe-lever-fixes.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
-export { countVerdicts, judgeAttempt } from './attempt/judge-attempt.ts';
+export { judgeAttempt } from './attempt/judge-attempt.ts';
+export { judgeLeverAttempt } from './attempt/judge-lever-attempt.ts';
+export { countVerdicts } from './attempt/points.ts';
 export {
   type Correction,
   type JudgedAttempt,
   type JudgedChange,
   type Points,
+  type Stated,
   type StatedPedal,
+  type UnreadMarking,
   VERDICTS,
   type Verdict,
   type WrongSound,
@@ -274,6 +278,7 @@ export { type KeyLevers, leversForKey } from './levers/tuning/key-table.ts';
 export { type KeyPedals, pedalsForKey } from './harp/key-pedals.ts';
 export { listStrings, stringsWithLevers } from './harp/levered-strings.ts';
 export { checkProfile } from './harp/check-profile.ts';
+export { readLeverSigns } from './score/lever-signs.ts';
 export { chooseProfile, type ProfileChoice } from './score/choose-profile.ts';
 export {
   FEET,
