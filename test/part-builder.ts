@@ -73,9 +73,11 @@ export const smallPart = (part: SmallPart): Score => {
     movements: [],
     sharing: [],
     share: null,
+    slowed: [],
     markings: [],
     unreadWords: [],
     leverWords: [],
+    smallDiamonds: [],
     playOrder: part.playOrder ?? bars.map((bar) => bar.index),
     remarks: [],
   };

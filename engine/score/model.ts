@@ -31,6 +31,8 @@ export interface Score {
   readonly damps: readonly Damp[];
   /** Tempo changes in order; the first is at 0 (assumed 96 quarter notes a minute where the score states none). */
   readonly tempo: readonly TempoMark[];
+  /** What is to be told of passages that a user slowed, in order; empty where the tempo is as written. */
+  readonly slowed: readonly TempoNotice[];
   readonly landmarks: readonly Landmark[];
   /** What is printed once in the score and concerns every player, the harp's own included, in order. */
   readonly texts: readonly ScoreText[];
@@ -46,6 +48,8 @@ export interface Score {
   readonly unreadWords: readonly UnreadWords[];
   /** Words near the harp that tell of levers, or seem to, in order: for a lever harp they stand for `markings`. */
   readonly leverWords: readonly LeverMarking[];
+  /** Ids of small notes with a diamond for a head: in a part for a lever harp they show levers (see `readLeverSigns`). */
+  readonly smallDiamonds: readonly string[];
   /** Indices into `bars` in the order they sound, repeats and jumps followed. */
   readonly playOrder: readonly number[];
   /** How the source was understood where it left a choice, and what was passed over: for the user to read. */
@@ -279,6 +283,14 @@ export interface TempoMark {
   readonly origin: 'sound' | 'metronome' | 'assumed';
 }
 
+/** From `at` on, a passage goes no faster than a user wants, or the score's own tempo holds again. */
+export interface TempoNotice {
+  readonly at: Rational;
+  readonly bar: number;
+  readonly kind: 'no-faster' | 'as-before';
+  readonly quartersPerMinute: number;
+}
+
 /** From `at` on, words say who of several players plays, on one staff or (null) on all. */
 export interface SharingMark {
   readonly at: Rational;
@@ -335,8 +347,9 @@ export interface SourceMarking {
   readonly text: string;
 }
 
-/** Words that tell of levers; `says` is null where they seem to and are not understood. */
+/** Words or a small note that tell of levers; `says` is null where words seem to and are not understood. */
 export interface LeverMarking extends Pick<SourceMarking, 'at' | 'bar' | 'span' | 'text'> {
+  readonly form: 'words' | 'note';
   readonly says: LeverWords | null;
 }
 
@@ -349,6 +362,7 @@ export interface Remark {
     | 'harp-chosen'
     | 'tempo-assumed'
     | 'harmonic-assumed'
+    | 'lever-signs-read'
     | 'repeat-ill-formed'
     | 'bar-overfull'
     | 'alternative-chosen'

@@ -1,5 +1,6 @@
 import {
   type ChosenDecisions,
+  chooseDecisions,
   chooseProfile,
   completeChoice,
   type HarpKind,
@@ -13,8 +14,10 @@ import {
   planPart,
   type Remark,
   type Result,
+  readLeverSigns,
   type Score,
   SHARING_CATALOGUE,
+  slowDown,
   type TuneFormat,
   takeDividedShare,
   takeShare,
@@ -106,13 +109,19 @@ export const readWhole = async (
   return opened.ok ? { ok: true, value: withoutOwnMarkings(opened.value) } : opened;
 };
 
-/** Plans what one player has of a part. */
-export const planShare = (score: Score, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
-  clock.begin('plan', score.bars.length);
-  const decisions = decisionsFor(choice, score);
-  if (!decisions.ok) return decisions;
-  const harp = harpFor(choice, score);
+/** A score at the tempos that were decided on and saved in its file: the file prints them. */
+export const atSavedTempos = (score: Score): Score =>
+  slowDown(score, chooseDecisions(score, null, true).placed.tempos);
+
+/** Plans what one player has of a part, at the tempos that were decided on. */
+export const planShare = (share: Score, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
+  clock.begin('plan', share.bars.length);
+  const harp = harpFor(choice, share);
   const { profile } = harp;
+  const played = profile.kind === 'lever' ? readLeverSigns(share) : share;
+  const decisions = decisionsFor(choice, played);
+  if (!decisions.ok) return decisions;
+  const score = slowDown(played, decisions.value.placed.tempos);
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
   const { pins, leverPins, respelled, omitted } = decisions.value.placed;
