@@ -409,7 +409,7 @@ export {
 export { buildClock } from './score/bars/clock.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
-export { type Count, countFinder, countsOf, numberCounts } from './score/bars/counts.ts';
+export { countBars, type CountedBar, countFinder, tempoUnit } from './score/bars/counts.ts';
 export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';

@@ -1,4 +1,12 @@
-import { compare, GRADES, type HarpPlan, type PassageDifficulty, type Score } from '../../engine/index.ts';
+import {
+  compare,
+  countFinder,
+  GRADES,
+  type HarpPlan,
+  type PassageDifficulty,
+  type Score,
+  tempoUnit,
+} from '../../engine/index.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, writeParagraph } from '../sheets/block.ts';
@@ -87,7 +95,8 @@ const tellExercises = (
   sheet: Sheet,
 ): readonly string[] => {
   const { study, levers } = wordsOf(sheet);
-  const tempo = tempoAt(score, from);
+  const unit = tempoUnit(countFinder(score)(score.bars[from]!));
+  const tempo = tempoAt(score, from) / unit.quarters;
   const spacings = [shortestSpacing.left, shortestSpacing.right].filter((seconds) => seconds !== null);
   const slow = slowTempo(tempo, spacings);
   const words = harp.kind === 'pedal' ? study : levers;
@@ -96,8 +105,10 @@ const tellExercises = (
     ...(moves ? alone : []),
     // Where nothing moves, the ladder is for the hands.
     ...(moves ? [words.handsAlone] : []),
-    ...(spacings.length > 0 ? [slow < Math.round(tempo) ? words.slowly(slow) : words.inTempo(slow)] : []),
-    study.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
+    ...(spacings.length > 0
+      ? [slow < Math.round(tempo) ? words.slowly(unit.sign, slow) : words.inTempo(unit.sign, slow)]
+      : []),
+    study.ladder(unit.sign, climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
   ];
 };
 
@@ -120,7 +131,7 @@ const HANDS_SHARE = 2 / 3;
 /**
  * The quickest tempo at which each foot has a second between its moves; two thirds of the written one without any.
  *
- * @param tempo the written one, in quarters a minute
+ * @param tempo the written one, in counts a minute
  * @param spacings the least time between two moves of each foot at that tempo, in seconds
  */
 export const slowTempo = (tempo: number, spacings: readonly number[]): number => {
