@@ -29,12 +29,13 @@ export interface Music {
 /** More are no longer spots. */
 const MOST_SPOTS = 5;
 
-/** The passages that are not easy, the hardest first. */
+/** The passages that are not easy: those that are not playable first, then the hardest. */
 export const findHardSpots = ({ summary }: HarpPlan['plan']): readonly PassageDifficulty[] =>
   summary.difficulty.passages
-    .filter(({ grade }) => grade !== 'easy')
+    .filter(({ grade, playable }) => grade !== 'easy' || !playable)
     .toSorted(
       (a, b) =>
+        Number(a.playable) - Number(b.playable) ||
         GRADES.indexOf(b.grade) - GRADES.indexOf(a.grade) ||
         b.measures.changesPerMinute - a.measures.changesPerMinute,
     )
@@ -50,7 +51,7 @@ export const writeHardSpot = (
 ): readonly Block[] => {
   const { text } = letteringsOf(sheet);
   const { study, difficulty } = wordsOf(sheet);
-  const { from, until, grade, causes } = spot;
+  const { from, until, grade, playable, causes } = spot;
   const item = (words: string, mark: string, keepsWithNext = false): readonly Block[] =>
     writeParagraph(words, sheet.widthMm, {
       ...{ lettering: text, indentMm: 1.5 * sheet.emMm },
@@ -64,7 +65,7 @@ export const writeHardSpot = (
     ...excerptLines(pages, score.bars.slice(from, until + 1), sheet),
     ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
     ...writeHeading(study.exercises, sheet),
-    ...(grade === 'not-playable'
+    ...(!playable
       ? writeParagraph(study.noExercises, sheet.widthMm, { lettering: text })
       : tellExercises({ score, harp }, spot, moves, sheet).flatMap((words, i, all) =>
           item(words, `${i + 1}.`, i < all.length - 1),
