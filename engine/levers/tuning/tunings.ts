@@ -4,13 +4,13 @@ import { POSITIONS, settingFrom } from '../../harp/setting.ts';
 import { lazy } from '../../memoize.ts';
 import { chromaOf, LETTERS, type Letter } from '../../music/pitch.ts';
 import type { LeverContext } from '../context.ts';
-import { listSubproblems } from '../course/subproblems.ts';
 import type { TuningCost } from '../model.ts';
 import {
   buildLeverProblem,
   countClashes,
   countLeastChanges,
   type LeverProblem,
+  listJobs,
   listStrings,
   placeNeeds,
   tunedStringsKey,
@@ -32,7 +32,7 @@ export const costTuning = (context: LeverContext, problem: LeverProblem): Tuning
     respelled: chosen.respellings.length + chosen.ornamentRespellings.length,
     retuned: strings.filter(({ string }) => openAlter(tuning, string) !== openAlter(profile.tuning, string))
       .length,
-    leversUp: strings.filter(({ choices }) => choices[context.graph.start]?.[0] === 1).length,
+    leversUp: strings.filter(({ choices }) => choices.at[context.graph.start]?.[0] === 1).length,
   };
 };
 
@@ -178,11 +178,9 @@ const costLetter = (context: LeverContext, letter: Letter) =>
       ({ pitch }) => pitch.letter === letter && leverFor(pitch, tuning, profile) !== null,
     );
     const placed = placeNeeds(chooseStrings(asked, tuning, profile).needs, context);
-    const strings = listStrings(placed, context.graph, NO_PINS);
+    const strings = listStrings(placed, context.findChoices, NO_PINS);
     return {
-      changes: countLeastChanges(
-        strings.flatMap(({ choices }, i) => listSubproblems(i, choices, context.graph)),
-      ),
+      changes: countLeastChanges(listJobs(strings)),
       retuned: strings.filter(({ string }) => openAlter(profile.tuning, string) !== alter).length,
     };
   });
