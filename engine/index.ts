@@ -103,10 +103,9 @@ export {
   describeDivision,
   describeLeast,
   type SecondShare,
-  secondId,
   takeShares,
-  withSecondIds,
 } from './sharing/divided-shares.ts';
+export { secondId, withSecondIds, withSecondIdsInPlan } from './sharing/second-ids.ts';
 export { type DividedPart, dividePart } from './sharing/divide/divide-part.ts';
 export type { DivisionAim } from './sharing/divide/division-weights.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
@@ -214,13 +213,17 @@ export type {
 export { describeLeverFixes, nameLever } from './proof/levers/describe-lever-fixes.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
-export { countVerdicts, judgeAttempt } from './attempt/judge-attempt.ts';
+export { judgeAttempt } from './attempt/judge-attempt.ts';
+export { judgeLeverAttempt } from './attempt/judge-lever-attempt.ts';
+export { countVerdicts } from './attempt/points.ts';
 export {
   type Correction,
   type JudgedAttempt,
   type JudgedChange,
   type Points,
+  type Stated,
   type StatedPedal,
+  type UnreadMarking,
   VERDICTS,
   type Verdict,
   type WrongSound,
