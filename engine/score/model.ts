@@ -375,6 +375,7 @@ export interface Remark {
     | 'fingering-left-out'
     | 'many-ledger-lines'
     | 'letters-left-out'
+    | 'accidentals-left-out'
     | 'cues'
     | 'moves-not-printed'
     | 'move-before-mark'
