@@ -14,11 +14,11 @@ import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/ope
 import { PartChoice } from './opening/part-choice.tsx';
 import { usePieceAddress } from './opening/piece-address.ts';
 import { RecentList } from './opening/recent-list.tsx';
+import type { WorkspaceProps } from './pedal-workspace.tsx';
 import type { ReadPart } from './planner/planned-part.ts';
 import type { ScoreFile } from './service/annotate-request.ts';
 import { KeyDialog } from './service/key-dialog.tsx';
 import { SettingSection } from './settings/setting-section.tsx';
-import type { WorkspaceProps } from './workspace.tsx';
 
 const readFile = async (file: File, { open, refuse }: ScoreOpener): Promise<void> => {
   try {
@@ -129,7 +129,7 @@ const FirstPicture = () => {
 
 const loadWorkspaces = async (): Promise<Workspaces> => {
   const [pedals, levers, view, steps] = await Promise.all([
-    import('./workspace.tsx'),
+    import('./pedal-workspace.tsx'),
     import('./levers/lever-workspace.tsx'),
     import('./book/book-view.tsx'),
     import('./book/book-steps.tsx'),
@@ -221,6 +221,7 @@ const Stages = () => {
         key={file}
         file={file}
         opened={opened}
+        planning={opener.planning}
         picker={openedPicker(file, opened)}
         dropping={dropping}
       />
@@ -234,8 +235,7 @@ const Stages = () => {
         key={stage.file}
         file={stage.file}
         opened={stage.opened}
-        replan={opener.replan}
-        planOther={opener.planOther}
+        planning={opener.planning}
         picker={openedPicker(stage.file, stage.opened)}
         dropping={dropping}
       />

@@ -1,5 +1,5 @@
 import type { Extent } from '../../../../engine/index.ts';
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
@@ -16,7 +16,7 @@ import { LeverNote } from './lever-note.tsx';
 
 interface LeverDetailProps {
   readonly part: ReadPart;
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
   readonly actions: DecisionActions;
   /** Index into the moves; null where no change is looked at. */
   readonly move: number | null;
@@ -81,15 +81,18 @@ const extentOfReported = ({ bar, untilBar, beat, places, notes }: ReportedLeverF
   notes: notes.length,
 });
 
-type ReportedLeverFinding = LeverAnnotateReport['findings'][number];
+type ReportedLeverFinding = LeverPlanReport['findings'][number];
 
 /** What the user should know, the gravest first. */
 export const LeverFindings = ({
   report,
+  remarks,
   selected,
   onSelect,
 }: {
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
+  /** How unclear places in the file were read. */
+  readonly remarks: ReadPart['remarks'];
   readonly selected: number | null;
   readonly onSelect: (finding: number) => void;
 }) => (
@@ -106,7 +109,7 @@ export const LeverFindings = ({
       onChoose={onSelect}
       below={(at) => <FixList items={listSuggestions(report.findings[at]!.suggestions)} />}
     />
-    <ReadingRemarks remarks={report.remarks.map(({ bar, message }) => ({ barNumber: bar, message }))} />
+    <ReadingRemarks remarks={remarks} />
   </section>
 );
 
@@ -116,7 +119,7 @@ export const LeverTunings = ({
   choices,
   onTune,
 }: {
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
   readonly choices: Choices;
   readonly onTune: (tuning: string | null) => void;
 }) => {

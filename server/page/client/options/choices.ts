@@ -5,6 +5,7 @@ import {
   defaultOf,
   formatAmount,
   type HarpKind,
+  LEVER_CATALOGUE,
   type ListedOption,
   listOptions,
   PEDAL_CATALOGUE,
@@ -138,5 +139,16 @@ export const planChoicesOf = (choices: Choices): PlanChoices => {
   return {
     ...completeChoice(SHARING_CATALOGUE, options, 'pedal'),
     ...completeChoice(PEDAL_CATALOGUE, options, 'pedal'),
+  };
+};
+
+/** The same for the levers. */
+export type LeverChoices = Values<typeof LEVER_CATALOGUE> & Values<typeof SHARING_CATALOGUE>;
+
+export const leverChoicesOf = (choices: Choices): LeverChoices => {
+  const options = optionsOf(choices, 'lever');
+  return {
+    ...completeChoice(SHARING_CATALOGUE, options, 'lever'),
+    ...completeChoice(LEVER_CATALOGUE, options, 'lever'),
   };
 };

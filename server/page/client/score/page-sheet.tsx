@@ -191,7 +191,7 @@ export const PageSheet = (props: PageSheetProps) => {
       <div ref={host} class="paper" style={{ aspectRatio: `${proportionOf(svg)}` }} />
       {drag !== null && props.moves !== null && <DragOverlay drag={drag} moves={props.moves} />}
       {wanted && drawable && props.others !== null && (
-        <OtherMovesOnPage paper={host} drawn={svg} {...props.others} />
+        <OtherMovesOnPage paper={host} drawn={svg} others={props.others} />
       )}
       {!drawable && <p role="alert">{STRINGS.score.notDrawable}</p>}
     </div>

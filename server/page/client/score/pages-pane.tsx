@@ -81,7 +81,7 @@ const Tools = ({ page, of, zoom, onPage, onZoom, onTurn }: ToolsProps) => (
     <StepButton label={words.zoomOut} atEnd={zoom === ZOOMS[0]} onClick={() => onZoom(-1)}>
       −
     </StepButton>
-    <span class="count">{words.zoom(zoom)}</span>
+    <span class="count percent">{words.zoom(zoom)}</span>
     <StepButton label={words.zoomIn} atEnd={zoom === ZOOMS.at(-1)} onClick={() => onZoom(1)}>
       +
     </StepButton>
@@ -251,13 +251,3 @@ export const PagesPane = (props: PagesPaneProps) => {
     </>
   );
 };
-
-/** The heading over pages, and the keys that go through them. */
-export const PagesHeading = () => (
-  <>
-    <h2>{words.heading}</h2>
-    <p id="score-keys" class="hidden">
-      {words.keys}
-    </p>
-  </>
-);
