@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { describePage, openChoices, openDemo } from './open-page.ts';
+import { describePage, openChoices, openDemo, openLeverDemo } from './open-page.ts';
 
 /** How much of the document lies below the window, in px. */
 const below = (page: Page): Promise<number> =>
@@ -71,4 +71,23 @@ describePage('the wide layout', (open) => {
     expect(height).toBeGreaterThan(200);
     await page.context().close();
   });
+});
+
+describePage('the narrow layout', (open) => {
+  it.each(['pedal', 'lever'] as const)(
+    'leaves the score its room: what is not needed of the header is folded, for the %s harp',
+    async (harp) => {
+      const { page } = await open({ width: 390, touch: true });
+      if (harp === 'pedal') await openDemo(page);
+      else await openLeverDemo(page);
+      const score = (await page.locator('.score').boundingBox())!;
+      expect(score.y).toBeLessThanOrEqual(120);
+      expect(await page.locator('select[name=instrument]').isVisible()).toBe(false);
+      await page.getByRole('button', { name: 'About the piece' }).click();
+      await page.locator('select[name=instrument]').waitFor();
+      await page.getByRole('button', { name: 'Open another file' }).waitFor();
+      await page.getByText(/^Difficulty: /).waitFor();
+      await page.context().close();
+    },
+  );
 });

@@ -1,6 +1,7 @@
 import { useMemo, useState } from 'preact/hooks';
 import type { Plan } from '../../../engine/index.ts';
 import { STRINGS } from '../strings/strings.ts';
+import { comparedPart } from './compare/compared-part.ts';
 import { PedalCompare } from './compare/pedal-compare.tsx';
 import { OpenedSection } from './controls/opened-section.tsx';
 import type { DecisionActions } from './decisions/decision-actions.ts';
@@ -166,7 +167,10 @@ export const PedalSide = (props: PedalSideProps) => {
       {props.opened.part.markings > 0 && proofread}
       {decided}
       <OtherPlans {...props} />
-      <PedalCompare file={props.file} />
+      <PedalCompare
+        compared={comparedPart(props.file, props.opened.harp)}
+        choices={planChoicesOf(order.choices)}
+      />
       <TakeAway order={order} part={part} drawn={drawn} onChoose={props.onChoose} />
       {choosing}
     </aside>

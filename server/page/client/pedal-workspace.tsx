@@ -3,6 +3,7 @@ import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
 import { formatSetting, type Plan, settingAtQuarters } from '../../../engine/index.ts';
 import { STRINGS } from '../strings/strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
+import { useAfterPaint } from './controls/after-paint.ts';
 import { createDecisionActions } from './decisions/decision-actions.ts';
 import { RestoredLine } from './decisions/restored-line.tsx';
 import { useKeeping } from './memory/keeping.ts';
@@ -146,6 +147,7 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
   const { compared, setOther } = useCompared(part);
   const [listening, setListening] = useState<Listening | null>(null);
   const shared = { part, selection, actions, listening, compared, onPeek: looking.onPeek };
+  const isPainted = useAfterPaint();
   return (
     <ScreenLayoutProvider value={work.layout}>
       <div class={dropping ? 'workspace dropping' : 'workspace'}>
@@ -175,15 +177,17 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
             onSelect={selectFrom('chart')}
           />
         </main>
-        <PedalSide
-          {...{ file, opened, index, compared, drawn, part, actions }}
-          order={work.order}
-          looking={looking}
-          planOther={planning.planOther}
-          onChoose={work.setChoices}
-          onOther={setOther}
-          onListening={setListening}
-        />
+        {isPainted && (
+          <PedalSide
+            {...{ file, opened, index, compared, drawn, part, actions }}
+            order={work.order}
+            looking={looking}
+            planOther={planning.planOther}
+            onChoose={work.setChoices}
+            onOther={setOther}
+            onListening={setListening}
+          />
+        )}
       </div>
     </ScreenLayoutProvider>
   );

@@ -13,21 +13,21 @@ import {
   WindowBar,
 } from '../chart/chart-lanes.tsx';
 import { Playhead } from '../chart/chart-playhead.tsx';
-import { ChartPoint, type PointUse } from '../chart/chart-point.tsx';
 import { type ChartScale, INDENT, useScale } from '../chart/chart-scale.ts';
 import { ChartSection, useFollowedBar, useWishedTime } from '../chart/chart-section.tsx';
 import { ChartTools, type ChartZoom, SharedSigns } from '../chart/chart-tools.tsx';
-import { isNear, type QuarterSpan } from '../chart/chart-window.ts';
-import { type MoveDrag, useMoveDrag } from '../chart/drag/chart-drag.ts';
+import type { QuarterSpan } from '../chart/chart-window.ts';
+import { useMoveDrag } from '../chart/drag/chart-drag.ts';
 import { HELD_IN_CHART, useHeldTouch } from '../chart/drag/held-touch.ts';
 import { readMoveKey } from '../chart/drag/move-keys.ts';
 import { useKeptFocus, useLongChart } from '../chart/long-chart.ts';
 import { OtherMoves } from '../chart/other-moves.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
+import { useTrouble } from '../decisions/tried-out.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import type { ComparedPlan } from '../variants/compared-plan.ts';
-import { letChangeGo, makeChangeAt } from './lever-actions.tsx';
+import { letChangeGo, makeChangeAt, tryChangesAt } from './lever-actions.tsx';
 import {
   heightOf,
   Lane,
@@ -38,7 +38,8 @@ import {
   stringNamed,
   stringsOf,
 } from './lever-lanes.tsx';
-import { allowedForChange, type LeverMove, pinOfChange, quartersOf, stepChange } from './lever-moves.ts';
+import { allowedForChange, type LeverMove, quartersOf, stepChange } from './lever-moves.ts';
+import { LeverPoints } from './lever-points.tsx';
 import type { LeverLooking } from './lever-selection.ts';
 
 const words = LEVER_STRINGS.chart;
@@ -147,75 +148,6 @@ const ChangeWindow = ({
   );
 };
 
-/** A change of a lever as a point in its string's lane. */
-const ChangePoint = ({
-  move,
-  lane,
-  isPinned,
-  drag,
-  xOf,
-  ...use
-}: PointUse & {
-  readonly at: number;
-  readonly move: LeverMove;
-  readonly lane: number;
-  readonly isPinned: boolean;
-  readonly drag: MoveDrag | null;
-  readonly xOf: XOf;
-  readonly selected: boolean;
-  readonly tabStop: boolean;
-}) => {
-  const dragged = drag?.move === use.at;
-  const pinned = dragged || isPinned;
-  return (
-    <ChartPoint
-      {...use}
-      side={move.hand}
-      x={xOf(dragged ? drag.to.quarters : quartersOf(move.at))}
-      y={levelOf(lane, move.to)}
-      lane={laneBox(lane)}
-      label={STRINGS.spoken(words.point(move.change, move.hand, move.bar, move.beat, pinned))}
-      dragged={dragged}
-      pinned={pinned}
-    />
-  );
-};
-
-interface PointsProps extends Chart, Pick<LeverChartProps, 'looking'> {
-  readonly strings: readonly string[];
-  readonly xOf: XOf;
-  readonly near: QuarterSpan;
-  /** A change that is gone to by key. */
-  readonly wanted: number | null;
-  readonly drag: MoveDrag | null;
-  readonly handlersFor: (move: number) => PointUse['handlers'];
-  readonly onKey: (event: KeyboardEvent, move: number) => void;
-}
-
-const Points = ({ report: { moves }, actions, looking, strings, near, wanted, ...use }: PointsProps) => {
-  const { xOf, drag } = use;
-  const tabStop = looking.move ?? 0;
-  /** Drawn wherever it is: what is chosen, what the Tab key goes to, what is gone to or dragged. */
-  const isKept = (at: number): boolean => at === tabStop || at === wanted || at === drag?.move;
-  return moves.map(
-    (move, i) =>
-      (isKept(i) || isNear(near, quartersOf(move.at))) && (
-        <ChangePoint
-          key={i}
-          {...{ move, drag, xOf }}
-          at={i}
-          lane={strings.indexOf(move.string)}
-          isPinned={pinOfChange(actions.decisions, move) !== null}
-          selected={looking.move === i}
-          tabStop={i === tabStop}
-          handlers={use.handlersFor(i)}
-          onSelect={() => looking.look({ kind: 'move', index: i }, 'pane')}
-          onKey={(event) => use.onKey(event, i)}
-        />
-      ),
-  );
-};
-
 /** What the signs of this chart mean. */
 const Signs = () => (
   <>
@@ -224,45 +156,108 @@ const Signs = () => (
   </>
 );
 
-/** The strings whose levers change as lanes over the bars: up or down as stepped lines, changes as points to be dragged. */
-export const LeverChart = (props: LeverChartProps) => {
-  const { part, report, actions, listening, looking, compared } = props;
-  const { bars } = part;
+/** How the chart is seen, scrolled, dragged and gone through by key. */
+const useChart = (props: LeverChartProps, strings: readonly string[]) => {
+  const { part, report, actions, looking } = props;
   const { moves } = report;
   const pane = useRef<HTMLDivElement>(null);
   const drawing = useRef<SVGSVGElement>(null);
   const [zoom, setZoom] = useState<ChartZoom>(12);
-  const [span, setSpan] = useState<BarSpan | null>(null);
-  const strings = useMemo(() => stringsOf(moves, actions.decisions.pins), [moves, actions.decisions.pins]);
-  const height = heightOf(strings);
   const scale = useScale(pane, drawing, zoom, lengthQuarters(part));
   const { width, total, xOf, quartersAt } = scale;
   const pictureName = `${report.title} ${words.heading}`;
-  const long = useLongChart({ pane, drawing, width, total, height, pictureName });
-  const { near, wanted } = long;
+  const long = useLongChart({ pane, drawing, width, total, height: heightOf(strings), pictureName });
   useWishedTime(pane, xOf, looking.chartWish, looking.chartWish?.quarters ?? null);
-  useFollowedBar(pane, props.barInView, (bar) => xOf(bars[bar]!.onsetQuarters) - INDENT);
+  useFollowedBar(pane, props.barInView, (bar) => xOf(part.bars[bar]!.onsetQuarters) - INDENT);
   useHeldTouch(pane, HELD_IN_CHART);
   const focusWatch = useKeptFocus(drawing, report, looking.move ?? undefined);
-  const { drag, handlersFor } = useMoveDrag({
+  const dragging = useMoveDrag({
     allowedFor: (move) => allowedForChange(part, moves, move),
     quartersOf: (move) => quartersOf(moves[move]!.at),
     pane,
     quartersAt,
     onDrop: ({ move, to }) => makeChangeAt(changeAt(props, move), { at: to }),
   });
+  const { drag } = dragging;
+  const trouble = useTrouble(drag?.to ?? null, (onTold) => {
+    if (drag !== null) tryChangesAt({ part, moves, actions }, [drag.move], drag.to, onTold);
+  });
   const takeKey = useChangeKeys(props, long.goToMove);
-  const lanes = useLanes(props, strings, scale, near);
+  return { pane, drawing, zoom, setZoom, scale, ...long, ...dragging, focusWatch, trouble, takeKey };
+};
+
+type ShownChart = ReturnType<typeof useChart>;
+
+const Tools = ({
+  part,
+  actions,
+  chart: { zoom, scale, setZoom, savePicture, trouble },
+  span,
+  onClose,
+}: Pick<LeverChartProps, 'part' | 'actions'> & {
+  readonly chart: ShownChart;
+  readonly span: BarSpan | null;
+  readonly onClose: () => void;
+}) => {
+  if (trouble.length > 0) return <p class="stop">{STRINGS.score.trouble(trouble)}</p>;
+  if (span !== null) return <SpanTools {...{ part, span, actions, onClose }} />;
+  return (
+    <ChartTools zoom={zoom} width={scale.width} onZoom={setZoom} onSave={savePicture}>
+      <Signs />
+    </ChartTools>
+  );
+};
+
+/** What is drawn over the lanes: the stretch of the change that is looked at, another plan, the music, the changes. */
+const OverLanes = ({
+  part,
+  report,
+  actions,
+  looking,
+  compared,
+  listening,
+  strings,
+  chart,
+}: LeverChartProps & { readonly strings: readonly string[]; readonly chart: ShownChart }) => {
+  const { near, wanted, drag, handlersFor, scale } = chart;
+  const { xOf, width } = scale;
   const held = drag?.move ?? looking.move;
   const laneOf = (string: string): number => strings.indexOf(string);
-  const tools =
-    span === null ? (
-      <ChartTools zoom={zoom} width={width} onZoom={setZoom} onSave={long.savePicture}>
-        <Signs />
-      </ChartTools>
-    ) : (
-      <SpanTools part={part} span={span} actions={actions} onClose={() => setSpan(null)} />
-    );
+  return (
+    <>
+      {held !== null && (
+        <ChangeWindow {...{ part, report, xOf }} at={held} lane={laneOf(report.moves[held]!.string)} />
+      )}
+      {compared !== null && (
+        <OtherMoves
+          moves={compared.others}
+          xOf={xOf}
+          yOf={({ string, to }) => (strings.includes(string) ? levelOf(laneOf(string), to) : null)}
+        />
+      )}
+      {listening !== null && (
+        <Playhead {...{ listening, part, width }} indent={INDENT} height={heightOf(strings)} />
+      )}
+      <LeverPoints
+        {...{ report, actions, looking, strings, xOf, near, wanted, drag, handlersFor }}
+        onKey={chart.takeKey}
+      />
+    </>
+  );
+};
+
+/** The strings whose levers change as lanes over the bars: up or down as stepped lines, changes as points to be dragged. */
+export const LeverChart = (props: LeverChartProps) => {
+  const { part, report, actions } = props;
+  const { moves } = report;
+  const [span, setSpan] = useState<BarSpan | null>(null);
+  const strings = useMemo(() => stringsOf(moves, actions.decisions.pins), [moves, actions.decisions.pins]);
+  const height = heightOf(strings);
+  const chart = useChart(props, strings);
+  const { pane, drawing, scale, drag, focusWatch } = chart;
+  const { total, xOf, quartersAt } = scale;
+  const lanes = useLanes(props, strings, scale, chart.near);
+  const tools = <Tools {...{ part, actions, chart, span }} onClose={() => setSpan(null)} />;
   return (
     <ChartSection
       heading={words.heading}
@@ -281,26 +276,12 @@ export const LeverChart = (props: LeverChartProps) => {
             // It watches the focus of its changes, for which some browsers would give it a place among the tab stops.
             tabindex={-1}
             role="group"
-            aria-label={`${words.label(bars.length, moves.length)}. ${words.keys}`}
+            aria-label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
             {...focusWatch}
           >
             {lanes}
             <BarStrip {...{ part, height, xOf, quartersAt, span }} onSpan={setSpan} />
-            {held !== null && (
-              <ChangeWindow {...{ part, report, xOf }} at={held} lane={laneOf(moves[held]!.string)} />
-            )}
-            {compared !== null && (
-              <OtherMoves
-                moves={compared.others}
-                xOf={xOf}
-                yOf={({ string, to }) => (strings.includes(string) ? levelOf(laneOf(string), to) : null)}
-              />
-            )}
-            {listening !== null && <Playhead {...{ listening, part, height, width }} indent={INDENT} />}
-            <Points
-              {...{ part, report, actions, looking, strings, xOf, near, wanted, drag, handlersFor }}
-              onKey={takeKey}
-            />
+            <OverLanes {...props} strings={strings} chart={chart} />
           </svg>
         </>
       )}

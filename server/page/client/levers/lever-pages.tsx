@@ -60,7 +60,10 @@ const Pages = (props: ThereProps) => {
     () => ({ selected, notes: looking.asking, tabStop: selected ?? index.markings[0]?.id ?? null }),
     [selected, looking.asking, index.markings],
   );
-  const onPage = useMemo(() => leverMovesOnPage(part, moves, index, actions), [part, moves, index, actions]);
+  const onPage = useMemo(
+    () => leverMovesOnPage(part, moves, index, actions, looking.move),
+    [part, moves, index, actions, looking.move],
+  );
   const others = useMemo(
     () => (compared === null ? null : { moves: compared.others, music: musicOf(part) }),
     [part, compared],

@@ -1,7 +1,7 @@
 import { useCallback, useMemo, useState } from 'preact/hooks';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
-import type { OnPage } from '../score/pages-pane.tsx';
+import type { OnPage } from '../score/page-sheet.tsx';
 import { useFollowedValue } from '../selection/followed-value.ts';
 import type { LeverIndex } from './lever-markings.ts';
 import { followChange, type LeverMoves, quartersOf } from './lever-moves.ts';

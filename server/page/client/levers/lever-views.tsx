@@ -1,7 +1,9 @@
 import { useMemo, useState } from 'preact/hooks';
+import type { HarpName } from '../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { comparedPart } from '../compare/compared-part.ts';
 import { OpenedSection } from '../controls/opened-section.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { DecisionsPanel } from '../decisions/decisions-panel.tsx';
@@ -27,6 +29,7 @@ import { LeverTakeAway } from './lever-take-away.tsx';
 
 export interface LeverViewsProps {
   readonly order: Order;
+  readonly harp: HarpName;
   readonly part: ReadPart;
   /** What became of decisions that have no place in this part, in sentences. */
   readonly lost: readonly string[];
@@ -169,7 +172,7 @@ const LeverSide = (
       <OtherLeverPlans {...{ order, report, actions, looking, planOther }} {...others} />
       <LeverTakeAway {...{ order, part, report, drawn, onChoose }} />
       <ChoicesPanel harp="lever" choices={order.choices} onChange={onChoose} />
-      <LeverCompare file={order.file} />
+      <LeverCompare compared={comparedPart(order.file, props.harp)} choices={leverChoicesOf(order.choices)} />
     </aside>
   );
 };

@@ -3,7 +3,8 @@ import { useCallback, useMemo, useState } from 'preact/hooks';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
-import { createDecisionActions } from '../decisions/decision-actions.ts';
+import { createDecisionActions, type TryOut } from '../decisions/decision-actions.ts';
+import { newTrouble } from '../decisions/refusals.ts';
 import { RestoredLine } from '../decisions/restored-line.tsx';
 import { useKeeping } from '../memory/keeping.ts';
 import { recallHistory } from '../memory/session-history.ts';
@@ -43,7 +44,7 @@ const headingOf = (file: ScoreFile, report: LeverPlanReport) => {
 export interface LeverWorkspaceProps {
   readonly file: ScoreFile;
   readonly opened: OpenedLevers;
-  readonly planning: Pick<EngineClient, 'replanLevers' | 'planOtherLevers'>;
+  readonly planning: Pick<EngineClient, 'replanLevers' | 'planOtherLevers' | 'tryLevers'>;
   readonly picker: ComponentChildren;
   readonly dropping: boolean;
 }
@@ -63,7 +64,13 @@ const useWork = ({ file, opened, planning }: Pick<LeverWorkspaceProps, 'file' | 
   const { history, act } = replanned;
   const { report, inForce } = replanned.planning;
   const kept = useKeeping(file, history);
-  const actions = useMemo(() => createDecisionActions(part, history.present, act), [part, history.present]);
+  const actions = useMemo(() => {
+    const tryOut: TryOut = (wanted, onTold) =>
+      planning.tryLevers(wanted, leverChoicesOf(choices), ({ findings }) =>
+        onTold(newTrouble(report.findings, findings)),
+      );
+    return createDecisionActions(part, history.present, act, tryOut);
+  }, [part, history.present, choices, report]);
   // The pages follow the plan: they are asked for with the decisions that it was made with.
   const order = useMemo(
     (): Order => ({ file, harp: 'lever', choices, decisions: inForce }),
@@ -100,6 +107,7 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
         </PieceHeader>
         <LeverViews
           order={work.order}
+          harp={opened.harp}
           part={opened.part}
           lost={lost}
           report={report}

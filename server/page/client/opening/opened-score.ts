@@ -99,6 +99,7 @@ export const useScoreOpener = (): ScoreOpener => {
     replanLevers: (...asked) => engineReady().replanLevers(...asked),
     planOther: (...asked) => engineReady().planOther(...asked),
     planOtherLevers: (...asked) => engineReady().planOtherLevers(...asked),
+    tryLevers: (...asked) => engineReady().tryLevers(...asked),
   }));
   const close = (): void => step({ kind: 'close' });
   return { stage, open, close, refuse, planning };

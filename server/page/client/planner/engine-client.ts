@@ -35,15 +35,17 @@ export interface EngineClient {
   /** Otherwise than the user's own plan, which stays. */
   readonly planOther: Ask<PlanChoices, Plan>;
   readonly planOtherLevers: Ask<LeverChoices, LeverPlanReport>;
+  /** The same, while a change is dragged. */
+  readonly tryLevers: Ask<LeverChoices, LeverPlanReport>;
 }
 
-/** Answers to one kind of question: only the latest is listened to. */
-const answersTo = (post: (request: EngineRequest) => void) => {
+/** Answers to one kind of question: only the latest is listened to. @param nextRequest numbers all questions */
+const answersTo = (post: (request: EngineRequest) => void, nextRequest: () => number) => {
   let request = 0;
   let listen: (report: EngineReport) => void = () => {};
   return {
     ask: (asked: (request: number) => EngineRequest, onReport: (report: EngineReport) => void): void => {
-      request += 1;
+      request = nextRequest();
       listen = onReport;
       post(asked(request));
     },
@@ -53,14 +55,40 @@ const answersTo = (post: (request: EngineRequest) => void) => {
   };
 };
 
+type Answers = ReturnType<typeof answersTo>;
+
+const askOther =
+  ({ ask }: Answers): Ask<PlanChoices, Plan> =>
+  (decisions, choices, onPlanned) =>
+    ask(
+      (request) => ({ kind: 'plan-other', request, decisions, choices }),
+      (report) => report.kind === 'planned-other' && onPlanned(report.plan),
+    );
+
+const askOtherLevers =
+  ({ ask }: Answers): Ask<LeverChoices, LeverPlanReport> =>
+  (decisions, choices, onPlanned) =>
+    ask(
+      (request) => ({ kind: 'plan-other-levers', request, decisions, choices }),
+      (report) => report.kind === 'planned-other-levers' && onPlanned(report.report),
+    );
+
 export const startEngine = (onCrash: () => void): EngineClient => {
   const worker = new Worker(new URL(ENGINE_WORKER, document.baseURI), { type: 'module' });
   const post = (asked: EngineRequest): void => worker.postMessage(asked);
-  // Neither passes answers of the other over.
-  const [own, others] = [answersTo(post), answersTo(post)];
+  let requests = 0;
+  const create = (): Answers =>
+    answersTo(post, () => {
+      requests += 1;
+      return requests;
+    });
+  // None passes answers of another over.
+  const [own, compared, tried] = [create(), create(), create()];
   worker.addEventListener('message', ({ data }: MessageEvent<EngineReport>) => {
-    const isOther = data.kind === 'planned-other' || data.kind === 'planned-other-levers';
-    (isOther ? others : own).hear(data);
+    // A long part takes as long to come over as to be shown: the page may answer in between.
+    setTimeout(() => {
+      for (const each of [own, compared, tried]) each.hear(data);
+    });
   });
   worker.addEventListener('error', onCrash);
   return {
@@ -75,15 +103,8 @@ export const startEngine = (onCrash: () => void): EngineClient => {
         (request) => ({ kind: 'replan-levers', request, decisions, choices }),
         (report) => report.kind === 'replanned-levers' && onPlanned(report.planning),
       ),
-    planOther: (decisions, choices, onPlanned) =>
-      others.ask(
-        (request) => ({ kind: 'plan-other', request, decisions, choices }),
-        (report) => report.kind === 'planned-other' && onPlanned(report.plan),
-      ),
-    planOtherLevers: (decisions, choices, onPlanned) =>
-      others.ask(
-        (request) => ({ kind: 'plan-other-levers', request, decisions, choices }),
-        (report) => report.kind === 'planned-other-levers' && onPlanned(report.report),
-      ),
+    planOther: askOther(compared),
+    planOtherLevers: askOtherLevers(compared),
+    tryLevers: askOtherLevers(tried),
   };
 };

@@ -15,8 +15,8 @@ import { musicOf } from './drag/page-times.ts';
 import type { DrawnPages } from './drawn-pages.ts';
 import { useFollowing } from './follow-pages.ts';
 import type { PageIndex } from './page-markings.ts';
-import type { PageEmphasis } from './page-sheet.tsx';
-import { type OnPage, PagesPane } from './pages-pane.tsx';
+import type { OnPage, PageEmphasis } from './page-sheet.tsx';
+import { PagesPane } from './pages-pane.tsx';
 import { PagesSection, pageCountOf } from './pages-section.tsx';
 
 export interface ScorePagesProps {
@@ -78,12 +78,13 @@ type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
 
 const Pages = (props: DrawnProps) => {
   const { part, pages, index, stale, selection, actions, onSelect, onPeek, listening, compared } = props;
+  const spot = selection?.spot ?? null;
   const pane = useRef<HTMLDivElement>(null);
   useFollowing(pane, listening, part, index);
   const emphasis = useMemo(() => emphasisFor(part, index, selection), [part, index, selection]);
   const moves = useMemo(
-    () => movesOnPage(part, index, actions, (move) => onSelect({ kind: 'move', move })),
-    [part, index, actions],
+    () => movesOnPage(part, index, actions, movesOf(spot, index), (move) => onSelect({ kind: 'move', move })),
+    [part, index, actions, spot],
   );
   const others = useMemo(
     () => (compared === null ? null : { moves: compared.others, music: musicOf(part) }),

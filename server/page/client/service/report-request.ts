@@ -1,5 +1,4 @@
 import { completeChoice, PEDAL_CATALOGUE, pickChoice, SHARING_CATALOGUE } from '../../../../engine/index.ts';
-import type { CompareReport } from '../../../api/answers/comparison.ts';
 import type { FixesReport } from '../../../api/answers/fixes.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { optionsOf } from '../options/choices.ts';
@@ -34,13 +33,6 @@ const has =
   <T>(member: string) =>
   (found: unknown): found is T =>
     typeof found === 'object' && found !== null && Reflect.has(found, member);
-
-/** How the part goes on both harps, and in other keys. */
-export const fetchComparison = async (file: ScoreFile, signal: AbortSignal): Promise<Answer<CompareReport>> =>
-  readReport(
-    await askService('v1/compare', formOf(file, {}), 'application/json', signal),
-    has<CompareReport>('pedalKeys'),
-  );
 
 /** The smallest fixes of what cannot be played. */
 export const fetchFixes = async (
