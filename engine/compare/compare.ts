@@ -112,13 +112,13 @@ export function* comparingHarps(score: Score, options: CompareOptions): Comparin
     pedal: { ...options.pedal, respelled: new Map(), pins: [] },
     lever: { ...options.lever, respelled: new Map() },
   };
-  const bounds: PricedBound[] = [];
+  const bounds: TranspositionBound[] = [];
   for (let semitones = -maxSemitones; semitones <= maxSemitones; semitones += 1) {
     if (semitones === 0) continue;
     bounds.push(boundKey(score, semitones, inOtherKeys));
     yield step();
   }
-  const considered = inOrder(bounds);
+  const considered = bounds.toSorted(compareBounds);
   const planned: Transposition[] = [];
   for (const { semitones, keyFifths } of considered.slice(0, keysPlanned)) {
     const moved = transposeScore(score, transposingInterval(score.bars[0]?.keyFifths ?? 0, semitones));
@@ -136,23 +136,17 @@ export function* comparingHarps(score: Score, options: CompareOptions): Comparin
 const compareVerdicts = (a: HarpVerdict, b: HarpVerdict): number =>
   a.stops - b.stops || a.changes - b.changes;
 
-/** What no plan in a key can better, and what that costs in the planner's prices. */
-type PricedBound = TranspositionBound & { readonly price: number };
-
-const boundKey = (score: Score, semitones: number, { lever }: CompareOptions): PricedBound => {
+const boundKey = (score: Score, semitones: number, { lever }: CompareOptions): TranspositionBound => {
   const key = score.bars[0]?.keyFifths ?? 0;
   const interval = transposingInterval(key, semitones);
   const context = prepareLevers(transposeScore(score, interval), lever);
   const { missingNotes, changes } = boundBestTuning(context, tuningsToConsider(context));
-  const price = lever.weights.noString * missingNotes + lever.weights.change * changes;
-  return { semitones, keyFifths: key + interval.fifths, missingNotes, changes, price };
+  return { semitones, keyFifths: key + interval.fifths, missingNotes, changes };
 };
 
 /** The most promising first. */
-const inOrder = (bounds: readonly PricedBound[]): readonly TranspositionBound[] =>
-  bounds
-    .toSorted((a, b) => a.price - b.price || Math.abs(a.semitones) - Math.abs(b.semitones))
-    .map(({ price: _, ...bound }) => bound);
+const compareBounds = (a: TranspositionBound, b: TranspositionBound): number =>
+  a.missingNotes - b.missingNotes || a.changes - b.changes || Math.abs(a.semitones) - Math.abs(b.semitones);
 
 const tuningsToConsider = (context: LeverContext): readonly OpenTuning[] => {
   const { tuning } = context.options;

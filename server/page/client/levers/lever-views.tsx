@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
-import type { HarpName } from '../../../../engine/index.ts';
+import type { HarpName, Playback } from '../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
@@ -34,6 +34,8 @@ export interface LeverViewsProps {
   /** What became of decisions that have no place in this part, in sentences. */
   readonly lost: readonly string[];
   readonly report: LeverPlanReport;
+  /** What is heard with passages slowed; null where none is. */
+  readonly slowedHearing: Playback | null;
   readonly actions: DecisionActions;
   readonly drawn: DrawnPages<LeverIndex>;
   readonly planOther: EngineClient['planOtherLevers'];
@@ -79,12 +81,16 @@ const OtherLeverPlans = ({
   return <OpenedSection name="other-plans" heading={heading} label={open} load={loadVariants} view={shown} />;
 };
 
-type ListenProps = Pick<LeverViewsProps, 'order' | 'part' | 'report'> & {
+type ListenProps = Pick<LeverViewsProps, 'order' | 'part' | 'report' | 'slowedHearing'> & {
   readonly selectedBar: number | null;
   readonly onListening: (listening: Listening | null) => void;
 };
 
-const ListenSection = ({ order, report, ...view }: ListenProps) => {
+const ListenSection = ({ order, part, report, slowedHearing, ...view }: ListenProps) => {
+  const heard = useMemo(
+    () => (slowedHearing === null ? part : { ...part, hearing: slowedHearing }),
+    [part, slowedHearing],
+  );
   const omitted = useMemo(() => new Set(report.omitted), [report]);
   const leverSeconds = Number(chosenOf(order.choices, 'leverSeconds', 'lever'));
   return (
@@ -93,7 +99,7 @@ const ListenSection = ({ order, report, ...view }: ListenProps) => {
       heading={STRINGS.listen.heading}
       label={LEVER_STRINGS.listen.open}
       load={loadPlayer}
-      view={{ ...view, report, omitted, leverSeconds }}
+      view={{ ...view, part: heard, report, omitted, leverSeconds }}
     />
   );
 };
@@ -153,7 +159,12 @@ const LeverSide = (
   const { order, part, report, actions, drawn, looking, others, planOther, onChoose } = props;
   return (
     <aside aria-label={LEVER_STRINGS.detail.panel}>
-      <ListenSection {...{ order, part, report }} selectedBar={looking.bar} onListening={props.onListening} />
+      <ListenSection
+        {...{ order, part, report }}
+        slowedHearing={props.slowedHearing}
+        selectedBar={looking.bar}
+        onListening={props.onListening}
+      />
       <LeverDetail
         {...{ part, report, actions }}
         move={looking.move}

@@ -8,7 +8,7 @@ import { newTrouble } from '../decisions/refusals.ts';
 import { RestoredLine } from '../decisions/restored-line.tsx';
 import { useKeeping } from '../memory/keeping.ts';
 import { recallHistory } from '../memory/session-history.ts';
-import { type Choices, leverChoicesOf } from '../options/choices.ts';
+import { type Choices, leverChoicesOf, openingChoices } from '../options/choices.ts';
 import { PieceHeader } from '../piece/piece-header.tsx';
 import type { EngineClient } from '../planner/engine-client.ts';
 import type { OpenedLevers } from '../planner/engine-messages.ts';
@@ -49,17 +49,14 @@ export interface LeverWorkspaceProps {
   readonly dropping: boolean;
 }
 
-/** What a part is planned with when it is opened. */
-const OPENED_WITH = leverChoicesOf({});
-
 /** The open part with the user's decisions and choices, and its pages. */
 const useWork = ({ file, opened, planning }: Pick<LeverWorkspaceProps, 'file' | 'opened' | 'planning'>) => {
   const { part } = opened;
-  const [choices, setChoices] = useState<Choices>({});
+  const [choices, setChoices] = useState<Choices>(() => openingChoices(file));
   const [before] = useState(() => recallHistory(file));
   const replanned = useReplannedLevers(opened, before, leverChoicesOf(choices), {
     replanLevers: planning.replanLevers,
-    openedWith: OPENED_WITH,
+    openedWith: leverChoicesOf(openingChoices(file)),
   });
   const { history, act } = replanned;
   const { report, inForce } = replanned.planning;
@@ -111,6 +108,7 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
           part={opened.part}
           lost={lost}
           report={report}
+          slowedHearing={work.planning.slowedHearing}
           actions={actions}
           drawn={drawn}
           planOther={planning.planOtherLevers}

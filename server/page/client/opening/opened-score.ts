@@ -6,7 +6,7 @@ import { browserMemory } from '../memory/browser-memory.ts';
 import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
 import { recallChoices } from '../memory/remembered-choices.ts';
 import { recallHistory } from '../memory/session-history.ts';
-import { leverChoicesOf, planChoicesOf } from '../options/choices.ts';
+import { leverChoicesOf, openingChoices, planChoicesOf } from '../options/choices.ts';
 import { type EngineClient, startEngine } from '../planner/engine-client.ts';
 import type { EngineReport, EngineStage, OpenedLevers, OpenedPart } from '../planner/engine-messages.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
@@ -48,8 +48,11 @@ const take = (before: ScoreStage, step: Step): ScoreStage => {
       return { kind: 'refused', name: file.name, sentence: report.sentence };
     case 'opened':
       return { kind: 'open', file, opened: report.opened };
-    case 'opened-levers':
-      return { kind: 'open-levers', file, opened: report.opened };
+    case 'opened-levers': {
+      const { harp, isHarpOfTunes } = report.opened;
+      const named = isHarpOfTunes ? { ...file, instrument: harp } : file;
+      return { kind: 'open-levers', file: named, opened: report.opened };
+    }
     case 'replanned':
     case 'replanned-levers':
     case 'planned-other':
@@ -90,7 +93,7 @@ export const useScoreOpener = (): ScoreOpener => {
     const kept = recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file));
     const asked = { bytes, fileName, part, tune, instrument, kept };
     const choices = planChoicesOf(recallChoices());
-    engineReady().open({ ...asked, choices, leverChoices: leverChoicesOf({}) }, (report) =>
+    engineReady().open({ ...asked, choices, leverChoices: leverChoicesOf(openingChoices(file)) }, (report) =>
       step({ kind: 'report', file, report }),
     );
   };

@@ -57,6 +57,8 @@ export interface OpenedPart {
 /** A part for the lever harp that was read, and its first plan. */
 export interface OpenedLevers extends Omit<OpenedPart, 'planning'> {
   readonly planning: LeverPlanning;
+  /** Whether the harp is that of all tunes, since neither the user nor the part names one: the service has to be told. */
+  readonly isHarpOfTunes: boolean;
 }
 
 /** What was worked out anew. */

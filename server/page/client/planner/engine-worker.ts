@@ -13,7 +13,8 @@ import {
   type TuneSummary,
 } from '../../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../../render/pure.ts';
-import type { EngineReport, EngineRequest } from './engine-messages.ts';
+import { TUNE_HARP } from '../book/lever-harps.ts';
+import type { EngineReport, EngineRequest, OpenedLevers } from './engine-messages.ts';
 import { createLeverPlanner } from './lever-planner.ts';
 import { createPartPlanner } from './part-planner.ts';
 import type { PedalNeed } from './planned-part.ts';
@@ -38,10 +39,26 @@ const post = (report: EngineReport): void => postMessage(report);
 const nameOf = (profile: HarpProfile): HarpName =>
   (Object.keys(HARPS) as HarpName[]).find((name) => HARPS[name] === profile)!;
 
-/** The tunes of the book that a tune was chosen from. */
-const tunesAround = (bytes: Uint8Array, tune: string | null): readonly TuneSummary[] => {
-  const listed = tune === null ? null : listTunes(bytes);
-  return listed?.ok === true ? (listed.value ?? []) : [];
+/** The tunes of a file in ABC; none of other files. */
+const tunesOf = (bytes: Uint8Array): readonly TuneSummary[] => {
+  const listed = listTunes(bytes);
+  return listed.ok ? (listed.value ?? []) : [];
+};
+
+/** The harp that a part is for: as the user or the part names it; a tune that names none is for a lever harp. */
+const harpFor = (
+  score: Score,
+  instrument: HarpName | null,
+  isTune: boolean,
+): Pick<OpenedLevers, 'harp' | 'isHarpOfTunes'> & { readonly remarks: readonly Remark[] } => {
+  const { profile, remark } = chooseProfile(score);
+  const isHarpOfTunes = isTune && instrument === null && remark === null;
+  return {
+    harp: instrument ?? (isHarpOfTunes ? TUNE_HARP : nameOf(profile)),
+    isHarpOfTunes,
+    remarks:
+      instrument === null && remark !== null ? [{ code: 'harp-chosen', barNumber: '', message: remark }] : [],
+  };
 };
 
 const tellUnread = (request: number, problem: Problem): void => {
@@ -78,27 +95,23 @@ const open = async (asked: OpenRequest): Promise<void> => {
 
 /** Plans a score for the first time, for the harp that it is for. @param whole with tringle's own markings */
 const planOpened = (
-  { request, bytes, tune, instrument, kept, choices, leverChoices }: OpenRequest,
+  { request, bytes, instrument, kept, choices, leverChoices }: OpenRequest,
   whole: Score,
 ): void => {
   // The server plans the same way: by the notes, whatever an earlier annotation left in the file.
   const score = withoutOwnMarkings(whole);
-  const suited = chooseProfile(score);
-  const harp = instrument ?? nameOf(suited.profile);
+  const tunes = tunesOf(bytes);
+  const { harp, isHarpOfTunes, remarks: ofHarp } = harpFor(score, instrument, tunes.length > 0);
   const profile: HarpProfile = HARPS[harp];
   const { origin, decisions, remarks: ofDecisions } = chooseDecisions(score, kept, true);
-  const ofHarp = instrument === null && suited.remark !== null ? [suited.remark] : [];
-  const remarks = [
-    ...ofHarp.map((message): Remark => ({ code: 'harp-chosen', barNumber: '', message })),
-    ...ofDecisions,
-  ];
-  const opened = { harp, decisions, origin, tunes: tunesAround(bytes, tune) };
+  const remarks = [...ofHarp, ...ofDecisions];
+  const opened = { harp, decisions, origin, tunes };
   if (profile.kind === 'lever') {
     const create = () => createLeverPlanner(score, profile);
     levers = { own: create(), other: once(create) };
     const part = readPart(score, remarks, whole.leverWords.length);
     const planning = levers.own(decisions, leverChoices);
-    post({ request, kind: 'opened-levers', opened: { ...opened, part, planning } });
+    post({ request, kind: 'opened-levers', opened: { ...opened, isHarpOfTunes, part, planning } });
     return;
   }
   const create = () => createPartPlanner(score, profile);
