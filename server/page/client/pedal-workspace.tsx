@@ -99,6 +99,9 @@ const useWork = ({ file, opened, planning }: Pick<WorkspaceProps, 'file' | 'open
   return { ...replanned, before, choices, setChoices, kept, actions, order, layout, drawn, redraw };
 };
 
+/** A window in which the details do not stand beside the score: see the styles. */
+const NARROW = '(max-width: 999px)';
+
 /** What is looked at or pointed at, and where. */
 const useLooking = (part: PlannedPart, index: PageIndex | null) => {
   const [selection, select] = useSelection(part.plan, index);
@@ -118,7 +121,10 @@ const useLooking = (part: PlannedPart, index: PageIndex | null) => {
     },
     leave,
     peek: peeked?.plan === part.plan ? peeked.spot : null,
-    onPeek: (spot: Spot | null) => setPeek({ spot, plan: part.plan }),
+    onPeek: (spot: Spot | null): void => {
+      // There the details come over the score: they would cover what is pointed at.
+      if (!matchMedia(NARROW).matches) setPeek({ spot, plan: part.plan });
+    },
     barInView,
     setBarInView,
     /** Index of the bar that is looked at. */
