@@ -205,25 +205,21 @@ const Signs = () => {
   );
 };
 
-/** Seven pedals over the bars: positions as stepped lines, moves as points to be dragged, needs as ticks. */
-export const PedalChart = (props: PedalChartProps) => {
-  const { part, index, selection, actions, listening, barInView } = props;
-  const [zoom, setZoom] = useState<ChartZoom>(12);
-  const [span, setSpan] = useState<BarSpan | null>(null);
+/** How the chart is seen, scrolled, dragged and gone through by key. */
+const useChart = (props: PedalChartProps) => {
+  const { part, index, selection, actions, barInView } = props;
   const pane = useRef<HTMLDivElement>(null);
   const drawing = useRef<SVGSVGElement>(null);
+  const [zoom, setZoom] = useState<ChartZoom>(12);
   const scale = useScale(pane, drawing, zoom, lengthQuarters(part));
   const { width, total, xOf, quartersAt } = scale;
   const { moves } = part.plan;
   const chosen = movesOf(selection?.spot ?? null, index);
   const pictureName = `${part.titles.title} ${words.heading}`;
-  const { near, wanted, goToMove, savePicture } = useLongChart({
-    ...{ pane, drawing, width, total, pictureName },
-    height: HEIGHT,
-  });
+  const long = useLongChart({ pane, drawing, width, total, height: HEIGHT, pictureName });
   useHeldTouch(pane, HELD_IN_CHART);
   const focusWatch = useKeptFocus(drawing, part.plan, chosen[0]);
-  const { drag, handlersFor } = useMoveDrag({
+  const dragging = useMoveDrag({
     allowedFor: (move) => allowedFor(part, move),
     quartersOf: (move) => toNumber(moves[move]!.at),
     pane,
@@ -232,23 +228,67 @@ export const PedalChart = (props: PedalChartProps) => {
   });
   useWishedTime(pane, xOf, selection, quartersShown(part, index, selection));
   useFollowedBar(pane, barInView, (bar) => xOf(part.bars[bar]!.onsetQuarters) - INDENT);
-  const lanes = useLanes(props, scale, near);
-  const takeKey = useMoveKeys(props, goToMove);
-  const close = (): void => setSpan(null);
+  const takeKey = useMoveKeys(props, long.goToMove);
+  return { pane, drawing, zoom, setZoom, scale, chosen, ...long, ...dragging, focusWatch, takeKey };
+};
+
+type ShownChart = ReturnType<typeof useChart>;
+
+const Tools = ({
+  part,
+  actions,
+  chart: { zoom, scale, setZoom, savePicture },
+  span,
+  onClose,
+}: Pick<PedalChartProps, 'part' | 'actions'> & {
+  readonly chart: ShownChart;
+  readonly span: BarSpan | null;
+  readonly onClose: () => void;
+}) =>
+  span === null ? (
+    <ChartTools zoom={zoom} width={scale.width} onZoom={setZoom} onSave={savePicture}>
+      <Signs />
+    </ChartTools>
+  ) : (
+    <SpanTools {...{ part, span, actions, onClose }}>
+      <PrintSetting {...{ part, span, actions, onClose }} />
+    </SpanTools>
+  );
+
+/** What is drawn over the lanes: the stretches of the moves that are looked at, another plan, the music, the moves. */
+const OverLanes = ({ chart, ...props }: PedalChartProps & { readonly chart: ShownChart }) => {
+  const { part, actions, compared, listening, onSelect, onPeek } = props;
+  const { scale, near, chosen, wanted, drag, handlersFor, takeKey } = chart;
+  const { xOf, width } = scale;
+  return (
+    <>
+      {(drag === null ? chosen : [drag.move]).map((move) => (
+        <MoveWindow key={move} part={part} at={move} xOf={xOf} />
+      ))}
+      {compared !== null && (
+        <OtherMoves moves={compared.others} xOf={xOf} yOf={({ letter, to }) => levelOf(letter, to)} />
+      )}
+      {listening !== null && <Playhead {...{ listening, part, width }} indent={INDENT} height={HEIGHT} />}
+      <Moves
+        {...{ part, actions, scale, near, chosen, wanted, drag, handlersFor, onSelect, onPeek }}
+        onKey={takeKey}
+      />
+    </>
+  );
+};
+
+/** Seven pedals over the bars: positions as stepped lines, moves as points to be dragged, needs as ticks. */
+export const PedalChart = (props: PedalChartProps) => {
+  const { part, actions } = props;
+  const [span, setSpan] = useState<BarSpan | null>(null);
+  const chart = useChart(props);
+  const { pane, drawing, scale, drag, focusWatch } = chart;
+  const { total, xOf, quartersAt } = scale;
+  const lanes = useLanes(props, scale, chart.near);
   return (
     <ChartSection
       heading={words.heading}
-      tools={
-        span === null ? (
-          <ChartTools zoom={zoom} width={width} onZoom={setZoom} onSave={savePicture}>
-            <Signs />
-          </ChartTools>
-        ) : (
-          <SpanTools part={part} span={span} actions={actions} onClose={close}>
-            <PrintSetting part={part} span={span} actions={actions} onClose={close} />
-          </SpanTools>
-        )
-      }
+      tools={<Tools {...{ part, actions, chart, span }} onClose={() => setSpan(null)} />}
       pane={pane}
     >
       <LaneNames />
@@ -261,24 +301,12 @@ export const PedalChart = (props: PedalChartProps) => {
         // It watches the focus of its moves, for which some browsers would give it a place among the tab stops.
         tabindex={-1}
         role="group"
-        aria-label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
+        aria-label={`${words.label(part.bars.length, part.plan.moves.length)}. ${words.keys}`}
         {...focusWatch}
       >
         {lanes}
         <BarStrip {...{ part, xOf, quartersAt, span }} height={HEIGHT} onSpan={setSpan} />
-        {(drag === null ? chosen : [drag.move]).map((move) => (
-          <MoveWindow key={move} part={part} at={move} xOf={xOf} />
-        ))}
-        {props.compared !== null && (
-          <OtherMoves moves={props.compared.others} xOf={xOf} yOf={({ letter, to }) => levelOf(letter, to)} />
-        )}
-        {listening !== null && <Playhead {...{ listening, part, width }} indent={INDENT} height={HEIGHT} />}
-        <Moves
-          {...{ part, actions, scale, near, chosen, wanted, drag, handlersFor }}
-          onSelect={props.onSelect}
-          onPeek={props.onPeek}
-          onKey={takeKey}
-        />
+        <OverLanes {...props} chart={chart} />
       </svg>
     </ChartSection>
   );

@@ -113,6 +113,40 @@ export const LeverFindings = ({
   </section>
 );
 
+const TuningRow = ({
+  cost: { name, changes, leversUp, retuned, respelled, missingNotes },
+  isChosen,
+  onTune,
+}: {
+  readonly cost: LeverPlanReport['tunings'][number];
+  readonly isChosen: boolean;
+  readonly onTune: (tuning: string) => void;
+}) => {
+  const words = LEVER_STRINGS.tunings;
+  return (
+    <tr>
+      <th scope="row">{name}</th>
+      {[changes, leversUp, retuned, respelled, missingNotes].map((value, k) => (
+        <td key={k}>{value}</td>
+      ))}
+      <td>
+        {isChosen ? (
+          words.chosen
+        ) : (
+          <button
+            type="button"
+            class="small"
+            aria-label={STRINGS.spoken(words.choose(name))}
+            onClick={() => onTune(name)}
+          >
+            {words.choosing}
+          </button>
+        )}
+      </td>
+    </tr>
+  );
+};
+
 /** Other tunings of the open strings, each with what it would cost. */
 export const LeverTunings = ({
   report,
@@ -141,27 +175,8 @@ export const LeverTunings = ({
             </tr>
           </thead>
           <tbody>
-            {report.tunings.map(({ name, changes, leversUp, retuned, respelled, missingNotes }, i) => (
-              <tr key={name}>
-                <th scope="row">{name}</th>
-                {[changes, leversUp, retuned, respelled, missingNotes].map((value, k) => (
-                  <td key={k}>{value}</td>
-                ))}
-                <td>
-                  {i === 0 ? (
-                    words.chosen
-                  ) : (
-                    <button
-                      type="button"
-                      class="small"
-                      aria-label={STRINGS.spoken(words.choose(name))}
-                      onClick={() => onTune(name)}
-                    >
-                      {words.choosing}
-                    </button>
-                  )}
-                </td>
-              </tr>
+            {report.tunings.map((cost, i) => (
+              <TuningRow key={cost.name} cost={cost} isChosen={i === 0} onTune={onTune} />
             ))}
           </tbody>
         </table>
