@@ -109,10 +109,9 @@ export {
   describeDivision,
   describeLeast,
   type SecondShare,
-  secondId,
   takeShares,
-  withSecondIds,
 } from './sharing/divided-shares.ts';
+export { secondId, withSecondIds, withSecondIdsInPlan } from './sharing/second-ids.ts';
 export { type DividedPart, dividePart } from './sharing/divide/divide-part.ts';
 export type { DivisionAim } from './sharing/divide/division-weights.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
@@ -285,6 +284,7 @@ export { type KeyLevers, leversForKey } from './levers/tuning/key-table.ts';
 export { type KeyPedals, pedalsForKey } from './harp/key-pedals.ts';
 export { listStrings, stringsWithLevers } from './harp/levered-strings.ts';
 export { checkProfile } from './harp/check-profile.ts';
+export { readLeverSigns } from './score/lever-signs.ts';
 export { chooseProfile, type ProfileChoice } from './score/choose-profile.ts';
 export {
   FEET,

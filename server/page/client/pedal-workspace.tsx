@@ -172,6 +172,7 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
           <ScorePages
             {...shared}
             drawn={drawn}
+            isPlanning={work.isPlanning}
             onSelect={selectFrom('score')}
             onRedraw={work.redraw}
             onBarInView={looking.setBarInView}

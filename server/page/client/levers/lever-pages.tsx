@@ -25,6 +25,8 @@ interface LeverPagesProps {
   readonly actions: DecisionActions;
   readonly drawn: DrawnPages<LeverIndex>;
   readonly listening: Listening | null;
+  /** Another plan is being made. */
+  readonly isPlanning: boolean;
   readonly looking: LeverLooking;
   /** Another plan, whose changes are shown too. */
   readonly compared: ComparedPlan<LeverMove> | null;
@@ -76,6 +78,7 @@ const Pages = (props: ThereProps) => {
       of={pageCountOf(there)}
       markings={index.markings}
       stale={there.stale !== false}
+      isPlanning={props.isPlanning}
       listening={listening !== null}
       emphasis={emphasis}
       moves={onPage}

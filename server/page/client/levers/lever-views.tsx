@@ -38,6 +38,8 @@ export interface LeverViewsProps {
   readonly slowedHearing: Playback | null;
   readonly actions: DecisionActions;
   readonly drawn: DrawnPages<LeverIndex>;
+  /** Another plan is being made. */
+  readonly isPlanning: boolean;
   readonly planOther: EngineClient['planOtherLevers'];
   readonly onRedraw: () => void;
   readonly onChoose: (choices: Choices) => void;
@@ -200,7 +202,13 @@ export const LeverViews = (props: LeverViewsProps) => {
   return (
     <>
       <main>
-        <LeverPages {...shared} drawn={drawn} onRedraw={props.onRedraw} onBarInView={setBarInView} />
+        <LeverPages
+          {...shared}
+          drawn={drawn}
+          isPlanning={props.isPlanning}
+          onRedraw={props.onRedraw}
+          onBarInView={setBarInView}
+        />
         <LeverChart {...shared} barInView={barInView} />
       </main>
       <LeverSide

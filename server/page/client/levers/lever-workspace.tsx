@@ -111,6 +111,7 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
           slowedHearing={work.planning.slowedHearing}
           actions={actions}
           drawn={drawn}
+          isPlanning={work.isPlanning}
           planOther={planning.planOtherLevers}
           onRedraw={work.redraw}
           onChoose={work.setChoices}

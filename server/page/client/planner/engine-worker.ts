@@ -9,6 +9,7 @@ import {
   type Problem,
   problemMessage,
   type Remark,
+  readLeverSigns,
   type Score,
   type TuneSummary,
 } from '../../../../engine/index.ts';
@@ -99,17 +100,18 @@ const planOpened = (
   whole: Score,
 ): void => {
   // The server plans the same way: by the notes, whatever an earlier annotation left in the file.
-  const score = withoutOwnMarkings(whole);
+  const written = withoutOwnMarkings(whole);
   const tunes = tunesOf(bytes);
-  const { harp, isHarpOfTunes, remarks: ofHarp } = harpFor(score, instrument, tunes.length > 0);
+  const { harp, isHarpOfTunes, remarks: ofHarp } = harpFor(written, instrument, tunes.length > 0);
   const profile: HarpProfile = HARPS[harp];
+  const score = profile.kind === 'lever' ? readLeverSigns(written) : written;
   const { origin, decisions, remarks: ofDecisions } = chooseDecisions(score, kept, true);
   const remarks = [...ofHarp, ...ofDecisions];
   const opened = { harp, decisions, origin, tunes };
   if (profile.kind === 'lever') {
     const create = () => createLeverPlanner(score, profile);
     levers = { own: create(), other: once(create) };
-    const part = readPart(score, remarks, whole.leverWords.length);
+    const part = readPart(score, remarks, whole.leverWords.length + whole.smallDiamonds.length);
     const planning = levers.own(decisions, leverChoices);
     post({ request, kind: 'opened-levers', opened: { ...opened, isHarpOfTunes, part, planning } });
     return;

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
-import { readMoveKey } from '../chart/drag/move-keys.ts';
+import { type MoveKey, readMoveKey } from '../chart/drag/move-keys.ts';
+import { useQueue } from '../controls/queue.ts';
 import { ALONG_ROW, type StepKeys } from '../controls/step-keys.ts';
 import type { MarkingMoves, StepOutcome } from './drag/marking-drag.ts';
 import type { OnPage } from './page-sheet.tsx';
@@ -28,6 +29,7 @@ export const useMarkingKeys = ({
   markings,
   moves,
   stale,
+  isPlanning,
 }: {
   /** In the order in which keys go through them. */
   readonly markings: readonly { readonly id: string; readonly page: number }[];
@@ -35,15 +37,21 @@ export const useMarkingKeys = ({
   readonly moves: MarkingMoves | null;
   /** The pages are of an earlier plan. */
   readonly stale: boolean;
+  /** Another plan is being made: what a key asks waits for it. */
+  readonly isPlanning: boolean;
 }) => {
   const [stepped, setStepped] = useState<OnPage | null>(null);
   const [told, setTold] = useState('');
+  const move = useQueue<{ readonly id: string; readonly asked: MoveKey }>(isPlanning, ({ id, asked }) => {
+    if (moves === null || asked.kind === 'go') return;
+    const outcome = asked.kind === 'step' ? moves.onStep(id, asked.direction) : moves.onFree(id);
+    setTold(outcome === 'not-movable' && stale ? words.stillDrawn : TOLD[outcome]);
+  });
   const takeKey = (id: string, event: KeyboardEvent): void => {
     const asked = readMoveKey(event, 0, 0);
     if (moves !== null && asked !== null && asked.kind !== 'go') {
       event.preventDefault();
-      const outcome = asked.kind === 'step' ? moves.onStep(id, asked.direction) : moves.onFree(id);
-      setTold(outcome === 'not-movable' && stale ? words.stillDrawn : TOLD[outcome]);
+      move({ id, asked });
       return;
     }
     const step = STEPS[event.key];

@@ -39,6 +39,8 @@ export interface PagesPaneProps {
   readonly markings: readonly { readonly id: string; readonly page: number }[];
   /** They are of an earlier plan or look. */
   readonly stale: boolean;
+  /** Another plan is being made. */
+  readonly isPlanning: boolean;
   readonly listening: boolean;
   readonly emphasis: PageEmphasis;
   readonly wish: OnPage | null;

@@ -20,6 +20,8 @@ import { PagesPane } from './pages-pane.tsx';
 import { PagesSection, pageCountOf } from './pages-section.tsx';
 
 export interface ScorePagesProps {
+  /** Another plan is being made. */
+  readonly isPlanning: boolean;
   readonly part: PlannedPart;
   readonly drawn: DrawnPages;
   readonly selection: Selection | null;
@@ -100,6 +102,7 @@ const Pages = (props: DrawnProps) => {
       of={props.of}
       markings={index.markings}
       stale={stale}
+      isPlanning={props.isPlanning}
       listening={listening !== null}
       emphasis={emphasis}
       moves={moves}
