@@ -94,8 +94,14 @@ export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 // Either harp, and other keys.
 export type { HarpFinding, HarpPlan } from './harp-plan.ts';
 export { type HarpOptions, planPart } from './plan-part.ts';
-export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
-export { comparePedalKeys, type PedalKey, readMode } from './compare/pedal-keys.ts';
+export {
+  compareHarps,
+  comparingHarps,
+  DEFAULT_COMPARE_OPTIONS,
+  type HarpComparison,
+} from './compare/compare.ts';
+export type { Comparing, ComparisonStep } from './compare/comparison-steps.ts';
+export { comparePedalKeys, comparingPedalKeys, type PedalKey, readMode } from './compare/pedal-keys.ts';
 export { type KeyMode, nameKey } from './music/key-names.ts';
 export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';
 export { takeDividedShare, takeShare } from './sharing/take-share.ts';
@@ -415,7 +421,7 @@ export { isOwnElement, OWN_PREFIX } from './score/own-marks.ts';
 export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
-export { type Count, countFinder, countsOf, numberCounts } from './score/bars/counts.ts';
+export { countBars, type CountedBar, countFinder, tempoUnit } from './score/bars/counts.ts';
 export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';
