@@ -60,7 +60,8 @@ const compareBy: Readonly<Record<TuneSort, (a: TuneLine, b: TuneLine) => number>
   title: (a, b) => a.title.localeCompare(b.title, 'en'),
   changes: (a, b) => a.stops - b.stops || a.changes - b.changes,
   retune: (a, b) => a.retuned.length - b.retuned.length,
-  difficulty: (a, b) => GRADES.indexOf(a.grade) - GRADES.indexOf(b.grade),
+  difficulty: (a, b) =>
+    Number(a.stops > 0) - Number(b.stops > 0) || GRADES.indexOf(a.grade) - GRADES.indexOf(b.grade),
 };
 
 /** The tunes that are wanted, in the order that is wanted; equal ones stay as they stood. */

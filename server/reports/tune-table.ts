@@ -47,7 +47,7 @@ export const tuneSheet = (tunes: readonly RatedTune[]) => ({
     tune.keyName,
     tune.tuning,
     `${tune.changes}`,
-    GRADE_WORDS[tune.grade],
+    `${GRADE_WORDS[tune.grade]}${tune.stops > 0 ? ', not playable' : ''}`,
     [
       ...(tune.retuned.length === 0 ? [] : [`retune ${tune.retuned.join(' ')}`]),
       tune.leversUp.length === 0 ? 'all levers down' : tune.leversUp.join(' '),
