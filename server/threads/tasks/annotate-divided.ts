@@ -55,13 +55,16 @@ const annotatePlayer = async (
   const annotation = await annotator.engrave(score, plan, engravingFor(choice, player), form);
   if (!annotation.ok) return annotation;
   if (target.kind !== 'source')
-    return { ok: true, value: { annotation: annotation.value, score, source: null } };
+    return { ok: true, value: { annotation: annotation.value, score, source: null, others: [] } };
   const marked = markSource(player, choice);
   if (!marked.ok) return marked;
   const written = writeSourceFile(score, file.bytes, marked.value.bytes, target.kinds);
   if (!written.ok) return written;
   const remarks = [...annotation.value.remarks, ...marked.value.remarks];
-  return { ok: true, value: { annotation: { ...annotation.value, remarks }, score, source: written.value } };
+  return {
+    ok: true,
+    value: { annotation: { ...annotation.value, remarks }, score, source: written.value, others: [] },
+  };
 };
 
 /** The score of both: the second player's notes are known there by ids of their own, and planned by these. */

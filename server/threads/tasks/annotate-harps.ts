@@ -57,7 +57,7 @@ export const annotateHarps = async (
     const form = target.kind === 'source' ? 'plan' : target.kind;
     const annotation = await annotator.engrave(each.score, each.plan, engravingFor(choice, each), form);
     if (!annotation.ok) return annotation;
-    harps.push({ annotation: annotation.value, score: each.score, source: null });
+    harps.push({ annotation: annotation.value, score: each.score, source: null, others: [] });
   }
   const together = drawn
     ? await drawTogether(planned.value, choice, target.kind, annotator)
