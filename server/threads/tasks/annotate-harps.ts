@@ -1,9 +1,10 @@
-import { checkDrawingLimits, DECISION_LISTS, type Score, type TuneFormat } from '../../../engine/index.ts';
+import { checkDrawingLimits, type Score, type TuneFormat } from '../../../engine/index.ts';
 import { type Annotation, type Annotator, type HarpScore, joinAnnotated } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { type Annotated, engravingFor, markSource, type Target, tuneFormatFor } from './annotate-score.ts';
+import { markSource, tuneFormatFor } from './annotate-score.ts';
+import { type Annotated, engravingFor, type Target, withoutDecisions } from './annotated.ts';
 import { openFile, type PlannedScore, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
@@ -102,7 +103,7 @@ const planHarps = async (
     const isNamed = opened.value.harp.partIds.includes(id);
     const each = await planScore(
       file,
-      { ...(isNamed ? choice : ofNoHarp(choice)), part: id },
+      { ...(isNamed ? choice : withoutDecisions(choice)), part: id },
       clock,
       tuneFormat,
     );
@@ -116,13 +117,6 @@ const planHarps = async (
 const harpsOf = ({ harps, harp: { partIds } }: Score): readonly string[] => {
   const listed = harps.map(({ id }) => id);
   return listed.some((id) => partIds.includes(id)) ? listed : [...listed, partIds[0]!];
-};
-
-/** What was chosen, without the decisions. */
-const ofNoHarp = (choice: AnnotateChoice): AnnotateChoice => {
-  const left: Partial<AnnotateChoice> = { ...choice };
-  for (const list of DECISION_LISTS) delete left[list];
-  return left;
 };
 
 const drawTogether = async (

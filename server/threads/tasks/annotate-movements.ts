@@ -1,15 +1,9 @@
-import {
-  checkDrawingLimits,
-  DECISION_LISTS,
-  problemMessage,
-  type Remark,
-  type Score,
-} from '../../../engine/index.ts';
+import { checkDrawingLimits, problemMessage, type Remark, type Score } from '../../../engine/index.ts';
 import type { Annotation, Annotator } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { type Annotated, engravingFor } from './annotate-score.ts';
+import { type Annotated, engravingFor, withoutDecisions } from './annotated.ts';
 import { type PlannedScore, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
@@ -70,12 +64,6 @@ const ofAll = (planned: PlannedScore): PlannedScore => ({
     remarks: planned.score.remarks.filter(({ code }) => code !== 'movement-chosen'),
   },
 });
-
-const withoutDecisions = (choice: AnnotateChoice): AnnotateChoice => {
-  const left: Partial<AnnotateChoice> = { ...choice };
-  for (const list of DECISION_LISTS) delete left[list];
-  return left;
-};
 
 const leftOut = (number: number, why: string): Remark => ({
   code: 'movement-chosen',

@@ -1,39 +1,21 @@
-import { checkDrawingLimits, pickChoice, type Score, type TuneFormat } from '../../../engine/index.ts';
+import { checkDrawingLimits, type TuneFormat } from '../../../engine/index.ts';
 import {
   type AnnotatedSource,
-  type Annotation,
   type Annotator,
   annotateSource,
   completeEngraving,
-  ENGRAVING_CATALOGUE,
-  type EngravingChoice,
   fileRemarks,
   markingsFor,
   playedNotes,
-  type SourceKind,
 } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { annotateMovements, countMovements } from './annotate-movements.ts';
+import { type Annotated, engravingFor, type Target } from './annotated.ts';
 import { type PlannedScore, planScore } from './plan-score.ts';
-import { type SourceFile, writeSourceFile } from './source-file.ts';
+import { writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
-
-/** What an annotated score is wanted as. */
-export type Target =
-  | { readonly kind: 'pdf' | 'svg' | 'plan' }
-  | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
-
-/** An annotated score; `source` holds the user's own file with markings in it, where that was wanted. */
-export interface Annotated {
-  readonly annotation: Annotation;
-  /** The score as it was planned. */
-  readonly score: Score;
-  readonly source: SourceFile | null;
-  /** The movements behind the first, where all of a file are printed. */
-  readonly others: readonly Annotation[];
-}
 
 /**
  * Annotates a score: reads, plans, and draws pages or writes markings into the user's own file.
@@ -82,12 +64,6 @@ export const annotateScore = async (
 /** A tune in ABC comes back as MEI, unless MusicXML alone will do. */
 export const tuneFormatFor = (target: Target): TuneFormat =>
   target.kind === 'source' && !target.kinds.includes('mei') ? 'musicxml' : 'mei';
-
-export const engravingFor = (choice: AnnotateChoice, { decisions }: PlannedScore): EngravingChoice => ({
-  ...pickChoice(ENGRAVING_CATALOGUE, choice),
-  fullSettings: decisions.placed.fullSettings,
-  cueParts: decisions.placed.cueParts,
-});
 
 /**
  * Writes the markings of a plan into the text of its score. Respelled notes are written as such where the user left the

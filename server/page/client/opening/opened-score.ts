@@ -88,10 +88,10 @@ export const useScoreOpener = (): ScoreOpener => {
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;
-    const { bytes, name: fileName, part, tune = null, instrument = null } = file;
+    const { bytes, name: fileName, part, tune = null, movement = null, instrument = null } = file;
     const kept = recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file));
     const choices = planChoicesOf(recallChoices());
-    engineReady().open({ bytes, fileName, part, tune, instrument, kept, choices }, (report) =>
+    engineReady().open({ bytes, fileName, part, tune, movement, instrument, kept, choices }, (report) =>
       step({ kind: 'report', file, report }),
     );
   };

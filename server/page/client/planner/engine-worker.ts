@@ -56,6 +56,7 @@ const open = async ({
   fileName,
   part,
   tune,
+  movement,
   instrument,
   kept,
   choices,
@@ -66,6 +67,7 @@ const open = async ({
     fileName,
     ...(part === null ? {} : { part }),
     ...(tune === null ? {} : { tune }),
+    ...(movement === null ? {} : { movement }),
   });
   // Another score may have been opened while a parser was loaded.
   if (request !== latest) return;
