@@ -9,6 +9,7 @@ export {
   type ChosenHarp,
   createAnnotator,
   type HarpScore,
+  type PrintedMovements,
   prepareAnnotator,
 } from './annotate.ts';
 export type { Annotation, PagedAnnotation } from './annotation.ts';

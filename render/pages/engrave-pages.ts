@@ -126,10 +126,18 @@ export const engraveTogether = (
   );
 };
 
+/** What a part is printed for. */
+export interface PrintRun {
+  readonly shown?: Shown;
+  /** What is told under the music of a part to be written in. */
+  readonly task?: ClosingSection | null;
+  /** How many pages stand before it in what is bound. */
+  readonly pagesBefore?: number;
+}
+
 /**
  * Lays out and draws the pages of a part with all its markings, or with room for them: both look alike but for these.
  *
- * @param task what is told under the music of a part to be written in
  * @yields pages as soon as they are drawn, each as it will most likely be
  * @returns the pages, or `layout-failed`: also where the layout lost a bar that bears a marking, since a page without it
  * would mislead
@@ -139,13 +147,12 @@ export function* engravePages(
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
-  shown: Shown = 'all',
-  task: ClosingSection | null = null,
+  { shown = 'all', task = null, pagesBefore = 0 }: PrintRun = {},
 ): Stepwise<ReadyPage, Result<EngravedPages>> {
   const beside = readBeside(score, engraving.withPart);
   if (!beside.ok) return beside;
   const part = { score, plan: harp, engraving, prefix: '', shown };
-  const notes = { drawings: [], sections: task === null ? [] : [task] };
+  const notes = { drawings: [], sections: task === null ? [] : [task], pagesBefore };
   const others = othersOf(score);
   if (beside.value.length === 0)
     return yield* engrave(
@@ -167,6 +174,7 @@ const othersOf = ({ share }: Score): ReadonlySet<string> => share?.others ?? new
 
 /** What stands on pages besides a plan: drawings in the music, and words after it. */
 export interface PageNotes {
+  readonly pagesBefore?: number;
   readonly drawings: readonly SpaceDrawing[];
   readonly sections: readonly ClosingSection[];
 }
@@ -221,7 +229,7 @@ function* engrave(
   const cues = { cues: chosen.cues, score: parts[0]?.score ?? score, staves };
   const small = parts.length === 1 ? staves : ALL_STAVES;
   const { title, rights } = score.titles;
-  const words = { title, rights };
+  const words = { title, rights, pagesBefore: notes.pagesBefore ?? 0 };
   const finisher = createPageFinisher({ engraving, words, signs, numberOf, drawingsFor });
   const sectionsFor = (
     reminders: readonly number[],

@@ -28,6 +28,8 @@ export interface SetPages {
 export interface PageWords extends Pick<Titles, 'title' | 'rights'> {
   /** How a page (from 1) is turned, where that is to be said. */
   readonly turns: ReadonlyMap<number, string>;
+  /** How many pages stand before these in what is bound. */
+  readonly pagesBefore: number;
 }
 
 /**
@@ -82,16 +84,17 @@ const setSystems = (
   systems: readonly SystemToSet[],
   page: number,
   downs: readonly number[],
-  { title, rights, turns }: PageWords,
+  { pagesBefore, title, rights, turns }: PageWords,
   layout: PageLayout,
 ): FinishedPage => {
-  const head = page === 0 ? null : finishPage(runningHead(title, page + 1, layout));
-  const atFoot = { rights: page === 0 ? rights : '', turn: turns.get(page + 1) ?? '' };
+  const number = pagesBefore + page + 1;
+  const head = page === 0 ? null : finishPage(runningHead(title, number, layout));
+  const atFoot = { rights: number === 1 ? rights : '', turn: turns.get(page + 1) ?? '' };
   const foot = atFoot.rights === '' && atFoot.turn === '' ? null : finishPage(runningFoot(atFoot, layout));
   const parts = [...systems, ...(head === null ? [] : [head]), ...(foot === null ? [] : [foot])];
   const svg = composePage(
     {
-      number: page + 1,
+      number,
       head: head?.svg ?? systems[0]!.heading,
       foot: foot?.svg ?? '',
       systems: systems.map((system, i) => ({ system, down: downs[i]! })),

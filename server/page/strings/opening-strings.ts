@@ -34,6 +34,12 @@ export const OPENING_STRINGS = {
     pagesReady: (ready: number, of: number) => `${ready} of ${of} pages are drawn`,
     drawn: (pages: number) => (pages === 1 ? 'The page is ready.' : `${pages} pages are ready.`),
   },
+  movements: {
+    label: 'Movement',
+    option: (number: number, title: string) =>
+      ['', `${number}`].includes(title) ? `${number}` : `${number}. ${title}`,
+    printed: 'With the first one chosen, a PDF has all movements.',
+  },
   parts: {
     heading: 'Which part is the harp?',
     intro: 'The score does not say. Choose a part:',
