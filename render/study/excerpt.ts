@@ -11,19 +11,26 @@ import { parsePage } from '../text/finish-page.ts';
 
 /** Above the first line of music on a page and below its last, what stands there is within so much of the staves. */
 const MOST_AROUND_MM = 22;
+/** A clef and a key signature rise so far over the staff of the next line, where that is drawn in one with its own. */
+const CLEF_OVER_STAFF_MM = 4;
 /** The outer part of a page's margins, in which nothing of the music stands. */
 const EDGE_MM = 9;
 
-/** The lines of music that hold some bars, cut out of the pages of the part: a block for each page they stand on. */
+/**
+ * The lines of music that hold some bars, cut out of the pages of the part: a block for each page they stand on.
+ *
+ * @param mostAboveMm how far over the first line of a page something may stand
+ */
 export const excerptLines = (
   pages: readonly string[],
   bars: readonly Pick<Bar, 'id'>[],
   sheet: Sheet,
+  mostAboveMm = MOST_AROUND_MM,
 ): readonly Block[] => {
   const wanted = new Set(bars.map(({ id }) => id));
   return pages.flatMap((page) => {
     if (![...wanted].some((id) => page.includes(`"${id}"`))) return [];
-    const cutOut = cutLines(page, wanted, sheet.paper);
+    const cutOut = cutLines(page, wanted, sheet.paper, mostAboveMm);
     return cutOut === null ? [] : [placeExcerpt(cutOut, sheet)];
   });
 };
@@ -65,7 +72,12 @@ const linesOf = (margin: XmlElement, enlarged: number): readonly PageLine[] => {
 
 const isClosing = ({ attributes }: XmlElement): boolean => attributes.class === 'closing-notes';
 
-const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): Excerpt | null => {
+const cutLines = (
+  page: string,
+  wanted: ReadonlySet<string>,
+  paper: PaperSize,
+  mostAboveMm: number,
+): Excerpt | null => {
   const root = parsePage(page);
   const margin = descendantsNamed(root, 'g').find(({ attributes }) => attributes.class === 'page-margin');
   if (margin === undefined) return null;
@@ -77,6 +89,8 @@ const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): 
   const kept = new Set(lines.slice(first, last + 1).map(({ group }) => group));
   const edge = unitsOf(EDGE_MM);
   const around = MOST_AROUND_MM * SVG_UNITS_PER_MM;
+  const next = lines[last + 1];
+  const clef = next !== undefined && kept.has(next.group) ? CLEF_OVER_STAFF_MM * SVG_UNITS_PER_MM : 0;
   return {
     svg: applyEdits(page, [
       ...margin.children.filter((group) => !kept.has(group)).map(({ span }) => cut(span)),
@@ -85,9 +99,12 @@ const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): 
       setAttribute(page, root.span.start, 'width', `${unitsOf(paper.widthMm)}`),
       setAttribute(page, root.span.start, 'height', `${unitsOf(paper.heightMm)}`),
     ]).replace(/^<\?xml[^>]*\?>\s*/, ''),
-    top: Math.max(lines[first - 1]?.staffBottom ?? edge, lines[first]!.staffTop - around),
+    top: Math.max(
+      lines[first - 1]?.staffBottom ?? edge,
+      lines[first]!.staffTop - mostAboveMm * SVG_UNITS_PER_MM,
+    ),
     bottom: Math.min(
-      lines[last + 1]?.staffTop ?? unitsOf(paper.heightMm) - edge,
+      next === undefined ? unitsOf(paper.heightMm) - edge : next.staffTop - clef,
       lines[last]!.staffBottom + around,
     ),
   };
