@@ -26,8 +26,7 @@ export interface SetTune {
 /** A tune is known by so many of its bars; the line that holds them is shown whole. */
 const FIRST_BARS = 4;
 
-/** Over the first line stands the table of the levers. */
-const TABLE_ABOVE_MM = 40;
+const LOOK = { harp: 'lever', changeWords: false } as const;
 
 /**
  * Draws the table of a set, and after it the tunes in their order: the line with the first bars of each, or all pages.
@@ -56,7 +55,7 @@ export const drawSet = async (
   if (music === 'pages') return ok(await bindPages(table.title, written, engraved, sheet));
   const blocks = tunes.flatMap(({ score }, i) => [
     ...writeHeading(`${i + 1}. ${score.titles.title || score.harp.name}`, sheet),
-    ...excerptLines(engraved[i]!.pages, score.bars.slice(0, FIRST_BARS), sheet, TABLE_ABOVE_MM),
+    ...excerptLines(engraved[i]!.pages, score.bars.slice(0, FIRST_BARS), LOOK, sheet),
   ]);
   const drawings = fillSheets({ blocks: [...written.blocks, ...blocks], repeated: null }, sheet);
   return ok(await bindSheets(drawings, sheet, table.title));

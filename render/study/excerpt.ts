@@ -1,4 +1,4 @@
-import { type Bar, descendantsNamed, type XmlElement } from '../../engine/index.ts';
+import { type Bar, descendantsNamed, type HarpKind, type XmlElement } from '../../engine/index.ts';
 import { applyEdits, cut, setAttribute } from '../edit.ts';
 import { type PageSystem, readSystems } from '../geometry/page-systems.ts';
 import { readTransform } from '../geometry/transform.ts';
@@ -11,26 +11,33 @@ import { parsePage } from '../text/finish-page.ts';
 
 /** Above the first line of music on a page and below its last, what stands there is within so much of the staves. */
 const MOST_AROUND_MM = 22;
+/** The same below where words stand under the changes. */
+const MOST_WITH_WORDS_MM = 34;
+/** The same above where the table of the levers stands there. */
+const MOST_ABOVE_MM: Readonly<Record<HarpKind, number>> = { pedal: MOST_AROUND_MM, lever: 40 };
 /** A clef and a key signature rise so far over the staff of the next line, where that is drawn in one with its own. */
 const CLEF_OVER_STAFF_MM = 4;
 /** The outer part of a page's margins, in which nothing of the music stands. */
 const EDGE_MM = 9;
 
-/**
- * The lines of music that hold some bars, cut out of the pages of the part: a block for each page they stand on.
- *
- * @param mostAboveMm how far over the first line of a page something may stand
- */
+/** What stands round the staves of the pages. */
+interface ExcerptLook {
+  readonly harp: HarpKind;
+  /** Words under the changes. */
+  readonly changeWords: boolean;
+}
+
+/** The lines of music that hold some bars, cut out of the pages of the part: a block for each page they stand on. */
 export const excerptLines = (
   pages: readonly string[],
   bars: readonly Pick<Bar, 'id'>[],
+  look: ExcerptLook,
   sheet: Sheet,
-  mostAboveMm = MOST_AROUND_MM,
 ): readonly Block[] => {
   const wanted = new Set(bars.map(({ id }) => id));
   return pages.flatMap((page) => {
     if (![...wanted].some((id) => page.includes(`"${id}"`))) return [];
-    const cutOut = cutLines(page, wanted, sheet.paper, mostAboveMm);
+    const cutOut = cutLines(page, wanted, sheet.paper, look);
     return cutOut === null ? [] : [placeExcerpt(cutOut, sheet)];
   });
 };
@@ -76,7 +83,7 @@ const cutLines = (
   page: string,
   wanted: ReadonlySet<string>,
   paper: PaperSize,
-  mostAboveMm: number,
+  { harp, changeWords }: ExcerptLook,
 ): Excerpt | null => {
   const root = parsePage(page);
   const margin = descendantsNamed(root, 'g').find(({ attributes }) => attributes.class === 'page-margin');
@@ -88,7 +95,7 @@ const cutLines = (
   if (first === undefined || last === undefined) return null;
   const kept = new Set(lines.slice(first, last + 1).map(({ group }) => group));
   const edge = unitsOf(EDGE_MM);
-  const around = MOST_AROUND_MM * SVG_UNITS_PER_MM;
+  const below = (changeWords ? MOST_WITH_WORDS_MM : MOST_AROUND_MM) * SVG_UNITS_PER_MM;
   const next = lines[last + 1];
   const clef = next !== undefined && kept.has(next.group) ? CLEF_OVER_STAFF_MM * SVG_UNITS_PER_MM : 0;
   return {
@@ -101,11 +108,11 @@ const cutLines = (
     ]).replace(/^<\?xml[^>]*\?>\s*/, ''),
     top: Math.max(
       lines[first - 1]?.staffBottom ?? edge,
-      lines[first]!.staffTop - mostAboveMm * SVG_UNITS_PER_MM,
+      lines[first]!.staffTop - MOST_ABOVE_MM[harp] * SVG_UNITS_PER_MM,
     ),
     bottom: Math.min(
       next === undefined ? unitsOf(paper.heightMm) - edge : next.staffTop - clef,
-      lines[last]!.staffBottom + around,
+      lines[last]!.staffBottom + below,
     ),
   };
 };
