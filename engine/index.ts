@@ -103,10 +103,9 @@ export {
   describeDivision,
   describeLeast,
   type SecondShare,
-  secondId,
   takeShares,
-  withSecondIds,
 } from './sharing/divided-shares.ts';
+export { secondId, withSecondIds, withSecondIdsInPlan } from './sharing/second-ids.ts';
 export { type DividedPart, dividePart } from './sharing/divide/divide-part.ts';
 export type { DivisionAim } from './sharing/divide/division-weights.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
