@@ -49,10 +49,11 @@ interface PlayedString {
 }
 
 export const startJudgement = (
-  { context, tuning, stated, parts, trials }: LeverRepairInput,
+  played: LeverRepairInput,
   groups: readonly LeverGroup[],
   plan: LeverPlan,
 ): LeverJudgement => {
+  const { context, tuning, stated, parts, trials } = played;
   const { score } = context;
   const strings = playStrings(parts, groups, plan, tuning);
   const repairedSteps = new Set(groups.flatMap(({ views }) => views.map(({ step }) => step)));
@@ -60,7 +61,8 @@ export const startJudgement = (
   const tooQuick = new Set(
     trials.after([]).troubles.map(({ step, task }) => textKey(task.marking - 1, step)),
   );
-  const uneasy = easierByText(listUneasyLevers(parts, context, tuning), score, plan);
+  const ringing = listUneasyLevers(played, () => plan).filter(({ why }) => why === 'bends');
+  const uneasy = easierByText(ringing, score, plan);
   const blamedOn: LeverJudgement['blamedOn'] = (marking, step) => {
     const own = strings.get(step);
     return own === undefined ? [] : own.failures.blamedOn(marking + 1, own.part.string.letter);

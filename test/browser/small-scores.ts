@@ -93,6 +93,21 @@ export const IMPOSSIBLE = score([
   },
 ]);
 
+/** A lever harp on which the levers of many strings change, one after the other. */
+export const MANY_LEVERS = score([
+  {
+    name: 'Lever harp',
+    bars: [2, 3, 4, 5].flatMap((octave, i) =>
+      ['CD', 'DE', 'FG', 'GA'].map(([low, high], k) =>
+        bar(
+          4 * i + k + 1,
+          scale(`${low}${octave}`, `${low}#${octave}`, `${high}${octave}`, `${low}${octave}`),
+        ),
+      ),
+    ),
+  },
+]);
+
 const BAR_OF_REST = '<note><rest measure="yes"/><duration>4</duration></note>';
 
 /** A harp that rests for two bars while two others play. */

@@ -1,7 +1,7 @@
 import { unzipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { bytesOf, chooseFile, describePage } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, openDemo } from './open-page.ts';
 import { HURRIED, IMPOSSIBLE } from './small-scores.ts';
 
 describePage('the smallest changes, other keys and two players on the page', (open) => {
@@ -79,6 +79,20 @@ describePage('the smallest changes, other keys and two players on the page', (op
     const saved = page.waitForEvent('download');
     await told.getByRole('button', { name: 'Both parts and the score (ZIP)' }).click();
     expect(Object.keys(unzipSync(await bytesOf(await saved)))).toContain('second player.pdf');
+    await page.context().close();
+  });
+
+  it('tells how far the comparison is, works without the service, and stops when it is told to', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await page.route('**/v1/**', (route) => route.abort());
+    await page.getByRole('button', { name: 'Compare the keys' }).click();
+    const bar = page.getByRole('progressbar', { name: /every key/ });
+    await expect.poll(() => bar.getAttribute('max')).toBe('13');
+    await page.locator('.compare').getByRole('button', { name: 'Stop' }).click();
+    expect(await bar.count()).toBe(0);
+    await page.getByRole('button', { name: 'Compare the keys' }).waitFor();
+    expect(await page.locator('.compare tbody').count()).toBe(0);
     await page.context().close();
   });
 

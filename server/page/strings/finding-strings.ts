@@ -64,6 +64,7 @@ export const FINDING_STRINGS = {
       `${nameCount(moves, 'move')}${moves > least ? ` (no plan has fewer than ${least})` : ''}`,
     unproved: SEARCH_ENDED,
     start: (setting: string) => `Start with ${setting}`,
+    about: 'About the piece',
   },
   difficulty: {
     grade: (grade: Grade) => GRADE_WORDS[grade],

@@ -2,7 +2,7 @@ import { STRINGS } from '../../strings/strings.ts';
 import type { Choices } from '../options/choices.ts';
 import { StudyChoices } from '../options/study-choices.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import type { DrawnPages } from '../score/drawn-pages.ts';
+import { areAllDrawn, type DrawnPages } from '../score/drawn-pages.ts';
 import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
 import { fetchFile, fetchPages, type Order } from '../service/annotate-request.ts';
 import { cardFiles } from './card-files.ts';
@@ -28,9 +28,6 @@ interface TakeAwayProps {
   readonly part: PlannedPart;
   readonly drawn: DrawnPages;
 }
-
-const areAllDrawn = (drawn: DrawnPages): boolean =>
-  drawn.kind === 'drawn' && drawn.stale === false && drawn.progress === null;
 
 const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayout): readonly TakenFile[] => {
   const title = part.titles.title || part.partName;

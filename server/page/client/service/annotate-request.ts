@@ -26,6 +26,8 @@ export interface ScoreFile {
 /** A score as it is to be annotated: with the user's look and decisions. */
 export interface Order {
   readonly file: ScoreFile;
+  /** Which kind of harp it is for. */
+  readonly harp: HarpKind;
   readonly choices: Choices;
   readonly decisions: Decisions;
   /** Another edition, where not the part alone is wanted. */
@@ -59,7 +61,7 @@ export const decisionsFor = (
 });
 
 /** What of an order is more than the part, as options of the service. */
-export const bindingOf = ({ edition, allHarps, forTwo }: Order): object => ({
+const bindingOf = ({ edition, allHarps, forTwo }: Order): object => ({
   ...(edition === undefined ? {} : { edition }),
   ...(allHarps === true ? { allHarps } : {}),
   ...(forTwo === undefined ? {} : { divide: forTwo, player: 'all' }),
@@ -67,15 +69,15 @@ export const bindingOf = ({ edition, allHarps, forTwo }: Order): object => ({
 
 /** All options go into the form: what the user decided has no place in an address. */
 const formOf = (order: Order): FormData => {
-  const { file, choices, decisions } = order;
+  const { file, harp, choices, decisions } = order;
   const form = new FormData();
   form.append(
     'options',
     JSON.stringify({
-      ...optionsOf(choices, 'pedal'),
+      ...optionsOf(choices, harp),
       ...fileOptions(file),
       ...bindingOf(order),
-      ...decisionsFor('pedal', decisions),
+      ...decisionsFor(harp, decisions),
     }),
   );
   form.append('score', new Blob([file.bytes]), file.name);

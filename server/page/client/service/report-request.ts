@@ -5,7 +5,6 @@ import {
   pickChoice,
   SHARING_CATALOGUE,
 } from '../../../../engine/index.ts';
-import type { CompareReport } from '../../../api/answers/comparison.ts';
 import type { DivisionReport } from '../../../api/answers/division.ts';
 import type { FixesReport } from '../../../api/answers/fixes.ts';
 import { STRINGS } from '../../strings/strings.ts';
@@ -41,13 +40,6 @@ const has =
   <T>(member: string) =>
   (found: unknown): found is T =>
     typeof found === 'object' && found !== null && Reflect.has(found, member);
-
-/** How the part goes on both harps, and in other keys. */
-export const fetchComparison = async (file: ScoreFile, signal: AbortSignal): Promise<Answer<CompareReport>> =>
-  readReport(
-    await askService('v1/compare', formOf(file, {}), 'application/json', signal),
-    has<CompareReport>('pedalKeys'),
-  );
 
 /** The part divided between two players. */
 export const fetchDivision = async (
