@@ -11,9 +11,9 @@ import { type PageSystems, readSystems } from '../geometry/page-systems.ts';
 import { textBoxes } from '../geometry/text-boxes.ts';
 import { parsePage } from '../text/finish-page.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './breaks/page-layout.ts';
-import { dropFlags, flagZones } from './spaces/drop-flags.ts';
+import { dropToMusic, zonesUnder } from './spaces/drop-to-music.ts';
 import { findOverlaps, type Overlap } from './spaces/overlaps.ts';
-import { inkOf, type PlacedSpace } from './spaces/placed-space.ts';
+import { claimOf, type PlacedSpace } from './spaces/placed-space.ts';
 import { placedBox } from './spaces/placeholder.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 import { separateSpaces, shiftLimit } from './spaces/separate-spaces.ts';
@@ -132,7 +132,7 @@ const settle = (
       passable,
     });
     const placed = separateSpaces(asLaid, obstacles, placement, unitsPerVu, farthest);
-    const inks = placed.map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
+    const inks = placed.map((each) => ({ id: each.room.id, ink: claimOf(each, unitsPerVu) }));
     return { placed, overlaps: findOverlaps(obstacles, inks, unitsPerVu) };
   };
   const near = within(shiftLimit.near);
@@ -140,10 +140,10 @@ const settle = (
   const obstacles = findObstacles(svg, root, {
     skipped: passed,
     moved,
-    zones: joinZones(flagZones(settled.placed, unitsPerVu)),
+    zones: joinZones(zonesUnder(settled.placed, placement, unitsPerVu)),
     passable,
   });
-  return { ...settled, placed: dropFlags(settled.placed, obstacles, unitsPerVu) };
+  return { ...settled, placed: dropToMusic(settled.placed, obstacles, placement, unitsPerVu) };
 };
 
 /** Height of the drawing in its own units. */

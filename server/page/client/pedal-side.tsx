@@ -11,6 +11,7 @@ import { TakeAway } from './downloads/take-away.tsx';
 import { DetailPanel } from './findings/detail-panel.tsx';
 import { FindingsList } from './findings/findings-list.tsx';
 import { OfferedFixes } from './findings/offered-fixes.tsx';
+import { SecondHarp } from './findings/second-harp.tsx';
 import { type Choices, type PlanChoices, planChoicesOf } from './options/choices.ts';
 import { ChoicesPanel } from './options/choices-panel.tsx';
 import { LookPreview } from './options/look-preview.tsx';
@@ -65,10 +66,8 @@ type FoundProps = Pick<PedalSideProps, 'part' | 'order' | 'actions' | 'looking'>
 const Found = ({ part, order, actions, looking: { selection, selectFrom } }: FoundProps) => {
   const [triedFix, setTriedFix] = useState(false);
   const onSelect = selectFrom('findings');
-  const goTo = (bar: number): void => {
-    setTriedFix(true);
+  const goTo = (bar: number): void =>
     onSelect({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters });
-  };
   return (
     <FindingsList part={part} selection={selection} actions={actions} onSelect={onSelect}>
       {!part.plan.summary.playable && (
@@ -77,7 +76,18 @@ const Found = ({ part, order, actions, looking: { selection, selectFrom } }: Fou
           order={order}
           actions={actions}
           isAsked={triedFix}
-          onTry={goTo}
+          onTry={(bar) => {
+            setTriedFix(true);
+            goTo(bar);
+          }}
+        />
+      )}
+      {!part.plan.summary.playable && (
+        <SecondHarp
+          key={`second harp ${JSON.stringify(part.inForce)}`}
+          order={order}
+          title={part.titles.title || part.partName}
+          onGo={goTo}
         />
       )}
     </FindingsList>

@@ -73,7 +73,7 @@ export const Divider = ({ part, xOf }: { readonly part: Pick<PlannedPart, 'bars'
   <path class="divider" d={`M${LEFT} ${DIVIDER_Y}H${xOf(lengthQuarters(part))}`} />
 );
 
-/** From this grade on a passage is shaded. */
+/** From this grade on a passage is shaded, and any that is not playable. */
 const HARD = GRADES.indexOf('hard');
 
 /** How hard some bars are; they are named by their indices. */
@@ -81,6 +81,7 @@ export interface GradedBars {
   readonly from: number;
   readonly until: number;
   readonly grade: Grade;
+  readonly playable: boolean;
   readonly reasons: readonly string[];
 }
 
@@ -99,14 +100,14 @@ export const HardSpots = ({
 }) => (
   <>
     {passages
-      .filter(({ grade }) => GRADES.indexOf(grade) >= HARD)
-      .map(({ from, until, grade, reasons }) => {
+      .filter(({ grade, playable }) => !playable || GRADES.indexOf(grade) >= HARD)
+      .map(({ from, until, grade, playable, reasons }) => {
         const last = part.bars[until]!;
         const x = xOf(part.bars[from]!.onsetQuarters);
         return (
           <rect
             key={from}
-            class={`hard ${grade}`}
+            class={playable ? `hard ${grade}` : 'hard not-playable'}
             x={x}
             y={18}
             width={xOf(last.onsetQuarters + last.durationQuarters) - x}
