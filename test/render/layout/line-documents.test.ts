@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { completeEngraving } from '../../../render/engraving-options.ts';
 import { pageLayoutOf } from '../../../render/layout/breaks/page-layout.ts';
-import type { Drawer } from '../../../render/layout/drawer.ts';
+import { type Drawer, drawWith } from '../../../render/layout/drawer.ts';
 import { createDrawingMemory } from '../../../render/layout/drawing-memory.ts';
 import { outlineDocument } from '../../../render/layout/lines/document-outline.ts';
 import { openLines } from '../../../render/layout/lines/draw-lines.ts';
@@ -138,16 +138,13 @@ describe('lines that were drawn', () => {
   let laidOut: number;
   beforeAll(async () => {
     const engraver = await startEngraver();
-    drawer = {
-      engraver: {
-        ...engraver,
-        drawPages: (mei, layout, pages) => {
-          laidOut += pages?.length ?? 0;
-          return engraver.drawPages(mei, layout, pages);
-        },
+    drawer = drawWith({
+      ...engraver,
+      drawPages: (mei, layout, pages) => {
+        laidOut += pages?.length ?? 0;
+        return engraver.drawPages(mei, layout, pages);
       },
-      memory: createDrawingMemory(1_000_000),
-    };
+    });
   });
 
   const draw = (mei: string): readonly string[] => {

@@ -3,8 +3,7 @@ import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { completeEngraving } from '../../../render/engraving-options.ts';
-import type { Drawer } from '../../../render/layout/drawer.ts';
-import { createDrawingMemory } from '../../../render/layout/drawing-memory.ts';
+import { type Drawer, drawWith } from '../../../render/layout/drawer.ts';
 import { startEngraver } from '../../../render/layout/verovio.ts';
 import { engravePages } from '../../../render/pages/engrave-pages.ts';
 import type { ReadyPage } from '../../../render/pages/page-finisher.ts';
@@ -34,20 +33,17 @@ describe('pages that are told as they are ready', () => {
 
   beforeAll(async () => {
     const engraver = await startEngraver();
-    drawer = {
-      engraver: {
-        ...engraver,
-        layOutUnbroken: (mei, layout) => {
-          barsMeasured += mei.match(/<measure[\s>]/g)?.length ?? 0;
-          return engraver.layOutUnbroken(mei, layout);
-        },
-        drawPages: (mei, layout, pages) => {
-          linesLaidOut += pages?.length ?? 0;
-          return engraver.drawPages(mei, layout, pages);
-        },
+    drawer = drawWith({
+      ...engraver,
+      layOutUnbroken: (mei, layout) => {
+        barsMeasured += mei.match(/<measure[\s>]/g)?.length ?? 0;
+        return engraver.layOutUnbroken(mei, layout);
       },
-      memory: createDrawingMemory(24_000_000),
-    };
+      drawPages: (mei, layout, pages) => {
+        linesLaidOut += pages?.length ?? 0;
+        return engraver.drawPages(mei, layout, pages);
+      },
+    });
   });
 
   it('begin with the first, before the others are laid out or even measured', () => {
