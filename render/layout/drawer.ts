@@ -1,4 +1,5 @@
 import { createDrawingMemory, type DrawingMemory } from './drawing-memory.ts';
+import { createLineMemory, type LineMemory } from './lines/line-memory.ts';
 import { createPartMemory, type PartMemory } from './part-memory.ts';
 import { type Engraver, startEngraver } from './verovio.ts';
 
@@ -6,11 +7,15 @@ import { type Engraver, startEngraver } from './verovio.ts';
 export interface Drawer {
   readonly engraver: Engraver;
   readonly memory: DrawingMemory;
+  readonly lines: LineMemory;
   readonly parts: PartMemory;
 }
 
-/** A score of a hundred bars has about three million; a character takes a byte or two. */
-const MOST_CHARACTERS_KEPT = 24_000_000;
+/** Files that were converted, and what was measured. A hundred bars have about half a million. */
+const MOST_CHARACTERS_MEASURED = 8_000_000;
+
+/** A score of a hundred bars has about a million; a character takes a byte or two. */
+const MOST_CHARACTERS_DRAWN = 24_000_000;
 
 /** Starts a layout engine of its own, with nothing in its memory. */
 export const startDrawer = async (): Promise<Drawer> => drawWith(await startEngraver());
@@ -18,6 +23,7 @@ export const startDrawer = async (): Promise<Drawer> => drawWith(await startEngr
 /** A drawer with nothing in its memory. */
 export const drawWith = (engraver: Engraver): Drawer => ({
   engraver,
-  memory: createDrawingMemory(MOST_CHARACTERS_KEPT),
+  memory: createDrawingMemory(MOST_CHARACTERS_MEASURED),
+  lines: createLineMemory(MOST_CHARACTERS_DRAWN),
   parts: createPartMemory(),
 });

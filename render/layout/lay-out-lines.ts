@@ -1,10 +1,11 @@
 import type { MarkingPlacement } from '../engraving-options.ts';
 import { svgUnitsPerVu } from './breaks/page-layout.ts';
 import type { Drawer } from './drawer.ts';
-import { type LaidOutSystem, readLaidOutSystem, type SystemReading } from './laid-out-system.ts';
+import type { LaidOutSystem, SystemReading } from './laid-out-system.ts';
 import type { LayoutDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
 import { openLines } from './lines/draw-lines.ts';
+import { readLines } from './read-lines.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 import { growBox, type Pads, padOf, padsAgainst } from './spaces/space-padding.ts';
 import type { Stepwise } from './stepwise.ts';
@@ -51,21 +52,18 @@ export function* layOutLines(
   const rooms = request.spacesFor(reminders);
   const names = nameSpaces(rooms);
   const byName = new Map(rooms.map((room, i) => [names[i]!, room]));
+  const indexOf = new Map(score.bars.map((bar) => [bar.id, bar.index]));
   const open = (pads: Pads): OpenedLines => {
     const padded = rooms.map((room, i) => ({
       ...room,
       id: names[i]!,
       box: growBox(room.box, padOf(pads, room)),
     }));
-    const lines = openLines(drawer, document.write(padded, starts), layout);
-    const reading: SystemReading = { score, rooms: byName, pads, layout, ...crossing(engraving.placement) };
-    return {
-      isWhole: lines.isWhole,
-      run: (wanted) => {
-        const systems = lines.draw(wanted)?.map((svg) => readLaidOutSystem(svg, reading)) ?? [null];
-        return systems.every((system) => system !== null) ? systems : null;
-      },
-    };
+    const lines = openLines(drawer.engraver, document.write(padded, starts), layout);
+    const { signIds } = request;
+    const crossed = crossing(engraving.placement);
+    const reading: SystemReading = { indexOf, rooms: byName, pads, layout, signIds, ...crossed };
+    return { isWhole: lines.count === null, run: (wanted) => readLines(drawer, lines, reading, wanted) };
   };
   const { isWhole, run } = open(new Map());
   let systems: LaidOutSystem[] = [];

@@ -17,12 +17,13 @@ import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { joinBeside, readBeside } from './beside-parts.ts';
 import { addClosingNotes, type ClosingSection, closingHeight } from './closing-notes.ts';
 import type { DrawnScore, PageNotes, PlacedHarp, PlannedHarp, Shown } from './drawn-score.ts';
+import type { FinishedLine } from './finish-system.ts';
 import { listDrawings, type PageDrawings } from './page-drawings.ts';
-import { createPageFinisher, type FinishedLine, type ReadyPage } from './page-finisher.ts';
+import { createPageFinisher, type ReadyPage } from './page-finisher.ts';
 import { pageSections } from './page-sections.ts';
 import { type PageWords, setPages } from './set-pages.ts';
 import { turnWords } from './turn-words.ts';
-import { makeIdsUnique } from './unique-ids.ts';
+import { idSeparator } from './unique-ids.ts';
 
 /** The pages of a part, and what there is to say about them. */
 export interface EngravedPages {
@@ -192,6 +193,7 @@ const layoutRequest = (
     layout,
     played: joinPlayed(parts.map(({ plan }) => playedNotes(plan))),
     signEdits: (mei) => noteSignEdits(score, mei, signs),
+    signIds: new Set(signs.flatMap(({ changes }) => changes.map(({ id }) => id))),
     cues: { cues, score: parts[0]?.score ?? score, staves },
     spacesFor: drawings,
     under: (reminders, footnotes) => closingHeight(sectionsFor(reminders, footnotes), layout),
@@ -208,7 +210,7 @@ const setWithNotes = (
   const paged = setPages(finished, words, layout, closingHeight(sections, layout));
   const closing = addClosingNotes(paged.pages, sections, layout, paged.end);
   return {
-    pages: makeIdsUnique(closing.map(({ svg }) => svg)),
+    pages: closing.map(idSeparator()),
     rehearsals: paged.rehearsals,
     characters: mergeCharacters(closing.map(({ characters }) => characters)),
     missing: [...new Set(closing.flatMap(({ missing }) => missing))],

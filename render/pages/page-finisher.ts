@@ -3,10 +3,10 @@ import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
 import type { EarlyPage } from '../layout/early-pages.ts';
 import type { LaidOutSystem } from '../layout/laid-out-system.ts';
 import type { LaidOutScore } from '../layout/lay-out.ts';
-import { noteSignReplacements } from '../levers/note-signs.ts';
-import { finishSystem, type SpaceDrawing } from './finish-system.ts';
+import { noteSignTags } from '../levers/note-signs.ts';
+import { type FinishedLine, finishSystem, type SpaceDrawing } from './finish-system.ts';
 import type { PageDrawings } from './page-drawings.ts';
-import { type PageWords, type SystemToSet, setPage } from './set-pages.ts';
+import { type PageWords, setPage } from './set-pages.ts';
 import { turnWords } from './turn-words.ts';
 import { idSeparator } from './unique-ids.ts';
 
@@ -20,14 +20,7 @@ export interface ReadyPage {
   readonly svg: string;
 }
 
-/** A finished system of the layout. */
-export interface FinishedLine extends SystemToSet {
-  readonly system: LaidOutSystem;
-  /** How many signs of the layout were named as ours. */
-  readonly named: number;
-}
-
-/** Puts our drawings on the lines of one score; a line that was finished before is not finished again. */
+/** Puts our drawings on the lines of one score. */
 export interface PageFinisher {
   /** The lines of each page; null where the layout lost a bar that bears a marking: a page without it would mislead. */
   readonly finishAll: (laidOut: Pick<LaidOutScore, 'pages' | 'reminders'>) => FinishedLine[][] | null;
@@ -53,17 +46,14 @@ export const createPageFinisher = (task: PagesToFinish): PageFinisher => {
     byId.set(key, found);
     return found;
   };
-  const finished = new Map<LaidOutSystem, FinishedLine>();
-  const finish = (system: LaidOutSystem, reminders: readonly number[]): FinishedLine => {
-    const done = finished.get(system);
-    if (done !== undefined) return done;
-    const named = noteSignReplacements(system.root, drawings.signs, numberOf);
-    const backed = engraving.placement === 'between';
-    const made = finishSystem(system, drawingsFor(reminders), named, svgUnitsPerVu(layout), backed);
-    const line = { ...made, system, named: named.length };
-    finished.set(system, line);
-    return line;
-  };
+  const signs = noteSignTags(drawings.signs, numberOf);
+  const finish = (system: LaidOutSystem, reminders: readonly number[]): FinishedLine =>
+    finishSystem(system, {
+      drawings: drawingsFor(reminders),
+      signs,
+      unitsPerVu: svgUnitsPerVu(layout),
+      backed: engraving.placement === 'between',
+    });
   let told = 0;
   const separateIds = idSeparator();
   return {
@@ -71,15 +61,14 @@ export const createPageFinisher = (task: PagesToFinish): PageFinisher => {
       const lines = pages.map((held) => held.map((system) => finish(system, reminders)));
       const all = lines.flat();
       const placed = all.reduce((sum, { system }) => sum + system.placed.length, 0);
-      const named = all.reduce((sum, line) => sum + line.named, 0);
-      const signed = drawings.signs.reduce((sum, { changes }) => sum + changes.length, 0);
-      return placed === drawingsFor(reminders).size && named === signed ? lines : null;
+      const signed = all.reduce((sum, line) => sum + line.signs.length, 0);
+      return placed === drawingsFor(reminders).size && signed === signs.size ? lines : null;
     },
     drawEarly: ({ of, page, reminders, systems, turn }) => {
       if (page !== told) return null;
       const lines = systems.map((system) => finish(system, reminders));
       const turns = turnWords(turn !== null && engraving.turnWords ? [turn] : []);
-      const svg = separateIds(setPage(lines, page, { ...words, turns }, layout).svg, page);
+      const svg = separateIds(setPage(lines, page, { ...words, turns }, layout), page);
       told += 1;
       return { number: page + 1, of, svg };
     },
