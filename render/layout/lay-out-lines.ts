@@ -5,7 +5,7 @@ import type { LaidOutSystem, SystemReading } from './laid-out-system.ts';
 import type { LayoutDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
 import { openLines } from './lines/draw-lines.ts';
-import { readLines } from './read-lines.ts';
+import { isLineKnown, readLines } from './read-lines.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 import { growBox, type Pads, padOf, padsAgainst } from './spaces/space-padding.ts';
 import type { Stepwise } from './stepwise.ts';
@@ -63,11 +63,15 @@ export function* layOutLines(
     const { signIds } = request;
     const crossed = crossing(engraving.placement);
     const reading: SystemReading = { indexOf, rooms: byName, pads, layout, signIds, ...crossed };
-    return { isWhole: lines.count === null, run: (wanted) => readLines(drawer, lines, reading, wanted) };
+    return {
+      isWhole: lines.count === null,
+      areKnown: (wanted) => wanted.every((line) => isLineKnown(drawer, lines, reading, line)),
+      run: (wanted) => readLines(drawer, lines, reading, wanted),
+    };
   };
-  const { isWhole, run } = open(new Map());
+  const { areKnown, isWhole, run } = open(new Map());
   let systems: LaidOutSystem[] = [];
-  for (const wanted of isWhole ? [undefined] : linesByPage(plan)) {
+  for (const wanted of isWhole ? [undefined] : joinKnown(linesByPage(plan), areKnown)) {
     const more = run(wanted);
     if (more === null) return null;
     systems = [...systems, ...more];
@@ -91,6 +95,8 @@ export function* layOutLines(
 /** The lines of a document with its rooms, to be laid out and read. */
 interface OpenedLines {
   readonly isWhole: boolean;
+  /** Whether lines were laid out before. */
+  readonly areKnown: (lines: readonly number[]) => boolean;
   /** @param wanted indices; all without it */
   readonly run: (wanted?: readonly number[]) => LaidOutSystem[] | null;
 }
@@ -105,6 +111,23 @@ const linesByPage = ({ pages, starts, wanted = starts.length + 1 }: LinePlan): n
   }
   return groups;
 };
+
+/** Groups in turn, those that are known together: nobody has to wait for them. */
+function* joinKnown(
+  groups: readonly number[][],
+  areKnown: (lines: readonly number[]) => boolean,
+): Generator<readonly number[], void, undefined> {
+  let known: number[] = [];
+  for (const group of groups) {
+    if (areKnown(group)) known.push(...group);
+    else {
+      if (known.length > 0) yield known;
+      known = [];
+      yield group;
+    }
+  }
+  if (known.length > 0) yield known;
+}
 
 /** Names for spaces by their bars: another plan leaves those of other bars as they were. */
 const nameSpaces = (rooms: readonly ReservedSpace[]): string[] => {

@@ -1,6 +1,7 @@
 import { childrenNamed, firstChild, type Score, type XmlElement } from '../../engine/index.ts';
 import { type Edit, editSlices, insertAt } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import type { RestRun } from '../markings/silences.ts';
 import { endTagEdits, missingStaffEdits } from '../part/bars/missing-staves.ts';
 import { multiBarRests } from '../part/bars/multi-bar-rests.ts';
 import { barNumberEdits } from '../part/prepare-mei.ts';
@@ -12,17 +13,21 @@ import { placeholderEdits, type ReservedSpace } from './spaces/reserve-spaces.ts
 
 /** The harp's part as a document for the layout, from which each pass writes its own text. */
 export interface LayoutDocument extends ToldOfPart {
+  /** What it is made of. */
+  readonly part: PreparedPart;
   /** Bars (indices) that follow a final bar line. */
   readonly movements: ReadonlySet<number>;
   /**
-   * @param lines bars (indices) with which lines begin, without the first
-   * @param begun bars that no joined rest may hide, beside those of rooms and lines
+   * The document without rooms and lines.
+   *
+   * @param begun bars that no joined rest may hide
+   * @returns how to write it, and what of the part makes it what it is
    */
-  readonly write: (
-    rooms: readonly ReservedSpace[],
-    lines: readonly number[],
-    begun?: readonly number[],
-  ) => string;
+  readonly unbroken: (begun: readonly number[]) => { readonly key: string; readonly write: () => string };
+  /**
+   * @param lines bars (indices) with which lines begin, without the first
+   */
+  readonly write: (rooms: readonly ReservedSpace[], lines: readonly number[]) => string;
 }
 
 /** What the document is made of. */
@@ -38,24 +43,39 @@ export const prepareDocument = (request: DocumentRequest, drawer: Drawer): Layou
   if (part === null) return null;
   const { score, engraving } = request;
   const { edits, mei } = part;
-  const lasting = [...edits.before, ...request.signEdits(mei), ...edits.after];
+  const signs = request.signEdits(mei);
+  const lasting = [...edits.before, ...signs, ...edits.after];
+  const writeWith = (
+    rooms: readonly ReservedSpace[],
+    lines: readonly number[],
+    begun: readonly number[],
+  ): string => {
+    const joined = joinRests(part, request, new Set(begun));
+    const all = [
+      ...lasting,
+      ...joined.edits,
+      ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
+      ...endTagEdits(joined.shown.map(({ measure }) => measure)),
+      ...barNumberEdits(score, mei, engraving.barNumbers, new Set(lines)),
+      ...lineBreakEdits(score, mei, lines),
+    ];
+    return `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, all)(mei.root.span)}`;
+  };
   return {
     ...part.told,
+    part,
     movements: part.movements,
-    write: (rooms, lines, begun = []) => {
-      const joined = joinRests(part, request, new Set([...rooms.map(({ bar }) => bar), ...lines, ...begun]));
-      const all = [
-        ...lasting,
-        ...joined.edits,
-        ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
-        ...endTagEdits(joined.shown.map(({ measure }) => measure)),
-        ...barNumberEdits(score, mei, engraving.barNumbers, new Set(lines)),
-        ...lineBreakEdits(score, mei, lines),
-      ];
-      return `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, all)(mei.root.span)}`;
+    unbroken: (begun) => {
+      const { barNumbers, multiBarRests: joins, restRanges } = engraving;
+      const parted = joins ? begun.filter((bar) => part.rests.some((run) => isWithin(run, bar))) : null;
+      const key = JSON.stringify([barNumbers, restRanges, signs, parted]);
+      return { key, write: () => writeWith([], [], begun) };
     },
+    write: (rooms, lines) => writeWith(rooms, lines, [...rooms.map(({ bar }) => bar), ...lines]),
   };
 };
+
+const isWithin = ({ first, last }: RestRun, bar: number): boolean => first <= bar && bar <= last;
 
 interface JoinedRests {
   readonly edits: readonly Edit[];

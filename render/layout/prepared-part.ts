@@ -1,6 +1,6 @@
 import type { HarpPart, Score } from '../../engine/index.ts';
 import { type CueEdits, type CuesToWrite, cueEdits } from '../cues/cue-edits.ts';
-import type { Edit } from '../edit.ts';
+import { type Edit, orderEdits } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences, type RestRun } from '../markings/silences.ts';
 import { fillerRestEdits } from '../part/bars/filler-rests.ts';
@@ -30,7 +30,7 @@ import { type StaffRange, stavesIn } from './spaces/reserve-spaces.ts';
 /** What of a part is the same on every page, whatever is printed in it for the player. */
 export interface PreparedPart {
   readonly mei: LayoutMei;
-  /** What is edited before and after the signs that are set as notes, and in any case. */
+  /** What is edited in any case, before and after the signs that are set as notes; each in the order of the text. */
   readonly edits: { readonly before: readonly Edit[]; readonly after: readonly Edit[] };
   readonly cues: CueEdits;
   /** Bars of rest in a row. */
@@ -150,7 +150,10 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
   ];
   return {
     mei,
-    edits: { before, after: [...smallStaffEdits(mei, request.full), ...cues.edits, ...ownBreakEdits(mei)] },
+    edits: {
+      before: orderEdits(before),
+      after: orderEdits([...smallStaffEdits(mei, request.full), ...cues.edits, ...ownBreakEdits(mei)]),
+    },
     cues,
     rests: findSilences(score).flatMap((silence) => silence.rests),
     movements: movementStarts(score, mei),

@@ -20,7 +20,7 @@ export const readLines = (
   };
   if (count === null) return read(draw());
   const found = wanted.map((line) => {
-    const key = `${keyOf(line)} ${howRead(reading)}`;
+    const key = keyIn(keyOf, reading, line);
     return { line, key, system: memory.find(key, reading) };
   });
   const missing = found.filter(({ system }) => system === undefined);
@@ -32,6 +32,17 @@ export const readLines = (
   const rest = fresh.values();
   return found.map(({ system }) => system ?? rest.next().value!);
 };
+
+/** Whether a line was laid out and read before. */
+export const isLineKnown = (
+  { lines: memory }: Pick<Drawer, 'lines'>,
+  { keyOf }: LinesToDraw,
+  reading: SystemReading,
+  line: number,
+): boolean => memory.find(keyIn(keyOf, reading, line), reading) !== undefined;
+
+const keyIn = (keyOf: LinesToDraw['keyOf'], reading: SystemReading, line: number): string =>
+  `${keyOf(line)} ${howRead(reading)}`;
 
 /** What decides where drawings come to stand beside the line and the drawings. */
 const howRead = ({ pads, placement }: SystemReading): string =>

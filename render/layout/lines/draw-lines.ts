@@ -30,6 +30,7 @@ const MOST_TOGETHER = 6;
 export const openLines = (engraver: Engraver, mei: string, layout: PageLayout): LinesToDraw => {
   const outline = outlineDocument(mei);
   const documents = outline === null ? null : divideIntoLines(outline);
+  const keys: string[] = [];
   return documents === null
     ? {
         count: null,
@@ -38,7 +39,10 @@ export const openLines = (engraver: Engraver, mei: string, layout: PageLayout): 
       }
     : {
         count: documents.count,
-        keyOf: (line) => drawingKey(JSON.stringify(layout), documents.write(line, line).mei),
+        keyOf: (line) => {
+          keys[line] ??= drawingKey(JSON.stringify(layout), documents.write(line, line).mei);
+          return keys[line];
+        },
         draw: (wanted) => drawWanted(engraver, documents, layout, wanted),
       };
 };
