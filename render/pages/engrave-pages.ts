@@ -196,7 +196,17 @@ const layoutRequest = (
     signIds: new Set(signs.flatMap(({ changes }) => changes.map(({ id }) => id))),
     cues: { cues, score: parts[0]?.score ?? score, staves },
     spacesFor: drawings,
-    under: (reminders, footnotes) => closingHeight(sectionsFor(reminders, footnotes), layout),
+    under: keepLast((reminders, footnotes) => closingHeight(sectionsFor(reminders, footnotes), layout)),
+  };
+};
+
+/** What stands under the music is asked for again and again while lines are laid out. */
+const keepLast = (work: LayoutRequest['under']): LayoutRequest['under'] => {
+  let last: { readonly reminders: string; readonly height: number } | null = null;
+  return (reminders, footnotes) => {
+    const height = last?.reminders === `${reminders}` ? last.height : work(reminders, footnotes);
+    last = { reminders: `${reminders}`, height };
+    return height;
   };
 };
 
