@@ -3,7 +3,7 @@ import { configDefaults, defineConfig } from 'vitest/config';
 import { ClosingLineReporter } from './test/closing-line-reporter.ts';
 
 /** What `npm run test:quick` leaves out: each needs more than the sources and Node. */
-const NEEDS_MORE = [
+export const NEEDS_MORE = [
   // Programs that look at PDF.
   'test/render/pages/pdf-picture.test.ts',
   // Real scores.
@@ -33,33 +33,38 @@ const NEEDS_MORE = [
   'test/server/stop.test.ts',
 ];
 
-const BROWSER = 'test/browser/**/*.test.ts';
+/** What runs in Node: all that does not open the page in a browser. */
+export const IN_NODE = {
+  include: ['test/**/*.test.ts'],
+  exclude: [...configDefaults.exclude, 'test/browser/**/*.test.ts'],
+};
 
-const ALL = 'test/**/*.test.ts';
+/** How every run goes. */
+export const HOW = {
+  // One more than there are cores: some tests wait, for a browser or for a thread that is to be ended, and a core with them.
+  maxWorkers: availableParallelism() + 1,
+  // Files share what they import, and a layout engine that is warm: starting anew for each took half as long again as the
+  // tests themselves. For the same reason all that runs in Node is one project.
+  isolate: false,
+  reporters: ['default', new ClosingLineReporter()],
+  setupFiles: ['test/property-seed.ts'],
+  // Layout of a real score takes seconds on a busy machine of two cores.
+  testTimeout: 60_000,
+  hookTimeout: 60_000,
+  // What a page shows is waited for as long, and no longer, on such a machine.
+  expect: { poll: { timeout: 10_000 } },
+};
 
 export default defineConfig({
   test: {
-    // One more than there are cores: some tests wait, for a browser or for a thread that is to be ended, and a core with them.
-    maxWorkers: availableParallelism() + 1,
-    // Files share what they import, and a layout engine that is warm: starting anew for each took half as long again as the
-    // tests themselves.
-    isolate: false,
-    reporters: ['default', new ClosingLineReporter()],
+    ...HOW,
     projects: [
-      {
-        extends: true,
-        test: {
-          name: 'quick',
-          include: [ALL],
-          exclude: [...configDefaults.exclude, BROWSER, ...NEEDS_MORE],
-        },
-      },
-      { extends: true, test: { name: 'full', include: NEEDS_MORE } },
+      { extends: true, test: { name: 'node', ...IN_NODE } },
       {
         extends: true,
         test: {
           name: 'browser',
-          include: [BROWSER],
+          include: ['test/browser/**/*.test.ts'],
           globalSetup: ['test/browser/shared-page.ts'],
           // One browser serves all the files, and on a machine under load its answer to one call may fail to come: a test is
           // tried once more, and the closing lines name it.
@@ -67,11 +72,5 @@ export default defineConfig({
         },
       },
     ],
-    setupFiles: ['test/property-seed.ts'],
-    // Layout of a real score takes seconds on a busy machine of two cores.
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
-    // What a page shows is waited for as long, and no longer, on such a machine.
-    expect: { poll: { timeout: 10_000 } },
   },
 });

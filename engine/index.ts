@@ -28,6 +28,7 @@ export type {
   Score,
   ScoreFormat,
   ScoreText,
+  TempoNotice,
   SourceMarking,
   TextEncoding,
   Titles,
@@ -59,6 +60,7 @@ export {
   type PartFixes,
   type PlaceFixes,
   type TempoCourse,
+  type TempoLimit,
 } from './pedals/offers/model.ts';
 export { DEFAULT_PLAN_OPTIONS, pedalOptionsFor, type PlanOptions } from './pedals/options.ts';
 export type {
@@ -186,6 +188,7 @@ export {
   type NotesAt,
   type PedalDecisionPin,
   type Place,
+  type TempoDecision,
 } from './decisions/model.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
 export { chooseDecisions, type ChosenDecisions } from './decisions/choose-decisions.ts';
@@ -193,6 +196,7 @@ export { placeDecisions, type PlacedCue, type PlacedFullSetting } from './decisi
 export type { DecisionAddress, UnplacedDecision } from './decisions/unplaced-decisions.ts';
 export { namePlace, readFraction } from './decisions/places.ts';
 export { callNotes, nameNotes } from './decisions/notes-at.ts';
+export { decisionsOfFix } from './decisions/fix-decisions.ts';
 export { readSavedDecisions } from './decisions/read-saved-decisions.ts';
 export { decisionsInstruction } from './decisions/save-decisions.ts';
 
@@ -210,13 +214,17 @@ export type {
 export { describeLeverFixes, nameLever } from './proof/levers/describe-lever-fixes.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
-export { countVerdicts, judgeAttempt } from './attempt/judge-attempt.ts';
+export { judgeAttempt } from './attempt/judge-attempt.ts';
+export { judgeLeverAttempt } from './attempt/judge-lever-attempt.ts';
+export { countVerdicts } from './attempt/points.ts';
 export {
   type Correction,
   type JudgedAttempt,
   type JudgedChange,
   type Points,
+  type Stated,
   type StatedPedal,
+  type UnreadMarking,
   VERDICTS,
   type Verdict,
   type WrongSound,
@@ -403,6 +411,8 @@ export {
   TUNINGS_UNTRIED,
 } from './words/plan-words.ts';
 export { buildClock } from './score/bars/clock.ts';
+export { isOwnElement, OWN_PREFIX } from './score/own-marks.ts';
+export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
 export { type Count, countFinder, countsOf, numberCounts } from './score/bars/counts.ts';

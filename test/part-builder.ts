@@ -73,6 +73,7 @@ export const smallPart = (part: SmallPart): Score => {
     movements: [],
     sharing: [],
     share: null,
+    slowed: [],
     markings: [],
     unreadWords: [],
     leverWords: [],

@@ -113,17 +113,19 @@ const boundKeys = (score: Score, { maxSemitones, lever }: CompareOptions): Trans
   const key = score.bars[0]?.keyFifths ?? 0;
   const found = Array.from({ length: 2 * maxSemitones + 1 }, (_, i) => i - maxSemitones)
     .filter((semitones) => semitones !== 0)
-    .map((semitones): TranspositionBound & { readonly price: number } => {
+    .map((semitones): TranspositionBound => {
       const interval = transposingInterval(key, semitones);
       const context = prepareLevers(transposeScore(score, interval), lever);
       const tunings = tuningsToConsider(context);
       const { missingNotes, changes } = boundBestTuning(context, tunings);
-      const price = lever.weights.noString * missingNotes + lever.weights.change * changes;
-      return { semitones, keyFifths: key + interval.fifths, missingNotes, changes, price };
+      return { semitones, keyFifths: key + interval.fifths, missingNotes, changes };
     });
-  return found
-    .sort((a, b) => a.price - b.price || Math.abs(a.semitones) - Math.abs(b.semitones))
-    .map(({ price: _, ...bound }) => bound);
+  return found.sort(
+    (a, b) =>
+      a.missingNotes - b.missingNotes ||
+      a.changes - b.changes ||
+      Math.abs(a.semitones) - Math.abs(b.semitones),
+  );
 };
 
 const tuningsToConsider = (context: LeverContext): readonly OpenTuning[] => {

@@ -38,8 +38,9 @@ export const checkDecisions = (value: unknown): CheckedDecisions => {
     omit = [],
     fullSettings = [],
     cueParts = [],
+    tempos = [],
   } = value as Partial<Decisions>;
-  return { ok: true, decisions: { pins, respell, omit, fullSettings, cueParts } };
+  return { ok: true, decisions: { pins, respell, omit, fullSettings, cueParts, tempos } };
 };
 
 type Members = Readonly<Record<string, unknown>>;
@@ -84,6 +85,11 @@ const PLACE = { barIndex: isWhole(0, DECISION_LIMITS.barIndex), beat: isBeat };
 
 const isPlace = (value: unknown): value is Place => has(value, PLACE);
 
+const isPlaceOrEnd = (value: unknown): boolean => value === null || isPlace(value);
+
+const isTempo = (value: unknown): boolean =>
+  typeof value === 'number' && value >= DECISION_LIMITS.slowest && value <= DECISION_LIMITS.fastest;
+
 const NOTES_AT = {
   ...PLACE,
   pitch: isPitchText,
@@ -113,13 +119,13 @@ const isPin = (value: unknown): value is DecisionPin =>
     kind: isOne('lever-position'),
     ...LEVER_AIM,
     from: isPlace,
-    until: (until) => until === null || isPlace(until),
+    until: isPlaceOrEnd,
   }) ||
   has(value, {
     kind: isOne('position'),
     ...AIM,
     from: isPlace,
-    until: (until) => until === null || isPlace(until),
+    until: isPlaceOrEnd,
   });
 
 const IS_ENTRY: Readonly<Record<keyof Decisions, (entry: unknown) => boolean>> = {
@@ -128,4 +134,5 @@ const IS_ENTRY: Readonly<Record<keyof Decisions, (entry: unknown) => boolean>> =
   omit: isNotesAt,
   fullSettings: (entry) => has(entry, { ...PLACE, print: isBoolean }),
   cueParts: (entry) => has(entry, { ...PLACE, part: isPartName }),
+  tempos: (entry) => has(entry, { from: isPlace, until: isPlaceOrEnd, quartersPerMinute: isTempo }),
 };

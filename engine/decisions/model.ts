@@ -1,6 +1,7 @@
 import type { LeverPosition } from '../harp/lever-pin.ts';
 import type { PositionName } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
+import { TEMPO_LIMITS } from '../score/slow-down.ts';
 
 /** A place in a score: a printed bar by its index from 0, and the beat from 1 as a fraction: `5/2`. */
 export interface Place {
@@ -70,6 +71,15 @@ export interface Decisions {
   readonly fullSettings: readonly (Place & { readonly print: boolean })[];
   /** What is shown small before an entry of the harp: another part by its id or name, or nothing. */
   readonly cueParts: readonly (Place & { readonly part: string | null })[];
+  /** Passages that are played no faster than a tempo, to just before another place or to the end. */
+  readonly tempos: readonly TempoDecision[];
+}
+
+/** A passage that is played no faster than a tempo. */
+export interface TempoDecision {
+  readonly from: Place;
+  readonly until: Place | null;
+  readonly quartersPerMinute: number;
 }
 
 /** Pins that only the lever harp can follow. */
@@ -91,6 +101,7 @@ export const DECISION_LISTS = [
   'omit',
   'fullSettings',
   'cueParts',
+  'tempos',
 ] as const satisfies readonly DecisionList[];
 
 /** How much decisions may hold: far more than any part asks for, little enough to be read in no time. */
@@ -101,13 +112,21 @@ export const DECISION_LIMITS = {
   partLength: 200,
   staff: 99,
   grace: 999,
+  ...TEMPO_LIMITS,
 } as const;
 
 /** How beats and score times are written: a whole number or a fraction. */
 export const BEAT_TEXT = /^\d{1,9}(\/[1-9]\d{0,5})?$/;
 
 /** A part as it is before anything is decided. */
-export const NO_DECISIONS: Decisions = { pins: [], respell: [], omit: [], fullSettings: [], cueParts: [] };
+export const NO_DECISIONS: Decisions = {
+  pins: [],
+  respell: [],
+  omit: [],
+  fullSettings: [],
+  cueParts: [],
+  tempos: [],
+};
 
 /** Whether nothing was decided. */
 export const hasNoDecisions = (decisions: Decisions): boolean =>

@@ -6,6 +6,7 @@ import { isSamePitch, type Letter, midiOf, type Pitch, pitchName } from '../musi
 import { compare, type Rational, rationalKey } from '../music/rational.ts';
 import { buildClock } from '../score/bars/clock.ts';
 import type { Note, Score } from '../score/model.ts';
+import type { SlowPassage } from '../score/slow-down.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { listMoments } from '../time/moments.ts';
 import type { DecisionPin, Decisions, LeverDecisionPin, NotesAt, PedalDecisionPin, Place } from './model.ts';
@@ -40,6 +41,7 @@ export interface PlacedDecisions {
   readonly omitted: ReadonlySet<string>;
   readonly fullSettings: readonly PlacedFullSetting[];
   readonly cueParts: readonly PlacedCue[];
+  readonly tempos: readonly SlowPassage[];
   /** Entries that have no place in this score; the rest stands without them. */
   readonly unplaced: readonly UnplacedDecision[];
 }
@@ -81,6 +83,7 @@ export const placeDecisions = (score: Score, decisions: Decisions): PlacedDecisi
     ),
     fullSettings: placeEach('fullSettings', (entry) => placeSetting(score, entry, isMoment)),
     cueParts: placeEach('cueParts', (entry) => placeCue(score, entry)),
+    tempos: placeEach('tempos', (entry) => placeTempo(score, entry)),
     unplaced: lost,
   };
 };
@@ -111,15 +114,9 @@ const placePin = (score: Score, pin: DecisionPin): Placed<Pin | LeverPin> => {
         : { kind: 'lever-move', ...leverAim(pin), at: at.value, hand: pin.hand ?? null };
     return { ok: true, value };
   }
-  const from = timeOf(score, pin.from, 'from');
-  if (!from.ok) return from;
-  const until: Placed<Rational | null> =
-    pin.until === null ? { ok: true, value: null } : timeOf(score, pin.until, 'until', 'end');
-  if (!until.ok) return until;
-  if (until.value !== null && compare(from.value, until.value) >= 0) {
-    return missing('until', { kind: 'ends-too-soon' });
-  }
-  const span = { from: from.value, until: until.value };
+  const placed = placeSpan(score, pin);
+  if (!placed.ok) return placed;
+  const span = placed.value;
   switch (pin.kind) {
     case 'position':
       return { ok: true, value: { kind: 'position', ...aim(pin), ...span } };
@@ -127,8 +124,28 @@ const placePin = (score: Score, pin: DecisionPin): Placed<Pin | LeverPin> => {
       return { ok: true, value: { kind: 'lever-position', ...leverAim(pin), ...span } };
     case 'forbid':
       // Only a position may be held to the end.
-      return { ok: true, value: { kind: 'forbid', from: from.value, until: until.value! } };
+      return { ok: true, value: { kind: 'forbid', from: span.from, until: span.until! } };
   }
+};
+
+/** From one place until just before another, or to the end. */
+const placeSpan = (
+  score: Score,
+  span: { readonly from: Place; readonly until: Place | null },
+): Placed<{ readonly from: Rational; readonly until: Rational | null }> => {
+  const from = timeOf(score, span.from, 'from');
+  if (!from.ok) return from;
+  const until: Placed<Rational | null> =
+    span.until === null ? { ok: true, value: null } : timeOf(score, span.until, 'until', 'end');
+  if (!until.ok) return until;
+  return until.value !== null && compare(from.value, until.value) >= 0
+    ? missing('until', { kind: 'ends-too-soon' })
+    : { ok: true, value: { from: from.value, until: until.value } };
+};
+
+const placeTempo = (score: Score, entry: Decisions['tempos'][number]): Placed<SlowPassage> => {
+  const span = placeSpan(score, entry);
+  return span.ok ? { ok: true, value: { ...span.value, quartersPerMinute: entry.quartersPerMinute } } : span;
 };
 
 const aim = (pin: PedalDecisionPin): { readonly letter: Letter; readonly position: Position } => ({

@@ -116,6 +116,10 @@ const describeEntry = (score: Score, decisions: Decisions, { list, index }: Deci
       const entry = decisions.cueParts[index]!;
       return `The choice of ${entry.part === null ? 'no cue' : `a cue of ${entry.part}`} ${whereIs(score, entry)}`;
     }
+    case 'tempos': {
+      const entry = decisions.tempos[index]!;
+      return `The tempo of at most ${entry.quartersPerMinute} quarter notes a minute that begins ${whereIs(score, entry.from)}`;
+    }
   }
 };
 

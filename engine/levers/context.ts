@@ -4,6 +4,7 @@ import { findSweepSettings, type SweepSetting } from '../sounding/glissando-sett
 import { buildTimeline, type TimedPart } from '../time/part-timeline.ts';
 import type { PlayGraph } from '../time/play-graph.ts';
 import type { MoveWindow } from '../time/window.ts';
+import { type FindLeverChoices, startLeverChoices } from './course/lever-choices.ts';
 import type { LeverOptions } from './options.ts';
 import { listPitchNeeds, type PitchNeed } from './strings/asked.ts';
 import { type FreeHands, findFreeHands } from './strings/free-hands.ts';
@@ -15,6 +16,7 @@ export interface LeverContext extends TimedPart {
   readonly sweeps: readonly SweepSetting[];
   readonly pitchNeeds: readonly PitchNeed[];
   readonly free: FreeHands;
+  readonly findChoices: FindLeverChoices;
   /** Between which of its notes a hand is away that sets a lever at a moment. */
   readonly handAwayAt: (hand: Side, moment: number) => MoveWindow;
 }
@@ -25,7 +27,15 @@ export const prepareLevers = (score: Score, options: LeverOptions): LeverContext
   const pitchNeeds = listPitchNeeds(score, sweeps, options.respelled, options.omitted);
   const free = findFreeHands(pitchNeeds, inTime.moments, inTime.graph, options.leverSeconds / 2);
   const handAwayAt = findHandsAway(pitchNeeds, inTime.moments);
-  return { ...inTime, options, sweeps, pitchNeeds, free, handAwayAt };
+  return {
+    ...inTime,
+    options,
+    sweeps,
+    pitchNeeds,
+    free,
+    handAwayAt,
+    findChoices: startLeverChoices(inTime.graph),
+  };
 };
 
 /** Between moments that do not follow each other when the part is played lies more than any rest. */

@@ -2,11 +2,10 @@ import { group } from 'd3-array';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { letterAtStep, pitchName, stepOf } from '../music/pitch.ts';
-import { candidatePositions } from '../sounding/candidate-positions.ts';
 import { spanOf } from '../sounding/need-span.ts';
-import type { PlayGraph } from '../time/play-graph.ts';
 import type { LeverContext } from './context.ts';
-import { isSinglePath, type LeverSubproblem, leastPrice, listSubproblems } from './course/subproblems.ts';
+import type { FindLeverChoices, LeverChoices } from './course/lever-choices.ts';
+import { isSinglePath, type LeverSubproblem, leastPrice } from './course/subproblems.ts';
 import { useNeighbours } from './strings/neighbours.ts';
 import { type PinnedLevers, placeLeverPins } from './strings/pinned-levers.ts';
 import { chooseStrings, type LeverNeed, type PlacedLeverNeed, type StringChoice } from './strings/strings.ts';
@@ -17,8 +16,7 @@ export interface PlayedString {
   readonly string: HarpString;
   /** In order of moment. */
   readonly needs: readonly PlacedLeverNeed[];
-  /** Positions worth considering by moment: 0 down, 1 up. */
-  readonly choices: readonly (readonly number[])[];
+  readonly choices: LeverChoices;
 }
 
 /** A piece in one tuning: which strings are played, and what is to be decided about their levers. */
@@ -55,11 +53,11 @@ const priceOf = ({ chosen, strings, subproblems }: LeverProblem, weights: LeverW
   weights.neighbourNote * chosen.respellings.length;
 
 const problemWith = (context: LeverContext, tuning: OpenTuning, chosen: StringChoice): LeverProblem => {
-  const { options, moments, graph } = context;
+  const { options, moments, findChoices } = context;
   const placed = placeNeeds(chosen.needs, context);
   const pinned = placeLeverPins(options.pins, placed, moments, options.profile);
-  const strings = listStrings(placed, graph, pinned.positions);
-  const subproblems = strings.flatMap(({ choices }, i) => listSubproblems(i, choices, graph));
+  const strings = listStrings(placed, findChoices, pinned.positions);
+  const subproblems = listJobs(strings);
   return { tuning, chosen, strings, subproblems, pinned };
 };
 
@@ -80,7 +78,7 @@ export const placeNeeds = (
 /** The strings that are played, and those whose levers are pinned. */
 export const listStrings = (
   needs: ReadonlyMap<number, readonly PlacedLeverNeed[]>,
-  graph: PlayGraph,
+  findChoices: FindLeverChoices,
   pinned: PinnedLevers['positions'],
 ): PlayedString[] =>
   [...new Set([...needs.keys(), ...pinned.keys()])]
@@ -90,9 +88,13 @@ export const listStrings = (
       return {
         string: letterAtStep(step),
         needs: there,
-        choices: candidatePositions(there, graph, 0, pinned.get(step)).at,
+        choices: findChoices(there, pinned.get(step)),
       };
     });
+
+/** What is to be decided about all levers. */
+export const listJobs = (strings: readonly PlayedString[]): LeverSubproblem[] =>
+  strings.flatMap(({ choices }, string) => choices.jobs.map((job) => ({ ...job, string })));
 
 /** The strings that are played, with their tuning: where these are the same, so is all that is to be decided. */
 export const tunedStringsKey = ({ tuning, strings }: LeverProblem): string =>

@@ -7,7 +7,7 @@ export const DEFAULT_LEVER_WEIGHTS = {
   change: 10_000,
   /** Price of a change for which the hand has no time: it plays, it sets another lever, or the string is plucked at once. */
   noTime: 10_000_000,
-  /** Price of a note that no string gives in a tuning, where tunings are compared: as much as many changes. */
+  /** Price of a note that fails because its string is asked for two pitches at once: as much as many changes. */
   noString: 200_000,
   /** Price of a letter whose strings are to be tuned otherwise than the harp is, where retuning is to be spared. */
   retunedLetter: 25_000,

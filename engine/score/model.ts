@@ -31,6 +31,8 @@ export interface Score {
   readonly damps: readonly Damp[];
   /** Tempo changes in order; the first is at 0 (assumed 96 quarter notes a minute where the score states none). */
   readonly tempo: readonly TempoMark[];
+  /** What is to be told of passages that a user slowed, in order; empty where the tempo is as written. */
+  readonly slowed: readonly TempoNotice[];
   readonly landmarks: readonly Landmark[];
   /** What is printed once in the score and concerns every player, the harp's own included, in order. */
   readonly texts: readonly ScoreText[];
@@ -277,6 +279,14 @@ export interface TempoMark {
   readonly at: Rational;
   readonly quartersPerMinute: number;
   readonly origin: 'sound' | 'metronome' | 'assumed';
+}
+
+/** From `at` on, a passage goes no faster than a user wants, or the score's own tempo holds again. */
+export interface TempoNotice {
+  readonly at: Rational;
+  readonly bar: number;
+  readonly kind: 'no-faster' | 'as-before';
+  readonly quartersPerMinute: number;
 }
 
 /** From `at` on, words say who of several players plays, on one staff or (null) on all. */

@@ -78,7 +78,9 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   if (firstId === undefined) return null;
   const overhangs = findOverhangs(svg, root, (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM);
   const heading = findHeading(svg, root, origin);
-  const passed = new Set([...rooms.keys(), heading?.element.attributes.id ?? '']);
+  // What has no id, as a line without a heading, must not hide what else has none.
+  const headingId = heading?.element.attributes.id;
+  const passed = new Set([...rooms.keys(), ...(headingId === undefined ? [] : [headingId])]);
   const cleared = clearOfMusic(svg, root, {
     overhangs,
     passed,

@@ -15,6 +15,7 @@ import { bracketNotes } from './insertion/bracket-notes.ts';
 import { markSideOf } from './insertion/mark-content.ts';
 import { meiMarkEdits } from './insertion/mei-marks.ts';
 import { directionEdits } from './insertion/musicxml-directions.ts';
+import { tempoNoticeEdits } from './insertion/tempo-notices.ts';
 import { ownIds } from './our-markings.ts';
 import { removalRemarks, removeOtherMarkings, removeOwnMarkings } from './remove-markings.ts';
 import { respellingEdits } from './respelling/respell.ts';
@@ -84,6 +85,7 @@ export const annotateSource = (
     ...respelled.value,
     ...brackets.edits,
     ...written.value,
+    ...tempoNoticeEdits(score, idOf),
     ...saveDecisionsEdits(score, choice.decisions ?? NO_DECISIONS),
   ];
   const annotated = applyEdits(text, edits);

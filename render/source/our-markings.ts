@@ -1,15 +1,14 @@
 import {
   descendantsNamed,
+  isOwnElement,
   listParts,
+  OWN_PREFIX,
   type Score,
   type SourceMarking,
   type XmlElement,
 } from '../../engine/index.ts';
 
 import type { EngravingOptions } from '../engraving-options.ts';
-
-/** Every element that we put into a score bears an id that starts so: by it we know our own markings again. */
-const OWN_PREFIX = 'tringle-';
 
 /** In the ids of markings that stand at the notes that need them, so that proofreading knows. */
 const AT_NOTE = '-at-note-';
@@ -23,7 +22,7 @@ export const ownMarksAt = (score: Score): EngravingOptions['marksAt'] | null => 
 };
 
 /** Names of the elements that we write. */
-const WRITTEN = ['direction', 'harpPedal', 'dir'] as const;
+const WRITTEN = ['direction', 'harpPedal', 'dir', 'tempo'] as const;
 
 /**
  * The markings that an earlier annotation put into the harp's part: those of another harp in the same file are left
@@ -33,15 +32,13 @@ export const ownElements = (score: Score): readonly XmlElement[] => {
   const { source, harp } = score;
   if (source.format === 'mei') {
     return descendantsNamed(source.root, ...WRITTEN).filter(
-      (each) =>
-        (each.attributes['xml:id'] ?? '').startsWith(OWN_PREFIX) &&
-        harp.meiStaves.includes(each.attributes.staff ?? ''),
+      (each) => isOwnElement(each) && harp.meiStaves.includes(each.attributes.staff ?? ''),
     );
   }
   return listParts(source.root, source.format)
     .filter((part) => harp.partIds.includes(part.id))
     .flatMap((part) => part.bars.flatMap((bar) => bar.content?.children ?? []))
-    .filter((each) => each.name === 'direction' && (each.attributes.id ?? '').startsWith(OWN_PREFIX));
+    .filter((each) => each.name === 'direction' && isOwnElement(each));
 };
 
 /** The markings of the file that are not ours. */

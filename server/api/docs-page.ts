@@ -96,7 +96,8 @@ const EXAMPLE_DECISIONS = `{ "pins": [
   "respell": [ { "barIndex": 4, "beat": "5/2", "pitch": "C♯4", "to": "D♭4" } ],
   "omit": [ { "barIndex": 9, "beat": "1", "pitch": "E5", "staff": 1 } ],
   "fullSettings": [ { "barIndex": 12, "beat": "1", "print": true } ],
-  "cueParts": [ { "barIndex": 40, "beat": "1", "part": "Oboe 1" }, { "barIndex": 71, "beat": "1", "part": null } ] }`;
+  "cueParts": [ { "barIndex": 40, "beat": "1", "part": "Oboe 1" }, { "barIndex": 71, "beat": "1", "part": null } ],
+  "tempos": [ { "from": { "barIndex": 20, "beat": "1" }, "until": { "barIndex": 24, "beat": "1" }, "quartersPerMinute": 92 } ] }`;
 
 /** The description of the service as a page to read. */
 export const writeDocsPage = (): string =>

@@ -1,7 +1,7 @@
 import { setImmediate } from 'node:timers/promises';
 import { VERSION } from '../version.ts';
 import { readArguments } from './arguments/arguments.ts';
-import { writeHelp } from './arguments/help.ts';
+import type { Command } from './arguments/commands.ts';
 import { type CommandResult, EXIT, type ExitCode } from './exit.ts';
 import { watchOutput } from './output-reader.ts';
 import { oneLine } from './summary.ts';
@@ -11,74 +11,58 @@ const print = (line: string): void => {
   process.stdout.write(`${line}\n`);
 };
 
+type Print = (line: string) => void;
+
+/**
+ * What carries out each command. It is loaded when wanted: the renderer is large, and help or the service's main thread do
+ * without it.
+ */
+const RUNNERS: {
+  readonly [K in Command['kind']]: (
+    command: Extract<Command, { readonly kind: K }>,
+    print: Print,
+  ) => Promise<CommandResult>;
+} = {
+  help: async ({ about }) => {
+    const { writeCommandHelp, writeHelp } = await import('./arguments/help.ts');
+    process.stdout.write(about === null ? writeHelp() : writeCommandHelp(about));
+    return { code: EXIT.done };
+  },
+  version: async () => {
+    print(VERSION);
+    return { code: EXIT.done };
+  },
+  annotate: async (command, print) =>
+    (await import('./subcommands/annotate-file.ts')).annotateFiles(command, print),
+  plan: async (command, print) =>
+    (await import('./subcommands/plan-and-proofread-files.ts')).planFile(command, print),
+  proof: async (command, print) =>
+    (await import('./subcommands/plan-and-proofread-files.ts')).proofFiles(command, print),
+  mark: async (command, print) => (await import('./subcommands/mark-file.ts')).markFile(command, print),
+  compare: async (command, print) =>
+    (await import('./subcommands/compare-file.ts')).compareFile(command, print),
+  divide: async (command, print) => (await import('./subcommands/divide-file.ts')).divideFile(command, print),
+  fixes: async (command, print) => (await import('./subcommands/fixes-file.ts')).fixesOfFile(command, print),
+  tunes: async (command, print) => (await import('./subcommands/rate-tunes.ts')).rateTunes(command, print),
+  glissandi: async (command, print) =>
+    (await import('./subcommands/plan-and-proofread-files.ts')).findGlissando(command, print),
+  watch: async (command, print) => (await import('./subcommands/watch-file.ts')).watchFile(command, print),
+  setting: async (command, print) =>
+    (await import('./subcommands/describe-setting.ts')).describeSettingOf(command, print),
+  handout: async (command, print) =>
+    (await import('./subcommands/write-handout.ts')).writeHandout(command, print),
+  pack: async (command, print) => (await import('./subcommands/pack-files.ts')).packFiles(command, print),
+  serve: async (command, print) =>
+    (await import('./subcommands/run-service.ts')).runService(command.address, print),
+};
+
+const run = <K extends Command['kind']>(
+  command: Extract<Command, { readonly kind: K }>,
+): Promise<CommandResult> => RUNNERS[command.kind as K](command, print);
+
 const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
   const parsed = readArguments(words, process.env);
-  if (!parsed.ok) return { code: EXIT.usage, message: parsed.usage };
-  switch (parsed.command.kind) {
-    case 'help':
-      process.stdout.write(writeHelp());
-      return { code: EXIT.done };
-    case 'version':
-      print(VERSION);
-      return { code: EXIT.done };
-    // Loaded when wanted: the renderer is large, and help or the service's main thread do without it.
-    case 'annotate': {
-      const { annotateFiles } = await import('./subcommands/annotate-file.ts');
-      return annotateFiles(parsed.command, print);
-    }
-    case 'plan': {
-      const { planFile } = await import('./subcommands/plan-and-proofread-files.ts');
-      return planFile(parsed.command, print);
-    }
-    case 'proof': {
-      const { proofFiles } = await import('./subcommands/plan-and-proofread-files.ts');
-      return proofFiles(parsed.command, print);
-    }
-    case 'mark': {
-      const { markFile } = await import('./subcommands/mark-file.ts');
-      return markFile(parsed.command, print);
-    }
-    case 'compare': {
-      const { compareFile } = await import('./subcommands/compare-file.ts');
-      return compareFile(parsed.command, print);
-    }
-    case 'divide': {
-      const { divideFile } = await import('./subcommands/divide-file.ts');
-      return divideFile(parsed.command, print);
-    }
-    case 'fixes': {
-      const { fixesOfFile } = await import('./subcommands/fixes-file.ts');
-      return fixesOfFile(parsed.command, print);
-    }
-    case 'tunes': {
-      const { rateTunes } = await import('./subcommands/rate-tunes.ts');
-      return rateTunes(parsed.command, print);
-    }
-    case 'glissandi': {
-      const { findGlissando } = await import('./subcommands/plan-and-proofread-files.ts');
-      return findGlissando(parsed.command, print);
-    }
-    case 'watch': {
-      const { watchFile } = await import('./subcommands/watch-file.ts');
-      return watchFile(parsed.command, print);
-    }
-    case 'setting': {
-      const { describeSettingOf } = await import('./subcommands/describe-setting.ts');
-      return describeSettingOf(parsed.command, print);
-    }
-    case 'handout': {
-      const { writeHandout } = await import('./subcommands/write-handout.ts');
-      return writeHandout(parsed.command, print);
-    }
-    case 'pack': {
-      const { packFiles } = await import('./subcommands/pack-files.ts');
-      return packFiles(parsed.command, print);
-    }
-    case 'serve': {
-      const { runService } = await import('./subcommands/run-service.ts');
-      return runService(parsed.command.address, print);
-    }
-  }
+  return parsed.ok ? run(parsed.command) : { code: EXIT.usage, message: parsed.usage };
 };
 
 /**

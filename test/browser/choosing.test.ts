@@ -92,6 +92,7 @@ describePage('choosing', (open) => {
       omit: [],
       fullSettings: [],
       cueParts: [],
+      tempos: [],
     };
     await expect.poll(() => lastOrder(page)).toEqual(atFirst);
     expect(complaints).toEqual([]);

@@ -35,6 +35,22 @@ const headingOf = (page: Page) => page.locator('.piece h1').textContent();
 
 const titlesOf = (page: Page) => page.locator('.book tbody th').allTextContents();
 
+describePage('a tune by itself on the page', (open) => {
+  it('is opened for the lever harp, on another harp if the user says so, and stays as it was left', async () => {
+    const { page, complaints } = await open();
+    await chooseFile(page, 'lane.abc', BOOK.split('\n\n')[1]!);
+    const harp = page.locator('select[name=instrument]');
+    await page.locator('.paper g.lever-marking').first().waitFor();
+    expect(await harp.inputValue()).toBe('lever-harp-34');
+    await harp.selectOption('concert-harp');
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await page.reload();
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
 describePage('a tune book on the page', (open) => {
   it('leads from tune to tune and back to the list, and remembers the place and what was decided', async () => {
     const { page, complaints } = await open();
@@ -154,6 +170,34 @@ describePage('a tune book on the page', (open) => {
     await page.getByRole('checkbox', { name: 'Take Across into the set' }).check();
     expect(await set.locator('ol').count()).toBe(0);
     expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('opens a tune of a set in the tuning of the set, and leads on in its order', async () => {
+    const { page } = await open();
+    await openBook(page);
+    await page.getByRole('button', { name: 'Show what each tune asks of the levers' }).click();
+    const set = page.getByRole('region', { name: 'A set' });
+    for (const title of ['Up the Lane', 'Across'])
+      await page.getByRole('checkbox', { name: `Take ${title} into the set` }).check();
+    const tunings = set.getByLabel('Strings tuned in').locator('option');
+    const tuning = (await tunings.allTextContents()).find((name) => !/^what|E♭ major/u.test(name))!;
+    await set.getByLabel('Strings tuned in').selectOption(tuning);
+    await set.getByRole('button', { name: 'Find the best order' }).click();
+    const order = set.locator('ol button');
+    await order.first().waitFor();
+    const titles = await order.allTextContents();
+    await order.first().click();
+    await expect.poll(() => headingOf(page)).toBe(titles[0]);
+    await expect.poll(() => page.locator('.piece').textContent()).toContain(`Tuned in ${tuning}`);
+    expect(await page.locator('.book-steps .count').textContent()).toBe('Tune 1 of 2');
+    await page.getByRole('button', { name: 'Next tune' }).click();
+    await expect.poll(() => headingOf(page)).toBe(titles[1]);
+    await expect.poll(() => page.locator('.piece').textContent()).toContain(`Tuned in ${tuning}`);
+    // A tune of the list has the tuning that suits it.
+    await page.getByRole('button', { name: 'All tunes' }).click();
+    await page.locator('.book tbody').getByRole('button', { name: 'Up the Lane' }).click();
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in E♭ major');
     await page.context().close();
   });
 

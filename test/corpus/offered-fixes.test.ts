@@ -1,45 +1,70 @@
+import { group } from 'd3-array';
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../engine/pedals/model.ts';
-import { listFixes } from '../../engine/pedals/offers/list-fixes.ts';
+import { listFixes, type StopPlace } from '../../engine/pedals/offers/list-fixes.ts';
+import { FIX_KINDS } from '../../engine/pedals/offers/model.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { asDecided } from '../engine/pedals/fix-law.ts';
+import { planWithFix } from '../engine/pedals/offers/carry-out.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 
-const stopsOf = ({ findings }: Plan): readonly string[] =>
+const troublesOf = ({ findings }: Plan, severity: 'stop' | 'warn'): readonly string[] =>
   findings
-    .filter(({ severity }) => severity === 'stop')
+    .filter((finding) => finding.severity === severity)
     .flatMap(({ code, places }) => places.map(({ notes }) => `${code} ${notes.join(' ')}`));
 
-/** Each costs a whole plan with its findings: of a part with more, the first of so many places are tried. */
-const MOST_PLACES = 2;
+const stopsOf = (plan: Plan): readonly string[] => troublesOf(plan, 'stop');
+
+const isFull = process.env.TRINGLE_FULL_CORPUS === '1';
+
+/** Each costs some thirty plans of the part, and one with all its findings for each fix. */
+const ALIKE = isFull ? 8 : 2;
+
+/** Of each kind of finding so many places, evenly over the part: the first, and others as far apart as can be. */
+const sample = (all: readonly StopPlace[]): readonly StopPlace[] => {
+  const taken = [...group(all, ({ finding }) => finding.code).values()].flatMap((alike) =>
+    alike.length <= ALIKE
+      ? alike
+      : Array.from({ length: ALIKE }, (_, i) => alike[Math.floor((i * alike.length) / ALIKE)]!),
+  );
+  return all.filter((each) => taken.includes(each));
+};
 
 /** A part with many places is planned many times over. */
-const LIMIT_MS = 180_000;
+const LIMIT_MS = isFull ? 1_800_000 : 180_000;
 
 describe.skipIf(!hasScores)('every fix offered for real parts (skipped where the scores are absent)', () => {
+  const offered = new Set<string>();
+
   it.each(HARP_SCORES)(
     'removes its finding and adds no place that cannot be played, in $file',
     ({ file, part }) => {
       const opened = openScore(readScoreFile(file), part === undefined ? {} : { part });
       if (!opened.ok) throw new Error(opened.problem.code);
       const score = opened.value;
-      const before = stopsOf(planPedals(score));
-      const { places, untried } = listFixes(score, DEFAULT_PLAN_OPTIONS, MOST_PLACES);
-      expect(places.map(({ code, notes }) => `${code} ${notes.join(' ')}`)).toEqual(
-        before.slice(0, MOST_PLACES),
-      );
+      const plan = planPedals(score);
+      const before = stopsOf(plan);
+      const { places, untried } = listFixes(score, DEFAULT_PLAN_OPTIONS, sample);
+      const looked = places.map(({ code, notes }) => `${code} ${notes.join(' ')}`);
+      expect(before).toEqual(expect.arrayContaining(looked));
       expect(untried).toBe(before.length - places.length);
       for (const { code, notes, offers } of places) {
-        for (const { kind, changes } of offers) {
-          if (kind === 'tempo') continue;
-          const after = stopsOf(planPedals(score, { ...DEFAULT_PLAN_OPTIONS, ...asDecided(score, changes) }));
-          expect(after).not.toContain(`${code} ${notes.join(' ')}`);
-          expect(after.filter((each) => !before.includes(each))).toEqual([]);
+        for (const offer of offers) {
+          offered.add(offer.kind);
+          const after = planWithFix(score, offer);
+          expect(stopsOf(after)).not.toContain(`${code} ${notes.join(' ')}`);
+          expect(stopsOf(after).filter((each) => !before.includes(each))).toEqual([]);
+          // What it costs is told as it is.
+          expect(after.moves.length - plan.moves.length).toBe(offer.moreMoves);
+          expect(troublesOf(after, 'warn').length - troublesOf(plan, 'warn').length).toBe(offer.moreWarnings);
         }
       }
     },
     LIMIT_MS,
   );
+
+  it('are of every kind that there is', () => {
+    expect([...offered].sort()).toEqual(Object.keys(FIX_KINDS).sort());
+  });
 });

@@ -62,13 +62,14 @@ export type PlacedChange = Omit<ScheduledLeverChange, 'tooSoon'>;
  * one moment, all but that of the lowest string are.
  */
 export const findTooSoon = (moves: readonly PlacedChange[], near: LeverTask['tooSoonAfter']): boolean[] =>
-  moves.map((move) =>
-    moves.some(
-      (other) =>
-        other !== move &&
-        (other.slot === move.slot ? other.string < move.string : near(other.slot).has(move.slot)),
-    ),
-  );
+  moves.map((move) => moves.some((other) => other !== move && makesTooSoon(other, move, near)));
+
+/** Whether after one change its hand has no time yet for another. */
+export const makesTooSoon = (
+  { slot, string }: PlacedChange,
+  other: PlacedChange,
+  near: LeverTask['tooSoonAfter'],
+): boolean => (slot === other.slot ? string < other.string : near(slot).has(other.slot));
 
 export interface GroupSearch {
   /** The best course that is cheaper than the bound; null where there is none. */

@@ -1,10 +1,5 @@
-import {
-  findTooSoon,
-  type GroupSearch,
-  type LeverTask,
-  type PlacedChange,
-  type ScheduledLeverChange,
-} from './lever-task.ts';
+import { findTooSoon, type LeverTask, type PlacedChange, type ScheduledLeverChange } from './lever-task.ts';
+import { searchAllWays } from './schedule-all-ways.ts';
 import { scheduleOnePath } from './schedule-one-path.ts';
 import type { Slot } from './slots.ts';
 import {
@@ -24,7 +19,6 @@ export interface GroupSchedule {
 }
 
 const MOST_SOLUTIONS = 3000;
-const MOST_NODES = 100_000;
 
 /**
  * The cheapest course for jobs that may come into each other's way.
@@ -150,36 +144,4 @@ const jumpsBetween = (ways: readonly (readonly SubproblemSolution[])[], task: Le
   return [...used].some((slot) =>
     [...task.tooSoonAfter(slot)].some(([other, by]) => by === 'by-jump' && used.has(other)),
   );
-};
-
-/** Tries all ways, job by job; what is placed never costs less when more is placed, so a dear beginning is left. */
-const searchAllWays = (
-  subproblems: readonly LeverSubproblem[],
-  ways: readonly (readonly SubproblemSolution[])[],
-  task: LeverTask,
-  bound: number,
-): GroupSearch => {
-  const order = subproblems.map((_, i) => i).sort((a, b) => ways[a]!.length - ways[b]!.length);
-  const rest = order.map((i) => Math.min(...ways[i]!.map(({ price }) => price)));
-  for (let i = rest.length - 2; i >= 0; i -= 1) rest[i]! += rest[i + 1]!;
-  const placed: PlacedChange[] = [];
-  let [best, least, nodes]: [PlacedChange[] | null, number, number] = [null, bound, 0];
-  const place = (depth: number): void => {
-    nodes += 1;
-    if (nodes > MOST_NODES) return;
-    const cost = costOf(placed, task);
-    if (cost + (rest[depth] ?? 0) >= least - 1e-6) return;
-    const subproblem = order[depth];
-    if (subproblem === undefined) {
-      [best, least] = [[...placed], cost];
-      return;
-    }
-    for (const { slots } of ways[subproblem]!) {
-      for (const slot of slots) placed.push({ string: subproblems[subproblem]!.string, slot });
-      place(depth + 1);
-      placed.length -= slots.length;
-    }
-  };
-  place(0);
-  return { moves: best, complete: nodes <= MOST_NODES };
 };

@@ -29,8 +29,8 @@ export const followLever = (
       if (!printed.has(here)) for (const { from } of graph.into[here]!) meet(from);
       for (const { to } of graph.outOf[here]!) if (!printed.has(to)) meet(to);
     }
-    const decided = stretch.find((moment) => choices[moment]!.length === 1) ?? seed;
-    for (const moment of stretch) stands[moment] = choices[decided]![0]!;
+    const decided = stretch.find((moment) => choices.at[moment]!.length === 1) ?? seed;
+    for (const moment of stretch) stands[moment] = choices.at[decided]![0]!;
   }
   return stands;
 };

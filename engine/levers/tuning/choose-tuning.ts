@@ -55,8 +55,8 @@ export interface ChosenTuning {
 }
 
 /**
- * Chooses the tuning to plan in: the best by its figures, unless that leaves changes for which no hand has time, or
- * while their string sounds. Then it is the one with the fewest stops, of those with as few the one at the least price,
+ * Chooses the tuning to plan in: the best by its figures, unless that leaves notes that no string gives, changes for
+ * which no hand has time, or changes while their string sounds. Then it is the one with the fewest stops, of those with as few the one at the least price,
  * which counts such changes for more: so strings are retuned before the tune rather than bent in it. A tuning that the
  * user named stays in any case.
  *
@@ -108,8 +108,9 @@ const chooseAmongTunings = (context: LeverContext): ChosenTuning => {
     context,
     isNamed ? costTuning(context, buildLeverProblem(context, choice)) : candidates[0]!,
   );
-  const late = countChangesWithoutTime(first.solution);
-  const isGood = late === 0 && (isNamed || countBentStrings(first.solution) === 0);
+  const isGood = isNamed
+    ? countChangesWithoutTime(first.solution) === 0
+    : first.stops === 0 && countBentStrings(first.solution) === 0;
   const { best, allTried } = isGood ? { best: first, allTried: true } : tryOthers(context, first, candidates);
   const chosen = isNamed ? first : best;
   const betterTuning = isNamed && best !== first && best.stops === 0 ? best : null;

@@ -4,13 +4,13 @@ import { POSITIONS, settingFrom } from '../../harp/setting.ts';
 import { lazy } from '../../memoize.ts';
 import { chromaOf, LETTERS, type Letter } from '../../music/pitch.ts';
 import type { LeverContext } from '../context.ts';
-import { listSubproblems } from '../course/subproblems.ts';
 import type { TuningCost } from '../model.ts';
 import {
   buildLeverProblem,
   countClashes,
   countLeastChanges,
   type LeverProblem,
+  listJobs,
   listStrings,
   placeNeeds,
   tunedStringsKey,
@@ -32,7 +32,7 @@ export const costTuning = (context: LeverContext, problem: LeverProblem): Tuning
     respelled: chosen.respellings.length + chosen.ornamentRespellings.length,
     retuned: strings.filter(({ string }) => openAlter(tuning, string) !== openAlter(profile.tuning, string))
       .length,
-    leversUp: strings.filter(({ choices }) => choices[context.graph.start]?.[0] === 1).length,
+    leversUp: strings.filter(({ choices }) => choices.at[context.graph.start]?.[0] === 1).length,
   };
 };
 
@@ -40,16 +40,14 @@ export const costTuning = (context: LeverContext, problem: LeverProblem): Tuning
 export type Rank = Pick<TuningCost, 'tuning' | 'missingNotes' | 'changes' | 'respelled' | 'retuned'>;
 
 /**
- * Negative where `a` serves the piece better: notes that fail and changes by their prices, then respelled notes, then
- * strings to retune. Unless what is left has a price too, a tuning that serves every note without a change is always before
- * those that do not.
+ * Negative where `a` serves the piece better: notes that fail come first, then changes and what else has a price, then
+ * respelled notes, then strings to retune.
  */
 export const compareTunings =
-  ({ noString, change }: LeverWeights, priceOf: (of: Rank) => number = () => 0) =>
+  ({ change }: LeverWeights, priceOf: (of: Rank) => number = () => 0) =>
   (a: Rank, b: Rank): number =>
-    noString * (a.missingNotes - b.missingNotes) +
-      change * (a.changes - b.changes) +
-      (priceOf(a) - priceOf(b)) ||
+    a.missingNotes - b.missingNotes ||
+    change * (a.changes - b.changes) + (priceOf(a) - priceOf(b)) ||
     a.respelled - b.respelled ||
     a.retuned - b.retuned;
 
@@ -180,11 +178,9 @@ const costLetter = (context: LeverContext, letter: Letter) =>
       ({ pitch }) => pitch.letter === letter && leverFor(pitch, tuning, profile) !== null,
     );
     const placed = placeNeeds(chooseStrings(asked, tuning, profile).needs, context);
-    const strings = listStrings(placed, context.graph, NO_PINS);
+    const strings = listStrings(placed, context.findChoices, NO_PINS);
     return {
-      changes: countLeastChanges(
-        strings.flatMap(({ choices }, i) => listSubproblems(i, choices, context.graph)),
-      ),
+      changes: countLeastChanges(listJobs(strings)),
       retuned: strings.filter(({ string }) => openAlter(profile.tuning, string) !== alter).length,
     };
   });

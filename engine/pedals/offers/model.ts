@@ -1,5 +1,6 @@
 import type { PedalFindingCode } from '../../findings/catalogue.ts';
 import type { Rational } from '../../music/rational.ts';
+import type { SlowPassage } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 
 /** The kinds of fix for what cannot be played, as a composer may choose among them. */
@@ -15,32 +16,37 @@ export const FIX_KINDS = {
 /** One of them. */
 export type FixKind = keyof typeof FIX_KINDS;
 
+/** The kinds that do something with notes of this part. */
+export type NoteFixKind = Exclude<FixKind, 'tempo'>;
+
+/** What a fix does: to notes, or to the tempo of a passage. */
+export type FixDeed =
+  | { readonly kind: NoteFixKind; readonly changes: readonly NoteChange[] }
+  | { readonly kind: 'tempo'; readonly tempo: TempoLimit };
+
 /** A fix that was planned with: what it is for is then gone, and no other place has become unplayable. */
-export interface OfferedFix {
-  readonly kind: FixKind;
+export type OfferedFix = FixDeed & {
   /** What to do. */
   readonly sentence: string;
   /** What is heard otherwise. */
   readonly heard: string;
-  /** What becomes of the notes in this part; empty for a change of tempo. */
-  readonly changes: readonly NoteChange[];
-  /** The tempo from which the place works; null for changes of notes. */
-  readonly tempo: TempoLimit | null;
   /** By how many moves the whole plan grows; below zero where it has fewer. */
   readonly moreMoves: number;
   /** By how many places with a warning the whole plan grows; below zero where it has fewer. */
   readonly moreWarnings: number;
   /** What the ranking goes by, see `fix-weights.ts`. */
   readonly cost: number;
-}
+};
 
 /** The fastest tempo at which something works, in whole quarter notes a minute. */
 export interface TempoLimit {
   readonly quartersPerMinute: number;
-  /** As the score has it there. */
+  /** The fastest that the score has there. */
   readonly written: number;
-  /** Bars (indices) that are played at it, the last included. */
+  /** Bars (indices) that are played no faster, the last included. */
   readonly bars: { readonly first: number; readonly last: number };
+  /** The same as times. */
+  readonly passage: Omit<SlowPassage, 'quartersPerMinute'>;
   readonly moreMoves: number;
   readonly moreWarnings: number;
   /** Whether it is proved that no faster whole number works: where both plans are proved the best. */

@@ -1,5 +1,6 @@
-import { add, compare, type Rational, ZERO } from '../../music/rational.ts';
-import type { Score, TempoMark } from '../../score/model.ts';
+import { add, compare, ZERO } from '../../music/rational.ts';
+import type { Score } from '../../score/model.ts';
+import { type SlowPassage, slowDown, TEMPO_LIMITS, tempoAt } from '../../score/slow-down.ts';
 import type { Plan } from '../model.ts';
 import type { TempoCourse, TempoLimit, TempoStep } from './model.ts';
 import { countStops, countWarnings, isRemoved, type OfferTrials } from './trials.ts';
@@ -16,30 +17,17 @@ const MOST_STEPS = 40;
 /** A score with every tempo slowed or quickened alike. */
 const atShare = (score: Score, share: number): Score => ({
   ...score,
-  tempo: score.tempo.map((mark) => scaled(mark, share)),
+  tempo: score.tempo.map((mark) => ({ ...mark, quartersPerMinute: mark.quartersPerMinute * share })),
 });
 
-const scaled = (mark: TempoMark, share: number): TempoMark => ({
-  ...mark,
-  quartersPerMinute: mark.quartersPerMinute * share,
-});
-
-/** A score with the tempo of some bars changed, and back after them. */
-const withTempoIn = (score: Score, from: Rational, until: Rational | null, share: number): Score => {
-  const isInside = ({ at }: TempoMark): boolean =>
-    compare(at, from) >= 0 && (until === null || compare(at, until) < 0);
-  const markAt = (at: Rational): TempoMark => ({ ...tempoAt(score, at), at });
-  const marks = [
-    ...score.tempo.filter((mark) => !isInside(mark)),
-    ...score.tempo.filter(isInside).map((mark) => scaled(mark, share)),
-    ...(score.tempo.some(({ at }) => compare(at, from) === 0) ? [] : [scaled(markAt(from), share)]),
-    ...(until === null || score.tempo.some(({ at }) => compare(at, until) === 0) ? [] : [markAt(until)]),
-  ];
-  return { ...score, tempo: marks.sort((a, b) => compare(a.at, b.at)) };
-};
-
-const tempoAt = ({ tempo }: Score, at: Rational): TempoMark =>
-  tempo.findLast((mark) => compare(mark.at, at) <= 0) ?? tempo[0]!;
+/** The fastest tempo of a passage. */
+const fastestIn = ({ tempo }: Score, { from, until }: Omit<SlowPassage, 'quartersPerMinute'>): number =>
+  tempo
+    .filter(({ at }) => compare(at, from) > 0 && (until === null || compare(at, until) < 0))
+    .reduce(
+      (most, { quartersPerMinute }) => Math.max(most, quartersPerMinute),
+      tempoAt(tempo, from).quartersPerMinute,
+    );
 
 /**
  * The fastest whole number that passes, given that all slower ones do: what slows the music only gives the feet more
@@ -71,15 +59,16 @@ export const findTempoLimit = (
   const from = score.bars[first]!.onset;
   const { onset, duration } = score.bars[last]!;
   const until = last + 1 < score.bars.length ? add(onset, duration) : null;
-  const written = tempoAt(score, score.bars[bar]!.onset).quartersPerMinute;
+  const written = fastestIn(score, { from, until });
   const known = new Map<number, Plan>();
   const planAt = (value: number): Plan => {
-    const plan = known.get(value) ?? trials.planAs(withTempoIn(score, from, until, value / written));
+    const plan =
+      known.get(value) ?? trials.planAs(slowDown(score, [{ from, until, quartersPerMinute: value }]));
     known.set(value, plan);
     return plan;
   };
   const most = Math.ceil(written) - 1;
-  const limit = fastest(Math.max(1, Math.ceil(written * SLOWEST_SHARE)), most, (value) =>
+  const limit = fastest(Math.max(TEMPO_LIMITS.slowest, Math.ceil(written * SLOWEST_SHARE)), most, (value) =>
     isRemoved(trouble, before, planAt(value)),
   );
   if (limit === null) return null;
@@ -90,6 +79,7 @@ export const findTempoLimit = (
     quartersPerMinute: limit,
     written,
     bars: { first, last },
+    passage: { from, until },
     moreMoves: after.moves.length - before.moves.length,
     moreWarnings: countWarnings(after) - countWarnings(before),
     proved,
@@ -101,7 +91,7 @@ export const findTempoLimit = (
  * that have the same number of stops none is tried.
  */
 export const followTempo = (score: Score, before: Plan, trials: OfferTrials): TempoCourse => {
-  const written = tempoAt(score, ZERO).quartersPerMinute;
+  const written = tempoAt(score.tempo, ZERO).quartersPerMinute;
   let proved = before.summary.provenOptimal;
   const most = Math.ceil(written) - 1;
   const least = Math.min(most, Math.max(1, Math.ceil(written * SLOWEST_SHARE)));

@@ -116,6 +116,7 @@ const readPart = (
     ),
     sharing: marks,
     share: null,
+    slowed: [],
     ...readTempo(reading.controls, reading.bars, times, source.text, log),
     ...readSharedTexts(
       readPrintedTexts(

@@ -126,6 +126,7 @@ const readChosen = (
     ),
     sharing: shared.marks,
     share: null,
+    slowed: [],
     playOrder: played.order,
     remarks: [...remarks.list(), ...played.remarks],
   });

@@ -1,6 +1,7 @@
 import { compare, type Rational, rational, rationalKey, ZERO } from '../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Landmark } from '../model.ts';
+import { isOwnElement } from '../own-marks.ts';
 import { offsetOf, soundPlaceOf, typesOf, wordsIn } from './directions/directions.ts';
 import { type RawText, readTexts } from './directions/printed-texts.ts';
 import { readTempo, type TempoSign } from './directions/tempo.ts';
@@ -55,7 +56,7 @@ export const readSharedSigns = (parts: readonly Part[], bars: number, remarks: R
         content,
         divisions,
         (item) => {
-          if (!SHARED_ELEMENTS.has(item.element.name)) return;
+          if (!SHARED_ELEMENTS.has(item.element.name) || isOwnElement(item.element)) return;
           repeats.readItem(item, bar, number);
           const sign = readTempo(item.element, number, remarks);
           const at = soundPlaceOf(item);

@@ -3,6 +3,7 @@ import {
   beatAt,
   descendantsNamed,
   fail,
+  isOwnElement,
   LETTERS,
   type Note,
   ok,
@@ -56,7 +57,7 @@ export const meiMarkEdits = (
 };
 
 const othersIn = (measure: XmlElement): readonly XmlElement[] =>
-  measure.children.filter((each) => !(each.attributes['xml:id'] ?? '').startsWith('tringle-'));
+  measure.children.filter((each) => !isOwnElement(each));
 
 const emptyMeasure = (bar: Bar) => ({
   code: 'unsupported' as const,

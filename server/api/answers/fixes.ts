@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { FIX_KINDS, PEDAL_FINDING_CODES } from '../../../engine/index.ts';
+import { fixDecisions } from '../requests/decisions.ts';
 import { barIndex, barNumber, beat } from '../score-schemas.ts';
 import { findingCode, noteChange, remark, scoreShape } from './report.ts';
 
@@ -19,6 +20,10 @@ const offeredFix = z
     changes: z.array(noteChange).readonly().meta({
       description:
         'What becomes of the notes in this part, in the form that the options respell and omit take; empty for a tempo.',
+    }),
+    decisions: fixDecisions.meta({
+      description:
+        'What carries it out, in the form that the options of these names take; for a second harp, what this part then leaves out.',
     }),
     tempo: z
       .object({

@@ -14,6 +14,7 @@ import {
   type Place,
   readFraction,
   type Score,
+  type TempoDecision,
   type UnplacedDecision,
   yesOrNo,
 } from '../../../engine/index.ts';
@@ -38,7 +39,10 @@ const placeShape = {
   beat,
 };
 
-const place = z.union([scoreTime, z.strictObject(placeShape)]).meta({
+/** A place as answers name it. */
+const namedPlace = z.strictObject(placeShape);
+
+const place = z.union([scoreTime, namedPlace]).meta({
   id: 'Place',
   description: 'A score time, or a bar by its index (from 0) with a beat (from 1).',
 });
@@ -120,6 +124,30 @@ export const notesAt = z
   .strictObject(notesAtShape)
   .meta({ id: 'NotesAt', description: 'The notes of one pitch that begin at one place.' });
 
+const respellDecision = z.strictObject({ ...notesAtShape, to: pitchText }).meta({
+  id: 'RespellDecision',
+  description: 'Notes to play on another string of the same pitch, or the same an octave or two away.',
+});
+
+const tempoShape = <T extends z.ZodType>(place: T) => ({
+  from: place,
+  until: place.nullable(),
+  quartersPerMinute: z
+    .number()
+    .min(DECISION_LIMITS.slowest)
+    .max(DECISION_LIMITS.fastest)
+    .meta({ description: 'Quarter notes a minute.' }),
+});
+
+/** The decisions that carry out a fix, as requests take them. */
+export const fixDecisions = z
+  .object({
+    respell: z.array(respellDecision).readonly(),
+    omit: z.array(notesAt).readonly(),
+    tempos: z.array(z.object(tempoShape(namedPlace))).readonly(),
+  })
+  .meta({ id: 'FixDecisions', description: 'What to add to the options of these names to carry it out.' });
+
 const listOf = <T extends z.ZodType>(entry: T, description: string) =>
   z
     .array(entry)
@@ -146,10 +174,7 @@ export const decisionsShape = {
     'Moves and positions of pedals or levers, and passages without moves, that the plan must follow.',
   ),
   respell: listOf(
-    z.strictObject({ ...notesAtShape, to: pitchText }).meta({
-      id: 'RespellDecision',
-      description: 'Notes to play on another string of the same pitch, or the same an octave or two away.',
-    }),
+    respellDecision,
     'Notes to play on a string of another name; or, where spelling is free, on the written one.',
   ),
   omit: listOf(
@@ -178,6 +203,14 @@ export const decisionsShape = {
       .meta({ id: 'CueDecision', description: 'What is cued before the note with which the harp comes in.' }),
     'What is shown small before an entry of the harp, whatever the other options say.',
   ),
+  tempos: listOf(
+    z.strictObject(tempoShape(place)).meta({
+      id: 'TempoDecision',
+      description:
+        'A passage that is played no faster than a tempo, from one place until just before another, or to the end if until is null.',
+    }),
+    'Passages that are played no faster than a tempo: the plan goes by it, and it is printed where it begins and ends.',
+  ),
   ...shapeOf(DECISIONS_CATALOGUE),
 };
 
@@ -188,6 +221,7 @@ export const DECISION_HARPS: Readonly<Record<DecisionList, Concerned>> = {
   omit: 'both',
   fullSettings: 'pedal',
   cueParts: 'both',
+  tempos: 'both',
 };
 
 export type DecisionOptions = z.infer<z.ZodObject<typeof decisionsShape>>;
@@ -221,8 +255,14 @@ const decisionsOfRequest = (choice: DecisionOptions, score: Score): Outcome<Deci
     if (!named.ok) return named;
     pins.push(named.value);
   }
+  const tempos: TempoDecision[] = [];
+  for (const [index, given] of (choice.tempos ?? []).entries()) {
+    const named = nameSpan(given, score, `tempos.${index}`);
+    if (!named.ok) return named;
+    tempos.push({ ...named.value, quartersPerMinute: given.quartersPerMinute });
+  }
   const { respell = [], omit = [], fullSettings = [], cueParts = [] } = choice;
-  return { ok: true, value: { pins, respell, omit, fullSettings, cueParts } };
+  return { ok: true, value: { pins, respell, omit, fullSettings, cueParts, tempos } };
 };
 
 type GivenPin = z.infer<typeof pin>;
@@ -233,14 +273,25 @@ const namePin = (given: GivenPin, score: Score, option: string): Outcome<Decisio
     const at = nameGivenPlace(given.at, score, `${option}.at`);
     return at.ok ? { ok: true, value: { ...given, at: at.value } } : at;
   }
+  const span = nameSpan(given, score, option);
+  if (!span.ok) return span;
+  const { from, until } = span.value;
+  // Only a position may be held to the end.
+  return given.kind === 'forbid'
+    ? { ok: true, value: { ...given, from, until: until! } }
+    : { ok: true, value: { ...given, from, until } };
+};
+
+const nameSpan = (
+  given: { readonly from: GivenPlace; readonly until: GivenPlace | null },
+  score: Score,
+  option: string,
+): Outcome<Pick<TempoDecision, 'from' | 'until'>> => {
   const from = nameGivenPlace(given.from, score, `${option}.from`);
   if (!from.ok) return from;
-  // Only a position may be held to the end.
-  if (given.kind !== 'forbid' && given.until === null) {
-    return { ok: true, value: { ...given, from: from.value, until: null } };
-  }
-  const until = nameGivenPlace(given.until!, score, `${option}.until`);
-  return until.ok ? { ok: true, value: { ...given, from: from.value, until: until.value } } : until;
+  if (given.until === null) return { ok: true, value: { from: from.value, until: null } };
+  const until = nameGivenPlace(given.until, score, `${option}.until`);
+  return until.ok ? { ok: true, value: { from: from.value, until: until.value } } : until;
 };
 
 const nameGivenPlace = (given: GivenPlace, score: Score, option: string): Outcome<Place> => {

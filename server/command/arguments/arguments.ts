@@ -1,7 +1,5 @@
-import { compareOptions } from '../../api/answers/comparison.ts';
 import { findNearest } from '../../api/requests/nearest-word.ts';
-import { fixesOptions, planOptions } from '../../api/requests/options.ts';
-import { COMMANDS, type CommandName, FLAGS, isCommand } from './command-flags.ts';
+import { COMMAND_OPTIONS, COMMANDS, type CommandName, flagsOf, isCommand } from './command-flags.ts';
 import type { Environment, Parsed } from './commands.ts';
 import { EVERYWHERE, hint, sortWords, type Words } from './flags.ts';
 import { readAnnotate, readDivide, readPack } from './read-annotate.ts';
@@ -9,37 +7,22 @@ import { wrong } from './read-given.ts';
 import { readGlissandi, readHandout, readServe, readSetting } from './read-look-up.ts';
 import { readMark, readOneFile, readProof, readTunes, readWatch } from './read-report.ts';
 
-const readCommand = (name: CommandName, words: Words, environment: Environment): Parsed => {
-  switch (name) {
-    case 'annotate':
-      return readAnnotate(words);
-    case 'plan':
-      return readOneFile('plan', planOptions, words);
-    case 'proof':
-      return readProof(words);
-    case 'mark':
-      return readMark(words);
-    case 'compare':
-      return readOneFile('compare', compareOptions, words);
-    case 'divide':
-      return readDivide(words);
-    case 'fixes':
-      return readOneFile('fixes', fixesOptions, words);
-    case 'tunes':
-      return readTunes(words);
-    case 'glissandi':
-      return readGlissandi(words);
-    case 'watch':
-      return readWatch(words);
-    case 'setting':
-      return readSetting(words);
-    case 'handout':
-      return readHandout(words);
-    case 'pack':
-      return readPack(words);
-    case 'serve':
-      return readServe(words, environment);
-  }
+/** How the words after each command are read. */
+const READERS: Readonly<Record<CommandName, (words: Words, environment: Environment) => Parsed>> = {
+  annotate: readAnnotate,
+  plan: (words) => readOneFile('plan', COMMAND_OPTIONS.plan, words),
+  proof: readProof,
+  mark: readMark,
+  compare: (words) => readOneFile('compare', COMMAND_OPTIONS.compare, words),
+  divide: readDivide,
+  fixes: (words) => readOneFile('fixes', COMMAND_OPTIONS.fixes, words),
+  tunes: readTunes,
+  glissandi: readGlissandi,
+  watch: readWatch,
+  setting: readSetting,
+  handout: readHandout,
+  pack: readPack,
+  serve: readServe,
 };
 
 /**
@@ -55,11 +38,9 @@ export const readArguments = (words: readonly string[], environment: Environment
   if (name === null && !first.startsWith('-')) {
     return wrong(`there is no command “${first}”. ${hint(findNearest(first, COMMANDS))}`);
   }
-  const sorted = sortWords(name === null ? words : rest, name === null ? EVERYWHERE : FLAGS[name]);
+  const sorted = sortWords(name === null ? words : rest, name === null ? EVERYWHERE : flagsOf(name));
   if ('usage' in sorted) return wrong(sorted.usage);
-  if (sorted.switches.has('help')) return { ok: true, command: { kind: 'help' } };
+  if (sorted.switches.has('help')) return { ok: true, command: { kind: 'help', about: name } };
   if (sorted.switches.has('version')) return { ok: true, command: { kind: 'version' } };
-  return name === null
-    ? wrong('name a command. See tringle --help.')
-    : readCommand(name, sorted, environment);
+  return name === null ? wrong('name a command. See tringle --help.') : READERS[name](sorted, environment);
 };

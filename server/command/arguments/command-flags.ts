@@ -1,3 +1,4 @@
+import type { z } from 'zod';
 import { compareOptions } from '../../api/answers/comparison.ts';
 import { divideOptions } from '../../api/answers/division.ts';
 import { settingAtBarOptions } from '../../api/answers/settings.ts';
@@ -16,55 +17,49 @@ export const annotateChoice = annotateOptions.omit({ page: true, pages: true });
 
 export const proofChoice = proofOptions.omit({ page: true, edits: true });
 
-export const markChoice = markOptions.omit({ page: true });
+export const markChoice = markOptions.omit({ page: true, pages: true });
+
 /** Pieces are chosen as files; decisions are those of one. */
 export const packChoice = annotateChoice.omit({ allHarps: true, part: true, tune: true });
 
+/** Which options of the catalogue each command takes; null where it takes none. */
+export const COMMAND_OPTIONS = {
+  annotate: annotateChoice,
+  plan: planOptions,
+  proof: proofChoice,
+  mark: markChoice,
+  compare: compareOptions,
+  divide: divideOptions,
+  fixes: fixesOptions,
+  tunes: compareOptions,
+  glissandi: null,
+  watch: planOptions,
+  setting: settingAtBarOptions,
+  handout: handoutLook,
+  pack: packChoice,
+  serve: null,
+} as const satisfies Readonly<Record<string, z.ZodObject | null>>;
+
+export type CommandName = keyof typeof COMMAND_OPTIONS;
+
+export const COMMANDS = Object.keys(COMMAND_OPTIONS) as CommandName[];
+
+export const isCommand = (word: string): word is CommandName => Object.hasOwn(COMMAND_OPTIONS, word);
+
 const VALUE = { kind: 'value' } as const;
 const SWITCH = { kind: 'switch' } as const;
+const OUTPUT = { kind: 'value', short: 'o' } as const;
 
-export const FLAGS = {
-  annotate: {
-    ...EVERYWHERE,
-    output: { kind: 'value', short: 'o' },
-    'out-dir': VALUE,
-    to: VALUE,
-    options: VALUE,
-    decisions: VALUE,
-    ...flagsFor(annotateChoice),
-  },
-  pack: {
-    ...EVERYWHERE,
-    output: { kind: 'value', short: 'o' },
-    options: VALUE,
-    ...flagsFor(packChoice),
-  },
-  plan: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
-  proof: {
-    ...EVERYWHERE,
-    json: SWITCH,
-    options: VALUE,
-    output: { kind: 'value', short: 'o' },
-    ...flagsFor(proofChoice),
-  },
-  mark: {
-    ...EVERYWHERE,
-    json: SWITCH,
-    options: VALUE,
-    output: { kind: 'value', short: 'o' },
-    ...flagsFor(markChoice),
-  },
-  compare: { ...EVERYWHERE, json: SWITCH, options: VALUE, ...flagsFor(compareOptions) },
-  divide: {
-    ...EVERYWHERE,
-    'out-dir': VALUE,
-    to: VALUE,
-    options: VALUE,
-    ...flagsFor(divideOptions),
-  },
-  fixes: { ...EVERYWHERE, json: SWITCH, options: VALUE, decisions: VALUE, ...flagsFor(fixesOptions) },
+/** The flags of each command that are no options of the catalogue. */
+const OWN_FLAGS: Readonly<Record<CommandName, Flags>> = {
+  annotate: { output: OUTPUT, 'out-dir': VALUE, to: VALUE, options: VALUE, decisions: VALUE },
+  plan: { json: SWITCH, options: VALUE, decisions: VALUE },
+  proof: { json: SWITCH, options: VALUE, output: OUTPUT },
+  mark: { json: SWITCH, options: VALUE, output: OUTPUT },
+  compare: { json: SWITCH, options: VALUE },
+  divide: { 'out-dir': VALUE, to: VALUE, options: VALUE },
+  fixes: { json: SWITCH, options: VALUE, decisions: VALUE },
   tunes: {
-    ...EVERYWHERE,
     json: SWITCH,
     csv: SWITCH,
     set: SWITCH,
@@ -73,25 +68,19 @@ export const FLAGS = {
     playable: SWITCH,
     'as-tuned': SWITCH,
     'most-changes': VALUE,
-    output: { kind: 'value', short: 'o' },
+    output: OUTPUT,
     options: VALUE,
-    ...flagsFor(compareOptions),
   },
-  glissandi: { ...EVERYWHERE, json: SWITCH, from: VALUE },
-  watch: { ...EVERYWHERE, options: VALUE, decisions: VALUE, ...flagsFor(planOptions) },
-  setting: {
-    ...EVERYWHERE,
-    json: SWITCH,
-    options: VALUE,
-    decisions: VALUE,
-    ...flagsFor(settingAtBarOptions),
-  },
-  handout: { ...EVERYWHERE, output: { kind: 'value', short: 'o' }, ...flagsFor(handoutLook) },
-  serve: { ...EVERYWHERE, port: VALUE, host: VALUE },
-} as const satisfies Readonly<Record<string, Flags>>;
+  glissandi: { json: SWITCH, from: VALUE },
+  watch: { options: VALUE, decisions: VALUE },
+  setting: { json: SWITCH, options: VALUE, decisions: VALUE },
+  handout: { output: OUTPUT },
+  pack: { output: OUTPUT, options: VALUE },
+  serve: { port: VALUE, host: VALUE },
+};
 
-export type CommandName = keyof typeof FLAGS;
-
-export const COMMANDS = Object.keys(FLAGS) as CommandName[];
-
-export const isCommand = (word: string): word is CommandName => Object.hasOwn(FLAGS, word);
+/** All flags of a command. */
+export const flagsOf = (name: CommandName): Flags => {
+  const options = COMMAND_OPTIONS[name];
+  return { ...EVERYWHERE, ...OWN_FLAGS[name], ...(options === null ? {} : flagsFor(options)) };
+};

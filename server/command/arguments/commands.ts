@@ -3,10 +3,11 @@ import type { HandoutName } from '../../../render/pure.ts';
 import type { Address } from '../../address.ts';
 import type { OutputKind } from '../output-files.ts';
 import type { GivenOptions } from './choice.ts';
+import type { CommandName } from './command-flags.ts';
 
 /** What the command line asks for. */
-type Command =
-  | { readonly kind: 'help' }
+export type Command =
+  | HelpCommand
   | { readonly kind: 'version' }
   | AnnotateCommand
   | PlanCommand
@@ -21,7 +22,18 @@ type Command =
   | WatchCommand
   | HandoutCommand
   | PackCommand
-  | { readonly kind: 'serve'; readonly address: Address };
+  | ServeCommand;
+
+/** About one command, or about all. */
+interface HelpCommand {
+  readonly kind: 'help';
+  readonly about: CommandName | null;
+}
+
+interface ServeCommand {
+  readonly kind: 'serve';
+  readonly address: Address;
+}
 
 /** A file to read, and what is made of it. */
 export interface FilePair {

@@ -23,7 +23,7 @@ import { reportProof } from '../../reports/report-proof.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { readSettingOption, readSoundOption } from './explore-setting.ts';
-import { harpFor, openFile, planScore } from './plan-score.ts';
+import { atSavedTempos, harpFor, openFile, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
 import { tryDrawing } from './try-drawing.ts';
@@ -68,7 +68,7 @@ export const computeProof = async (
   clock.begin('read', null);
   const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
-  const score = opened.value;
+  const score = atSavedTempos(opened.value);
   clock.begin('plan', score.bars.length);
   const { profile } = harpFor(choice, score);
   const concerned = checkHarpOptions(choice, profile);

@@ -9,10 +9,12 @@ import {
   type Score,
   type SecondShare,
   SHARING_CATALOGUE,
+  slowDown,
   type TuneFormat,
   takeShares,
 } from '../../../engine/index.ts';
 import type { DivisionReport } from '../../api/answers/division.ts';
+import { decisionsFor } from '../../api/requests/decisions.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import { reportPlannedScore } from '../../reports/report.ts';
 import { reportRemark } from '../../reports/report-notes.ts';
@@ -46,8 +48,7 @@ export const divideScore = async (
 ): Promise<Outcome<DividedScore>> => {
   const read = await readWhole(file, choice, clock, tuneFormat);
   if (!read.ok) return read;
-  const whole = read.value;
-  const { profile } = harpFor(choice, whole);
+  const { profile } = harpFor(choice, read.value);
   if (profile.kind === 'lever') {
     return fail({
       code: 'unsupported',
@@ -55,7 +56,10 @@ export const divideScore = async (
       advice: 'Choose a pedal harp with the option instrument, or divide the part by hand.',
     });
   }
-  clock.begin('plan', whole.bars.length);
+  clock.begin('plan', read.value.bars.length);
+  const decisions = decisionsFor(choice, read.value);
+  if (!decisions.ok) return decisions;
+  const whole = slowDown(read.value, decisions.value.placed.tempos);
   const { divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
   const aim = divide === 'no' ? 'balanced' : divide;
   const options = { ...pedalOptionsFor(choice), profile };

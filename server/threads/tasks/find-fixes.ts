@@ -1,13 +1,17 @@
 import {
+  decisionsOfFix,
   listFixes,
+  nameNotes,
   type OfferedFix,
   type PlaceFixes,
   pedalOptionsFor,
   rationalKey,
+  type Score,
+  type TempoLimit,
 } from '../../../engine/index.ts';
 import type { FixesReport } from '../../api/answers/fixes.ts';
 import type { FixesChoice } from '../../api/requests/options.ts';
-import { type NameNote, noteNamer, reportChange, reportRemark } from '../../reports/report-notes.ts';
+import { noteNamer, reportChange, reportRemark } from '../../reports/report-notes.ts';
 import { reportScore } from '../../reports/report-score.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
@@ -34,13 +38,12 @@ export const findFixes = async (
   const { pins, respelled, omitted } = decisions.placed;
   const options = { ...pedalOptionsFor(choice), profile, pins, respelled, omitted };
   const found = listFixes(score, options);
-  const nameNote = noteNamer(score);
-  const numberOf = (bar: number): string => score.bars[bar]!.number;
+  const report = offerReporter(score);
   return {
     ok: true,
     value: {
       ...reportScore(score),
-      places: found.places.map((place) => reportPlace(place, nameNote, numberOf)),
+      places: found.places.map((place) => reportPlace(place, report)),
       untried: found.untried,
       tempo: found.tempo,
       remarks: score.remarks.map(reportRemark),
@@ -48,35 +51,50 @@ export const findFixes = async (
   };
 };
 
+type ReportedPlace = FixesReport['places'][number];
+type ReportedOffer = ReportedPlace['fixes'][number];
+
 const reportPlace = (
   { code, bar, barNumber, beat, notes, sentence, offers }: PlaceFixes,
-  nameNote: NameNote,
-  numberOf: (bar: number) => string,
-): FixesReport['places'][number] => ({
+  report: (offer: OfferedFix) => ReportedOffer,
+): ReportedPlace => ({
   code,
   bar: barNumber,
   barIndex: bar,
   beat: rationalKey(beat),
   notes,
   sentence,
-  fixes: offers.map((offer) => reportOffer(offer, nameNote, numberOf)),
+  fixes: offers.map(report),
 });
 
-const reportOffer = (
-  { tempo, changes, ...offer }: OfferedFix,
-  nameNote: NameNote,
+const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => {
+  const nameOf = nameNotes(score);
+  const nameNote = noteNamer(score);
+  const numberOf = (bar: number): string => score.bars[bar]!.number;
+  return (offer) => {
+    const { kind, sentence, heard, moreMoves, moreWarnings, cost } = offer;
+    const { respell, omit, tempos } = decisionsOfFix(score, offer, nameOf);
+    return {
+      kind,
+      sentence,
+      heard,
+      moreMoves,
+      moreWarnings,
+      cost,
+      decisions: { respell, omit, tempos },
+      changes: offer.kind === 'tempo' ? [] : offer.changes.map((change) => reportChange(change, nameNote)),
+      tempo: offer.kind === 'tempo' ? reportTempo(offer.tempo, numberOf) : null,
+    };
+  };
+};
+
+const reportTempo = (
+  { quartersPerMinute, written, bars, proved }: TempoLimit,
   numberOf: (bar: number) => string,
-): FixesReport['places'][number]['fixes'][number] => ({
-  ...offer,
-  changes: changes.map((change) => reportChange(change, nameNote)),
-  tempo:
-    tempo === null
-      ? null
-      : {
-          quartersPerMinute: tempo.quartersPerMinute,
-          written: tempo.written,
-          fromBar: numberOf(tempo.bars.first),
-          untilBar: numberOf(tempo.bars.last),
-          proved: tempo.proved,
-        },
+): ReportedOffer['tempo'] => ({
+  quartersPerMinute,
+  written,
+  fromBar: numberOf(bars.first),
+  untilBar: numberOf(bars.last),
+  proved,
 });

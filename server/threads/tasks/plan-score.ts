@@ -1,5 +1,6 @@
 import {
   type ChosenDecisions,
+  chooseDecisions,
   chooseProfile,
   completeChoice,
   type HarpKind,
@@ -15,6 +16,7 @@ import {
   type Result,
   type Score,
   SHARING_CATALOGUE,
+  slowDown,
   type TuneFormat,
   takeDividedShare,
   takeShare,
@@ -106,11 +108,16 @@ export const readWhole = async (
   return opened.ok ? { ok: true, value: withoutOwnMarkings(opened.value) } : opened;
 };
 
-/** Plans what one player has of a part. */
-export const planShare = (score: Score, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
-  clock.begin('plan', score.bars.length);
-  const decisions = decisionsFor(choice, score);
+/** A score at the tempos that were decided on and saved in its file: the file prints them. */
+export const atSavedTempos = (score: Score): Score =>
+  slowDown(score, chooseDecisions(score, null, true).placed.tempos);
+
+/** Plans what one player has of a part, at the tempos that were decided on. */
+export const planShare = (share: Score, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
+  clock.begin('plan', share.bars.length);
+  const decisions = decisionsFor(choice, share);
   if (!decisions.ok) return decisions;
+  const score = slowDown(share, decisions.value.placed.tempos);
   const harp = harpFor(choice, score);
   const { profile } = harp;
   const fitting = checkHarpOptions(choice, profile);

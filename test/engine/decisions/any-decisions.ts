@@ -56,4 +56,12 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record({
       .map(([at, part]) => ({ ...at, part })),
     { maxLength: 4 },
   ),
+  tempos: fc.array(
+    fc.record({
+      from: place,
+      until: fc.option(place, { nil: null }),
+      quartersPerMinute: fc.integer({ min: 5, max: 2000 }),
+    }),
+    { maxLength: 4 },
+  ),
 });

@@ -83,7 +83,9 @@ describe('a grace note and the note that it leads to', () => {
     const { findings } = planPedals(part);
     const offered = [
       ...findings.flatMap(({ fixes }) => fixes),
-      ...listFixes(part).places.flatMap(({ offers }) => offers.filter(({ kind }) => kind !== 'second-harp')),
+      ...listFixes(part).places.flatMap(({ offers }) =>
+        offers.flatMap((offer) => (offer.kind === 'tempo' || offer.kind === 'second-harp' ? [] : [offer])),
+      ),
     ];
     const sentencesFor = (note: string) => [
       ...new Set(

@@ -102,6 +102,32 @@ describe('a page for the lever harp', () => {
     expect(between).toBeLessThan(await heightAt('below'));
   });
 
+  it('keeps chord symbols at the staff of every line, under the table of the levers', async () => {
+    const events = Object.fromEntries(
+      Array.from({ length: 24 }, (_, bar) => [bar, '<harm staff="1" tstamp="1">Gm</harm>']),
+    );
+    const score = open(
+      meiScore({ bars: Array.from({ length: 24 }, () => 'g4.4 bb4.4 d5.4 f5.4/R'), events }),
+    );
+    const pages = await pagesOf(score, { up: 'A4 C5' }, { leverTables: 'each-line', staffMm: 8 });
+    const lines = pages.flatMap((page) => groupsOf(page, 'system'));
+    expect(lines.length).toBeGreaterThan(2);
+    for (const line of lines) {
+      const [table] = groupsIn(line, 'lever-start');
+      const staffTop = Number(
+        /^M\S+ ([\d.-]+)/.exec(descendantsNamed(groupsIn(line, 'staff')[0]!, 'path')[0]!.attributes.d!)![1],
+      );
+      const symbols = groupsIn(line, 'harm').map(
+        (symbol) => shiftOf(symbol) + Number(descendantsNamed(symbol, 'text')[0]!.attributes.y),
+      );
+      expect(symbols.length).toBeGreaterThan(0);
+      for (const y of symbols) {
+        expect((staffTop - y) / 100).toBeLessThan(6);
+        expect(y).toBeGreaterThan(shiftOf(table!));
+      }
+    }
+  });
+
   it('sets a small note under an octave line where its string is read', async () => {
     // Written an octave lower under the line: F sharp is three steps above C either way.
     const line = '<octave dis="8" dis.place="above" staff="1" tstamp="1" tstamp2="0m+4"/>';
@@ -116,6 +142,13 @@ describe('a page for the lever harp', () => {
     expect(await distanceIn(lined)).toBeCloseTo(distance);
   });
 });
+
+const groupsIn = (line: XmlElement, name: string): XmlElement[] =>
+  descendantsNamed(line, 'g').filter(({ attributes }) => attributes.class?.split(' ').includes(name));
+
+/** How far down a group is moved. */
+const shiftOf = ({ attributes }: XmlElement): number =>
+  Number(/translate\([\d.-]+,? ?([\d.-]+)/.exec(attributes.transform ?? '')?.[1] ?? 0);
 
 /** The height on the page at which the head of a note stands. */
 const yOfHead = (page: string, id: string): number => {

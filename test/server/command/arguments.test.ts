@@ -97,13 +97,13 @@ describe('a command line', () => {
   });
 
   it.each([
-    ['--help', 'help'],
-    ['-h', 'help'],
-    ['annotate --help', 'help'],
-    ['serve -h', 'help'],
-    ['--version', 'version'],
-  ])('tringle %s asks for the %s', (line, kind) => {
-    expect(read(line)).toEqual({ ok: true, command: { kind } });
+    ['--help', { kind: 'help', about: null }],
+    ['-h', { kind: 'help', about: null }],
+    ['annotate --help', { kind: 'help', about: 'annotate' }],
+    ['serve -h', { kind: 'help', about: 'serve' }],
+    ['--version', { kind: 'version' }],
+  ])('tringle %s asks for %o', (line, command) => {
+    expect(read(line)).toEqual({ ok: true, command });
   });
 
   it.each([

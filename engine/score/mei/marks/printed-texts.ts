@@ -1,5 +1,6 @@
 import { equals } from '../../../music/rational.ts';
 import { descendantsNamed, type XmlElement } from '../../../xml/tree.ts';
+import { isOwnElement } from '../../own-marks.ts';
 import { describeMetronome } from '../../texts/metronome.ts';
 import type { PrintedText } from '../../texts/shared-texts.ts';
 import type { BarDraft, Control } from '../draft.ts';
@@ -31,7 +32,7 @@ export const readPrintedTexts = (
   controls.flatMap((control): PrintedText[] => {
     const { element } = control;
     const sign = SIGNS.get(element.name);
-    if (sign === undefined) return [];
+    if (sign === undefined || isOwnElement(element)) return [];
     const start = times.startOf(control);
     const bar = bars[start?.bar ?? control.bar];
     if (bar === undefined) return [];

@@ -2,6 +2,7 @@ import { compare, equals, type Rational, toNumber, ZERO } from '../../../music/r
 import type { XmlElement } from '../../../xml/tree.ts';
 import { ASSUMED_TEMPO } from '../../bars/clock.ts';
 import type { Landmark, TempoMark } from '../../model.ts';
+import { isOwnElement } from '../../own-marks.ts';
 import type { BarDraft, Control } from '../draft.ts';
 import type { ReadLog } from '../log.ts';
 import { noteValue, withDots } from '../notes/durations.ts';
@@ -28,7 +29,7 @@ export const readTempo = (
   const landmarks = new Map<string, Landmark>();
   for (const control of controls) {
     const { element } = control;
-    if (!NAMES.has(element.name)) continue;
+    if (!NAMES.has(element.name) || isOwnElement(element)) continue;
     const bar = bars[control.bar];
     const start = times.startOf(control);
     const at = start?.onset ?? bar?.onset;

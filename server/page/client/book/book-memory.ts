@@ -1,14 +1,13 @@
 import { useState } from 'preact/hooks';
 import {
   chooseTunes,
-  HARP_NAMES,
-  HARPS,
   type HarpName,
   type TuneFilter,
   type TuneSort,
   type TuneSummary,
 } from '../../../../engine/index.ts';
 import type { TunesReport } from '../../../api/answers/tune-table.ts';
+import { TUNE_HARP } from './lever-harps.ts';
 
 /** What each tune of a book asks of a lever harp. */
 export interface BookTable extends Pick<TunesReport, 'tunes' | 'together' | 'failures'> {
@@ -16,8 +15,6 @@ export interface BookTable extends Pick<TunesReport, 'tunes' | 'together' | 'fai
   /** Keys that suit the harp better were looked for. */
   readonly betterKeys: boolean;
 }
-
-export const LEVER_HARPS = HARP_NAMES.filter((name) => HARPS[name].kind === 'lever');
 
 /** The tunes of a set, in one tuning of the strings, and their best order. */
 export interface BookSet {
@@ -51,7 +48,7 @@ export interface BookState {
 
 const NEW_BOOK: BookState = {
   find: '',
-  harp: LEVER_HARPS[0]!,
+  harp: TUNE_HARP,
   table: null,
   sort: 'file',
   filter: { playable: false, asTuned: false, mostChanges: null },
@@ -98,6 +95,10 @@ export const findTunes = <T extends TuneSummary>(tunes: readonly T[], { find }: 
 /** The lines of the table that are wanted, in its order. */
 export const linesOfBook = (table: BookTable, state: BookState): BookTable['tunes'] =>
   findTunes(chooseTunes(table.tunes, { ...state.filter, only: null }, state.sort), state);
+
+/** The tunes of the set that was found, in its order; none where no order was found. */
+export const tunesOfSet = ({ set: { found } }: BookState): readonly TuneSummary[] =>
+  found === null ? [] : found.set.order.map((index) => found.tunes[index]!);
 
 /** The tunes as they are shown: in this order one goes from tune to tune. */
 export const shownTunes = (tunes: readonly TuneSummary[], state: BookState): readonly TuneSummary[] =>

@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useRef } from 'preact/hooks';
-import { HARPS, type HarpName, type TuneSummary } from '../../../../engine/index.ts';
+import { HARPS, type TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { type BookState, findTunes, linesOfBook, markTune, useBook } from './book-memory.ts';
@@ -52,9 +52,9 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
   const [state, change] = useBook(key);
   const section = useLastTune(state);
   const { table, find } = state;
-  const choose = (tune: string, instrument: HarpName): void => {
-    change({ last: tune });
-    onOpen({ ...file, tune, instrument });
+  const choose = (chosen: Pick<ScoreFile, 'tune' | 'instrument' | 'tuning'>): void => {
+    change({ last: chosen.tune ?? null });
+    onOpen({ ...file, ...chosen });
   };
   const { instrument: last } = file;
   // Who took a tune to the pedal harp stays there until the table tells of levers.
@@ -84,7 +84,7 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
         onTable={(asked) => change({ table: asked, set: { ...state.set, found: null } })}
       />
       {table === null ? (
-        <TuneList tunes={shown} onChoose={(tune) => choose(tune, listHarp)} />
+        <TuneList tunes={shown} onChoose={(tune) => choose({ tune, instrument: listHarp })} />
       ) : (
         <>
           <SetSection
@@ -92,7 +92,7 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
             table={table}
             set={state.set}
             onSet={(set) => change({ set })}
-            onChoose={(tune) => choose(tune, table.harp)}
+            onChoose={(tune, tuning) => choose({ tune, instrument: table.harp, tuning })}
           />
           <TableFilters filter={state.filter} onFilter={(filter) => change({ filter })} />
           <TuneTable
@@ -102,7 +102,7 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
             chosen={state.set.chosen}
             onMark={(tune, isIn) => change({ set: markTune(table, state.set, tune, isIn) })}
             onSort={(sort) => change({ sort })}
-            onChoose={(tune) => choose(tune, table.harp)}
+            onChoose={(tune) => choose({ tune, instrument: table.harp })}
           />
         </>
       )}

@@ -52,7 +52,8 @@ const FoundOrder = ({
   onChoose,
 }: {
   readonly found: FoundSet;
-  readonly onChoose: (tune: string) => void;
+  /** A tune by its number, and the tuning of the set. */
+  readonly onChoose: (tune: string, tuning: string) => void;
 }) => (
   <>
     <h4>{words.found(tunes[0]!.tuning)}</h4>
@@ -62,7 +63,7 @@ const FoundOrder = ({
         return (
           <li key={tune.number}>
             <p class="before">{capitalize(nameBreak(set, place))}</p>
-            <button type="button" class="plain" onClick={() => onChoose(tune.number)}>
+            <button type="button" class="plain" onClick={() => onChoose(tune.number, tune.tuning)}>
               {nameTune(tune)}
             </button>
             {tune.changes > 0 && ` · ${words.during(tune.changes)}`}
@@ -119,7 +120,7 @@ export const SetSection = ({
   readonly table: BookTable;
   readonly set: BookSet;
   readonly onSet: (set: BookSet) => void;
-  readonly onChoose: (tune: string) => void;
+  readonly onChoose: (tune: string, tuning: string) => void;
 }) => {
   const heading = useId();
   const { told, tell, ask } = useFoundSet(file, table.harp, set, (found) => onSet({ ...set, found }));

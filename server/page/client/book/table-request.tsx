@@ -5,8 +5,9 @@ import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { fileNameOf, saveFile } from '../downloads/save-file.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
-import { type BookState, type BookTable, LEVER_HARPS } from './book-memory.ts';
+import type { BookState, BookTable } from './book-memory.ts';
 import { fetchTable, fetchTableFile, type TableWish } from './book-request.ts';
+import { LEVER_HARPS } from './lever-harps.ts';
 
 const words = LEVER_STRINGS.book;
 

@@ -12,6 +12,7 @@ import {
   type Place,
   type Position,
   rationalKey,
+  type TempoDecision,
 } from '../../../../engine/index.ts';
 
 /** One thing that the user decided. */
@@ -20,7 +21,8 @@ export type Decision =
   | { readonly kind: 'respell'; readonly notes: NotesAt & { readonly to: string } }
   | { readonly kind: 'omit'; readonly notes: NotesAt }
   | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } }
-  | { readonly kind: 'cue'; readonly cue: Place & { readonly part: string | null } };
+  | { readonly kind: 'cue'; readonly cue: Place & { readonly part: string | null } }
+  | { readonly kind: 'tempo'; readonly tempo: TempoDecision };
 
 export type MovePin = Extract<DecisionPin, { kind: 'move' }>;
 
@@ -56,6 +58,9 @@ const subjectOf = (pin: PedalDecisionPin | LeverDecisionPin): string =>
 const startOf = (pin: DecisionPin): Place =>
   pin.kind === 'move' || pin.kind === 'lever-move' ? pin.at : pin.from;
 
+const isSamePassage = (a: TempoDecision, b: TempoDecision): boolean =>
+  keyOf([a.from, a.until]) === keyOf([b.from, b.until]);
+
 /** Adds a decision; what it contradicts at the same place is replaced. */
 export const addDecision = (decisions: Decisions, decision: Decision): Decisions => {
   switch (decision.kind) {
@@ -71,6 +76,10 @@ export const addDecision = (decisions: Decisions, decision: Decision): Decisions
     case 'cue': {
       const others = decisions.cueParts.filter((each) => !isSamePlace(each, decision.cue));
       return { ...decisions, cueParts: [...others, decision.cue] };
+    }
+    case 'tempo': {
+      const others = decisions.tempos.filter((each) => !isSamePassage(each, decision.tempo));
+      return { ...decisions, tempos: [...others, decision.tempo] };
     }
     case 'respell':
     case 'omit': {
@@ -101,6 +110,8 @@ export const dropDecision = (decisions: Decisions, decision: Decision): Decision
       return { ...decisions, fullSettings: others(decisions.fullSettings, decision.setting) };
     case 'cue':
       return { ...decisions, cueParts: others(decisions.cueParts, decision.cue) };
+    case 'tempo':
+      return { ...decisions, tempos: others(decisions.tempos, decision.tempo) };
   }
 };
 
@@ -116,6 +127,7 @@ export const withoutLost = (decisions: Decisions, lost: readonly DecisionAddress
     omit: keep('omit'),
     fullSettings: keep('fullSettings'),
     cueParts: keep('cueParts'),
+    tempos: keep('tempos'),
   };
 };
 
@@ -128,7 +140,10 @@ export const placeOf = (decision: Decision): Place => {
       return decision.setting;
     case 'cue':
       return decision.cue;
-    default:
+    case 'tempo':
+      return decision.tempo.from;
+    case 'respell':
+    case 'omit':
       return decision.notes;
   }
 };
@@ -146,6 +161,7 @@ export const listDecisions = (decisions: Decisions): readonly Decision[] =>
     ...decisions.omit.map((notes): Decision => ({ kind: 'omit', notes })),
     ...decisions.fullSettings.map((setting): Decision => ({ kind: 'setting', setting })),
     ...decisions.cueParts.map((cue): Decision => ({ kind: 'cue', cue })),
+    ...decisions.tempos.map((tempo): Decision => ({ kind: 'tempo', tempo })),
   ]
     .map((decision) => ({ decision, place: placeOf(decision) }))
     .sort(

@@ -11,7 +11,7 @@ import type { PlannedPart } from '../planner/planned-part.ts';
 import { CueForm } from './cue-form.tsx';
 import type { DecisionActions } from './decision-actions.ts';
 import { PlaceFields, START } from './place-fields.tsx';
-import { FoldedForms, ForbidForm, StayForm } from './shared-forms.tsx';
+import { FoldedForms, ForbidForm, StayForm, TempoForm } from './shared-forms.tsx';
 
 const words = STRINGS.decisions.forms;
 
@@ -92,6 +92,7 @@ export const DecisionForms = (props: FormProps) => {
       <ForbidForm {...props} heading={words.forbid} />
       <SettingForm {...props} />
       <PositionForm {...props} />
+      <TempoForm {...props} />
       <CueForm {...props} />
     </FoldedForms>
   );

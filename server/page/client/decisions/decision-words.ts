@@ -43,5 +43,9 @@ export const describeDecision = (part: Bars, decision: Decision): string => {
       return (decision.setting.print ? words.print : words.doNotPrint)(at(decision.setting));
     case 'cue':
       return words.cue(decision.cue.part, at(decision.cue));
+    case 'tempo': {
+      const { from, until, quartersPerMinute } = decision.tempo;
+      return words.tempo(quartersPerMinute, at(from), until === null ? words.end : at(until));
+    }
   }
 };

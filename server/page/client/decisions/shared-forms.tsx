@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
-import type { Place } from '../../../../engine/index.ts';
+import { DECISION_LIMITS, type Place } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import type { DecisionActions } from './decision-actions.ts';
 import { type Bars, PlaceFields, START } from './place-fields.tsx';
@@ -86,5 +86,39 @@ export const ForbidForm = ({
         {words.add}
       </button>
     </fieldset>
+  );
+};
+
+/** What the field of a tempo shows before it is changed. */
+const USUAL_TEMPO = 80;
+
+/** Chooses how fast a passage may be played. */
+export const TempoForm = ({
+  part,
+  actions,
+}: {
+  readonly part: Bars;
+  readonly actions: Pick<DecisionActions, 'decide'>;
+}) => {
+  const [quartersPerMinute, setTempo] = useState(USUAL_TEMPO);
+  const { slowest, fastest } = DECISION_LIMITS;
+  return (
+    <StayForm
+      part={part}
+      heading={words.tempo}
+      onAdd={(from, until) => actions.decide({ kind: 'tempo', tempo: { from, until, quartersPerMinute } })}
+    >
+      <span aria-hidden="true">♩ =</span>
+      <input
+        type="number"
+        aria-label={words.perMinute}
+        min={slowest}
+        max={fastest}
+        value={quartersPerMinute}
+        onChange={({ currentTarget }) =>
+          setTempo(Math.min(fastest, Math.max(slowest, currentTarget.valueAsNumber || USUAL_TEMPO)))
+        }
+      />
+    </StayForm>
   );
 };

@@ -77,7 +77,7 @@ const OfferItem = ({
     <span>
       {offer.sentence} {words.heard(offer.heard)} {words.costs(offer.moreMoves)}
     </span>
-    {offer.changes.length > 0 && offer.kind !== 'second-harp' && (
+    {offer.kind !== 'second-harp' && (
       <button
         type="button"
         class="small"
@@ -93,13 +93,8 @@ const OfferItem = ({
   </li>
 );
 
-const decisionsOf = ({ changes }: Offer): readonly Decision[] => [
-  ...new Map(
-    changes.map((change): readonly [string, Decision] => [
-      JSON.stringify(change.at),
-      change.kind === 'respell'
-        ? { kind: 'respell', notes: { ...change.at, to: change.to } }
-        : { kind: 'omit', notes: change.at },
-    ]),
-  ).values(),
+const decisionsOf = ({ decisions: { respell, omit, tempos } }: Offer): readonly Decision[] => [
+  ...respell.map((notes): Decision => ({ kind: 'respell', notes })),
+  ...omit.map((notes): Decision => ({ kind: 'omit', notes })),
+  ...tempos.map((tempo): Decision => ({ kind: 'tempo', tempo })),
 ];

@@ -3,7 +3,7 @@ import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { CueForm } from '../decisions/cue-form.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
-import { FoldedForms, ForbidForm, StayForm } from '../decisions/shared-forms.tsx';
+import { FoldedForms, ForbidForm, StayForm, TempoForm } from '../decisions/shared-forms.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
 
 const own = LEVER_STRINGS.decisions;
@@ -58,6 +58,7 @@ export const LeverForms = (props: LeverFormProps) => {
     <FoldedForms>
       <ForbidForm part={props.part} actions={props.actions} heading={own.forbid} />
       <PositionForm {...props} />
+      <TempoForm part={props.part} actions={props.actions} />
       <CueForm part={props.part} actions={props.actions} />
     </FoldedForms>
   );

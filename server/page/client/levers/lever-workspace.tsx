@@ -66,7 +66,7 @@ const useHistory = (file: ScoreFile, { decisions }: OpenedLevers) => {
 /** Everything about one open score for the lever harp. */
 export const LeverWorkspace = ({ file, opened, picker, dropping }: LeverWorkspaceProps) => {
   const { part, lost } = opened;
-  const [choices, setChoices] = useState<Choices>({});
+  const [choices, setChoices] = useState<Choices>(file.tuning === undefined ? {} : { tuning: file.tuning });
   const { before, history, act } = useHistory(file, opened);
   const kept = useKeeping(file, history);
   const decisions = history.present;

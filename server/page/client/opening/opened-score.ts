@@ -48,8 +48,11 @@ const take = (before: ScoreStage, step: Step): ScoreStage => {
       return { kind: 'refused', name: file.name, sentence: report.sentence };
     case 'opened':
       return { kind: 'open', file, opened: report.opened };
-    case 'opened-levers':
-      return { kind: 'open-levers', file, opened: report.opened };
+    case 'opened-levers': {
+      const { harp, isHarpOfTunes } = report.opened;
+      const named = isHarpOfTunes ? { ...file, instrument: harp } : file;
+      return { kind: 'open-levers', file: named, opened: report.opened };
+    }
     case 'replanned':
     case 'planned-other':
       return before;

@@ -49,6 +49,8 @@ export interface OpenedPart {
 
 /** A part for the lever harp that was read. */
 export interface OpenedLevers extends Omit<OpenedPart, 'planning'> {
+  /** Whether the harp is that of all tunes, since neither the user nor the part names one: the service has to be told. */
+  readonly isHarpOfTunes: boolean;
   /** What became of decisions that have no place in this part, in sentences. */
   readonly lost: readonly string[];
 }

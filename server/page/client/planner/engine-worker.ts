@@ -7,11 +7,13 @@ import {
   listTunes,
   openScoreFile,
   problemMessage,
+  type Score,
   type TuneSummary,
 } from '../../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../../render/pure.ts';
+import { TUNE_HARP } from '../book/lever-harps.ts';
 import { withoutLost } from '../decisions/decision-edits.ts';
-import type { EngineReport, EngineRequest } from './engine-messages.ts';
+import type { EngineReport, EngineRequest, OpenedLevers } from './engine-messages.ts';
 import { createPartPlanner } from './part-planner.ts';
 import type { PedalNeed } from './planned-part.ts';
 import { readPart } from './read-part.ts';
@@ -30,10 +32,21 @@ const post = (report: EngineReport): void => postMessage(report);
 const nameOf = (profile: HarpProfile): HarpName =>
   (Object.keys(HARPS) as HarpName[]).find((name) => HARPS[name] === profile)!;
 
-/** The tunes of the book that a tune was chosen from. */
-const tunesAround = (bytes: Uint8Array, tune: string | null): readonly TuneSummary[] => {
-  const listed = tune === null ? null : listTunes(bytes);
-  return listed?.ok === true ? (listed.value ?? []) : [];
+/** The tunes of a file in ABC; none of other files. */
+const tunesOf = (bytes: Uint8Array): readonly TuneSummary[] => {
+  const listed = listTunes(bytes);
+  return listed.ok ? (listed.value ?? []) : [];
+};
+
+/** The harp that a part is for: as the user or the part names it; a tune that names none is for a lever harp. */
+const harpFor = (
+  score: Score,
+  instrument: HarpName | null,
+  isTune: boolean,
+): Pick<OpenedLevers, 'harp' | 'isHarpOfTunes'> => {
+  const { profile, remark } = chooseProfile(score);
+  const isHarpOfTunes = isTune && instrument === null && remark === null;
+  return { harp: instrument ?? (isHarpOfTunes ? TUNE_HARP : nameOf(profile)), isHarpOfTunes };
 };
 
 const open = async ({
@@ -73,9 +86,9 @@ const open = async ({
   post({ request, kind: 'stage', stage: 'planning' });
   // The server plans the same way: by the notes, whatever an earlier annotation left in the file.
   const score = withoutOwnMarkings(read.value);
-  const harp = instrument ?? nameOf(chooseProfile(score).profile);
+  const tunes = tunesOf(bytes);
+  const { harp, isHarpOfTunes } = harpFor(score, instrument, tunes.length > 0);
   const profile: HarpProfile = HARPS[harp];
-  const tunes = tunesAround(bytes, tune);
   const { origin, decisions, placed, remarks } = chooseDecisions(score, kept, true);
   if (profile.kind === 'lever') {
     const { unplaced } = placed;
@@ -84,6 +97,7 @@ const open = async ({
     const opened = {
       part: readPart(score, [], read.value.leverWords.length),
       harp,
+      isHarpOfTunes,
       decisions: inForce,
       origin,
       tunes,

@@ -1,17 +1,22 @@
 import {
+  buildPlayback,
   buildTimeline,
   CONCERT_HARP,
   createReplanner,
   type Decisions,
   memoizeNeeds,
+  NO_DECISIONS,
   type PedalHarpProfile,
   type Plan,
+  type Playback,
   type PlayerChoice,
   pedalOptionsFor,
   placeDecisions,
   prepareScore,
   type Score,
+  type SlowPassage,
   type SpellingNeeds,
+  slowDown,
   takeShare,
   toNumber,
 } from '../../../../engine/index.ts';
@@ -33,6 +38,9 @@ const listNeeds = ({ listed }: SpellingNeeds): readonly PedalNeed[] =>
 
 const stringsOf = ({ respellings }: Plan) => new Map(respellings.map(({ note, to }) => [note, to]));
 
+/** Plans the notes of one player, or of all. */
+type SharePlanner = (decisions: Decisions, choices: PlanChoices) => Omit<Planning, 'slowedHearing'>;
+
 type PartPlanner = (decisions: Decisions, choices: PlanChoices) => Planning;
 
 /**
@@ -40,24 +48,50 @@ type PartPlanner = (decisions: Decisions, choices: PlanChoices) => Planning;
  * the same list.
  */
 export const createPartPlanner = (score: Score, profile: PedalHarpProfile = CONCERT_HARP): PartPlanner => {
-  const ofPlayer = new Map<PlayerChoice, PartPlanner>();
+  const ofPlayer = new Map<PlayerChoice, SharePlanner>();
+  const hear = createSlowedHearing(score);
   return (decisions, choices) => {
     const { player } = choices;
     const planner = ofPlayer.get(player) ?? createSharePlanner(takeShare(score, player), profile);
     ofPlayer.set(player, planner);
-    return planner(decisions, choices);
+    const planned = planner(decisions, choices);
+    return { ...planned, slowedHearing: hear(planned.inForce.tempos) };
   };
 };
 
-/** Plans the notes of one player, or of all. */
-const createSharePlanner = (score: Score, profile: PedalHarpProfile): PartPlanner => {
-  const replan = createReplanner(score);
-  const inTime = buildTimeline(score);
+/** What is heard of a score with passages slowed; null where none is. */
+const createSlowedHearing = (score: Score): ((tempos: Decisions['tempos']) => Playback | null) => {
+  const hear = keepLatest((tempos: Decisions['tempos']) =>
+    buildPlayback(slowDown(score, placeDecisions(score, { ...NO_DECISIONS, tempos }).tempos)),
+  );
+  return (tempos) => (tempos.length === 0 ? null : hear(tempos));
+};
+
+/** Keeps its latest answer, for a question of plain data. */
+const keepLatest = <Question, Answer>(answer: (question: Question) => Answer) => {
+  let latest: { readonly key: string; readonly answer: Answer } | null = null;
+  return (question: Question): Answer => {
+    const key = JSON.stringify(question);
+    latest = latest?.key === key ? latest : { key, answer: answer(question) };
+    return latest.answer;
+  };
+};
+
+/** What is worked out once for all plans at the same tempos. */
+const startAtTempo = (score: Score) => ({
+  score,
+  replan: createReplanner(score),
+  inTime: buildTimeline(score),
+});
+
+const createSharePlanner = (share: Score, profile: PedalHarpProfile): SharePlanner => {
+  const atTempos = keepLatest((tempos: readonly SlowPassage[]) => startAtTempo(slowDown(share, tempos)));
   const ask = memoizeNeeds();
   let known: SpellingNeeds | null = null;
   let needs: readonly PedalNeed[] = [];
   return (decisions, choices) => {
-    const placed = placeDecisions(score, decisions);
+    const placed = placeDecisions(share, decisions);
+    const { score, replan, inTime } = atTempos(placed.tempos);
     const { pins, respelled, omitted } = placed;
     const options = { ...pedalOptionsFor(choices), profile, pins, respelled, omitted };
     const plan = replan(options);

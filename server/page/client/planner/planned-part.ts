@@ -95,6 +95,8 @@ export interface Planning {
   readonly plan: Plan;
   /** For each move of the plan, the moments at which the notes allow it. */
   readonly ranges: readonly MomentRange[];
+  /** What is heard where the user slowed a passage; null where the tempo is as written. */
+  readonly slowedHearing: Playback | null;
   /** Ids of the notes that the user leaves out. */
   readonly omitted: ReadonlySet<string>;
   /** The decisions that have their place in this part: what it was planned with, and what the service is sent. */

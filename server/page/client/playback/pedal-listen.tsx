@@ -8,7 +8,8 @@ import { keyOfState, pedalBoxAt } from './pedal-box-state.ts';
 
 /** The open player of a part for the pedal harp. */
 export const PedalListen = ({ part, ...controls }: ListenControls & { readonly part: PlannedPart }) => {
-  const { hearing, plan, omitted } = part;
+  const { plan, omitted } = part;
+  const hearing = part.slowedHearing ?? part.hearing;
   const performance = useMemo(() => performPart(hearing, plan, omitted), [hearing, plan, omitted]);
   const pictureAt = useMemo(
     () =>

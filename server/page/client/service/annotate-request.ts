@@ -11,8 +11,10 @@ export interface ScoreFile {
   readonly part: string | null;
   /** Number of the tune, where the user had to choose one. */
   readonly tune?: string;
-  /** The harp, where the user named one. */
+  /** The harp, where the user named one, or where it is not the one that the service would take. */
   readonly instrument?: HarpName;
+  /** How the strings of a lever harp are tuned, where the tune is opened from a set. */
+  readonly tuning?: string;
 }
 
 /** A score as it is to be annotated: with the user's look and decisions. */

@@ -2,11 +2,10 @@ import { describe, expect, it } from 'vitest';
 import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
-import { withChanges } from '../../../../engine/pedals/offers/trials.ts';
-import { DEFAULT_PLAN_OPTIONS } from '../../../../engine/pedals/options.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import type { Score } from '../../../../engine/score/model.ts';
 import { smallPart } from '../../../part-builder.ts';
+import { changesOf, planWithFix } from './carry-out.ts';
 
 const offersOf = (score: Score): readonly OfferedFix[] =>
   listFixes(score).places.flatMap(({ offers }) => offers);
@@ -41,9 +40,9 @@ describe('the fixes of what cannot be played', () => {
   });
 
   it('leave out a note that is doubled before one that nothing else gives', () => {
-    const kinds = offersOf(smallPart({ upper: 'D4+A4/4', lower: 'D3+D#2/4' })).map(({ kind, changes }) => [
-      kind,
-      changes.map(({ from }) => `${from.letter}${from.alter}`),
+    const kinds = offersOf(smallPart({ upper: 'D4+A4/4', lower: 'D3+D#2/4' })).map((offer) => [
+      offer.kind,
+      changesOf(offer).map(({ from }) => `${from.letter}${from.alter}`),
     ]);
     expect(kinds).toContainEqual(['leave-out', ['D1']]);
     expect(kinds.some(([kind]) => kind === 'second-harp')).toBe(true);
@@ -64,7 +63,7 @@ describe('the fixes of what cannot be played', () => {
     const offers = offersOf(smallPart({ upper: 'D5/2 r/2', lower: '(D#2) D#2/2 r/2' }));
     const sentences = offers.map(({ sentence }) => sentence);
     expect(new Set(sentences).size).toBe(sentences.length);
-    expect(offers.filter(({ changes }) => changes.some(({ kind }) => kind === 'omit'))).not.toEqual([]);
+    expect(offers.filter((offer) => changesOf(offer).some(({ kind }) => kind === 'omit'))).not.toEqual([]);
     expect(offers.map(({ kind }) => kind)).not.toContain('leave-out-doubled');
   });
 
@@ -74,8 +73,8 @@ describe('the fixes of what cannot be played', () => {
       const { places } = listFixes(score);
       expect(places.length).toBeGreaterThan(0);
       for (const { code, notes, offers } of places) {
-        for (const { changes } of offers.filter(({ kind }) => kind !== 'tempo')) {
-          const after = stopsOf(planPedals(score, withChanges(DEFAULT_PLAN_OPTIONS, changes)).findings);
+        for (const offer of offers) {
+          const after = stopsOf(planWithFix(score, offer).findings);
           expect(after).not.toContain(`${code} ${notes.join(' ')}`);
           expect(after.filter((each) => !before.includes(each))).toEqual([]);
         }
@@ -106,7 +105,7 @@ describe('the tempo from which a part works', () => {
 
   it('is told of a place too, with the bars that are slowed', () => {
     const [slower] = offersOf(hurry(200)).filter(({ kind }) => kind === 'tempo');
-    expect(slower!.tempo).toMatchObject({ written: 200, bars: { first: 0, last: 1 }, proved: true });
+    expect(slower).toMatchObject({ tempo: { written: 200, bars: { first: 0, last: 1 }, proved: true } });
     expect(slower!.sentence).toMatch(/^Play bars 1 to 2 no faster than ♩ = \d+\.$/);
   });
 

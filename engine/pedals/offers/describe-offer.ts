@@ -1,0 +1,97 @@
+import { nameString } from '../../harp/scordatura.ts';
+import { formatChange } from '../../harp/setting.ts';
+import { midiOf, pitchName } from '../../music/pitch.ts';
+import type { Score } from '../../score/model.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { describeChanges } from '../fixes/note-fixes.ts';
+import type { StringTuning } from '../model.ts';
+import { FIX_COST, MOVE_COST, TUNING_COST, WARNING_COST } from './fix-weights.ts';
+import type { NoteFixKind, OfferedFix, TempoLimit } from './model.ts';
+import { areDoubled, type Candidate, doubleOf } from './note-candidates.ts';
+
+/** What a plan has more than the one before. */
+export interface Growth extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings'> {
+  readonly tuned: readonly StringTuning[];
+}
+
+/** The ways to offer changes of notes that were found to help: what is left out may be given to a second harp as well. */
+export const noteOffers = (score: Score, changes: Candidate, growth: Growth): readonly OfferedFix[] => {
+  const isLeftOut = changes.every((each) => each.kind === 'omit');
+  const kind = kindOf(score, changes);
+  return [kind, ...(isLeftOut ? (['second-harp'] as const) : [])].map((each) => ({
+    kind: each,
+    changes,
+    sentence: sentenceOf(score, each, changes, growth),
+    heard: heardOf(score, each, changes),
+    moreMoves: growth.moreMoves,
+    moreWarnings: growth.moreWarnings,
+    cost: FIX_COST[each] * changes.length + costOf(growth),
+  }));
+};
+
+/** A slower tempo that was found to help. */
+export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
+  const { quartersPerMinute, written, bars, moreMoves, moreWarnings } = tempo;
+  const numbers = [bars.first, bars.last].map((bar) => score.bars[bar]!.number);
+  const where = bars.first === bars.last ? `bar ${numbers[0]}` : `bars ${numbers.join(' to ')}`;
+  return {
+    kind: 'tempo',
+    tempo,
+    sentence: `Play ${where} no faster than ♩ = ${quartersPerMinute}.`,
+    heard: `It is slower: ♩ = ${quartersPerMinute} in place of ${Math.round(written * 10) / 10}.`,
+    moreMoves,
+    moreWarnings,
+    cost:
+      FIX_COST.tempo * Math.max(1, 100 * (1 - quartersPerMinute / written)) +
+      costOf({ moreMoves, moreWarnings, tuned: [] }),
+  };
+};
+
+const kindOf = (score: Score, changes: Candidate): NoteFixKind => {
+  const out = changes.filter(({ kind }) => kind === 'omit');
+  if (out.length === 0) return changes.some(isOctave) ? 'octave' : 'respell';
+  return out.length === changes.length && areDoubled(score, changes) ? 'leave-out-doubled' : 'leave-out';
+};
+
+const isOctave = (change: NoteChange): boolean =>
+  change.kind === 'respell' && midiOf(change.from) !== midiOf(change.to);
+
+const costOf = ({ moreMoves, moreWarnings, tuned }: Growth): number =>
+  MOVE_COST * Math.max(0, moreMoves) + WARNING_COST * Math.max(0, moreWarnings) + TUNING_COST * tuned.length;
+
+const sentenceOf = (score: Score, kind: NoteFixKind, changes: Candidate, { tuned }: Growth): string => {
+  const told = describeChanges(changes, score);
+  const given = kind === 'second-harp' ? told.replaceAll('Leave out the', 'Give a second harp the') : told;
+  return [given, ...tuned.map(describeTuning)].join(' ');
+};
+
+/** “Tune the string D1, which has no disc, to D♯ before the piece.” */
+const describeTuning = ({ string, alter }: StringTuning): string =>
+  `Tune the string ${nameString(string)}, which has no disc, to ${formatChange(string.letter, alter)} before the piece.`;
+
+const heardOf = (score: Score, kind: NoteFixKind, changes: Candidate): string => {
+  switch (kind) {
+    case 'octave': {
+      const moved = changes.filter(isOctave);
+      const [first] = moved;
+      const up = first?.kind === 'respell' && midiOf(first.to) > midiOf(first.from);
+      return `${namesOf(moved)} sounds an octave ${up ? 'higher' : 'lower'}.`;
+    }
+    case 'leave-out-doubled': {
+      const out = new Set(changes.map(({ note }) => note));
+      const byId = new Map(score.notes.map((note) => [note.id, note]));
+      const others = changes.map(({ note }) => pitchName(doubleOf(score, byId.get(note)!, out)!.pitch));
+      return `Little: ${[...new Set(others)].join(', ')} sounds at the same time.`;
+    }
+    case 'leave-out': {
+      const out = changes.filter(({ kind: each }) => each === 'omit');
+      return `${namesOf(out)} ${out.length === 1 ? 'is' : 'are'} missing.`;
+    }
+    case 'respell':
+    case 'second-harp':
+      return 'Nothing.';
+  }
+};
+
+const namesOf = (changes: readonly NoteChange[]): string =>
+  changes.map(({ from }) => pitchName(from)).join(', ');

@@ -1,0 +1,77 @@
+import {
+  beatAt,
+  descendantsNamed,
+  NO_FASTER,
+  type Score,
+  type TempoNotice,
+  tempoFigure,
+  toNumber,
+} from '../../../engine/index.ts';
+import type { Edit } from '../../edit.ts';
+import type { MarkingPlace } from '../../markings/markings.ts';
+import { escapeForEncoding, insertBefore, isSelfClosing, prefixOf } from './insertion.ts';
+import { findDirectionPlaces } from './musicxml-places.ts';
+
+/**
+ * Insertions that write what is to be told of passages that the user slowed, over the upper staff: the tempo where it
+ * begins to hold, as words and a metronome mark, and the score's own where it holds again.
+ *
+ * A measure of MEI that is empty has no room: nothing is played there either, and the plan goes by the tempo all the same.
+ */
+export const tempoNoticeEdits = (score: Score, idOf: (markingId: string) => string): Edit[] => {
+  const notices = score.slowed.map((notice, i) => ({
+    ...notice,
+    id: `tempo-${i + 1}`,
+    beat: beatAt(score.bars[notice.bar]!, notice.at),
+    graceNote: null,
+  }));
+  return score.source.format === 'mei' ? meiEdits(score, notices, idOf) : musicXmlEdits(score, notices, idOf);
+};
+
+type PlacedNotice = TempoNotice & MarkingPlace;
+
+const musicXmlEdits = (
+  score: Score,
+  notices: readonly PlacedNotice[],
+  idOf: (markingId: string) => string,
+): Edit[] => {
+  const { text, root, encoding } = score.source;
+  const places = findDirectionPlaces(score, notices);
+  const prefix = prefixOf(text, root);
+  return notices.map((notice) => {
+    const { before, offset, staff } = places.get(notice)!;
+    const figure = tempoFigure(notice.quartersPerMinute);
+    const words = notice.kind === 'no-faster' ? [`<words>${NO_FASTER}</words>`] : [];
+    const metronome = `<metronome><beat-unit>quarter</beat-unit><per-minute>${figure}</per-minute></metronome>`;
+    const xml = [
+      `<direction placement="above" id="${idOf(notice.id)}">`,
+      ...[...words, metronome].map((each) => `<direction-type>${each}</direction-type>`),
+      offset === 0 ? '' : `<offset sound="yes">${offset}</offset>`,
+      staff === null ? '' : '<staff>1</staff>',
+      `<sound tempo="${figure}"/></direction>`,
+    ].join('');
+    const prefixed = prefix === '' ? xml : xml.replace(/<(\/?)(?=[a-z])/g, `<$1${prefix}`);
+    return insertBefore(text, before, escapeForEncoding(encoding, prefixed));
+  });
+};
+
+const meiEdits = (
+  score: Score,
+  notices: readonly PlacedNotice[],
+  idOf: (markingId: string) => string,
+): Edit[] => {
+  const { text, root, encoding } = score.source;
+  const measures = new Map(descendantsNamed(root, 'measure').map((each) => [each.span.start, each]));
+  return notices.flatMap((notice) => {
+    const bar = score.bars[notice.bar]!;
+    const measure = measures.get(bar.span.start)!;
+    if (isSelfClosing(text, measure)) return [];
+    const name = `${prefixOf(text, measure)}tempo`;
+    const figure = tempoFigure(notice.quartersPerMinute);
+    const words = notice.kind === 'no-faster' ? `${NO_FASTER} ` : '';
+    const beat = Math.round(toNumber(notice.beat) * 1e6) / 1e6;
+    const attributes = `xml:id="${idOf(notice.id)}" staff="${score.harp.meiStaves[0]}" place="above" tstamp="${beat}" mm="${figure}" mm.unit="4"`;
+    const xml = `<${name} ${attributes}>${words}♩ = ${figure}</${name}>`;
+    return [insertBefore(text, measure.inner.end, escapeForEncoding(encoding, xml))];
+  });
+};

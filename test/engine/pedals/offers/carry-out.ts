@@ -1,0 +1,26 @@
+import { expect } from 'vitest';
+import { decisionsOfFix } from '../../../../engine/decisions/fix-decisions.ts';
+import { nameNotes } from '../../../../engine/decisions/notes-at.ts';
+import { placeDecisions } from '../../../../engine/decisions/place-decisions.ts';
+import type { Plan } from '../../../../engine/pedals/model.ts';
+import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
+import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../../engine/pedals/options.ts';
+import { planPedals } from '../../../../engine/pedals/plan.ts';
+import type { Score } from '../../../../engine/score/model.ts';
+import { slowDown } from '../../../../engine/score/slow-down.ts';
+import type { NoteChange } from '../../../../engine/sounding/changed-needs.ts';
+
+/** The plan once a fix is decided on, as a user sends it back: by places. */
+export const planWithFix = (
+  score: Score,
+  fix: OfferedFix,
+  options: PlanOptions = DEFAULT_PLAN_OPTIONS,
+): Plan => {
+  const placed = placeDecisions(score, decisionsOfFix(score, fix, nameNotes(score)));
+  expect(placed.unplaced).toEqual([]);
+  const { respelled, omitted, tempos } = placed;
+  return planPedals(slowDown(score, tempos), { ...options, respelled, omitted });
+};
+
+export const changesOf = (fix: OfferedFix): readonly NoteChange[] =>
+  fix.kind === 'tempo' ? [] : fix.changes;
