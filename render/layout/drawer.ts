@@ -1,6 +1,5 @@
 import { createDrawingMemory, type DrawingMemory } from './drawing-memory.ts';
 import { createLineMemory, type LineMemory } from './lines/line-memory.ts';
-import { createPartMemory, type PartMemory } from './part-memory.ts';
 import { type Engraver, startEngraver } from './verovio.ts';
 
 /** What draws: the layout, and what it has drawn before. */
@@ -8,7 +7,6 @@ export interface Drawer {
   readonly engraver: Engraver;
   readonly memory: DrawingMemory;
   readonly lines: LineMemory;
-  readonly parts: PartMemory;
 }
 
 /** Files that were converted, and what was measured. A hundred bars have about half a million. */
@@ -25,5 +23,4 @@ export const drawWith = (engraver: Engraver): Drawer => ({
   engraver,
   memory: createDrawingMemory(MOST_CHARACTERS_MEASURED),
   lines: createLineMemory(MOST_CHARACTERS_DRAWN),
-  parts: createPartMemory(),
 });

@@ -25,6 +25,7 @@ import { pageLayoutOf } from './breaks/page-layout.ts';
 import type { Drawer } from './drawer.ts';
 import { drawingKey } from './drawing-memory.ts';
 import type { LayoutMei } from './layout-mei.ts';
+import { createScoreMemory } from './score-memory.ts';
 import { type StaffRange, stavesIn } from './spaces/reserve-spaces.ts';
 
 /** What of a part is the same on every page, whatever is printed in it for the player. */
@@ -81,6 +82,11 @@ export type PartLooks = Pick<
   | 'naming'
 >;
 
+/** A score is laid out in some few ways at a time. */
+const MOST_OF_SCORE = 3;
+
+const KNOWN = createScoreMemory<PreparedPart>(MOST_OF_SCORE);
+
 /**
  * The part as a document for the layout. One that was prepared before for the same score is not prepared again.
  *
@@ -88,10 +94,10 @@ export type PartLooks = Pick<
  */
 export const preparePart = (request: PartRequest, drawer: Drawer): PreparedPart | null => {
   const key = keyOf(request);
-  const known = drawer.parts.find(request.score, key);
+  const known = KNOWN.find(request.score, key);
   if (known !== undefined) return known;
   const part = prepareAnew(request, drawer);
-  if (part !== null) drawer.parts.keep(request.score, key, part);
+  if (part !== null) KNOWN.keep(request.score, key, part);
   return part;
 };
 
