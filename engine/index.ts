@@ -279,6 +279,7 @@ export { type KeyLevers, leversForKey } from './levers/tuning/key-table.ts';
 export { type KeyPedals, pedalsForKey } from './harp/key-pedals.ts';
 export { listStrings, stringsWithLevers } from './harp/levered-strings.ts';
 export { checkProfile } from './harp/check-profile.ts';
+export { readLeverSigns } from './score/lever-signs.ts';
 export { chooseProfile, type ProfileChoice } from './score/choose-profile.ts';
 export {
   FEET,

@@ -77,6 +77,7 @@ export const smallPart = (part: SmallPart): Score => {
     markings: [],
     unreadWords: [],
     leverWords: [],
+    smallDiamonds: [],
     playOrder: part.playOrder ?? bars.map((bar) => bar.index),
     remarks: [],
   };

@@ -11,6 +11,7 @@ import { playLevers, tuningOfFile } from '../proof/levers/play-levers.ts';
 import { repairLevers } from '../proof/levers/repair-levers.ts';
 import type { StrayName } from '../proof/levers/stated-levers.ts';
 import type { FixPlace } from '../proof/model.ts';
+import { readLeverSigns } from '../score/lever-signs.ts';
 import type { Score } from '../score/model.ts';
 import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change.ts';
 import { type LeverJudgement, startJudgement } from './lever-judgement.ts';
@@ -26,10 +27,11 @@ type JudgedLever = JudgedChange<LeverAt>;
  * The strings are tuned as the option or the file says, else by custom or as the plan has them.
  */
 export const judgeLeverAttempt = (
-  score: Score,
+  part: Score,
   options: LeverOptions,
   planOf: (unmarked: Score, options: LeverOptions) => LeverPlan = planLevers,
 ): LeverAttempt => {
+  const score = readLeverSigns(part);
   const tuning = tuningOfFile(score, options);
   const plan = planOf({ ...score, markings: [], leverWords: [] }, { ...options, tuning });
   const isWritten = score.leverWords.some(({ says }) => says !== null);

@@ -48,6 +48,8 @@ export interface Score {
   readonly unreadWords: readonly UnreadWords[];
   /** Words near the harp that tell of levers, or seem to, in order: for a lever harp they stand for `markings`. */
   readonly leverWords: readonly LeverMarking[];
+  /** Ids of small notes with a diamond for a head: in a part for a lever harp they show levers (see `readLeverSigns`). */
+  readonly smallDiamonds: readonly string[];
   /** Indices into `bars` in the order they sound, repeats and jumps followed. */
   readonly playOrder: readonly number[];
   /** How the source was understood where it left a choice, and what was passed over: for the user to read. */
@@ -345,8 +347,9 @@ export interface SourceMarking {
   readonly text: string;
 }
 
-/** Words that tell of levers; `says` is null where they seem to and are not understood. */
+/** Words or a small note that tell of levers; `says` is null where words seem to and are not understood. */
 export interface LeverMarking extends Pick<SourceMarking, 'at' | 'bar' | 'span' | 'text'> {
+  readonly form: 'words' | 'note';
   readonly says: LeverWords | null;
 }
 
@@ -359,6 +362,7 @@ export interface Remark {
     | 'harp-chosen'
     | 'tempo-assumed'
     | 'harmonic-assumed'
+    | 'lever-signs-read'
     | 'repeat-ill-formed'
     | 'bar-overfull'
     | 'alternative-chosen'

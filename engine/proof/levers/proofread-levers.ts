@@ -1,5 +1,6 @@
 import type { LeverOptions } from '../../levers/options.ts';
 import { type Rational, toNumber } from '../../music/rational.ts';
+import { readLeverSigns } from '../../score/lever-signs.ts';
 import type { Score } from '../../score/model.ts';
 import { troubleKey } from './hands-in-time.ts';
 import { listUneasyLevers } from './lever-comfort.ts';
@@ -18,7 +19,8 @@ import type { StringPart } from './string-parts.ts';
  * Only notes with a lever are judged; what no lever gives is the plan's to tell. The strings are tuned as the option
  * says, else as the file does, else by the harp's custom where that gives every note, else as the plan has them.
  */
-export const proofreadLevers = (score: Score, options: LeverOptions): LeverProof => {
+export const proofreadLevers = (part: Score, options: LeverOptions): LeverProof => {
+  const score = readLeverSigns(part);
   const markings = score.leverWords.filter(({ says }) => says !== null).length;
   if (score.leverWords.length === 0)
     return {

@@ -110,6 +110,8 @@ export interface TuneEvent {
   /** From the lowest as written; empty for rests. */
   readonly pitches: readonly TunePitch[];
   readonly graces: readonly TuneGrace[];
+  /** Its heads are diamonds. */
+  readonly diamond: boolean;
   /** The same object for all notes of a group. */
   readonly tuplet: Tuplet | null;
   /** The same number for all notes of a beam. */
@@ -130,6 +132,8 @@ export interface TunePitch {
 }
 
 export interface TuneGrace {
+  /** A diamond without a length, as a lever is shown; else a grace note. */
+  readonly diamond: boolean;
   readonly pitch: Pitch;
   readonly accidental: boolean;
   readonly value: NoteValue;

@@ -152,7 +152,7 @@ const placeSigns = (
     damps: damps.map(({ at, kind, staff }) => ({ at, kind, staff })),
     tempo: listTempo(place(guide.tempo), remarks),
     landmarks: place(guide.landmarks),
-    leverWords: place(raw.flatMap((part) => part.leverWords)),
+    leverWords: place(raw.flatMap((part) => part.leverWords)).map((each) => ({ ...each, form: 'words' })),
     ...readSplitSettings(
       {
         markings: place(raw.flatMap((part) => part.markings)),

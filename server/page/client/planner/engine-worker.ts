@@ -7,6 +7,7 @@ import {
   listTunes,
   openScoreFile,
   problemMessage,
+  readLeverSigns,
   type Score,
   type TuneSummary,
 } from '../../../../engine/index.ts';
@@ -85,17 +86,18 @@ const open = async ({
   }
   post({ request, kind: 'stage', stage: 'planning' });
   // The server plans the same way: by the notes, whatever an earlier annotation left in the file.
-  const score = withoutOwnMarkings(read.value);
+  const written = withoutOwnMarkings(read.value);
   const tunes = tunesOf(bytes);
-  const { harp, isHarpOfTunes } = harpFor(score, instrument, tunes.length > 0);
+  const { harp, isHarpOfTunes } = harpFor(written, instrument, tunes.length > 0);
   const profile: HarpProfile = HARPS[harp];
+  const score = profile.kind === 'lever' ? readLeverSigns(written) : written;
   const { origin, decisions, placed, remarks } = chooseDecisions(score, kept, true);
   if (profile.kind === 'lever') {
     const { unplaced } = placed;
     const lost = unplaced.map(({ sentence }) => sentence);
     const inForce = withoutLost(decisions, unplaced);
     const opened = {
-      part: readPart(score, [], read.value.leverWords.length),
+      part: readPart(score, [], read.value.leverWords.length + read.value.smallDiamonds.length),
       harp,
       isHarpOfTunes,
       decisions: inForce,
