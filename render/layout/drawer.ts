@@ -12,8 +12,8 @@ export interface Drawer {
 /** Files that were converted, and what was measured. A hundred bars have about half a million. */
 const MOST_CHARACTERS_MEASURED = 8_000_000;
 
-/** A score of a hundred bars has about a million; a character takes a byte or two. */
-const MOST_CHARACTERS_DRAWN = 24_000_000;
+/** A score of a hundred bars has about four million, all that is held of a line counted; a character takes a byte. */
+const MOST_CHARACTERS_DRAWN = 48_000_000;
 
 /** Starts a layout engine of its own, with nothing in its memory. */
 export const startDrawer = async (): Promise<Drawer> => drawWith(await startEngraver());

@@ -44,6 +44,9 @@ const standSame = (one: ReservedSpace, other: ReservedSpace): boolean =>
   one.staves.bottom === other.staves.bottom &&
   `${one.begins} ${one.endsBefore}` === `${other.begins} ${other.endsBefore}`;
 
-/** What a line is drawn with, and for each drawing about what it takes to say where it stands. */
-const sizeOf = ({ picture: { body, glyphs, heading }, placed }: LaidOutSystem): number =>
-  [...body, ...heading, ...glyphs.values()].reduce((sum, { length }) => sum + length, 500 * placed.length);
+/** A line is held with its gaps, filled, and as a part of its page. */
+const HELD = 3;
+
+/** What a line is drawn with, and for each drawing about what it takes to say where it stands. Outlines are shared. */
+const sizeOf = ({ picture: { body, heading }, placed }: LaidOutSystem): number =>
+  [...body, ...heading].reduce((sum, { length }) => sum + HELD * length, 4000 * placed.length);

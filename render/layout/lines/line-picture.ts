@@ -83,13 +83,18 @@ const findSigns = (root: XmlElement, ids: ReadonlySet<string>): readonly Gap[] =
   return found;
 };
 
+/** Outlines by their text: all lines have the same few, and a stretch of a text would keep the whole of it. */
+const OUTLINES = new Map<string, string>();
+
 /** Verovio names a glyph by its code point and the drawing. */
 const readGlyphs = (svg: string, root: XmlElement): Map<string, string> =>
   new Map(
     childrenNamed(root, 'defs')
       .flatMap(({ children }) => children)
-      .map(({ attributes, inner }) => [
-        (attributes.id ?? '').split('-')[0]!,
-        svg.slice(inner.start, inner.end).trim(),
-      ]),
+      .map(({ attributes, inner }) => {
+        const outline = svg.slice(inner.start, inner.end).trim();
+        const known = OUTLINES.get(outline) ?? Buffer.from(outline).toString();
+        OUTLINES.set(known, known);
+        return [(attributes.id ?? '').split('-')[0]!, known];
+      }),
   );
