@@ -24,6 +24,7 @@ export const NEEDS_MORE = [
   'test/server/command/hostile-input.test.ts',
   'test/server/command/output-reader.test.ts',
   'test/server/class-set.test.ts',
+  'test/server/all-harps-over-http.test.ts',
   'test/server/end-to-end.test.ts',
   'test/server/threads/fair-shares.test.ts',
   'test/server/hostile.test.ts',

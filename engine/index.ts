@@ -103,10 +103,9 @@ export {
   describeDivision,
   describeLeast,
   type SecondShare,
-  secondId,
   takeShares,
-  withSecondIds,
 } from './sharing/divided-shares.ts';
+export { secondId, withSecondIds, withSecondIdsInPlan } from './sharing/second-ids.ts';
 export { type DividedPart, dividePart } from './sharing/divide/divide-part.ts';
 export type { DivisionAim } from './sharing/divide/division-weights.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
@@ -416,7 +415,7 @@ export { isOwnElement, OWN_PREFIX } from './score/own-marks.ts';
 export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
-export { type Count, countFinder, countsOf, numberCounts } from './score/bars/counts.ts';
+export { countBars, type CountedBar, countFinder, tempoUnit } from './score/bars/counts.ts';
 export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';

@@ -50,10 +50,11 @@ const compareKeys = (a: PedalKey, b: PedalKey): number =>
   Math.abs(a.semitones) - Math.abs(b.semitones);
 
 /**
- * Whether a part is in major or minor: by its last bass note, where that is the first note of one of the keys with the
+ * The mode that the file states, else whether the part is in major or minor: by its last bass note, where that is the first note of one of the keys with the
  * signature (common practice, no source).
  */
-export const readMode = ({ notes, bars }: Score): KeyMode => {
+export const readMode = ({ notes, bars, keyMode }: Score): KeyMode => {
+  if (keyMode !== null) return keyMode;
   const played = notes.filter(({ role, tiedFrom }) => role === 'played' && tiedFrom === null);
   const last = played.filter(({ bar }) => bar === played.at(-1)?.bar);
   const bass = last.reduce<(typeof last)[number] | null>(

@@ -1,5 +1,6 @@
 import type { Position } from '../harp/setting.ts';
 import type { Side } from '../harp/side.ts';
+import type { KeyMode } from '../music/key-names.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import type { PartSummary } from '../problem.ts';
@@ -20,6 +21,8 @@ export interface Score {
   /** All that count as harps by name or sound, in score order: `harp` is the first of them where none was asked for. */
   readonly harps: readonly HarpLabel[];
   readonly bars: readonly Bar[];
+  /** The mode of the key at the beginning, where the file states one that is known. */
+  readonly keyMode: KeyMode;
   /** Notes of the harp in order of onset, grace notes before the note they lead to. */
   readonly notes: readonly Note[];
   readonly rests: readonly Rest[];
@@ -29,7 +32,7 @@ export interface Score {
   readonly phrases: readonly PhraseMark[];
   /** Where strings are to be stilled, in order. */
   readonly damps: readonly Damp[];
-  /** Tempo changes in order; the first is at 0 (assumed 96 quarter notes a minute where the score states none). */
+  /** Tempo changes in order; the first is at 0 (assumed where the score states none, see `assumedTempo`). */
   readonly tempo: readonly TempoMark[];
   /** What is to be told of passages that a user slowed, in order; empty where the tempo is as written. */
   readonly slowed: readonly TempoNotice[];
@@ -375,6 +378,7 @@ export interface Remark {
     | 'fingering-left-out'
     | 'many-ledger-lines'
     | 'letters-left-out'
+    | 'accidentals-left-out'
     | 'cues'
     | 'moves-not-printed'
     | 'move-before-mark'

@@ -54,6 +54,22 @@ export const CLOSE_MOVES = score([
   },
 ]);
 
+const PRESTO =
+  '<direction placement="above"><direction-type><words>Presto</words></direction-type><sound tempo="400"/></direction>';
+
+/** The F pedal goes to and fro from beat to beat, at a tempo at which a foot has no time for it. */
+export const HURRIED = score([
+  {
+    name: 'Harp',
+    bars: [
+      bar(1, PRESTO + scale('F4', 'F#4', 'F4', 'F#4')),
+      bar(2, scale('G4', 'A4', 'B4', 'C5')),
+      bar(3, scale('G4', 'A4', 'B4', 'C5')),
+      bar(4, scale('G4', 'A4', 'B4', 'C5')),
+    ],
+  },
+]);
+
 /** A long part in which the C pedal moves in every bar. */
 export const longPart = (bars: number): string =>
   score([

@@ -1,3 +1,4 @@
+import type { KeyMode } from '../../music/key-names.ts';
 import type { Letter, Pitch } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 
@@ -30,8 +31,9 @@ export interface Clef {
   readonly octaves: -1 | 0 | 1;
 }
 
-/** `alters` is what ABC makes of each letter; `printed` the signature on the page, in fifths. */
+/** `alters` is what ABC makes of each letter; `printed` the signature on the page, in fifths; `mode` as scores name it. */
 export interface TuneKey {
+  readonly mode: NonNullable<KeyMode> | null;
   readonly alters: ReadonlyMap<Letter, number>;
   readonly printed: number;
 }

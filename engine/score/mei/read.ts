@@ -106,6 +106,7 @@ const readPart = (
     titles: readTitles(root, source.text),
     harp: { partIds: choice.parts, name: choice.name, players, staves: meiStaves.length, meiStaves },
     bars: reading.bars.map((bar, index) => finishBar(bar, repeats[index]!)),
+    keyMode: reading.bars[0]?.staves[0]?.key.mode ?? null,
     rests: reading.rests.toSorted((a, b) => compare(a.onset, b.onset)) satisfies readonly Rest[],
     ...readMusic(
       reading,

@@ -41,7 +41,7 @@ export const LEVERS_WORDS = {
   table: 'Table of changes',
   tableHeads: {
     bar: 'Bar',
-    beat: 'Beat',
+    beat: 'Count',
     hand: 'Hand',
     lever: 'Lever',
     to: 'To',
@@ -70,8 +70,8 @@ export const LEVERS_WORDS = {
   aroundEach:
     'Only what stands round each change, as slowly as you like: the last note of that hand before it, the lever, and its first note after it, until the hand finds all three without a look.',
   handsAlone: 'The notes alone, the levers left where the passage begins: some notes sound otherwise.',
-  slowly: (tempo: number) =>
-    `Notes and levers together, slowly: at ♩ = ${tempo} each hand has a second between its levers.`,
-  inTempo: (tempo: number) =>
-    `Notes and levers together at the written tempo, ♩ = ${tempo}: each hand has a second between its levers.`,
+  slowly: (beat: string, tempo: number) =>
+    `Notes and levers together, slowly: at ${beat} = ${tempo} each hand has a second between its levers.`,
+  inTempo: (beat: string, tempo: number) =>
+    `Notes and levers together at the written tempo, ${beat} = ${tempo}: each hand has a second between its levers.`,
 } as const;

@@ -40,6 +40,7 @@ export const PIECES_WORDS = {
       length: 'Length',
       piece: 'Piece',
     },
+    unplayable: (title: string) => `${title} (not playable as printed)`,
     refused: 'Not in this set',
   },
 } as const;

@@ -23,7 +23,7 @@ export const STUDY_WORDS = {
   table: 'Table of moves',
   tableHeads: {
     bar: 'Bar',
-    beat: 'Beat',
+    beat: 'Count',
     foot: 'Foot',
     pedal: 'Pedal',
     from: 'From',
@@ -47,14 +47,14 @@ export const STUDY_WORDS = {
   noExercises: 'None: as printed this passage cannot be played. Choose a remedy from the findings first.',
   feetAlone: 'The feet alone: the footwork above, counting aloud, without the strings.',
   handsAlone: 'The hands alone, the pedals left where the passage begins: some notes sound otherwise.',
-  slowly: (tempo: number) =>
-    `Hands and feet together, slowly: at ♩ = ${tempo} each foot has a second between its moves.`,
-  inTempo: (tempo: number) =>
-    `Hands and feet together at the written tempo, ♩ = ${tempo}: each foot has a second between its moves.`,
-  ladder: (tempi: readonly number[]) =>
+  slowly: (beat: string, tempo: number) =>
+    `Hands and feet together, slowly: at ${beat} = ${tempo} each foot has a second between its moves.`,
+  inTempo: (beat: string, tempo: number) =>
+    `Hands and feet together at the written tempo, ${beat} = ${tempo}: each foot has a second between its moves.`,
+  ladder: (beat: string, tempi: readonly number[]) =>
     tempi.length === 1
-      ? `Three times without a fault at ♩ = ${tempi[0]}.`
-      : `Up the ladder, three times without a fault at each step: ♩ = ${tempi.join(', ')}.`,
+      ? `Three times without a fault at ${beat} = ${tempi[0]}.`
+      : `Up the ladder, three times without a fault at each step: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Findings',
   noFindings: 'No problems found: the part is playable as printed.',
   notes: 'Notes',
@@ -62,7 +62,7 @@ export const STUDY_WORDS = {
   rate: (perMinute: number) => perMinute.toFixed(1),
   whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
   whyFromStart: 'any time from the start',
-  whyBefore: (note: string, bar: string, beat: string) => `before ${note} in bar ${bar}, beat ${beat}`,
+  whyBefore: (note: string, bar: string, beat: string) => `before ${note} in bar ${bar}, count ${beat}`,
   whyAfterJump: 'the next note that needs it comes after a jump',
   whyRestores: 'it brings the pedal back for the repeat',
   whyBeforeGrace: 'before the grace note',

@@ -21,7 +21,6 @@ const GRADES = {
   moderate: 'moyen',
   hard: 'difficile',
   'very-hard': 'très difficile',
-  'not-playable': 'injouable',
 } as const;
 
 export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {

@@ -70,8 +70,8 @@ export const LEVERS_WORDS: Words['levers'] = {
     'Seulement ce qui entoure chaque changement, aussi lentement qu’il vous plaît : la dernière note de cette main avant lui, le levier, et sa première note après, jusqu’à ce que la main trouve les trois sans regarder.',
   handsAlone:
     'Les notes seules, les leviers laissés comme au début du passage : certaines notes sonnent autrement.',
-  slowly: (tempo) =>
-    `Notes et leviers ensemble, lentement : à ♩ = ${tempo}, chaque main a une seconde entre ses leviers.`,
-  inTempo: (tempo) =>
-    `Notes et leviers ensemble au tempo écrit, ♩ = ${tempo} : chaque main a une seconde entre ses leviers.`,
+  slowly: (beat, tempo) =>
+    `Notes et leviers ensemble, lentement : à ${beat} = ${tempo}, chaque main a une seconde entre ses leviers.`,
+  inTempo: (beat, tempo) =>
+    `Notes et leviers ensemble au tempo écrit, ${beat} = ${tempo} : chaque main a une seconde entre ses leviers.`,
 };

@@ -41,6 +41,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       length: 'Durée',
       piece: 'Morceau',
     },
+    unplayable: (title) => `${title} (injouable tel quel)`,
     refused: 'Absents de ce recueil',
   },
 };

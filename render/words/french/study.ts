@@ -56,14 +56,14 @@ export const STUDY_WORDS: Words['study'] = {
   feetAlone: 'Les pieds seuls, comme ci-dessus, en comptant à voix haute, sans les cordes.',
   handsAlone:
     'Les mains seules, les pédales laissées comme au début du passage : certaines notes sonnent autrement.',
-  slowly: (tempo) =>
-    `Mains et pieds ensemble, lentement : à ♩ = ${tempo}, chaque pied a une seconde entre ses changements.`,
-  inTempo: (tempo) =>
-    `Mains et pieds ensemble au tempo écrit, ♩ = ${tempo} : chaque pied a une seconde entre ses changements.`,
-  ladder: (tempi) =>
+  slowly: (beat, tempo) =>
+    `Mains et pieds ensemble, lentement : à ${beat} = ${tempo}, chaque pied a une seconde entre ses changements.`,
+  inTempo: (beat, tempo) =>
+    `Mains et pieds ensemble au tempo écrit, ${beat} = ${tempo} : chaque pied a une seconde entre ses changements.`,
+  ladder: (beat, tempi) =>
     tempi.length === 1
-      ? `Trois fois sans faute à ♩ = ${tempi[0]}.`
-      : `De degré en degré, trois fois sans faute à chacun : ♩ = ${tempi.join(', ')}.`,
+      ? `Trois fois sans faute à ${beat} = ${tempi[0]}.`
+      : `De degré en degré, trois fois sans faute à chacun : ${beat} = ${tempi.join(', ')}.`,
   findings: 'Remarques',
   noFindings: 'Aucun problème trouvé : la partie est jouable telle qu’elle est imprimée.',
   notes: 'Notes personnelles',

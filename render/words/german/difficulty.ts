@@ -21,7 +21,6 @@ const GRADES = {
   moderate: 'mittel',
   hard: 'schwer',
   'very-hard': 'sehr schwer',
-  'not-playable': 'nicht spielbar',
 } as const;
 
 export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {

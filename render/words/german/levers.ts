@@ -70,8 +70,8 @@ export const LEVERS_WORDS: Words['levers'] = {
     'Nur was um jeden Wechsel steht, beliebig langsam: die letzte Note dieser Hand davor, die Klappe und ihre erste Note danach, bis die Hand alle drei ohne Hinsehen findet.',
   handsAlone:
     'Die Noten allein, die Klappen bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
-  slowly: (tempo) =>
-    `Noten und Klappen zusammen, langsam: Bei ♩ = ${tempo} hat jede Hand eine Sekunde zwischen ihren Klappen.`,
-  inTempo: (tempo) =>
-    `Noten und Klappen zusammen im notierten Tempo, ♩ = ${tempo}: Jede Hand hat eine Sekunde zwischen ihren Klappen.`,
+  slowly: (beat, tempo) =>
+    `Noten und Klappen zusammen, langsam: Bei ${beat} = ${tempo} hat jede Hand eine Sekunde zwischen ihren Klappen.`,
+  inTempo: (beat, tempo) =>
+    `Noten und Klappen zusammen im notierten Tempo, ${beat} = ${tempo}: Jede Hand hat eine Sekunde zwischen ihren Klappen.`,
 };

@@ -38,6 +38,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       length: 'Dauer',
       piece: 'Stück',
     },
+    unplayable: (title) => `${title} (so nicht spielbar)`,
     refused: 'Nicht in diesem Satz',
   },
 };

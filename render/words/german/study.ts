@@ -55,14 +55,14 @@ export const STUDY_WORDS: Words['study'] = {
   feetAlone: 'Die Füße allein, wie oben notiert: laut zählen, ohne Saiten.',
   handsAlone:
     'Die Hände allein, die Pedale bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
-  slowly: (tempo) =>
-    `Hände und Füße zusammen, langsam: Bei ♩ = ${tempo} hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
-  inTempo: (tempo) =>
-    `Hände und Füße zusammen im notierten Tempo, ♩ = ${tempo}: Jeder Fuß hat eine Sekunde zwischen seinen Wechseln.`,
-  ladder: (tempi) =>
+  slowly: (beat, tempo) =>
+    `Hände und Füße zusammen, langsam: Bei ${beat} = ${tempo} hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
+  inTempo: (beat, tempo) =>
+    `Hände und Füße zusammen im notierten Tempo, ${beat} = ${tempo}: Jeder Fuß hat eine Sekunde zwischen seinen Wechseln.`,
+  ladder: (beat, tempi) =>
     tempi.length === 1
-      ? `Dreimal ohne Fehler bei ♩ = ${tempi[0]}.`
-      : `Stufe für Stufe schneller, auf jeder dreimal ohne Fehler: ♩ = ${tempi.join(', ')}.`,
+      ? `Dreimal ohne Fehler bei ${beat} = ${tempi[0]}.`
+      : `Stufe für Stufe schneller, auf jeder dreimal ohne Fehler: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Hinweise',
   noFindings: 'Keine Schwierigkeiten gefunden: Die Stimme ist spielbar, wie sie gedruckt ist.',
   notes: 'Notizen',

@@ -21,7 +21,6 @@ const GRADES = {
   moderate: 'medio',
   hard: 'difficile',
   'very-hard': 'molto difficile',
-  'not-playable': 'non suonabile',
 } as const;
 
 export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {

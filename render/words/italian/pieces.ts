@@ -40,6 +40,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       length: 'Durata',
       piece: 'Brano',
     },
+    unplayable: (title) => `${title} (non suonabile com’è scritto)`,
     refused: 'Non in questa raccolta',
   },
 };

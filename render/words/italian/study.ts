@@ -55,14 +55,14 @@ export const STUDY_WORDS: Words['study'] = {
     'Nessuno: com’è stampato, questo passaggio non è suonabile. Scegliere prima un rimedio tra le osservazioni.',
   feetAlone: 'I piedi soli, come sopra, contando ad alta voce, senza le corde.',
   handsAlone: 'Le mani sole, i pedali lasciati come all’inizio del passaggio: alcune note suonano diverse.',
-  slowly: (tempo) =>
-    `Mani e piedi insieme, lentamente: a ♩ = ${tempo} ogni piede ha un secondo tra i suoi cambi.`,
-  inTempo: (tempo) =>
-    `Mani e piedi insieme al tempo scritto, ♩ = ${tempo}: ogni piede ha un secondo tra i suoi cambi.`,
-  ladder: (tempi) =>
+  slowly: (beat, tempo) =>
+    `Mani e piedi insieme, lentamente: a ${beat} = ${tempo} ogni piede ha un secondo tra i suoi cambi.`,
+  inTempo: (beat, tempo) =>
+    `Mani e piedi insieme al tempo scritto, ${beat} = ${tempo}: ogni piede ha un secondo tra i suoi cambi.`,
+  ladder: (beat, tempi) =>
     tempi.length === 1
-      ? `Tre volte senza errori a ♩ = ${tempi[0]}.`
-      : `Di gradino in gradino, tre volte senza errori su ciascuno: ♩ = ${tempi.join(', ')}.`,
+      ? `Tre volte senza errori a ${beat} = ${tempi[0]}.`
+      : `Di gradino in gradino, tre volte senza errori su ciascuno: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Osservazioni',
   noFindings: 'Nessun problema trovato: la parte è suonabile come è stampata.',
   notes: 'Appunti',

@@ -21,7 +21,6 @@ const GRADES = {
   moderate: 'medio',
   hard: 'difícil',
   'very-hard': 'muy difícil',
-  'not-playable': 'no tocable',
 } as const;
 
 export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {

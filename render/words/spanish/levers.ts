@@ -70,8 +70,8 @@ export const LEVERS_WORDS: Words['levers'] = {
     'Solo lo que rodea cada cambio, tan despacio como quiera: la última nota de esa mano antes, la palanca y su primera nota después, hasta que la mano encuentre las tres sin mirar.',
   handsAlone:
     'Las notas solas, con las palancas como al comienzo del pasaje: algunas notas suenan de otro modo.',
-  slowly: (tempo) =>
-    `Notas y palancas juntas, despacio: a ♩ = ${tempo} cada mano tiene un segundo entre sus palancas.`,
-  inTempo: (tempo) =>
-    `Notas y palancas juntas al tempo escrito, ♩ = ${tempo}: cada mano tiene un segundo entre sus palancas.`,
+  slowly: (beat, tempo) =>
+    `Notas y palancas juntas, despacio: a ${beat} = ${tempo} cada mano tiene un segundo entre sus palancas.`,
+  inTempo: (beat, tempo) =>
+    `Notas y palancas juntas al tempo escrito, ${beat} = ${tempo}: cada mano tiene un segundo entre sus palancas.`,
 };

@@ -38,6 +38,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       length: 'Duración',
       piece: 'Pieza',
     },
+    unplayable: (title) => `${title} (no se puede tocar como está escrito)`,
     refused: 'No están en este cuaderno',
   },
 };

@@ -56,14 +56,14 @@ export const STUDY_WORDS: Words['study'] = {
   feetAlone: 'Los pies solos, como arriba, contando en voz alta, sin las cuerdas.',
   handsAlone:
     'Las manos solas, con los pedales como al comienzo del pasaje: algunas notas suenan de otro modo.',
-  slowly: (tempo) =>
-    `Manos y pies juntos, despacio: a ♩ = ${tempo} cada pie tiene un segundo entre sus cambios.`,
-  inTempo: (tempo) =>
-    `Manos y pies juntos al tempo escrito, ♩ = ${tempo}: cada pie tiene un segundo entre sus cambios.`,
-  ladder: (tempi) =>
+  slowly: (beat, tempo) =>
+    `Manos y pies juntos, despacio: a ${beat} = ${tempo} cada pie tiene un segundo entre sus cambios.`,
+  inTempo: (beat, tempo) =>
+    `Manos y pies juntos al tempo escrito, ${beat} = ${tempo}: cada pie tiene un segundo entre sus cambios.`,
+  ladder: (beat, tempi) =>
     tempi.length === 1
-      ? `Tres veces sin fallos a ♩ = ${tempi[0]}.`
-      : `De peldaño en peldaño, tres veces sin fallos en cada uno: ♩ = ${tempi.join(', ')}.`,
+      ? `Tres veces sin fallos a ${beat} = ${tempi[0]}.`
+      : `De peldaño en peldaño, tres veces sin fallos en cada uno: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Observaciones',
   noFindings: 'No se ha encontrado ningún problema: la parte se puede tocar como está impresa.',
   notes: 'Apuntes',

@@ -9,6 +9,7 @@ export interface DifficultyDetailsProps {
     readonly from: string;
     readonly until: string;
     readonly grade: Grade;
+    readonly playable: boolean;
     readonly reasons: readonly string[];
   }[];
 }
@@ -16,7 +17,7 @@ export interface DifficultyDetailsProps {
 /** How hard the part is in a phrase; opened, why, and which passages are not easy. */
 export const DifficultyDetails = ({ grade, reasons, passages }: DifficultyDetailsProps) => {
   const words = STRINGS.difficulty;
-  const harder = passages.filter((passage) => passage.grade !== 'easy');
+  const harder = passages.filter(({ grade: own, playable }) => own !== 'easy' || !playable);
   return (
     <details class="difficulty">
       <summary>{words.phrase(grade)}</summary>

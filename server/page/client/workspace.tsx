@@ -16,6 +16,7 @@ import { TakeAway } from './downloads/take-away.tsx';
 import { DetailPanel } from './findings/detail-panel.tsx';
 import { FindingsList } from './findings/findings-list.tsx';
 import { OfferedFixes } from './findings/offered-fixes.tsx';
+import { SecondHarp } from './findings/second-harp.tsx';
 import { useKeeping } from './memory/keeping.ts';
 import { recallChoices, rememberChoices } from './memory/remembered-choices.ts';
 import { recallHistory } from './memory/session-history.ts';
@@ -137,6 +138,8 @@ export const Workspace = ({ file, opened, replan, planOther, picker, dropping }:
     setPeek(null);
     select(null);
   }, []);
+  const goToBar = (bar: number): void =>
+    selectFrom('findings')({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters });
   const atBar = selectedBar(selection, part, index) ?? barInView ?? 0;
   const standing = useMemo(() => standingAt(part, atBar), [part, atBar]);
   // What is long is drawn anew only when it changes, not with every marking that is pointed at.
@@ -151,8 +154,16 @@ export const Workspace = ({ file, opened, replan, planOther, picker, dropping }:
             isAsked={triedFix}
             onTry={(bar) => {
               setTriedFix(true);
-              selectFrom('findings')({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters });
+              goToBar(bar);
             }}
+          />
+        )}
+        {!part.plan.summary.playable && (
+          <SecondHarp
+            key={`second harp ${JSON.stringify(part.inForce)}`}
+            order={order}
+            title={part.titles.title || part.partName}
+            onGo={goToBar}
           />
         )}
       </FindingsList>

@@ -49,6 +49,7 @@ export const LEVER_STRINGS = {
     restores: (to: LeverPosition) =>
       `It is for the repeat: the lever then stands ${to === 'up' ? 'down' : 'up'}.`,
     start: 'Before the first note',
+    noTime: 'No hand has time for it (see the findings).',
     away: (hand: Side, after: string | null, before: string | null) =>
       after === null && before === null
         ? `The ${HAND[hand]} plays nothing.`

@@ -142,9 +142,9 @@ describe('lines that were drawn', () => {
     const engraver = await startEngraver();
     drawer = drawWith({
       ...engraver,
-      drawPages: (mei, layout, pages) => {
+      drawPages: (mei, layout, pages, apartVu) => {
         laidOut += pages?.length ?? 0;
-        return engraver.drawPages(mei, layout, pages);
+        return engraver.drawPages(mei, layout, pages, apartVu);
       },
     });
   });

@@ -46,9 +46,9 @@ describe('pages that are told as they are ready', () => {
         converted += 1;
         return engraver.convertToMei(musicXml);
       },
-      drawPages: (mei, layout, pages) => {
+      drawPages: (mei, layout, pages, apartVu) => {
         linesLaidOut += pages?.length ?? 0;
-        return engraver.drawPages(mei, layout, pages);
+        return engraver.drawPages(mei, layout, pages, apartVu);
       },
     });
   });

@@ -59,6 +59,7 @@ const fifthsText = (fifths: number): string =>
 
 const definitionOf = (key: TuneKey | null, meter: TuneMeter | null): Attributes => ({
   keysig: key === null ? null : fifthsText(key.printed),
+  'key.mode': key?.mode ?? null,
   'meter.count': meter?.count ?? null,
   'meter.unit': meter?.unit ?? null,
   'meter.sym': meter?.symbol ?? null,

@@ -72,21 +72,21 @@ export const Bars = ({
   );
 };
 
-/** From this grade on a passage is shaded. */
+/** From this grade on a passage is shaded, and any that is not playable. */
 const HARD = GRADES.indexOf('hard');
 
 /** The passages in which the feet or hands have much to do. */
 export const HardSpots = ({ part, xOf }: { readonly part: PlannedPart; readonly xOf: XOf }) => (
   <>
     {part.plan.summary.difficulty.passages
-      .filter(({ grade }) => GRADES.indexOf(grade) >= HARD)
-      .map(({ from, until, grade, reasons }) => {
+      .filter(({ grade, playable }) => !playable || GRADES.indexOf(grade) >= HARD)
+      .map(({ from, until, grade, playable, reasons }) => {
         const last = part.bars[until]!;
         const x = xOf(part.bars[from]!.onsetQuarters);
         return (
           <rect
             key={from}
-            class={`hard ${grade}`}
+            class={playable ? `hard ${grade}` : 'hard not-playable'}
             x={x}
             y={18}
             width={xOf(last.onsetQuarters + last.durationQuarters) - x}

@@ -42,7 +42,7 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayou
   const saveHarps = async () =>
     saveAnswer(await fetchFile({ ...order, allHarps: true }, ZIP), words.allHarpsName(title));
   const saveForTwo = async () =>
-    saveAnswer(await fetchFile({ ...order, forTwo: true }, ZIP), words.forTwoName(title));
+    saveAnswer(await fetchFile({ ...order, forTwo: 'balanced' }, ZIP), words.forTwoName(title));
   const savePagesOf = async (): Promise<string | null> => {
     if (isLarge) return saveFetchedPages(await fetchPages(order), title);
     if (drawn.kind === 'drawn') await savePages(withLetters(drawn.pages, drawn.letters), title);

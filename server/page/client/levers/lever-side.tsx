@@ -41,10 +41,15 @@ const ChangeCard = ({
   return (
     <article class={told.hand}>
       <p>
-        {words.to(told.string, told.to)} {words.made(told.hand)}
+        {words.to(told.string, told.to)}
+        {told.handAway !== null && ` ${words.made(told.hand)}`}
       </p>
       <p>{words.at(told.bar, told.beat)}</p>
-      <p>{words.away(told.hand, nameNote(told.handAway.after), nameNote(told.handAway.before))}</p>
+      <p>
+        {told.handAway === null
+          ? words.noTime
+          : words.away(told.hand, nameNote(told.handAway.after), nameNote(told.handAway.before))}
+      </p>
       {told.restores && <p>{words.restores(told.to)}</p>}
       {pinOfChange(actions.decisions, told) !== null && <p>{LEVER_STRINGS.decisions.pinned}</p>}
       <ChangeActions part={part} moves={report.moves} actions={actions} at={at} />

@@ -1,4 +1,10 @@
-import { type Decisions, type HarpKind, type HarpName, harpOfPin } from '../../../../engine/index.ts';
+import {
+  type Decisions,
+  type DivisionAim,
+  type HarpKind,
+  type HarpName,
+  harpOfPin,
+} from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { type Choices, optionsOf } from '../options/choices.ts';
 import { findKey, keyHeaders } from './service-key.ts';
@@ -26,8 +32,8 @@ export interface Order {
   readonly edition?: 'study' | 'exercise' | 'card';
   /** Whether all harps of the score are wanted, in one archive. */
   readonly allHarps?: true;
-  /** Whether the part is to be divided, and both players' parts are wanted, in one archive. */
-  readonly forTwo?: true;
+  /** By which aim the part is to be divided, where both players' parts are wanted, in one archive. */
+  readonly forTwo?: DivisionAim;
 }
 
 export type Answer<T> =
@@ -56,7 +62,7 @@ export const decisionsFor = (
 export const bindingOf = ({ edition, allHarps, forTwo }: Order): object => ({
   ...(edition === undefined ? {} : { edition }),
   ...(allHarps === true ? { allHarps } : {}),
-  ...(forTwo === true ? { divide: 'balanced', player: 'all' } : {}),
+  ...(forTwo === undefined ? {} : { divide: forTwo, player: 'all' }),
 });
 
 /** All options go into the form: what the user decided has no place in an address. */

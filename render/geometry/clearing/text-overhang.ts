@@ -1,6 +1,6 @@
-import { descendantsNamed, type XmlElement } from '../../engine/index.ts';
-import type { Shift } from './moved-groups.ts';
-import { textBoxes } from './text-boxes.ts';
+import { descendantsNamed, type XmlElement } from '../../../engine/index.ts';
+import type { Shift } from '../moved-groups.ts';
+import { textBoxes } from '../text-boxes.ts';
 
 /** Words over the staff that the layout sets from their moment on, without a look at the margin. */
 const FREE_TEXTS = new Set(['tempo', 'dir', 'reh']);
