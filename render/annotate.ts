@@ -17,7 +17,8 @@ import { bindMovements, type DrawnMovement, pagesWithBlank } from './movements/b
 import type { ClassPiece } from './pack/front-sheets.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
-import { engravePages, engraveTogether, type PlannedHarp } from './pages/engrave-pages.ts';
+import type { PlannedHarp } from './pages/drawn-score.ts';
+import { engravePages, engraveTogether } from './pages/engrave-pages.ts';
 import type { ReadyPage } from './pages/page-finisher.ts';
 import { type PaperSize, renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, lettersMissing, printingRemarks } from './remarks.ts';
