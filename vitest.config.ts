@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os';
 import { configDefaults, defineConfig } from 'vitest/config';
 import { ClosingLineReporter } from './test/closing-line-reporter.ts';
 
-/** What `npm run test:quick` leaves out: each needs more than the sources and Node. */
+/** What `npm run test:quick` leaves out: each needs more than the sources and Node, or takes many seconds. */
 export const NEEDS_MORE = [
   // Programs that look at PDF.
   'test/render/pages/pdf-picture.test.ts',
@@ -10,16 +10,43 @@ export const NEEDS_MORE = [
   'test/corpus/**/*.test.ts',
   'test/engine/levers/played-plans.test.ts',
   'test/engine/score/real-scores.test.ts',
+  // Proofs by another way, which tries everything.
+  'test/engine/glissando/families.test.ts',
+  'test/engine/levers/choose-tuning.test.ts',
+  'test/engine/levers/lever-course.test.ts',
+  'test/engine/pedals/course/integer-programme.test.ts',
+  'test/engine/sharing/divide/solve-division.test.ts',
+  // Many faults planted and repaired, or requests of many kinds.
+  'test/engine/proof/fixing.test.ts',
+  'test/render/source/lever-repair.test.ts',
+  'test/server/app.test.ts',
   // Many whole pages, or threads that are waited for.
+  'test/render/attempt/attempt.test.ts',
+  'test/render/exercise.test.ts',
   'test/render/handouts/handouts.test.ts',
+  'test/render/levels.test.ts',
+  'test/render/pages/closing-notes.test.ts',
+  'test/render/pages/page-by-page.test.ts',
   'test/render/pages/pages.test.ts',
   'test/render/pages/same-bytes.test.ts',
+  'test/render/study/study-edition.test.ts',
+  'test/render/words/languages.test.ts',
+  'test/server/api/option-effects.test.ts',
+  'test/server/threads/lever-harp.test.ts',
   'test/server/threads/pool.test.ts',
   // The built files, in threads and processes of their own; some of these with Redis.
   'test/fuzz/fuzz.test.ts',
   'test/package.test.ts',
   'test/server/jobs/abandoned-folders.test.ts',
   'test/server/api.test.ts',
+  'test/server/api/hostile-options.test.ts',
+  'test/server/api/refused-requests.test.ts',
+  'test/server/connection.test.ts',
+  'test/server/jobs/class-set-job.test.ts',
+  'test/server/jobs/file-titles.test.ts',
+  'test/server/jobs/job-limit.test.ts',
+  'test/server/licences.test.ts',
+  'test/server/told-pages.test.ts',
   'test/server/command/command-line.test.ts',
   'test/server/command/hostile-input.test.ts',
   'test/server/command/output-reader.test.ts',

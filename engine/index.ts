@@ -94,8 +94,14 @@ export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 // Either harp, and other keys.
 export type { HarpFinding, HarpPlan } from './harp-plan.ts';
 export { type HarpOptions, planPart } from './plan-part.ts';
-export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
-export { comparePedalKeys, type PedalKey, readMode } from './compare/pedal-keys.ts';
+export {
+  compareHarps,
+  comparingHarps,
+  DEFAULT_COMPARE_OPTIONS,
+  type HarpComparison,
+} from './compare/compare.ts';
+export type { Comparing, ComparisonStep } from './compare/comparison-steps.ts';
+export { comparePedalKeys, comparingPedalKeys, type PedalKey, readMode } from './compare/pedal-keys.ts';
 export { type KeyMode, nameKey } from './music/key-names.ts';
 export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';
 export { takeDividedShare, takeShare } from './sharing/take-share.ts';

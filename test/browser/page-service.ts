@@ -18,7 +18,13 @@ import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
 import { markHandler, proofHandler } from '../../server/routes/proof.ts';
-import { annotateHandler, compareHandler, fixesHandler, tunesHandler } from '../../server/routes/scores.ts';
+import {
+  annotateHandler,
+  compareHandler,
+  divideHandler,
+  fixesHandler,
+  tunesHandler,
+} from '../../server/routes/scores.ts';
 import type { AnnotateJob, ComputeJob, Perform, Progress, ReplyFormat } from '../../server/threads/job.ts';
 import { annotateDivided } from '../../server/threads/tasks/annotate-divided.ts';
 import { annotatePages } from '../../server/threads/tasks/annotate-pages.ts';
@@ -26,6 +32,7 @@ import { annotateScore } from '../../server/threads/tasks/annotate-score.ts';
 import type { Target } from '../../server/threads/tasks/annotated.ts';
 import { compareScore } from '../../server/threads/tasks/compare-score.ts';
 import { computeProof } from '../../server/threads/tasks/compute.ts';
+import { computeDivision } from '../../server/threads/tasks/divide-score.ts';
 import { findFixes } from '../../server/threads/tasks/find-fixes.ts';
 import { isForTwo } from '../../server/threads/tasks/for-two.ts';
 import { markAttempt } from '../../server/threads/tasks/mark-attempt.ts';
@@ -141,6 +148,10 @@ export const startPageService = async (): Promise<PageService> => {
         const found = await findFixes(job, job.choice, startStageClock(IGNORE_PROGRESS));
         return found.ok ? { ok: true as const, value: replyJson(found.value) } : found;
       }
+      if (job.kind === 'divide') {
+        const divided = await computeDivision(job, job.choice, startStageClock(IGNORE_PROGRESS));
+        return divided.ok ? { ok: true as const, value: replyJson(divided.value) } : divided;
+      }
       if (job.kind !== 'compare') throw new Error('the page plans by itself');
       const compared = await compareScore(job, job.choice, startStageClock(IGNORE_PROGRESS));
       return compared.ok ? { ok: true as const, value: replyJson(compared.value) } : compared;
@@ -154,6 +165,7 @@ export const startPageService = async (): Promise<PageService> => {
   app.post('/v1/proof', proofHandler(parts));
   app.post('/v1/mark', markHandler(parts));
   app.post('/v1/fixes', fixesHandler(parts));
+  app.post('/v1/divide', divideHandler(parts));
   app.post('/v1/tunes', tunesHandler(parts));
   app.use(answerProblem);
   const server = app.listen(0, '127.0.0.1');

@@ -64,12 +64,24 @@ export const FINDING_STRINGS = {
       `${nameCount(moves, 'move')}${moves > least ? ` (no plan has fewer than ${least})` : ''}`,
     unproved: SEARCH_ENDED,
     start: (setting: string) => `Start with ${setting}`,
+    about: 'About the piece',
   },
   difficulty: {
     grade: (grade: Grade) => GRADE_WORDS[grade],
     phrase: (grade: Grade) => `Difficulty: ${GRADE_WORDS[grade]}`,
     passages: 'Passages that are not easy',
     ownScale: OWN_SCALE,
+  },
+  secondHarp: {
+    heading: 'With a second harp',
+    ask: 'Find the least that a second harp must play',
+    asking: 'Dividing the part …',
+    bar: (number: string) => `Bar ${number}`,
+    player: (index: number, notes: number, moves: number, playable: boolean) =>
+      `${index === 0 ? 'First' : 'Second'} harp: ${nameCount(notes, 'note')}, ${nameCount(moves, 'move')}, ${playable ? 'playable' : 'not playable yet'}.`,
+    unproved: 'It is the best division that was found; a better one may exist.',
+    parts: 'Both parts and the score (ZIP)',
+    partsName: (title: string) => `${title} with a second harp`,
   },
   offers: {
     heading: 'Smallest changes',
@@ -82,6 +94,7 @@ export const FINDING_STRINGS = {
       `Heard otherwise: ${/^(?:Nothing|Little|It)/.test(heard) ? heard.charAt(0).toLowerCase() + heard.slice(1) : heard}`,
     costs: (moves: number) =>
       moves === 0 ? '' : `${moves > 0 ? 'Costs' : 'Saves'} ${nameCount(Math.abs(moves), 'move')}.`,
+    secondHarp: 'What a second harp must play',
     tryIt: 'Try it',
     tryWhat: (sentence: string) => `Try it: ${sentence}`,
     tried: (sentence: string) => `Tried: ${sentence.replace(/\.$/, '')}`,

@@ -1,5 +1,5 @@
-import { capitalize, type Grade, nameBars } from '../../../engine/index.ts';
-import { STRINGS } from '../strings/strings.ts';
+import { capitalize, type Grade, nameBars } from '../../../../engine/index.ts';
+import { STRINGS } from '../../strings/strings.ts';
 
 export interface DifficultyDetailsProps {
   readonly grade: Grade;
