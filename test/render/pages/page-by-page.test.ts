@@ -89,7 +89,7 @@ describe('pages that are told as they are ready', () => {
 
   it('are not laid out at all where the same rooms are left to be written in', () => {
     const draw = (by: Drawer, shown: Shown): readonly string[] => {
-      const drawn = workOut(engravePages(LONG, planPart(LONG, {}), completeEngraving(), by, shown));
+      const drawn = workOut(engravePages(LONG, planPart(LONG, {}), completeEngraving(), by, { shown }));
       if (!drawn.ok) throw new Error(drawn.problem.code);
       return drawn.value.pages;
     };
