@@ -94,8 +94,14 @@ export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 // Either harp, and other keys.
 export type { HarpFinding, HarpPlan } from './harp-plan.ts';
 export { type HarpOptions, planPart } from './plan-part.ts';
-export { compareHarps, DEFAULT_COMPARE_OPTIONS } from './compare/compare.ts';
-export { comparePedalKeys, type PedalKey, readMode } from './compare/pedal-keys.ts';
+export {
+  compareHarps,
+  comparingHarps,
+  DEFAULT_COMPARE_OPTIONS,
+  type HarpComparison,
+} from './compare/compare.ts';
+export type { Comparing, ComparisonStep } from './compare/comparison-steps.ts';
+export { comparePedalKeys, comparingPedalKeys, type PedalKey, readMode } from './compare/pedal-keys.ts';
 export { type KeyMode, nameKey } from './music/key-names.ts';
 export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';
 export { takeDividedShare, takeShare } from './sharing/take-share.ts';
@@ -103,10 +109,9 @@ export {
   describeDivision,
   describeLeast,
   type SecondShare,
-  secondId,
   takeShares,
-  withSecondIds,
 } from './sharing/divided-shares.ts';
+export { secondId, withSecondIds, withSecondIdsInPlan } from './sharing/second-ids.ts';
 export { type DividedPart, dividePart } from './sharing/divide/divide-part.ts';
 export type { DivisionAim } from './sharing/divide/division-weights.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
@@ -214,13 +219,17 @@ export type {
 export { describeLeverFixes, nameLever } from './proof/levers/describe-lever-fixes.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
-export { countVerdicts, judgeAttempt } from './attempt/judge-attempt.ts';
+export { judgeAttempt } from './attempt/judge-attempt.ts';
+export { judgeLeverAttempt } from './attempt/judge-lever-attempt.ts';
+export { countVerdicts } from './attempt/points.ts';
 export {
   type Correction,
   type JudgedAttempt,
   type JudgedChange,
   type Points,
+  type Stated,
   type StatedPedal,
+  type UnreadMarking,
   VERDICTS,
   type Verdict,
   type WrongSound,
@@ -275,6 +284,7 @@ export { type KeyLevers, leversForKey } from './levers/tuning/key-table.ts';
 export { type KeyPedals, pedalsForKey } from './harp/key-pedals.ts';
 export { listStrings, stringsWithLevers } from './harp/levered-strings.ts';
 export { checkProfile } from './harp/check-profile.ts';
+export { readLeverSigns } from './score/lever-signs.ts';
 export { chooseProfile, type ProfileChoice } from './score/choose-profile.ts';
 export {
   FEET,
@@ -411,7 +421,7 @@ export { isOwnElement, OWN_PREFIX } from './score/own-marks.ts';
 export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
-export { type Count, countFinder, countsOf, numberCounts } from './score/bars/counts.ts';
+export { countBars, type CountedBar, countFinder, tempoUnit } from './score/bars/counts.ts';
 export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';

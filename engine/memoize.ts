@@ -44,3 +44,36 @@ export const areDeepEqual = (a: unknown, b: unknown): boolean => {
     ofA.length === ofB.size && ofA.every(([key, value]) => ofB.has(key) && areDeepEqual(value, ofB.get(key)))
   );
 };
+
+/** Keeps what was worked out by texts that say what it goes by; of very many the older half is forgotten. */
+export class KeptByText<Value> {
+  readonly #most: number;
+  readonly #kept = new Map<string, Value>();
+
+  constructor(most: number) {
+    this.#most = most;
+  }
+
+  get(key: string, work: () => Value): Value {
+    const known = this.#kept.get(key);
+    if (known !== undefined) return known;
+    const value = work();
+    this.#kept.set(key, value);
+    if (this.#kept.size > this.#most) {
+      for (const old of [...this.#kept.keys()].slice(0, this.#most >> 1)) this.#kept.delete(old);
+    }
+    return value;
+  }
+}
+
+/** A function that does its work once for each object, as long as that lives. */
+export const perObject = <Subject extends object, Answer>(
+  work: (subject: Subject) => Answer,
+): ((subject: Subject) => Answer) => {
+  const known = new WeakMap<Subject, { readonly answer: Answer }>();
+  return (subject) => {
+    const found = known.get(subject) ?? { answer: work(subject) };
+    known.set(subject, found);
+    return found.answer;
+  };
+};

@@ -42,7 +42,7 @@ export { withoutOwnMarkings } from './source/our-markings.ts';
 export { drawProof, type ProofPages } from './proof/proof-pages.ts';
 export { repairLeverSource } from './source/repair-lever-source.ts';
 export { drawAttempt, type MarkedLook } from './attempt/attempt-pages.ts';
-export { tellJudged } from './attempt/attempt-words.ts';
+export { tellJudged, tellUnread } from './attempt/attempt-words.ts';
 export { repairSource } from './source/repair-source.ts';
 export { repackScore } from './source/repack.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

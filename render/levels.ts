@@ -26,12 +26,11 @@ const INTERMEDIATE = {
 const LEVELS: Readonly<Record<Level, Readonly<Record<HarpKind, LevelChoice>>>> = {
   beginner: {
     pedal: { ...BEGINNER, circleChanged: true, settings: { systemStart: true } },
-    // Over a tune stand its chord symbols and the tables: counts would lift them far from their notes.
-    lever: { ...BEGINNER, beatCounts: 'none', leverHands: true, leverTables: 'each-line' },
+    lever: { ...BEGINNER, leverHands: true, leverTables: 'each-line' },
   },
   intermediate: {
     pedal: { ...INTERMEDIATE, circleChanged: true, settings: { pageStart: true, afterRestBars: 2 } },
-    lever: { ...INTERMEDIATE, beatCounts: 'none', leverHands: true, leverTables: 'each-page' },
+    lever: { ...INTERMEDIATE, leverHands: true, leverTables: 'each-page' },
   },
   advanced: { pedal: {}, lever: {} },
 };

@@ -24,6 +24,7 @@ import { countUnprintedMoves } from './markings/markings.ts';
 import { markingsFor } from './markings/printed-markings.ts';
 import { findEarlyMoves, placePrinted } from './markings/printed-moves.ts';
 import type { EngravedPages } from './pages/engrave-pages.ts';
+import { accidentalWords } from './part/texts/accidental-words.ts';
 import { fifthFingers } from './part/texts/fingerings.ts';
 
 /**
@@ -122,6 +123,7 @@ export const layoutRemarks = (
   ...addedAccidentals(score, engraved.accidentalsAdded),
   ...farNotes(score, engraved.ledgerBars, engraving.crossStaves),
   ...leftLetters(score, engraved.lettersLeftOut),
+  ...leftAccidentals(score),
   ...(engraving.fifthFinger ? [] : leftFingerings(score)),
   ...cueRemarks(score, engraved.cues, engraving),
   ...(engraved.breaksGivenUp
@@ -239,6 +241,16 @@ const leftLetters = (score: Score, left: readonly number[]): Remark[] => {
   const are = left.length === 1 ? 'is' : 'are';
   const message = `${letters} under the notes ${are} not printed: an analysis has them where the words of a song would stand (${printedBars(score, left)}).`;
   return [{ code: 'letters-left-out', barNumber: '', message }];
+};
+
+const leftAccidentals = (score: Score): Remark[] => {
+  const bars = accidentalWords(score).map(({ bar }) => bar);
+  if (bars.length === 0) return [];
+  const signs = openWithCount(bars.length, 'accidental');
+  const [stand, are, belong] =
+    bars.length === 1 ? ['stands', 'is', 'it belongs'] : ['stand', 'are', 'they belong'];
+  const message = `${signs} that ${stand} in the file as words ${are} not printed: ${belong} to no note (${printedBars(score, bars)}).`;
+  return [{ code: 'accidentals-left-out', barNumber: '', message }];
 };
 
 /** Turns for which there is no time, each by itself, and how the others are in one remark. */

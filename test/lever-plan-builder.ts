@@ -52,6 +52,7 @@ export const leverPlanFor = (
       firstFailure: null,
       difficulty: {
         grade: 'easy',
+        playable: true,
         verdict: 'playable by hands and feet',
         failing: { feet: 0, hands: 0, strings: 0, first: null },
         causes: [{ kind: 'easy', measures: QUIET_MEASURES }],

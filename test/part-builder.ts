@@ -63,6 +63,7 @@ export const smallPart = (part: SmallPart): Score => {
     harps: [{ id: 'P1', name: 'Harp' }],
     bars,
     notes: notes.sort((a, b) => a.onset.num * b.onset.den - b.onset.num * a.onset.den),
+    keyMode: null,
     rests: [],
     sweeps,
     phrases: [],
@@ -77,6 +78,7 @@ export const smallPart = (part: SmallPart): Score => {
     markings: [],
     unreadWords: [],
     leverWords: [],
+    smallDiamonds: [],
     playOrder: part.playOrder ?? bars.map((bar) => bar.index),
     remarks: [],
   };

@@ -6,7 +6,8 @@ import { describe, expect, it } from 'vitest';
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
 
 /** What brings in a browser, a real score, the built files or Redis. */
-const NEEDS_MORE = /running-service|real-pools|redis-server|page-service|corpus-files|harp-scores|playwright/;
+const NEEDS_MORE =
+  /fake-service|dist\/server|running-service|real-pools|redis-server|page-service|corpus-files|harp-scores|playwright/;
 
 const quick = (): readonly string[] => {
   const config = readFileSync(join(ROOT, 'vitest.config.ts'), 'utf8');

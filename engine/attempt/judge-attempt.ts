@@ -1,27 +1,20 @@
 import { isSetting, type Position, type Setting } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
-import { compare, type Rational } from '../music/rational.ts';
 import type { Plan } from '../pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
-import type { FixPlace, MarkingFix, Proof } from '../proof/model.ts';
+import { listRedundantMarkings } from '../proof/marking-faults.ts';
+import type { MarkingFix, Proof } from '../proof/model.ts';
 import { listPartEvents, placeMarkings } from '../proof/part-events.ts';
 import { playByMarkings } from '../proof/play-by-markings.ts';
 import { DEFAULT_PROOF_OPTIONS, type ProofOptions, proofreadScore } from '../proof/proof.ts';
 import { findLateChanges } from '../proof/trials.ts';
-import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model.ts';
-import {
-  type Correction,
-  type JudgedAttempt,
-  type JudgedChange,
-  type Points,
-  type StatedPedal,
-  VERDICTS,
-  type Verdict,
-} from './model.ts';
+import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change.ts';
+import type { Correction, JudgedChange, PedalAttempt, StatedPedal } from './model.ts';
+import { countPoints } from './points.ts';
 import { keyOf, playRepaired, redundantByPedal } from './repaired-part.ts';
-import { type FailureSearch, searchFailures } from './wrong-sounds.ts';
+import { type FailureSearch, searchFailures, wantedBy } from './wrong-sounds.ts';
 
 /**
  * Judges the markings that a pupil has written into a part, by the notes and by the plan.
@@ -35,67 +28,21 @@ export const judgeAttempt = (
   score: Score,
   options: ProofOptions = DEFAULT_PROOF_OPTIONS,
   planOf: (unmarked: Score) => Plan = (unmarked) => planPedals(unmarked, DEFAULT_PLAN_OPTIONS),
-): JudgedAttempt => {
+): PedalAttempt => {
   const plan = planOf({ ...score, markings: [] });
   const changes =
-    score.markings.length === 0
-      ? listUnwritten(score, plan)
-      : judgeMarkings(score, options, plan).toSorted((a, b) => compare(a.at, b.at));
-  return { changes, points: countPoints(changes) };
+    score.markings.length === 0 ? listUnwritten(score, plan) : inOrder(judgeMarkings(score, options, plan));
+  const unread = listUnread(score, score.unreadWords);
+  return { harp: 'pedal', changes, unread, points: countPoints(changes) };
 };
-
-/** Full points for what is right, half for what has a better place; what is needless does not count. */
-const POINTS: Readonly<Record<Verdict, number | null>> = {
-  right: 2,
-  'better-place': 1,
-  wrong: 0,
-  missing: 0,
-  needless: null,
-};
-
-const FULL_POINTS = 2;
-
-export const countPoints = (changes: readonly Pick<JudgedChange, 'verdict'>[]): Points => {
-  const counted = changes.flatMap(({ verdict }) => POINTS[verdict] ?? []);
-  return { given: counted.reduce((sum, each) => sum + each, 0), most: FULL_POINTS * counted.length };
-};
-
-/** How many changes got each verdict. */
-export const countVerdicts = (
-  changes: readonly Pick<JudgedChange, 'verdict'>[],
-): Readonly<Record<Verdict, number>> =>
-  Object.fromEntries(
-    VERDICTS.map((verdict) => [verdict, changes.filter((each) => each.verdict === verdict).length]),
-  ) as Record<Verdict, number>;
-
-const UNJUDGED = {
-  marking: null,
-  sounds: [],
-  correction: null,
-  tooQuick: false,
-  better: null,
-  needless: null,
-} as const;
 
 /** The opening setting and every move of the plan, where nothing was written. */
-const listUnwritten = (score: Score, { initial, moves }: Plan): readonly JudgedChange[] => [
+const listUnwritten = (score: Score, { initial, moves }: Plan): readonly JudgedChange<StatedPedal>[] => [
   missing('opening', placeAt(score, 0, score.bars[0]!.onset), pedalsOf(initial)),
   ...moves.map(({ letter, to, at, bar }) =>
     missing('change', placeAt(score, bar, at), [{ letter, position: to }]),
   ),
 ];
-
-const missing = (
-  kind: JudgedChange['kind'],
-  place: FixPlace,
-  pedals: readonly StatedPedal[],
-): JudgedChange => ({ kind, ...place, pedals, verdict: 'missing', ...UNJUDGED });
-
-const placeAt = (score: Score, bar: number, at: Rational): FixPlace => ({
-  at,
-  bar,
-  beat: beatAt(score.bars[bar]!, at),
-});
 
 const pedalsOf = (setting: Setting): readonly StatedPedal[] =>
   LETTERS.map((letter) => ({ letter, position: setting[letter] }));
@@ -113,24 +60,32 @@ interface Judgement {
   readonly hasChanged: (marking: number, letter: Letter) => boolean;
 }
 
-const judgeMarkings = (score: Score, options: ProofOptions, plan: Plan): readonly JudgedChange[] => {
+const judgeMarkings = (
+  score: Score,
+  options: ProofOptions,
+  plan: Plan,
+): readonly JudgedChange<StatedPedal>[] => {
   const proof = proofreadScore(score, options, () => plan);
   const part = listPartEvents(score, options.profile);
   const playback = playByMarkings(score, placeMarkings(score, part), options.marksAt);
-  const repaired = playRepaired(score, part, proof, options);
   const made = proof.repair.edits.flatMap(({ fixes }) => fixes);
+  const repaired = playRepaired(score, part, made, options.marksAt);
   const judgement: Judgement = {
     score,
     fixes: fixesByPedal(score, made),
     repairedLetters: new Set(made.flatMap((fix) => lettersIn(score, fix))),
     uneasy: uneasyByPedal(proof),
-    redundant: redundantByPedal(repaired),
+    redundant: redundantByPedal(repaired, listRedundantMarkings(repaired.score, repaired.playback)),
     tooQuick: new Set(
       findLateChanges(playback.tasks, options.weights.footRestSeconds).map(({ task }) =>
         keyOf(task.marking, task.letter),
       ),
     ),
-    failures: searchFailures(score, playback, plan),
+    failures: searchFailures(score, playback, plan, ({ letter, octave }, alter) => ({
+      letter,
+      alter,
+      octave,
+    })),
     hasChanged: repaired.hasChanged,
   };
   return [
@@ -181,7 +136,7 @@ const statedIn = ({ markings }: Score, marking: number): readonly StatedPedal[] 
 };
 
 /** The opening setting is one thing, of any other marking each pedal that it changes. */
-const judgeMarking = (marking: number, judgement: Judgement): readonly JudgedChange[] => {
+const judgeMarking = (marking: number, judgement: Judgement): readonly JudgedChange<StatedPedal>[] => {
   const stated = statedIn(judgement.score, marking);
   const judged = stated.flatMap((pedal) => judgePedal(marking, pedal, judgement));
   const { positions, bar, at } = judgement.score.markings[marking]!;
@@ -192,15 +147,15 @@ const judgeMarking = (marking: number, judgement: Judgement): readonly JudgedCha
   if (!isOpening) return judged;
   const wrong = judged.filter(({ verdict }) => verdict === 'wrong');
   const corrections = wrong.flatMap(({ correction }) =>
-    correction?.kind === 'write' ? correction.pedals : [],
+    correction?.kind === 'write' ? correction.stated : [],
   );
   return [
     {
-      ...{ kind: 'opening', ...placeAt(judgement.score, bar, at), pedals: stated, ...UNJUDGED, marking },
+      ...{ kind: 'opening', ...placeAt(judgement.score, bar, at), stated, ...UNJUDGED, marking },
       verdict: wrong.length > 0 ? 'wrong' : 'right',
       sounds: wrong.flatMap(({ sounds }) => sounds.slice(0, 1)),
       correction:
-        corrections.length > 0 ? { kind: 'write', pedals: corrections } : (wrong[0]?.correction ?? null),
+        corrections.length > 0 ? { kind: 'write', stated: corrections } : (wrong[0]?.correction ?? null),
     },
   ];
 };
@@ -210,11 +165,11 @@ const judgePedal = (
   marking: number,
   pedal: StatedPedal,
   { score, fixes, repairedLetters, uneasy, redundant, tooQuick, failures, hasChanged }: Judgement,
-): readonly JudgedChange[] => {
+): readonly JudgedChange<StatedPedal>[] => {
   const key = keyOf(marking, pedal.letter);
   const { bar, at } = score.markings[marking]!;
-  const base: JudgedChange = {
-    ...{ kind: 'change', ...placeAt(score, bar, at), pedals: [pedal], verdict: 'right', ...UNJUDGED },
+  const base: JudgedChange<StatedPedal> = {
+    ...{ kind: 'change', ...placeAt(score, bar, at), stated: [pedal], verdict: 'right', ...UNJUDGED },
     marking,
   };
   const fix = fixes.get(key);
@@ -225,7 +180,8 @@ const judgePedal = (
   const isLeft = blamed.length > 0 && !repairedLetters.has(pedal.letter);
   if (fix !== undefined || isLeft) {
     const correction = fix === undefined ? null : correctionOf(fix, pedal);
-    const sounds = [...blamed, ...failures.wanting(fix, pedal)];
+    const wanted = wantedBy(score, fix, pedal);
+    const sounds = [...blamed, ...(wanted === null ? [] : failures.wanting(wanted))];
     return [{ ...base, verdict: 'wrong', sounds, correction, tooQuick: tooQuick.has(key) }];
   }
   if (!hasChanged(marking, pedal.letter)) return [];
@@ -233,12 +189,12 @@ const judgePedal = (
   return [better === null ? base : { ...base, verdict: 'better-place', better }];
 };
 
-const correctionOf = (fix: MarkingFix, { position }: StatedPedal): Correction => {
+const correctionOf = (fix: MarkingFix, { position }: StatedPedal): Correction<StatedPedal> => {
   switch (fix.kind) {
     case 'alter':
-      return { kind: 'write', pedals: [{ letter: fix.letter, position: fix.position }] };
+      return { kind: 'write', stated: [{ letter: fix.letter, position: fix.position }] };
     case 'rename':
-      return { kind: 'write', pedals: [{ letter: fix.to, position: fix.position ?? position }] };
+      return { kind: 'write', stated: [{ letter: fix.to, position: fix.position ?? position }] };
     case 'move':
     case 'move-marking':
       return { kind: 'move', to: { at: fix.at, bar: fix.bar, beat: fix.beat } };
@@ -248,11 +204,11 @@ const correctionOf = (fix: MarkingFix, { position }: StatedPedal): Correction =>
 };
 
 /** What the repair writes that is not there. */
-const judgeAddition = (fix: MarkingFix, { failures }: Judgement): readonly JudgedChange[] => {
+const judgeAddition = (fix: MarkingFix, { failures }: Judgement): readonly JudgedChange<StatedPedal>[] => {
   if (fix.kind !== 'add' && fix.kind !== 'add-setting') return [];
   const { at, bar, beat } = fix;
   const place = { at, bar, beat };
   if (fix.kind === 'add-setting') return [missing('opening', place, pedalsOf(fix.setting))];
   const pedal = { letter: fix.letter, position: fix.position };
-  return [{ ...missing('change', place, [pedal]), sounds: failures.wanting(fix, pedal) }];
+  return [{ ...missing('change', place, [pedal]), sounds: failures.wanting({ ...pedal, from: fix.at }) }];
 };

@@ -1,6 +1,7 @@
 import type { Position } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Unease } from '../proof/comfort.ts';
+import type { LeverAt } from '../proof/levers/model.ts';
 import type { RedundantMarking } from '../proof/marking-faults.ts';
 import type { FixPlace } from '../proof/model.ts';
 
@@ -16,6 +17,9 @@ export interface StatedPedal {
   readonly position: Position;
 }
 
+/** What markings tell of: a pedal in a position, or what a string gives with its lever set. */
+export type Stated = StatedPedal | LeverAt;
+
 /** A note that sounds otherwise than written. */
 export interface WrongSound {
   /** As it is written, and the bar and beat of it. */
@@ -26,24 +30,27 @@ export interface WrongSound {
 }
 
 /** What belongs there instead of what was written. */
-export type Correction =
-  | { readonly kind: 'write'; readonly pedals: readonly StatedPedal[] }
+export type Correction<Of extends Stated = Stated> =
+  | { readonly kind: 'write'; readonly stated: readonly Of[] }
   | { readonly kind: 'move'; readonly to: FixPlace }
   | { readonly kind: 'strike' };
 
-/** One thing that was asked of the pupil: the opening setting as a whole, or one change of one pedal. */
-export interface JudgedChange extends FixPlace {
+/** One thing that was asked of the pupil: the opening as a whole, or one change of one pedal or lever. */
+export interface JudgedChange<Of extends Stated = Stated> extends FixPlace {
   readonly kind: 'opening' | 'change';
-  /** What was written, or for a missing one what is to be written. */
-  readonly pedals: readonly StatedPedal[];
+  /**
+   * What was written, or for a missing one what is to be written: one, or several strings of which one name tells. Of an
+   * opening all pedals, or the levers that are up.
+   */
+  readonly stated: readonly Of[];
   readonly verdict: Verdict;
-  /** Index of the marking in the file; null for a missing one. */
+  /** Index of the marking in the file (of levers: of its texts); null for a missing one. */
   readonly marking: number | null;
   /** Of wrong and missing ones: the first notes that go wrong. */
   readonly sounds: readonly WrongSound[];
   /** Of wrong ones. */
-  readonly correction: Correction | null;
-  /** The foot has no time for it where it stands. */
+  readonly correction: Correction<Of> | null;
+  /** The foot, or either hand, has no time for it where it stands. */
   readonly tooQuick: boolean;
   /** Of those that had better stand elsewhere. */
   readonly better: { readonly to: FixPlace; readonly why: Unease } | null;
@@ -51,12 +58,23 @@ export interface JudgedChange extends FixPlace {
   readonly needless: RedundantMarking['why'] | null;
 }
 
-/** A pupil's markings, judged. */
-export interface JudgedAttempt {
+/** Words that look like a marking and are not understood as one. */
+export interface UnreadMarking extends FixPlace {
+  readonly text: string;
+}
+
+interface Judged<Of extends Stated> {
   /** In order of place. */
-  readonly changes: readonly JudgedChange[];
+  readonly changes: readonly JudgedChange<Of>[];
+  readonly unread: readonly UnreadMarking[];
   readonly points: Points;
 }
+
+export type PedalAttempt = { readonly harp: 'pedal' } & Judged<StatedPedal>;
+export type LeverAttempt = { readonly harp: 'lever' } & Judged<LeverAt>;
+
+/** A pupil's markings, judged. */
+export type JudgedAttempt = PedalAttempt | LeverAttempt;
 
 /** Counted points: those that the attempt has, and those that it could have. */
 export interface Points {

@@ -1,13 +1,11 @@
 import type { Letter } from '../music/pitch.ts';
 import { applyFixes } from '../proof/apply-fixes.ts';
-import { listRedundantMarkings } from '../proof/marking-faults.ts';
+import type { RedundantMarking } from '../proof/marking-faults.ts';
 import type { MarkingPlayback } from '../proof/marking-playback.ts';
-import type { Proof } from '../proof/model.ts';
+import type { MarkingFix } from '../proof/model.ts';
 import { type PartEvents, placeMarkings } from '../proof/part-events.ts';
-import { playByMarkings } from '../proof/play-by-markings.ts';
-import type { ProofOptions } from '../proof/proof.ts';
+import { type MarksAt, playByMarkings } from '../proof/play-by-markings.ts';
 import type { Score } from '../score/model.ts';
-import type { JudgedChange } from './model.ts';
 
 /** Tells a pedal of a marking. */
 export const keyOf = (marking: number, letter: Letter): string => `${marking} ${letter}`;
@@ -25,15 +23,12 @@ export interface RepairedPart {
 export const playRepaired = (
   score: Score,
   part: PartEvents,
-  { repair: { edits, markings } }: Proof,
-  { marksAt }: ProofOptions,
+  made: readonly MarkingFix[],
+  marksAt: MarksAt,
 ): RepairedPart => {
+  const { markings, origins } = applyFixes(score.markings, made);
   const repaired = { ...score, markings };
   const playback = playByMarkings(repaired, placeMarkings(repaired, part), marksAt);
-  const origins = applyFixes(
-    score.markings,
-    edits.flatMap(({ fixes }) => fixes),
-  ).origins;
   const originOf = new Map(
     origins.flatMap((origin, index) => (typeof origin === 'number' ? [[index, origin] as const] : [])),
   );
@@ -49,14 +44,13 @@ export const playRepaired = (
   };
 };
 
-/** What is written for nothing, even where all else is put right: by marking and pedal. */
-export const redundantByPedal = ({
-  score,
-  playback,
-  originOf,
-}: RepairedPart): ReadonlyMap<string, JudgedChange['needless']> =>
+/** What is written for nothing even where all else is put right, by the marking before the repair and pedal. */
+export const redundantByPedal = (
+  { originOf }: RepairedPart,
+  redundant: readonly RedundantMarking[],
+): ReadonlyMap<string, RedundantMarking['why']> =>
   new Map(
-    listRedundantMarkings(score, playback).flatMap(({ marking, letter, why }) => {
+    redundant.flatMap(({ marking, letter, why }) => {
       const origin = originOf.get(marking);
       return origin === undefined ? [] : [[keyOf(origin, letter), why] as const];
     }),

@@ -1,7 +1,8 @@
+import type { Finding } from '../findings/model.ts';
+import type { HarpString } from '../harp/profile.ts';
 import type { Position } from '../harp/setting.ts';
-import type { Letter } from '../music/pitch.ts';
+import type { Letter, Pitch } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
-import type { Plan } from '../pedals/model.ts';
 import type { Failure, MarkingPlayback } from '../proof/marking-playback.ts';
 import type { MarkingFix } from '../proof/model.ts';
 import { beatAt } from '../score/bars/beats.ts';
@@ -13,31 +14,33 @@ import type { StatedPedal, WrongSound } from './model.ts';
 export interface FailureSearch {
   /** Those that a pedal of a marking spoils; notes that no plan can serve are nobody's fault. */
   readonly blamedOn: (marking: number, letter: Letter) => readonly WrongSound[];
-  /** The first note that would have been served by what a fix writes, or by what stands too late. */
-  readonly wanting: (fix: MarkingFix | undefined, written: StatedPedal) => readonly WrongSound[];
+  /** The first note that goes wrong for want of something. */
+  readonly wanting: (wanted: Wanted) => readonly WrongSound[];
 }
+
+/** What a string gives where its pedal or lever stands so. */
+type SoundOfString = (string: HarpString, stands: Position) => Pitch;
 
 /** More are not told. */
 const MOST_TOLD = 2;
 
+/** @param plan of the notes alone: what it cannot serve is not judged */
 export const searchFailures = (
   score: Score,
   { failures, unstated }: MarkingPlayback,
-  plan: Plan,
+  { findings }: { readonly findings: readonly Pick<Finding<string>, 'severity' | 'notes'>[] },
+  soundOfString: SoundOfString,
 ): FailureSearch => {
   const unplayable = new Set(
-    plan.findings.filter(({ severity }) => severity === 'stop').flatMap(({ notes }) => notes),
+    findings.filter(({ severity }) => severity === 'stop').flatMap(({ notes }) => notes),
   );
   const playable = failures.filter(({ needs }) => !needs.every(({ note }) => unplayable.has(note.id)));
   const toldOf = (found: readonly Failure[]): readonly WrongSound[] =>
-    found.slice(0, MOST_TOLD).map(({ needs, stands }) => soundOf(score, needs[0]!, stands));
+    found.slice(0, MOST_TOLD).map(({ needs, stands }) => soundOf(score, needs[0]!, stands, soundOfString));
   return {
     blamedOn: (marking, letter) =>
       toldOf(playable.filter((each) => each.marking === marking && each.letter === letter)),
-    wanting: (fix, written) => {
-      const wanted = wantedBy(score, fix, written);
-      if (wanted === null) return [];
-      const { letter, position, from } = wanted;
+    wanting: ({ letter, position, from }) => {
       const isIts = (need: Need): boolean =>
         need.letter === letter && need.position === position && compare(need.onset, from) >= 0;
       const served = playable.filter((each) => each.needs.some(isIts));
@@ -45,18 +48,19 @@ export const searchFailures = (
       return unstated
         .filter(isIts)
         .slice(0, 1)
-        .map((need) => soundOf(score, need, null));
+        .map((need) => soundOf(score, need, null, soundOfString));
     },
   };
 };
 
-interface Wanted extends StatedPedal {
+/** A position that is wanted of a pedal, or of a lever. */
+export interface Wanted extends StatedPedal {
   /** Notes before this are served by something else. */
   readonly from: Rational;
 }
 
-/** Which position a fix gives to which pedal, and from when on. */
-const wantedBy = (
+/** Which position a fix gives to which pedal, and from when on; null where it only takes something out. */
+export const wantedBy = (
   score: Score,
   fix: MarkingFix | undefined,
   { letter, position }: StatedPedal,
@@ -78,11 +82,12 @@ const soundOf = (
   score: Score,
   { note, letter, octave, onset }: Need,
   stands: Position | null,
+  soundOfString: SoundOfString,
 ): WrongSound => {
   const bar = note.bar;
   return {
     pitch: note.pitch,
     place: { at: onset, bar, beat: beatAt(score.bars[bar]!, onset) },
-    instead: stands === null ? null : { letter, alter: stands, octave },
+    instead: stands === null ? null : soundOfString({ letter, octave }, stands),
   };
 };

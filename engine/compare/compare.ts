@@ -11,6 +11,7 @@ import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import type { Score } from '../score/model.ts';
 import { COMPARE_CATALOGUE } from './catalogue.ts';
+import { type Comparing, type ComparisonStep, finishComparing } from './comparison-steps.ts';
 import { transposeScore, transposingInterval } from './transpose.ts';
 
 /** How a part goes on one harp. */
@@ -90,62 +91,67 @@ export const DEFAULT_COMPARE_OPTIONS: CompareOptions = {
 export const compareHarps = (
   score: Score,
   options: CompareOptions = DEFAULT_COMPARE_OPTIONS,
-): HarpComparison => {
+): HarpComparison => finishComparing(comparingHarps(score, options));
+
+/** The same, step by step: each key that is counted, and each plan, is a step. */
+export function* comparingHarps(score: Score, options: CompareOptions): Comparing<HarpComparison> {
+  const { maxSemitones, keysPlanned } = options;
+  const counted = 2 * maxSemitones;
+  const of = counted + 2 + 2 * Math.min(keysPlanned, counted);
+  let done = 0;
+  const step = (): ComparisonStep => {
+    done += 1;
+    return { done, of };
+  };
   const lever = rateLeverHarp(score, options.lever);
+  yield step();
+  const pedal = ratePedalHarp(score, options.pedal);
+  yield step();
   const inOtherKeys: CompareOptions = {
     ...options,
     pedal: { ...options.pedal, respelled: new Map(), pins: [] },
     lever: { ...options.lever, respelled: new Map() },
   };
-  const considered = boundKeys(score, inOtherKeys);
-  const transpositions = considered
-    .slice(0, options.keysPlanned)
-    .map((bound) => planKey(score, bound, inOtherKeys))
+  const bounds: TranspositionBound[] = [];
+  for (let semitones = -maxSemitones; semitones <= maxSemitones; semitones += 1) {
+    if (semitones === 0) continue;
+    bounds.push(boundKey(score, semitones, inOtherKeys));
+    yield step();
+  }
+  const considered = bounds.toSorted(compareBounds);
+  const planned: Transposition[] = [];
+  for (const { semitones, keyFifths } of considered.slice(0, keysPlanned)) {
+    const moved = transposeScore(score, transposingInterval(score.bars[0]?.keyFifths ?? 0, semitones));
+    const onLevers = rateLeverHarp(moved, inOtherKeys.lever);
+    yield step();
+    planned.push({ semitones, keyFifths, pedal: ratePedalHarp(moved, inOtherKeys.pedal), lever: onLevers });
+    yield step();
+  }
+  const transpositions = planned
     .filter((each) => compareVerdicts(each.lever, lever) < 0)
     .sort((a, b) => compareVerdicts(a.lever, b.lever) || Math.abs(a.semitones) - Math.abs(b.semitones));
-  return { pedal: ratePedalHarp(score, options.pedal), lever, transpositions, considered };
-};
+  return { pedal, lever, transpositions, considered };
+}
 
 const compareVerdicts = (a: HarpVerdict, b: HarpVerdict): number =>
   a.stops - b.stops || a.changes - b.changes;
 
-const boundKeys = (score: Score, { maxSemitones, lever }: CompareOptions): TranspositionBound[] => {
+const boundKey = (score: Score, semitones: number, { lever }: CompareOptions): TranspositionBound => {
   const key = score.bars[0]?.keyFifths ?? 0;
-  const found = Array.from({ length: 2 * maxSemitones + 1 }, (_, i) => i - maxSemitones)
-    .filter((semitones) => semitones !== 0)
-    .map((semitones): TranspositionBound => {
-      const interval = transposingInterval(key, semitones);
-      const context = prepareLevers(transposeScore(score, interval), lever);
-      const tunings = tuningsToConsider(context);
-      const { missingNotes, changes } = boundBestTuning(context, tunings);
-      return { semitones, keyFifths: key + interval.fifths, missingNotes, changes };
-    });
-  return found.sort(
-    (a, b) =>
-      a.missingNotes - b.missingNotes ||
-      a.changes - b.changes ||
-      Math.abs(a.semitones) - Math.abs(b.semitones),
-  );
+  const interval = transposingInterval(key, semitones);
+  const context = prepareLevers(transposeScore(score, interval), lever);
+  const { missingNotes, changes } = boundBestTuning(context, tuningsToConsider(context));
+  return { semitones, keyFifths: key + interval.fifths, missingNotes, changes };
 };
+
+/** The most promising first. */
+const compareBounds = (a: TranspositionBound, b: TranspositionBound): number =>
+  a.missingNotes - b.missingNotes || a.changes - b.changes || Math.abs(a.semitones) - Math.abs(b.semitones);
 
 const tuningsToConsider = (context: LeverContext): readonly OpenTuning[] => {
   const { tuning } = context.options;
   if (typeof tuning !== 'string') return [tuning];
   return tuning === 'best' ? allTunings(context) : keyTunings(context);
-};
-
-const planKey = (
-  score: Score,
-  { semitones, keyFifths }: TranspositionBound,
-  options: CompareOptions,
-): Transposition => {
-  const moved = transposeScore(score, transposingInterval(score.bars[0]?.keyFifths ?? 0, semitones));
-  return {
-    semitones,
-    keyFifths,
-    pedal: ratePedalHarp(moved, options.pedal),
-    lever: rateLeverHarp(moved, options.lever),
-  };
 };
 
 const ratePedalHarp = (score: Score, options: PlanOptions): HarpVerdict =>

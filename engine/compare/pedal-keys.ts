@@ -4,6 +4,7 @@ import { createTrials } from '../pedals/offers/trials.ts';
 import type { PlanOptions } from '../pedals/options.ts';
 import type { Score } from '../score/model.ts';
 import { type HarpVerdict, ratePedalPlan } from './compare.ts';
+import { type Comparing, finishComparing } from './comparison-steps.ts';
 import { transposeScore, transposingInterval } from './transpose.ts';
 
 /** A part on the pedal harp in some key. */
@@ -26,22 +27,30 @@ export const comparePedalKeys = (
   score: Score,
   options: PlanOptions,
   maxSemitones: number,
-): readonly PedalKey[] => {
+): readonly PedalKey[] => finishComparing(comparingPedalKeys(score, options, maxSemitones));
+
+/** The same, key by key. */
+export function* comparingPedalKeys(
+  score: Score,
+  options: PlanOptions,
+  maxSemitones: number,
+): Comparing<readonly PedalKey[]> {
   const written = score.bars[0]?.keyFifths ?? 0;
   const free = createTrials(score, { ...options, respelled: new Map(), pins: [] });
-  const keys = Array.from({ length: 2 * maxSemitones + 1 }, (_, i) => i - maxSemitones);
-  return keys
-    .map((semitones): PedalKey => {
-      const interval = transposingInterval(written, semitones);
-      const plan =
-        semitones === 0
-          ? createTrials(score, options).planWith([])
-          : free.planAs(transposeScore(score, interval));
-      const keyFifths = semitones === 0 ? written : written + interval.fifths;
-      return { semitones, keyFifths, pedal: ratePedalPlan(plan, options.profile.name) };
-    })
-    .sort(compareKeys);
-};
+  const of = 2 * maxSemitones + 1;
+  const keys: PedalKey[] = [];
+  for (let semitones = -maxSemitones; semitones <= maxSemitones; semitones += 1) {
+    yield { done: keys.length, of };
+    const interval = transposingInterval(written, semitones);
+    const plan =
+      semitones === 0
+        ? createTrials(score, options).planWith([])
+        : free.planAs(transposeScore(score, interval));
+    const keyFifths = semitones === 0 ? written : written + interval.fifths;
+    keys.push({ semitones, keyFifths, pedal: ratePedalPlan(plan, options.profile.name) });
+  }
+  return keys.sort(compareKeys);
+}
 
 const compareKeys = (a: PedalKey, b: PedalKey): number =>
   a.pedal.stops - b.pedal.stops ||
@@ -50,10 +59,11 @@ const compareKeys = (a: PedalKey, b: PedalKey): number =>
   Math.abs(a.semitones) - Math.abs(b.semitones);
 
 /**
- * Whether a part is in major or minor: by its last bass note, where that is the first note of one of the keys with the
+ * The mode that the file states, else whether the part is in major or minor: by its last bass note, where that is the first note of one of the keys with the
  * signature (common practice, no source).
  */
-export const readMode = ({ notes, bars }: Score): KeyMode => {
+export const readMode = ({ notes, bars, keyMode }: Score): KeyMode => {
+  if (keyMode !== null) return keyMode;
   const played = notes.filter(({ role, tiedFrom }) => role === 'played' && tiedFrom === null);
   const last = played.filter(({ bar }) => bar === played.at(-1)?.bar);
   const bass = last.reduce<(typeof last)[number] | null>(

@@ -17,19 +17,20 @@ import { describeCause, describeVerdict } from './words.ts';
 
 /**
  * Says how hard a planned part is. Each measure of a passage has a grade by its thresholds, and the hardest of them is
- * that of the passage. The hardest passage is that of the part, or one below where such passages are rare. What has a
- * place that cannot be played as printed is not playable, whatever its measures.
+ * that of the passage. The hardest passage is that of the part, or one below where such passages are rare. Whether all
+ * can be played as printed is told beside it.
  */
 export const gradePart = (planned: PlannedDifficulty): Difficulty => {
   const spans = findPassages(planned.score);
   const measure = createMeasure(planned);
   const measured = spans.map((span) => measurePassage(planned, span, measure));
-  const passages = measured.map((each) => gradePassage(planned, each));
+  const passages = measured.map((each) => judgePassage(planned, each));
   const measures = measure(spans);
   const failing = failingBars(planned, () => true);
   const causes = causesOfPart(planned, measured, failing, measures);
   return {
-    grade: failing.first === null ? gradeOf(passages) : 'not-playable',
+    grade: gradeOf(passages),
+    playable: failing.first === null,
     verdict: describeVerdict(failing, measures, planned.harp),
     failing,
     ...told(causes, planned),
@@ -65,16 +66,16 @@ const measurePassage = (
 ): PassageDifficulty => {
   const measures = measure([span]);
   const { grade, causes } = gradeMeasures(measures, planned, span.until - span.from + 1);
-  return { ...span, grade, ...told(causes, planned), measures };
+  return { ...span, grade, playable: true, ...told(causes, planned), measures };
 };
 
 /** What cannot be played is told first; how hard the rest of the passage is, after it. */
-const gradePassage = (planned: PlannedDifficulty, passage: PassageDifficulty): PassageDifficulty => {
+const judgePassage = (planned: PlannedDifficulty, passage: PassageDifficulty): PassageDifficulty => {
   const { from, until, grade, causes } = passage;
   const failing = failingBars(planned, (bar) => from <= bar && bar <= until);
   if (failing.first === null) return passage;
   const rest = grade === 'easy' ? [] : causes;
-  return { ...passage, grade: 'not-playable', ...told([{ kind: 'unplayable', failing }, ...rest], planned) };
+  return { ...passage, playable: false, ...told([{ kind: 'unplayable', failing }, ...rest], planned) };
 };
 
 /** The hardest grade of all measures, and why: the measures that have it. */

@@ -8,15 +8,17 @@ import type { Score } from '../score/model.ts';
  * How hard a part is to play, the easiest first. No scale for this is published: the grades and the thresholds between
  * them are our own (common practice, no source).
  */
-export const GRADES = ['easy', 'moderate', 'hard', 'very-hard', 'not-playable'] as const;
+export const GRADES = ['easy', 'moderate', 'hard', 'very-hard'] as const;
 
-/** How hard a passage or a whole part is. */
+/** How hard a passage or a whole part is; whether it can be played as printed is another matter. */
 export type Grade = (typeof GRADES)[number];
 
 /** How hard a part is, as a whole and passage by passage. */
 export interface Difficulty {
   /** That of the hardest passages, or the one below where such passages are rare (`RARE_SHARE`). */
   readonly grade: Grade;
+  /** Whether no place is left that cannot be played as printed. */
+  readonly playable: boolean;
   /** Who can play it as printed, in words: feet and hands. */
   readonly verdict: string;
   /** What the verdict is about. */
@@ -36,6 +38,8 @@ export interface PassageDifficulty {
   readonly from: number;
   readonly until: number;
   readonly grade: Grade;
+  /** Whether it has no place that cannot be played as printed. */
+  readonly playable: boolean;
   readonly causes: readonly Cause[];
   /** The causes as sentences. */
   readonly reasons: readonly string[];

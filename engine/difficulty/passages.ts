@@ -1,3 +1,4 @@
+import { perObject } from '../memoize.ts';
 import type { Score } from '../score/model.ts';
 
 /** The bars of one passage: indices of the first and the last. */
@@ -14,7 +15,7 @@ const MOST_BARS = 8;
  * still
  * longer than eight bars is divided into parts of nearly the same length.
  */
-export const findPassages = (score: Score): readonly BarSpan[] => {
+export const findPassages = perObject((score: Score): readonly BarSpan[] => {
   const played = new Set(score.notes.filter(({ role }) => role !== 'cue').map(({ bar }) => bar));
   const marked = new Set([
     ...score.landmarks.filter(({ kind }) => kind === 'rehearsal').map(({ bar }) => bar),
@@ -28,7 +29,7 @@ export const findPassages = (score: Score): readonly BarSpan[] => {
     else spans.push({ from: index, until: index });
   }
   return spans.flatMap(divide);
-};
+});
 
 const divide = ({ from, until }: BarSpan): readonly BarSpan[] => {
   const bars = until - from + 1;

@@ -10,7 +10,6 @@ export const GRADE_WORDS: Readonly<Record<Grade, string>> = {
   moderate: 'moderate',
   hard: 'hard',
   'very-hard': 'very hard',
-  'not-playable': 'not playable',
 };
 
 /** Which measure makes a passage as hard as it is, as a sentence. */

@@ -1,5 +1,7 @@
 import { POSITIONS, type Setting, settingFrom } from '../harp/setting.ts';
+import { lazy } from '../memoize.ts';
 import { chromaOf, LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
+import { countBits, maskOf } from '../music/pitch-classes.ts';
 import type { WantedSound } from './wanted-sound.ts';
 
 /** A setting for a glissando, and what it sounds like. */
@@ -41,18 +43,23 @@ export const findGlissandi = (
   wanted: Pick<WantedSound, 'pitchClasses'>,
   from: Setting | null = null,
 ): GlissandoSettings => {
-  const judged = ALL_SETTINGS.map((setting) => rateSetting(setting, wanted, from)).sort(
-    (a, b) =>
-      a.moves - b.moves || Number(a.outOfOrder) - Number(b.outOfOrder) || a.unisons.length - b.unisons.length,
-  );
-  const distance = (each: GlissandoSetting): number => each.missing.length + each.extra.length;
-  const inexact = judged.filter((each) => distance(each) > 0);
-  const nearest = Math.min(...inexact.map(distance));
-  return {
-    exact: judged.filter((each) => distance(each) === 0),
-    nearest: inexact.filter((each) => distance(each) === nearest),
-  };
+  const wantedMask = maskOf(wanted.pitchClasses);
+  const distances = KNOWN().map(({ sounding }) => countBits(sounding ^ wantedMask));
+  const nearest = distances.reduce((least, each) => (each > 0 && each < least ? each : least), PITCH_CLASSES);
+  const within = (distance: number): GlissandoSetting[] =>
+    KNOWN()
+      .filter((_, i) => distances[i] === distance)
+      .map((known) => compareWith(known, wanted, from))
+      .sort(
+        (a, b) =>
+          a.moves - b.moves ||
+          Number(a.outOfOrder) - Number(b.outOfOrder) ||
+          a.unisons.length - b.unisons.length,
+      );
+  return { exact: within(0), nearest: within(nearest) };
 };
+
+const PITCH_CLASSES = 12;
 
 /** Whether neighbouring strings stand out of pitch order: E sharp with F flat, B sharp with C flat. */
 export const isCrossed = ({ E, F, B, C }: Setting): boolean => (E === 1 && F === -1) || (B === 1 && C === -1);
@@ -65,19 +72,30 @@ export const listDoubledStrings = (setting: Setting): readonly (readonly [Letter
       .map((b): readonly [Letter, Letter] => [a, b]),
   );
 
-const rateSetting = (
-  setting: Setting,
-  wanted: Pick<WantedSound, 'pitchClasses'>,
+/** What is true of a setting whatever is wanted. */
+interface KnownSetting extends Pick<GlissandoSetting, 'setting' | 'unisons' | 'outOfOrder'> {
+  readonly given: ReadonlySet<number>;
+  /** The same as bits. */
+  readonly sounding: number;
+}
+
+const KNOWN = lazy((): readonly KnownSetting[] =>
+  ALL_SETTINGS.map((setting) => {
+    const given = new Set(LETTERS.map((letter) => pitchClassOf(letter, setting)));
+    return {
+      ...{ setting, given, sounding: maskOf(given) },
+      ...{ unisons: listDoubledStrings(setting), outOfOrder: isCrossed(setting) },
+    };
+  }),
+);
+
+const compareWith = (
+  { setting, unisons, outOfOrder, given }: KnownSetting,
+  { pitchClasses }: Pick<WantedSound, 'pitchClasses'>,
   from: Setting | null,
-): GlissandoSetting => {
-  const sounding = LETTERS.map((letter) => pitchClassOf(letter, setting));
-  const given = new Set(sounding);
-  return {
-    setting,
-    unisons: listDoubledStrings(setting),
-    outOfOrder: isCrossed(setting),
-    moves: from === null ? 0 : LETTERS.filter((letter) => from[letter] !== setting[letter]).length,
-    missing: [...wanted.pitchClasses].filter((pitchClass) => !given.has(pitchClass)),
-    extra: [...given].filter((pitchClass) => !wanted.pitchClasses.has(pitchClass)),
-  };
-};
+): GlissandoSetting => ({
+  ...{ setting, unisons, outOfOrder },
+  moves: from === null ? 0 : LETTERS.filter((letter) => from[letter] !== setting[letter]).length,
+  missing: [...pitchClasses].filter((pitchClass) => !given.has(pitchClass)),
+  extra: [...given].filter((pitchClass) => !pitchClasses.has(pitchClass)),
+});

@@ -1,4 +1,5 @@
 import type { Side } from '../harp/side.ts';
+import { readLeverSigns } from '../score/lever-signs.ts';
 import type { Score } from '../score/model.ts';
 import { findSweepSettings, type SweepSetting } from '../sounding/glissando-settings.ts';
 import { buildTimeline, type TimedPart } from '../time/part-timeline.ts';
@@ -21,7 +22,9 @@ export interface LeverContext extends TimedPart {
   readonly handAwayAt: (hand: Side, moment: number) => MoveWindow;
 }
 
-export const prepareLevers = (score: Score, options: LeverOptions): LeverContext => {
+/** @param part small diamonds in it are no notes (see `readLeverSigns`) */
+export const prepareLevers = (part: Score, options: LeverOptions): LeverContext => {
+  const score = readLeverSigns(part);
   const inTime = buildTimeline(score);
   const sweeps = findSweepSettings(score, [], options.omitted);
   const pitchNeeds = listPitchNeeds(score, sweeps, options.respelled, options.omitted);

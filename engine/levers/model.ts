@@ -44,8 +44,11 @@ export interface LeverMove {
   readonly graceNote: string | null;
   /** The hand that sets the lever. */
   readonly hand: Side;
-  /** In printed order, the last note that this hand plays before it leaves the strings, and its first when it is back. */
-  readonly handAway: MoveWindow;
+  /**
+   * In printed order, the last note that this hand plays before it leaves the strings, and its first when it is back;
+   * null where it has no time to leave them.
+   */
+  readonly handAway: MoveWindow | null;
   /** It brings a lever back where the music jumps here; read on from the bar before, the lever is there already. */
   readonly restores: boolean;
   readonly window: MoveWindow;

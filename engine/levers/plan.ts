@@ -72,13 +72,15 @@ const describeMove = (
     hand: change.hand,
     restores: change.restores,
     window: windowOf(needs, change),
-    handAway: context.handAwayAt(change.hand, change.moment),
+    handAway: isInTime(change) ? context.handAwayAt(change.hand, change.moment) : null,
     cost: [
       ...prices.termsAt(change.string, slotOf(change.moment, change.hand)),
       ...mannerTerms(change, context),
     ],
   };
 };
+
+const isInTime = ({ manner }: SolvedChange): boolean => manner === 'alone' || manner === 'lent';
 
 const mannerTerms = (change: SolvedChange, { options: { weights } }: LeverContext): CostTerm[] =>
   change.manner === 'too-soon' ? [{ name: 'handTooBusy', amount: weights.noTime }] : [];

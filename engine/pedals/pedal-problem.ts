@@ -1,6 +1,6 @@
 import type { Pin } from '../harp/pin.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
-import { areDeepEqual, memoize } from '../memoize.ts';
+import { areDeepEqual, memoize, perObject } from '../memoize.ts';
 import { keyAlter, type Letter } from '../music/pitch.ts';
 import type { Score } from '../score/model.ts';
 import { respellClashingOrnaments } from '../sounding/clashing-ornaments.ts';
@@ -34,9 +34,16 @@ export const prepareScore = (
     options,
     pins,
     sweeps: findSweepSettings(score, pins, options.omitted),
-    settingRests: findSettingRests(timeline.moments.all, timeline.graph, options.weights),
+    settingRests: settingRestsOf(timeline)(options.weights.rememberedSeconds),
   };
 };
+
+const settingRestsOf = perObject(({ moments, graph }: TimedPart) =>
+  memoize(
+    (rememberedSeconds: number) => findSettingRests(moments.all, graph, { rememberedSeconds }),
+    ([a], [b]) => a === b,
+  ),
+);
 
 /** A problem ready for the feet: what is asked, and on which stage. */
 export interface PedalProblem {

@@ -44,9 +44,7 @@ export const placePins = (
   const own = new Map(LETTERS.map((letter) => [letter, ownPinsOf(letter, pins)]));
   for (const pin of pins) {
     if (pin.kind === 'forbid') {
-      moments.all.forEach(({ at }, moment) => {
-        if (compare(at, pin.from) >= 0 && compare(at, pin.until) < 0) forbidden.add(moment);
-      });
+      for (const moment of momentsIn(pin, moments)) forbidden.add(moment);
       continue;
     }
     const wanted =
@@ -67,13 +65,17 @@ export const placePins = (
 const noMoment = (pin: PinConflict['pin']): PinConflict => ({ pin, reason: { kind: 'no-moment' } });
 
 const heldPositions = (pin: PositionPin, moments: Moments): Map<number, Position> =>
-  new Map(
-    moments.all.flatMap(({ at }, moment): [number, Position][] =>
-      compare(at, pin.from) >= 0 && (pin.until === null || compare(at, pin.until) < 0)
-        ? [[moment, pin.position]]
-        : [],
-    ),
-  );
+  new Map(momentsIn(pin, moments).map((moment) => [moment, pin.position]));
+
+/** The moments from one time until just before another, or to the end. */
+const momentsIn = (
+  { from, until }: { readonly from: Rational; readonly until: Rational | null },
+  { all, lastBefore }: Moments,
+): readonly number[] => {
+  const first = lastBefore(from) + 1;
+  const last = until === null ? all.length - 1 : lastBefore(until);
+  return Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => first + i);
+};
 
 const movePositions = (
   pin: MovePin,

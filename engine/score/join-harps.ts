@@ -45,6 +45,7 @@ export const joinHarps = (parts: readonly Score[]): JoinedHarps => {
       markings: all(({ markings }) => markings).sort((a, b) => compare(a.at, b.at)),
       unreadWords: all(({ unreadWords }) => unreadWords),
       leverWords: all(({ leverWords }) => leverWords).sort((a, b) => compare(a.at, b.at)),
+      smallDiamonds: all(({ smallDiamonds }) => smallDiamonds),
       sharing: [],
       share: null,
       remarks: [],

@@ -1,5 +1,6 @@
 import type { Position } from '../harp/setting.ts';
 import type { Side } from '../harp/side.ts';
+import type { KeyMode } from '../music/key-names.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import type { PartSummary } from '../problem.ts';
@@ -20,6 +21,8 @@ export interface Score {
   /** All that count as harps by name or sound, in score order: `harp` is the first of them where none was asked for. */
   readonly harps: readonly HarpLabel[];
   readonly bars: readonly Bar[];
+  /** The mode of the key at the beginning, where the file states one that is known. */
+  readonly keyMode: KeyMode;
   /** Notes of the harp in order of onset, grace notes before the note they lead to. */
   readonly notes: readonly Note[];
   readonly rests: readonly Rest[];
@@ -29,7 +32,7 @@ export interface Score {
   readonly phrases: readonly PhraseMark[];
   /** Where strings are to be stilled, in order. */
   readonly damps: readonly Damp[];
-  /** Tempo changes in order; the first is at 0 (assumed 96 quarter notes a minute where the score states none). */
+  /** Tempo changes in order; the first is at 0 (assumed where the score states none, see `assumedTempo`). */
   readonly tempo: readonly TempoMark[];
   /** What is to be told of passages that a user slowed, in order; empty where the tempo is as written. */
   readonly slowed: readonly TempoNotice[];
@@ -48,6 +51,8 @@ export interface Score {
   readonly unreadWords: readonly UnreadWords[];
   /** Words near the harp that tell of levers, or seem to, in order: for a lever harp they stand for `markings`. */
   readonly leverWords: readonly LeverMarking[];
+  /** Ids of small notes with a diamond for a head: in a part for a lever harp they show levers (see `readLeverSigns`). */
+  readonly smallDiamonds: readonly string[];
   /** Indices into `bars` in the order they sound, repeats and jumps followed. */
   readonly playOrder: readonly number[];
   /** How the source was understood where it left a choice, and what was passed over: for the user to read. */
@@ -345,8 +350,9 @@ export interface SourceMarking {
   readonly text: string;
 }
 
-/** Words that tell of levers; `says` is null where they seem to and are not understood. */
+/** Words or a small note that tell of levers; `says` is null where words seem to and are not understood. */
 export interface LeverMarking extends Pick<SourceMarking, 'at' | 'bar' | 'span' | 'text'> {
+  readonly form: 'words' | 'note';
   readonly says: LeverWords | null;
 }
 
@@ -359,6 +365,7 @@ export interface Remark {
     | 'harp-chosen'
     | 'tempo-assumed'
     | 'harmonic-assumed'
+    | 'lever-signs-read'
     | 'repeat-ill-formed'
     | 'bar-overfull'
     | 'alternative-chosen'
@@ -371,6 +378,7 @@ export interface Remark {
     | 'fingering-left-out'
     | 'many-ledger-lines'
     | 'letters-left-out'
+    | 'accidentals-left-out'
     | 'cues'
     | 'moves-not-printed'
     | 'move-before-mark'

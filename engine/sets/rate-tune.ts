@@ -1,4 +1,5 @@
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../compare/compare.ts';
+import { readMode } from '../compare/pedal-keys.ts';
 import type { Grade } from '../difficulty/model.ts';
 import { openAlter, tuningName } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
@@ -7,6 +8,7 @@ import type { LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
 import { buildLeverProblem } from '../levers/problem.ts';
 import { accidentalSign } from '../music/accidental.ts';
+import { nameKey } from '../music/key-names.ts';
 import type { Score } from '../score/model.ts';
 import type { TuneLevers } from './set-order.ts';
 
@@ -16,6 +18,8 @@ export interface TuneRating {
   readonly bars: number;
   /** The key signature at the beginning: sharps positive, flats negative. */
   readonly keyFifths: number;
+  /** Its name, with the mode where that is known. */
+  readonly keyName: string;
   readonly tuning: string;
   /** Strings to retune before the tune, as they are tuned then, from the lowest. */
   readonly retuned: readonly string[];
@@ -30,6 +34,7 @@ export interface TuneRating {
   readonly betterKeys: readonly {
     readonly semitones: number;
     readonly keyFifths: number;
+    readonly keyName: string;
     readonly changes: number;
   }[];
   readonly levers: TuneLevers;
@@ -47,16 +52,20 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
   const first = new Map(
     strings.map(({ string }) => [nameOf(string), plan.initial.some((up) => nameOf(up) === nameOf(string))]),
   );
+  const open = new Map(strings.map(({ string }) => [nameOf(string), openAlter(plan.tuning, string)]));
   const last = new Map(first);
   for (const { string, to } of plan.moves) last.set(nameOf(string), to === 'up');
   const { transpositions } =
     maxSemitones === 0
       ? { transpositions: [] }
       : compareHarps(score, { ...DEFAULT_COMPARE_OPTIONS, lever: options, maxSemitones });
+  const mode = readMode(score);
+  const keyFifths = score.bars[0]?.keyFifths ?? 0;
   return {
     title: score.titles.title,
     bars: score.bars.length,
-    keyFifths: score.bars[0]?.keyFifths ?? 0,
+    keyFifths,
+    keyName: nameKey(keyFifths, mode),
     tuning: tuningName(plan.tuning),
     retuned: strings
       .filter(({ string }) => openAlter(plan.tuning, string) !== openAlter(profile.tuning, string))
@@ -69,12 +78,13 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
       0,
     ),
     grade: plan.summary.difficulty.grade,
-    betterKeys: transpositions.map(({ semitones, keyFifths, lever }) => ({
+    betterKeys: transpositions.map(({ semitones, keyFifths: fifths, lever }) => ({
       semitones,
-      keyFifths,
+      keyFifths: fifths,
+      keyName: nameKey(fifths, mode),
       changes: lever.changes,
     })),
-    levers: { first, last },
+    levers: { first, last, open },
   };
 };
 

@@ -1,4 +1,6 @@
 import { group } from 'd3-array';
+import { accidentalSign } from '../music/accidental.ts';
+import { LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
 
 /**
  * What a tune asks of the levers, with all tunes in one tuning of the open strings: for each string that it plays, by
@@ -7,12 +9,16 @@ import { group } from 'd3-array';
 export interface TuneLevers {
   readonly first: ReadonlyMap<string, boolean>;
   readonly last: ReadonlyMap<string, boolean>;
+  /** What each of these strings gives with its lever down, in semitones above the natural of its letter. */
+  readonly open: ReadonlyMap<string, number>;
 }
 
 /** A lever to set in a break. */
 export interface BreakChange {
   readonly string: string;
   readonly up: boolean;
+  /** What the string then gives, as the change is written: `F♯4`. */
+  readonly pitch: string;
 }
 
 /** The tunes of a set in the order with the fewest levers to set between them. */
@@ -84,11 +90,24 @@ const play = (tunes: readonly TuneLevers[], way: Way, index: number): Way => {
 };
 
 /** A string that was not played yet has been set before the start of the set, which costs nothing between tunes. */
-const changesFor = (levers: ReadonlyMap<string, boolean>, { first }: TuneLevers): readonly BreakChange[] =>
-  [...first].flatMap(([string, up]) => {
-    const stands = levers.get(string);
-    return stands === undefined || stands === up ? [] : [{ string, up }];
-  });
+const changesFor = (
+  levers: ReadonlyMap<string, boolean>,
+  { first, open }: TuneLevers,
+): readonly BreakChange[] =>
+  [...first]
+    .filter(([string, up]) => (levers.get(string) ?? up) !== up)
+    .map(([string, up]) => describeChange(string, up, open))
+    .sort(fromLowest);
+
+const describeChange = (string: string, up: boolean, open: TuneLevers['open']): BreakChange => {
+  const sign = accidentalSign((open.get(string) ?? 0) + Number(up));
+  return { string, up, pitch: `${string.slice(0, 1)}${sign}${string.slice(1)}` };
+};
+
+const heightOf = ({ string }: BreakChange): number =>
+  Number(string.slice(1)) * LETTERS.length + LETTERS_FROM_C.indexOf(string.slice(0, 1) as Letter);
+
+const fromLowest = (a: BreakChange, b: BreakChange): number => heightOf(a) - heightOf(b);
 
 /** How many levers would have to be set to come from one way to where another stands; infinite where strings are new. */
 const distance = (from: Way, to: Way): number => {
@@ -119,7 +138,9 @@ const describeOrder = (tunes: readonly TuneLevers[], order: readonly number[]): 
   for (const index of order)
     for (const [string, up] of tunes[index]!.first) if (!levers.has(string)) levers.set(string, up);
   // What an earlier tune leaves counts from there on.
-  const breaks = [[...levers].filter(([, up]) => up).map(([string, up]): BreakChange => ({ string, up }))];
+  const open = new Map(tunes.flatMap((tune) => [...tune.open]));
+  const up = [...levers].filter(([, isUp]) => isUp);
+  const breaks = [up.map(([string]) => describeChange(string, true, open)).sort(fromLowest)];
   for (const [place, index] of order.entries()) {
     const tune = tunes[index]!;
     if (place > 0) breaks.push([...changesFor(levers, tune)]);

@@ -1,14 +1,13 @@
 import { nameCount } from '../words/counts.ts';
 import { nameLeversUp } from '../words/plan-words.ts';
-import type { BreakChange, SetOrder } from './set-order.ts';
-
-const nameLever = ({ string, up }: BreakChange): string => `${string} ${up ? 'up' : 'down'}`;
+import type { SetOrder } from './set-order.ts';
 
 /** What is set before a tune of a set: before the first the levers that are up, before the others what changes. */
 export const nameBreak = ({ breaks }: Pick<SetOrder, 'breaks'>, place: number): string => {
   const changes = breaks[place]!;
-  if (place === 0) return nameLeversUp(changes.map(({ string }) => string));
-  return changes.length === 0 ? 'set nothing' : `set ${changes.map(nameLever).join(', ')}`;
+  const pitches = changes.map(({ pitch }) => pitch);
+  if (place === 0) return nameLeversUp(pitches);
+  return pitches.length === 0 ? 'set nothing' : `set ${pitches.join(', ')}`;
 };
 
 /** How many levers are set between the tunes. */

@@ -1,6 +1,5 @@
 import { GRADES } from '../difficulty/model.ts';
 import { GRADE_WORDS } from '../difficulty/words.ts';
-import { nameKeySignature } from '../harp/open-tuning.ts';
 import type { TuneRating } from './rate-tune.ts';
 
 /** One tune of a table: what it asks of the player, and its number in its book. */
@@ -30,7 +29,7 @@ export interface TuneFilter {
 export const TUNE_COLUMNS: readonly { readonly name: string; readonly sort: TuneSort | null }[] = [
   { name: 'no.', sort: 'file' },
   { name: 'title', sort: 'title' },
-  { name: 'key signature', sort: null },
+  { name: 'key', sort: null },
   { name: 'tuning', sort: null },
   { name: 'strings to retune', sort: 'retune' },
   { name: 'levers up', sort: null },
@@ -44,7 +43,7 @@ export const TUNE_COLUMNS: readonly { readonly name: string; readonly sort: Tune
 export const cellsOfTune = (tune: TuneLine): readonly string[] => [
   tune.number,
   tune.title,
-  nameKeySignature(tune.keyFifths),
+  tune.keyName,
   tune.tuning,
   tune.retuned.join(' '),
   tune.leversUp.join(' '),
@@ -52,10 +51,7 @@ export const cellsOfTune = (tune: TuneLine): readonly string[] => [
   `${tune.stops}`,
   GRADE_WORDS[tune.grade],
   tune.betterKeys
-    .map(
-      ({ semitones, keyFifths }) =>
-        `${semitones > 0 ? '+' : '−'}${Math.abs(semitones)}: ${nameKeySignature(keyFifths)}`,
-    )
+    .map(({ semitones, keyName }) => `${semitones > 0 ? '+' : '−'}${Math.abs(semitones)}: ${keyName}`)
     .join(', '),
 ];
 
@@ -64,7 +60,8 @@ const compareBy: Readonly<Record<TuneSort, (a: TuneLine, b: TuneLine) => number>
   title: (a, b) => a.title.localeCompare(b.title, 'en'),
   changes: (a, b) => a.stops - b.stops || a.changes - b.changes,
   retune: (a, b) => a.retuned.length - b.retuned.length,
-  difficulty: (a, b) => GRADES.indexOf(a.grade) - GRADES.indexOf(b.grade),
+  difficulty: (a, b) =>
+    Number(a.stops > 0) - Number(b.stops > 0) || GRADES.indexOf(a.grade) - GRADES.indexOf(b.grade),
 };
 
 /** The tunes that are wanted, in the order that is wanted; equal ones stay as they stood. */

@@ -1,4 +1,4 @@
-import type { Note, PlayerShare, Remark, Score } from '../score/model.ts';
+import type { PlayerShare, Remark, Score } from '../score/model.ts';
 import { listBars } from '../words/bars.ts';
 import { nameCount } from '../words/counts.ts';
 import { type DividedPart, shareOf } from './divide/divide-part.ts';
@@ -49,32 +49,4 @@ export const describeDivision = ({ players, stops, moves, proved }: DividedPart)
     ? 'No other way to share out these groups of notes is better by tringle’s weights.'
     : 'It is the best that was found; a better one may exist.';
   return `Divided between two players: ${nameCount(notes[0]!, 'note')} and ${nameCount(moves[0], 'move')} for the first, ${nameCount(notes[1]!, 'note')} and ${nameCount(moves[1], 'move')} for the second; ${clean}. ${best}`;
-};
-
-const SECOND = '-p2';
-
-/** The id that a note has where the same part stands a second time, for the second player. */
-export const secondId = (id: string): string => `${id}${SECOND}`;
-
-/** A part whose notes and rests have ids of their own, so that it can stand beside the first player's in one score. */
-export const withSecondIds = (score: Score): Score => {
-  const maybe = (id: string | null): string | null => (id === null ? null : secondId(id));
-  const rename = (note: Note): Note => ({
-    ...note,
-    id: secondId(note.id),
-    chord: secondId(note.chord),
-    tiedFrom: maybe(note.tiedFrom),
-    beam: maybe(note.beam),
-    tremolo: note.tremolo === null ? null : { ...note.tremolo, pair: maybe(note.tremolo.pair) },
-  });
-  return {
-    ...score,
-    notes: score.notes.map(rename),
-    rests: score.rests.map((rest) => ({ ...rest, id: secondId(rest.id) })),
-    sweeps: score.sweeps.map((sweep) => ({ ...sweep, from: secondId(sweep.from), to: secondId(sweep.to) })),
-    share:
-      score.share === null
-        ? null
-        : { ...score.share, others: new Set([...score.share.others].map(secondId)) },
-  };
 };

@@ -27,11 +27,11 @@ import { engraveNotes, type PageNotes } from '../pages/engrave-pages.ts';
 import type { SpaceDrawing } from '../pages/finish-system.ts';
 import { renderPdf } from '../pages/pdf.ts';
 import type { ProofPages } from '../proof/proof-pages.ts';
-import { drawFileMarkings } from '../proof/report-notes.ts';
+import { drawFileMarkings, drawOwnLeverWords } from '../proof/report-notes.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
 import { LANGUAGES } from '../words/language.ts';
 import { wordsOf } from '../words/words.ts';
-import { tellJudged } from './attempt-words.ts';
+import { type AttemptTelling, tellJudged, tellUnread } from './attempt-words.ts';
 import { drawCorrected, drawVerdict } from './verdict-sign.ts';
 
 /** How a marked attempt looks. */
@@ -79,12 +79,14 @@ interface Numbered {
 
 const notesOf = (
   score: Score,
-  { changes, points }: JudgedAttempt,
+  { harp, changes, unread, points }: JudgedAttempt,
   engraving: EngravingOptions,
   hasPoints: boolean,
 ): PageNotes => {
+  const { language, naming } = engraving;
+  const telling: AttemptTelling = { harp, language, naming };
   let last = 0;
-  const numbered = changes.map((change): Numbered => {
+  const numbered = changes.map((change: JudgedChange): Numbered => {
     if (change.verdict === 'right') return { change, number: null };
     last += 1;
     return { change, number: last };
@@ -92,8 +94,11 @@ const notesOf = (
   const { marked } = wordsOf(engraving);
   const head = hasPoints ? `${marked.title}: ${marked.points(points.given, points.most)}` : marked.title;
   return {
-    drawings: [...drawFileMarkings(score, engraving), ...drawSigns(score, numbered, engraving)],
-    sections: [tellSummary(head, changes, engraving), tellComments(score, numbered, engraving)],
+    drawings: [
+      ...(harp === 'pedal' ? drawFileMarkings(score, engraving) : drawOwnLeverWords(score, naming)),
+      ...drawSigns(score, numbered, telling),
+    ],
+    sections: [tellSummary(head, changes, engraving), tellComments(score, numbered, unread, telling)],
   };
 };
 
@@ -101,7 +106,7 @@ const notesOf = (
 const drawSigns = (
   score: Score,
   numbered: readonly Numbered[],
-  engraving: EngravingOptions,
+  telling: AttemptTelling,
 ): readonly SpaceDrawing[] => {
   const byPlace = group(numbered, ({ change }) => rationalKey(change.at));
   return [...byPlace.values()].map((here, index): SpaceDrawing => {
@@ -109,9 +114,9 @@ const drawSigns = (
     // What is right needs one sign, however many pedals it moves.
     const right = here.filter(({ number }) => number === null);
     const signs = [...right.slice(0, 1), ...here.filter(({ number }) => number !== null)];
-    const art = stackDrawings(signs.map((each) => drawSign(each, engraving)));
+    const art = stackDrawings(signs.map((each) => drawSign(each, telling)));
     const id = `judged-${index + 1}`;
-    const title = here.map(({ change }) => tellJudged(score, change, engraving)).join(' ');
+    const title = here.map(({ change }) => tellJudged(score, change, telling)).join(' ');
     const verdicts = here.map(({ change }) => change.verdict).join(' ');
     return {
       ...{ id, at, bar, graceNote: null, ...STANDS_OVER },
@@ -124,9 +129,9 @@ const drawSigns = (
   });
 };
 
-const drawSign = ({ change, number }: Numbered, { naming }: EngravingOptions): Drawing => {
-  const { verdict, correction, pedals } = change;
-  const wanted = verdict === 'missing' ? pedals : correction?.kind === 'write' ? correction.pedals : [];
+const drawSign = ({ change, number }: Numbered, { naming }: AttemptTelling): Drawing => {
+  const { verdict, correction, stated } = change;
+  const wanted = verdict === 'missing' ? stated : correction?.kind === 'write' ? correction.stated : [];
   return drawCorrected(drawVerdict(verdict, number), wanted, naming);
 };
 
@@ -153,18 +158,18 @@ const tellSummary = (
 const tellComments = (
   score: Score,
   numbered: readonly Numbered[],
-  engraving: EngravingOptions,
+  unread: JudgedAttempt['unread'],
+  telling: AttemptTelling,
 ): ClosingSection => {
-  const { marked, study } = wordsOf(engraving);
+  const { marked, study } = wordsOf(telling);
   const commented = numbered.filter(({ number }) => number !== null);
-  return {
-    heading: study.findings,
-    notes:
-      commented.length === 0
-        ? [{ art: null, text: marked.allRight }]
-        : commented.map(({ change, number }) => ({
-            art: drawVerdict(change.verdict, number),
-            text: tellJudged(score, change, engraving),
-          })),
-  };
+  const notes = [
+    ...commented.map(({ change, number }) => ({
+      art: drawVerdict(change.verdict, number),
+      text: tellJudged(score, change, telling),
+    })),
+    ...unread.map((each) => ({ art: null, text: tellUnread(score, each, telling) })),
+  ];
+  const allRight = telling.harp === 'lever' ? marked.lever.allRight : marked.allRight;
+  return { heading: study.findings, notes: notes.length > 0 ? notes : [{ art: null, text: allRight }] };
 };

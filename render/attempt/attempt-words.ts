@@ -1,57 +1,96 @@
 import {
   type FixPlace,
   formatBeat,
+  isPosition,
+  type JudgedAttempt,
   type JudgedChange,
+  nameLever,
   type Score,
-  type StatedPedal,
+  type Stated,
+  type UnreadMarking,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import { nameChange, namePitch } from '../sheets/note-words.ts';
 import { wordsOf } from '../words/words.ts';
 
-type Told = Pick<EngravingOptions, 'language' | 'naming'>;
+/** How an attempt is told: of which harp, in which language and note names. */
+export interface AttemptTelling extends Pick<EngravingOptions, 'language' | 'naming'> {
+  readonly harp: JudgedAttempt['harp'];
+}
 
-const ALL_PEDALS = 7;
+/** What of a score places are told by. */
+type Bars = Pick<Score, 'bars'>;
 
-/** What was written or is to be written: `F♯`, or that it is the opening setting. */
-const nameOf = ({ kind, pedals }: JudgedChange, { language, naming }: Told): string =>
-  kind === 'opening' && pedals.length === ALL_PEDALS
-    ? wordsOf({ language }).marked.opening
-    : namePedals(pedals, naming);
+const nameStated = (each: Stated, { naming }: Pick<AttemptTelling, 'naming'>): string => {
+  if (!('string' in each)) return nameChange(each.letter, each.position, naming);
+  const { string, alter } = each;
+  return isPosition(alter)
+    ? `${nameChange(string.letter, alter, naming)}${string.octave}`
+    : nameLever(string, alter);
+};
 
-const namePedals = (pedals: readonly StatedPedal[], naming: Told['naming']): string =>
-  pedals.map(({ letter, position }) => nameChange(letter, position, naming)).join(' ');
+const nameAll = (stated: readonly Stated[], telling: AttemptTelling): string =>
+  stated.map((each) => nameStated(each, telling)).join(' ');
 
-const placeIn = (score: Score, { language }: Told, { bar, beat }: Pick<FixPlace, 'bar' | 'beat'>): string =>
-  wordsOf({ language }).places.beatInBar(printedBarNumber(score.bars[bar]!.number), formatBeat(beat));
+const placeIn = (
+  { bars }: Bars,
+  { language }: AttemptTelling,
+  { bar, beat }: Pick<FixPlace, 'bar' | 'beat'>,
+): string => wordsOf({ language }).places.beatInBar(printedBarNumber(bars[bar]!.number), formatBeat(beat));
 
 /** What a teacher says of a change: where it is, what is thought of it, what sounds instead, and what belongs there. */
-export const tellJudged = (score: Score, change: JudgedChange, told: Told): string => {
-  const { marked } = wordsOf(told);
-  const { verdict, sounds, correction, tooQuick, better, needless, pedals } = change;
-  const place = (where: Pick<FixPlace, 'bar' | 'beat'>): string => placeIn(score, told, where);
+export const tellJudged = (score: Bars, change: JudgedChange, telling: AttemptTelling): string => {
+  const { marked } = wordsOf(telling);
+  const { kind, verdict, sounds, tooQuick, better, needless, stated } = change;
+  const isLever = telling.harp === 'lever';
+  const opening = isLever ? marked.lever.opening : marked.opening;
+  const name = kind === 'opening' ? opening : nameAll(stated, telling);
+  const place = (where: Pick<FixPlace, 'bar' | 'beat'>): string => placeIn(score, telling, where);
   const heard = sounds.map((each) => {
-    const note = namePitch(each.pitch, told.naming);
+    const note = namePitch(each.pitch, telling.naming);
     return each.instead === null
       ? marked.unstated(place(each.place), note)
-      : marked.sounds(place(each.place), note, namePitch(each.instead, told.naming));
+      : marked.sounds(place(each.place), note, namePitch(each.instead, telling.naming));
   });
-  const corrected =
-    correction === null
-      ? []
-      : correction.kind === 'write'
-        ? [marked.write(namePedals(correction.pedals, told.naming))]
-        : [correction.kind === 'move' ? marked.move(place(correction.to)) : marked.strike];
   return [
-    marked.comment(place(change), nameOf(change, told), marked.verdicts[verdict]),
+    marked.comment(place(change), name, marked.verdicts[verdict]),
     ...heard,
-    ...(tooQuick ? [marked.tooQuick] : []),
-    ...corrected,
-    ...(verdict === 'missing' && change.kind === 'opening' && pedals.length === ALL_PEDALS
-      ? [marked.write(namePedals(pedals, told.naming))]
-      : []),
-    ...(better === null ? [] : [marked.better(place(better.to), marked.why[better.why])]),
-    ...(needless === null ? [] : [marked.needless[needless]]),
+    ...(tooQuick ? [isLever ? marked.lever.tooQuick : marked.tooQuick] : []),
+    ...tellCorrection(score, change, telling),
+    ...(verdict === 'missing' && kind === 'opening' ? [marked.write(nameAll(stated, telling))] : []),
+    ...(better === null
+      ? []
+      : [
+          marked.better(
+            place(better.to),
+            isLever && better.why === 'bends' ? marked.lever.bends : marked.why[better.why],
+          ),
+        ]),
+    ...(needless === null
+      ? []
+      : [isLever && needless === 'stands' ? marked.lever.stands : marked.needless[needless]]),
   ].join(' ');
 };
+
+const tellCorrection = (
+  score: Bars,
+  { correction }: JudgedChange,
+  telling: AttemptTelling,
+): readonly string[] => {
+  const { marked } = wordsOf(telling);
+  switch (correction?.kind) {
+    case undefined:
+      return [];
+    case 'write':
+      return [marked.write(nameAll(correction.stated, telling))];
+    case 'move':
+      return [marked.move(placeIn(score, telling, correction.to))];
+    case 'strike':
+      return [marked.strike];
+  }
+};
+
+/** Words that could not be read as a marking, and where they stand. */
+export const tellUnread = (score: Bars, unread: UnreadMarking, telling: AttemptTelling): string =>
+  wordsOf(telling).marked.unread(placeIn(score, telling, unread), unread.text);

@@ -1,7 +1,7 @@
-import type { StatedPedal, Verdict } from '../../engine/index.ts';
+import { isPosition, nameLever, type Stated, type StatedPedal, type Verdict } from '../../engine/index.ts';
 import { drawRows } from '../draw/draw-rows.ts';
 import { type Drawing, PADDING_VU, roundUnits } from '../draw/drawing.ts';
-import { settingItems } from '../draw/name-items.ts';
+import { type RowItem, settingItems } from '../draw/name-items.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { textOutline } from '../text/glyphs.ts';
 
@@ -44,9 +44,9 @@ export const drawVerdict = (verdict: Verdict, number: number | null): Drawing =>
 const INK = '#0b57d0';
 
 /** A sign, and beside it what belongs there. */
-export const drawCorrected = (sign: Drawing, pedals: readonly StatedPedal[], naming: NoteNaming): Drawing => {
-  if (pedals.length === 0) return sign;
-  const names = drawRows([namesOf(pedals)], naming);
+export const drawCorrected = (sign: Drawing, stated: readonly Stated[], naming: NoteNaming): Drawing => {
+  if (stated.length === 0) return sign;
+  const names = drawRows(rowsOf(stated), naming);
   const height = Math.max(sign.box.heightVu, names.box.heightVu);
   const middle = ({ box }: Drawing): number => roundUnits((height - box.heightVu) / 2);
   return {
@@ -59,13 +59,25 @@ export const drawCorrected = (sign: Drawing, pedals: readonly StatedPedal[], nam
 };
 
 const ALL_PEDALS = 7;
+const LEVERS_IN_ROW = 6;
 
-const namesOf = (pedals: readonly StatedPedal[]) =>
-  pedals.length === ALL_PEDALS
-    ? settingItems(
-        Object.fromEntries(pedals.map(({ letter, position }) => [letter, position])) as Parameters<
-          typeof settingItems
-        >[0],
-        [],
-      )
-    : pedals.map(({ letter, position }) => ({ kind: 'name' as const, letter, position, ringed: false }));
+const rowsOf = (stated: readonly Stated[]): readonly (readonly RowItem[])[] => {
+  const pedals = stated.filter((each): each is StatedPedal => 'letter' in each);
+  if (pedals.length === ALL_PEDALS) {
+    const setting = Object.fromEntries(pedals.map(({ letter, position }) => [letter, position]));
+    return [settingItems(setting as Parameters<typeof settingItems>[0], [])];
+  }
+  const items = stated.map(itemOf);
+  const rows = Math.ceil(items.length / LEVERS_IN_ROW);
+  return Array.from({ length: rows }, (_, row) =>
+    items.slice(row * LEVERS_IN_ROW, (row + 1) * LEVERS_IN_ROW),
+  );
+};
+
+const itemOf = (each: Stated): RowItem => {
+  if ('letter' in each) return { kind: 'name', letter: each.letter, position: each.position, ringed: false };
+  const { string, alter } = each;
+  return isPosition(alter)
+    ? { kind: 'name', ...string, position: alter, ringed: false }
+    : { kind: 'words', text: nameLever(string, alter) };
+};

@@ -98,11 +98,14 @@ const tellFacts = (
 ): readonly (readonly [name: string, told: string])[] => {
   const words = wordsOf(sheet);
   const { card, difficulty, set } = words;
-  const { grade, changes, changesPerMinute, seconds, bars, tempoAssumed } = collectFacts(score, harp);
+  const { grade, playable, changes, changesPerMinute, seconds, bars, tempoAssumed } = collectFacts(
+    score,
+    harp,
+  );
   const { failing, measures } = harp.plan.summary.difficulty;
   const verdict = difficulty.verdict(failing, measures, harp.kind);
   return [
-    [set.heads.grade, grade === 'not-playable' ? verdict : `${difficulty.grades[grade]}: ${verdict}`],
+    [set.heads.grade, `${difficulty.grades[grade]}${playable ? ':' : ';'} ${verdict}`],
     [
       harp.kind === 'pedal' ? card.moves : card.changes,
       changes === 0 ? card.none : card.perMinute(changes, changesPerMinute),

@@ -10,6 +10,7 @@ export interface PartFacts {
   readonly harp: string;
   readonly bars: number;
   readonly grade: Grade;
+  readonly playable: boolean;
   readonly changes: number;
   readonly changesPerMinute: Measures['changesPerMinute'];
   /** How long the piece lasts with its repeats, at the written tempo. */
@@ -21,7 +22,7 @@ export interface PartFacts {
 /** @param fallback what a score is called that has no title */
 export const collectFacts = (score: Score, { plan }: HarpPlan, fallback = score.harp.name): PartFacts => {
   const { title, subtitle, composer, arranger } = score.titles;
-  const { grade, measures } = plan.summary.difficulty;
+  const { grade, playable, measures } = plan.summary.difficulty;
   return {
     title: title || fallback,
     subtitle,
@@ -29,6 +30,7 @@ export const collectFacts = (score: Score, { plan }: HarpPlan, fallback = score.
     harp: score.harp.name,
     bars: score.bars.length,
     grade,
+    playable,
     changes: plan.moves.length,
     changesPerMinute: measures.changesPerMinute,
     seconds: playedSeconds(score),

@@ -1,19 +1,19 @@
 import { descendantsNamed, type Score, type XmlElement } from '../../engine/index.ts';
 import { findPlaceholders, type PlacedPlaceholder } from '../draw/find-placeholders.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
-import { clearOfMusic } from '../geometry/clear-of-music.ts';
+import { clearOfMusic } from '../geometry/clearing/clear-of-music.ts';
+import { findOverhangs } from '../geometry/clearing/text-overhang.ts';
 import type { MovedGroups } from '../geometry/moved-groups.ts';
 import { readNoteEdges } from '../geometry/note-edges.ts';
 import { findObstacles, type Zone } from '../geometry/obstacles.ts';
 import type { Point } from '../geometry/outline-boxes.ts';
 import { type PageSystems, readSystems } from '../geometry/page-systems.ts';
 import { textBoxes } from '../geometry/text-boxes.ts';
-import { findOverhangs } from '../geometry/text-overhang.ts';
 import { parsePage } from '../text/finish-page.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './breaks/page-layout.ts';
-import { dropFlags, flagZones } from './spaces/drop-flags.ts';
+import { dropToMusic, zonesUnder } from './spaces/drop-to-music.ts';
 import { findOverlaps, type Overlap } from './spaces/overlaps.ts';
-import { inkOf, type PlacedSpace } from './spaces/placed-space.ts';
+import { claimOf, type PlacedSpace } from './spaces/placed-space.ts';
 import { placedBox } from './spaces/placeholder.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 import { separateSpaces, shiftLimit } from './spaces/separate-spaces.ts';
@@ -30,6 +30,8 @@ export interface LaidOutSystem {
   readonly origin: Point;
   readonly placed: readonly PlacedSpace[];
   readonly overlaps: readonly Overlap[];
+  /** How many words, figures and hairpins lie on something, for want of space between the staves. */
+  readonly crowded: number;
   /** Words and numbers that would run over the right margin, or stood on something. */
   readonly moved: MovedGroups;
   /** From where to where it reaches, with our drawings and without its heading. */
@@ -95,6 +97,7 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
     origin,
     placed,
     overlaps,
+    crowded: cleared.crowded,
     moved: cleared.moved,
     top: Math.min(heading?.bottom ?? origin.y, cleared.top, ...boxes.map(({ y0 }) => y0)),
     bottom: Math.max(heightOf(root) - origin.y, cleared.bottom, ...boxes.map(({ y1 }) => y1)),
@@ -129,7 +132,7 @@ const settle = (
       passable,
     });
     const placed = separateSpaces(asLaid, obstacles, placement, unitsPerVu, farthest);
-    const inks = placed.map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
+    const inks = placed.map((each) => ({ id: each.room.id, ink: claimOf(each, unitsPerVu) }));
     return { placed, overlaps: findOverlaps(obstacles, inks, unitsPerVu) };
   };
   const near = within(shiftLimit.near);
@@ -137,10 +140,10 @@ const settle = (
   const obstacles = findObstacles(svg, root, {
     skipped: passed,
     moved,
-    zones: joinZones(flagZones(settled.placed, unitsPerVu)),
+    zones: joinZones(zonesUnder(settled.placed, placement, unitsPerVu)),
     passable,
   });
-  return { ...settled, placed: dropFlags(settled.placed, obstacles, unitsPerVu) };
+  return { ...settled, placed: dropToMusic(settled.placed, obstacles, placement, unitsPerVu) };
 };
 
 /** Height of the drawing in its own units. */

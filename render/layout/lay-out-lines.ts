@@ -32,10 +32,12 @@ export interface LinePlan {
 
 /** Lines in which something touches for want of width, or of space between the staves, get more of it so often. */
 const MORE_PASSES = 2;
+/** How much farther apart the staves go in lines whose own words and hairpins find no place, in vu. */
+const MORE_APART_VU = [5, 10] as const;
 
 /**
- * Lays each line out by itself. Almost always our drawings can be moved clear of everything; the lines where they
- * cannot are laid out again with more room, and the better of the two is kept.
+ * Lays each line out by itself. Almost always what touches something can be moved clear of everything; the lines where that is
+ * not so are laid out again with more room, and the better of the two is kept.
  *
  * @yields the lines from the first to the end of a page, as they are at first
  * @returns null where the layout cannot load the document, or draws nothing
@@ -46,18 +48,43 @@ export function* layOutLines(
   drawer: Drawer,
   plan: LinePlan,
 ): Stepwise<readonly LaidOutSystem[], Lines | null> {
-  const { engraving, layout, score } = request;
-  const { reminders, starts } = plan;
-  const rooms = request.spacesFor(reminders);
+  const open = opener(request, document, drawer, plan);
+  const { isWhole, run } = open(new Map(), 0);
+  let systems: LaidOutSystem[] = [];
+  for (const wanted of isWhole ? [undefined] : linesByPage(plan)) {
+    const more = run(wanted);
+    if (more === null) return null;
+    systems = [...systems, ...more];
+    yield systems;
+  }
+  if (systems.length === 0) return null;
+  const roomy = withMoreRoom(request, open, systems);
+  return {
+    systems: withStavesApart(open, roomy.systems, roomy.pads),
+    reminders: plan.reminders,
+    isWhole,
+  };
+}
+
+/** @param apartVu how much farther apart the staves stand than usual */
+type OpenLines = (pads: Pads, apartVu: number) => OpenedLines;
+
+const opener = (
+  { engraving, layout, score, spacesFor }: LayoutRequest,
+  document: LayoutDocument,
+  drawer: Drawer,
+  { reminders, starts }: LinePlan,
+): OpenLines => {
+  const rooms = spacesFor(reminders);
   const names = nameSpaces(rooms);
   const byName = new Map(rooms.map((room, i) => [names[i]!, room]));
-  const open = (pads: Pads): OpenedLines => {
+  return (pads, apartVu) => {
     const padded = rooms.map((room, i) => ({
       ...room,
       id: names[i]!,
       box: growBox(room.box, padOf(pads, room)),
     }));
-    const lines = openLines(drawer, document.write(padded, starts), layout);
+    const lines = openLines(drawer, document.write(padded, starts), layout, apartVu);
     const reading: SystemReading = { score, rooms: byName, pads, layout, ...crossing(engraving.placement) };
     return {
       isWhole: lines.isWhole,
@@ -67,28 +94,58 @@ export function* layOutLines(
       },
     };
   };
-  const { isWhole, run } = open(new Map());
-  let systems: LaidOutSystem[] = [];
-  for (const wanted of isWhole ? [undefined] : linesByPage(plan)) {
-    const more = run(wanted);
-    if (more === null) return null;
-    systems = [...systems, ...more];
-    yield systems;
-  }
-  if (systems.length === 0) return null;
-  let tried = systems;
+};
+
+/** Lines in which a drawing of ours touches something get more room for it. */
+const withMoreRoom = (
+  { engraving, layout }: LayoutRequest,
+  open: OpenLines,
+  asLaid: readonly LaidOutSystem[],
+): { readonly systems: readonly LaidOutSystem[]; readonly pads: Pads } => {
+  let systems = asLaid;
+  let tried = asLaid;
   let pads: Pads = new Map();
   for (let i = 0; i < MORE_PASSES; i += 1) {
-    const crowded = systems.flatMap(({ overlaps }, index) => (overlaps.length > 0 ? [index] : []));
-    if (crowded.length === 0) break;
+    const touching = indicesWhere(systems, ({ overlaps }) => overlaps.length > 0);
+    if (touching.length === 0) break;
     pads = morePads(pads, tried, engraving.placement, svgUnitsPerVu(layout));
-    const again = open(pads).run(crowded);
+    const again = open(pads, 0).run(touching);
     if (again === null) break;
-    tried = systems.map((system, index) => again[crowded.indexOf(index)] ?? system);
-    systems = systems.map((system, index) => better(system, tried[index]!));
+    tried = systems.map((system, index) => again[touching.indexOf(index)] ?? system);
+    systems = systems.map((system, index) =>
+      tried[index]!.overlaps.length < system.overlaps.length ? tried[index]! : system,
+    );
   }
-  return { systems, reminders, isWhole };
-}
+  return { systems, pads };
+};
+
+/** Lines in which words, figures or hairpins of the part lie on something get more space between the staves. */
+const withStavesApart = (
+  open: OpenLines,
+  asLaid: readonly LaidOutSystem[],
+  pads: Pads,
+): readonly LaidOutSystem[] => {
+  let systems = asLaid;
+  for (const apartVu of MORE_APART_VU) {
+    const crowded = indicesWhere(systems, (system) => system.crowded > 0);
+    if (crowded.length === 0) break;
+    const again = open(pads, apartVu).run(crowded);
+    if (again === null) break;
+    systems = systems.map((system, index) => {
+      const other = again[crowded.indexOf(index)];
+      return other !== undefined && isLessCrowded(other, system) ? other : system;
+    });
+  }
+  return systems;
+};
+
+const isLessCrowded = (system: LaidOutSystem, than: LaidOutSystem): boolean =>
+  system.crowded < than.crowded && system.overlaps.length <= than.overlaps.length;
+
+const indicesWhere = (
+  systems: readonly LaidOutSystem[],
+  holds: (system: LaidOutSystem) => boolean,
+): number[] => systems.flatMap((system, index) => (holds(system) ? [index] : []));
 
 /** The lines of a document with its rooms, to be laid out and read. */
 interface OpenedLines {
@@ -117,9 +174,6 @@ const nameSpaces = (rooms: readonly ReservedSpace[]): string[] => {
     return `space-${bar}-${count}`;
   });
 };
-
-const better = (system: LaidOutSystem, other: LaidOutSystem): LaidOutSystem =>
-  other.overlaps.length < system.overlaps.length ? other : system;
 
 const morePads = (
   pads: Pads,

@@ -10,6 +10,7 @@ import { repeatBarEdits } from '../part/bars/repeat-bars.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
 import { preparePartMei } from '../part/part-mei.ts';
 import { barNumberEdits, ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
+import { bareBracketEdits } from '../part/signs/bare-brackets.ts';
 import { crossStaves, NOTHING_CROSSED } from '../part/signs/cross-staves.ts';
 import { glissandoEdits } from '../part/signs/glissando-lines.ts';
 import { hiddenClefEdits } from '../part/signs/hidden-clefs.ts';
@@ -17,6 +18,7 @@ import { barsOfManyLedgerLines, type StaffPair } from '../part/signs/ledger-line
 import { findMissingAccidentals } from '../part/signs/missing-accidentals.ts';
 import { noteLookEdits, type PlayedNotes } from '../part/signs/note-looks.ts';
 import { smallStaffEdits } from '../part/small-staves.ts';
+import { accidentalWords } from '../part/texts/accidental-words.ts';
 import { analysisLetters } from '../part/texts/analysis-letters.ts';
 import { fifthFingers } from '../part/texts/fingerings.ts';
 import { type Footnote, findFootnotes, longDirectionEdits } from '../part/texts/long-directions.ts';
@@ -83,6 +85,7 @@ export const prepareDocument = (
     ...staleBrackets(score, new Set(played.omitted)),
     ...theirs,
     ...letters.map(({ span }) => span),
+    ...accidentalWords(score).map(({ span }) => span),
     ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
   ];
   const convert = (musicXml: string): string | null => convertToMei(drawer, musicXml);
@@ -105,6 +108,7 @@ export const prepareDocument = (
     ...crossed.edits,
     ...fillerRestEdits(mei, crossed.guests),
     ...accidentals.edits,
+    ...bareBracketEdits(mei),
     ...repeatBarEdits(score, mei),
     ...noteLookEdits(score, mei, { ...played, others: request.others }, engraving),
     ...signEdits(mei),

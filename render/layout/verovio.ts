@@ -15,9 +15,15 @@ export interface Engraver {
    *
    * @param mei a document with page breaks
    * @param pages indices of the pages wanted; all without it
+   * @param apartVu how much farther apart the staves stand than usual
    * @returns their SVGs, or null where Verovio cannot load the document
    */
-  readonly drawPages: (mei: string, layout: PageLayout, pages?: readonly number[]) => string[] | null;
+  readonly drawPages: (
+    mei: string,
+    layout: PageLayout,
+    pages?: readonly number[],
+    apartVu?: number,
+  ) => string[] | null;
 }
 
 /** Starts one Verovio instance (0.2-0.3 s, some 200 MB). It is not reentrant: one score at a time. */
@@ -55,9 +61,10 @@ export const startEngraver = async (): Promise<Engraver> => {
       guard(() =>
         load(mei, 'mei', { ...pageOptions(layout), breaks: 'none' }) ? toolkit.renderToSVG(1) : null,
       ),
-    drawPages: (mei, layout, pages) =>
+    drawPages: (mei, layout, pages, apartVu = 0) =>
       guard(() => {
-        if (!load(mei, 'mei', { ...pageOptions(layout), breaks: 'encoded' })) return null;
+        if (!load(mei, 'mei', { ...pageOptions(layout), ...stavesApart(apartVu), breaks: 'encoded' }))
+          return null;
         const all = Array.from({ length: toolkit.getPageCount() }, (_, i) => i);
         return (pages ?? all).map((page) => toolkit.renderToSVG(page + 1));
       }),
@@ -66,6 +73,15 @@ export const startEngraver = async (): Promise<Engraver> => {
 
 /** The time of the conversion is left out: ids are made from the text, and the same score is to give the same pages. */
 const withoutClock = (mei: string): string => mei.replace(/ isodate="[^"]*"/, '');
+
+/** From staff to staff, in vu, where the music needs no more: the layout's own. */
+const BETWEEN_STAVES_VU = 12;
+
+const stavesApart = (moreVu: number): Record<string, unknown> => ({
+  spacingStaff: BETWEEN_STAVES_VU + moreVu,
+  spacingBraceGroup: BETWEEN_STAVES_VU + moreVu,
+  spacingBracketGroup: BETWEEN_STAVES_VU + moreVu,
+});
 
 const pageOptions = (layout: PageLayout): Record<string, unknown> => ({
   pageWidth: Math.round(layout.widthMm * 10),

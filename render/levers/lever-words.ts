@@ -14,7 +14,7 @@ export type LeverGroup =
   | { readonly kind: 'string'; readonly change: LeverChange }
   | { readonly kind: 'letter'; readonly change: LeverChange };
 
-/** Single strings by letter from C, each from the lowest; then the letters of which every lever is up. */
+/** Single strings from the lowest; then the letters of which every lever is up, by their lowest strings. */
 export const groupLevers = (up: readonly LeverChange[], levers: readonly HarpString[]): LeverGroup[] => {
   const isWhole = ({ string: { letter }, alter }: LeverChange): boolean => {
     const own = up.filter((each) => each.string.letter === letter && each.alter === alter);
@@ -22,7 +22,7 @@ export const groupLevers = (up: readonly LeverChange[], levers: readonly HarpStr
   };
   const inOrder = [...up].sort(
     (a, b) =>
-      STEP_OF_LETTER[a.string.letter] - STEP_OF_LETTER[b.string.letter] || a.string.octave - b.string.octave,
+      a.string.octave - b.string.octave || STEP_OF_LETTER[a.string.letter] - STEP_OF_LETTER[b.string.letter],
   );
   const whole = inOrder.filter(
     (each, i) =>

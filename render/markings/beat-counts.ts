@@ -1,4 +1,4 @@
-import { countFinder, type HarpPlan, numberCounts, type Rational, type Score } from '../../engine/index.ts';
+import { countBars, type HarpPlan, type Rational, type Score } from '../../engine/index.ts';
 import { type Drawing, drawPath, PADDING_VU } from '../draw/drawing.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { textOutline } from '../text/glyphs.ts';
@@ -23,11 +23,16 @@ export const listCounts = (
   if (wanted === 'none') return [];
   const played = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
   const changing = new Set(plan.moves.map(({ bar }) => bar));
-  const counts = numberCounts(score.bars, countFinder(score));
+  const counted = countBars(score);
   return score.bars
     .filter(({ index }) => played.has(index) && (wanted === 'every-bar' || changing.has(index)))
     .flatMap(({ index }) =>
-      counts[index]!.map(({ at, count }) => ({ id: `count-${index}-${count}`, at, bar: index, count })),
+      counted[index]!.counts.map(({ at, count }) => ({
+        id: `count-${index}-${count}`,
+        at,
+        bar: index,
+        count,
+      })),
     );
 };
 

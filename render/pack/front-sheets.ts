@@ -98,11 +98,13 @@ const listPiece = ({ facts, bookmarks, start }: BoundPiece, sheet: Sheet): reado
 export const chaptersOf = (bookmarks: readonly Bookmark[]): readonly Bookmark[] =>
   bookmarks.filter(({ level }) => level === 1).slice(1);
 
-/** The easiest first; of one grade those with fewer changes a minute. */
+/** The easiest first, what is not playable last; of one grade those with fewer changes a minute. */
 export const sortByDifficulty = <P extends Pick<ClassPiece, 'facts'>>(pieces: readonly P[]): readonly P[] =>
   pieces.toSorted(
     ({ facts: a }, { facts: b }) =>
-      GRADES.indexOf(a.grade) - GRADES.indexOf(b.grade) || a.changesPerMinute - b.changesPerMinute,
+      Number(b.playable) - Number(a.playable) ||
+      GRADES.indexOf(a.grade) - GRADES.indexOf(b.grade) ||
+      a.changesPerMinute - b.changesPerMinute,
   );
 
 const tableOfDifficulty = (placed: readonly BoundPiece[], sheet: Sheet) => {
@@ -117,7 +119,7 @@ const tableOfDifficulty = (placed: readonly BoundPiece[], sheet: Sheet) => {
         `${facts.changes}`,
         study.rate(facts.changesPerMinute),
         nameSeconds(facts.seconds),
-        facts.title,
+        facts.playable ? facts.title : set.unplayable(facts.title),
       ]),
     },
     sheet,

@@ -246,7 +246,10 @@ export const drawFileMarkings = (score: Score, engraving: EngravingOptions): rea
 };
 
 /** The words of an earlier annotation, which the layout does not draw. */
-const drawOwnLeverWords = (score: Score, naming: EngravingOptions['naming']): readonly SpaceDrawing[] => {
+export const drawOwnLeverWords = (
+  score: Score,
+  naming: EngravingOptions['naming'],
+): readonly SpaceDrawing[] => {
   const own = new Set(ownElements(score).map(({ span }) => span.start));
   return score.leverWords.flatMap(({ at, bar, span, text }, index) => {
     if (!own.has(span.start)) return [];

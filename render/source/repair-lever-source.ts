@@ -1,4 +1,5 @@
 import {
+  beatAt,
   descendantsNamed,
   encodeText,
   type HarpString,
@@ -21,6 +22,7 @@ import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { insertCorrections, wordsOfDirection } from './insertion/insert-corrections.ts';
 import { escapeForEncoding } from './insertion/insertion.ts';
 import { removeMarking } from './remove-markings.ts';
+import { removeNote } from './remove-note.ts';
 import type { RepairedSource } from './repair-source.ts';
 
 type LeverWords = NonNullable<ReturnType<typeof readLeverWords>>;
@@ -43,12 +45,12 @@ export const repairLeverSource = (score: Score, fixes: readonly LeverFix[]): Res
   const written = new Map<number, WrittenLeverFix[]>();
   for (const fix of fixes) {
     if (fix.kind !== 'add') written.set(fix.marking, [...(written.get(fix.marking) ?? []), fix]);
-    if (fix.kind !== 'add' && fix.kind !== 'move') continue;
-    const key = rationalKey(fix.at);
-    const { string, alter, at, bar, beat } = fix;
-    const known = additions.get(key) ?? { place: { kind: 'add', string, alter, at, bar, beat }, levers: [] };
+    const added = additionOf(fix, score);
+    if (added === null) continue;
+    const key = rationalKey(added.at);
+    const known = additions.get(key) ?? { place: added, levers: [] };
     additions.set(key, known);
-    known.levers.push({ string, alter });
+    known.levers.push({ string: added.string, alter: added.alter });
   }
   const printed = [...additions.values()].map(
     ({ place: { at, bar, beat }, levers }, index): PrintedMarking => ({
@@ -69,11 +71,23 @@ export const repairLeverSource = (score: Score, fixes: readonly LeverFix[]): Res
       (each) => [each.span.start, each] as const,
     ),
   );
-  const revised = [...written].flatMap(([marking, own]) =>
-    revise(score, marking, elements.get(score.leverWords[marking]!.span.start)!, own),
-  );
+  const revised = [...written].flatMap(([marking, own]) => {
+    const { form, span } = score.leverWords[marking]!;
+    return form === 'note' ? removeNote(score, span) : revise(score, marking, elements.get(span.start)!, own);
+  });
   const text = applyEdits(source.text, [...revised, ...inserted.value]);
   return ok({ text, bytes: encodeText(text, source.encoding) });
+};
+
+/** What a fix adds as words: what is new, what is moved, and in the place of a small note what it should have said. */
+const additionOf = (fix: LeverFix, { bars, leverWords }: Score): Addition['place'] | null => {
+  if (fix.kind === 'add' || fix.kind === 'move') {
+    const { string, alter, at, bar, beat } = fix;
+    return { kind: 'add', string, alter, at, bar, beat };
+  }
+  const { form, at, bar } = leverWords[fix.marking]!;
+  const becomes = form === 'note' ? becomesOf(fix) : null;
+  return becomes === null ? null : { kind: 'add', ...becomes, at, bar, beat: beatAt(bars[bar]!, at) };
 };
 
 const revise = (

@@ -127,9 +127,6 @@ const headsOf = <Column extends string>(
   columns: readonly Column[],
 ): readonly string[] => columns.map((column) => heads[column]);
 
-/** Of what cannot be played; why says so. */
-const NO_GRADE = '–';
-
 /** Where no time can be told. */
 const NO_LEAD = '–';
 
@@ -215,7 +212,7 @@ const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): re
   const numberOf = (bar: number): string => printedBarNumber(score.bars[bar]!.number);
   const rows = passages.map(({ from, until, grade, measures, causes }) => [
     from === until ? numberOf(from) : `${numberOf(from)}–${numberOf(until)}`,
-    grade === 'not-playable' ? NO_GRADE : difficulty.grades[grade],
+    difficulty.grades[grade],
     `${measures.changes}`,
     study.rate(measures.changesPerMinute),
     causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),

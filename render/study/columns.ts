@@ -1,8 +1,6 @@
 import {
-  type Bar,
+  type CountedBar,
   compare,
-  countsOf,
-  divide,
   type Move,
   type Rational,
   rational,
@@ -37,9 +35,8 @@ export interface Stretch<M extends Placed = Move> {
   readonly widthEm: number;
 }
 
-/** How far apart moments stand, in ems, and how long a count is, in quarter notes. */
+/** How far apart moments stand, in ems. */
 export interface Spacing {
-  readonly count: Rational;
   readonly beatEm: number;
   readonly moveEm: number;
 }
@@ -50,18 +47,17 @@ export interface Spacing {
  * @param laneOf the lane of a move: two in one lane stand one after the other, even where they are made at one moment
  */
 export const columnsOf = <M extends Placed>(
-  bar: Bar,
+  { counts: counted, countAt }: CountedBar,
   moves: readonly M[],
   spacing: Spacing,
   laneOf: (move: M) => number | string,
 ): readonly Column<M>[] => {
-  const beats = countsOf(bar, spacing.count);
-  const counts = new Map(beats.map((at, i) => [rationalKey(at), i + 1]));
+  const counts = new Map(counted.map(({ at, count }) => [rationalKey(at), count]));
   const groups = groupMoves(moves, laneOf);
   const moved = new Set(groups.map(({ at }) => rationalKey(at)));
-  const empty = beats
-    .filter((at) => !moved.has(rationalKey(at)))
-    .map((at) => ({ at, moves: [] as readonly M[] }));
+  const empty = counted
+    .filter(({ at }) => !moved.has(rationalKey(at)))
+    .map(({ at }) => ({ at, moves: [] as readonly M[] }));
   const told = new Set<string>();
   return [...empty, ...groups]
     .sort((a, b) => compare(a.at, b.at))
@@ -69,16 +65,14 @@ export const columnsOf = <M extends Placed>(
       const key = rationalKey(at);
       const count = told.has(key) ? null : (counts.get(key) ?? null);
       told.add(key);
-      const passed = passedOf(bar, at, spacing.count);
+      const passed = passedOf(countAt(at));
       return { at, moves: made, count, passed, widthEm: made.length > 0 ? spacing.moveEm : spacing.beatEm };
     });
 };
 
-/** Which part of its count has passed at a moment of a bar. */
-export const passedOf = ({ onset }: Pick<Bar, 'onset'>, at: Rational, count: Rational): Rational => {
-  const counts = divide(subtract(at, onset), count);
-  return subtract(counts, rational(Math.floor(counts.num / counts.den)));
-};
+/** Which part of a count has passed. */
+export const passedOf = (count: Rational): Rational =>
+  subtract(count, rational(Math.floor(count.num / count.den)));
 
 /** Moves of one moment; a second one in a lane, as of a pedal that moves twice round a grace note, begins another. */
 const groupMoves = <M extends Placed>(

@@ -1,4 +1,4 @@
-import { countFinder, formatBeat, type Score } from '../../engine/index.ts';
+import { countBars, formatBeat, type Score } from '../../engine/index.ts';
 import type { Block } from '../sheets/block.ts';
 import { drawLine, fillRectangle } from '../sheets/ink.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
@@ -66,19 +66,14 @@ export const drawCountedLine = <M extends Placed>(
   const widestEm = (names: readonly string[]): number =>
     Math.max(0, ...names.map((name) => widthOfWords(name, smallStrong))) / sheet.emMm;
   const marks = markBars(score, { moves }, sheet);
-  const countIn = countFinder(score);
+  const counted = countBars(score);
   const counts = new Set(
-    moves.map(({ at, bar: index }) => {
-      const bar = score.bars[index]!;
-      return tellCount({ count: null, passed: passedOf(bar, at, countIn(bar)) });
-    }),
+    moves.map(({ at, bar }) => tellCount({ count: null, passed: passedOf(counted[bar]!.countAt(at)) })),
   );
   const moveEm = Math.max(widestEm(lanes.allNames) + LABEL_AIR_EM, widestEm([...counts]) + COUNT_AIR_EM);
   const leftEm = widestEm(lanes.allLabels) + AFTER_SETTING_EM;
   const stretches = joinQuietBars(marks.slice(from, until + 1), from, QUIET_BARS, (i) => {
-    const bar = score.bars[i]!;
-    const spacing = { count: countIn(bar), beatEm: BEAT_EM, moveEm };
-    const columns = columnsOf(bar, marks[i]!.moves, spacing, lanes.laneOf);
+    const columns = columnsOf(counted[i]!, marks[i]!.moves, { beatEm: BEAT_EM, moveEm }, lanes.laneOf);
     return stretchOf(i, columns, marks[i]!.leastEm);
   });
   const before = moves.filter(({ bar }) => bar < from);

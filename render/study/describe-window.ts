@@ -1,7 +1,8 @@
 import {
-  beatAt,
   buildClock,
+  type CountedBar,
   compare,
+  countBars,
   formatBeat,
   type MoveWindow,
   type Note,
@@ -18,6 +19,8 @@ export interface WordContext {
   readonly score: Score;
   readonly notes: ReadonlyMap<string, Note>;
   readonly secondsAt: (at: Rational) => number;
+  /** By the score's bars. */
+  readonly counted: readonly CountedBar[];
   readonly naming: NoteNaming;
   readonly words: Words;
 }
@@ -26,6 +29,7 @@ export const openWordContext = (score: Score, naming: NoteNaming, words: Words):
   score,
   notes: new Map(score.notes.map((note) => [note.id, note])),
   secondsAt: buildClock(score.tempo),
+  counted: countBars(score),
   naming,
   words,
 });
@@ -34,19 +38,18 @@ export const openWordContext = (score: Score, naming: NoteNaming, words: Words):
 interface Placed {
   readonly at: Rational;
   readonly bar: number;
-  readonly beat: Rational;
   readonly window: MoveWindow;
   readonly graceNote: string | null;
   readonly restores: boolean;
 }
 
-/** Where a change is made, and its seconds to the note that needs it, at the written tempo; null where that note comes after a jump. */
+/** Where a change is made, its count as it is counted aloud, and its seconds to the note that needs it, at the written tempo; null where that note comes after a jump. */
 export const describePlace = (
-  { at, bar, beat, window: { before } }: Placed,
-  { score, secondsAt }: WordContext,
+  { at, bar, window: { before } }: Placed,
+  { score, secondsAt, counted }: WordContext,
 ): { readonly barNumber: string; readonly beat: string; readonly leadSeconds: number | null } => ({
   barNumber: printedBarNumber(score.bars[bar]!.number),
-  beat: formatBeat(beat),
+  beat: formatBeat(counted[bar]!.countAt(at)),
   leadSeconds:
     before !== null && compare(before.onset, at) >= 0 ? secondsAt(before.onset) - secondsAt(at) : null,
 });
@@ -61,7 +64,7 @@ export const describeWindow = (
     after === null ? study.whyFromStart : study.whyAfter(...noteAt(after.note, context)),
     before === null
       ? study.whyAfterJump
-      : study.whyBefore(...noteAt(before.note, context), beatOf(before.note, context)),
+      : study.whyBefore(...noteAt(before.note, context), countOf(before.note, context)),
     ...(graceNote === null ? [] : [study.whyBeforeGrace]),
     ...(restores ? [study.whyRestores] : []),
   ];
@@ -76,9 +79,9 @@ export const noteAt = (
   return [namePitch(pitch, naming), printedBarNumber(score.bars[bar]!.number)];
 };
 
-const beatOf = (id: string, { score, notes }: WordContext): string => {
+const countOf = (id: string, { counted, notes }: WordContext): string => {
   const { onset, bar } = findNote(id, notes);
-  return formatBeat(beatAt(score.bars[bar]!, onset));
+  return formatBeat(counted[bar]!.countAt(onset));
 };
 
 const findNote = (id: string, notes: ReadonlyMap<string, Note>): Note => {

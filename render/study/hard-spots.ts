@@ -1,4 +1,12 @@
-import { compare, GRADES, type HarpPlan, type PassageDifficulty, type Score } from '../../engine/index.ts';
+import {
+  compare,
+  countFinder,
+  GRADES,
+  type HarpPlan,
+  type PassageDifficulty,
+  type Score,
+  tempoUnit,
+} from '../../engine/index.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, writeParagraph } from '../sheets/block.ts';
@@ -21,12 +29,13 @@ export interface Music {
 /** More are no longer spots. */
 const MOST_SPOTS = 5;
 
-/** The passages that are not easy, the hardest first. */
+/** The passages that are not easy: those that are not playable first, then the hardest. */
 export const findHardSpots = ({ summary }: HarpPlan['plan']): readonly PassageDifficulty[] =>
   summary.difficulty.passages
-    .filter(({ grade }) => grade !== 'easy')
+    .filter(({ grade, playable }) => grade !== 'easy' || !playable)
     .toSorted(
       (a, b) =>
+        Number(a.playable) - Number(b.playable) ||
         GRADES.indexOf(b.grade) - GRADES.indexOf(a.grade) ||
         b.measures.changesPerMinute - a.measures.changesPerMinute,
     )
@@ -42,7 +51,7 @@ export const writeHardSpot = (
 ): readonly Block[] => {
   const { text } = letteringsOf(sheet);
   const { study, difficulty } = wordsOf(sheet);
-  const { from, until, grade, causes } = spot;
+  const { from, until, grade, playable, causes } = spot;
   const item = (words: string, mark: string, keepsWithNext = false): readonly Block[] =>
     writeParagraph(words, sheet.widthMm, {
       ...{ lettering: text, indentMm: 1.5 * sheet.emMm },
@@ -56,7 +65,7 @@ export const writeHardSpot = (
     ...excerptLines(pages, score.bars.slice(from, until + 1), sheet),
     ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
     ...writeHeading(study.exercises, sheet),
-    ...(grade === 'not-playable'
+    ...(!playable
       ? writeParagraph(study.noExercises, sheet.widthMm, { lettering: text })
       : tellExercises({ score, harp }, spot, moves, sheet).flatMap((words, i, all) =>
           item(words, `${i + 1}.`, i < all.length - 1),
@@ -87,7 +96,8 @@ const tellExercises = (
   sheet: Sheet,
 ): readonly string[] => {
   const { study, levers } = wordsOf(sheet);
-  const tempo = tempoAt(score, from);
+  const unit = tempoUnit(countFinder(score)(score.bars[from]!));
+  const tempo = tempoAt(score, from) / unit.quarters;
   const spacings = [shortestSpacing.left, shortestSpacing.right].filter((seconds) => seconds !== null);
   const slow = slowTempo(tempo, spacings);
   const words = harp.kind === 'pedal' ? study : levers;
@@ -96,8 +106,10 @@ const tellExercises = (
     ...(moves ? alone : []),
     // Where nothing moves, the ladder is for the hands.
     ...(moves ? [words.handsAlone] : []),
-    ...(spacings.length > 0 ? [slow < Math.round(tempo) ? words.slowly(slow) : words.inTempo(slow)] : []),
-    study.ladder(climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
+    ...(spacings.length > 0
+      ? [slow < Math.round(tempo) ? words.slowly(unit.sign, slow) : words.inTempo(unit.sign, slow)]
+      : []),
+    study.ladder(unit.sign, climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
   ];
 };
 
@@ -120,7 +132,7 @@ const HANDS_SHARE = 2 / 3;
 /**
  * The quickest tempo at which each foot has a second between its moves; two thirds of the written one without any.
  *
- * @param tempo the written one, in quarters a minute
+ * @param tempo the written one, in counts a minute
  * @param spacings the least time between two moves of each foot at that tempo, in seconds
  */
 export const slowTempo = (tempo: number, spacings: readonly number[]): number => {

@@ -1,5 +1,5 @@
 import {
-  countFinder,
+  countBars,
   FEET,
   type Letter,
   type Plan,
@@ -56,14 +56,12 @@ export const drawPedalChart = (
   const changeEm = widestChangeEm(naming, sheet);
   const look: LineLook = { sheet, naming, leftEm: changeEm + AFTER_SETTING_EM };
   const marks = markBars(score, plan, sheet);
-  const countIn = countFinder(score);
+  const counted = countBars(score);
   const widths = { beatEm: BEAT_EM, moveEm: changeEm + 3 * LABEL_AIR_EM };
   const stretches = joinQuietBars(marks, 0, QUIET_BARS, (i) => {
-    const bar = score.bars[i]!;
-    const spacing = { ...widths, count: countIn(bar) };
     return stretchOf(
       i,
-      columnsOf(bar, marks[i]!.moves, spacing, ({ letter }) => letter),
+      columnsOf(counted[i]!, marks[i]!.moves, widths, ({ letter }) => letter),
       marks[i]!.leastEm,
     );
   });

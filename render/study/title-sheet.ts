@@ -47,12 +47,7 @@ export const writeTitleSheet = (
     ...writeOpening(harp, naming, sheet),
     ...write.heading(study.tune),
     ...tellToTune(harp, naming, words).flatMap(write.text),
-    // What cannot be played is no grade of difficulty.
-    ...write.heading(
-      grade === 'not-playable'
-        ? capitalize(difficulty.grades[grade])
-        : study.difficulty(difficulty.grades[grade]),
-    ),
+    ...write.heading(study.difficulty(difficulty.grades[grade])),
     ...write.text(`${capitalize(difficulty.verdict(failing, measures, harp.kind))}.`),
     ...causes.map((cause) => tellCause(cause, harp.kind, sheet)).flatMap(write.item),
     ...write.aside(study.ownScale),

@@ -1,4 +1,4 @@
-import type { ENGLISH } from './english.ts';
+import type { ENGLISH } from './english/english.ts';
 
 /** The same keys with words of any language: strings, lists of as many, and functions of the same facts. */
 type Worded<Entry> = Entry extends string

@@ -1,9 +1,9 @@
-import { ENGLISH } from './english.ts';
-import { FRENCH } from './french.ts';
-import { GERMAN } from './german.ts';
-import { ITALIAN } from './italian.ts';
+import { ENGLISH } from './english/english.ts';
+import { FRENCH } from './french/french.ts';
+import { GERMAN } from './german/german.ts';
+import { ITALIAN } from './italian/italian.ts';
 import type { Language } from './language.ts';
-import { SPANISH } from './spanish.ts';
+import { SPANISH } from './spanish/spanish.ts';
 import type { Words } from './worded.ts';
 
 /** Every word of the sheets, in every language. */

@@ -60,13 +60,12 @@ const describeSuggestion = ({
 /** Whether it is playable, and how hard. */
 const verdict = ({ summary }: PlanReport | LeverPlanReport): string => {
   const { difficulty, provenOptimal } = summary;
-  const grade = difficulty.grade === 'not-playable' ? [] : [GRADE_WORDS[difficulty.grade]];
   const search = provenOptimal ? [] : [SEARCH_ENDED];
   const tunings =
     'allTuningsTried' in summary && !summary.allTuningsTried
       ? [`${TUNINGS_UNTRIED}: name others with --tuning`]
       : [];
-  return [difficulty.verdict, ...grade, ...search, ...tunings].join('; ');
+  return [difficulty.verdict, GRADE_WORDS[difficulty.grade], ...search, ...tunings].join('; ');
 };
 
 /** How hard it is, and why. */

@@ -4,7 +4,7 @@ import type { Outcome } from '../service-problem.ts';
 import type { ScoreFile } from '../threads/job.ts';
 
 /** As many scores of an archive as a job takes. */
-const MOST_SCORES = 10_000;
+export const MOST_SCORES = 10_000;
 
 /** A score file by the name that it is told by. */
 export interface NamedFile {

@@ -68,6 +68,7 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
     nameCount(bars, 'bar'),
     nameCount(plan.moves.length, kind === 'pedal' ? 'move' : 'change'),
     GRADE_WORDS[plan.summary.difficulty.grade],
+    ...(plan.summary.playable ? [] : ['not playable as printed']),
     countFindings(plan.findings),
     ...(pages.length === 0 ? [] : [nameCount(pages.length, 'page')]),
   ].join(', ');

@@ -1,7 +1,7 @@
 import { listTunes } from '../../engine/index.ts';
 import { nameTuneFiles } from '../tune-files.ts';
-import { readInput } from './arguments/choice.ts';
 import type { FilePair } from './arguments/commands.ts';
+import { readPair } from './packed-scores.ts';
 
 /**
  * The files of a command with each tune book taken apart into its tunes. What cannot be read stays one file, to be told
@@ -13,12 +13,12 @@ export const listTuneFiles = async (files: readonly FilePair[]): Promise<readonl
 };
 
 const listOne = async (file: FilePair): Promise<readonly FilePair[]> => {
-  const read = await readInput(file.input);
-  const listed = read.ok ? listTunes(read.value) : null;
+  const read = await readPair(file);
+  const listed = read.ok ? listTunes(read.value.bytes) : null;
   if (listed === null || !listed.ok || listed.value === null || listed.value.length < 2) return [file];
   const tunes = listed.value;
   return nameTuneFiles(file.output, tunes).map((output, index) => ({
-    input: file.input,
+    ...file,
     output,
     tune: tunes[index]!,
   }));

@@ -142,7 +142,7 @@ export const replyProof = (
 
 /** A marked attempt in the form that was wished for. @returns the answer, or `page-out-of-range` */
 export const replyMarked = ({ report, title, drawn }: MarkedAttempt, format: MarkFormat): Outcome<Reply> =>
-  drawn === null
+  drawn === null || format.kind === 'report'
     ? { ok: true, value: replyJson(report) }
     : replyDrawn(drawn, `${fileNameFrom(title, 'harp part')} marked`, format);
 

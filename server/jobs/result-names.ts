@@ -15,7 +15,7 @@ const LONGEST_PATH = 2_000;
  * A path that stays within the folder it is unpacked in, whatever the archive called the score: names that lead upwards,
  * drives and roots fall away.
  */
-const safePath = (name: string): string => {
+export const safePath = (name: string): string => {
   const parts = name.slice(-LONGEST_PATH).split(/[/\\]/);
   const last = parts.pop()!.replace(/\.[^.]*$/, '');
   const folders = parts.map((part) => fileNameFrom(part, '')).filter((part) => part !== '');

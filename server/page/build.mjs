@@ -42,12 +42,14 @@ const bundle = async (entryPoints, define = {}) => {
 const thread = await bundle({
   'engine-worker': at('client/planner/engine-worker.ts'),
   'settings-worker': at('client/settings/settings-worker.ts'),
+  'compare-worker': at('client/compare/compare-worker.ts'),
 });
 const page = await bundle(
   { main: at('client/main.tsx'), style: at('styles/style.css') },
   {
     ENGINE_WORKER: JSON.stringify(thread('client/planner/engine-worker.ts')),
     SETTINGS_WORKER: JSON.stringify(thread('client/settings/settings-worker.ts')),
+    COMPARE_WORKER: JSON.stringify(thread('client/compare/compare-worker.ts')),
   },
 );
 await drawFirstPicture(folder);

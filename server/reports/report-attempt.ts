@@ -3,42 +3,63 @@ import {
   type FixPlace,
   type JudgedAttempt,
   type JudgedChange,
+  nameLever,
   nameOfPosition,
+  nameString,
   pitchName,
   rationalKey,
   type Score,
-  type StatedPedal,
+  type Stated,
+  type UnreadMarking,
 } from '../../engine/index.ts';
 import type { AttemptReport, ReportedChange } from '../api/answers/attempt-report.ts';
 import { reportRemark } from './report-notes.ts';
 
-/** Says of a change in words what is thought of it. */
-type Tell = (change: JudgedChange) => string;
+/** Says in words what is thought of a change, and which words could not be read. */
+interface Tell {
+  readonly change: (change: JudgedChange) => string;
+  readonly unread: (unread: UnreadMarking) => string;
+}
 
 /** The report of a marked attempt. */
-export const reportAttempt = (score: Score, attempt: JudgedAttempt, tell: Tell): AttemptReport => ({
+export const reportAttempt = (
+  score: Score,
+  attempt: JudgedAttempt,
+  tell: Tell,
+): Omit<AttemptReport, 'pages'> => ({
   title: score.titles.title,
+  harp: attempt.harp,
   part: { ids: score.harp.partIds, name: score.harp.name },
   points: attempt.points,
   counts: countVerdicts(attempt.changes),
-  changes: attempt.changes.map((change) => reportChange(score, change, tell)),
+  changes: attempt.changes.map((change: JudgedChange) => reportChange(score, change, tell.change)),
+  unread: attempt.unread.map((unread) => ({
+    text: unread.text,
+    ...reportPlace(score, unread),
+    comment: tell.unread(unread),
+  })),
   remarks: score.remarks.map(reportRemark),
 });
 
-const reportChange = (score: Score, change: JudgedChange, tell: Tell): ReportedChange => {
-  const place = ({ at, bar, beat }: FixPlace) => ({
-    at: rationalKey(at),
-    bar: score.bars[bar]!.number,
-    barIndex: bar,
-    beat: rationalKey(beat),
-  });
-  const pedals = (stated: readonly StatedPedal[]) =>
-    stated.map(({ letter, position }) => ({ pedal: letter, position: nameOfPosition(position) }));
+const reportPlace = (score: Score, { at, bar, beat }: FixPlace) => ({
+  at: rationalKey(at),
+  bar: score.bars[bar]!.number,
+  barIndex: bar,
+  beat: rationalKey(beat),
+});
+
+const reportStated = (each: Stated): ReportedChange['stated'][number] =>
+  'string' in each
+    ? { lever: nameString(each.string), note: nameLever(each.string, each.alter) }
+    : { pedal: each.letter, position: nameOfPosition(each.position) };
+
+const reportChange = (score: Score, change: JudgedChange, tell: Tell['change']): ReportedChange => {
+  const place = (where: FixPlace) => reportPlace(score, where);
   const { kind, verdict, marking, sounds, correction, tooQuick, better, needless } = change;
   return {
     kind,
     ...place(change),
-    pedals: pedals(change.pedals),
+    stated: change.stated.map(reportStated),
     verdict,
     marking,
     sounds: sounds.map((each) => ({
@@ -46,7 +67,7 @@ const reportChange = (score: Score, change: JudgedChange, tell: Tell): ReportedC
       note: pitchName(each.pitch),
       instead: each.instead === null ? null : pitchName(each.instead),
     })),
-    write: correction?.kind === 'write' ? pedals(correction.pedals) : null,
+    write: correction?.kind === 'write' ? correction.stated.map(reportStated) : null,
     moveTo: correction?.kind === 'move' ? place(correction.to) : better === null ? null : place(better.to),
     why: better?.why ?? needless ?? (tooQuick ? 'no-time' : null),
     comment: tell(change),

@@ -19,7 +19,7 @@ const reportMove = (move: LeverMove, barNumbers: readonly string[]): ReportedLev
   string: nameString(move.string),
   to: move.to,
   change: leverName(move),
-  handAway: {
+  handAway: move.handAway && {
     after: move.handAway.after?.note ?? null,
     before: move.handAway.before?.note ?? null,
   },

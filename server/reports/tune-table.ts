@@ -3,7 +3,6 @@ import {
   GRADE_WORDS,
   nameBreak,
   nameCount,
-  nameKeySignature,
   nameSetTotal,
   nameTogether,
   orderSet,
@@ -41,14 +40,14 @@ export const tuneSheet = (tunes: readonly RatedTune[]) => ({
   title: 'Tunes for the lever harp',
   legend:
     'Before the start: strings to retune, then the levers that are up. Changes: levers to set during the tune.',
-  heads: ['No.', 'Title', 'Key signature', 'Tuning', 'Changes', 'Difficulty', 'Before the start'],
+  heads: ['No.', 'Title', 'Key', 'Tuning', 'Changes', 'Difficulty', 'Before the start'],
   rows: tunes.map((tune) => [
     tune.number,
     cutText(tune.title, LONGEST_TITLE),
-    nameKeySignature(tune.keyFifths),
+    tune.keyName,
     tune.tuning,
     `${tune.changes}`,
-    GRADE_WORDS[tune.grade],
+    `${GRADE_WORDS[tune.grade]}${tune.stops > 0 ? ', not playable' : ''}`,
     [
       ...(tune.retuned.length === 0 ? [] : [`retune ${tune.retuned.join(' ')}`]),
       tune.leversUp.length === 0 ? 'all levers down' : tune.leversUp.join(' '),
@@ -95,12 +94,12 @@ export const setSheet = (tunes: readonly RatedTune[]) => {
   return {
     title: 'A set for the lever harp',
     legend: `${tuning}Changes: levers to set during the tune.`,
-    heads: ['', 'No.', 'Title', 'Key signature', 'Changes', 'Before it'],
+    heads: ['', 'No.', 'Title', 'Key', 'Changes', 'Before it'],
     rows: lines.map(({ tune, before, trouble }, place) => [
       `${place + 1}`,
       tune.number,
       cutText(tune.title, LONGEST_TITLE),
-      nameKeySignature(tune.keyFifths),
+      tune.keyName,
       `${tune.changes}`,
       [before, trouble].filter((words) => words !== '').join('; '),
     ]),

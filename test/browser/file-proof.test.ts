@@ -60,6 +60,29 @@ describePage('a score that brings markings of its own', (open) => {
     await page.context().close();
   });
 
+  it('can be marked as a pupil’s attempt: the pages of the file with a sign at each marking', async () => {
+    const { page, complaints } = await open();
+    await chooseFile(page, 'brook.musicxml', SCORE);
+    await page.getByRole('button', { name: 'Mark as a pupil’s attempt' }).click();
+    const marked = page.getByRole('dialog', { name: 'A pupil’s attempt, marked' });
+    await marked.getByText('0 of 4 points', { exact: true }).waitFor();
+    const signs = marked.locator('.marked-pages .judged-change');
+    expect(await signs.evaluateAll((all) => all.map((sign) => sign.getAttribute('data-verdicts')))).toEqual([
+      'wrong',
+      'wrong',
+    ]);
+    // Nothing of the plan stands on them.
+    expect(await marked.locator('.pedal-marking').count()).toBe(0);
+    expect(await violations(page)).toEqual([]);
+    const save = marked.getByRole('button', { name: 'Save as PDF' });
+    const [pdf] = await Promise.all([page.waitForEvent('download'), save.click()]);
+    expect((await bytesOf(pdf)).subarray(0, 5).toString()).toBe('%PDF-');
+    await page.keyboard.press('Escape');
+    expect(await marked.count()).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
   it('has no such panel where it brings none', async () => {
     const { page } = await open();
     await chooseFile(page, 'brook.musicxml', buildHarp(note('C4', 4)));

@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { describePage, openChoices, openDemo } from './open-page.ts';
+import { chooseFile, describePage, openChoices, openDemo, openLeverDemo } from './open-page.ts';
+import { MANY_LEVERS } from './small-scores.ts';
 
 /** How much of the document lies below the window, in px. */
 const below = (page: Page): Promise<number> =>
@@ -62,8 +63,7 @@ describePage('the wide layout', (open) => {
   it('leaves room for the score where the levers of many strings change', async () => {
     const { page } = await open();
     await page.setViewportSize({ width: 1280, height: 800 });
-    await openDemo(page);
-    await page.locator('select[name=instrument]').selectOption('lever-harp-36');
+    await chooseFile(page, 'many.musicxml', MANY_LEVERS);
     await page.locator('.sheet g.lever-marking').first().waitFor();
     await expect.poll(() => page.locator('.chart .letter').count()).toBeGreaterThan(12);
     expect(await below(page)).toBe(0);
@@ -71,4 +71,23 @@ describePage('the wide layout', (open) => {
     expect(height).toBeGreaterThan(200);
     await page.context().close();
   });
+});
+
+describePage('the narrow layout', (open) => {
+  it.each(['pedal', 'lever'] as const)(
+    'leaves the score its room: what is not needed of the header is folded, for the %s harp',
+    async (harp) => {
+      const { page } = await open({ width: 390, touch: true });
+      if (harp === 'pedal') await openDemo(page);
+      else await openLeverDemo(page);
+      const score = (await page.locator('section.score').boundingBox())!;
+      expect(score.y).toBeLessThanOrEqual(120);
+      expect(await page.locator('select[name=instrument]').isVisible()).toBe(false);
+      await page.getByRole('button', { name: 'About the piece' }).click();
+      await page.locator('select[name=instrument]').waitFor();
+      await page.getByRole('button', { name: 'Open another file' }).waitFor();
+      await page.getByText(/^Difficulty: /).waitFor();
+      await page.context().close();
+    },
+  );
 });

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { describePage, detailOf, openDemo } from './open-page.ts';
+import { describePage, detailOf, openDemo, openLeverDemo } from './open-page.ts';
 
 describePage('other plans of a piece', (open) => {
   it('are compared in a table, in a list that leads to places, in the chart and in the score', async () => {
@@ -50,6 +50,30 @@ describePage('other plans of a piece', (open) => {
     await expect.poll(() => decisions.count()).toBe(0);
     await section.getByRole('button', { name: 'Remove “pinned”' }).click();
     await expect.poll(() => section.locator('.variants li').count()).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describePage('other plans for the lever harp', (open) => {
+  it('are those in other tunings too, compared in a table, a list, the chart and the score', async () => {
+    const { page, complaints } = await open();
+    await openLeverDemo(page);
+    const section = page.locator('.other-plans');
+    await section.getByRole('button', { name: 'Compare plans, keep variants' }).click();
+    await section.getByLabel('Compare the plan with').selectOption('the plan tuned in C♭ major');
+    const rows = section.locator('tbody tr');
+    await expect.poll(() => rows.count()).toBe(6);
+    expect(await rows.first().locator('td').allTextContents()).toEqual(['5', '7']);
+    const differences = section.locator('.differences button');
+    expect(await differences.first().textContent()).toBe('F♯4: only in this plan, bar 9, beat 4');
+    await expect.poll(() => page.locator('.other-moves span').count()).toBeGreaterThan(0);
+    await expect.poll(() => page.locator('.chart .other circle').count()).toBeGreaterThan(0);
+    await differences.first().click();
+    expect(await violations(page)).toEqual([]);
+    await section.getByLabel('Name of the variant').fill('as it came');
+    await page.keyboard.press('Enter');
+    await section.getByText('Kept as “as it came”.').waitFor();
     expect(complaints).toEqual([]);
     await page.context().close();
   });

@@ -78,6 +78,90 @@ describePage('a change that is dragged on the page', (open) => {
   });
 });
 
+/** A flat in bar 11 of the demo, at the head of the third page in the large notes of a narrow screen; it may be made in bar 10 too. */
+const A_FLAT = '.pedal-change[data-pedals="A♭"][data-bar="11"]';
+
+/** Shows the third page of the demo in large notes, with the end of the second above it. */
+const showEdge = async (page: Page): Promise<void> => {
+  await page.locator('.pages').scrollIntoViewIfNeeded();
+  await page.locator('.sheet').nth(2).scrollIntoViewIfNeeded();
+  await page.locator(A_FLAT).waitFor();
+  await page.locator('.pages').evaluate((pane) => {
+    const sheet = pane.querySelectorAll('.sheet')[2]!.getBoundingClientRect();
+    pane.scrollTop += sheet.top - pane.getBoundingClientRect().top - 0.55 * pane.clientHeight;
+  });
+};
+
+/** Three quarters into bar 10, on the page before. */
+const inBarTen = async (page: Page) => {
+  const bar = (await page.locator('#b10').boundingBox())!;
+  return { x: bar.x + 0.8 * bar.width, y: bar.y + bar.height / 2 };
+};
+
+describePage('a change that is dragged over the edge of its page', (open) => {
+  it('goes to a note of the page before, by mouse', async () => {
+    const { page, complaints } = await open({ width: 390 });
+    await openDemo(page);
+    await page.locator('.sheet').nth(8).waitFor({ state: 'attached' });
+    await freshPages(page);
+    await showEdge(page);
+    const from = await middleOf(page, A_FLAT);
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(from.x, from.y - 30, { steps: 3 });
+    // What is taken hold of is looked at, and comes wholly into view by that.
+    const to = await inBarTen(page);
+    await page.mouse.move(to.x, to.y, { steps: 4 });
+    await expect.poll(() => page.locator('.page-drag p').textContent()).toMatch(/^A♭ in bar 10/);
+    await page.mouse.up();
+    await expect.poll(() => decisions(page)).toHaveLength(1);
+    expect((await decisions(page))[0]).toMatch(/^A♭ in bar 10/);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('goes there by finger too, and the pages do not scroll away under it', async () => {
+    const { page, complaints } = await open({ width: 390, touch: true });
+    await openDemo(page);
+    await page.locator('.sheet').nth(8).waitFor({ state: 'attached' });
+    await freshPages(page);
+    await showEdge(page);
+    const [from, to] = [await middleOf(page, A_FLAT), await inBarTen(page)];
+    const touch = await page.context().newCDPSession(page);
+    const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', points: { x: number; y: number }[]) =>
+      touch.send('Input.dispatchTouchEvent', { type, touchPoints: points });
+    await send('touchStart', [from]);
+    for (const share of [0.2, 0.5, 0.8, 1]) {
+      await send('touchMove', [{ x: from.x + share * (to.x - from.x), y: from.y + share * (to.y - from.y) }]);
+    }
+    await expect.poll(() => page.locator('.page-drag p').textContent()).toMatch(/^A♭ in bar 10/);
+    await send('touchEnd', []);
+    await expect.poll(() => decisions(page)).toHaveLength(1);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describePage('a key on pages that are being redrawn', (open) => {
+  it('steps the change that is looked at from where it is by now', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await page.locator(B_FLAT).first().focus();
+    for (let times = 0; times < 2; times += 1) await page.keyboard.press('Shift+ArrowLeft');
+    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3']);
+    await page.context().close();
+  });
+
+  it('is answered in words where it can do nothing', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await page.locator('.paper g.pedal-marking[data-kind="setting"]').first().focus();
+    await page.keyboard.press('Shift+ArrowLeft');
+    await page.getByText('This marking stays where it is.').waitFor();
+    await page.context().close();
+  });
+});
+
 describePage('what can be done with something on the page', (open) => {
   it('stands beside it at a click of the other button: a move later, a note left out', async () => {
     const { page } = await open();
@@ -112,6 +196,26 @@ describePage('a change of a lever that is dragged on the page', (open) => {
     await expect.poll(() => decisions(page)).toHaveLength(1);
     expect((await decisions(page))[0]).toMatch(/^F4 lever up in bar [89], beat/);
     expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('tells before it is let go what could not be played there', async () => {
+    const { page } = await open();
+    await openLeverDemo(page);
+    await page.locator('.chart .point').first().scrollIntoViewIfNeeded();
+    const { x, y } = await middleOf(page, '.chart .point');
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    const trouble = page.locator('.pedals .tools .stop');
+    // To every moment of the stretch, until the hand that sets the lever is at the strings.
+    for (let by = 4; by <= 40 && (await trouble.count()) === 0; by += 4) {
+      await page.mouse.move(x - by, y);
+      await page.waitForTimeout(250);
+    }
+    expect(await trouble.textContent()).toMatch(/^ ?Not playable there: /u);
+    await page.keyboard.press('Escape');
+    await page.mouse.up();
+    expect(await decisions(page)).toEqual([]);
     await page.context().close();
   });
 

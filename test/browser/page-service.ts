@@ -9,6 +9,7 @@ import {
   composeHarpsReply,
   composeReply,
   replyJson,
+  replyMarked,
   replyProof,
   replyToldPages,
   type SentFormat,
@@ -16,16 +17,24 @@ import {
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import { createPageRouter } from '../../server/page/serve-page.ts';
 import { describeProblem, problemFrom } from '../../server/problems.ts';
-import { proofHandler } from '../../server/routes/proof.ts';
-import { annotateHandler, compareHandler, fixesHandler, tunesHandler } from '../../server/routes/scores.ts';
+import { markHandler, proofHandler } from '../../server/routes/proof.ts';
+import {
+  annotateHandler,
+  compareHandler,
+  divideHandler,
+  fixesHandler,
+  tunesHandler,
+} from '../../server/routes/scores.ts';
 import type { AnnotateJob, ComputeJob, Perform, Progress, ReplyFormat } from '../../server/threads/job.ts';
 import { annotateDivided } from '../../server/threads/tasks/annotate-divided.ts';
 import { annotatePages } from '../../server/threads/tasks/annotate-pages.ts';
 import { annotateScore, type Target } from '../../server/threads/tasks/annotate-score.ts';
 import { compareScore } from '../../server/threads/tasks/compare-score.ts';
 import { computeProof } from '../../server/threads/tasks/compute.ts';
+import { computeDivision } from '../../server/threads/tasks/divide-score.ts';
 import { findFixes } from '../../server/threads/tasks/find-fixes.ts';
 import { isForTwo } from '../../server/threads/tasks/for-two.ts';
+import { markAttempt } from '../../server/threads/tasks/mark-attempt.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { tableOfTunes } from '../../server/threads/tasks/table-of-tunes.ts';
 
@@ -130,9 +139,17 @@ export const startPageService = async (): Promise<PageService> => {
         const proofread = await computeProof(job, job.choice, startStageClock(IGNORE_PROGRESS), job.format);
         return proofread.ok ? replyProof(proofread.value, job.format) : proofread;
       }
+      if (job.kind === 'mark') {
+        const marked = await markAttempt(job, job.choice, startStageClock(IGNORE_PROGRESS), job.format.kind);
+        return marked.ok ? replyMarked(marked.value, job.format) : marked;
+      }
       if (job.kind === 'fixes') {
         const found = await findFixes(job, job.choice, startStageClock(IGNORE_PROGRESS));
         return found.ok ? { ok: true as const, value: replyJson(found.value) } : found;
+      }
+      if (job.kind === 'divide') {
+        const divided = await computeDivision(job, job.choice, startStageClock(IGNORE_PROGRESS));
+        return divided.ok ? { ok: true as const, value: replyJson(divided.value) } : divided;
       }
       if (job.kind !== 'compare') throw new Error('the page plans by itself');
       const compared = await compareScore(job, job.choice, startStageClock(IGNORE_PROGRESS));
@@ -145,7 +162,9 @@ export const startPageService = async (): Promise<PageService> => {
   app.post('/v1/annotate', annotateHandler(parts));
   app.post('/v1/compare', compareHandler(parts));
   app.post('/v1/proof', proofHandler(parts));
+  app.post('/v1/mark', markHandler(parts));
   app.post('/v1/fixes', fixesHandler(parts));
+  app.post('/v1/divide', divideHandler(parts));
   app.post('/v1/tunes', tunesHandler(parts));
   app.use(answerProblem);
   const server = app.listen(0, '127.0.0.1');

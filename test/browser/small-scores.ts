@@ -54,6 +54,22 @@ export const CLOSE_MOVES = score([
   },
 ]);
 
+const PRESTO =
+  '<direction placement="above"><direction-type><words>Presto</words></direction-type><sound tempo="400"/></direction>';
+
+/** The F pedal goes to and fro from beat to beat, at a tempo at which a foot has no time for it. */
+export const HURRIED = score([
+  {
+    name: 'Harp',
+    bars: [
+      bar(1, PRESTO + scale('F4', 'F#4', 'F4', 'F#4')),
+      bar(2, scale('G4', 'A4', 'B4', 'C5')),
+      bar(3, scale('G4', 'A4', 'B4', 'C5')),
+      bar(4, scale('G4', 'A4', 'B4', 'C5')),
+    ],
+  },
+]);
+
 /** A long part in which the C pedal moves in every bar. */
 export const longPart = (bars: number): string =>
   score([
@@ -74,6 +90,21 @@ export const IMPOSSIBLE = score([
       bar(2, note('F4') + note('F#5', true) + scale('G4', 'A4', 'B4')),
       bar(3, scale('A#4', 'B4', 'C5', 'D5')),
     ],
+  },
+]);
+
+/** A lever harp on which the levers of many strings change, one after the other. */
+export const MANY_LEVERS = score([
+  {
+    name: 'Lever harp',
+    bars: [2, 3, 4, 5].flatMap((octave, i) =>
+      ['CD', 'DE', 'FG', 'GA'].map(([low, high], k) =>
+        bar(
+          4 * i + k + 1,
+          scale(`${low}${octave}`, `${low}#${octave}`, `${high}${octave}`, `${low}${octave}`),
+        ),
+      ),
+    ),
   },
 ]);
 

@@ -1,8 +1,8 @@
 import { unzipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { bytesOf, chooseFile, describePage } from './open-page.ts';
-import { IMPOSSIBLE } from './small-scores.ts';
+import { bytesOf, chooseFile, describePage, openDemo } from './open-page.ts';
+import { HURRIED, IMPOSSIBLE } from './small-scores.ts';
 
 describePage('the smallest changes, other keys and two players on the page', (open) => {
   it('finds the smallest changes with what is heard otherwise, and tries one by planning again', async () => {
@@ -41,6 +41,58 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await rows.first().waitFor();
     expect(await rows.count()).toBe(13);
     expect(await rows.locator('th', { hasText: 'as written: C major' }).count()).toBe(1);
+    await page.context().close();
+  });
+
+  it('slows the bars about a place that has no time, as a decision that can be undone', async () => {
+    const { page, complaints } = await open();
+    await chooseFile(page, 'hurried.musicxml', HURRIED);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await page.getByRole('button', { name: 'Find the smallest changes' }).click();
+    const slower = page.locator('.offers .fixes li', { hasText: 'no faster than' }).first();
+    await slower.waitFor();
+    await slower.getByRole('button', { name: 'Try it' }).click();
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('playable by hands and feet');
+    expect(await page.locator('.decisions li').first().textContent()).toMatch(
+      /^No faster than ♩ = \d+ from bar 1/,
+    );
+    await page.locator('.paper text', { hasText: 'no faster than' }).first().waitFor({ state: 'attached' });
+    await page.getByRole('button', { name: /^Undo/ }).click();
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('not playable');
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('says what a second harp must play at the least, and leads to its bars', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'impossible.musicxml', IMPOSSIBLE);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await page.getByRole('button', { name: 'Find the least that a second harp must play' }).click();
+    const told = page.locator('section.second-harp');
+    await expect.poll(() => told.textContent()).toMatch(/The least that the second harp must play: \d+ note/);
+    expect(await told.locator('li').allTextContents()).toEqual([
+      expect.stringMatching(/^First harp: .* playable\.$/),
+      expect.stringMatching(/^Second harp: .* playable\.$/),
+    ]);
+    await told.getByRole('button', { name: /^Bar/ }).first().click();
+    expect(await violations(page)).toEqual([]);
+    const saved = page.waitForEvent('download');
+    await told.getByRole('button', { name: 'Both parts and the score (ZIP)' }).click();
+    expect(Object.keys(unzipSync(await bytesOf(await saved)))).toContain('second player.pdf');
+    await page.context().close();
+  });
+
+  it('tells how far the comparison is, works without the service, and stops when it is told to', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    await page.route('**/v1/**', (route) => route.abort());
+    await page.getByRole('button', { name: 'Compare the keys' }).click();
+    const bar = page.getByRole('progressbar', { name: /every key/ });
+    await expect.poll(() => bar.getAttribute('max')).toBe('13');
+    await page.locator('.compare').getByRole('button', { name: 'Stop' }).click();
+    expect(await bar.count()).toBe(0);
+    await page.getByRole('button', { name: 'Compare the keys' }).waitFor();
+    expect(await page.locator('.compare tbody').count()).toBe(0);
     await page.context().close();
   });
 

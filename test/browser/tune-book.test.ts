@@ -161,7 +161,7 @@ describePage('a tune book on the page', (open) => {
     await set.getByText('between the tunes: no order needs fewer.').waitFor();
     expect(await set.locator('ol button').allTextContents()).toEqual(['Down the Lane', 'Up the Lane']);
     // The second tune finds F4 up, as the first left it.
-    expect(await set.locator('ol .before').allTextContents()).toEqual(['Levers up: A4 B4', 'Set nothing']);
+    expect(await set.locator('ol .before').allTextContents()).toEqual(['Levers up: A♮4 B♮4', 'Set nothing']);
     expect(await violations(page), 'a set').toEqual([]);
     const saved = page.waitForEvent('download');
     await set.getByRole('button', { name: 'Set to print (PDF)' }).click();

@@ -53,16 +53,18 @@ describe.skipIf(!hasScores)('the lines of real parts (skipped without ../shared/
       ownIds(svg, documents.ids, `line-${documents.nameOf(line)}`);
     const whole = drawer.engraver.drawPages(mei, layout)!.map(own);
     expect(whole).toHaveLength(documents.count);
+    // In one document the end of a movement announces the next: those lines are meant to look otherwise.
+    const isSame = (line: number): boolean => !documents.endsMovement(line);
     // Some of them: a line by itself takes as long to load as several.
     const alone = whole.map((svg, line) => {
       if (line % 3 !== 0) return svg;
       const { extra, mei: document, pages } = documents.write(line, line);
       return own(drawer.engraver.drawPages(document, layout, pages)![extra]!, line);
     });
-    expect(whole.flatMap((svg, line) => (alone[line] === svg ? [] : [line]))).toEqual([]);
+    expect(whole.flatMap((svg, line) => (alone[line] === svg ? [] : [line])).filter(isSame)).toEqual([]);
     const drawn = openLines(drawer, mei, layout);
     const lines = drawn.draw()!;
     expect(drawn.isWhole).toBe(false);
-    expect(whole.flatMap((svg, line) => (lines[line] === svg ? [] : [line]))).toEqual([]);
+    expect(whole.flatMap((svg, line) => (lines[line] === svg ? [] : [line])).filter(isSame)).toEqual([]);
   });
 });

@@ -19,8 +19,8 @@ const FILES = [
   'openscore-lieder/lc6199572.mxl',
 ] as const;
 
-/** Markings spoilt in each score, spread over the piece; all of them where `ALL_SCORES=1` is set. */
-const SPOILT = process.env.ALL_SCORES === '1' ? Number.POSITIVE_INFINITY : 10;
+/** Markings spoilt in each score, spread over the piece; all of them where `TRINGLE_FULL_CORPUS=1` is set. */
+const SPOILT = process.env.TRINGLE_FULL_CORPUS === '1' ? Number.POSITIVE_INFINITY : 5;
 
 /** Each marking left out, and each with one of its pedals put elsewhere. */
 const mutationsOf = ({ markings }: Score): readonly (readonly SourceMarking[])[] => {

@@ -30,7 +30,7 @@ export const SOURCE_SCORES: readonly string[] = [
   'w3c-examples/tremolo-element-double.musicxml',
 ];
 
-/** Two full orchestral scores that take half a minute together; read where `ALL_SCORES=1` is set. */
+/** Two full orchestral scores that take half a minute together; read where `TRINGLE_FULL_CORPUS=1` is set. */
 export const LONG_SCORES: readonly string[] = [
   'openscore-orchestra/Beach_Op.32_1.mxl',
   'openscore-orchestra/Beethoven_Op.125_4.mxl',

@@ -22,7 +22,7 @@ import {
   withoutInsertions,
 } from './source-scores.ts';
 
-const FILES = process.env.ALL_SCORES === '1' ? [...SOURCE_SCORES, ...LONG_SCORES] : SOURCE_SCORES;
+const FILES = process.env.TRINGLE_FULL_CORPUS === '1' ? [...SOURCE_SCORES, ...LONG_SCORES] : SOURCE_SCORES;
 const TIMEOUT = 120_000;
 
 const pedalsOf = (marking: Marking): string => {

@@ -102,7 +102,8 @@ export const PLAN: Plan = {
     playable: false,
     firstFailure: 1,
     difficulty: {
-      grade: 'not-playable',
+      grade: 'hard',
+      playable: false,
       verdict: 'not playable as printed: the first problem is in bar 2a; the feet have no time in 1 bar',
       failing: ONE_BAR_FAILING,
       causes: [{ kind: 'unplayable', failing: ONE_BAR_FAILING }],
@@ -112,7 +113,8 @@ export const PLAN: Plan = {
         {
           from: 0,
           until: 1,
-          grade: 'not-playable',
+          grade: 'hard',
+          playable: false,
           causes: [{ kind: 'unplayable', failing: ONE_BAR_FAILING }],
           reasons: ['Not playable as printed: the feet have no time in 1 bar.'],
           measures: QUIET_MEASURES,

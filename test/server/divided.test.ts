@@ -109,6 +109,7 @@ describe('a part divided between two players', () => {
     expect(least).toEqual({
       notes: 3,
       bars: ['1', '2'],
+      barIndices: [0, 1],
       sentence: 'The least that the second harp must play: 3 notes in bars 1 and 2.',
     });
     expect(players.map(({ plan }) => plan.harp === 'pedal' && plan.summary.playable)).toEqual([true, true]);

@@ -143,9 +143,12 @@ describe('a marked attempt over HTTP', () => {
     expect((await ask('', MUSICXML, '/v1/mark')).status).toBe(406);
   });
 
-  it('is refused for a lever harp, by name', async () => {
-    const { status, body } = await ask('?instrument=lever-harp-34', '*/*', '/v1/mark');
-    expect(status).toBe(422);
-    expect(String(body)).toContain('Marking an attempt for the');
+  it('is judged by its levers for a lever harp, and takes what concerns levers', async () => {
+    const { status, body } = await ask('?instrument=lever-harp-34&tuning=C%20major', '*/*', '/v1/mark');
+    expect(status).toBe(200);
+    const { harp, changes } = attemptReport.parse(JSON.parse(String(body)));
+    expect(harp).toBe('lever');
+    expect(changes.length).toBeGreaterThan(0);
+    expect((await ask('?tuning=C%20major', '*/*', '/v1/mark')).status).toBe(400);
   });
 });

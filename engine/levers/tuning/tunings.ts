@@ -32,7 +32,10 @@ export const costTuning = (context: LeverContext, problem: LeverProblem): Tuning
     respelled: chosen.respellings.length + chosen.ornamentRespellings.length,
     retuned: strings.filter(({ string }) => openAlter(tuning, string) !== openAlter(profile.tuning, string))
       .length,
-    leversUp: strings.filter(({ choices }) => choices.at[context.graph.start]?.[0] === 1).length,
+    // A lever stands at first as the first note of its string asks.
+    leversUp: strings.filter(
+      ({ needs, choices }) => (needs[0]?.need.position ?? choices.at[context.graph.start]?.[0]) === 1,
+    ).length,
   };
 };
 

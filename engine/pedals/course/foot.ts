@@ -1,10 +1,11 @@
 import { FEET, type Foot, type Position } from '../../harp/setting.ts';
-import { areDeepEqual, lazy } from '../../memoize.ts';
+import { areDeepEqual, lazy, memoize, perObject } from '../../memoize.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { candidatePositions } from '../../sounding/candidate-positions.ts';
 import { needTimingOf } from '../../sounding/need-timing.ts';
 import type { Need } from '../../sounding/needs.ts';
 import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';
+import type { Moments } from '../../time/moments.ts';
 import type { PartTimeline } from '../../time/part-timeline.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import type { CostTerm } from '../../time/window.ts';
@@ -102,10 +103,22 @@ export const minMovesFor = (needs: NeedsByLetter, context: PedalContext): number
 const minMovesIn = (task: FootTask): number => {
   const counting = { ...task, perMove: 1, priceAt: () => 0, priceAtStart: () => 0, restoring: 0 };
   return task.choices.reduce(
-    (sum, _, pedal) => sum + findFootSchedule(singlePedalTask(counting, pedal)).moves.length,
+    (sum, choices, pedal) =>
+      sum + movesKnownOf(choices)(task.graph)(() => findFootSchedule(singlePedalTask(counting, pedal))),
     0,
   );
 };
+
+/** The number of moves of one pedal, which its choices alone decide. */
+const movesKnownOf = perObject((_choices: FootTask['choices'][number]) =>
+  perObject((_graph: PlayGraph) => {
+    let known: number | null = null;
+    return (solve: () => { readonly moves: readonly unknown[] }): number => {
+      known ??= solve().moves.length;
+      return known;
+    };
+  }),
+);
 
 /** Whether a foot's plan is that for these needs on this stage too: the same lists of needs, equal pins and weights. */
 export const solvesSameTask = (
@@ -140,7 +153,7 @@ export const buildFootTask = (
 ): { task: FootTask; costOf: (...move: Parameters<FootTask['priceAt']>) => CostTerm[] } => {
   const { moments, graph, weights } = context;
   const surroundings = surroundingsOf(moments.all);
-  const around = letters.map((letter) => needTimingOf(needs.get(letter)!, context));
+  const around = letters.map((letter) => timingKnownOf(needs.get(letter)!)(moments)(graph)(context));
   const inSettings = letters.map((letter) => pedalInSettings(letter, context.newSettings, context));
   const wantedFirst = letters.map((letter) => needs.get(letter)![0]?.need.position ?? context.idle(letter));
   const describe = (pedal: number, index: number, from: Position, to: Position): PossibleMove => ({
@@ -156,9 +169,8 @@ export const buildFootTask = (
   });
   return {
     task: {
-      choices: letters.map(
-        (letter) =>
-          candidatePositions(needs.get(letter)!, graph, context.idle(letter), context.pinned(letter)).at,
+      choices: letters.map((letter) =>
+        choicesKnownOf(needs.get(letter)!)(graph)(context.idle(letter), context.pinned(letter)),
       ),
       graph,
       footRestSeconds: weights.footRestSeconds,
@@ -177,6 +189,30 @@ export const buildFootTask = (
     costOf: (...move) => costTerms(describe(...move)),
   };
 };
+
+/** How the needs of a pedal lie in time, kept as long as they and the timeline are. */
+const timingKnownOf = perObject((needs: readonly PlacedNeed[]) =>
+  perObject((_moments: Moments) =>
+    perObject((_graph: PlayGraph) =>
+      memoize((timeline: PartTimeline) => needTimingOf(needs, timeline), alike),
+    ),
+  ),
+);
+
+/** Timelines with the same moments and graph measure time alike. */
+const alike = ([a]: readonly [PartTimeline], [b]: readonly [PartTimeline]): boolean =>
+  a.secondsAt === b.secondsAt && a.dampedAt === b.dampedAt;
+
+/** The positions that a pedal may take, the latest for some pins. */
+const choicesKnownOf = perObject((needs: readonly PlacedNeed[]) =>
+  perObject((graph: PlayGraph) =>
+    memoize(
+      (idle: Position, pinned: ReadonlyMap<number, Position>) =>
+        candidatePositions(needs, graph, idle, pinned).at,
+      ([idleA, pinnedA], [idleB, pinnedB]) => idleA === idleB && areEqualPins(pinnedA, pinnedB),
+    ),
+  ),
+);
 
 /** What is paid for a move on top of its moment: for the foot's last resorts, its spacing, and what a jump asks for. */
 const extraTerms = (

@@ -1,4 +1,5 @@
 import type { Position } from '../../harp/setting.ts';
+import { perObject } from '../../memoize.ts';
 import type { NeedTiming } from '../../sounding/need-timing.ts';
 import type { Moment } from '../../time/moments.ts';
 import type { CostTerm } from '../../time/window.ts';
@@ -45,7 +46,7 @@ export interface Surroundings {
   readonly inRun: Uint8Array;
 }
 
-export const surroundingsOf = (all: readonly Moment[]): Surroundings => {
+export const surroundingsOf = perObject((all: readonly Moment[]): Surroundings => {
   const plucked = all.flatMap(({ notesPlucked }, index) => (notesPlucked > 0 ? [index] : []));
   const inRun = new Uint8Array(all.length);
   const isClose = (a: number | undefined, b: number | undefined): boolean =>
@@ -54,7 +55,7 @@ export const surroundingsOf = (all: readonly Moment[]): Surroundings => {
     if (isClose(plucked[i - 1], index) && isClose(index, plucked[i + 1])) inRun[index] = 1;
   });
   return { inRun };
-};
+});
 
 /** So many notes at once keep the hands busy, whatever ends or begins there (common practice, no source). */
 const CHORD_NOTES = 3;

@@ -5,9 +5,12 @@ import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
+import { perObject } from '../../memoize.ts';
 import { LETTERS } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
+import type { NeedList } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
+import type { Moments } from '../../time/moments.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import type { FixedStringTunings } from '../fixed-strings.ts';
 import { agreeOnFixes } from '../fixes/agreeing-fixes.ts';
@@ -59,9 +62,13 @@ const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPar
 /** Nothing but what the hands go by, so that other choices leave it alike. */
 const timeOf = ({ prepared: { moments, secondsAt } }: PlanFacts) => ({ moments, secondsAt });
 
+const rivalSearchOf = perObject(({ needs }: NeedList) =>
+  perObject((moments: Moments) => createRivalSearch(needs, moments)),
+);
+
 const clashFindings = (facts: PlanFacts): OpenFinding[] => {
   const { prepared, problem, solution } = facts;
-  const rivalOf = createRivalSearch(problem.listed.needs, prepared.moments);
+  const rivalOf = rivalSearchOf(problem.listed)(prepared.moments);
   return solution.unmet.map((need) => {
     const { score, moments } = prepared;
     const rival = rivalOf(need);

@@ -1,3 +1,4 @@
+import { bisector } from 'd3-array';
 import { FEET, type Foot, type Position } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { rationalKey } from '../../music/rational.ts';
@@ -13,6 +14,7 @@ export interface ChangedPlan {
   /** As against the plan that is told; one a note. */
   readonly changes: readonly NoteChange[];
   readonly initial: PedalSolution['initial'];
+  /** In order of moment. */
   readonly moves: readonly SolvedMove[];
   readonly unmet: readonly Need[];
 }
@@ -56,13 +58,19 @@ export const putInto = (
   };
 };
 
+const byMoment = bisector(({ moment }: SolvedMove) => moment);
+
 /** Where the pedals stand by a plan at those ends of a span that are not free, by moments counted from its first. */
 export const positionsAtEnds = (
   { initial, moves }: Pick<ChangedPlan, 'initial' | 'moves'>,
   { from, until, freeStart, freeEnd }: Span,
 ): ((letter: Letter) => ReadonlyMap<number, Position>) => {
-  const standsAt = (letter: Letter, moment: number): Position =>
-    moves.findLast((move) => move.letter === letter && move.moment <= moment)?.to ?? initial.get(letter)!;
+  const standsAt = (letter: Letter, moment: number): Position => {
+    for (let i = byMoment.right(moves, moment) - 1; i >= 0; i -= 1) {
+      if (moves[i]!.letter === letter) return moves[i]!.to;
+    }
+    return initial.get(letter)!;
+  };
   const ends = [...(freeStart ? [] : [from]), ...(freeEnd ? [] : [until - 1])];
   return (letter) => new Map(ends.map((moment) => [moment - from, standsAt(letter, moment)]));
 };

@@ -7,15 +7,9 @@ import type { NeedsByLetter, PlacedNeed } from '../../sounding/placed-needs.ts';
 import { crossFeet } from '../course/cross-feet.ts';
 import { solveFeet } from '../course/solve.ts';
 import { buildPedalProblem, type PedalProblem, prepareScore } from '../pedal-problem.ts';
+import type { Bearing } from './bearing.ts';
 import { asTold, type ChangedPlan, type LocalPlan, positionsAtEnds, putInto } from './changed-plan.ts';
-import {
-  type Bearing,
-  notesLost,
-  type PlannedPart,
-  planPlace,
-  type Stretch,
-  stringsOf,
-} from './fix-trials.ts';
+import { notesLost, type PlannedPart, planPlace, type Stretch, stringsOf } from './fix-trials.ts';
 import { cutPassage, spanAround } from './passage.ts';
 
 /** A plan with changes that bear on more than their own notes, and the notes that no string gives then. */

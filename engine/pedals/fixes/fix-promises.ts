@@ -1,18 +1,12 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
+import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { type Bearing, createBearingOf } from './bearing.ts';
 import { asTold, type ChangedPlan, isInTrouble, isNoWorse, type LocalPlan, putInto } from './changed-plan.ts';
 import { tryFar } from './far-trials.ts';
-import {
-  type Bearing,
-  createBearingOf,
-  isSameChange,
-  mergeChanges,
-  notesLost,
-  type PlannedPart,
-  type Stretch,
-  tryNearby,
-} from './fix-trials.ts';
+import { isSameChange, mergeChanges, notesLost, type PlannedPart, type Stretch } from './fix-trials.ts';
 import { createHandTroubles, type HandTroubles, keyOfTrouble } from './hand-troubles.ts';
+import { tryNearby } from './nearby-trials.ts';
 import { describeChanges, type FoundFix, strangeness, type TroubledPlace } from './note-fixes.ts';
 import { type Span, spanAround } from './passage.ts';
 
@@ -182,8 +176,8 @@ export class FixTrials {
   /** The moments at which notes that are changed begin. */
   #stretchOf(changes: readonly NoteChange[]): Stretch {
     const { score, moments } = this.#part.prepared;
-    const ids = new Set(changes.map(({ note }) => note));
-    const at = score.notes.filter(({ id }) => ids.has(id)).map((note) => moments.ofNote(note));
+    const notes = notesById(score.notes);
+    const at = changes.map(({ note }) => moments.ofNote(notes.get(note)!));
     return { first: Math.min(...at), last: Math.max(...at) };
   }
 }

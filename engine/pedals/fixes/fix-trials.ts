@@ -1,18 +1,20 @@
-import { group } from 'd3-array';
-import { FEET, type Foot } from '../../harp/setting.ts';
+import type { Pin } from '../../harp/pin.ts';
+import { FEET, type Foot, type Position } from '../../harp/setting.ts';
 import { SIDES } from '../../harp/side.ts';
+import type { Letter } from '../../music/pitch.ts';
+import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { ChosenSpelling } from '../../sounding/needs.ts';
-import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';
+import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
 import { crossFeet } from '../course/cross-feet.ts';
 import { type PedalContext, planFoot } from '../course/foot.ts';
 import { type PedalSolution, solveFeet } from '../course/solve.ts';
 import { tuneFixedStrings } from '../fixed-strings.ts';
 import { type PedalProblem, type PreparedScore, pedalContextFor } from '../pedal-problem.ts';
-import { type ChangedPlan, type LocalPlan, positionsAtEnds, putInto } from './changed-plan.ts';
-import { cutPassage, type Passage, type Span, spanAround } from './passage.ts';
+import type { LocalPlan } from './changed-plan.ts';
+import { cutPassage, type Passage, type Span } from './passage.ts';
 
 /** A plan with all that it was made of. */
 export interface PlannedPart {
@@ -27,28 +29,45 @@ export interface TrialPlace {
   readonly passage: Passage;
 }
 
-/** @param changes that the pins have to give way to, besides the notes as they stand */
+/**
+ * @param ends where the pedals stand at either end
+ * @param changes that the pins have to give way to, besides the notes as they stand
+ */
 export const openPlace = (
-  { prepared, problem }: PlannedPart,
-  plan: ChangedPlan,
+  part: PlannedPart,
+  ends: (letter: Letter) => ReadonlyMap<number, Position>,
   span: Span,
   changes: readonly NoteChange[],
 ): TrialPlace => {
-  const context = contextWith(prepared, problem, changes);
+  const { prepared, problem } = part;
+  const context =
+    pinsAt(part, span, changes).length === 0
+      ? problem.context
+      : pedalContextFor(prepared, changeNeeds(problem.needs, changes)).context;
   return {
     span,
-    passage: cutPassage({ needs: problem.needs, context }, span, positionsAtEnds(plan, span)),
+    passage: cutPassage({ needs: problem.needs, context }, span, ends),
   };
 };
 
-const contextWith = (
-  prepared: PreparedScore,
-  { needs, context }: PedalProblem,
+/** The pins of changed pedals that bear on a passage. */
+export const pinsAt = (
+  { prepared: { pins, moments } }: PlannedPart,
+  { from, until }: Span,
   changes: readonly NoteChange[],
-): PedalContext =>
-  prepared.pins.length === 0 || changes.length === 0
-    ? context
-    : pedalContextFor(prepared, changeNeeds(needs, changes)).context;
+): readonly Pin[] => {
+  const letters = lettersOf(changes);
+  const first = moments.all[from]!.at;
+  const next = moments.all[until]?.at ?? null;
+  return pins.filter((pin) => {
+    if (pin.kind === 'forbid' || !letters.includes(pin.letter)) return false;
+    // A pinned move holds the pedal at the moment before it as well.
+    const begins = next === null || compare(pin.kind === 'move' ? pin.at : pin.from, next) <= 0;
+    const lasts =
+      pin.kind === 'move' ? compare(pin.at, first) >= 0 : pin.until === null || compare(pin.until, first) > 0;
+    return begins && lasts;
+  });
+};
 
 /** The best that the feet can do in a place with some notes changed, between the positions on either side. */
 export const planPlace = (
@@ -85,81 +104,14 @@ const planFeet = (
 
 /** The feet that changes concern. */
 export const feetOf = (changes: readonly NoteChange[]): readonly Foot[] => {
-  const letters = changes.flatMap((change) =>
-    change.kind === 'respell' ? [change.from.letter, change.to.letter] : [change.from.letter],
-  );
+  const letters = lettersOf(changes);
   return SIDES.filter((foot) => FEET[foot].some((letter) => letters.includes(letter)));
 };
 
-/** How a change bears on the plan. */
-export type Bearing =
-  /** It asks for what is planned already. */
-  | { readonly kind: 'none' }
-  /** It alters what its notes ask of the pedals at these moments, and nothing else. */
-  | ({ readonly kind: 'local' } & Stretch)
-  /** What it alters shows once all that the notes ask for is listed anew. */
-  | { readonly kind: 'far' };
-
-const bearingOf = (changes: readonly NoteChange[], part: PlannedPart, ofNote: NeedsOfNote): Bearing => {
-  let bearing: Bearing = { kind: 'none' };
-  for (const change of changes) {
-    const one = bearingOfOne(change, part, ofNote);
-    if (one.kind === 'far') return one;
-    if (one.kind === 'none') continue;
-    bearing =
-      bearing.kind === 'none'
-        ? one
-        : {
-            kind: 'local',
-            first: Math.min(bearing.first, one.first),
-            last: Math.max(bearing.last, one.last),
-          };
-  }
-  return bearing;
-};
-
-const bearingOfOne = (
-  change: NoteChange,
-  { prepared, problem }: PlannedPart,
-  needsOfNote: NeedsOfNote,
-): Bearing => {
-  const planned = needsOfNote(change.note);
-  if (planned.length > 0 && planned.every((each) => isAskedAnyway(each, change, problem)))
-    return { kind: 'none' };
-  if (change.kind === 'omit' && prepared.sweeps.length > 0) return { kind: 'far' };
-  const own = planned.filter(({ need }) => need.kind === 'plucked' && need.letter === change.from.letter);
-  if (own.length === 0 || own.length < planned.length) return { kind: 'far' };
-  const [first, last] = [own[0]!.moment, own.at(-1)!.moment];
-  return hasOrnaments(problem, first, last) ? { kind: 'far' } : { kind: 'local', first, last };
-};
-
-/** Whether the pedal has to stand there as before: the note is planned on that string, or shares it with another. */
-const isAskedAnyway = (
-  { need, moment }: PlacedNeed,
-  change: NoteChange,
-  { needs }: PedalProblem,
-): boolean => {
-  if (change.kind === 'respell') return need.letter === change.to.letter && need.octave === change.to.octave;
-  const pedal = needs.get(need.letter)!;
-  const here = pedal.slice(firstNeedFrom(pedal, moment), firstNeedFrom(pedal, moment + 1));
-  return here.length > 1 && here.every((other) => other.need.position === need.position);
-};
-
-type NeedsOfNote = (note: string) => readonly PlacedNeed[];
-
-/** Judges how changes bear on the plan of a part. */
-export const createBearingOf = (part: PlannedPart): ((changes: readonly NoteChange[]) => Bearing) => {
-  const all = [...part.problem.needs.values()].flat();
-  const byNote = group(all, ({ need }) => need.note.id);
-  return (changes) => bearingOf(changes, part, (note) => byNote.get(note) ?? []);
-};
-
-/** An ornament takes its neighbour on whichever string is free. */
-const hasOrnaments = ({ needs }: PedalProblem, first: number, last: number): boolean =>
-  [...needs.values()].some((placed) =>
-    placed
-      .slice(firstNeedFrom(placed, first), firstNeedFrom(placed, last + 1))
-      .some(({ need }) => need.kind === 'implied'),
+/** The pedals that changes concern. */
+export const lettersOf = (changes: readonly NoteChange[]): readonly Letter[] =>
+  changes.flatMap((change) =>
+    change.kind === 'respell' ? [change.from.letter, change.to.letter] : [change.from.letter],
   );
 
 /** Moments, the last included. */
@@ -167,27 +119,6 @@ export interface Stretch {
   readonly first: number;
   readonly last: number;
 }
-
-/**
- * A plan with other notes changed than it has, worked out anew around the difference alone; null where only the whole
- * part shows that.
- *
- * @param changes all of them; `different` are those that the plan does not have, or has and these do not
- */
-export const tryNearby = (
-  part: PlannedPart,
-  plan: ChangedPlan,
-  changes: readonly NoteChange[],
-  different: readonly NoteChange[],
-  { first, last }: Stretch,
-): { readonly local: LocalPlan; readonly plan: ChangedPlan } | null => {
-  const { prepared, problem } = part;
-  const span = spanAround(problem.context.graph, first, last);
-  if (span === null) return null;
-  const place = openPlace(part, plan, span, changes);
-  const local = planPlace(place, changes, feetOf(different), prepared.options.crossFeet);
-  return { local, plan: putInto(plan, local, changes, prepared.moments) };
-};
 
 /** All changes; null where two of them contradict each other. */
 export const mergeChanges = (sets: readonly (readonly NoteChange[])[]): readonly NoteChange[] | null => {

@@ -1,8 +1,10 @@
 import { bisector } from 'd3-array';
 import { handFindings } from '../../findings/hand-findings.ts';
+import { KeptByText, perObject } from '../../memoize.ts';
 import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import type { NeedList } from '../../sounding/needs.ts';
 import { type PlannedPart, stringsOf } from './fix-trials.ts';
 
 /** Moments on either side within which a hand can meet a changed string. */
@@ -17,7 +19,8 @@ export type HandTroubles = (
 export const createHandTroubles = (part: PlannedPart): HandTroubles => {
   const { score, options, moments } = part.prepared;
   const played = stringsOf(part.problem);
-  return (changes, { first, last }) => {
+  const known = troublesKnownOf(part.problem.listed);
+  const search: HandTroubles = (changes, { first, last }) => {
     const from = moments.all[Math.max(0, first - MOMENTS_NEAR)]!.at;
     const until = moments.all[Math.min(moments.all.length - 1, last + MOMENTS_NEAR)]!.at;
     const notes = score.notes.slice(byOnset.left(score.notes, from), byOnset.right(score.notes, until));
@@ -33,7 +36,13 @@ export const createHandTroubles = (part: PlannedPart): HandTroubles => {
       handFindings({ score: { ...score, notes }, played: strings, omitted }, part.prepared).map(keyOfTrouble),
     );
   };
+  return (changes, near) => known.get(JSON.stringify([changes, near]), () => search(changes, near));
 };
+
+/** What was found with the strings of one list of needs: the hands go by nothing else, but for the changes. */
+const troublesKnownOf = perObject((_listed: NeedList) => new KeptByText<ReadonlySet<string>>(MOST_KEPT));
+
+const MOST_KEPT = 8_000;
 
 const byOnset = bisector((note: Note, at: Note['onset']) => compare(note.onset, at));
 

@@ -2,6 +2,7 @@ import { group } from 'd3-array';
 import { areDeepEqual } from '../../memoize.ts';
 import { isSamePitch, LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model.ts';
+import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Need, otherPedalStrings } from '../../sounding/needs.ts';
 import { nameCount } from '../../words/counts.ts';
@@ -56,7 +57,7 @@ export const findNoteFixes = (part: PlannedPart, place: TroubledPlace): readonly
   const straight = spanAround(problem.context.graph, moment, moment);
   const span = straight ?? spanAcross(problem.context.graph.moments, moment);
   const told = asTold(solution);
-  const opened = openPlace(part, told, span, []);
+  const opened = openPlace(part, positionsAtEnds(told, span), span, []);
   const isWhole = straight === null || prepared.pins.length > 0;
   const attempt = (changes: readonly NoteChange[]): FoundFix | null => {
     const local = planPlace(opened, changes, feetOf(changes), prepared.options.crossFeet);
@@ -189,7 +190,7 @@ export const describeChanges = (changes: readonly NoteChange[], score: Score): s
 const describeChange =
   ({ notes, bars }: Score) =>
   (change: NoteChange): string => {
-    const note = notes.find(({ id }) => id === change.note)!;
+    const note = notesById(notes).get(change.note)!;
     const what = callNote(pitchName(change.from), note.grace !== null);
     const bar = bars[note.bar]!.number;
     return change.kind === 'respell'

@@ -58,8 +58,11 @@ const describeTogether = (score: Score, fixes: readonly [LeverFix, ...LeverFix[]
 
 const nameString = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
 
-const nameText = (score: Score, marking: number): string =>
-  `“${quoteWords(score.leverWords[marking]!.text)}” at ${placeOfLeverWords(score, marking)}`;
+const nameText = (score: Score, marking: number): string => {
+  const { form, text } = score.leverWords[marking]!;
+  const place = placeOfLeverWords(score, marking);
+  return form === 'note' ? `the small note ${text} at ${place}` : `“${quoteWords(text)}” at ${place}`;
+};
 
 export const placeOfLeverWords = (score: Score, marking: number): string => {
   const { bar, at } = score.leverWords[marking]!;

@@ -3,17 +3,20 @@ import type { StatedLevers } from './stated-levers.ts';
 import type { StringPart } from './string-parts.ts';
 
 /** Names of one string that do nothing, by the markings of its part. */
-export const listNeedlessLevers = (part: StringPart, stated: StatedLevers): readonly RedundantMarking[] => {
+export const listNeedlessLevers = (part: StringPart, stated: StatedLevers): readonly RedundantMarking[] =>
+  listRedundantStatements(part).filter(({ marking }) => isOfOneName(part.step, marking, stated));
+
+/** What is said of a string for nothing, whatever else its name tells of. */
+export const listRedundantStatements = (
+  part: Pick<StringPart, 'string' | 'score' | 'played'>,
+): readonly RedundantMarking[] => {
   const { letter } = part.string;
   const disputed = new Set(
     listContradictions(part.score, [letter]).flatMap(({ first, second }) => [first, second]),
   );
   return listRedundantMarkings(part.score, part.played, [letter]).filter(
     ({ marking, why }) =>
-      marking > 0 &&
-      !disputed.has(marking) &&
-      isOfOneName(part.step, marking, stated) &&
-      (why !== 'unasked' || !bringsBack(part, marking)),
+      marking > 0 && !disputed.has(marking) && (why !== 'unasked' || !bringsBack(part, marking)),
   );
 };
 
@@ -25,7 +28,7 @@ const isOfOneName = (step: number, marking: number, { said }: StatedLevers): boo
 };
 
 /** Whether it brings a lever back, so that another marking has something to do on every pass. */
-const bringsBack = ({ score, string }: StringPart, marking: number): boolean => {
+const bringsBack = ({ score, string }: Pick<StringPart, 'score' | 'string'>, marking: number): boolean => {
   const byBar = new Map<number, number[]>();
   for (const [index, { bar, positions }] of score.markings.entries())
     if (positions[string.letter] !== undefined) byBar.set(bar, [...(byBar.get(bar) ?? []), index]);

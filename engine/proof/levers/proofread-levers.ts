@@ -1,22 +1,16 @@
-import type { OpenTuning } from '../../harp/open-tuning.ts';
-import { type LeverContext, prepareLevers } from '../../levers/context.ts';
 import type { LeverOptions } from '../../levers/options.ts';
-import { planLevers } from '../../levers/plan.ts';
-import { buildLeverProblem } from '../../levers/problem.ts';
-import { chooseStrings, type LeverNeed, leverFor } from '../../levers/strings/strings.ts';
-import { stepOf } from '../../music/pitch.ts';
-import { compare, type Rational, toNumber } from '../../music/rational.ts';
+import { type Rational, toNumber } from '../../music/rational.ts';
+import { readLeverSigns } from '../../score/lever-signs.ts';
 import type { Score } from '../../score/model.ts';
-import { writtenString } from '../../sounding/needs.ts';
 import { troubleKey } from './hands-in-time.ts';
 import { listUneasyLevers } from './lever-comfort.ts';
 import { type LeverGroup, listBeside, placeOfLeverFix } from './lever-edits.ts';
 import { describeLeverProofFinding, listLeverProofFindings } from './lever-findings.ts';
-import { type LeverTrials, startLeverTrials } from './lever-trials.ts';
+import type { LeverTrials } from './lever-trials.ts';
 import type { LeverAt, LeverFix, LeverProof } from './model.ts';
+import { playLevers, tuningOfFile } from './play-levers.ts';
 import { type LeverRepair, repairLevers } from './repair-levers.ts';
-import { readStatedLevers, type StatedLevers } from './stated-levers.ts';
-import { listStringParts, needsByString, type StringPart } from './string-parts.ts';
+import type { StringPart } from './string-parts.ts';
 
 /**
  * Proofreads the lever markings that a file holds, by playing the part as one would who knows nothing but these
@@ -25,17 +19,15 @@ import { listStringParts, needsByString, type StringPart } from './string-parts.
  * Only notes with a lever are judged; what no lever gives is the plan's to tell. The strings are tuned as the option
  * says, else as the file does, else by the harp's custom where that gives every note, else as the plan has them.
  */
-export const proofreadLevers = (score: Score, options: LeverOptions): LeverProof => {
-  const tuning = tuningOf(score, options);
-  const context = prepareLevers(score, { ...options, tuning, pins: [] });
-  const needs = buildLeverProblem(context, tuning).chosen.needs;
+export const proofreadLevers = (part: Score, options: LeverOptions): LeverProof => {
+  const score = readLeverSigns(part);
   const markings = score.leverWords.filter(({ says }) => says !== null).length;
   if (score.leverWords.length === 0)
     return {
       kind: 'lever',
       markings,
       notesChecked: 0,
-      tuning,
+      tuning: tuningOfFile(score, options),
       findings: [
         describeLeverProofFinding(
           score,
@@ -47,12 +39,9 @@ export const proofreadLevers = (score: Score, options: LeverOptions): LeverProof
       correct: false,
       repair: { edits: [], proven: true, faultsLeft: 0 },
     };
-  const planned = readStatedLevers(score, options.profile, tuning, needsByString(needs));
-  const needsOf = needsByString(onWrittenStrings(needs, planned, context));
-  const stated = readStatedLevers(score, options.profile, tuning, needsOf);
-  const parts = listStringParts(context, stated, needsOf);
-  const trials = startLeverTrials(parts, context);
-  const repair = repairLevers({ context, tuning, stated, parts, trials });
+  const played = playLevers(score, options);
+  const { context, tuning, stated, parts, trials } = played;
+  const repair = repairLevers(played);
   const findings = listLeverProofFindings({
     score,
     tuning,
@@ -87,40 +76,6 @@ export const proofreadLevers = (score: Score, options: LeverOptions): LeverProof
     repair: { edits: repair.edits, proven: repair.proven, faultsLeft: repair.faultsLeft },
   };
 };
-
-const tuningOf = (score: Score, options: LeverOptions): OpenTuning => {
-  if (typeof options.tuning === 'object') return options.tuning;
-  const told = score.leverWords.find(({ says }) => says !== null && says.tuning !== null)?.says?.tuning;
-  if (told != null) return told;
-  const { profile } = options;
-  const { pitchNeeds } = prepareLevers(score, options);
-  const { notInTuning, respellings } = chooseStrings(pitchNeeds, profile.tuning, profile);
-  return notInTuning.length + respellings.length === 0 ? profile.tuning : planLevers(score, options).tuning;
-};
-
-/**
- * Notes that the plan would play on a neighbour to spare changes stay on their own string where the last marking that
- * names it before them sets its lever for them: the file then says how they are played.
- */
-const onWrittenStrings = (
-  needs: readonly LeverNeed[],
-  { said }: StatedLevers,
-  { score, options: { profile, tuning } }: LeverContext,
-): readonly LeverNeed[] =>
-  needs.map((need) => {
-    const written = writtenString(need.note);
-    const isOwn = written.letter === need.letter && written.octave === need.octave;
-    const position =
-      isOwn || need.kind !== 'plucked' ? null : leverFor(written, tuning as OpenTuning, profile);
-    if (position === null) return need;
-    const step = stepOf(written);
-    const last = said.findLast(
-      (own, i) => own.get(step)?.name != null && compare(score.leverWords[i]!.at, need.onset) <= 0,
-    );
-    if (last?.get(step)?.place !== position) return need;
-    const { letter, octave, alter } = written;
-    return { ...need, letter, octave, alter, position };
-  });
 
 /** The edit that concerns a needless name; else its removal, if that does no harm, alone and beside all that is done. */
 const assignRemovals = (

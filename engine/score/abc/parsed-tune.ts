@@ -29,6 +29,10 @@ export interface ParsedClef {
 export interface ParsedKey {
   /** `note` is a letter in either case. */
   readonly accidentals?: readonly { readonly acc: string; readonly note: string }[];
+  /** Letter of the tonic; `none` and other words where there is none. */
+  readonly root?: string;
+  /** As `m`, `Dor`; empty for major. */
+  readonly mode?: string;
 }
 
 export interface ParsedMeter {

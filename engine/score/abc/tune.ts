@@ -1,3 +1,4 @@
+import type { KeyMode } from '../../music/key-names.ts';
 import type { Letter, Pitch } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 
@@ -30,8 +31,9 @@ export interface Clef {
   readonly octaves: -1 | 0 | 1;
 }
 
-/** `alters` is what ABC makes of each letter; `printed` the signature on the page, in fifths. */
+/** `alters` is what ABC makes of each letter; `printed` the signature on the page, in fifths; `mode` as scores name it. */
 export interface TuneKey {
+  readonly mode: NonNullable<KeyMode> | null;
   readonly alters: ReadonlyMap<Letter, number>;
   readonly printed: number;
 }
@@ -110,6 +112,8 @@ export interface TuneEvent {
   /** From the lowest as written; empty for rests. */
   readonly pitches: readonly TunePitch[];
   readonly graces: readonly TuneGrace[];
+  /** Its heads are diamonds. */
+  readonly diamond: boolean;
   /** The same object for all notes of a group. */
   readonly tuplet: Tuplet | null;
   /** The same number for all notes of a beam. */
@@ -130,6 +134,8 @@ export interface TunePitch {
 }
 
 export interface TuneGrace {
+  /** A diamond without a length, as a lever is shown; else a grace note. */
+  readonly diamond: boolean;
   readonly pitch: Pitch;
   readonly accidental: boolean;
   readonly value: NoteValue;

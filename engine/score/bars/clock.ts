@@ -1,9 +1,22 @@
 import { bisectRight } from 'd3-array';
 import { type Rational, toNumber } from '../../music/rational.ts';
-import type { TempoMark } from '../model.ts';
+import type { Meter, TempoMark } from '../model.ts';
+import { isCompound, pulseLength } from './beats.ts';
 
-/** Quarter notes a minute where a score states no tempo: a moderate walk (no source). */
-export const ASSUMED_TEMPO = 96;
+/** Beats a minute where a score states no tempo: a moderate walk (no source). */
+const ASSUMED_BEATS = 96;
+
+/** The tempo of a score that states none, by its first meter: a compound one is felt in dotted beats. */
+export const assumedTempo = (
+  meter: Meter | undefined,
+): { readonly quartersPerMinute: number; readonly inWords: string } => {
+  if (meter === undefined || !isCompound(meter))
+    return { quartersPerMinute: ASSUMED_BEATS, inWords: `${ASSUMED_BEATS} quarter notes a minute` };
+  const pulse = toNumber(pulseLength(meter));
+  const beat =
+    pulse === 1.5 ? 'dotted quarter notes' : pulse === 0.75 ? 'dotted eighth notes' : 'dotted beats';
+  return { quartersPerMinute: ASSUMED_BEATS * pulse, inWords: `${ASSUMED_BEATS} ${beat} a minute` };
+};
 
 /**
  * Turns score time into clock time.

@@ -1,5 +1,14 @@
 import { bisector } from 'd3-array';
-import { add, compare, multiply, type Rational, rational, subtract } from '../../music/rational.ts';
+import {
+  add,
+  compare,
+  divide,
+  multiply,
+  type Rational,
+  rational,
+  subtract,
+  toNumber,
+} from '../../music/rational.ts';
 import type { Bar, Score, ScoreText } from '../model.ts';
 import { beatLength, isCompound, pulseLength } from './beats.ts';
 
@@ -34,14 +43,30 @@ export const countFinder = (score: Pick<Score, 'texts'>): ((bar: Bar) => Rationa
   };
 };
 
+/** The note that is counted, as a sign of Unicode with its dot, by its length in quarter notes. */
+const NOTE_SIGNS: Readonly<Record<string, string>> = {
+  '4': '\u{1d15d}',
+  '3': '\u{1d15e}.',
+  '2': '\u{1d15e}',
+  '3/2': '♩.',
+  '1': '♩',
+  '3/4': '♪.',
+  '1/2': '♪',
+  '3/8': '\u{1d161}.',
+  '1/4': '\u{1d161}',
+};
+
+/** What a tempo is told in: the note that is counted in a bar, and its length in quarters; the quarter where none fits. */
+export const tempoUnit = (count: Rational): { readonly sign: string; readonly quarters: number } => {
+  const sign = NOTE_SIGNS[count.den === 1 ? `${count.num}` : `${count.num}/${count.den}`];
+  return sign === undefined ? { sign: '♩', quarters: 1 } : { sign, quarters: toNumber(count) };
+};
+
 /** Of bars with more counts than this, which no one counts, only the start is one. */
 const MOST_COUNTS = 32;
 
 /** The moments of a bar that are counted, from its start. */
-export const countsOf = (
-  { onset, duration }: Pick<Bar, 'onset' | 'duration'>,
-  length: Rational,
-): Rational[] => {
+const countsOf = ({ onset, duration }: Pick<Bar, 'onset' | 'duration'>, length: Rational): Rational[] => {
   const counts = Math.ceil((duration.num * length.den) / (duration.den * length.num) - 1e-9);
   if (counts > MOST_COUNTS) return [onset];
   return Array.from({ length: Math.max(1, counts) }, (_, i) => add(onset, multiply(rational(i), length)));
@@ -75,19 +100,30 @@ const goneBefore = (bars: readonly Bar[]): readonly Rational[] => {
   return gone;
 };
 
-/** The counts of every bar, in order: those of an upbeat are the last of its bar, if one falls into it. */
-export const numberCounts = (
-  bars: readonly Bar[],
-  countIn: (bar: Bar) => Rational,
-): readonly (readonly Count[])[] => {
+/** How a bar is counted aloud. */
+export interface CountedBar {
+  /** In order: those of an upbeat are the last of its bar, if one falls into it. */
+  readonly counts: readonly Count[];
+  /** Where a time falls among the counts, from 1, as an exact fraction: 5/2 is half a count after the second. */
+  readonly countAt: (at: Rational) => Rational;
+}
+
+/** How every bar is counted, in order. */
+export const countBars = ({ bars, texts }: Pick<Score, 'bars' | 'texts'>): readonly CountedBar[] => {
+  const countIn = countFinder({ texts });
   const gone = goneBefore(bars);
-  return bars.map((bar, i) => {
+  return bars.map((bar, i): CountedBar => {
     const length = countIn(bar);
     const passed = gone[i]!;
+    const countAt = (at: Rational): Rational =>
+      add(rational(1), divide(add(passed, subtract(at, bar.onset)), length));
     const first = Math.ceil((passed.num * length.den) / (passed.den * length.num) - 1e-9);
     const lead = subtract(multiply(rational(first), length), passed);
     const rest = { onset: add(bar.onset, lead), duration: subtract(bar.duration, lead) };
-    if (rest.duration.num <= 0) return [];
-    return countsOf(rest, length).map((at, k) => ({ at, count: first + k + 1 }));
+    const counts =
+      rest.duration.num <= 0
+        ? []
+        : countsOf(rest, length).map((at, k): Count => ({ at, count: first + k + 1 }));
+    return { counts, countAt };
   });
 };

@@ -33,7 +33,7 @@ export interface Definitions {
 }
 
 const START: StaffState = {
-  key: { fifths: 0, mixed: null },
+  key: { fifths: 0, mixed: null, mode: null },
   meter: { beats: 4, beatUnit: 4 },
   unmeasured: false,
   transposition: { steps: 0, semitones: 0 },

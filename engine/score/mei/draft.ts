@@ -44,6 +44,8 @@ export interface NoteDraft {
   readonly fermata: boolean;
   readonly ornament: string | null;
   readonly tremolo: Tremolo | null;
+  /** Its head is a diamond. */
+  readonly diamond: boolean;
   readonly harmonic: boolean;
   readonly letRing: boolean;
   readonly damp: 'damp' | 'damp-all' | null;

@@ -3,6 +3,7 @@ import { fail, ok, type PartSummary, type Result } from '../../problem.ts';
 import type { XmlElement } from '../../xml/tree.ts';
 import { findPlayOrder, MAX_PLAYED_BARS } from '../bars/play-order.ts';
 import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
+import { isSmallDiamond } from '../lever-signs.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
 import { readSharedTexts } from '../texts/shared-texts.ts';
 import { addGlissandiInWords, type GlissandoText, untoldGlissando } from '../words/glissandi-in-words.ts';
@@ -105,6 +106,7 @@ const readPart = (
     titles: readTitles(root, source.text),
     harp: { partIds: choice.parts, name: choice.name, players, staves: meiStaves.length, meiStaves },
     bars: reading.bars.map((bar, index) => finishBar(bar, repeats[index]!)),
+    keyMode: reading.bars[0]?.staves[0]?.key.mode ?? null,
     rests: reading.rests.toSorted((a, b) => compare(a.onset, b.onset)) satisfies readonly Rest[],
     ...readMusic(
       reading,
@@ -140,7 +142,7 @@ const readMusic = (
   words: { readonly glissandi: readonly GlissandoText[]; readonly harp: readonly HarpWords[] },
   barNumber: (bar: number) => string,
   log: ReadLog,
-): Pick<Score, 'notes' | 'sweeps' | 'phrases' | 'damps'> => {
+): Pick<Score, 'notes' | 'sweeps' | 'phrases' | 'damps' | 'smallDiamonds'> => {
   const { bars, notes, controls, anchors } = reading;
   const notesOf = (id: string) => anchors.get(id)?.notes ?? [];
   const context: MarkContext = { notes, controls, times, notesOf, barNumber, log };
@@ -173,6 +175,9 @@ const readMusic = (
     sweeps: swept.sweeps,
     phrases: findPhrases(context),
     damps: findDamps(notes),
+    smallDiamonds: notes.flatMap((note) =>
+      isSmallDiamond({ ...note, isHarmonic: note.harmonic }) ? [note.id] : [],
+    ),
   };
 };
 

@@ -1,6 +1,7 @@
+import { type KeyMode, readKeyMode } from '../../music/key-names.ts';
 import { letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
-import { childrenNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
+import { childrenNamed, childText, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Meter } from '../model.ts';
 import type { RemarkList } from './remark-list.ts';
 import { BadValue, readInteger } from './values.ts';
@@ -25,6 +26,8 @@ export interface KeyChange {
   readonly at: Rational;
   readonly staff: number | null;
   readonly fifths: number;
+  /** As the file states it. */
+  readonly mode: KeyMode;
 }
 
 /** A sign that a staff repeats the `length` bars before it, until the bar where it stops. */
@@ -89,13 +92,13 @@ const readKey = (key: XmlElement, at: Rational, bar: string, remarks: RemarkList
   const fifths = firstChild(key, 'fifths');
   if (fifths !== undefined) {
     const value = readInteger(fifths, 'key signature', -MOST_FIFTHS, MOST_FIFTHS);
-    return [{ at, staff: staffNumberOf(key), fifths: value }];
+    return [{ at, staff: staffNumberOf(key), fifths: value, mode: readKeyMode(childText(key, 'mode')) }];
   }
   remarks.skip(
     'Ornaments are read without a key signature, because this one consists of single accidentals',
     bar,
   );
-  return [{ at, staff: staffNumberOf(key), fifths: 0 }];
+  return [{ at, staff: staffNumberOf(key), fifths: 0, mode: null }];
 };
 
 const MOST_BEATS = 1000;

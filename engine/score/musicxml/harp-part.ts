@@ -174,6 +174,7 @@ class HarpPartReader {
         transposition: this.#signs.transpositionOf(event.staff - this.#place.staffOffset),
         grace: readGrace(element),
         role: roleOf(element),
+        diamond: childText(element, 'notehead') === 'diamond',
         accidental: firstChild(element, 'accidental') !== undefined,
         marks: readNoteMarks(element, number, this.#remarks),
         stem: readStem(element) ?? (isSameChord ? last.stem : null),

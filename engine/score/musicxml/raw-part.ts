@@ -39,6 +39,8 @@ export interface RawNote extends RawEvent {
   readonly transposition: Transposition;
   readonly grace: { readonly slashed: boolean } | null;
   readonly role: Note['role'];
+  /** Its head is a diamond. */
+  readonly diamond: boolean;
   /** An accidental is printed at the notehead. */
   readonly accidental: boolean;
   readonly marks: NoteMarks;

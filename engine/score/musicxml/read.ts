@@ -118,6 +118,7 @@ const readChosen = (
     harps: listHarps(candidates),
     bars: scoreBars,
     ...events,
+    keyMode: raw[0]?.bars[0]?.signs.keys[0]?.mode ?? null,
     rests: listRests(raw, timeline, ids),
     ...signs,
     ...readSharedTexts(
@@ -150,9 +151,9 @@ const placeSigns = (
   const damps = place(raw.flatMap((part) => part.damps));
   return {
     damps: damps.map(({ at, kind, staff }) => ({ at, kind, staff })),
-    tempo: listTempo(place(guide.tempo), remarks),
+    tempo: listTempo(place(guide.tempo), raw[0]?.bars[0]?.signs.meter, remarks),
     landmarks: place(guide.landmarks),
-    leverWords: place(raw.flatMap((part) => part.leverWords)),
+    leverWords: place(raw.flatMap((part) => part.leverWords)).map((each) => ({ ...each, form: 'words' })),
     ...readSplitSettings(
       {
         markings: place(raw.flatMap((part) => part.markings)),

@@ -25,22 +25,29 @@ const MOST_TOGETHER = 6;
  * others it is laid out, so that those that were drawn before are not laid out again.
  *
  * @param mei a document with a page break before each line but the first
+ * @param apartVu how much farther apart the staves stand than usual
  */
-export const openLines = (drawer: Drawer, mei: string, layout: PageLayout): LinesToDraw => {
+export const openLines = (drawer: Drawer, mei: string, layout: PageLayout, apartVu = 0): LinesToDraw => {
+  const look: Look = { layout, apartVu };
   const outline = outlineDocument(mei);
   const documents = outline === null ? null : divideIntoLines(outline);
   return documents === null
-    ? { isWhole: true, draw: (wanted) => drawWhole(drawer, mei, layout, wanted) }
-    : { isWhole: false, draw: (wanted) => drawWanted(drawer, documents, layout, wanted) };
+    ? { isWhole: true, draw: (wanted) => drawWhole(drawer, mei, look, wanted) }
+    : { isWhole: false, draw: (wanted) => drawWanted(drawer, documents, look, wanted) };
 };
+
+interface Look {
+  readonly layout: PageLayout;
+  readonly apartVu: number;
+}
 
 const drawWhole = (
   { engraver }: Drawer,
   mei: string,
-  layout: PageLayout,
+  { apartVu, layout }: Look,
   wanted?: readonly number[],
 ): string[] | null => {
-  const lines = engraver.drawPages(mei, layout, wanted);
+  const lines = engraver.drawPages(mei, layout, wanted, apartVu);
   const ids = new Set([...mei.matchAll(/xml:id\s*=\s*["']([^"']*)["']/g)].map(([, id]) => id!));
   return lines?.map((svg, i) => ownIds(svg, ids, `line-${wanted?.[i] ?? i}`)) ?? null;
 };
@@ -48,12 +55,12 @@ const drawWhole = (
 const drawWanted = (
   { engraver, memory }: Drawer,
   documents: LineDocuments,
-  layout: PageLayout,
+  look: Look,
   wanted?: readonly number[],
 ): string[] | null => {
   const lines = wanted ?? Array.from({ length: documents.count }, (_, line) => line);
   const keys = new Map(
-    lines.map((line) => [line, drawingKey(JSON.stringify(layout), documents.write(line, line).mei)]),
+    lines.map((line) => [line, drawingKey(JSON.stringify(look), documents.write(line, line).mei)]),
   );
   const drawn = new Map<number, string>();
   const missing = lines.filter((line) => {
@@ -61,8 +68,8 @@ const drawWanted = (
     if (found !== undefined) drawn.set(line, found);
     return found === undefined;
   });
-  for (const group of groupNeighbours(missing)) {
-    const svgs = drawGroup(engraver, documents, layout, group);
+  for (const group of groupNeighbours(missing, documents.endsMovement)) {
+    const svgs = drawGroup(engraver, documents, look, group);
     if (svgs === null) return null;
     svgs.forEach((svg, i) => {
       const line = group[i]!;
@@ -77,18 +84,19 @@ const drawWanted = (
 const drawGroup = (
   engraver: Engraver,
   documents: LineDocuments,
-  layout: PageLayout,
+  { apartVu, layout }: Look,
   group: readonly number[],
 ): string[] | null => {
   const { extra, mei, pages } = documents.write(group[0]!, group.at(-1)!);
-  return engraver.drawPages(mei, layout, pages)?.slice(extra) ?? null;
+  return engraver.drawPages(mei, layout, pages, apartVu)?.slice(extra) ?? null;
 };
 
-const groupNeighbours = (lines: readonly number[]): number[][] => {
+const groupNeighbours = (lines: readonly number[], isEnd: (line: number) => boolean): number[][] => {
   const groups: number[][] = [];
   for (const line of lines) {
     const last = groups.at(-1);
-    if (last !== undefined && last.at(-1) === line - 1 && last.length < MOST_TOGETHER) last.push(line);
+    const isNext = last?.at(-1) === line - 1 && !isEnd(line - 1);
+    if (isNext && last.length < MOST_TOGETHER) last.push(line);
     else groups.push([line]);
   }
   return groups;

@@ -1,4 +1,4 @@
-import type { DocumentOutline, Piece } from './document-outline.ts';
+import type { DocumentOutline, MeasurePiece, Piece } from './document-outline.ts';
 import { type Line, reachOfLines } from './line-reach.ts';
 
 /** Lines as documents of their own. */
@@ -8,6 +8,8 @@ export interface LineDocuments {
   readonly ids: ReadonlySet<string>;
   /** The id of a line's first measure. */
   readonly nameOf: (line: number) => string;
+  /** Whether a line ends a movement: it announces nothing of the next, which stands in another document. */
+  readonly endsMovement: (line: number) => boolean;
   /**
    * The document of some neighbouring lines: what runs into them or out of them is carried over from the bars round them.
    *
@@ -45,40 +47,21 @@ export const divideIntoLines = (
   const write = (wanted: number, last: number): LineDocument => {
     let line = wanted;
     while (line > 0 && reach[line]!.isBound) line -= 1;
-    const own: Line = { first: lines[line]!.first, last: lines[last]!.last };
     const around = reach.slice(line, last + 1);
-    const ends = new Set(around.flatMap((each) => [...each.ends]));
-    const isCounted = around.some((each) => each.isCounted);
+    const stretch: Stretch = {
+      own: { first: lines[line]!.first, last: lines[last]!.last },
+      ends: new Set(around.flatMap((each) => [...each.ends])),
+      isCounted: around.some((each) => each.isCounted),
+    };
+    const { ends, own } = stretch;
     const from = Math.max(0, Math.min(...ends, own.first - 1));
     const to = Math.min(measures.length - 1, Math.max(...ends, own.last + 1));
     const state = stateAt(from);
-    const open = [...state.open];
-    const body: string[] = [];
-    const passed = new Map<string, string>();
-    const put = (measure: string): void => {
-      if (passed.size > 0) body.push(emptyMeasure('<measure>', staves, passed));
-      passed.clear();
-      body.push(measure);
-    };
-    for (const piece of pieces.slice(places[from], places[to]! + 1)) {
-      if (piece.kind === 'measure') {
-        const { clefs, index, startTag, text } = piece.measure;
-        const isOwn = index >= own.first && index <= own.last;
-        const isNext = index === own.first - 1 || index === own.last + 1;
-        if (index > from && (isOwn ? starts.has(index) : index === own.last + 1)) breakPage(body);
-        if (isOwn || ends.has(index)) put(text);
-        else if (isNext || isCounted || isInEnding(open)) put(emptyMeasure(startTag, staves, clefs));
-        else for (const [staff, clef] of clefs) passed.set(staff, clef);
-      } else if (piece.kind !== 'break') {
-        body.push(piece.text);
-        if (piece.kind === 'open') open.push(piece.text);
-        else if (piece.kind === 'close') open.pop();
-      }
-    }
-    const closed = open.reverse().map((tag) => `</${/^<([^\s>]+)/.exec(tag)![1]}>`);
+    const held = pieces.slice(places[from], places[to]! + 1);
+    const body = writeBody(held, stretch, { from, starts, staves, open: state.open });
     const skipped = own.first === 0 ? 0 : 1;
     return {
-      mei: [opening, ...state.text, ...body, ...closed, closing].join(''),
+      mei: [opening, ...state.text, ...body, closing].join(''),
       pages: Array.from({ length: last - line + 1 }, (_, i) => skipped + i),
       extra: wanted - line,
     };
@@ -87,9 +70,68 @@ export const divideIntoLines = (
     count: lines.length,
     ids: new Set(measures.flatMap(({ id, ids }) => [id, ...ids])),
     nameOf: (line) => measures[lines[line]!.first]!.id,
+    endsMovement: (line) => isFinal(measures[lines[line]!.last]!),
     write,
   };
 };
+
+/** Some lines in a row, with what reaches out of them. */
+interface Stretch {
+  readonly own: Line;
+  /** Measures (indices) round them that hold the ends of what crosses. */
+  readonly ends: ReadonlySet<number>;
+  /** Whether something in them is counted in bars. */
+  readonly isCounted: boolean;
+}
+
+interface Surroundings {
+  /** Index of the first measure that is written. */
+  readonly from: number;
+  /** Measures with which lines begin. */
+  readonly starts: ReadonlySet<number>;
+  readonly staves: readonly string[];
+  /** Start tags of what is open before it. */
+  readonly open: readonly string[];
+}
+
+/** The measures of some lines with what stands round them, and the end tags of what is open behind. */
+const writeBody = (
+  pieces: readonly Piece[],
+  { ends, isCounted, own }: Stretch,
+  { from, open: openBefore, starts, staves }: Surroundings,
+): string[] => {
+  const open = [...openBefore];
+  const body: string[] = [];
+  const passed = new Map<string, string>();
+  let isPastEnd = false;
+  const put = (measure: string): void => {
+    if (passed.size > 0) body.push(emptyMeasure('<measure>', staves, passed));
+    passed.clear();
+    body.push(measure);
+  };
+  for (const piece of pieces) {
+    if (piece.kind === 'measure') {
+      const { clefs, index, startTag, text } = piece.measure;
+      const isOwn = index >= own.first && index <= own.last;
+      const isNext = index === own.first - 1 || index === own.last + 1;
+      if (index > from && (isOwn ? starts.has(index) : index === own.last + 1)) breakPage(body);
+      if (isOwn || ends.has(index)) put(text);
+      else if (isNext || isCounted || isInEnding(open)) put(emptyMeasure(startTag, staves, clefs));
+      else for (const [staff, clef] of clefs) passed.set(staff, clef);
+      isPastEnd ||= index === own.last && isFinal(piece.measure);
+    } else if (piece.kind === 'definition') {
+      if (!isPastEnd) body.push(piece.text);
+    } else if (piece.kind !== 'break') {
+      body.push(piece.text);
+      if (piece.kind === 'open') open.push(piece.text);
+      else open.pop();
+    }
+  }
+  return [...body, ...open.reverse().map((tag) => `</${/^<([^\s>]+)/.exec(tag)![1]}>`)];
+};
+
+/** Behind a final bar line a movement begins, whose key and metre are no change. */
+const isFinal = ({ startTag }: MeasurePiece): boolean => /\sright\s*=\s*["']end["']/.test(startTag);
 
 /** An ending that begins a line is opened behind the break: before it, it would count as one that goes on. */
 const breakPage = (body: string[]): void => {

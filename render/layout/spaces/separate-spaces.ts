@@ -2,7 +2,7 @@ import { group } from 'd3-array';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { Obstacle } from '../../geometry/obstacles.ts';
 import { APART_VU, findOverlaps, type Overlap } from './overlaps.ts';
-import { inkOf, type PlacedSpace } from './placed-space.ts';
+import { claimOf, inkOf, type PlacedSpace } from './placed-space.ts';
 import { levelOf, sideOf, standsBetween } from './reserve-spaces.ts';
 
 /** How far a line of markings may be moved, in vu: where that is enough, and where it takes more. */
@@ -58,7 +58,7 @@ const freeLine = (
   const near = nearObstacles(line, obstacles, most * unitsPerVu);
   const touches = (moved: readonly PlacedSpace[]): Overlap[] => {
     const own = new Set(moved.map(({ room }) => room.id));
-    const inks = [...moved, ...others].map(({ room, box }) => ({ id: room.id, ink: inkOf(box, unitsPerVu) }));
+    const inks = [...moved, ...others].map((each) => ({ id: each.room.id, ink: claimOf(each, unitsPerVu) }));
     return findOverlaps(near, inks, unitsPerVu).filter(({ id }) => own.has(id));
   };
   const before = touches(line);

@@ -3,6 +3,7 @@ import { cut, type Edit, escapeText, insertAt, setAttribute } from '../../edit.t
 import type { LayoutMei } from '../../layout/layout-mei.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { RestRun } from '../../markings/silences.ts';
+import { spacesUnderWords } from '../texts/texts-in-rests.ts';
 import { missingStaffEdits, missingStaves } from './missing-staves.ts';
 import { SPARE_LAYER } from './repeat-bars.ts';
 
@@ -63,8 +64,9 @@ export const multiBarRests = (
   for (const run of runs) {
     for (const [first, last] of stretches(run, isSilent, follows)) {
       const clefOf = (n: string): string => prepared.get(`${last} ${n}`) ?? '';
-      edits.push(...joinEdits(mei, measures.slice(first, last + 1) as XmlElement[], clefOf));
-      if (ranged) edits.push(rangeEdit(score, mei, first, last));
+      const spaces = Math.max(spacesOf(last - first + 1), spacesUnderWords(score.texts, score.bars[first]!));
+      edits.push(...joinEdits(mei, measures.slice(first, last + 1) as XmlElement[], clefOf, spaces));
+      if (ranged) edits.push(rangeEdit(score, mei, { first, last, spaces }));
       for (let bar = first; bar <= last; bar += 1) homes.set(bar, first);
     }
   }
@@ -94,6 +96,7 @@ const joinEdits = (
   mei: LayoutMei,
   measures: readonly XmlElement[],
   clefOf: (n: string) => string,
+  spaces: number,
 ): Edit[] => {
   const [home, ...joined] = measures as [XmlElement, ...XmlElement[]];
   const last = measures.at(-1)!;
@@ -108,7 +111,7 @@ const joinEdits = (
     ...harpStaves(home, mei.staves).map(({ inner, attributes }, i) => ({
       start: inner.start,
       end: inner.end,
-      put: `${layerOf(attributes.n ?? '')}${i === 0 ? spacer(measures.length) : ''}`,
+      put: `${layerOf(attributes.n ?? '')}${i === 0 ? spacer(spaces) : ''}`,
     })),
     ...missingStaffEdits(home, mei.staves, layerOf),
     ...(right === undefined ? [] : [setAttribute(mei.text, home.span.start, 'right', right)]),
@@ -117,18 +120,25 @@ const joinEdits = (
 };
 
 /**
- * A layer of spaces that gives a joined rest a width by its length: Verovio leaves it no wider than its figure. Twice
- * the bars take one space of a quarter note more.
+ * A layer of spaces that gives a joined rest a width by its length and its words: Verovio leaves it no wider than its figure.
+ * Twice the bars take one space of a quarter note more.
  */
-const spacer = (bars: number): string =>
-  `<layer n="${SPARE_LAYER}">${'<space dur="4"/>'.repeat(spacesOf(bars))}</layer>`;
+const spacer = (spaces: number): string =>
+  `<layer n="${SPARE_LAYER}">${'<space dur="4"/>'.repeat(spaces)}</layer>`;
 
 const spacesOf = (bars: number): number => 1 + Math.round(Math.log2(bars));
 
+/** A joined rest, and how many spaces of a quarter note it takes. */
+interface JoinedRest {
+  readonly first: number;
+  readonly last: number;
+  readonly spaces: number;
+}
+
 /** The first and the last bar of a joined rest, under the middle of the upper staff. */
-const rangeEdit = ({ bars }: Score, mei: LayoutMei, first: number, last: number): Edit => {
+const rangeEdit = ({ bars }: Score, mei: LayoutMei, { first, last, spaces }: JoinedRest): Edit => {
   const [from, to] = [first, last].map((bar) => printedBarNumber(bars[bar]!.number));
-  const middle = 1 + (spacesOf(last - first + 1) / 2) * (bars[first]!.meter.beatUnit / 4);
+  const middle = 1 + (spaces / 2) * (bars[first]!.meter.beatUnit / 4);
   const words = `<rend halign="center" fontstyle="normal" fontsize="80%">${escapeText(`${from}\u2013${to}`)}</rend>`;
   return insertAt(
     mei.measureOf(bars[first]!)!.inner.end,

@@ -1,5 +1,6 @@
 import {
   add,
+  type Bar,
   childrenNamed,
   descendantsNamed,
   equals,
@@ -37,6 +38,20 @@ export const restWidthEdits = (score: Score, mei: LayoutMei, texts: readonly Sco
     if (spaces.includes(null)) return [];
     return [insertAt(staff.inner.end, `<layer n="${TEXT_LAYER}">${written}</layer>`)];
   });
+
+/** The widest words that a joined rest is widened for, in spaces of a quarter note. */
+const MOST_SPACES = 8;
+
+/**
+ * How many spaces of a quarter note the words over the start of a rest take: narrower, they would stand over those of the next
+ * bar, and at the end of a line go back over those before.
+ */
+export const spacesUnderWords = (texts: readonly ScoreText[], { index, onset }: Bar): number => {
+  const over = texts.filter(({ at, bar, kind }) => bar === index && INLINE.has(kind) && equals(at, onset));
+  if (over.length === 0) return 0;
+  // One more keeps them from the figure of the rest, which stands in the middle.
+  return Math.min(MOST_SPACES, 1 + Math.ceil(widthOf(over) / QUARTER_VU));
+};
 
 const INLINE: ReadonlySet<ScoreText['kind']> = new Set(['tempo', 'gradual', 'order']);
 

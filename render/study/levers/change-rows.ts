@@ -47,9 +47,9 @@ export const tellChanges = (
 /** Between which notes the change has its place, and when its hand is away from the strings. */
 const tellWhy = (move: LeverMove, context: WordContext): string => {
   const { levers } = context.words;
-  const noteOf = (end: LeverMove['handAway']['after']): string | null =>
+  const noteOf = (end: NonNullable<LeverMove['handAway']>['after']): string | null =>
     end === null ? null : levers.noteAt(...noteAt(end.note, context));
-  const { after, before } = move.handAway;
-  const free = levers.handFree(move.hand, noteOf(after), noteOf(before));
-  return `${capitalize([...describeWindow(move, context), free].join(', '))}.`;
+  const away = move.handAway;
+  const free = away === null ? [] : [levers.handFree(move.hand, noteOf(away.after), noteOf(away.before))];
+  return `${capitalize([...describeWindow(move, context), ...free].join(', '))}.`;
 };

@@ -3,8 +3,12 @@ import { GRADES } from '../../../engine/index.ts';
 
 const grade = z.enum(GRADES).meta({
   description:
-    'How hard it is to play, from easy to not-playable. No scale is published: the grades and the thresholds between them are our own.',
+    'How hard it is to play, from easy to very-hard; whether it is playable is told beside it. No scale is published: the grades and the thresholds between them are our own.',
 });
+
+const playable = z
+  .boolean()
+  .meta({ description: 'Whether no place is left that is not playable as printed.' });
 
 const reasons = z.array(z.string()).readonly().meta({ description: 'Why, as sentences.' });
 
@@ -40,6 +44,7 @@ const passage = z
     from: z.string().meta({ description: 'The printed number of the first bar.' }),
     until: z.string().meta({ description: 'The printed number of the last bar.' }),
     grade,
+    playable,
     reasons,
     measures,
   })
@@ -53,6 +58,7 @@ const passage = z
 export const reportedDifficulty = z
   .object({
     grade,
+    playable,
     verdict: z.string().meta({
       description: 'Whether hands and feet can play the part as printed, in words.',
       examples: ['playable by the feet; the left hand has too much in 3 bars'],

@@ -26,6 +26,7 @@ export const divisionReport = z
       .object({
         notes: z.int(),
         bars: z.array(z.string()).readonly().meta({ description: 'Printed numbers.' }),
+        barIndices: z.array(z.int()).readonly().meta({ description: 'The same bars, counted from 0.' }),
         sentence: z.string(),
       })
       .meta({ description: 'The least that the second harp must play, whatever the aim.' }),

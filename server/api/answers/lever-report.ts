@@ -31,7 +31,11 @@ const leverMove = z
         after: z.string().nullable().meta({ description: 'Id of the last note that the hand plays before.' }),
         before: z.string().nullable().meta({ description: 'Id of its first note when it is back.' }),
       })
-      .meta({ description: 'Between which of its notes the hand is away; null where it plays none there.' }),
+      .nullable()
+      .meta({
+        description:
+          'Between which of its notes the hand is away, null at an end where it plays none; null altogether where it has no time for the change.',
+      }),
   })
   .meta({ id: 'LeverMove', description: 'One lever goes up or down.' });
 

@@ -10,11 +10,11 @@ const marking = z.int().meta({
     'Index of a marking, counting all markings of the file in order from 0; for a lever harp all words that tell of levers, or seem to.',
 });
 
-const lever = z
+export const lever = z
   .string()
   .meta({ description: 'A string with a lever, by letter and octave.', examples: ['F4'] });
 
-const leverNote = z.string().meta({ description: 'What the string is to give.', examples: ['F♯4'] });
+export const leverNote = z.string().meta({ description: 'What the string is to give.', examples: ['F♯4'] });
 
 const markingFix = z
   .discriminatedUnion('kind', [

@@ -52,6 +52,11 @@ const tune = z
       description:
         'The key signature at the beginning: a positive number of sharps or a negative number of flats.',
     }),
+    keyName: z.string().meta({
+      description:
+        'The key at the beginning, with the mode that the file states, else as the last bass note tells.',
+      examples: ['G minor'],
+    }),
     tuning: z.string().meta({ examples: ['E♭ major'] }),
     retuned: pitches('Strings to retune before the tune, as they are tuned then.'),
     leversUp: pitches('Levers that are up before the start, as the pitches that their strings then sound.'),
@@ -60,7 +65,7 @@ const tune = z
     stops: z.int().meta({ description: 'How many places are not playable.' }),
     grade: z.enum(GRADES).meta({ description: 'How hard it is.' }),
     betterKeys: z
-      .array(z.object({ semitones: z.int(), keyFifths: z.int(), changes: z.int() }))
+      .array(z.object({ semitones: z.int(), keyFifths: z.int(), keyName: z.string(), changes: z.int() }))
       .readonly()
       .meta({
         description:
@@ -69,7 +74,11 @@ const tune = z
   })
   .meta({ id: 'RatedTune', description: 'What one tune asks of the levers.' });
 
-const breakChange = z.object({ string: z.string(), up: z.boolean() });
+const breakChange = z.object({
+  string: z.string().meta({ examples: ['F4'] }),
+  up: z.boolean(),
+  pitch: z.string().meta({ description: 'What the string then gives.', examples: ['F♯4'] }),
+});
 
 export const tunesReport = z
   .object({

@@ -123,8 +123,8 @@ export const SCORE_ENDPOINTS: readonly Endpoint[] = [
   aboutScore({
     id: 'mark',
     path: '/v1/mark',
-    summary: 'Mark a pupil’s attempt at the pedals of a score',
-    description: `Compares the pedal markings that a pupil has written into a score with the notes and the plan: what is right, what is right but has a better place and why, what is wrong and what sounds instead, what is missing; as data, or as pages with a sign at each. ${ONE_SCORE}`,
+    summary: 'Mark a pupil’s attempt at the pedals or levers of a score',
+    description: `Compares the pedal or lever markings that a pupil has written into a score with the notes and the plan: what is right, what is right but has a better place and why, what is wrong and what sounds instead, what is missing; as data, or as pages with a sign at each. ${ONE_SCORE}`,
     options: markOptions,
     answers: [
       {

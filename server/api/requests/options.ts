@@ -117,12 +117,18 @@ export const markOptions = z
     ...partShape,
     ...instrumentShape,
     ...footRestShape,
+    tuning: leverShape.tuning,
+    leverSeconds: leverShape.leverSeconds,
     ...marksAtShape,
     points: z.boolean().exactOptional().meta({
       description:
         'Whether points are counted on the pages: two for what is right, one for what has a better place. The report has them in any case.',
     }),
     language: engravingShape.language,
+    pages: z.enum(['all', 'none']).exactOptional().meta({
+      description:
+        'Whether the report includes drawings of the marked pages; for application/json. None if not given.',
+    }),
     page: pageOption('image/svg+xml'),
     ...proofLookShape,
   })

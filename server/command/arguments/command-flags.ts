@@ -17,7 +17,8 @@ export const annotateChoice = annotateOptions.omit({ page: true, pages: true });
 
 export const proofChoice = proofOptions.omit({ page: true, edits: true });
 
-export const markChoice = markOptions.omit({ page: true });
+export const markChoice = markOptions.omit({ page: true, pages: true });
+
 /** Pieces are chosen as files; decisions are those of one. */
 export const packChoice = annotateChoice.omit({ allHarps: true, part: true, tune: true });
 

@@ -37,10 +37,11 @@ export const COMMAND_HELP: Readonly<Record<CommandName, () => string>> = {
       --repair -o FILE    writes the file with its own markings corrected
       -o FILE.pdf or .svg draws the part with each fault numbered and each edit beside it`,
   mark: () => `  tringle mark FILE [--json] [-o FILE.pdf|FILE.svg] [--points]
-          ${nameFlags(markOptions.pick({ ...READ, footRestSeconds: true, marksAt: true }))}
+          ${nameFlags(markOptions.pick(READ))}
+          ${nameFlags(markOptions.pick(PROOF_BY))}
           ${nameFlags(markOptions.pick({ language: true, naming: true, paper: true, staffMm: true }))}
-      marks the pedals that a pupil has written into a file: what is right, what has a better place and why, what is
-      wrong and what sounds instead, what is missing; with -o on the pages, with --points with points`,
+      marks the pedals or levers that a pupil has written into a file: what is right, what has a better place and why,
+      what is wrong and what sounds instead, what is missing; with -o on the pages, with --points with points`,
   compare: () => `  tringle compare FILE [--json]
           ${nameFlags(compareOptions.pick(READ))}
           ${nameFlags(compareOptions.omit(READ))}

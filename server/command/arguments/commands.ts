@@ -1,6 +1,7 @@
 import type { TuneFilter, TuneSort, TuneSummary } from '../../../engine/index.ts';
 import type { HandoutName } from '../../../render/pure.ts';
 import type { Address } from '../../address.ts';
+import type { Outcome } from '../../service-problem.ts';
 import type { OutputKind } from '../output-files.ts';
 import type { GivenOptions } from './choice.ts';
 import type { CommandName } from './command-flags.ts';
@@ -41,6 +42,14 @@ export interface FilePair {
   readonly output: string;
   /** The tune of a tune book. */
   readonly tune?: TuneSummary;
+  /** A score of an archive: `input` is then no path, but names both. */
+  readonly packed?: PackedScore;
+}
+
+/** A score of an archive, unpacked when its turn comes. */
+export interface PackedScore {
+  readonly fileName: string;
+  readonly unpack: () => Outcome<Uint8Array>;
 }
 
 export interface AnnotateCommand {

@@ -3,9 +3,9 @@ import type { AnnotateChoice } from '../../api/requests/options.ts';
 import { annotateHarps } from '../../threads/tasks/annotate-harps.ts';
 import type { Target } from '../../threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import { readScoreFile } from '../arguments/choice.ts';
 import type { FilePair } from '../arguments/commands.ts';
 import { findOverwrite, isSource, listSeveral, type OutputKind, withoutExtension } from '../output-files.ts';
+import { readPair } from '../packed-scores.ts';
 import { writeOutput } from '../write-output.ts';
 import { type Done, failing, formRefusal, overwriteRefusal, refusal } from './done.ts';
 
@@ -21,12 +21,13 @@ const targetFor = (form: OutputKind): Target => {
  * harps.pdf`.
  */
 export const annotateAllHarps = async (
-  { input, output, tune }: FilePair,
+  file: FilePair,
   form: OutputKind,
   options: AnnotateChoice,
   annotator: ReturnType<typeof prepareAnnotator>,
 ): Promise<Done> => {
-  const read = await readScoreFile(input);
+  const { input, output, tune } = file;
+  const read = await readPair(file);
   if (!read.ok) return failing(read.ending);
   const choice = tune === undefined ? options : { ...options, tune: tune.number };
   const clock = startStageClock(IGNORE_PROGRESS);

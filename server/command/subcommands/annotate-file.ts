@@ -5,13 +5,14 @@ import { EngraverError, prepareAnnotator } from '../../../render/index.ts';
 import { annotateScore } from '../../threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import { nameTune } from '../../tune-files.ts';
-import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { readChoice } from '../arguments/choice.ts';
 import { annotateChoice } from '../arguments/command-flags.ts';
 import type { AnnotateCommand, FilePair } from '../arguments/commands.ts';
 import { findClash } from '../arguments/read-annotate.ts';
 import { compileLater } from '../compile-later.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
 import { findOverwrite, listOutputFiles, makeFolder, type OutputKind, targetOf } from '../output-files.ts';
+import { listPackedScores, readPair } from '../packed-scores.ts';
 import { countFindings, oneLine, summarize, tabulate } from '../summary.ts';
 import { resultOfSystemError } from '../system-error.ts';
 import { listTuneFiles } from '../tune-files.ts';
@@ -23,15 +24,16 @@ type Choice = z.infer<typeof annotateChoice>;
 
 /** Annotates one file and writes the result. */
 const annotateOne = async (
-  { input, output, tune }: FilePair,
+  file: FilePair,
   form: OutputKind,
   options: Choice,
   annotator: ReturnType<typeof prepareAnnotator>,
 ): Promise<Done> => {
+  const { input, output, tune } = file;
   const target = targetOf(form);
   // The layout engine starts while the score is read; how that ends is told when it is asked to draw.
   if (target.kind === 'pdf' || target.kind === 'svg') annotator.start().catch(() => {});
-  const read = await readScoreFile(input);
+  const read = await readPair(file);
   if (!read.ok) return failing(read.ending);
   // Known before the work is done; the pages of a drawing are looked at again when their names are known.
   if ((await findOverwrite([output], input)) !== null) return overwriteRefusal(output);
@@ -59,7 +61,9 @@ const annotateMany = async (
   choice: Choice,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
-  const files = choice.tune === undefined ? await listTuneFiles(given) : given;
+  const unpacked = await listPackedScores(given);
+  for (const path of unpacked.passedOver) print(oneLine(`passed over, since it is no score: ${path}`));
+  const files = choice.tune === undefined ? await listTuneFiles(unpacked.files) : unpacked.files;
   const clash = findClash(files);
   if (clash !== null) {
     const { first, second, output } = clash;
@@ -73,6 +77,24 @@ const annotateMany = async (
   } catch (error) {
     return resultOfSystemError(`cannot make the folder ${folder}`, error);
   }
+  const rows = await annotateEach(files, form, choice, print);
+  for (const line of tabulate(['file', 'bars', 'changes', 'findings', 'pages', 'time'], rows)) print(line);
+  const failed = rows.filter((row) => row[1] === FAILED).length;
+  return failed === 0
+    ? { code: EXIT.done }
+    : {
+        code: EXIT.refused,
+        message: `${failed} of ${nameCount(files.length, 'file')} ${failed === 1 ? 'was' : 'were'} not annotated`,
+      };
+};
+
+/** Annotates file after file, and tells of each. @returns a row of the table for each */
+const annotateEach = async (
+  files: readonly FilePair[],
+  form: OutputKind,
+  choice: Choice,
+  print: (line: string) => void,
+): Promise<readonly (readonly string[])[]> => {
   const annotateFile = choice.allHarps === true ? annotateAllHarps : annotateOne;
   let annotator = prepareAnnotator();
   const rows: (readonly string[])[] = [];
@@ -93,14 +115,7 @@ const annotateMany = async (
     print(oneLine(`${index + 1}/${files.length} ${nameOf(file)}: ${result}`));
     rows.push(describeRow(nameOf(file), done, seconds));
   }
-  for (const line of tabulate(['file', 'bars', 'changes', 'findings', 'pages', 'time'], rows)) print(line);
-  const failed = rows.filter((row) => row[1] === FAILED).length;
-  return failed === 0
-    ? { code: EXIT.done }
-    : {
-        code: EXIT.refused,
-        message: `${failed} of ${nameCount(files.length, 'file')} ${failed === 1 ? 'was' : 'were'} not annotated`,
-      };
+  return rows;
 };
 
 const nameOf = ({ input, tune }: FilePair): string =>

@@ -25,6 +25,7 @@ export const markFile = async (
   if (json) print(JSON.stringify(report, null, 2));
   else {
     for (const { verdict, comment } of report.changes) if (verdict !== 'right') print(oneLine(comment));
+    for (const { comment } of report.unread) print(oneLine(comment));
     const { given, most } = report.points;
     print(`${oneLine(input)}: ${given} of ${most} points`);
   }

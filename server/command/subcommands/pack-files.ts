@@ -93,7 +93,11 @@ export const packFiles = async (
   const ending = await writeOutput([{ path: output, content: bound.value.pdf }], output);
   if (ending !== null) return ending;
   for (const { facts } of pieces)
-    print(oneLine(`${facts.title}: ${GRADE_WORDS[facts.grade]}, ${nameCount(facts.bars, 'bar')}`));
+    print(
+      oneLine(
+        `${facts.title}: ${GRADE_WORDS[facts.grade]}, ${facts.playable ? '' : 'not playable as printed, '}${nameCount(facts.bars, 'bar')}`,
+      ),
+    );
   print(`${nameCount(pieces.length, 'piece')}, ${nameCount(bound.value.pageCount, 'page')}: ${output}`);
   return refused.length === 0
     ? { code: EXIT.done }

@@ -1,4 +1,4 @@
-import type { ComponentType } from 'preact';
+import type { ComponentChildren, ComponentType } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type HarpName, PEDAL_CATALOGUE, type TuneSummary } from '../../../engine/index.ts';
 import { LEVER_STRINGS } from '../strings/lever-strings.ts';
@@ -14,11 +14,11 @@ import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/ope
 import { PartChoice } from './opening/part-choice.tsx';
 import { usePieceAddress } from './opening/piece-address.ts';
 import { RecentList } from './opening/recent-list.tsx';
+import type { WorkspaceProps } from './pedal-workspace.tsx';
 import type { ReadPart } from './planner/planned-part.ts';
 import type { ScoreFile } from './service/annotate-request.ts';
 import { KeyDialog } from './service/key-dialog.tsx';
 import { SettingSection } from './settings/setting-section.tsx';
-import type { WorkspaceProps } from './workspace.tsx';
 
 const readFile = async (file: File, { open, refuse }: ScoreOpener): Promise<void> => {
   try {
@@ -129,7 +129,7 @@ const FirstPicture = () => {
 
 const loadWorkspaces = async (): Promise<Workspaces> => {
   const [pedals, levers, view, steps] = await Promise.all([
-    import('./workspace.tsx'),
+    import('./pedal-workspace.tsx'),
     import('./levers/lever-workspace.tsx'),
     import('./book/book-view.tsx'),
     import('./book/book-steps.tsx'),
@@ -184,9 +184,89 @@ interface Workspaces {
 const WITHOUT_SCORE = { setting: { D: 0, C: 0, B: 0, E: 0, F: 0, G: 0, A: 0 }, bar: null } as const;
 const FOOT_REST_SECONDS = PEDAL_CATALOGUE.footRestSeconds.default;
 
+/** What else can be opened beside an open piece, and for which harp. */
+const OpenedPicker = ({
+  file,
+  opened: { part, harp, tunes },
+  BookSteps,
+  onOpen,
+  children,
+}: {
+  readonly file: ScoreFile;
+  readonly opened: {
+    readonly part: ReadPart;
+    readonly harp: HarpName;
+    readonly tunes: readonly TuneSummary[];
+  };
+  readonly BookSteps: Workspaces['BookSteps'];
+  /** The field that was used is named. */
+  readonly onOpen: (name: string, file: ScoreFile) => void;
+  readonly children: ComponentChildren;
+}) => (
+  <>
+    <BookSteps file={file} tunes={tunes} onOpen={onOpen} />
+    <HarpChoice part={part} onChoose={(id) => onOpen('part', { ...file, part: id })} />
+    <InstrumentChoice harp={harp} onChoose={(instrument) => onOpen('instrument', { ...file, instrument })} />
+    {children}
+  </>
+);
+
+/** The view of an open piece, for its harp. */
+const OpenPiece = ({
+  stage,
+  planning,
+  workspaces,
+  picker,
+  dropping,
+  onOpen,
+}: {
+  readonly stage: Extract<ScoreStage, { readonly kind: 'open' | 'open-levers' }>;
+  readonly planning: ScoreOpener['planning'];
+  readonly workspaces: Workspaces;
+  readonly picker: ComponentChildren;
+  readonly dropping: boolean;
+  readonly onOpen: (name: string, file: ScoreFile) => void;
+}) => {
+  const { Workspace, LeverWorkspace, BookSteps } = workspaces;
+  const { file } = stage;
+  const whole = <OpenedPicker {...{ file, BookSteps, onOpen }} opened={stage.opened} children={picker} />;
+  const shared = { file, planning, dropping, picker: whole };
+  // A new score begins anew: nothing that was looked at in the one before is kept.
+  return stage.kind === 'open' ? (
+    <Workspace key={file} {...shared} opened={stage.opened} />
+  ) : (
+    <LeverWorkspace key={file} {...shared} opened={stage.opened} />
+  );
+};
+
+/** What is seen while no piece is open. */
+const FirstView = ({
+  stage,
+  open,
+  BookView,
+  picker,
+  dropping,
+}: {
+  readonly stage: ScoreStage;
+  readonly open: (file: ScoreFile) => void;
+  readonly BookView: Workspaces['BookView'] | null;
+  readonly picker: ComponentChildren;
+  readonly dropping: boolean;
+}) => (
+  <main class={`start${stage.kind === 'tunes' ? ' wide' : ''}${dropping ? ' dropping' : ''}`}>
+    <h1 tabIndex={-1}>{STRINGS.title}</h1>
+    <p class="subtitle">{STRINGS.subtitle}</p>
+    {picker}
+    <Start stage={stage} open={open} BookView={BookView} />
+    {(stage.kind === 'none' || stage.kind === 'refused') && <RecentList onOpen={open} />}
+    {stage.kind === 'none' && <FirstPicture />}
+    {stage.kind === 'none' && <SettingSection standing={WITHOUT_SCORE} footRestSeconds={FOOT_REST_SECONDS} />}
+  </main>
+);
+
 const Stages = () => {
   const opener = useScoreOpener();
-  const { stage, open } = opener;
+  const { stage, open, planning } = opener;
   const workspaces = useWorkspaces(stage.kind !== 'none');
   usePieceAddress(opener);
   const choose = (file: File): void => void readFile(file, opener);
@@ -196,63 +276,14 @@ const Stages = () => {
     keepFocusOn(name);
     open(file);
   };
-  const picker = (opened: boolean) => (
-    <FilePicker opened={opened} onFile={choose} onDemo={(demo) => void readDemo(demo, opener)} />
+  const isOpen = (stage.kind === 'open' || stage.kind === 'open-levers') && workspaces !== null;
+  const picker = (
+    <FilePicker opened={isOpen} onFile={choose} onDemo={(demo) => void readDemo(demo, opener)} />
   );
-  const openedPicker = (
-    file: ScoreFile,
-    { part, harp, tunes }: { part: ReadPart; harp: HarpName; tunes: readonly TuneSummary[] },
-  ) => (
-    <>
-      {workspaces !== null && <workspaces.BookSteps file={file} tunes={tunes} onOpen={reopen} />}
-      <HarpChoice part={part} onChoose={(id) => reopen('part', { ...file, part: id })} />
-      <InstrumentChoice
-        harp={harp}
-        onChoose={(instrument) => reopen('instrument', { ...file, instrument })}
-      />
-      {picker(true)}
-    </>
-  );
-  if (stage.kind === 'open-levers' && workspaces !== null) {
-    const { file, opened } = stage;
-    const { LeverWorkspace } = workspaces;
-    return (
-      <LeverWorkspace
-        key={file}
-        file={file}
-        opened={opened}
-        picker={openedPicker(file, opened)}
-        dropping={dropping}
-      />
-    );
-  }
-  if (stage.kind === 'open' && workspaces !== null) {
-    const { Workspace } = workspaces;
-    // A new score begins anew: nothing that was looked at in the one before is kept.
-    return (
-      <Workspace
-        key={stage.file}
-        file={stage.file}
-        opened={stage.opened}
-        replan={opener.replan}
-        planOther={opener.planOther}
-        picker={openedPicker(stage.file, stage.opened)}
-        dropping={dropping}
-      />
-    );
-  }
-  return (
-    <main class={`start${stage.kind === 'tunes' ? ' wide' : ''}${dropping ? ' dropping' : ''}`}>
-      <h1 tabIndex={-1}>{STRINGS.title}</h1>
-      <p class="subtitle">{STRINGS.subtitle}</p>
-      {picker(false)}
-      <Start stage={stage} open={open} BookView={workspaces?.BookView ?? null} />
-      {(stage.kind === 'none' || stage.kind === 'refused') && <RecentList onOpen={open} />}
-      {stage.kind === 'none' && <FirstPicture />}
-      {stage.kind === 'none' && (
-        <SettingSection standing={WITHOUT_SCORE} footRestSeconds={FOOT_REST_SECONDS} />
-      )}
-    </main>
+  return isOpen ? (
+    <OpenPiece {...{ stage, planning, workspaces, picker, dropping }} onOpen={reopen} />
+  ) : (
+    <FirstView {...{ stage, open, picker, dropping }} BookView={workspaces?.BookView ?? null} />
   );
 };
 

@@ -33,8 +33,7 @@ export const LEVER_STRINGS = {
     label: (bars: number, changes: number) =>
       `The strings whose levers change, over ${nameCount(bars, 'bar')}, ${nameCount(changes, 'change')}`,
     none: 'No lever changes during the piece.',
-    legend:
-      'Upper line: lever up. Square: left hand; round: right hand. Drag a change to another moment, or press Shift and an arrow key.',
+    legend: { left: 'left hand', right: 'right hand', up: 'upper line: lever up' },
     keys: 'Drag a change to another moment, or press Shift and an arrow key; Delete unpins it',
     point: (change: string, hand: Side, bar: string, beat: string, pinned: boolean) =>
       `${change}, ${HAND[hand]}, ${namePlaceInBar(bar, beat)}${pinned ? ', pinned' : ''}`,
@@ -49,6 +48,7 @@ export const LEVER_STRINGS = {
     restores: (to: LeverPosition) =>
       `It is for the repeat: the lever then stands ${to === 'up' ? 'down' : 'up'}.`,
     start: 'Before the first note',
+    noTime: 'No hand has time for it (see the findings).',
     away: (hand: Side, after: string | null, before: string | null) =>
       after === null && before === null
         ? `The ${HAND[hand]} plays nothing.`

@@ -10,6 +10,7 @@ export const SETTING_STRINGS = {
   pedals: 'Pedals',
   pedal: (letter: string) => `${letter} pedal`,
   picture: (names: string) => `The strings of an octave and the C above, by pitch: ${names}`,
+  strings: 'The strings in a picture',
   doubled: (pairs: readonly string[]) =>
     pairs.length === 0 ? 'No two strings sound the same pitch.' : `Same pitch: ${pairs.join(', ')}.`,
   outOfOrder: 'A string sounds lower than the string below it.',

@@ -53,6 +53,7 @@ export const TAKE_STRINGS = {
     heading: 'In other keys',
     ask: 'Compare the keys',
     asking: 'Planning the part in every key …',
+    stop: 'Stop',
     columns: ['Key', 'Verdict', 'Difficulty', 'Moves'],
     key: nameKeyTried,
     playable: describePlayable,

@@ -1,13 +1,4 @@
-import {
-  capitalize,
-  formatChange,
-  type Letter,
-  nameCount,
-  namePlaceInBar,
-  type Position,
-} from '../../../engine/index.ts';
-
-const change = (letter: Letter, to: Position): string => formatChange(letter, to);
+import { capitalize, nameCount, namePlaceInBar } from '../../../engine/index.ts';
 
 /** The view that compares plans and keeps variants: loaded with it. */
 export const VARIANT_STRINGS = {
@@ -17,11 +8,14 @@ export const VARIANT_STRINGS = {
   withoutDecisions: 'the plan without your decisions',
   free: 'the plan with free spelling',
   written: 'the plan as the notes are spelled',
+  tuned: (tuning: string) => `the plan tuned in ${tuning}`,
   variant: (name: string) => `variant: ${name}`,
   planning: 'Planning the other …',
   columns: ['What', 'This plan', 'The other'],
   rows: {
     moves: 'Moves',
+    changes: 'Lever changes',
+    tuning: 'Tuned in',
     difficulty: 'Difficulty',
     notPlayable: 'Not playable',
     warnings: 'Warnings',
@@ -30,10 +24,9 @@ export const VARIANT_STRINGS = {
   same: 'Both plans make the same moves.',
   differ: (places: number) =>
     `${capitalize(nameCount(places, 'difference'))}; hollow points and dashed names are the other plan’s.`,
-  elsewhere: (letter: Letter, to: Position, here: string, there: string) =>
-    `${change(letter, to)}: here ${here}, there ${there}`,
-  onlyHere: (letter: Letter, to: Position) => `${change(letter, to)}: only in this plan`,
-  onlyThere: (letter: Letter, to: Position) => `${change(letter, to)}: only in the other plan`,
+  elsewhere: (change: string, here: string, there: string) => `${change}: here ${here}, there ${there}`,
+  onlyHere: (change: string) => `${change}: only in this plan`,
+  onlyThere: (change: string) => `${change}: only in the other plan`,
   place: (bar: string, beat: string) => namePlaceInBar(bar, beat),
   name: 'Name of the variant',
   keep: 'Keep this plan as a variant',

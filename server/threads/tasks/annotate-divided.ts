@@ -1,12 +1,13 @@
-import { checkDrawingLimits, type SecondShare, withSecondIds } from '../../../engine/index.ts';
-import type { Annotator } from '../../../render/index.ts';
+import { type SecondShare, withSecondIds, withSecondIdsInPlan } from '../../../engine/index.ts';
+import type { Annotation, Annotator } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import type { AnnotatedHarps } from './annotate-harps.ts';
-import { type Annotated, engravingFor, markSource, type Target, tuneFormatFor } from './annotate-score.ts';
+import { type Annotated, markSource, type Target, tuneFormatFor } from './annotate-score.ts';
 import { type DividedScore, divideScore } from './divide-score.ts';
-import { type PlannedScore, planShare } from './plan-score.ts';
+import { drawnForm, engraveParts, engraveTogether } from './engrave-parts.ts';
+import type { PlannedScore } from './plan-score.ts';
 import { writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
 
@@ -21,19 +22,16 @@ export const annotateDivided = async (
   const done = await divideScore(file, choice, clock, tuneFormatFor(target));
   if (!done.ok) return done;
   const { whole, least, players } = done.value;
-  const drawn = target.kind === 'pdf' || target.kind === 'svg' ? target.kind : null;
-  if (drawn !== null) {
-    const drawable = checkDrawingLimits(whole);
-    if (!drawable.ok) return drawable;
-    clock.begin('engrave', whole.bars.length);
-  }
+  const engraved = await engraveParts(players, choice, target, annotator, clock);
+  if (!engraved.ok) return engraved;
   const harps: Annotated[] = [];
-  for (const player of players) {
-    const harp = await annotatePlayer(player, file, choice, target, annotator);
+  for (const [i, annotation] of engraved.value.entries()) {
+    const harp = withOwnFile(players[i]!, annotation, file, choice, target);
     if (!harp.ok) return harp;
     harps.push(harp.value);
   }
-  const together = drawn === null ? null : await drawForTwo(players, choice, drawn, annotator, clock);
+  const form = drawnForm(target);
+  const together = form === null ? null : await engraveTogether(asOneScore(players), choice, form, annotator);
   if (together !== null && !together.ok) return together;
   const score = together === null ? null : { name: 'both players', ...together.value };
   const names = ['first player', 'second player'];
@@ -43,43 +41,34 @@ export const annotateDivided = async (
   };
 };
 
-const annotatePlayer = async (
+/** The part of a player, with a file of its own where that is wanted: the players share the staves. */
+const withOwnFile = (
   player: PlannedScore,
+  annotation: Annotation,
   file: ScoreFile,
   choice: AnnotateChoice,
   target: Target,
-  annotator: Pick<Annotator, 'engrave'>,
-): Promise<Outcome<Annotated>> => {
-  const { score, plan } = player;
-  const form = target.kind === 'source' ? 'plan' : target.kind;
-  const annotation = await annotator.engrave(score, plan, engravingFor(choice, player), form);
-  if (!annotation.ok) return annotation;
-  if (target.kind !== 'source')
-    return { ok: true, value: { annotation: annotation.value, score, source: null } };
+): Outcome<Annotated> => {
+  const { score } = player;
+  if (target.kind !== 'source') return { ok: true, value: { annotation, score, source: null } };
   const marked = markSource(player, choice);
   if (!marked.ok) return marked;
   const written = writeSourceFile(score, file.bytes, marked.value.bytes, target.kinds);
   if (!written.ok) return written;
-  const remarks = [...annotation.value.remarks, ...marked.value.remarks];
-  return { ok: true, value: { annotation: { ...annotation.value, remarks }, score, source: written.value } };
+  const remarks = [...annotation.remarks, ...marked.value.remarks];
+  return { ok: true, value: { annotation: { ...annotation, remarks }, score, source: written.value } };
 };
 
-/** The score of both: the second player's notes are known there by ids of their own, and planned by these. */
-const drawForTwo = async (
-  [first, second]: DividedScore['players'],
-  choice: AnnotateChoice,
-  form: 'pdf' | 'svg',
-  annotator: Pick<Annotator, 'engraveTogether'>,
-  clock: StageClock,
-): ReturnType<Annotator['engraveTogether']> => {
-  const below = planShare(withSecondIds(second.score), choice, clock);
-  if (!below.ok) throw new Error('a part that was planned cannot be planned again');
-  return annotator.engraveTogether(
-    [first, below.value].map((player) => ({
-      score: player.score,
-      plan: player.plan,
-      choice: { ...engravingFor(choice, player), edition: 'part' as const },
-    })),
-    form,
-  );
+/** Both players as the score of both has them: the second's notes are known there by ids of their own. */
+const asOneScore = ([first, second]: DividedScore['players']): readonly PlannedScore[] => {
+  const { score, plan } = second;
+  if (plan.kind !== 'pedal') throw new Error('a part for the lever harp is not divided');
+  return [
+    first,
+    {
+      ...second,
+      score: withSecondIds(score),
+      plan: { kind: 'pedal', plan: withSecondIdsInPlan(plan.plan) },
+    },
+  ];
 };

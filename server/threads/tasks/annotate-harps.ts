@@ -1,9 +1,10 @@
-import { checkDrawingLimits, DECISION_LISTS, type Score, type TuneFormat } from '../../../engine/index.ts';
+import { DECISION_LISTS, type Score, type TuneFormat } from '../../../engine/index.ts';
 import { type Annotation, type Annotator, type HarpScore, joinAnnotated } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { type Annotated, engravingFor, markSource, type Target, tuneFormatFor } from './annotate-score.ts';
+import { type Annotated, markSource, type Target, tuneFormatFor } from './annotate-score.ts';
+import { drawnForm, engraveParts, engraveTogether } from './engrave-parts.ts';
 import { openFile, type PlannedScore, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
@@ -46,42 +47,26 @@ export const annotateHarps = async (
 ): Promise<Outcome<AnnotatedHarps>> => {
   const planned = await planHarps(file, choice, clock, tuneFormatFor(target));
   if (!planned.ok) return planned;
-  const drawn = target.kind === 'pdf' || target.kind === 'svg';
-  for (const { score } of drawn ? planned.value : []) {
-    const drawable = checkDrawingLimits(score);
-    if (!drawable.ok) return drawable;
-  }
-  if (drawn) clock.begin('engrave', planned.value[0]!.score.bars.length);
-  const harps: Annotated[] = [];
-  for (const each of planned.value) {
-    const form = target.kind === 'source' ? 'plan' : target.kind;
-    const annotation = await annotator.engrave(each.score, each.plan, engravingFor(choice, each), form);
-    if (!annotation.ok) return annotation;
-    harps.push({ annotation: annotation.value, score: each.score, source: null });
-  }
-  const together = drawn
-    ? await drawTogether(planned.value, choice, target.kind, annotator)
-    : ({ ok: true, value: null } as const);
+  const scores = planned.value.map(({ score }) => score);
+  const engraved = await engraveParts(planned.value, choice, target, annotator, clock);
+  if (!engraved.ok) return engraved;
+  const together = await drawTogether(planned.value, choice, drawnForm(target), annotator);
   if (!together.ok) return together;
-  const title = planned.value[0]!.score.titles.title;
-  const names = harps.map(({ score }) => score.harp.name);
-  if (target.kind === 'plan')
-    return { ok: true, value: { title, harps, names, together: null, source: null } };
-  clock.begin('write', planned.value[0]!.score.bars.length);
+  const harps = engraved.value.map(
+    (annotation, i): Annotated => ({ annotation, score: scores[i]!, source: null }),
+  );
+  const done = {
+    title: scores[0]!.titles.title,
+    names: scores.map(({ harp }) => harp.name),
+    together: together.value === null ? null : { name: ALL_HARPS, ...together.value },
+  };
+  if (target.kind === 'plan') return { ok: true, value: { ...done, harps, source: null } };
+  clock.begin('write', scores[0]!.bars.length);
   const kinds = target.kind === 'source' ? target.kinds : (['musicxml', 'mxl', 'mei'] as const);
   const marked = markAll(planned.value, file.bytes, choice, kinds);
   if (!marked.ok) return marked;
   const told = harps.map((harp, index) => withRemarks(harp, marked.value.remarks[index]!));
-  return {
-    ok: true,
-    value: {
-      title,
-      harps: told,
-      names,
-      together: together.value === null ? null : { name: ALL_HARPS, ...together.value },
-      source: marked.value.file,
-    },
-  };
+  return { ok: true, value: { ...done, harps: told, source: marked.value.file } };
 };
 
 const withRemarks = (harp: Annotated, remarks: Annotation['remarks']): Annotated => ({
@@ -128,19 +113,12 @@ const ofNoHarp = (choice: AnnotateChoice): AnnotateChoice => {
 const drawTogether = async (
   planned: readonly PlannedScore[],
   choice: AnnotateChoice,
-  form: 'pdf' | 'svg',
+  form: 'pdf' | 'svg' | null,
   annotator: Pick<Annotator, 'engraveTogether'>,
 ): Promise<Outcome<HarpScore | null>> =>
-  planned.length === 1
+  form === null || planned.length === 1
     ? { ok: true, value: null }
-    : annotator.engraveTogether(
-        planned.map((each) => ({
-          score: each.score,
-          plan: each.plan,
-          choice: { ...engravingFor(choice, each), edition: 'part' },
-        })),
-        form,
-      );
+    : engraveTogether(planned, choice, form, annotator);
 
 /** Writes the markings of all harps into the one file. */
 const markAll = (

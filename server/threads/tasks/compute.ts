@@ -8,6 +8,7 @@ import {
   pedalOptionsFor,
   proofreadLevers,
   proofreadScore,
+  readLeverSigns,
   type Score,
 } from '../../../engine/index.ts';
 import type { ProofPages } from '../../../render/index.ts';
@@ -68,9 +69,9 @@ export const computeProof = async (
   clock.begin('read', null);
   const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
-  const score = atSavedTempos(opened.value);
+  const { profile } = harpFor(choice, opened.value);
+  const score = atSavedTempos(profile.kind === 'lever' ? readLeverSigns(opened.value) : opened.value);
   clock.begin('plan', score.bars.length);
-  const { profile } = harpFor(choice, score);
   const concerned = checkHarpOptions(choice, profile);
   if (!concerned.ok) return concerned;
   const proof = proofreadPart(score, profile, choice);

@@ -85,7 +85,12 @@ export const computeDivision = async (
     ok: true,
     value: {
       ...reportScore(whole),
-      least: { ...least, bars: least.bars.map((bar) => whole.bars[bar]!.number) },
+      least: {
+        notes: least.notes,
+        bars: least.bars.map((bar) => whole.bars[bar]!.number),
+        barIndices: least.bars,
+        sentence: least.sentence,
+      },
       aim,
       sentence: describeDivision(divided),
       proved: divided.proved,

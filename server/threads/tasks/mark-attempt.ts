@@ -1,10 +1,20 @@
-import { judgeAttempt, pedalOptionsFor, planPedals } from '../../../engine/index.ts';
+import {
+  type HarpProfile,
+  type JudgedAttempt,
+  judgeAttempt,
+  judgeLeverAttempt,
+  leverOptionsFor,
+  pedalOptionsFor,
+  planPedals,
+  type Score,
+} from '../../../engine/index.ts';
 import type { MarkedLook, ProofPages } from '../../../render/index.ts';
 import { ENGRAVING_CATALOGUE, ownMarksAt } from '../../../render/pure.ts';
 import type { AttemptReport } from '../../api/answers/attempt-report.ts';
+import { checkHarpOptions } from '../../api/requests/harp-options.ts';
 import type { MarkChoice } from '../../api/requests/options.ts';
 import { reportAttempt } from '../../reports/report-attempt.ts';
-import { fail, type Outcome } from '../../service-problem.ts';
+import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { atSavedTempos, harpFor, openFile } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
@@ -18,7 +28,7 @@ export interface MarkedAttempt {
   readonly drawn: ProofPages | null;
 }
 
-/** Judges the pedal markings that a pupil has written into a score, and draws the marked part where pages are asked for. */
+/** Judges the pedal or lever markings that a pupil has written into a score, and draws the marked part where pages are asked for. */
 export const markAttempt = async (
   file: ScoreFile,
   choice: MarkChoice,
@@ -31,27 +41,34 @@ export const markAttempt = async (
   const score = atSavedTempos(opened.value);
   clock.begin('plan', score.bars.length);
   const { profile } = harpFor(choice, score);
-  if (profile.kind === 'lever') {
-    return fail({
-      code: 'unsupported',
-      feature: `Marking an attempt for the ${profile.name}`,
-      advice: 'Only pedal markings can be marked. Choose a pedal harp with the option instrument.',
-    });
-  }
+  const concerned = checkHarpOptions(choice, profile);
+  if (!concerned.ok) return concerned;
+  const attempt = judge(score, profile, choice);
+  const { completeEngraving, drawAttempt, tellJudged, tellUnread } = await import('../../../render/index.ts');
+  const look = lookOf(choice);
+  const { language, naming } = completeEngraving(look);
+  const telling = { harp: attempt.harp, language, naming };
+  const report = reportAttempt(score, attempt, {
+    change: (change) => tellJudged(score, change, telling),
+    unread: (unread) => tellUnread(score, unread, telling),
+  });
+  const { title } = score.titles;
+  if (form === 'report' && choice.pages !== 'all')
+    return { ok: true, value: { report: { ...report, pages: [] }, title, drawn: null } };
+  clock.begin('engrave', score.bars.length);
+  const drawn = await tryDrawing(() => drawAttempt(score, attempt, look, form === 'pdf' ? 'pdf' : 'svg'));
+  if (!drawn.ok) return drawn;
+  const { pages } = drawn.value;
+  return { ok: true, value: { report: { ...report, pages }, title, drawn: drawn.value } };
+};
+
+const judge = (score: Score, profile: HarpProfile, choice: MarkChoice): JudgedAttempt => {
+  if (profile.kind === 'lever') return judgeLeverAttempt(score, { ...leverOptionsFor(choice), profile });
   const options = pedalOptionsFor(choice);
   const marksAt = choice.marksAt ?? ownMarksAt(score) ?? ENGRAVING_CATALOGUE.marksAt.default;
-  const attempt = judgeAttempt(score, { profile, weights: options.weights, marksAt }, (unmarked) =>
+  return judgeAttempt(score, { profile, weights: options.weights, marksAt }, (unmarked) =>
     planPedals(unmarked, { ...options, profile }),
   );
-  const { completeEngraving, drawAttempt, tellJudged } = await import('../../../render/index.ts');
-  const look = lookOf(choice);
-  const told = completeEngraving(look);
-  const report = reportAttempt(score, attempt, (change) => tellJudged(score, change, told));
-  const marked = { report, title: score.titles.title, drawn: null };
-  if (form === 'report') return { ok: true, value: marked };
-  clock.begin('engrave', score.bars.length);
-  const drawn = await tryDrawing(() => drawAttempt(score, attempt, look, form));
-  return drawn.ok ? { ok: true, value: { ...marked, drawn: drawn.value } } : drawn;
 };
 
 const lookOf = ({ naming, language, paper, staffMm, points }: MarkChoice): MarkedLook => ({

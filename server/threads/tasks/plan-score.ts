@@ -14,6 +14,7 @@ import {
   planPart,
   type Remark,
   type Result,
+  readLeverSigns,
   type Score,
   SHARING_CATALOGUE,
   slowDown,
@@ -115,11 +116,12 @@ export const atSavedTempos = (score: Score): Score =>
 /** Plans what one player has of a part, at the tempos that were decided on. */
 export const planShare = (share: Score, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
   clock.begin('plan', share.bars.length);
-  const decisions = decisionsFor(choice, share);
-  if (!decisions.ok) return decisions;
-  const score = slowDown(share, decisions.value.placed.tempos);
-  const harp = harpFor(choice, score);
+  const harp = harpFor(choice, share);
   const { profile } = harp;
+  const played = profile.kind === 'lever' ? readLeverSigns(share) : share;
+  const decisions = decisionsFor(choice, played);
+  if (!decisions.ok) return decisions;
+  const score = slowDown(played, decisions.value.placed.tempos);
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
   const { pins, leverPins, respelled, omitted } = decisions.value.placed;

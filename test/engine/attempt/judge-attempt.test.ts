@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { judgeAttempt } from '../../../engine/attempt/judge-attempt.ts';
-import type { JudgedChange } from '../../../engine/attempt/model.ts';
+import type { JudgedChange, StatedPedal } from '../../../engine/attempt/model.ts';
 import { formatChange } from '../../../engine/harp/setting.ts';
 import { pitchName } from '../../../engine/music/pitch.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
@@ -18,8 +18,8 @@ const PART = {
 const judge = (...markings: Parameters<typeof markedPart>[1][]) =>
   judgeAttempt(markedPart(PART, ...markings));
 
-const told = ({ pedals, bar, beat, verdict }: JudgedChange): string =>
-  `${pedals.length === 7 ? 'setting' : pedals.map(({ letter, position }) => formatChange(letter, position)).join(' ')} ` +
+const told = ({ stated, bar, beat, verdict }: JudgedChange<StatedPedal>): string =>
+  `${stated.length === 7 ? 'setting' : stated.map(({ letter, position }) => formatChange(letter, position)).join(' ')} ` +
   `in ${bar + 1}.${formatBeat(beat)}: ${verdict}`;
 
 const OPENING = [1, 1, NATURALS] as const;
@@ -45,7 +45,7 @@ describe('an attempt at the pedals of a part', () => {
     const { changes, points } = judge(OPENING, [2, 3, 'C♭'], RIGHT[1]);
     expect(changes.map(told)).toEqual(['setting in 1.1: right', 'C♭ in 2.3: wrong', 'C♮ in 4.3: right']);
     const [, wrong] = changes;
-    expect(wrong!.correction).toEqual({ kind: 'write', pedals: [{ letter: 'C', position: 1 }] });
+    expect(wrong!.correction).toEqual({ kind: 'write', stated: [{ letter: 'C', position: 1 }] });
     expect(wrong!.sounds.map(({ pitch, instead }) => [pitchName(pitch), pitchName(instead!)])).toEqual([
       ['C♯4', 'C♭4'],
     ]);
@@ -56,7 +56,7 @@ describe('an attempt at the pedals of a part', () => {
     const { changes } = judge(OPENING, [2, 3, 'G♯'], RIGHT[1]);
     const wrong = changes.filter(({ verdict }) => verdict === 'wrong');
     expect(wrong.map(told)).toEqual(['G♯ in 2.3: wrong']);
-    expect(wrong[0]!.correction).toEqual({ kind: 'write', pedals: [{ letter: 'C', position: 1 }] });
+    expect(wrong[0]!.correction).toEqual({ kind: 'write', stated: [{ letter: 'C', position: 1 }] });
     expect(wrong[0]!.sounds.map(({ pitch, instead }) => [pitchName(pitch), pitchName(instead!)])).toEqual([
       ['C♯4', 'C4'],
     ]);
@@ -76,7 +76,7 @@ describe('an attempt at the pedals of a part', () => {
   it('tells what is missing, and what sounds until then', () => {
     const { changes, points } = judge(OPENING, RIGHT[1]);
     const missing = changes.filter(({ verdict }) => verdict === 'missing');
-    expect(missing.map(({ pedals }) => pedals)).toEqual([[{ letter: 'C', position: 1 }]]);
+    expect(missing.map(({ stated }) => stated)).toEqual([[{ letter: 'C', position: 1 }]]);
     expect(missing[0]!.sounds.map(({ instead }) => pitchName(instead!))).toEqual(['C4']);
     expect(points.given).toBeLessThan(points.most);
   });
@@ -118,7 +118,7 @@ describe('an attempt at the pedals of a part', () => {
     const { changes } = judge([1, 1, NATURALS.replace('D♮', 'D♭')], ...RIGHT);
     const [opening] = changes;
     expect(told(opening!)).toBe('setting in 1.1: wrong');
-    expect(opening!.correction).toEqual({ kind: 'write', pedals: [{ letter: 'D', position: 0 }] });
+    expect(opening!.correction).toEqual({ kind: 'write', stated: [{ letter: 'D', position: 0 }] });
     expect(opening!.sounds.map(({ instead }) => pitchName(instead!))).toEqual(['D♭4']);
   });
 

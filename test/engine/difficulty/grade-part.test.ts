@@ -59,7 +59,9 @@ describe('how hard a part is', () => {
   it('what cannot be played hides nothing: a passage with one such bar tells how hard its moves are as well', () => {
     const upper = 'C4/1 C#4/1 D4/1 D#4/1 | D4/1 C4/1 C#4/1 C4/1 | C4+C#5/4 | C4/1 C#4/1 C4/1 C#4/1';
     const { grade, reasons, passages } = difficultyOf({ upper, quartersPerMinute: 90 });
-    expect([grade, passages.map((passage) => passage.grade)]).toEqual(['not-playable', ['not-playable']]);
+    expect(grade).toBe(passages[0]!.grade);
+    expect(grade).not.toBe('easy');
+    expect(passages[0]!.playable).toBe(false);
     const [first, ...rest] = passages[0]!.reasons;
     expect(first).toContain('the strings cannot give the notes in 1 bar');
     expect(rest.join(' ')).toMatch(/pedal moves in ten seconds/);
@@ -67,13 +69,14 @@ describe('how hard a part is', () => {
   });
 
   it('C and C♯ at once is not playable, for want of strings, in its bar', () => {
-    const { grade, verdict, reasons, passages } = difficultyOf({ upper: 'C4/4 | C4+C#5/4' });
-    expect(grade).toBe('not-playable');
+    const { grade, playable, verdict, reasons, passages } = difficultyOf({ upper: 'C4/4 | C4+C#5/4' });
+    // How hard it is otherwise is another matter.
+    expect([grade, playable]).toEqual(['easy', false]);
     expect(verdict).toBe(
       'not playable as printed: the first problem is in bar 2; the strings cannot give the notes in 1 bar',
     );
     expect(reasons[0]).toBe('Not playable as printed: the strings cannot give the notes in 1 bar.');
-    expect(passages.map((passage) => passage.grade)).toEqual(['not-playable']);
+    expect(passages.map((passage) => [passage.grade, passage.playable])).toEqual([['easy', false]]);
   });
 
   it('two pedals of the left foot with no time between is not playable, for want of time', () => {

@@ -48,6 +48,8 @@ describe('a tuning in which no hand has time for a change', () => {
     const plan = planLevers(BUSY, optionsWith(LEVER_HARP.tuning));
     expect(plan.tunings[0]!.name).toBe('E♭ major');
     expect(stops(plan)).toContain('no-free-hand');
+    // Nothing tells that a hand is away which has no time to be.
+    expect(plan.moves.map(({ handAway }) => handAway)).toContain(null);
     for (const { code, suggestions } of plan.findings) {
       if (code === 'no-free-hand')
         expect(suggestions[0]).toBe('Tune to C D E F G A♭ B♭ instead: then no lever changes.');
@@ -160,6 +162,16 @@ describe('the chosen tuning', () => {
       expect(moved).toBeGreaterThanOrEqual(oftenMoved);
     },
   );
+
+  it('is told with as many levers up at the start as its plan sets', () => {
+    fc.assert(
+      fc.property(hurriedPart, (score) => {
+        const { tunings, summary, initial } = planLevers(score);
+        expect([tunings[0]!.leversUp, summary.leversUp]).toEqual([initial.length, initial.length]);
+      }),
+      { numRuns: 25 },
+    );
+  });
 
   it('leaves no fewer changes without time or on sounding strings than are counted lever by lever', () => {
     fc.assert(

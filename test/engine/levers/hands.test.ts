@@ -34,7 +34,7 @@ describe('the moment of a lever change', () => {
       lower: 'C3/1 C3/1 C3/1 C3/1 | C3/1 r/2 C3/1',
     }).moves;
     expect(move).toMatchObject({ hand: 'left' });
-    expect([move!.handAway.after, move!.handAway.before].map((each) => toNumber(each!.onset))).toEqual([
+    expect([move!.handAway!.after, move!.handAway!.before].map((each) => toNumber(each!.onset))).toEqual([
       4, 7,
     ]);
   });

@@ -289,7 +289,7 @@ describe('difficulty, from the file', () => {
     const fast = words('', '<sound tempo="72"/>') + [false, true, false, true].map(quarter).join('');
     const { codes, summary } = told(readHarp(fast, fast));
     expect(codes).toContain('feet-hurried-passage');
-    expect(['hard', 'very-hard', 'not-playable']).toContain(summary.difficulty.grade);
+    expect(['hard', 'very-hard']).toContain(summary.difficulty.grade);
   });
 });
 

@@ -7,7 +7,8 @@ const tune = (needs: string): TuneLevers => {
   const strings = needs.split(' ').filter((need) => need !== '');
   const read = (at: 0 | -1) =>
     new Map(strings.map((need) => [need.slice(0, 2), need.slice(2).at(at) === '+'] as const));
-  return { first: read(0), last: read(-1) };
+  const open = new Map(strings.map((need) => [need.slice(0, 2), 0] as const));
+  return { first: read(0), last: read(-1), open };
 };
 
 /** Lever changes of one order, counted by playing it. */
@@ -62,7 +63,7 @@ describe('a set of tunes', () => {
   it('remembers a lever over a tune that leaves it alone', () => {
     const set = orderSet([tune('F4+'), tune('C4+'), tune('F4-')]);
     expect(set.changes).toBe(1);
-    expect(set.breaks.slice(1).flat()).toEqual([{ string: 'F4', up: false }]);
+    expect(set.breaks.slice(1).flat()).toEqual([{ string: 'F4', up: false, pitch: 'F♮4' }]);
   });
 
   it('counts from where a tune leaves its levers', () => {

@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { judgeAttempt } from '../../../engine/attempt/judge-attempt.ts';
+import { judgeLeverAttempt } from '../../../engine/attempt/judge-lever-attempt.ts';
 import type { Verdict } from '../../../engine/attempt/model.ts';
+import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
+import { planLevers } from '../../../engine/levers/plan.ts';
 import { LETTERS, type Letter } from '../../../engine/music/pitch.ts';
 import { planPart } from '../../../engine/plan-part.ts';
 import { DEFAULT_PROOF_OPTIONS } from '../../../engine/proof/proof.ts';
@@ -16,7 +19,10 @@ import { ownMarksAt } from '../../../render/source/our-markings.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { demoScore } from '../../demo-score.ts';
+import { drawFrom } from '../../engine/proof/plant-faults.ts';
 import { buildHarp, note, rest, words } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { annotatedForLevers } from '../../lever-alarms.ts';
+import { plantLeverFaults } from '../../spoilt-levers.ts';
 import { groupsOf } from '../page-tree.ts';
 
 const ALL_LANGUAGES = Object.keys(LANGUAGES) as Language[];
@@ -93,13 +99,15 @@ describe.each(ALL_LANGUAGES)('an attempt in %s', (language) => {
     const judged = judgeAttempt(score);
     const [change] = judged.changes.filter((each) => each.verdict === verdict);
     const { marked } = wordsOf({ language });
-    expect(tellJudged(score, change!, { language, naming })).toContain(marked.verdicts[verdict]);
+    expect(tellJudged(score, change!, { harp: 'pedal', language, naming })).toContain(
+      marked.verdicts[verdict],
+    );
   });
 
   it('says what sounds instead, and what to write', () => {
     const score = attempt({ ...right, first: name('C', -1) });
     const [wrong] = judgeAttempt(score).changes.filter(({ verdict }) => verdict === 'wrong');
-    const told = tellJudged(score, wrong!, { language, naming });
+    const told = tellJudged(score, wrong!, { harp: 'pedal', language, naming });
     const { marked } = wordsOf({ language });
     expect(told).toContain(marked.write(name('C', 1)));
     expect(told).toContain(naming === 'german' ? 'Ces4' : `${name('C', -1)}4`);
@@ -138,6 +146,57 @@ describe('the correct attempt at the demo', () => {
     expect(judged.changes.filter(({ verdict }) => verdict !== 'right')).toEqual([]);
     expect(judged.points.given).toBe(judged.points.most);
     expect(judged.points.most).toBeGreaterThan(50);
+  });
+});
+
+describe('an attempt at the levers of the demo', () => {
+  const score = demoScore('the-ribbon-stall');
+  const judge = (marked: Score) => judgeLeverAttempt(marked, DEFAULT_LEVER_OPTIONS);
+  const written = annotatedForLevers(score)!;
+
+  it.each<[EngravingChoice]>([
+    [{}],
+    [{ leverLook: 'notes' }],
+    [{ placement: 'above' }],
+    [{ naming: 'german' }],
+    [{ naming: 'fixed-do' }],
+    [{ language: 'spanish' }],
+    [{ level: 'beginner' }],
+    [{ level: 'intermediate' }],
+  ])('has full points when it is correct and written with %o', (choice) => {
+    const { changes, points } = judge(annotatedForLevers(score, DEFAULT_LEVER_OPTIONS, choice)!);
+    expect(changes.filter(({ verdict }) => verdict !== 'right')).toEqual([]);
+    expect(points).toEqual({ given: points.most, most: 2 * (planLevers(score).moves.length + 1) });
+  });
+
+  it.each(ALL_LANGUAGES)('is marked in words of %s, and says what sounds instead', (language) => {
+    const { naming } = LANGUAGES[language];
+    const { marked } = wordsOf({ language });
+    const text = written.source.text.replace(/([A-G])♯(\d)(?=<\/words>)/u, '$1♮$2');
+    const attempt = judge(read(text));
+    const told = attempt.changes
+      .filter(({ verdict }) => verdict !== 'right')
+      .map((change) => tellJudged(written, change, { harp: 'lever', language, naming }));
+    expect(told.join('\n')).toContain(marked.verdicts.wrong);
+    expect(told.join('\n')).not.toContain('pedal');
+  });
+
+  it('has a sign of its kind for each fault that is planted, whatever the fault', () => {
+    const verdicts = new Map<string, Set<Verdict>>();
+    for (let seed = 1; seed <= 40; seed += 1) {
+      const spoilt = plantLeverFaults(written, 1, drawFrom(seed));
+      const [kind = ''] = spoilt.planted;
+      const { changes, points } = judge(spoilt.score);
+      const found = changes.flatMap(({ verdict }) => (verdict === 'right' ? [] : [verdict]));
+      if (found.length === 0) expect(points.given).toBe(points.most);
+      verdicts.set(kind, new Set([...(verdicts.get(kind) ?? []), ...found]));
+    }
+    const of = (kind: string): readonly Verdict[] => [...(verdicts.get(kind) ?? [])].sort();
+    expect(of('a marking left out')).toEqual(['missing']);
+    expect(of('a wrong sign')).toContain('wrong');
+    expect(of('the letter beside')).toContain('wrong');
+    expect(of('the octave beside')).toContain('wrong');
+    expect(of('a marking twice')).toEqual(['needless']);
   });
 });
 

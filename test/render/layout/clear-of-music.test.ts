@@ -1,18 +1,22 @@
 import { describe, expect, it } from 'vitest';
-import { clearOfMusic } from '../../../render/geometry/clear-of-music.ts';
+import { clearOfMusic } from '../../../render/geometry/clearing/clear-of-music.ts';
 import { treeOf } from '../page-tree.ts';
 
 const text = (kind: string, x: number, y: number, words: string): string =>
   `<g class="${kind}"><text x="${x}" y="${y}" font-size="100px"><tspan>${words}</tspan></text></g>`;
 
-const lift = (inside: string) => {
-  const svg = `<svg><g class="page-margin" transform="translate(50, 0)">${inside}</g></svg>`;
-  const { moved, top } = clearOfMusic(svg, treeOf(svg), {
+/** Clears a drawing without margins. */
+const clear = (svg: string) =>
+  clearOfMusic(svg, treeOf(svg), {
     overhangs: new Map(),
     passed: new Set(),
     staffTop: 1000,
     unitsPerVu: 10,
   });
+
+const lift = (inside: string) => {
+  const svg = `<svg><g class="page-margin" transform="translate(50, 0)">${inside}</g></svg>`;
+  const { moved, top } = clear(svg);
   const shifts = [...svg.matchAll(/<g class="(mNum|tempo|dir|reh|tupletNum|hairpin|harm)/g)].map(
     ({ index }) => moved.get(index)?.dy ?? 0,
   );
@@ -63,7 +67,7 @@ describe('over a system', () => {
     expect(lift(`${beam}<g class="hairpin"><path d="M0 1300 L400 1320"/></g>`).shifts[0]).not.toBe(0);
   });
 
-  it('a hairpin is moved off words that stay between the staves', () => {
+  it('a hairpin is moved off words between the staves', () => {
     const words = text('dir', 0, 1900, 'dolce');
     const hairpin = '<g class="hairpin"><path d="M0 1890 L400 1900"/></g>';
     const [stays, moved] = lift(words + hairpin).shifts;
@@ -103,8 +107,57 @@ describe('over a system', () => {
     ]);
   });
 
-  it('what stands between the staves is not lifted', () => {
-    const low = `<g class="slur"><path d="M0 1850 L100 1950"/></g>${text('dir', 0, 1900, 'dolce')}`;
-    expect(lift(low).shifts).toEqual([0]);
+  it('words between the staves go off a note, up or down, and not into a staff', () => {
+    const head = '<g class="notehead"><rect x="0" y="1890" width="40" height="20"/></g>';
+    const lines = [1770, 1790, 1810, 1830, 1850].map((y) => `<path d="M0 ${y} L2000 ${y}"/>`).join('');
+    const [free] = lift(head + text('dir', 0, 1900, 'dolce')).shifts;
+    expect(free).toBeLessThan(0);
+    const [under] = lift(`<g class="staff">${lines}</g>${head}${text('dir', 0, 1900, 'dolce')}`).shifts;
+    expect(under).toBeGreaterThan(0);
+  });
+
+  it('a dynamic goes off a note with the words behind it', () => {
+    const head = '<g class="notehead"><rect x="0" y="1890" width="20" height="20"/></g>';
+    const dynamic =
+      '<g class="dynam"><use href="#E520-5" transform="translate(0, 1910) scale(0.1, 0.1)"/></g>';
+    const svg = `<svg>${head}${dynamic}${text('dir', 60, 1910, 'dolce')}</svg>`;
+    const { moved } = clear(svg);
+    const [first, second, ...more] = moved.values();
+    expect(more).toEqual([]);
+    expect(first!.dy).not.toBe(0);
+    expect(second).toEqual(first);
+  });
+
+  it('a rest goes off the note of another voice by whole spaces of the staff, and stays on a slur', () => {
+    const rest = '<g class="rest"><rect x="0" y="1100" width="20" height="40"/></g>';
+    const shiftOf = (other: string): number | undefined => {
+      const svg = `<svg>${rest}${other}</svg>`;
+      const { moved } = clear(svg);
+      return moved.get(svg.indexOf('<g class="rest'))?.dy;
+    };
+    expect(shiftOf('<g class="notehead"><rect x="0" y="1090" width="20" height="25"/></g>')).toBe(20);
+    expect(shiftOf('<g class="slur"><rect x="0" y="1090" width="20" height="25"/></g>')).toBeUndefined();
+  });
+
+  it('a clef goes off the note before it to the right, and never past the note behind it', () => {
+    const clef = '<g class="clef"><rect x="100" y="1100" width="30" height="80"/></g>';
+    const head = (x: number): string =>
+      `<g class="notehead"><rect x="${x}" y="1120" width="20" height="20"/></g>`;
+    const shiftOf = (notes: string): number => {
+      const svg = `<svg>${clef}${notes}</svg>`;
+      const { moved } = clear(svg);
+      return moved.get(svg.indexOf('<g class="clef'))?.dx ?? 0;
+    };
+    expect(shiftOf(head(95) + head(180))).toBeGreaterThanOrEqual(15);
+    expect(shiftOf(head(95) + head(140))).toBe(0);
+    expect(shiftOf(head(60) + head(180))).toBe(0);
+  });
+
+  it('what finds no free place goes where it touches least, and is told', () => {
+    const wall = (y0: number, y1: number): string =>
+      `<g class="notehead"><rect x="0" y="${y0}" width="400" height="${y1 - y0}"/></g>`;
+    const svg = `<svg>${wall(1700, 1895)}${wall(1905, 2100)}<g class="hairpin"><rect x="0" y="1880" width="400" height="20"/></g></svg>`;
+    const { crowded } = clear(svg);
+    expect(crowded).toBe(1);
   });
 });

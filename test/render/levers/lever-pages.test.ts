@@ -102,14 +102,15 @@ describe('a page for the lever harp', () => {
     expect(between).toBeLessThan(await heightAt('below'));
   });
 
-  it('keeps chord symbols at the staff of every line, under the table of the levers', async () => {
+  it('keeps chord symbols and counts at the staff of every line, under the table of the levers', async () => {
     const events = Object.fromEntries(
       Array.from({ length: 24 }, (_, bar) => [bar, '<harm staff="1" tstamp="1">Gm</harm>']),
     );
     const score = open(
       meiScore({ bars: Array.from({ length: 24 }, () => 'g4.4 bb4.4 d5.4 f5.4/R'), events }),
     );
-    const pages = await pagesOf(score, { up: 'A4 C5' }, { leverTables: 'each-line', staffMm: 8 });
+    const look = { leverTables: 'each-line', staffMm: 8, beatCounts: 'every-bar' } as const;
+    const pages = await pagesOf(score, { up: 'A4 C5' }, look);
     const lines = pages.flatMap((page) => groupsOf(page, 'system'));
     expect(lines.length).toBeGreaterThan(2);
     for (const line of lines) {
@@ -117,6 +118,12 @@ describe('a page for the lever harp', () => {
       const staffTop = Number(
         /^M\S+ ([\d.-]+)/.exec(descendantsNamed(groupsIn(line, 'staff')[0]!, 'path')[0]!.attributes.d!)![1],
       );
+      const counts = groupsIn(line, 'beat-count').map(shiftOf);
+      expect(counts.length).toBeGreaterThan(0);
+      for (const y of counts) {
+        expect((staffTop - y) / 100).toBeLessThan(12);
+        expect(y).toBeGreaterThan(shiftOf(table!));
+      }
       const symbols = groupsIn(line, 'harm').map(
         (symbol) => shiftOf(symbol) + Number(descendantsNamed(symbol, 'text')[0]!.attributes.y),
       );

@@ -22,6 +22,7 @@ const piece = (title: string, grade: Grade, changesPerMinute: number, pages: num
     harp: 'Harp',
     bars: 8,
     grade,
+    playable: true,
     changes: 3,
     changesPerMinute,
     seconds: 65,
@@ -107,7 +108,8 @@ describe('a class set', () => {
         topMm: 0,
         level: 1 as const,
       }));
-      const listed = [...PIECES, piece(`${long}, ${long}`, 'not-playable', 123.4, 5)];
+      const last = piece(`${long}, ${long}`, 'very-hard', 123.4, 5);
+      const listed = [...PIECES, { ...last, facts: { ...last.facts, playable: false } }];
       const placed = listed.map((each, i) => ({
         ...each,
         bookmarks: [...each.bookmarks, ...chapters],
@@ -127,6 +129,16 @@ describe('a class set', () => {
       }
     },
   );
+
+  it('has what is not playable at the end of its table, whatever its grade, and says so', () => {
+    const easy = piece('Sedge', 'easy', 1, 1);
+    const unplayable = { ...easy, facts: { ...easy.facts, playable: false } };
+    expect(sortByDifficulty([unplayable, ...PIECES]).at(-1)).toBe(unplayable);
+    const placed = [{ ...unplayable, start: 2 }];
+    const drawn = drawFront(placed, [], sheetOn({ widthMm: 210, heightMm: 297 }, 'english'));
+    expect(drawn.join('')).toContain('>Sedge (not playable as printed)<');
+    expect(drawn.join('')).toContain('>easy<');
+  });
 
   it('is refused where it would have too many pages', () => {
     expect(bindClassSet([piece('Long', 'easy', 1, 1_501)], [])).toMatchObject({

@@ -84,3 +84,75 @@ describe('tempo texts of a bar in which the harp rests', () => {
     expect(new Set(heights(page, 'tempo')).size).toBe(1);
   });
 });
+
+describe('an accidental that a file sets as words', () => {
+  const flat = (bar: string): Uint8Array =>
+    new TextEncoder().encode(buildHarp(direction('<words font-size="9"> ♭</words>') + bar));
+  const annotated = async (bar: string) => {
+    const result = await annotateBytes(annotator, flat(bar), {}, 'svg');
+    if (!result.ok) throw new Error(result.problem.code);
+    return result.value;
+  };
+
+  it('is left out, since it belongs to no note, and the user is told', async () => {
+    const { pages, remarks } = await annotated(note('C5', 4));
+    expect(groupsOf(pages[0]!, 'dir')).toEqual([]);
+    expect(
+      remarks.filter(({ code }) => code === 'accidentals-left-out').map(({ message }) => message),
+    ).toEqual([
+      'One accidental that stands in the file as words is not printed: it belongs to no note (bar 1).',
+    ]);
+  });
+
+  it('stays in a bar with an ornament, which it may belong to', async () => {
+    const trilled = note('C5', 4, { notations: '<ornaments><trill-mark/></ornaments>' });
+    const { pages, remarks } = await annotated(trilled);
+    expect(groupsOf(pages[0]!, 'dir')).toHaveLength(1);
+    expect(remarks.map(({ code }) => code)).not.toContain('accidentals-left-out');
+  });
+});
+
+describe('a tuplet whose figure the file hides', () => {
+  it('has no bracket either', async () => {
+    const third = (notations: string): string => note('C5', 1 / 3, { notations });
+    const type = (xml: string): string =>
+      xml.replace(
+        '</voice>',
+        '</voice><type>eighth</type><time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification>',
+      );
+    const triplet = (attributes: string): string =>
+      type(third(`<tuplet type="start" bracket="yes"${attributes}/>`)) +
+      type(third('')) +
+      type(third('<tuplet type="stop"/>')) +
+      rest(3);
+    const signs = async (attributes: string): Promise<number> => {
+      const page = await pageOf(buildHarp(triplet(attributes)));
+      return groupsOf(page, 'tupletBracket').length + groupsOf(page, 'tupletNum').length;
+    };
+    expect(await signs('')).toBe(2);
+    expect(await signs(' show-number="none"')).toBe(0);
+  });
+});
+
+describe('words over joined bars of rest', () => {
+  it('have as much room as they take, so that those over the next rest stand at the same height', async () => {
+    const words = (text: string): string =>
+      `<direction placement="above"><direction-type><words font-weight="bold">${text}</words></direction-type><staff>1</staff><sound tempo="80"/></direction>`;
+    const page = await pageOf(
+      buildHarp(
+        note('C5', 4),
+        words('Allegro grazioso') + rest(4),
+        rest(4),
+        words('Senza correre') + rest(4),
+        rest(4),
+        note('C5', 4),
+      ),
+    );
+    const [first, second] = heights(page, 'tempo').map((height) => {
+      const [y, shift = '0'] = height!.match(/-?[\d.]+(?=\)|\s|$)/g)!;
+      return Number(y) + Number(shift);
+    });
+    // The layout rounds the heights of each.
+    expect(Math.abs(first! - second!)).toBeLessThan(3);
+  });
+});

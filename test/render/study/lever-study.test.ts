@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
+import { add, divide, rational, subtract } from '../../../engine/music/rational.ts';
 import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
@@ -120,7 +121,8 @@ describe('a study edition for the lever harp', () => {
     expect(rows).toEqual(
       PLANNED.plan.moves.map(({ bar, beat, hand, string, to }) => [
         SCORE.bars[bar]!.number,
-        formatBeat(beat),
+        // Counted in two: a count is three of the metre’s beats.
+        formatBeat(add(rational(1), divide(subtract(beat, rational(1)), rational(3)))),
         hand,
         `${string.letter}${string.octave}`,
         to,

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { formatChange } from '../../../engine/harp/setting.ts';
 import { toNumber, ZERO } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { countFinder, countsOf } from '../../../engine/score/bars/counts.ts';
+import { countBars } from '../../../engine/score/bars/counts.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
@@ -109,8 +109,7 @@ describe('a study edition', () => {
 
   it('counts two in 6/8, and six where the metronome mark counts eighths', () => {
     const part = smallPart({ upper: 'C4/3/2 C#4/3/2', meter: { beats: 6, beatUnit: 8 } });
-    const countsIn = (score: Score): number =>
-      countsOf(score.bars[0]!, countFinder(score)(score.bars[0]!)).length;
+    const countsIn = (score: Score): number => countBars(score)[0]!.counts.length;
     const mark = (text: string): Score => ({
       ...part,
       texts: [{ at: ZERO, bar: 0, kind: 'tempo', text, bold: false }],
@@ -156,7 +155,7 @@ describe('a study edition', () => {
     // At 30 quarters a minute a quarter takes two seconds; C♯ comes six quarters after the start.
     expect(row!.leadSeconds).toBeCloseTo((6 - toNumber(move!.at)) * 2, 9);
     expect(row).toMatchObject({ pedal: 'C', foot: 'left', from: 'natural', to: 'sharp' });
-    expect(row!.why).toContain('before C♯4 in bar 2, beat 3');
+    expect(row!.why).toContain('before C♯4 in bar 2, count 3');
   });
 
   it('names no lead where the note that needs the move comes after a jump', () => {

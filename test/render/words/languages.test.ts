@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { memoize } from '../../../engine/memoize.ts';
 import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { completeEngraving } from '../../../render/engraving-options.ts';
@@ -9,7 +10,7 @@ import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { demoScore } from '../../demo-score.ts';
 import { smallPart } from '../../part-builder.ts';
-import { bindPart, bindPlanned } from '../study/bound-part.ts';
+import { bindPlanned } from '../study/bound-part.ts';
 import { findTouchingWords } from '../touching-words.ts';
 
 const ALL = Object.keys(LANGUAGES) as Language[];
@@ -27,18 +28,34 @@ const plainWords = (entry: unknown, path = ''): [string, string][] => {
 
 const LANTERNS = demoScore('lanterns-at-the-lock');
 
+const LANTERN_PLAN = planPart(LANTERNS, {});
+
 const RIBBONS = demoScore('the-ribbon-stall');
 
 const RIBBON_PLAN = planPart(RIBBONS, { levers: {} });
 
 /** A foot without time, a string without a disc, a repeat: the sheets have much to tell. */
-const troubled = (): Score =>
-  smallPart({
-    upper: 'C4/1 C#4/1 C4/1 C#4/1 | D4+E4+F4+G4/2 D#4+Eb4+F#4+G#4/2 | Fb4/2 B#4/2 | C4/4',
-    lower: 'Db1/4 | r/4 | D1/4 | r/4',
-    playOrder: [0, 1, 2, 0, 1, 2, 3],
-    quartersPerMinute: 200,
-  });
+const TROUBLED: Score = smallPart({
+  upper: 'C4/1 C#4/1 C4/1 C#4/1 | D4+E4+F4+G4/2 D#4+Eb4+F#4+G#4/2 | Fb4/2 B#4/2 | C4/4',
+  lower: 'Db1/4 | r/4 | D1/4 | r/4',
+  playOrder: [0, 1, 2, 0, 1, 2, 3],
+  quartersPerMinute: 200,
+});
+
+const TROUBLED_PLAN = planPart(TROUBLED, {});
+
+/** What the sheets of a study edition say in whole sentences. */
+const sheetSentences = memoize(
+  (language: Language): ReadonlySet<string> => {
+    const pages = [
+      bindPlanned(TROUBLED, TROUBLED_PLAN, { language }),
+      bindPlanned(RIBBONS, RIBBON_PLAN, { language }),
+    ].flatMap(({ bound }) => bound.pages);
+    const found = pages.join('').matchAll(/>([^<>]*[a-z]{2} [a-z]{2}[^<>]*)</g);
+    return new Set([...found].map(([, text]) => text!.trim()));
+  },
+  ([a], [b]) => a === b,
+);
 
 const PAPERS = ['a4', { widthMm: 100, heightMm: 130 }] as const;
 
@@ -52,14 +69,8 @@ describe.each(OTHERS)('in %s', (language) => {
   });
 
   it('the sheets of a study edition hold no sentence of the English one', () => {
-    const words = (page: string): Set<string> =>
-      new Set([...page.matchAll(/>([^<>]*[a-z]{2} [a-z]{2}[^<>]*)</g)].map(([, text]) => text!.trim()));
-    const sheets = (choice: { readonly language: Language }): string =>
-      [bindPart(troubled(), choice), bindPlanned(RIBBONS, RIBBON_PLAN, choice)]
-        .flatMap(({ bound }) => bound.pages)
-        .join('');
-    const inEnglish = words(sheets({ language: 'english' }));
-    const here = words(sheets({ language }));
+    const inEnglish = sheetSentences('english');
+    const here = sheetSentences(language);
     expect(here.size).toBeGreaterThan(20);
     const ofTheFile = Object.values(RIBBONS.titles);
     expect([...here].filter((text) => inEnglish.has(text) && !ofTheFile.includes(text))).toEqual([]);
@@ -73,8 +84,11 @@ describe.each(ALL)('in %s', (language) => {
   });
 
   it.each(PAPERS)('the sheets of a study edition have no words that touch, on %s', (paper) => {
-    for (const score of [LANTERNS, troubled()]) {
-      const { pages, missing } = bindPart(score, { language, paper }).bound;
+    for (const [score, plan] of [
+      [LANTERNS, LANTERN_PLAN],
+      [TROUBLED, TROUBLED_PLAN],
+    ] as const) {
+      const { pages, missing } = bindPlanned(score, plan, { language, paper }).bound;
       expect(pages.flatMap(findTouchingWords)).toEqual([]);
       expect(missing).toEqual([]);
     }

@@ -77,9 +77,9 @@ describe('the report', () => {
 
   it('tells bars by their printed numbers', () => {
     const { difficulty, ...summary } = report.summary;
-    expect(difficulty.passages.map(({ from, until, grade }) => [from, until, grade])).toEqual([
-      ['1', '2a', 'not-playable'],
-    ]);
+    expect(
+      difficulty.passages.map(({ from, until, grade, playable }) => [from, until, grade, playable]),
+    ).toEqual([['1', '2a', 'hard', false]]);
     expect(summary).toEqual({
       moves: 1,
       minMoves: 1,

@@ -56,7 +56,7 @@ describe('tringle compare', () => {
     const { ending, lines } = await run('compare', FAIR, '--max-semitones', '0');
     expect(ending.code).toBe(0);
     expect(lines[1]).toMatch(
-      /^as written: B♭ major +concert harp, 47 strings +\d+ places? not playable +not playable/,
+      /^as written: B♭ major +concert harp, 47 strings +\d+ places? not playable +easy +6/,
     );
     expect(lines[2]).toMatch(
       /^as written: B♭ major +lever harp, 34 strings +playable +moderate +5 +E♭ major +0$/,

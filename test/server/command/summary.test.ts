@@ -10,7 +10,7 @@ describe('what the user reads after a part is written', () => {
       'not playable: bar 2a, beat 1½: The left foot has two pedals to move at once.',
       'warning: bar 1, beat 1: C3 still rings.',
       'remark: No tempo is stated; 96 is assumed.',
-      '2 bars, 1 move, not playable, 2 findings (1 not playable, 1 warning), 1 page: reeds.pdf',
+      '2 bars, 1 move, hard, not playable as printed, 2 findings (1 not playable, 1 warning), 1 page: reeds.pdf',
     ]);
   });
 
@@ -19,7 +19,9 @@ describe('what the user reads after a part is written', () => {
     const plan = { kind: 'pedal', plan: { ...PLAN, findings: [note], moves: [] } } as const;
     expect(
       summarize(sampleAnnotation({ plan, remarks: [], bars: 1 }), ['a-1.svg', 'a-2.svg', 'a-3.svg']),
-    ).toEqual(['1 bar, 0 moves, not playable, 1 finding (1 note), 1 page: a-1.svg ... a-3.svg']);
+    ).toEqual([
+      '1 bar, 0 moves, hard, not playable as printed, 1 finding (1 note), 1 page: a-1.svg ... a-3.svg',
+    ]);
   });
 
   it('counts what changes on a lever harp as changes', () => {

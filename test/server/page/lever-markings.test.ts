@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { indexLeverPages } from '../../../server/page/client/levers/lever-markings.ts';
+import { readPage } from '../../../server/page/client/score/read-page.ts';
 
 const marking = (id: string, onset: string, strings: string): string =>
   `<g id="${id}" class="lever-marking lever-change" data-strings="${strings}" data-onset="${onset}" role="img">`;
@@ -13,10 +14,10 @@ const moves = [
   ['51/2', 'E♮3'],
   ['51', 'F♮4'],
   ['51', 'G♯4'],
-].map(([at, change]) => ({ at, change })) as unknown as Parameters<typeof indexLeverPages>[0]['moves'];
+].map(([at, change]) => ({ at, change })) as unknown as Parameters<typeof indexLeverPages>[2]['moves'];
 
 describe('lever changes on the pages', () => {
-  const index = indexLeverPages({ pages: PAGES, moves }, ['m1', 'm2', 'm3']);
+  const index = indexLeverPages(PAGES.map(readPage), ['m1', 'm2', 'm3'], { moves });
 
   it('are found with their pages, by what is printed there and when', () => {
     expect(index.markings.map(({ id, page }) => [id, page])).toEqual([

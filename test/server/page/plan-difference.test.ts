@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { toNumber } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { openScore } from '../../../engine/score/open.ts';
-import { comparePlans, movesOfOther } from '../../../server/page/client/variants/plan-difference.ts';
+import { comparePedalPlans } from '../../../server/page/client/variants/pedal-plans.ts';
+import { compareMoves, movesOfOther } from '../../../server/page/client/variants/plan-difference.ts';
 import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 
 const planOf = (...bars: readonly string[]) => {
@@ -11,12 +13,18 @@ const planOf = (...bars: readonly string[]) => {
   return planPedals(opened.value);
 };
 
+const timed = ({ moves }: ReturnType<typeof planOf>) =>
+  moves.map(({ letter, to, at }) => ({ goal: `${letter}${to}`, quarters: toNumber(at) }));
+
+const comparePlans = (here: ReturnType<typeof planOf>, there: ReturnType<typeof planOf>) =>
+  compareMoves(timed(here), timed(there));
+
 const bars = (...names: readonly string[]) => planOf(...names.map((name) => note(name, 4)));
 
 describe('two plans of one part', () => {
   it('that make the same moves do not differ', () => {
     const plan = bars('C4', 'C#4', 'C4', 'F#4');
-    expect(comparePlans(plan, plan)).toEqual({ elsewhere: [], onlyHere: [], onlyThere: [], initial: [] });
+    expect(comparePlans(plan, plan)).toEqual({ elsewhere: [], onlyHere: [], onlyThere: [] });
   });
 
   it('tell a move that only one of them makes', () => {
@@ -34,8 +42,15 @@ describe('two plans of one part', () => {
     });
   });
 
-  it('tell the pedals that stand otherwise at the start', () => {
-    expect(comparePlans(bars('C4', 'F4'), bars('C4', 'F#4')).initial).toEqual(['F']);
+  it('tell the setting before the first note side by side', () => {
+    const plan = bars('C4', 'F4');
+    const { rows, differences } = comparePedalPlans({ plan, bars: [] }, 'sharp', bars('C4', 'F#4'));
+    expect(differences).toEqual([]);
+    expect(rows.find(([what]) => what === 'Start with')).toEqual([
+      'Start with',
+      'D♮ C♮ B♮ | E♮ F♮ G♮ A♮',
+      'D♮ C♮ B♮ | E♮ F♯ G♮ A♮',
+    ]);
   });
 
   it('differ by the same moves from either side, each told once', () => {

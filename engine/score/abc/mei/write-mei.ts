@@ -59,6 +59,7 @@ const fifthsText = (fifths: number): string =>
 
 const definitionOf = (key: TuneKey | null, meter: TuneMeter | null): Attributes => ({
   keysig: key === null ? null : fifthsText(key.printed),
+  'key.mode': key?.mode ?? null,
   'meter.count': meter?.count ?? null,
   'meter.unit': meter?.unit ?? null,
   'meter.sym': meter?.symbol ?? null,
@@ -221,6 +222,7 @@ const writeEvent = (event: TuneEvent, now: Now): string => {
   const own = {
     'xml:id': id,
     ...durationOf(value),
+    'head.shape': event.diamond ? 'diamond' : null,
     artic: names.length === 0 ? null : [...new Set(names)].join(' '),
   };
   const verses = writeLyrics(event);
@@ -266,18 +268,26 @@ const pitchAttributes = (
 };
 
 const writeGraces = (graces: readonly TuneGrace[], now: Now): string => {
-  const notes = graces.map((grace) =>
+  const played = graces.filter(({ diamond }) => !diamond);
+  const written = (grace: TuneGrace, own: Attributes): string =>
     element('note', {
       ...pitchAttributes(grace, now),
       ...durationOf(grace.value),
       grace: grace.slashed ? 'unacc' : 'acc',
-      'stem.mod': grace.slashed && graces.length === 1 ? '1slash' : null,
-    }),
+      ...own,
+    });
+  const notes = played.map((grace) =>
+    written(grace, { 'stem.mod': grace.slashed && played.length === 1 ? '1slash' : null }),
   );
-  return notes.length < 2
-    ? notes.join('')
-    : element('graceGrp', { grace: graces[0]!.slashed ? 'unacc' : 'acc' }, element('beam', {}, notes));
+  const diamonds = graces.filter(({ diamond }) => diamond).map((grace) => written(grace, DIAMOND));
+  const group =
+    notes.length < 2
+      ? notes.join('')
+      : element('graceGrp', { grace: played[0]!.slashed ? 'unacc' : 'acc' }, element('beam', {}, notes));
+  return diamonds.join('') + group;
 };
+
+const DIAMOND: Attributes = { 'head.shape': 'diamond', 'head.fill': 'void', 'stem.visible': 'false' };
 
 const writeLyrics = ({ lyrics }: TuneEvent): readonly string[] =>
   lyrics.map(({ text, goesOn }, verse) =>

@@ -101,7 +101,12 @@ class PartWriter {
         : bar.clefs.filter(({ staff }) => staves.includes(staff));
     const content = [
       index === 0 ? textElement('divisions', `${this.#divisions}`) : '',
-      bar.key === null ? '' : element('key', {}, textElement('fifths', `${bar.key.printed}`)),
+      bar.key === null
+        ? ''
+        : element('key', {}, [
+            textElement('fifths', `${bar.key.printed}`),
+            bar.key.mode === null ? '' : textElement('mode', bar.key.mode),
+          ]),
       this.#meter(bar),
       index === 0 && staves.length > 1 ? textElement('staves', `${staves.length}`) : '',
       ...clefs.map(({ staff, clef: { shape, line, octaves } }) =>

@@ -66,6 +66,8 @@ const writeBeams = (beams: readonly string[]): readonly string[] =>
 
 const inStaff = ({ staff }: NotePlace): string => (staff === null ? '' : textElement('staff', `${staff}`));
 
+const DIAMOND = '<notehead filled="no">diamond</notehead>';
+
 const writeGrace = (grace: TuneGrace, beam: string | null, place: NotePlace): string =>
   element('note', {}, [
     element('grace', { slash: grace.slashed ? 'yes' : null }),
@@ -73,14 +75,17 @@ const writeGrace = (grace: TuneGrace, beam: string | null, place: NotePlace): st
     textElement('voice', `${place.voice}`),
     writeType(grace.value),
     writeAccidental(grace),
+    grace.diamond ? `<stem>none</stem>${DIAMOND}` : '',
     inStaff(place),
     ...writeBeams(beam === null ? [] : [beam]),
   ]);
 
 const writeGraces = (graces: readonly TuneGrace[], place: NotePlace): readonly string[] =>
-  graces.map((grace, index) => {
-    const at = index === 0 ? 'begin' : index === graces.length - 1 ? 'end' : 'continue';
-    return writeGrace(grace, graces.length < 2 || grace.value.unit < 8 ? null : at, place);
+  graces.map((grace) => {
+    const beamed = graces.filter(({ diamond, value }) => !diamond && value.unit >= 8);
+    const index = beamed.indexOf(grace);
+    const at = index === 0 ? 'begin' : index === beamed.length - 1 ? 'end' : 'continue';
+    return writeGrace(grace, index < 0 || beamed.length < 2 ? null : at, place);
   });
 
 const writeLyric = ({ text, goesOn }: Syllable, verse: number, inWord: boolean): string => {
@@ -128,6 +133,7 @@ export const writeEvent = (event: TuneEvent, ties: NoteTies, place: NotePlace): 
       writeType(value),
       writeAccidental(each),
       modification,
+      event.diamond ? DIAMOND : '',
       inStaff(place),
       ...writeBeams(index === 0 ? ties.beams : []),
       writeNotations(event, each, index === 0, place.spans, ties.tuplet),

@@ -16,15 +16,33 @@ const ALTERS: ReadonlyMap<string, number> = new Map([
 
 export const alterOfName = (name: string): number | undefined => ALTERS.get(name);
 
+/** Modes by the parser's names. */
+const MODES: ReadonlyMap<string, NonNullable<TuneKey['mode']>> = new Map([
+  ['', 'major'],
+  ['ion', 'major'],
+  ['m', 'minor'],
+  ['aeo', 'minor'],
+  ['dor', 'dorian'],
+  ['phr', 'phrygian'],
+  ['lyd', 'lydian'],
+  ['mix', 'mixolydian'],
+  ['loc', 'locrian'],
+]);
+
 /** The key of a tune: a signature that is no row of fifths is printed as none, with accidentals at its notes. */
-export const readKey = ({ accidentals = [] }: ParsedKey): TuneKey => {
+export const readKey = ({ accidentals = [], root, mode }: ParsedKey): TuneKey => {
   const alters = new Map<Letter, number>();
   for (const { acc, note } of accidentals) {
     const letter = note.toUpperCase();
     const alter = ALTERS.get(acc);
     if (isLetter(letter) && alter !== undefined && alter !== 0) alters.set(letter, alter);
   }
-  return { alters, printed: FIFTHS.find((fifths) => isSignature(alters, fifths)) ?? 0 };
+  const printed = FIFTHS.find((fifths) => isSignature(alters, fifths)) ?? 0;
+  return {
+    alters,
+    printed,
+    mode: /^[A-G]/u.test(root ?? '') ? (MODES.get(mode?.toLowerCase() ?? '') ?? null) : null,
+  };
 };
 
 const FIFTHS = [0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, 6, -6, 7, -7] as const;

@@ -22,6 +22,9 @@ export interface JumpMark {
 const jumpText = (name: string, jump: Jump): string =>
   /^D\.[CS]\./u.test(name) ? name.replace(/al(?=coda|fine)/u, ' al ') : JUMP_TEXTS[jump];
 
+/** The style of heads that are diamonds. */
+export const DIAMOND = 'harmonic';
+
 /** The signs and jumps that stand at a note or bar line; what is not carried over is told. */
 export const readSigns = (
   { decoration, startChar, style }: Pick<ParsedEvent, 'decoration' | 'startChar' | 'style'>,
@@ -29,7 +32,7 @@ export const readSigns = (
 ): { readonly signs: readonly Sign[]; readonly jumps: readonly JumpMark[] } => {
   const signs: Sign[] = [];
   const jumps: JumpMark[] = [];
-  if (style !== undefined && style !== 'normal')
+  if (style !== undefined && style !== 'normal' && style !== DIAMOND)
     losses.at(`Heads of another shape (!style=${style}!) are printed as usual`, startChar);
   for (const name of decoration ?? []) {
     const meaning = decorationOf(name);

@@ -50,6 +50,7 @@ export const readVoice = (
     opening: bar.opening,
     closing: bar.closing,
   }));
+  reader.finish();
   const events = joinTies(
     drafts.map((each) => each.events),
     losses,
@@ -95,6 +96,10 @@ class BarReader {
 
   get meetsOtherOctave(): boolean {
     return this.#pitches.meetsOtherOctave;
+  }
+
+  finish(): void {
+    this.#events.finish();
   }
 
   read(items: readonly BarItem[], closing: readonly ParsedBarLine[]): Omit<DraftBar, 'opening' | 'closing'> {

@@ -5,7 +5,7 @@ import type { Losses } from '../losses.ts';
 import type { ParsedEvent } from '../parsed-tune.ts';
 import type { BarMark, NoteValue, Syllable, TuneGrace, TunePitch, Tuplet } from '../tune.ts';
 import { exactLength, splitLength, valueLength } from './lengths.ts';
-import { readSigns } from './note-signs.ts';
+import { DIAMOND, readSigns } from './note-signs.ts';
 import type { OpenSpans } from './open-spans.ts';
 import type { DraftEvent } from './tie-notes.ts';
 import type { VoicePitches } from './voice-pitches.ts';
@@ -49,6 +49,9 @@ export class VoiceReader {
   #onset = ZERO;
   #events: DraftEvent[] = [];
   #marks: BarMark[] = [];
+  /** Diamonds without a length, which stand before the next note. */
+  #diamonds: TuneGrace[] = [];
+  #diamondAt: number | undefined;
 
   constructor(context: VoiceContext) {
     this.#context = context;
@@ -61,6 +64,12 @@ export class VoiceReader {
 
   mark(mark: BarMark): void {
     this.#marks.push(mark);
+  }
+
+  /** Tells what is left when the voice has ended. */
+  finish(): void {
+    if (this.#diamonds.length > 0)
+      this.#context.losses.at('Diamonds without a length before no note are left out', this.#diamondAt);
   }
 
   endBar(): BarEvents {
@@ -105,6 +114,11 @@ export class VoiceReader {
       });
       return;
     }
+    if (event.style === DIAMOND && event.duration === 0) {
+      this.#diamonds.push(...this.#readDiamonds(event));
+      this.#diamondAt = event.startChar;
+      return;
+    }
     const written = exactLength(event.duration);
     if (written === null || written.num === 0) {
       losses.at('Notes without a length that can be read are left out', event.startChar);
@@ -124,7 +138,8 @@ export class VoiceReader {
     const { name, losses, spans } = this.#context;
     const { isFirst, isLast, ...own } = shape;
     const id = `${name}b${this.#bar + 1}n${this.#events.length + 1}`;
-    const graces = isFirst ? this.#readGraces(event) : [];
+    const diamonds = isFirst && shape.kind !== 'bar-rest' ? this.#takeDiamonds() : [];
+    const graces = isFirst ? [...diamonds, ...this.#readGraces(event)] : [];
     const words = readQuoted(isFirst ? event.chord : undefined);
     const { signs, jumps } = isFirst ? readSigns(event, losses) : { signs: [], jumps: [] };
     for (const mark of [...jumps, ...words.jumps]) this.mark({ at: this.#onset, kind: 'jump', ...mark });
@@ -135,6 +150,7 @@ export class VoiceReader {
       onset: this.#onset,
       pitches: shape.kind === 'note' ? this.#readPitches(event, isFirst, isLast) : [],
       graces,
+      diamond: event.style === DIAMOND,
       beam: shape.value.unit >= 8 && shape.kind !== 'space' ? this.#beam : null,
       signs,
       chordSymbols: words.chordSymbols,
@@ -172,8 +188,23 @@ export class VoiceReader {
       const length = exactLength(grace.duration);
       if (resolved === null || length === null || length.num === 0) return [];
       const value = splitLength(length).values[0]!;
-      return [{ ...resolved, value: { unit: Math.max(8, value.unit), dots: 0 }, slashed }];
+      return [{ ...resolved, value: { unit: Math.max(8, value.unit), dots: 0 }, slashed, diamond: false }];
     });
+  }
+
+  #readDiamonds(event: ParsedEvent): readonly TuneGrace[] {
+    return (event.pitches ?? []).flatMap((each): readonly TuneGrace[] => {
+      const resolved = this.#context.pitches.resolve(each, []);
+      return resolved === null
+        ? []
+        : [{ ...resolved, value: { unit: 4, dots: 0 }, slashed: true, diamond: true }];
+    });
+  }
+
+  #takeDiamonds(): readonly TuneGrace[] {
+    const taken = this.#diamonds;
+    this.#diamonds = [];
+    return taken;
   }
 }
 

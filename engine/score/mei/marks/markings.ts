@@ -65,7 +65,7 @@ export const readMarkings = (
   const leverWords = found.flatMap(({ isDiagram, place }): LeverMarking[] => {
     if (isDiagram) return [];
     const says = readLeverWords(place.text, usual);
-    return says !== null || looksLikeLeverWords(place.text) ? [{ ...place, says }] : [];
+    return says !== null || looksLikeLeverWords(place.text) ? [{ ...place, form: 'words', says }] : [];
   });
   return { ...read, leverWords: inOrder(leverWords) };
 };

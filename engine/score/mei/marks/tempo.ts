@@ -1,7 +1,7 @@
 import { compare, equals, type Rational, toNumber, ZERO } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import { ASSUMED_TEMPO } from '../../bars/clock.ts';
-import type { Landmark, TempoMark } from '../../model.ts';
+import { assumedTempo } from '../../bars/clock.ts';
+import type { Landmark, Meter, TempoMark } from '../../model.ts';
 import { isOwnElement } from '../../own-marks.ts';
 import type { BarDraft, Control } from '../draft.ts';
 import type { ReadLog } from '../log.ts';
@@ -50,7 +50,7 @@ export const readTempo = (
       });
   }
   return {
-    tempo: withStart(marks, log),
+    tempo: withStart(marks, bars[0]?.meter, log),
     landmarks: [...landmarks.values()].sort((a, b) => compare(a.at, b.at)),
   };
 };
@@ -63,7 +63,11 @@ const withoutMetronome = (words: string): string =>
   words.length > LONGEST_MARK ? words : words.replace(/\s*\(?[^()=\p{L}]*=\s*[\d.,\s–-]+\)?$/u, '').trim();
 
 /** The last mark at a time holds; where none stands at the start, one is assumed. */
-const withStart = (marks: readonly TempoMark[], log: ReadLog): readonly TempoMark[] => {
+const withStart = (
+  marks: readonly TempoMark[],
+  meter: Meter | undefined,
+  log: ReadLog,
+): readonly TempoMark[] => {
   const sorted = marks.toSorted((a, b) => compare(a.at, b.at));
   const kept = sorted.filter((mark, index) => {
     const next = sorted[index + 1];
@@ -71,8 +75,9 @@ const withStart = (marks: readonly TempoMark[], log: ReadLog): readonly TempoMar
   });
   if (kept[0] !== undefined && equals(kept[0].at, ZERO)) return kept;
   const until = kept.length === 0 ? 'The score gives no tempo' : 'The score gives no tempo at the start';
-  log.remark('tempo-assumed', '', `${until}: ${ASSUMED_TEMPO} quarter notes a minute are assumed.`);
-  return [{ at: ZERO, quartersPerMinute: ASSUMED_TEMPO, origin: 'assumed' }, ...kept];
+  const { quartersPerMinute, inWords } = assumedTempo(meter);
+  log.remark('tempo-assumed', '', `${until}: ${inWords} are assumed.`);
+  return [{ at: ZERO, quartersPerMinute, origin: 'assumed' }, ...kept];
 };
 
 /**

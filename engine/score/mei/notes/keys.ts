@@ -1,3 +1,4 @@
+import { type KeyMode, readKeyMode } from '../../../music/key-names.ts';
 import { isLetter, type Letter } from '../../../music/pitch.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
 import { type BarAccidentals, startBar } from '../../bars/bar-accidentals.ts';
@@ -9,6 +10,8 @@ import { readAlter } from './accidentals.ts';
 export interface KeySignature {
   readonly fifths: number;
   readonly mixed: ReadonlyMap<Letter, number> | null;
+  /** As the file states it. */
+  readonly mode: KeyMode;
 }
 
 /**
@@ -19,7 +22,8 @@ export interface KeySignature {
  */
 export const readKey = (element: XmlElement, log: ReadLog): KeySignature | undefined => {
   const attribute = element.attributes.keysig ?? element.attributes['key.sig'];
-  if (attribute !== undefined && attribute !== 'mixed') return readFifths(attribute, element, log);
+  if (attribute !== undefined && attribute !== 'mixed')
+    return readFifths(attribute, element, 'key.mode', log);
   const signature = contentOf(element, log).find((each) => each.name === 'keySig');
   return signature && readKeySig(signature, log);
 };
@@ -27,14 +31,14 @@ export const readKey = (element: XmlElement, log: ReadLog): KeySignature | undef
 /** A `keySig` element: its `sig` (MEI 4 and 5), or the accidentals it is made of. */
 export const readKeySig = (signature: XmlElement, log: ReadLog): KeySignature => {
   const sig = signature.attributes.sig;
-  if (sig !== undefined && sig !== 'mixed') return readFifths(sig, signature, log);
+  if (sig !== undefined && sig !== 'mixed') return readFifths(sig, signature, 'mode', log);
   const mixed = new Map<Letter, number>();
   for (const each of contentOf(signature, log)) {
     const letter = each.attributes.pname?.trim().toUpperCase() ?? '';
     const alter = readAlter(each, 'accid', log);
     if (each.name === 'keyAccid' && isLetter(letter) && alter !== undefined) mixed.set(letter, alter);
   }
-  return { fifths: 0, mixed: mixed.size === 0 ? null : mixed };
+  return { fifths: 0, mixed: mixed.size === 0 ? null : mixed, mode: null };
 };
 
 /** data.KEYFIFTHS (MEI 5.1): `0`, or a count and `s` or `f`; null where the text is neither. */
@@ -45,10 +49,15 @@ export const parseFifths = (text: string): number | null => {
   return match[2] === 'f' ? -count : count;
 };
 
-const readFifths = (text: string, element: XmlElement, log: ReadLog): KeySignature => {
+const readFifths = (
+  text: string,
+  element: XmlElement,
+  mode: 'mode' | 'key.mode',
+  log: ReadLog,
+): KeySignature => {
   const fifths = parseFifths(text);
   if (fifths === null) log.badValue('key signature', text, element);
-  return { fifths: fifths ?? 0, mixed: null };
+  return { fifths: fifths ?? 0, mixed: null, mode: readKeyMode(element.attributes[mode]) };
 };
 
 const OCTAVES = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10] as const;

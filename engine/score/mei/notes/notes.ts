@@ -93,6 +93,7 @@ const readNote = (
     fermata: either('fermata') !== undefined,
     ornament: either('ornam')?.trim() ?? null,
     tremolo: time.grace === null ? readTremolo(event, time.inherited.tremolo, ids, log) : null,
+    diamond: either('head.shape')?.trim() === 'diamond',
     harmonic: articulations.includes('harm'),
     letRing: isTrue(element, 'lv') || isTrue(event, 'lv'),
     damp: articulations.includes('dampall') ? 'damp-all' : articulations.includes('damp') ? 'damp' : null,

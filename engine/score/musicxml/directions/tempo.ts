@@ -1,7 +1,7 @@
 import { compare, type Rational, ZERO } from '../../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../../xml/tree.ts';
-import { ASSUMED_TEMPO } from '../../bars/clock.ts';
-import type { TempoMark } from '../../model.ts';
+import { assumedTempo } from '../../bars/clock.ts';
+import type { Meter, TempoMark } from '../../model.ts';
 import type { RemarkList } from '../remark-list.ts';
 import { soundOf, typesOf } from './directions.ts';
 
@@ -95,22 +95,24 @@ export interface PlacedTempo {
  * The tempo marks of a score in order, one at a time: what is to sound goes before what is printed, and the part that
  * comes first goes before later ones. The first mark is at 0, assumed if the score states none there.
  */
-export const listTempo = (placed: readonly PlacedTempo[], remarks: RemarkList): readonly TempoMark[] => {
+export const listTempo = (
+  placed: readonly PlacedTempo[],
+  meter: Meter | undefined,
+  remarks: RemarkList,
+): readonly TempoMark[] => {
+  const assumed = assumedTempo(meter);
   const marks: TempoMark[] = [];
   const sorted = placed.toSorted((a, b) => compare(a.at, b.at) || rankOf(a.sign) - rankOf(b.sign));
   const atStart = sorted.some(({ at, sign }) => at.num <= 0 && sign.quartersPerMinute !== null);
   if (!atStart) {
-    marks.push({ at: ZERO, quartersPerMinute: ASSUMED_TEMPO, origin: 'assumed' });
-    remarks.add(
-      'tempo-assumed',
-      '',
-      `The score gives no tempo at the start: ${ASSUMED_TEMPO} quarter notes a minute are assumed`,
-    );
+    marks.push({ at: ZERO, quartersPerMinute: assumed.quartersPerMinute, origin: 'assumed' });
+    remarks.add('tempo-assumed', '', `The score gives no tempo at the start: ${assumed.inWords} are assumed`);
   }
   for (const { at, sign } of sorted) {
     const last = marks.at(-1);
     if (last !== undefined && last.origin !== 'assumed' && compare(last.at, at) === 0) continue;
-    const rate = sign.quartersPerMinute ?? (last?.quartersPerMinute ?? ASSUMED_TEMPO) * (sign.factor ?? 1);
+    const rate =
+      sign.quartersPerMinute ?? (last?.quartersPerMinute ?? assumed.quartersPerMinute) * (sign.factor ?? 1);
     if (isTempo(rate)) marks.push({ at, quartersPerMinute: rate, origin: sign.origin });
   }
   return marks;

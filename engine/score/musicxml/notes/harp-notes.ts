@@ -1,4 +1,5 @@
 import { compare } from '../../../music/rational.ts';
+import { isSmallDiamond } from '../../lever-signs.ts';
 import type { BarRepeat, Note, Ornament, Score } from '../../model.ts';
 import { addGlissandiInWords, untoldGlissando } from '../../words/glissandi-in-words.ts';
 import { notesWithHandWords } from '../../words/hand-words.ts';
@@ -28,7 +29,7 @@ export interface NoteContext {
 export const readHarpNotes = (
   parts: readonly RawPart[],
   { timeline, repeats, numbers, ids, remarks }: NoteContext,
-): Pick<Score, 'notes' | 'sweeps' | 'phrases'> => {
+): Pick<Score, 'notes' | 'sweeps' | 'phrases' | 'smallDiamonds'> => {
   const inFile = placeNotes(
     parts.flatMap((part) => part.notes),
     timeline,
@@ -74,7 +75,10 @@ export const readHarpNotes = (
     .sort((a, b) => compare(a.at, b.at));
   const swept = addGlissandiInWords(inOrder, findSweeps(inTime, numbers, remarks), texts);
   for (const text of swept.untold) remarks.skip(untoldGlissando(text), numbers[text.bar]!);
-  return { notes: inOrder, sweeps: swept.sweeps, phrases: findPhrases(inTime) };
+  const smallDiamonds = inTime.flatMap(({ id, raw, harmonic }) =>
+    isSmallDiamond({ ...raw, isHarmonic: harmonic !== null }) ? [id] : [],
+  );
+  return { notes: inOrder, sweeps: swept.sweeps, phrases: findPhrases(inTime), smallDiamonds };
 };
 
 interface NoteFindings extends Pick<Note, 'duration' | 'tiedFrom' | 'ornament' | 'hand'> {

@@ -1,18 +1,8 @@
-import { type FindingPlace, GRADES, type Letter, type Move, toNumber } from '../../../../engine/index.ts';
+import type { ComponentChildren } from 'preact';
+import { GRADES, type Grade, type Letter } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
-import { allowedFor } from '../planner/moved-moment.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import {
-  DIVIDER_Y,
-  findingQuarters,
-  HEIGHT,
-  LEFT,
-  laneBox,
-  lengthQuarters,
-  needTicks,
-  stepPath,
-  type XOf,
-} from './chart-geometry.ts';
+import { DIVIDER_Y, LEFT, laneBox, lengthQuarters, needTicks, stepPath, type XOf } from './chart-geometry.ts';
 import { nearOf, type QuarterSpan } from './chart-window.ts';
 import { LaneName } from './lane-names.tsx';
 
@@ -46,18 +36,24 @@ export const Bars = ({
   part,
   near,
   xOf,
+  height,
+  children,
 }: {
-  readonly part: PlannedPart;
+  readonly part: Pick<PlannedPart, 'bars'>;
   readonly near: QuarterSpan;
   readonly xOf: XOf;
+  /** Of the chart. */
+  readonly height: number;
+  /** Further lines. */
+  readonly children?: ComponentChildren;
 }) => {
   const bars = nearOf(part.bars, near);
   let written = Number.NEGATIVE_INFINITY;
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of lines takes no focus
     <g aria-hidden="true">
-      <path class="bar" d={bars.map(({ onsetQuarters }) => `M${xOf(onsetQuarters)} 18V${HEIGHT}`).join('')} />
-      <path class="divider" d={`M${LEFT} ${DIVIDER_Y}H${xOf(lengthQuarters(part))}`} />
+      <path class="bar" d={bars.map(({ onsetQuarters }) => `M${xOf(onsetQuarters)} 18V${height}`).join('')} />
+      {children}
       {bars.map(({ number, onsetQuarters }) => {
         const x = xOf(onsetQuarters);
         if (x - written < 40) return null;
@@ -72,25 +68,50 @@ export const Bars = ({
   );
 };
 
-/** From this grade on a passage is shaded. */
+/** Where the feet part. */
+export const Divider = ({ part, xOf }: { readonly part: Pick<PlannedPart, 'bars'>; readonly xOf: XOf }) => (
+  <path class="divider" d={`M${LEFT} ${DIVIDER_Y}H${xOf(lengthQuarters(part))}`} />
+);
+
+/** From this grade on a passage is shaded, and any that is not playable. */
 const HARD = GRADES.indexOf('hard');
 
+/** How hard some bars are; they are named by their indices. */
+export interface GradedBars {
+  readonly from: number;
+  readonly until: number;
+  readonly grade: Grade;
+  readonly playable: boolean;
+  readonly reasons: readonly string[];
+}
+
 /** The passages in which the feet or hands have much to do. */
-export const HardSpots = ({ part, xOf }: { readonly part: PlannedPart; readonly xOf: XOf }) => (
+export const HardSpots = ({
+  part,
+  passages,
+  xOf,
+  height,
+}: {
+  readonly part: Pick<PlannedPart, 'bars'>;
+  readonly passages: readonly GradedBars[];
+  readonly xOf: XOf;
+  /** Of the chart. */
+  readonly height: number;
+}) => (
   <>
-    {part.plan.summary.difficulty.passages
-      .filter(({ grade }) => GRADES.indexOf(grade) >= HARD)
-      .map(({ from, until, grade, reasons }) => {
+    {passages
+      .filter(({ grade, playable }) => !playable || GRADES.indexOf(grade) >= HARD)
+      .map(({ from, until, grade, playable, reasons }) => {
         const last = part.bars[until]!;
         const x = xOf(part.bars[from]!.onsetQuarters);
         return (
           <rect
             key={from}
-            class={`hard ${grade}`}
+            class={playable ? `hard ${grade}` : 'hard not-playable'}
             x={x}
             y={18}
             width={xOf(last.onsetQuarters + last.durationQuarters) - x}
-            height={HEIGHT - 18}
+            height={height - 18}
           >
             <title>{`${STRINGS.difficulty.phrase(grade)}. ${reasons.join(' ')}`}</title>
           </rect>
@@ -99,18 +120,30 @@ export const HardSpots = ({ part, xOf }: { readonly part: PlannedPart; readonly 
   </>
 );
 
-/** Each place that cannot be played as printed, those of one passage too. */
-const listImpossible = ({ plan }: PlannedPart): readonly FindingPlace[] =>
-  plan.findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places);
+/** Something that cannot be played, and when. */
+export interface StopPlace {
+  readonly quarters: number;
+  readonly sentence: string;
+}
 
-export const Impossible = ({ part, xOf }: { readonly part: PlannedPart; readonly xOf: XOf }) => (
+/** Each place that cannot be played as printed, those of one passage too. */
+export const Impossible = ({
+  places,
+  xOf,
+  height,
+}: {
+  readonly places: readonly StopPlace[];
+  readonly xOf: XOf;
+  /** Of the chart. */
+  readonly height: number;
+}) => (
   <>
-    {listImpossible(part).map((place, i) => {
-      const x = xOf(findingQuarters(part, place));
+    {places.map(({ quarters, sentence }, i) => {
+      const x = xOf(quarters);
       return (
         // biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: a group of shapes is not interactive
-        <g key={i} class="impossible" role="img" aria-label={words.impossible(place.sentence)}>
-          <rect x={x - 5} y={18} width={10} height={HEIGHT - 18} />
+        <g key={i} class="impossible" role="img" aria-label={words.impossible(sentence)}>
+          <rect x={x - 5} y={18} width={10} height={height - 18} />
           <path d={`M${x - 4} 18l8 8m0 -8l-8 8`} />
         </g>
       );
@@ -118,23 +151,19 @@ export const Impossible = ({ part, xOf }: { readonly part: PlannedPart; readonly
   </>
 );
 
-/** The span in which a move may be made, and the moments in it. */
+/** The span in which a move may be made, and the moments in it. In quarters. */
 export const WindowBar = ({
-  part,
-  at,
+  from,
+  until,
+  moments,
+  lane: { top, height },
   xOf,
-}: {
-  readonly part: PlannedPart;
-  /** Index into the plan's moves. */
-  readonly at: number;
+}: QuarterSpan & {
+  readonly moments: readonly number[];
+  readonly lane: { readonly top: number; readonly height: number };
   readonly xOf: XOf;
 }) => {
-  const move: Move = part.plan.moves[at]!;
-  const { after, before } = move.window;
-  const from = after === null ? 0 : toNumber(after.onset);
-  const until = before === null ? lengthQuarters(part) : toNumber(before.onset);
-  const { top, height } = laneBox(move.letter);
-  const ticks = allowedFor(part, at).map(({ quarters }) => `M${xOf(quarters)} ${top}v5m0 ${height - 10}v5`);
+  const ticks = moments.map((quarters) => `M${xOf(quarters)} ${top}v5m0 ${height - 10}v5`);
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of lines takes no focus
     <g aria-hidden="true">

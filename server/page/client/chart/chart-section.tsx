@@ -37,6 +37,21 @@ export const ChartSection = ({ heading, tools, pane, children }: ChartSectionPro
   );
 };
 
+/** Brings a score time to the middle of a chart. @param wish a new object for each wish */
+export const useWishedTime = (
+  pane: { readonly current: HTMLElement | null },
+  xOf: (quarters: number) => number,
+  wish: unknown,
+  /** In quarters; null where nothing is wished. */
+  quarters: number | null,
+): void => {
+  useLayoutEffect(() => {
+    if (quarters === null) return;
+    const { clientWidth } = pane.current!;
+    pane.current!.scrollTo({ left: xOf(quarters) - clientWidth / 2, behavior: scrollBehaviour() });
+  }, [wish]);
+};
+
 /** Scrolls a chart along with the score: the bar that comes first there stands at the left here. */
 export const useFollowedBar = (
   pane: { readonly current: HTMLElement | null },

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 
@@ -14,15 +15,19 @@ const stepWidth = (now: number, by: 1 | -1): number | null =>
   (by === 1 ? WIDTHS.find((width) => width > now) : WIDTHS.findLast((width) => width < now)) ?? null;
 
 /** What the signs of the chart mean, to be opened. */
-const Legend = () => (
+export const Legend = ({ children }: { readonly children: ComponentChildren }) => (
   <details class="legend">
     <summary>{words.legend.heading}</summary>
-    <p>
-      <span class="key left" /> {words.legend.left} <span class="key right" /> {words.legend.right}{' '}
-      <span class="key frame" /> {words.legend.pinned} <span class="key tick" /> {words.legend.need}{' '}
-      <span class="key shade" /> {words.legend.hard} <span class="key cross">✕</span> {words.legend.stop}
-    </p>
+    <p>{children}</p>
   </details>
+);
+
+/** Signs of the chart of either harp. */
+export const SharedSigns = () => (
+  <>
+    <span class="key frame" /> {words.legend.pinned} <span class="key shade" /> {words.legend.hard}{' '}
+    <span class="key cross">✕</span> {words.legend.stop}
+  </>
 );
 
 export interface ChartToolsProps {
@@ -31,9 +36,11 @@ export interface ChartToolsProps {
   readonly width: number;
   readonly onZoom: (zoom: ChartZoom) => void;
   readonly onSave: () => void;
+  /** What the signs mean. */
+  readonly children: ComponentChildren;
 }
 
-export const ChartTools = ({ zoom, width, onZoom, onSave }: ChartToolsProps) => {
+export const ChartTools = ({ zoom, width, onZoom, onSave, children }: ChartToolsProps) => {
   const step = (by: 1 | -1) => {
     const next = stepWidth(width, by);
     return (
@@ -48,7 +55,7 @@ export const ChartTools = ({ zoom, width, onZoom, onSave }: ChartToolsProps) => 
   };
   return (
     <>
-      <Legend />
+      <Legend>{children}</Legend>
       <span class="gap" />
       <span class="together">
         {step(-1)}

@@ -46,9 +46,13 @@ export const useChartWindow = (
     const element = pane.current;
     if (element === null || total <= DRAWN_WHOLE) return;
     const look = (): void => setStep(Math.floor(element.scrollLeft / STEP));
-    look();
+    // Not at once: where it stands is known without more work once all of the page has its place.
+    const frame = requestAnimationFrame(look);
     element.addEventListener('scroll', look, { passive: true });
-    return () => element.removeEventListener('scroll', look);
+    return () => {
+      cancelAnimationFrame(frame);
+      element.removeEventListener('scroll', look);
+    };
   }, [total]);
   if (total <= DRAWN_WHOLE) return WHOLE_CHART;
   return { from: ((step - 1) * STEP) / width, until: ((step + 3) * STEP) / width };

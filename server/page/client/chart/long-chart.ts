@@ -1,22 +1,20 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
-import { STRINGS } from '../../strings/strings.ts';
 import { fileNameOf, saveFile } from '../downloads/save-file.ts';
-import type { PlannedPart } from '../planner/planned-part.ts';
-import { HEIGHT } from './chart-geometry.ts';
 import { pictureOf } from './chart-picture.ts';
 import { useChartWindow, WHOLE_CHART } from './chart-window.ts';
 
 /** Keeps the focus on the move that has it while plans change: moves are counted anew in each. */
 export const useKeptFocus = (
   drawing: { readonly current: SVGSVGElement | null },
-  part: PlannedPart,
+  /** Another one where moves are counted anew. */
+  plan: unknown,
   chosen: number | undefined,
 ) => {
   const inside = useRef(false);
   useLayoutEffect(() => {
     if (!inside.current || chosen === undefined) return;
     drawing.current?.querySelector<SVGElement>(`[data-move="${chosen}"]`)?.focus({ preventScroll: true });
-  }, [part.plan]);
+  }, [plan]);
   return {
     onFocusIn: () => {
       inside.current = true;
@@ -34,14 +32,16 @@ export const useLongChart = ({
   drawing,
   width,
   total,
-  title,
+  height,
+  pictureName,
 }: {
   readonly pane: { readonly current: HTMLElement | null };
   readonly drawing: { readonly current: SVGSVGElement | null };
   readonly width: number;
   readonly total: number;
-  /** Of the piece. */
-  readonly title: string;
+  /** Of the chart, in px. */
+  readonly height: number;
+  readonly pictureName: string;
 }) => {
   const seen = useChartWindow(pane, width, total);
   const [wanted, setWanted] = useState<number | null>(null);
@@ -53,10 +53,7 @@ export const useLongChart = ({
   }, [wanted]);
   useLayoutEffect(() => {
     if (!saving) return;
-    saveFile(
-      pictureOf(drawing.current!, total, HEIGHT),
-      fileNameOf(`${title} ${STRINGS.chart.heading}`, 'svg'),
-    );
+    saveFile(pictureOf(drawing.current!, total, height), fileNameOf(pictureName, 'svg'));
     setSaving(false);
   }, [saving]);
   return {

@@ -1,15 +1,28 @@
-import { formatChange } from '../../../../engine/index.ts';
-import { type ComparedPlan, ghostsOf } from '../variants/other-plan.ts';
-import { levelOf, type XOf } from './chart-geometry.ts';
+import type { ToldMove } from '../variants/compared-plan.ts';
+import type { XOf } from './chart-geometry.ts';
 
 /** What another plan does otherwise: hollow points beside the user's own. */
-export const OtherMoves = ({ compared, xOf }: { readonly compared: ComparedPlan; readonly xOf: XOf }) => (
+export const OtherMoves = <Move,>({
+  moves,
+  xOf,
+  yOf,
+}: {
+  readonly moves: readonly ToldMove<Move>[];
+  readonly xOf: XOf;
+  /** Px from the top of the chart; null for a move that has no lane. */
+  readonly yOf: (move: Move) => number | null;
+}) => (
   // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of shapes takes no focus
   <g class="other" aria-hidden="true">
-    {ghostsOf(compared).map(({ move, quarters }, i) => (
-      <circle key={i} cx={xOf(quarters)} cy={levelOf(move.letter, move.to)} r={6.5}>
-        <title>{formatChange(move.letter, move.to)}</title>
-      </circle>
-    ))}
+    {moves.map(({ move, name, quarters }, i) => {
+      const y = yOf(move);
+      return (
+        y !== null && (
+          <circle key={i} cx={xOf(quarters)} cy={y} r={6.5}>
+            <title>{name}</title>
+          </circle>
+        )
+      );
+    })}
   </g>
 );

@@ -1,7 +1,6 @@
-import { useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { LETTERS, toNumber } from '../../../../engine/index.ts';
+import { useMemo, useRef, useState } from 'preact/hooks';
+import { LETTERS, type Move, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
-import { scrollBehaviour } from '../controls/scrolling.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
 import { letGo, makeAt } from '../decisions/move-actions.tsx';
@@ -11,17 +10,17 @@ import type { Listening } from '../playback/listening.ts';
 import type { PageIndex } from '../score/page-markings.ts';
 import { movesOf } from '../selection/selected-moves.ts';
 import type { Selection, Spot } from '../selection/spot.ts';
-import type { ComparedPlan } from '../variants/other-plan.ts';
+import type { ComparedPlan } from '../variants/compared-plan.ts';
 import { type BarSpan, BarStrip, SpanTools } from './bar-span.tsx';
 import { Spans } from './chart-decisions.tsx';
-import { findingQuarters, HEIGHT, lengthQuarters, type XOf } from './chart-geometry.ts';
-import { Bars, HardSpots, Impossible, Lane, WindowBar } from './chart-lanes.tsx';
+import { findingQuarters, HEIGHT, laneBox, lengthQuarters, levelOf, type XOf } from './chart-geometry.ts';
+import { Bars, Divider, HardSpots, Impossible, Lane, type StopPlace, WindowBar } from './chart-lanes.tsx';
 import { MovePoint, namedMoves } from './chart-moves.tsx';
 import { Playhead } from './chart-playhead.tsx';
 import type { PointUse } from './chart-point.tsx';
 import { type ChartScale, INDENT, useScale } from './chart-scale.ts';
-import { ChartSection, useFollowedBar } from './chart-section.tsx';
-import { ChartTools, type ChartZoom } from './chart-tools.tsx';
+import { ChartSection, useFollowedBar, useWishedTime } from './chart-section.tsx';
+import { ChartTools, type ChartZoom, SharedSigns } from './chart-tools.tsx';
 import { isNear, type QuarterSpan } from './chart-window.ts';
 import { type MoveDrag, useMoveDrag } from './drag/chart-drag.ts';
 import { HELD_IN_CHART, useHeldTouch } from './drag/held-touch.ts';
@@ -41,7 +40,7 @@ export interface PedalChartProps {
   /** The bar that the score shows since the user scrolled it: an index; null before. */
   readonly barInView: number | null;
   /** Another plan, whose moves are shown too. */
-  readonly compared: ComparedPlan | null;
+  readonly compared: ComparedPlan<Move> | null;
   readonly onSelect: (spot: Spot) => void;
   readonly onPeek: (spot: Spot | null) => void;
 }
@@ -113,13 +112,15 @@ const useLanes = (
   useMemo(
     () => (
       <>
-        <HardSpots part={part} xOf={xOf} />
+        <HardSpots part={part} passages={part.plan.summary.difficulty.passages} xOf={xOf} height={HEIGHT} />
         {LETTERS.map((letter) => (
           <Lane key={letter} part={part} letter={letter} near={near} xOf={xOf} />
         ))}
-        <Bars part={part} near={near} xOf={xOf} />
+        <Bars part={part} near={near} xOf={xOf} height={HEIGHT}>
+          <Divider part={part} xOf={xOf} />
+        </Bars>
         <Spans part={part} decisions={actions.decisions} xOf={xOf} />
-        <Impossible part={part} xOf={xOf} />
+        <Impossible places={stopsOf(part)} xOf={xOf} height={HEIGHT} />
       </>
     ),
     [part, actions.decisions, width, near.from, near.until],
@@ -168,59 +169,126 @@ const Moves = ({ part, actions, scale, near, chosen, wanted, drag, ...use }: Mov
   );
 };
 
-/** Scrolls to what another view chose. */
-const useScrollToChosen = (
-  { part, index, selection }: Pick<PedalChartProps, 'part' | 'index' | 'selection'>,
-  pane: { readonly current: HTMLElement | null },
-  xOf: XOf,
-): void => {
-  useLayoutEffect(() => {
-    const quarters = quartersShown(part, index, selection);
-    if (quarters === null) return;
-    const { clientWidth } = pane.current!;
-    pane.current!.scrollTo({ left: xOf(quarters) - clientWidth / 2, behavior: scrollBehaviour() });
-  }, [selection]);
+/** Each place that cannot be played as printed, those of one passage too. */
+const stopsOf = (part: PlannedPart): readonly StopPlace[] =>
+  part.plan.findings
+    .filter(({ severity }) => severity === 'stop')
+    .flatMap(({ places }) => places)
+    .map((place) => ({ quarters: findingQuarters(part, place), sentence: place.sentence }));
+
+/** The span in which a move may be made. */
+const MoveWindow = ({
+  part,
+  at,
+  xOf,
+}: Pick<PedalChartProps, 'part'> & { readonly at: number; readonly xOf: XOf }) => {
+  const { letter, window } = part.plan.moves[at]!;
+  return (
+    <WindowBar
+      from={window.after === null ? 0 : toNumber(window.after.onset)}
+      until={window.before === null ? lengthQuarters(part) : toNumber(window.before.onset)}
+      moments={allowedFor(part, at).map(({ quarters }) => quarters)}
+      lane={laneBox(letter)}
+      xOf={xOf}
+    />
+  );
 };
 
-/** Seven pedals over the bars: positions as stepped lines, moves as points to be dragged, needs as ticks. */
-export const PedalChart = (props: PedalChartProps) => {
-  const { part, index, selection, actions, listening, barInView } = props;
-  const [zoom, setZoom] = useState<ChartZoom>(12);
-  const [span, setSpan] = useState<BarSpan | null>(null);
+/** What the signs of this chart mean. */
+const Signs = () => {
+  const { left, right, need } = words.legend;
+  return (
+    <>
+      <span class="key left" /> {left} <span class="key right" /> {right} <span class="key tick" /> {need}{' '}
+      <SharedSigns />
+    </>
+  );
+};
+
+/** How the chart is seen, scrolled, dragged and gone through by key. */
+const useChart = (props: PedalChartProps) => {
+  const { part, index, selection, actions, barInView } = props;
   const pane = useRef<HTMLDivElement>(null);
   const drawing = useRef<SVGSVGElement>(null);
+  const [zoom, setZoom] = useState<ChartZoom>(12);
   const scale = useScale(pane, drawing, zoom, lengthQuarters(part));
   const { width, total, xOf, quartersAt } = scale;
   const { moves } = part.plan;
   const chosen = movesOf(selection?.spot ?? null, index);
-  const title = part.titles.title;
-  const { near, wanted, goToMove, savePicture } = useLongChart({ pane, drawing, width, total, title });
+  const pictureName = `${part.titles.title} ${words.heading}`;
+  const long = useLongChart({ pane, drawing, width, total, height: HEIGHT, pictureName });
   useHeldTouch(pane, HELD_IN_CHART);
-  const focusWatch = useKeptFocus(drawing, part, chosen[0]);
-  const { drag, handlersFor } = useMoveDrag({
+  const focusWatch = useKeptFocus(drawing, part.plan, chosen[0]);
+  const dragging = useMoveDrag({
     allowedFor: (move) => allowedFor(part, move),
     quartersOf: (move) => toNumber(moves[move]!.at),
     pane,
     quartersAt,
     onDrop: ({ move, to }) => makeAt({ part, actions, at: move }, to),
   });
-  useScrollToChosen(props, pane, xOf);
+  useWishedTime(pane, xOf, selection, quartersShown(part, index, selection));
   useFollowedBar(pane, barInView, (bar) => xOf(part.bars[bar]!.onsetQuarters) - INDENT);
-  const lanes = useLanes(props, scale, near);
-  const takeKey = useMoveKeys(props, goToMove);
-  const close = (): void => setSpan(null);
+  const takeKey = useMoveKeys(props, long.goToMove);
+  return { pane, drawing, zoom, setZoom, scale, chosen, ...long, ...dragging, focusWatch, takeKey };
+};
+
+type ShownChart = ReturnType<typeof useChart>;
+
+const Tools = ({
+  part,
+  actions,
+  chart: { zoom, scale, setZoom, savePicture },
+  span,
+  onClose,
+}: Pick<PedalChartProps, 'part' | 'actions'> & {
+  readonly chart: ShownChart;
+  readonly span: BarSpan | null;
+  readonly onClose: () => void;
+}) =>
+  span === null ? (
+    <ChartTools zoom={zoom} width={scale.width} onZoom={setZoom} onSave={savePicture}>
+      <Signs />
+    </ChartTools>
+  ) : (
+    <SpanTools {...{ part, span, actions, onClose }}>
+      <PrintSetting {...{ part, span, actions, onClose }} />
+    </SpanTools>
+  );
+
+/** What is drawn over the lanes: the stretches of the moves that are looked at, another plan, the music, the moves. */
+const OverLanes = ({ chart, ...props }: PedalChartProps & { readonly chart: ShownChart }) => {
+  const { part, actions, compared, listening, onSelect, onPeek } = props;
+  const { scale, near, chosen, wanted, drag, handlersFor, takeKey } = chart;
+  const { xOf, width } = scale;
+  return (
+    <>
+      {(drag === null ? chosen : [drag.move]).map((move) => (
+        <MoveWindow key={move} part={part} at={move} xOf={xOf} />
+      ))}
+      {compared !== null && (
+        <OtherMoves moves={compared.others} xOf={xOf} yOf={({ letter, to }) => levelOf(letter, to)} />
+      )}
+      {listening !== null && <Playhead {...{ listening, part, width }} indent={INDENT} height={HEIGHT} />}
+      <Moves
+        {...{ part, actions, scale, near, chosen, wanted, drag, handlersFor, onSelect, onPeek }}
+        onKey={takeKey}
+      />
+    </>
+  );
+};
+
+/** Seven pedals over the bars: positions as stepped lines, moves as points to be dragged, needs as ticks. */
+export const PedalChart = (props: PedalChartProps) => {
+  const { part, actions } = props;
+  const [span, setSpan] = useState<BarSpan | null>(null);
+  const chart = useChart(props);
+  const { pane, drawing, scale, drag, focusWatch } = chart;
+  const { total, xOf, quartersAt } = scale;
+  const lanes = useLanes(props, scale, chart.near);
   return (
     <ChartSection
       heading={words.heading}
-      tools={
-        span === null ? (
-          <ChartTools zoom={zoom} width={width} onZoom={setZoom} onSave={savePicture} />
-        ) : (
-          <SpanTools part={part} span={span} actions={actions} onClose={close}>
-            <PrintSetting part={part} span={span} actions={actions} onClose={close} />
-          </SpanTools>
-        )
-      }
+      tools={<Tools {...{ part, actions, chart, span }} onClose={() => setSpan(null)} />}
       pane={pane}
     >
       <LaneNames />
@@ -233,22 +301,12 @@ export const PedalChart = (props: PedalChartProps) => {
         // It watches the focus of its moves, for which some browsers would give it a place among the tab stops.
         tabindex={-1}
         role="group"
-        aria-label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
+        aria-label={`${words.label(part.bars.length, part.plan.moves.length)}. ${words.keys}`}
         {...focusWatch}
       >
         {lanes}
         <BarStrip {...{ part, xOf, quartersAt, span }} height={HEIGHT} onSpan={setSpan} />
-        {(drag === null ? chosen : [drag.move]).map((move) => (
-          <WindowBar key={move} part={part} at={move} xOf={xOf} />
-        ))}
-        {props.compared !== null && <OtherMoves compared={props.compared} xOf={xOf} />}
-        {listening !== null && <Playhead {...{ listening, part, width }} indent={INDENT} height={HEIGHT} />}
-        <Moves
-          {...{ part, actions, scale, near, chosen, wanted, drag, handlersFor }}
-          onSelect={props.onSelect}
-          onPeek={props.onPeek}
-          onKey={takeKey}
-        />
+        <OverLanes {...props} chart={chart} />
       </svg>
     </ChartSection>
   );

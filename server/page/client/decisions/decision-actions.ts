@@ -13,12 +13,18 @@ export interface DecisionActions {
   readonly decide: (decision: Decision) => void;
   readonly remove: (decision: Decision) => void;
   readonly startOver: () => void;
+  /** Null where nothing is tried out. */
+  readonly tryOut: TryOut | null;
 }
+
+/** Plans with other decisions, and tells what could not be played then, in sentences; only the latest is answered. */
+export type TryOut = (decisions: Decisions, onTold: (trouble: readonly string[]) => void) => void;
 
 export const createDecisionActions = (
   part: Pick<PlannedPart, 'bars'>,
   decisions: Decisions,
   act: (act: DecisionAct) => void,
+  tryOut: TryOut | null = null,
 ): DecisionActions => {
   const change = (name: string, changed: Decisions): void => act({ kind: 'do', name, decisions: changed });
   return {
@@ -28,5 +34,6 @@ export const createDecisionActions = (
     remove: (decision) =>
       change(STRINGS.decisions.removed(describeDecision(part, decision)), dropDecision(decisions, decision)),
     startOver: () => change(STRINGS.decisions.allDropped, NO_DECISIONS),
+    tryOut,
   };
 };

@@ -4,11 +4,41 @@ import { useKeptFocus } from '../controls/kept-focus.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';
 import type { DecisionActions } from './decision-actions.ts';
-import { decisionKey, listDecisions, placeOf } from './decision-edits.ts';
+import { type Decision, decisionKey, listDecisions, placeOf } from './decision-edits.ts';
 import { describeDecision } from './decision-words.ts';
 import { quartersOfPlace } from './places.ts';
 
 const words = STRINGS.decisions;
+
+type Place = Extract<Spot, { readonly kind: 'place' }>;
+
+/** One decision: to be gone to, and to be taken back. */
+const DecisionItem = ({
+  part,
+  decision,
+  onGo,
+  onRemove,
+}: {
+  readonly part: Pick<PlannedPart, 'bars'>;
+  readonly decision: Decision;
+  readonly onGo: (place: Place) => void;
+  readonly onRemove: () => void;
+}) => {
+  const told = describeDecision(part, decision);
+  const place = placeOf(decision);
+  const goTo = (): void =>
+    onGo({ kind: 'place', bar: place.barIndex, quarters: quartersOfPlace(part, place) });
+  return (
+    <li>
+      <button type="button" class="plain" aria-label={words.goTo(told)} onClick={goTo}>
+        {told}
+      </button>
+      <button type="button" class="small" aria-label={words.removeWhat(told)} onClick={onRemove}>
+        {words.remove}
+      </button>
+    </li>
+  );
+};
 
 /** Everything that the user decided, each to be gone to and to be taken back. */
 export const DecisionsPanel = ({
@@ -27,7 +57,7 @@ export const DecisionsPanel = ({
   readonly none: string;
   /** Ways to decide more. */
   readonly children: ComponentChildren;
-  readonly onGo: (place: Extract<Spot, { readonly kind: 'place' }>) => void;
+  readonly onGo: (place: Place) => void;
 }) => {
   const decisions = listDecisions(actions.decisions);
   const section = useKeptFocus();
@@ -36,32 +66,13 @@ export const DecisionsPanel = ({
       <h2 tabIndex={-1}>{words.heading}</h2>
       {decisions.length === 0 && <p class="aside">{none}</p>}
       <ul>
-        {decisions.map((decision) => {
-          const told = describeDecision(part, decision);
-          const place = placeOf(decision);
-          return (
-            <li key={decisionKey(decision)}>
-              <button
-                type="button"
-                class="plain"
-                aria-label={words.goTo(told)}
-                onClick={() =>
-                  onGo({ kind: 'place', bar: place.barIndex, quarters: quartersOfPlace(part, place) })
-                }
-              >
-                {told}
-              </button>
-              <button
-                type="button"
-                class="small"
-                aria-label={words.removeWhat(told)}
-                onClick={() => actions.remove(decision)}
-              >
-                {words.remove}
-              </button>
-            </li>
-          );
-        })}
+        {decisions.map((decision) => (
+          <DecisionItem
+            key={decisionKey(decision)}
+            {...{ part, decision, onGo }}
+            onRemove={() => actions.remove(decision)}
+          />
+        ))}
       </ul>
       {lost.map((sentence) => (
         <p key={sentence} class="aside">

@@ -36,14 +36,41 @@ export interface HistoryBarProps {
   /** How far the pages are. */
   readonly progress: string;
   readonly act: (act: DecisionAct) => void;
+  /** Shows or hides what a narrow screen has folded away. */
+  readonly unfold: ComponentChildren;
   /** What else stands beside the buttons. */
   readonly children: ComponentChildren;
 }
 
+/** What was done last, in words, what of it could not be granted, and how far the pages are. */
+const Telling = ({
+  history: { latest },
+  refusals,
+  kept,
+  progress,
+}: Pick<HistoryBarProps, 'history' | 'refusals' | 'kept' | 'progress'>) => (
+  <div class="telling">
+    <p role="status" class="announced">
+      {/* A new element each time: the same words are told again. */}
+      {latest !== null && <span key={latest.count}>{words.announce[latest.act](latest.name)}</span>}
+      {refusals.map((sentence) => (
+        <strong key={sentence} class="stop">
+          {' '}
+          {words.refused(sentence)}
+        </strong>
+      ))}
+      {!kept && <span> {words.notKept}</span>}
+    </p>
+    <p class="progress" role="status">
+      {progress}
+    </p>
+  </div>
+);
+
 /** Taking back and doing again, and what was done last in words. */
-export const HistoryBar = ({ history, refusals, kept, progress, act, children }: HistoryBarProps) => {
+export const HistoryBar = ({ act, unfold, children, ...told }: HistoryBarProps) => {
   useKeys(act);
-  const { past, future, latest } = history;
+  const { past, future } = told.history;
   const step = (kind: 'undo' | 'redo', name: string | undefined) => (
     <StepButton
       atEnd={name === undefined}
@@ -60,25 +87,11 @@ export const HistoryBar = ({ history, refusals, kept, progress, act, children }:
         <div class="steps">
           {step('undo', past.at(-1)?.name)}
           {step('redo', future[0]?.name)}
+          {unfold}
         </div>
-        <div class="which">{children}</div>
+        <div class="which foldable">{children}</div>
       </div>
-      <div class="telling">
-        <p role="status" class="announced">
-          {/* A new element each time: the same words are told again. */}
-          {latest !== null && <span key={latest.count}>{words.announce[latest.act](latest.name)}</span>}
-          {refusals.map((sentence) => (
-            <strong key={sentence} class="stop">
-              {' '}
-              {words.refused(sentence)}
-            </strong>
-          ))}
-          {!kept && <span> {words.notKept}</span>}
-        </p>
-        <p class="progress" role="status">
-          {progress}
-        </p>
-      </div>
+      <Telling {...told} />
     </>
   );
 };

@@ -12,8 +12,16 @@ export interface TakenFile {
   readonly save: () => Promise<string | null>;
 }
 
-/** Files to take away, a button each; what becomes of them is told. */
-export const FileButtons = ({
+/** Files to take away, under a heading. */
+export const FileButtons = (props: Parameters<typeof SaveButtons>[0]) => (
+  <section class="take">
+    <h2>{words.heading}</h2>
+    <SaveButtons {...props} />
+  </section>
+);
+
+/** A button for each file; what becomes of them is told. */
+export const SaveButtons = ({
   files,
   children,
 }: {
@@ -28,8 +36,7 @@ export const FileButtons = ({
     setTold(wrong === null ? words.done(what) : words.failed(what, wrong));
   };
   return (
-    <section class="take">
-      <h2>{words.heading}</h2>
+    <>
       <div class="buttons">
         {files.map((file) => (
           <button key={file.what} type="button" disabled={!file.ready} onClick={() => void run(file)}>
@@ -39,6 +46,6 @@ export const FileButtons = ({
         {children}
       </div>
       <p role="status">{told}</p>
-    </section>
+    </>
   );
 };

@@ -2,7 +2,7 @@ import { STRINGS } from '../../strings/strings.ts';
 import type { Choices } from '../options/choices.ts';
 import { StudyChoices } from '../options/study-choices.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import type { DrawnPages } from '../score/drawn-pages.ts';
+import { areAllDrawn, type DrawnPages } from '../score/drawn-pages.ts';
 import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
 import { fetchFile, fetchPages, type Order } from '../service/annotate-request.ts';
 import { cardFiles } from './card-files.ts';
@@ -29,9 +29,6 @@ interface TakeAwayProps {
   readonly drawn: DrawnPages;
 }
 
-const areAllDrawn = (drawn: DrawnPages): boolean =>
-  drawn.kind === 'drawn' && drawn.stale === false && drawn.progress === null;
-
 const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayout): readonly TakenFile[] => {
   const title = part.titles.title || part.partName;
   const fetched = async (accept: string) => saveAnswer(await fetchFile(order, accept), title);
@@ -42,7 +39,7 @@ const filesOf = ({ order, part, drawn }: TakeAwayProps, { isLarge }: ScreenLayou
   const saveHarps = async () =>
     saveAnswer(await fetchFile({ ...order, allHarps: true }, ZIP), words.allHarpsName(title));
   const saveForTwo = async () =>
-    saveAnswer(await fetchFile({ ...order, forTwo: true }, ZIP), words.forTwoName(title));
+    saveAnswer(await fetchFile({ ...order, forTwo: 'balanced' }, ZIP), words.forTwoName(title));
   const savePagesOf = async (): Promise<string | null> => {
     if (isLarge) return saveFetchedPages(await fetchPages(order), title);
     if (drawn.kind === 'drawn') await savePages(withLetters(drawn.pages, drawn.letters), title);

@@ -23,4 +23,8 @@ export const FixList = ({ items }: { readonly items: readonly VNode[] }) => {
 
 /** Fixes in words, for the user to carry out. */
 export const listSuggestions = (suggestions: readonly string[]): readonly VNode[] =>
-  suggestions.map((each) => <li key={each}>{each}</li>);
+  suggestions.map((each) => (
+    <li key={each} class="advice">
+      {each}
+    </li>
+  ));

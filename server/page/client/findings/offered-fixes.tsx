@@ -5,6 +5,7 @@ import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addDecisions, type Decision } from '../decisions/decision-edits.ts';
 import type { Order } from '../service/annotate-request.ts';
 import { fetchFixes } from '../service/report-request.ts';
+import { SECOND_HARP } from './second-harp.tsx';
 import { TempoGraph } from './tempo-graph.tsx';
 
 const words = STRINGS.offers;
@@ -77,7 +78,9 @@ const OfferItem = ({
     <span>
       {offer.sentence} {words.heard(offer.heard)} {words.costs(offer.moreMoves)}
     </span>
-    {offer.kind !== 'second-harp' && (
+    {offer.kind === 'second-harp' ? (
+      <a href={`#${SECOND_HARP}`}>{words.secondHarp}</a>
+    ) : (
       <button
         type="button"
         class="small"

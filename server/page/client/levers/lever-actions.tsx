@@ -1,4 +1,4 @@
-import { callNotes, type Place, type Side } from '../../../../engine/index.ts';
+import { callNotes, type Decisions, type Place, type Side } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { SmallStepButton } from '../controls/step-button.tsx';
@@ -26,20 +26,34 @@ interface Wanted {
   readonly hand?: Side;
 }
 
-/** Makes changes together at another place, or by another hand. */
-export const makeChangesAt = (
+/** The decisions by which changes are made together at another place, or by another hand, and their names. */
+const decideChanges = (
   { part, moves, actions }: Changing,
   changes: readonly number[],
   wanted: Wanted,
-): void => {
+): { readonly name: string; readonly decisions: Decisions } => {
   let { decisions } = actions;
   const names = changes.map((at) => {
     const made = makeChange(decisions, moves[at]!, wanted);
     decisions = made.decisions;
     return describeDecision(part, { kind: 'pin', pin: made.pin });
   });
-  actions.change(names.join(', '), decisions);
+  return { name: names.join(', '), decisions };
 };
+
+/** Makes changes together at another place, or by another hand. */
+export const makeChangesAt = (changing: Changing, changes: readonly number[], wanted: Wanted): void => {
+  const { name, decisions } = decideChanges(changing, changes, wanted);
+  changing.actions.change(name, decisions);
+};
+
+/** Tells what could not be played if changes were made at another place, in sentences. */
+export const tryChangesAt = (
+  changing: Changing,
+  changes: readonly number[],
+  at: Place,
+  onTold: (trouble: readonly string[]) => void,
+): void => changing.actions.tryOut?.(decideChanges(changing, changes, { at }).decisions, onTold);
 
 /** Makes a change at another place, or by another hand. */
 export const makeChangeAt = ({ at, ...changing }: ChangeProps, wanted: Wanted): void =>

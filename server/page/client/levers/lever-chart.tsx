@@ -1,46 +1,59 @@
-import { useRef, useState } from 'preact/hooks';
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import { useMemo, useRef, useState } from 'preact/hooks';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { type BarSpan, BarStrip, SpanTools } from '../chart/bar-span.tsx';
-import { lengthQuarters } from '../chart/chart-geometry.ts';
-import { Playhead } from '../chart/chart-playhead.tsx';
-import { ChartPoint, type PointUse } from '../chart/chart-point.tsx';
-import { ChartSection, useFollowedBar } from '../chart/chart-section.tsx';
-import { type MoveDrag, useMoveDrag } from '../chart/drag/chart-drag.ts';
-import { HELD_IN_CHART, useHeldTouch } from '../chart/drag/held-touch.ts';
-import { readMoveKey } from '../chart/drag/move-keys.ts';
-import type { DecisionActions } from '../decisions/decision-actions.ts';
-import type { ReadPart } from '../planner/planned-part.ts';
-import type { Listening } from '../playback/listening.ts';
-import { letChangeGo, makeChangeAt } from './lever-actions.tsx';
+import { lengthQuarters, type XOf } from '../chart/chart-geometry.ts';
 import {
   Bars,
-  LANE,
+  type GradedBars,
+  HardSpots,
+  Impossible,
+  type StopPlace,
+  WindowBar,
+} from '../chart/chart-lanes.tsx';
+import { Playhead } from '../chart/chart-playhead.tsx';
+import { type ChartScale, INDENT, useScale } from '../chart/chart-scale.ts';
+import { ChartSection, useFollowedBar, useWishedTime } from '../chart/chart-section.tsx';
+import { ChartTools, type ChartZoom, SharedSigns } from '../chart/chart-tools.tsx';
+import type { QuarterSpan } from '../chart/chart-window.ts';
+import { useMoveDrag } from '../chart/drag/chart-drag.ts';
+import { HELD_IN_CHART, useHeldTouch } from '../chart/drag/held-touch.ts';
+import { readMoveKey } from '../chart/drag/move-keys.ts';
+import { useKeptFocus, useLongChart } from '../chart/long-chart.ts';
+import { OtherMoves } from '../chart/other-moves.tsx';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
+import { useTrouble } from '../decisions/tried-out.ts';
+import type { ReadPart } from '../planner/planned-part.ts';
+import type { Listening } from '../playback/listening.ts';
+import type { ComparedPlan } from '../variants/compared-plan.ts';
+import { letChangeGo, makeChangeAt, tryChangesAt } from './lever-actions.tsx';
+import {
+  heightOf,
   Lane,
-  LEFT,
+  LaneNames,
+  laneBox,
   levelOf,
-  QUARTER,
   Spans,
   stringNamed,
   stringsOf,
-  topOf,
-  xOf,
 } from './lever-lanes.tsx';
-import { allowedForChange, type LeverMove, pinOfChange, quartersOf, stepChange } from './lever-moves.ts';
+import { allowedForChange, type LeverMove, quartersOf, stepChange } from './lever-moves.ts';
+import { LeverPoints } from './lever-points.tsx';
+import type { LeverLooking } from './lever-selection.ts';
 
 const words = LEVER_STRINGS.chart;
 
 export interface LeverChartProps {
   readonly part: ReadPart;
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
   readonly actions: DecisionActions;
   readonly listening: Listening | null;
-  /** Index into the moves. */
-  readonly selected: number | null;
+  readonly looking: LeverLooking;
+  /** Another plan, whose changes are shown too. */
+  readonly compared: ComparedPlan<LeverMove> | null;
   /** The bar that the score shows since the user scrolled it: an index; null before. */
   readonly barInView: number | null;
-  readonly onSelect: (move: number) => void;
 }
 
 type Chart = Pick<LeverChartProps, 'part' | 'report' | 'actions'>;
@@ -54,139 +67,223 @@ const changeAt = ({ part, report, actions }: Chart, at: number) => ({
 
 /** Steps, frees and goes along the changes by key. */
 const useChangeKeys =
-  (chart: Chart, drawing: { readonly current: SVGSVGElement | null }) =>
+  (chart: Chart, goToChange: (change: number) => void) =>
   (event: KeyboardEvent, from: number): void => {
     const { moves } = chart.report;
     const asked = readMoveKey(event, from, moves.length - 1);
     if (asked === null) return;
-    if (asked.kind === 'go') {
-      drawing.current!.querySelector<SVGGElement>(`[data-move="${asked.to}"]`)?.focus();
-    } else if (asked.kind === 'step') {
+    if (asked.kind === 'go') goToChange(asked.to);
+    else if (asked.kind === 'step') {
       const place = stepChange(chart.part, moves, from, asked.direction);
       if (place !== null) makeChangeAt(changeAt(chart, from), { at: place });
     } else letChangeGo(changeAt(chart, from));
     event.preventDefault();
   };
 
-/** A change of a lever as a point in its string's lane. */
-const ChangePoint = ({
-  move,
+/** The passages of the part by the indices of their bars. */
+const gradedBars = ({ bars }: ReadPart, { summary }: LeverPlanReport): readonly GradedBars[] => {
+  const indexOf = new Map(bars.map(({ number }, i) => [number, i]));
+  return summary.difficulty.passages.map((passage) => ({
+    ...passage,
+    from: indexOf.get(passage.from)!,
+    until: indexOf.get(passage.until)!,
+  }));
+};
+
+/** Each place that cannot be played as printed, those of one passage too. */
+const stopsOf = ({ bars }: ReadPart, { findings }: LeverPlanReport): readonly StopPlace[] =>
+  findings
+    .filter(({ severity }) => severity === 'stop')
+    .flatMap(({ places }) => places)
+    .map(({ barIndex, beat, sentence }) => {
+      const { onsetQuarters, beatQuarters } = bars[barIndex]!;
+      return { quarters: onsetQuarters + (quartersOf(beat) - 1) * beatQuarters, sentence };
+    });
+
+/** What lies under the changes: drawn again only when the plan, the scale or what is near changes. */
+const useLanes = (
+  { part, report, actions }: Chart,
+  strings: readonly string[],
+  { width, xOf }: ChartScale,
+  near: QuarterSpan,
+) =>
+  useMemo(() => {
+    const height = heightOf(strings);
+    return (
+      <>
+        <HardSpots part={part} passages={gradedBars(part, report)} xOf={xOf} height={height} />
+        {strings.map((string, lane) => (
+          <Lane
+            key={string}
+            {...{ string, lane, xOf }}
+            moves={report.moves}
+            isUp={report.levers.some((name) => stringNamed(name) === string)}
+            length={lengthQuarters(part)}
+          />
+        ))}
+        <Bars part={part} near={near} xOf={xOf} height={height} />
+        <Spans part={part} decisions={actions.decisions} strings={strings} xOf={xOf} />
+        <Impossible places={stopsOf(part, report)} xOf={xOf} height={height} />
+      </>
+    );
+  }, [part, report, actions.decisions, width, near.from, near.until]);
+
+/** The span in which a change may be made. */
+const ChangeWindow = ({
+  part,
+  report: { moves },
+  at,
   lane,
-  isPinned,
-  drag,
-  ...use
-}: PointUse & {
-  readonly at: number;
-  readonly move: LeverMove;
-  readonly lane: number;
-  readonly isPinned: boolean;
-  readonly drag: MoveDrag | null;
-  readonly selected: boolean;
-  readonly tabStop: boolean;
-}) => {
-  const dragged = drag?.move === use.at;
-  const pinned = dragged || isPinned;
+  xOf,
+}: Pick<Chart, 'part' | 'report'> & { readonly at: number; readonly lane: number; readonly xOf: XOf }) => {
+  const { window } = moves[at]!;
   return (
-    <ChartPoint
-      {...use}
-      side={move.hand}
-      x={xOf(dragged ? drag.to.quarters : quartersOf(move.at))}
-      y={levelOf(lane, move.to)}
-      lane={{ top: topOf(lane), height: LANE }}
-      label={STRINGS.spoken(words.point(move.change, move.hand, move.bar, move.beat, pinned))}
-      dragged={dragged}
-      pinned={pinned}
+    <WindowBar
+      from={window.after === null ? 0 : quartersOf(window.after)}
+      until={window.before === null ? lengthQuarters(part) : quartersOf(window.before)}
+      moments={allowedForChange(part, moves, at).map(({ quarters }) => quarters)}
+      lane={laneBox(lane)}
+      xOf={xOf}
     />
   );
 };
 
-const Lanes = ({
-  part,
-  report,
-  actions,
-  strings,
-  height,
-}: Chart & { readonly strings: readonly string[]; readonly height: number }) => (
+/** What the signs of this chart mean. */
+const Signs = () => (
   <>
-    {strings.map((string, lane) => (
-      <Lane
-        key={string}
-        string={string}
-        lane={lane}
-        moves={report.moves}
-        isUp={report.levers.some((name) => stringNamed(name) === string)}
-        length={lengthQuarters(part)}
-      />
-    ))}
-    <Bars bars={part.bars} height={height} />
-    <Spans part={part} decisions={actions.decisions} strings={strings} height={height} />
+    <span class="key left" /> {words.legend.left} <span class="key right" /> {words.legend.right}{' '}
+    {words.legend.up} <SharedSigns />
   </>
 );
 
-/** The strings whose levers change as lanes over the bars: up or down as stepped lines, changes as points to be dragged. */
-export const LeverChart = (props: LeverChartProps) => {
-  const { part, report, actions, listening, selected, barInView, onSelect } = props;
-  const { bars } = part;
+/** How the chart is seen, scrolled, dragged and gone through by key. */
+const useChart = (props: LeverChartProps, strings: readonly string[]) => {
+  const { part, report, actions, looking } = props;
   const { moves } = report;
   const pane = useRef<HTMLDivElement>(null);
   const drawing = useRef<SVGSVGElement>(null);
-  const [span, setSpan] = useState<BarSpan | null>(null);
-  const strings = stringsOf(moves, actions.decisions.pins);
-  const height = topOf(strings.length) + 4;
-  const quartersAt = (clientX: number): number =>
-    (clientX - drawing.current!.getBoundingClientRect().left - xOf(0)) / QUARTER;
-  useFollowedBar(pane, barInView, (bar) => xOf(bars[bar]!.onsetQuarters) - LEFT);
+  const [zoom, setZoom] = useState<ChartZoom>(12);
+  const scale = useScale(pane, drawing, zoom, lengthQuarters(part));
+  const { width, total, xOf, quartersAt } = scale;
+  const pictureName = `${report.title} ${words.heading}`;
+  const long = useLongChart({ pane, drawing, width, total, height: heightOf(strings), pictureName });
+  useWishedTime(pane, xOf, looking.chartWish, looking.chartWish?.quarters ?? null);
+  useFollowedBar(pane, props.barInView, (bar) => xOf(part.bars[bar]!.onsetQuarters) - INDENT);
   useHeldTouch(pane, HELD_IN_CHART);
-  const { drag, handlersFor } = useMoveDrag({
+  const focusWatch = useKeptFocus(drawing, report, looking.move ?? undefined);
+  const dragging = useMoveDrag({
     allowedFor: (move) => allowedForChange(part, moves, move),
     quartersOf: (move) => quartersOf(moves[move]!.at),
     pane,
     quartersAt,
     onDrop: ({ move, to }) => makeChangeAt(changeAt(props, move), { at: to }),
   });
-  const takeKey = useChangeKeys(props, drawing);
+  const { drag } = dragging;
+  const trouble = useTrouble(drag?.to ?? null, (onTold) => {
+    if (drag !== null) tryChangesAt({ part, moves, actions }, [drag.move], drag.to, onTold);
+  });
+  const takeKey = useChangeKeys(props, long.goToMove);
+  return { pane, drawing, zoom, setZoom, scale, ...long, ...dragging, focusWatch, trouble, takeKey };
+};
+
+type ShownChart = ReturnType<typeof useChart>;
+
+const Tools = ({
+  part,
+  actions,
+  chart: { zoom, scale, setZoom, savePicture, trouble },
+  span,
+  onClose,
+}: Pick<LeverChartProps, 'part' | 'actions'> & {
+  readonly chart: ShownChart;
+  readonly span: BarSpan | null;
+  readonly onClose: () => void;
+}) => {
+  if (trouble.length > 0) return <p class="stop">{STRINGS.score.trouble(trouble)}</p>;
+  if (span !== null) return <SpanTools {...{ part, span, actions, onClose }} />;
+  return (
+    <ChartTools zoom={zoom} width={scale.width} onZoom={setZoom} onSave={savePicture}>
+      <Signs />
+    </ChartTools>
+  );
+};
+
+/** What is drawn over the lanes: the stretch of the change that is looked at, another plan, the music, the changes. */
+const OverLanes = ({
+  part,
+  report,
+  actions,
+  looking,
+  compared,
+  listening,
+  strings,
+  chart,
+}: LeverChartProps & { readonly strings: readonly string[]; readonly chart: ShownChart }) => {
+  const { near, wanted, drag, handlersFor, scale } = chart;
+  const { xOf, width } = scale;
+  const held = drag?.move ?? looking.move;
+  const laneOf = (string: string): number => strings.indexOf(string);
+  return (
+    <>
+      {held !== null && (
+        <ChangeWindow {...{ part, report, xOf }} at={held} lane={laneOf(report.moves[held]!.string)} />
+      )}
+      {compared !== null && (
+        <OtherMoves
+          moves={compared.others}
+          xOf={xOf}
+          yOf={({ string, to }) => (strings.includes(string) ? levelOf(laneOf(string), to) : null)}
+        />
+      )}
+      {listening !== null && (
+        <Playhead {...{ listening, part, width }} indent={INDENT} height={heightOf(strings)} />
+      )}
+      <LeverPoints
+        {...{ report, actions, looking, strings, xOf, near, wanted, drag, handlersFor }}
+        onKey={chart.takeKey}
+      />
+    </>
+  );
+};
+
+/** The strings whose levers change as lanes over the bars: up or down as stepped lines, changes as points to be dragged. */
+export const LeverChart = (props: LeverChartProps) => {
+  const { part, report, actions } = props;
+  const { moves } = report;
+  const [span, setSpan] = useState<BarSpan | null>(null);
+  const strings = useMemo(() => stringsOf(moves, actions.decisions.pins), [moves, actions.decisions.pins]);
+  const height = heightOf(strings);
+  const chart = useChart(props, strings);
+  const { pane, drawing, scale, drag, focusWatch } = chart;
+  const { total, xOf, quartersAt } = scale;
+  const lanes = useLanes(props, strings, scale, chart.near);
+  const tools = <Tools {...{ part, actions, chart, span }} onClose={() => setSpan(null)} />;
   return (
     <ChartSection
       heading={words.heading}
-      tools={
-        span === null ? (
-          <p class="legend">{moves.length === 0 ? words.none : words.legend}</p>
-        ) : (
-          <SpanTools part={part} span={span} actions={actions} onClose={() => setSpan(null)} />
-        )
-      }
+      tools={strings.length === 0 ? <p class="legend">{words.none}</p> : tools}
       pane={pane}
     >
-      {(strings.length > 0 || actions.decisions.pins.length > 0) && (
-        // biome-ignore lint/a11y/useSemanticElements: a drawing is no set of form fields
-        <svg
-          ref={drawing}
-          class={drag === null ? 'chart' : 'chart dragging'}
-          width={xOf(lengthQuarters(part)) + 12}
-          height={height}
-          role="group"
-          aria-label={`${words.label(bars.length, moves.length)}. ${words.keys}`}
-        >
-          <Lanes {...{ part, report, actions, strings, height }} />
-          <BarStrip {...{ part, height, xOf, quartersAt, span }} onSpan={setSpan} />
-          {listening !== null && (
-            <Playhead {...{ listening, part, height }} width={QUARTER} indent={xOf(0)} />
-          )}
-          {moves.map((move, i) => (
-            <ChangePoint
-              key={i}
-              {...{ move, drag }}
-              at={i}
-              lane={strings.indexOf(move.string)}
-              isPinned={pinOfChange(actions.decisions, move) !== null}
-              selected={selected === i}
-              tabStop={i === (selected ?? 0)}
-              handlers={handlersFor(i)}
-              onSelect={() => onSelect(i)}
-              onKey={(event) => takeKey(event, i)}
-            />
-          ))}
-        </svg>
+      {strings.length > 0 && (
+        <>
+          <LaneNames strings={strings} />
+          {/* biome-ignore lint/a11y/useSemanticElements: a drawing is no set of form fields */}
+          <svg
+            ref={drawing}
+            class={drag === null ? 'chart' : 'chart dragging'}
+            width={total}
+            height={height}
+            // It watches the focus of its changes, for which some browsers would give it a place among the tab stops.
+            tabindex={-1}
+            role="group"
+            aria-label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
+            {...focusWatch}
+          >
+            {lanes}
+            <BarStrip {...{ part, height, xOf, quartersAt, span }} onSpan={setSpan} />
+            <OverLanes {...props} strings={strings} chart={chart} />
+          </svg>
+        </>
       )}
     </ChartSection>
   );

@@ -1,13 +1,12 @@
-import type { CompareReport } from '../../../api/answers/comparison.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import { AskedSection } from '../controls/asked-section.tsx';
+import type { ComparedHarps, ComparedPart } from '../compare/compare-messages.ts';
+import { ComparedSection } from '../compare/compared-section.tsx';
 import { TableHead } from '../controls/table-head.tsx';
-import type { ScoreFile } from '../service/annotate-request.ts';
-import { fetchComparison } from '../service/report-request.ts';
+import type { LeverChoices } from '../options/choices.ts';
 
 const words = LEVER_STRINGS.compare;
 
-const Rows = ({ name, pedal, lever }: Pick<CompareReport, 'pedal' | 'lever'> & { readonly name: string }) => (
+const Rows = ({ name, pedal, lever }: Pick<ComparedHarps, 'pedal' | 'lever'> & { readonly name: string }) => (
   <>
     {[pedal, lever].map((verdict) => (
       <tr key={verdict.harp}>
@@ -22,24 +21,32 @@ const Rows = ({ name, pedal, lever }: Pick<CompareReport, 'pedal' | 'lever'> & {
   </>
 );
 
+const HarpTable = ({ keyName, pedal, lever, transpositions }: ComparedHarps) => (
+  <>
+    <div class="table-pane">
+      <table>
+        <TableHead columns={words.columns} />
+        <tbody>
+          <Rows name={words.key(0, keyName)} pedal={pedal} lever={lever} />
+          {transpositions.map((each) => (
+            <Rows key={each.semitones} {...each} name={words.key(each.semitones, each.keyName)} />
+          ))}
+        </tbody>
+      </table>
+    </div>
+    {transpositions.length === 0 && <p>{words.noKey}</p>}
+  </>
+);
+
 /** How the part goes on both harps, asked for on request: it plans several keys. */
-export const LeverCompare = ({ file }: { readonly file: ScoreFile }) => (
-  <AskedSection name="compare" words={words} fetchAnswer={(signal) => fetchComparison(file, signal)}>
-    {({ keyName, pedal, lever, transpositions }) => (
-      <>
-        <div class="table-pane">
-          <table>
-            <TableHead columns={words.columns} />
-            <tbody>
-              <Rows name={words.key(0, keyName)} pedal={pedal} lever={lever} />
-              {transpositions.map((each) => (
-                <Rows key={each.semitones} {...each} name={words.key(each.semitones, each.keyName)} />
-              ))}
-            </tbody>
-          </table>
-        </div>
-        {transpositions.length === 0 && <p>{words.noKey}</p>}
-      </>
-    )}
-  </AskedSection>
+export const LeverCompare = ({
+  compared,
+  choices,
+}: {
+  readonly compared: ComparedPart;
+  readonly choices: LeverChoices;
+}) => (
+  <ComparedSection words={words} question={() => ({ kind: 'harps', ...compared, choices })}>
+    {(found) => found.kind === 'harps' && <HarpTable {...found.harps} />}
+  </ComparedSection>
 );

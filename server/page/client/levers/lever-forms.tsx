@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { CueForm } from '../decisions/cue-form.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
@@ -10,7 +10,7 @@ const own = LEVER_STRINGS.decisions;
 
 interface LeverFormProps {
   readonly part: ReadPart;
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
   readonly actions: DecisionActions;
 }
 

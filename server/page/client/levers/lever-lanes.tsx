@@ -1,22 +1,18 @@
 import { type Decisions, readString, stepOf } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import { lengthQuarters } from '../chart/chart-geometry.ts';
+import { LEFT, lengthQuarters, type XOf } from '../chart/chart-geometry.ts';
 import { quartersOfPlace } from '../decisions/places.ts';
-import type { BarPlace, ReadPart } from '../planner/planned-part.ts';
+import type { ReadPart } from '../planner/planned-part.ts';
 import { type LeverMoves, quartersOf } from './lever-moves.ts';
 
 /** Lengths in px. */
-export const LEFT = 44;
 const TOP = 22;
-export const LANE = 24;
+const LANE = 24;
 const GAP = 4;
 const STEP = 6;
-export const QUARTER = 12;
 
 /** The string of a pitch: `F4` of `F♯4`. */
 export const stringNamed = (pitch: string): string => `${pitch.slice(0, 1)}${/\d+$/.exec(pitch)?.[0] ?? ''}`;
-
-export const xOf = (quarters: number): number => LEFT + 4 + quarters * QUARTER;
 
 /** The strings whose levers change or are held, the highest first. */
 export const stringsOf = (moves: LeverMoves, pins: Decisions['pins']): string[] => {
@@ -25,7 +21,15 @@ export const stringsOf = (moves: LeverMoves, pins: Decisions['pins']): string[] 
   return [...new Set([...moves.map(({ string }) => string), ...held])].sort((a, b) => height(b) - height(a));
 };
 
-export const topOf = (lane: number): number => TOP + lane * (LANE + GAP);
+const topOf = (lane: number): number => TOP + lane * (LANE + GAP);
+
+/** Of a chart of so many strings. */
+export const heightOf = (strings: readonly string[]): number => topOf(strings.length) + 4;
+
+export const laneBox = (lane: number): { readonly top: number; readonly height: number } => ({
+  top: topOf(lane),
+  height: LANE,
+});
 
 export const levelOf = (lane: number, to: 'up' | 'down'): number =>
   topOf(lane) + LANE / 2 + (to === 'up' ? -STEP : STEP);
@@ -36,13 +40,16 @@ export const Lane = ({
   moves,
   isUp,
   length,
+  xOf,
 }: {
   readonly string: string;
   readonly lane: number;
   readonly moves: LeverMoves;
   /** At the start. */
   readonly isUp: boolean;
+  /** In quarters. */
   readonly length: number;
+  readonly xOf: XOf;
 }) => {
   const own = moves.filter((move) => move.string === string);
   const start = own[0] === undefined ? (isUp ? 'up' : 'down') : own[0].to === 'up' ? 'down' : 'up';
@@ -50,39 +57,48 @@ export const Lane = ({
   return (
     <g>
       <rect class="lane" x={LEFT} y={topOf(lane)} width={xOf(length) - LEFT} height={LANE} />
-      <text class="letter" x={LEFT - 8} y={topOf(lane) + LANE / 2 + 5} text-anchor="end">
-        {string}
-      </text>
+      <LaneName string={string} lane={lane} />
       <path class="course" d={`M${LEFT} ${levelOf(lane, start)}${course}H${xOf(length)}`} />
     </g>
   );
 };
 
-export const Bars = ({ bars, height }: { readonly bars: readonly BarPlace[]; readonly height: number }) => (
-  // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of lines takes no focus
-  <g aria-hidden="true">
-    <path class="bar" d={bars.map(({ onsetQuarters }) => `M${xOf(onsetQuarters)} 18V${height}`).join('')} />
-    {bars
-      .filter((_, i) => i % 2 === 0)
-      .map(({ id, number, onsetQuarters }) => (
-        <text key={id} class="number" x={xOf(onsetQuarters) + 2} y={13}>
-          {number}
-        </text>
-      ))}
-  </g>
+const LaneName = ({ string, lane }: { readonly string: string; readonly lane: number }) => (
+  <text class="letter" x={LEFT - 8} y={topOf(lane) + LANE / 2 + 5}>
+    {string}
+  </text>
 );
+
+/** The names of the lanes, which stay in sight while the chart scrolls beneath them. */
+export const LaneNames = ({ strings }: { readonly strings: readonly string[] }) => {
+  const height = heightOf(strings);
+  return (
+    <svg
+      class="lane-names"
+      width={LEFT - 1}
+      height={height}
+      style={{ marginBottom: `${-height}px` }}
+      aria-hidden="true"
+    >
+      <rect class="cover" width={LEFT - 1} height={height} />
+      {strings.map((string, lane) => (
+        <LaneName key={string} string={string} lane={lane} />
+      ))}
+    </svg>
+  );
+};
 
 /** What the user fixed, as far as it spans time: where no lever is set, and where one stays. */
 export const Spans = ({
   part,
   decisions,
   strings,
-  height,
+  xOf,
 }: {
   readonly part: ReadPart;
   readonly decisions: Decisions;
   readonly strings: readonly string[];
-  readonly height: number;
+  readonly xOf: XOf;
 }) => (
   // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of shapes takes no focus
   <g aria-hidden="true">
@@ -92,7 +108,9 @@ export const Spans = ({
       const until = xOf(pin.until === null ? lengthQuarters(part) : quartersOfPlace(part, pin.until));
       const width = Math.max(2, until - from);
       if (pin.kind === 'forbid') {
-        return <rect key={i} class="forbidden" x={from} y={18} width={width} height={height - 18} />;
+        return (
+          <rect key={i} class="forbidden" x={from} y={18} width={width} height={heightOf(strings) - 18} />
+        );
       }
       const lane = strings.indexOf(pin.lever);
       const [top, y] = [topOf(lane), levelOf(lane, pin.to)];

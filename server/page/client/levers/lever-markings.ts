@@ -1,15 +1,12 @@
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
-import { findBars, listGroups } from '../score/page-text.ts';
+import { group } from 'd3-array';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
+import { placeBars } from '../score/page-text.ts';
+import type { PrintedLevers, ReadPage } from '../score/read-page.ts';
 
 /** A marking for the hands as it stands on a page. */
-export interface LeverMarking {
-  readonly id: string;
+export interface LeverMarking extends PrintedLevers {
   /** From 1. */
   readonly page: number;
-  /** Exact score time, such as `51/2`. */
-  readonly onset: string;
-  /** What the strings give then, such as `F♯4`. */
-  readonly strings: readonly string[];
 }
 
 /** Where things stand on the pages of a part for the lever harp. */
@@ -27,28 +24,22 @@ export const changesOfMarking = (
   id: string,
 ): readonly number[] => markingOfMove.flatMap((marking, move) => (marking?.id === id ? [move] : []));
 
-const GROUP = /<g id="(marking-[\d-]+)" class="[^"]*lever-marking[^"]*"([^>]*)>/g;
-
-const readMarkings = (pages: readonly string[]): readonly LeverMarking[] =>
-  listGroups(pages, GROUP).map(({ id, page, attribute }) => ({
-    id,
-    page,
-    onset: attribute('data-onset'),
-    strings: attribute('data-strings').split(' '),
-  }));
-
-/** Finds the moves of a plan on its pages. */
+/** Finds the moves of a plan on the pages. @param barIds ids of all bars of the part */
 export const indexLeverPages = (
-  { pages, moves }: Pick<LeverAnnotateReport, 'pages' | 'moves'>,
+  pages: readonly ReadPage[],
   barIds: readonly string[],
+  { moves }: Pick<LeverPlanReport, 'moves'>,
 ): LeverIndex => {
-  const markings = readMarkings(pages);
+  const markings = pages.flatMap(({ levers }, i) => levers.map((each) => ({ ...each, page: i + 1 })));
+  const byOnset = group(markings, ({ onset }) => onset);
   return {
     markings,
     markingOfMove: moves.map(
-      ({ at, change }) =>
-        markings.find(({ onset, strings }) => onset === at && strings.includes(change)) ?? null,
+      ({ at, change }) => byOnset.get(at)?.find(({ strings }) => strings.includes(change)) ?? null,
     ),
-    pageOfBar: findBars(pages, barIds),
+    pageOfBar: placeBars(
+      pages.map((page) => page.barIds),
+      barIds,
+    ),
   };
 };

@@ -3,7 +3,7 @@ import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { MarkingMoves } from '../score/drag/marking-drag.ts';
 import { moveTogether } from '../score/drag/move-together.ts';
-import { letChangesGo, makeChangesAt } from './lever-actions.tsx';
+import { letChangesGo, makeChangesAt, tryChangesAt } from './lever-actions.tsx';
 import { changesOfMarking, type LeverIndex } from './lever-markings.ts';
 import { allowedForChange, type LeverMoves, quartersOf } from './lever-moves.ts';
 
@@ -13,13 +13,17 @@ export const leverMovesOnPage = (
   moves: LeverMoves,
   index: LeverIndex,
   actions: DecisionActions,
+  /** Index of the change that is looked at; null for none. */
+  lookedAt: number | null,
 ): MarkingMoves =>
   moveTogether({
     part,
+    lookedAt: lookedAt === null ? [] : [lookedAt],
     movesOf: (id) => changesOfMarking(index, id),
     allowedFor: (move) => allowedForChange(part, moves, move),
     nowOf: (move) => ({ now: quartersOf(moves[move]!.at), graceNote: moves[move]!.graceNote !== null }),
     makeAt: (told, to) => makeChangesAt({ part, moves, actions }, told, { at: to }),
+    tryAt: (told, to, onTold) => tryChangesAt({ part, moves, actions }, told, to, onTold),
     free: (told) => letChangesGo({ part, moves, actions }, told),
     describe: (_, { to }) => STRINGS.detail.at(part.bars[to.barIndex]!.number, to.beat),
   });

@@ -6,13 +6,13 @@ import {
   type Side,
   toNumber,
 } from '../../../../engine/index.ts';
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { addDecision, dropDecision } from '../decisions/decision-edits.ts';
 import { type Direction, stepAmong } from '../planner/moved-moment.ts';
 import type { MomentPlace, ReadPart } from '../planner/planned-part.ts';
 import { nearestAlike } from '../selection/nearest-alike.ts';
 
-export type LeverMoves = LeverAnnotateReport['moves'];
+export type LeverMoves = LeverPlanReport['moves'];
 export type LeverMove = LeverMoves[number];
 
 export type LeverMovePin = Extract<DecisionPin, { readonly kind: 'lever-move' }>;

@@ -1,5 +1,5 @@
 import { toNumber } from '../../../../engine/index.ts';
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { quartersOf } from './lever-moves.ts';
 
@@ -16,7 +16,7 @@ export interface LeverNoteCourse {
   readonly movesOn: number | null;
 }
 
-type Planned = Pick<LeverAnnotateReport, 'strings' | 'levers' | 'moves' | 'respellings' | 'omitted'>;
+type Planned = Pick<LeverPlanReport, 'strings' | 'levers' | 'moves' | 'respellings' | 'omitted'>;
 
 /** The name of the string that a pitch of its letter and octave is played on. */
 const stringOf = (pitch: string): string => pitch.replace(/[^A-G\d]/gu, '');

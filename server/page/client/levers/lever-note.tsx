@@ -1,4 +1,4 @@
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { SmallStepButton } from '../controls/step-button.tsx';
@@ -12,7 +12,7 @@ const words = LEVER_STRINGS.note;
 
 interface LeverNoteProps {
   readonly part: ReadPart;
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
   readonly actions: DecisionActions;
   /** Id of the note. */
   readonly note: string;

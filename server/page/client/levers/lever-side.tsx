@@ -1,5 +1,5 @@
 import type { Extent } from '../../../../engine/index.ts';
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
@@ -16,7 +16,7 @@ import { LeverNote } from './lever-note.tsx';
 
 interface LeverDetailProps {
   readonly part: ReadPart;
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
   readonly actions: DecisionActions;
   /** Index into the moves; null where no change is looked at. */
   readonly move: number | null;
@@ -41,10 +41,15 @@ const ChangeCard = ({
   return (
     <article class={told.hand}>
       <p>
-        {words.to(told.string, told.to)} {words.made(told.hand)}
+        {words.to(told.string, told.to)}
+        {told.handAway !== null && ` ${words.made(told.hand)}`}
       </p>
       <p>{words.at(told.bar, told.beat)}</p>
-      <p>{words.away(told.hand, nameNote(told.handAway.after), nameNote(told.handAway.before))}</p>
+      <p>
+        {told.handAway === null
+          ? words.noTime
+          : words.away(told.hand, nameNote(told.handAway.after), nameNote(told.handAway.before))}
+      </p>
       {told.restores && <p>{words.restores(told.to)}</p>}
       {pinOfChange(actions.decisions, told) !== null && <p>{LEVER_STRINGS.decisions.pinned}</p>}
       <ChangeActions part={part} moves={report.moves} actions={actions} at={at} />
@@ -81,15 +86,18 @@ const extentOfReported = ({ bar, untilBar, beat, places, notes }: ReportedLeverF
   notes: notes.length,
 });
 
-type ReportedLeverFinding = LeverAnnotateReport['findings'][number];
+type ReportedLeverFinding = LeverPlanReport['findings'][number];
 
 /** What the user should know, the gravest first. */
 export const LeverFindings = ({
   report,
+  remarks,
   selected,
   onSelect,
 }: {
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
+  /** How unclear places in the file were read. */
+  readonly remarks: ReadPart['remarks'];
   readonly selected: number | null;
   readonly onSelect: (finding: number) => void;
 }) => (
@@ -106,9 +114,43 @@ export const LeverFindings = ({
       onChoose={onSelect}
       below={(at) => <FixList items={listSuggestions(report.findings[at]!.suggestions)} />}
     />
-    <ReadingRemarks remarks={report.remarks.map(({ bar, message }) => ({ barNumber: bar, message }))} />
+    <ReadingRemarks remarks={remarks} />
   </section>
 );
+
+const TuningRow = ({
+  cost: { name, changes, leversUp, retuned, respelled, missingNotes },
+  isChosen,
+  onTune,
+}: {
+  readonly cost: LeverPlanReport['tunings'][number];
+  readonly isChosen: boolean;
+  readonly onTune: (tuning: string) => void;
+}) => {
+  const words = LEVER_STRINGS.tunings;
+  return (
+    <tr>
+      <th scope="row">{name}</th>
+      {[changes, leversUp, retuned, respelled, missingNotes].map((value, k) => (
+        <td key={k}>{value}</td>
+      ))}
+      <td>
+        {isChosen ? (
+          words.chosen
+        ) : (
+          <button
+            type="button"
+            class="small"
+            aria-label={STRINGS.spoken(words.choose(name))}
+            onClick={() => onTune(name)}
+          >
+            {words.choosing}
+          </button>
+        )}
+      </td>
+    </tr>
+  );
+};
 
 /** Other tunings of the open strings, each with what it would cost. */
 export const LeverTunings = ({
@@ -116,7 +158,7 @@ export const LeverTunings = ({
   choices,
   onTune,
 }: {
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
   readonly choices: Choices;
   readonly onTune: (tuning: string | null) => void;
 }) => {
@@ -138,27 +180,8 @@ export const LeverTunings = ({
             </tr>
           </thead>
           <tbody>
-            {report.tunings.map(({ name, changes, leversUp, retuned, respelled, missingNotes }, i) => (
-              <tr key={name}>
-                <th scope="row">{name}</th>
-                {[changes, leversUp, retuned, respelled, missingNotes].map((value, k) => (
-                  <td key={k}>{value}</td>
-                ))}
-                <td>
-                  {i === 0 ? (
-                    words.chosen
-                  ) : (
-                    <button
-                      type="button"
-                      class="small"
-                      aria-label={STRINGS.spoken(words.choose(name))}
-                      onClick={() => onTune(name)}
-                    >
-                      {words.choosing}
-                    </button>
-                  )}
-                </td>
-              </tr>
+            {report.tunings.map((cost, i) => (
+              <TuningRow key={cost.name} cost={cost} isChosen={i === 0} onTune={onTune} />
             ))}
           </tbody>
         </table>

@@ -1,4 +1,4 @@
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { cardFiles } from '../downloads/card-files.ts';
@@ -10,41 +10,38 @@ import {
   saveFetchedPages,
   savePages,
   saveTable,
+  withLetters,
 } from '../downloads/taken-files.ts';
 import type { Choices } from '../options/choices.ts';
 import { StudyChoices } from '../options/study-choices.tsx';
 import type { ReadPart } from '../planner/planned-part.ts';
+import { areAllDrawn, type DrawnPages } from '../score/drawn-pages.ts';
 import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
-import type { Order } from '../service/annotate-request.ts';
+import { fetchFile, fetchPages, type Order } from '../service/annotate-request.ts';
 import { tabulateLeverMoves } from './lever-moves-table.ts';
-import { fetchLeverFile, fetchLevers } from './lever-request.ts';
 
 interface LeverTakeAwayProps {
   readonly order: Order;
   readonly onChoose: (choices: Choices) => void;
   readonly part: ReadPart;
-  readonly report: LeverAnnotateReport;
-  /** The report is of earlier choices or decisions: it is not given away as that of these. */
-  readonly stale: boolean;
+  readonly report: LeverPlanReport;
+  readonly drawn: DrawnPages<unknown>;
 }
 
 const filesOf = (
-  { order, part, report, stale }: LeverTakeAwayProps,
+  { order, part, report, drawn }: LeverTakeAwayProps,
   { isLarge }: ScreenLayout,
 ): readonly TakenFile[] => {
   const words = STRINGS.take;
   const title = report.title || part.partName;
-  const fetched = async (accept: string) => saveAnswer(await fetchLeverFile(order, accept), title);
+  const fetched = async (accept: string) => saveAnswer(await fetchFile(order, accept), title);
   const saveStudy = async () =>
-    saveAnswer(await fetchLeverFile({ ...order, edition: 'study' }, PDF), words.studyName(title));
+    saveAnswer(await fetchFile({ ...order, edition: 'study' }, PDF), words.studyName(title));
   const saveExercise = async () =>
-    saveAnswer(await fetchLeverFile({ ...order, edition: 'exercise' }, PDF), words.exerciseName(title));
+    saveAnswer(await fetchFile({ ...order, edition: 'exercise' }, PDF), words.exerciseName(title));
   const savePagesOf = async (): Promise<string | null> => {
-    if (isLarge) {
-      const answer = await fetchLevers(order, null);
-      return saveFetchedPages(answer.ok ? { ok: true, value: answer.value.pages } : answer, title);
-    }
-    await savePages(report.pages, title);
+    if (isLarge) return saveFetchedPages(await fetchPages(order), title);
+    if (drawn.kind === 'drawn') await savePages(withLetters(drawn.pages, drawn.letters), title);
     return null;
   };
   const saveMoves = async (): Promise<null> => {
@@ -55,9 +52,10 @@ const filesOf = (
     { what: words.pdf, ready: true, save: () => fetched(PDF) },
     { what: words.study, ready: true, save: saveStudy },
     { what: words.exercise, ready: true, save: saveExercise },
-    ...cardFiles((accept) => fetchLeverFile({ ...order, edition: 'card' }, accept), title),
-    { what: words.svg, ready: !stale, save: savePagesOf },
-    { what: LEVER_STRINGS.take.csv, ready: !stale, save: saveMoves },
+    ...cardFiles((accept) => fetchFile({ ...order, edition: 'card' }, accept), title),
+    // Pages of an earlier plan are not given away as those of this one.
+    { what: words.svg, ready: areAllDrawn(drawn), save: savePagesOf },
+    { what: LEVER_STRINGS.take.csv, ready: true, save: saveMoves },
     { what: words.source, ready: true, save: () => fetched(ANY_SOURCE) },
   ];
 };

@@ -1,208 +1,222 @@
-import type { ComponentChildren } from 'preact';
-import { useCallback, useMemo, useState } from 'preact/hooks';
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import { useMemo, useState } from 'preact/hooks';
+import type { HarpName, Playback } from '../../../../engine/index.ts';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { comparedPart } from '../compare/compared-part.ts';
 import { OpenedSection } from '../controls/opened-section.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { DecisionsPanel } from '../decisions/decisions-panel.tsx';
-import { type Choices, chosenOf } from '../options/choices.ts';
+import { type Choices, chosenOf, type LeverChoices, leverChoicesOf } from '../options/choices.ts';
 import { ChoicesPanel } from '../options/choices-panel.tsx';
+import type { EngineClient } from '../planner/engine-client.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { FileProof } from '../proof/file-proof.tsx';
-import type { OnPage } from '../score/pages-pane.tsx';
-import { useFollowedValue } from '../selection/followed-value.ts';
+import type { DrawnPages } from '../score/drawn-pages.ts';
 import type { Order } from '../service/annotate-request.ts';
+import type { OtherPlan } from '../variants/compared-plan.ts';
+import type { VariantsProps } from '../variants/variants-view.tsx';
 import { LeverChart } from './lever-chart.tsx';
 import { LeverCompare } from './lever-compare.tsx';
 import { LeverForms } from './lever-forms.tsx';
-import { indexLeverPages } from './lever-markings.ts';
-import { followChange, type LeverMoves } from './lever-moves.ts';
+import type { LeverIndex } from './lever-markings.ts';
 import { LeverPages } from './lever-pages.tsx';
+import { compareLeverPlans, otherTunings } from './lever-plans.ts';
+import { type LeverLooking, useLeverSelection } from './lever-selection.ts';
 import { LeverDetail, LeverFindings, LeverTunings } from './lever-side.tsx';
 import { LeverTakeAway } from './lever-take-away.tsx';
 
 export interface LeverViewsProps {
   readonly order: Order;
+  readonly harp: HarpName;
   readonly part: ReadPart;
   /** What became of decisions that have no place in this part, in sentences. */
   readonly lost: readonly string[];
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
+  /** What is heard with passages slowed; null where none is. */
+  readonly slowedHearing: Playback | null;
   readonly actions: DecisionActions;
-  /** Another plan is being made, or was asked for in vain. */
-  readonly stale: boolean;
-  readonly trouble: ComponentChildren;
+  readonly drawn: DrawnPages<LeverIndex>;
+  /** Another plan is being made. */
+  readonly isPlanning: boolean;
+  readonly planOther: EngineClient['planOtherLevers'];
+  readonly onRedraw: () => void;
   readonly onChoose: (choices: Choices) => void;
 }
 
-type Selected =
-  | { readonly kind: 'move' | 'finding'; readonly index: number }
-  /** Id of a note. */
-  | { readonly kind: 'note'; readonly id: string }
-  | null;
-
-const notesOf = (report: LeverAnnotateReport, selected: Selected): readonly string[] => {
-  if (selected === null) return [];
-  if (selected.kind === 'note') return [selected.id];
-  if (selected.kind === 'finding') return report.findings[selected.index]?.notes ?? [];
-  const note = report.moves[selected.index]?.neededBy ?? null;
-  return note === null ? [] : [note];
-};
-
-/** Changes are counted anew with each plan: the one that is looked at is found again in it. */
-const followSelected = (
-  selected: Selected,
-  [before]: readonly [LeverMoves],
-  [now]: readonly [LeverMoves],
-): Selected => {
-  if (selected?.kind !== 'move') return selected;
-  const index = followChange(before[selected.index], now);
-  return index === null ? null : { kind: 'move', index };
-};
-
 const loadPlayer = async () => (await import('./board/lever-listen.tsx')).LeverListen;
 
-/** The score, the chart and what stands beside them. */
-export const LeverViews = (props: LeverViewsProps) => {
-  const { order, part, lost, report, actions, stale, trouble, onChoose } = props;
-  const { file, choices } = order;
-  const { bars } = part;
-  const [selected, setSelected] = useFollowedValue<Selected, readonly [LeverMoves]>(
-    null,
-    [report.moves],
-    followSelected,
+const loadVariants = async () =>
+  (await import('../variants/variants-view.tsx')).VariantsView<LeverChoices, LeverPlanReport>;
+
+/** Another plan that is looked at beside the user's own. */
+const useCompared = ({ part, report }: LeverViewsProps) => {
+  const [other, setOther] = useState<OtherPlan<LeverPlanReport> | null>(null);
+  const compared = useMemo(
+    () => (other === null ? null : compareLeverPlans(part.bars, report, other.name, other.plan)),
+    [part.bars, report, other],
   );
-  const [wish, setWish] = useState<OnPage | null>(null);
-  const [barInView, setBarInView] = useState<number | null>(null);
-  const [listening, setListening] = useState<Listening | null>(null);
+  return { compared, setOther };
+};
+
+type OtherPlans = Pick<
+  VariantsProps<LeverChoices, LeverPlanReport>,
+  'compared' | 'onOther' | 'planOther' | 'actions'
+>;
+
+const OtherLeverPlans = ({
+  order: { file, choices },
+  report,
+  looking,
+  ...view
+}: OtherPlans & Pick<LeverViewsProps, 'order' | 'report'> & { readonly looking: LeverLooking }) => {
+  const chosen = leverChoicesOf(choices);
+  const shown: Omit<VariantsProps<LeverChoices, LeverPlanReport>, 'onClose'> = {
+    ...view,
+    file,
+    choices: chosen,
+    otherChoices: otherTunings(chosen, report),
+    onGo: ({ bar, quarters }) => looking.look({ kind: 'place', bar, quarters }, 'window'),
+  };
+  const { heading, open } = STRINGS.variants;
+  return <OpenedSection name="other-plans" heading={heading} label={open} load={loadVariants} view={shown} />;
+};
+
+type ListenProps = Pick<LeverViewsProps, 'order' | 'part' | 'report' | 'slowedHearing'> & {
+  readonly selectedBar: number | null;
+  readonly onListening: (listening: Listening | null) => void;
+};
+
+const ListenSection = ({ order, part, report, slowedHearing, ...view }: ListenProps) => {
+  const heard = useMemo(
+    () => (slowedHearing === null ? part : { ...part, hearing: slowedHearing }),
+    [part, slowedHearing],
+  );
   const omitted = useMemo(() => new Set(report.omitted), [report]);
-  const index = useMemo(
-    () =>
-      indexLeverPages(
-        report,
-        bars.map(({ id }) => id),
-      ),
-    [report, bars],
+  const leverSeconds = Number(chosenOf(order.choices, 'leverSeconds', 'lever'));
+  return (
+    <OpenedSection
+      name="listen"
+      heading={STRINGS.listen.heading}
+      label={LEVER_STRINGS.listen.open}
+      load={loadPlayer}
+      view={{ ...view, part: heard, report, omitted, leverSeconds }}
+    />
   );
-  // Changes are counted anew with each plan.
-  const move = selected?.kind === 'move' && selected.index < report.moves.length ? selected.index : null;
-  const asking = useMemo(() => notesOf(report, selected), [report, selected]);
-  const selectMove = (chosen: number): void => {
-    setSelected({ kind: 'move', index: chosen });
-    const marking = index.markingOfMove[chosen] ?? null;
-    setWish(marking === null ? null : { ids: [marking.id], page: marking.page, focus: false, reach: 'pane' });
-  };
-  const selectMarking = (id: string): void => {
-    const chosen = index.markingOfMove.findIndex((marking) => marking?.id === id);
-    const page = index.markings.find((marking) => marking.id === id)?.page;
-    setWish(page === undefined ? null : { ids: [id], page, focus: false, reach: 'nearest' });
-    if (chosen === -1) setSelected(null);
-    else if (chosen !== move) setSelected({ kind: 'move', index: chosen });
-  };
-  const selectFinding = (chosen: number): void => {
-    setSelected({ kind: 'finding', index: chosen });
-    const { notes, barIndex } = report.findings[chosen]!;
-    setWish({
-      ids: [...notes, bars[barIndex]!.id],
-      page: index.pageOfBar(barIndex),
-      focus: false,
-      reach: 'window',
-    });
-  };
-  const selectNote = (id: string): void => {
-    const page = index.pageOfBar(part.notes.get(id)!.bar);
-    setSelected({ kind: 'note', id });
-    setWish({ ids: [id], page, focus: false, reach: 'nearest' });
-  };
-  const leave = useCallback(() => setSelected(null), []);
+};
+
+/** What the user decided, and what the file's own markings have wrong. */
+const Decided = ({
+  order: { file, choices },
+  part,
+  lost,
+  report,
+  actions,
+  looking,
+}: LeverViewsProps & { readonly looking: LeverLooking }) => {
   const goTo = (bar: number): void =>
-    setWish({ ids: [bars[bar]?.id ?? ''], page: index.pageOfBar(bar), focus: false, reach: 'window' });
+    looking.look({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters }, 'window');
+  return (
+    <>
+      {part.markings > 0 && (
+        <FileProof
+          file={file}
+          choices={choices}
+          part={part}
+          onSelect={(spot) => {
+            if (spot.kind === 'place') goTo(spot.bar);
+          }}
+        />
+      )}
+      <DecisionsPanel
+        part={part}
+        actions={actions}
+        lost={lost}
+        none={LEVER_STRINGS.decisions.none}
+        onGo={({ bar }) => goTo(bar)}
+      >
+        <LeverForms part={part} report={report} actions={actions} />
+      </DecisionsPanel>
+    </>
+  );
+};
+
+const Tunings = ({ order: { choices }, report, onChoose }: LeverViewsProps) => {
   const tune = (tuning: string | null): void => {
     const { tuning: _, ...others } = choices;
     onChoose(tuning === null ? others : { ...others, tuning });
   };
+  return <LeverTunings report={report} choices={choices} onTune={tune} />;
+};
+
+/** What stands beside the score and the chart. */
+const LeverSide = (
+  props: LeverViewsProps & {
+    readonly looking: LeverLooking;
+    readonly onListening: ListenProps['onListening'];
+    readonly others: Pick<OtherPlans, 'compared' | 'onOther'>;
+  },
+) => {
+  const { order, part, report, actions, drawn, looking, others, planOther, onChoose } = props;
+  return (
+    <aside aria-label={LEVER_STRINGS.detail.panel}>
+      <ListenSection
+        {...{ order, part, report }}
+        slowedHearing={props.slowedHearing}
+        selectedBar={looking.bar}
+        onListening={props.onListening}
+      />
+      <LeverDetail
+        {...{ part, report, actions }}
+        move={looking.move}
+        note={looking.note}
+        onChange={(index) => looking.look({ kind: 'move', index }, 'pane')}
+        onLeave={looking.leave}
+      />
+      <LeverFindings
+        report={report}
+        remarks={part.remarks}
+        selected={looking.finding}
+        onSelect={(index) => looking.look({ kind: 'finding', index }, 'window')}
+      />
+      <Decided {...props} />
+      <Tunings {...props} />
+      <OtherLeverPlans {...{ order, report, actions, looking, planOther }} {...others} />
+      <LeverTakeAway {...{ order, part, report, drawn, onChoose }} />
+      <ChoicesPanel harp="lever" choices={order.choices} onChange={onChoose} />
+      <LeverCompare compared={comparedPart(order.file, props.harp)} choices={leverChoicesOf(order.choices)} />
+    </aside>
+  );
+};
+
+/** The score, the chart and what stands beside them. */
+export const LeverViews = (props: LeverViewsProps) => {
+  const { part, report, actions, drawn } = props;
+  const index = drawn.kind === 'drawn' ? drawn.index : null;
+  const looking = useLeverSelection({ part, report, index });
+  const { compared, setOther } = useCompared(props);
+  const [barInView, setBarInView] = useState<number | null>(null);
+  const [listening, setListening] = useState<Listening | null>(null);
+  const shared = { part, report, actions, listening, compared, looking };
   return (
     <>
       <main>
         <LeverPages
-          part={part}
-          report={report}
-          actions={actions}
-          index={index}
-          listening={listening}
-          stale={stale}
-          trouble={trouble}
-          selected={index.markingOfMove[move ?? -1]?.id ?? null}
-          asking={asking}
-          wish={wish}
-          onSelect={selectMarking}
-          onNote={selectNote}
+          {...shared}
+          drawn={drawn}
+          isPlanning={props.isPlanning}
+          onRedraw={props.onRedraw}
           onBarInView={setBarInView}
         />
-        <LeverChart
-          part={part}
-          report={report}
-          actions={actions}
-          listening={listening}
-          selected={move}
-          barInView={barInView}
-          onSelect={selectMove}
-        />
+        <LeverChart {...shared} barInView={barInView} />
       </main>
-      <aside aria-label={LEVER_STRINGS.detail.panel}>
-        <OpenedSection
-          name="listen"
-          heading={STRINGS.listen.heading}
-          label={LEVER_STRINGS.listen.open}
-          load={loadPlayer}
-          view={{
-            part,
-            report,
-            omitted,
-            leverSeconds: Number(chosenOf(choices, 'leverSeconds', 'lever')),
-            selectedBar: move === null ? null : report.moves[move]!.barIndex,
-            onListening: setListening,
-          }}
-        />
-        <LeverDetail
-          part={part}
-          report={report}
-          actions={actions}
-          move={move}
-          note={selected?.kind === 'note' ? selected.id : null}
-          onChange={selectMove}
-          onLeave={leave}
-        />
-        <LeverFindings
-          report={report}
-          selected={selected?.kind === 'finding' ? selected.index : null}
-          onSelect={selectFinding}
-        />
-        {part.markings > 0 && (
-          <FileProof
-            file={file}
-            choices={choices}
-            part={part}
-            onSelect={(spot) => {
-              if (spot.kind === 'place') goTo(spot.bar);
-            }}
-          />
-        )}
-        <DecisionsPanel
-          part={part}
-          actions={actions}
-          lost={lost}
-          none={LEVER_STRINGS.decisions.none}
-          onGo={({ bar }) => goTo(bar)}
-        >
-          <LeverForms part={part} report={report} actions={actions} />
-        </DecisionsPanel>
-        <LeverTunings report={report} choices={choices} onTune={tune} />
-        <LeverTakeAway {...{ order, part, report, stale, onChoose }} />
-        <ChoicesPanel harp="lever" choices={choices} onChange={onChoose} />
-        <LeverCompare file={file} />
-      </aside>
+      <LeverSide
+        {...props}
+        looking={looking}
+        others={{ compared, onOther: setOther }}
+        onListening={setListening}
+      />
     </>
   );
 };

@@ -1,116 +1,121 @@
 import type { ComponentChildren } from 'preact';
-import { useMemo, useReducer, useState } from 'preact/hooks';
-import type { LeverAnnotateReport } from '../../../api/answers/lever-report.ts';
+import { useCallback, useMemo, useState } from 'preact/hooks';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import { BETWEEN } from '../../strings/shared-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
-import { createDecisionActions } from '../decisions/decision-actions.ts';
-import { applyAct, takeUpHistory } from '../decisions/decision-history.ts';
-import { HistoryBar } from '../decisions/history-bar.tsx';
+import { createDecisionActions, type TryOut } from '../decisions/decision-actions.ts';
+import { newTrouble } from '../decisions/refusals.ts';
 import { RestoredLine } from '../decisions/restored-line.tsx';
-import { DifficultyDetails } from '../difficulty-details.tsx';
 import { useKeeping } from '../memory/keeping.ts';
 import { recallHistory } from '../memory/session-history.ts';
-import type { Choices } from '../options/choices.ts';
+import { type Choices, leverChoicesOf, openingChoices } from '../options/choices.ts';
+import { PieceHeader } from '../piece/piece-header.tsx';
+import type { EngineClient } from '../planner/engine-client.ts';
 import type { OpenedLevers } from '../planner/engine-messages.ts';
-import { PageTrouble } from '../score/page-trouble.tsx';
+import { useReplannedLevers } from '../planner/replanned-part.ts';
+import { usePages } from '../score/drawn-pages.ts';
+import { describePages } from '../score/pages-section.tsx';
+import type { ReadPage } from '../score/read-page.ts';
 import { ScreenLayoutProvider, useOrderOnScreen } from '../score/screen-layout.ts';
-import type { ScoreFile } from '../service/annotate-request.ts';
+import type { Order, ScoreFile } from '../service/annotate-request.ts';
+import { indexLeverPages } from './lever-markings.ts';
 import { LeverViews } from './lever-views.tsx';
-import { type Levers, useLevers } from './planned-levers.ts';
 
-const progressOf = ({ report, state }: Levers): string => {
-  if (state === 'asking') return LEVER_STRINGS.progress;
-  return state === 'ready' && report !== null ? STRINGS.progress.drawn(report.pages.length) : '';
-};
-
-const Heading = ({ file, report }: { readonly file: ScoreFile; readonly report: LeverAnnotateReport }) => {
+/** What the header says of the plan. */
+const headingOf = (file: ScoreFile, report: LeverPlanReport) => {
   const { summary, tuning, levers } = report;
-  const { unproved } = STRINGS.summary;
   const told = LEVER_STRINGS.summary;
-  return (
-    <div class="piece">
-      <h1 tabIndex={-1}>{report.title || file.name}</h1>
-      <p>
-        {[report.composer, report.instrument].filter((each) => each !== '').join(BETWEEN)}
-        {BETWEEN}
-        <strong class={summary.playable ? '' : 'stop'}>{summary.difficulty.verdict}</strong>
-        {BETWEEN}
-        {told.changes(summary.changes)}
-        {!summary.provenOptimal && `, ${unproved}`}
-        {!summary.allTuningsTried && `, ${told.tuningsUntried}`}
-        {BETWEEN}
-        {told.tuning(tuning)}
-        {', '}
-        {told.levers(levers)}
-      </p>
-      <DifficultyDetails {...summary.difficulty} />
-    </div>
-  );
+  const figures = [
+    told.changes(summary.changes),
+    ...(summary.provenOptimal ? [] : [STRINGS.summary.unproved]),
+    ...(summary.allTuningsTried ? [] : [told.tuningsUntried]),
+  ];
+  return {
+    title: report.title || file.name,
+    about: [report.composer, report.instrument],
+    isPlayable: summary.playable,
+    verdict: summary.difficulty.verdict,
+    figures: figures.join(', '),
+    start: `${told.tuning(tuning)}, ${told.levers(levers)}`,
+    difficulty: summary.difficulty,
+  };
 };
 
 export interface LeverWorkspaceProps {
   readonly file: ScoreFile;
   readonly opened: OpenedLevers;
+  readonly planning: Pick<EngineClient, 'replanLevers' | 'planOtherLevers' | 'tryLevers'>;
   readonly picker: ComponentChildren;
   readonly dropping: boolean;
 }
 
-/** The user's decisions with what led to them; those of this session go on where they were. */
-const useHistory = (file: ScoreFile, { decisions }: OpenedLevers) => {
+/** The open part with the user's decisions and choices, and its pages. */
+const useWork = ({ file, opened, planning }: Pick<LeverWorkspaceProps, 'file' | 'opened' | 'planning'>) => {
+  const { part } = opened;
+  const [choices, setChoices] = useState<Choices>(() => openingChoices(file));
   const [before] = useState(() => recallHistory(file));
-  const [history, act] = useReducer(applyAct, takeUpHistory(before, decisions));
-  return { before, history, act };
+  const replanned = useReplannedLevers(opened, before, leverChoicesOf(choices), {
+    replanLevers: planning.replanLevers,
+    openedWith: leverChoicesOf(openingChoices(file)),
+  });
+  const { history, act } = replanned;
+  const { report, inForce } = replanned.planning;
+  const kept = useKeeping(file, history);
+  const actions = useMemo(() => {
+    const tryOut: TryOut = (wanted, onTold) =>
+      planning.tryLevers(wanted, leverChoicesOf(choices), ({ findings }) =>
+        onTold(newTrouble(report.findings, findings)),
+      );
+    return createDecisionActions(part, history.present, act, tryOut);
+  }, [part, history.present, choices, report]);
+  // The pages follow the plan: they are asked for with the decisions that it was made with.
+  const order = useMemo(
+    (): Order => ({ file, harp: 'lever', choices, decisions: inForce }),
+    [file, choices, inForce],
+  );
+  const { layout, onScreen } = useOrderOnScreen(order);
+  const barIds = useMemo(() => part.bars.map(({ id }) => id), [part.bars]);
+  const indexOf = useCallback(
+    (pages: readonly ReadPage[]) => indexLeverPages(pages, barIds, report),
+    [barIds, report],
+  );
+  const { drawn, redraw } = usePages(onScreen, indexOf);
+  return { ...replanned, before, setChoices, kept, actions, order, layout, drawn, redraw };
 };
 
 /** Everything about one open score for the lever harp. */
-export const LeverWorkspace = ({ file, opened, picker, dropping }: LeverWorkspaceProps) => {
-  const { part, lost } = opened;
-  const [choices, setChoices] = useState<Choices>(file.tuning === undefined ? {} : { tuning: file.tuning });
-  const { before, history, act } = useHistory(file, opened);
-  const kept = useKeeping(file, history);
-  const decisions = history.present;
-  const actions = useMemo(() => createDecisionActions(part, decisions, act), [part, decisions]);
-  const order = useMemo(() => ({ file, choices, decisions }), [file, choices, decisions]);
-  const { layout, onScreen } = useOrderOnScreen(order);
-  const { levers, askAgain } = useLevers(onScreen);
-  const { report, state, refusals } = levers;
-  const trouble = (
-    <PageTrouble sentence={typeof state === 'string' ? null : state.trouble} onAgain={askAgain} />
-  );
+export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: LeverWorkspaceProps) => {
+  const work = useWork({ file, opened, planning });
+  const { actions, drawn } = work;
+  const { report, lost } = work.planning;
   return (
-    <ScreenLayoutProvider value={layout}>
+    <ScreenLayoutProvider value={work.layout}>
       <div class={dropping ? 'workspace levers dropping' : 'workspace levers'}>
-        <header>
-          {report === null ? (
-            <h1 tabIndex={-1}>{part.titles.title || file.name}</h1>
-          ) : (
-            <Heading file={file} report={report} />
-          )}
-          <HistoryBar
-            history={history}
-            refusals={state === 'ready' ? refusals : []}
-            kept={kept}
-            progress={progressOf(levers)}
-            act={act}
-          >
-            {picker}
-          </HistoryBar>
-          {before === null && <RestoredLine opened={opened} actions={actions} />}
-        </header>
-        {report === null && trouble}
-        {report !== null && (
-          <LeverViews
-            order={order}
-            part={part}
-            lost={lost}
-            report={report}
-            actions={actions}
-            stale={state !== 'ready'}
-            trouble={trouble}
-            onChoose={setChoices}
-          />
-        )}
+        <PieceHeader
+          {...headingOf(file, report)}
+          history={work.history}
+          refusals={work.refusals}
+          kept={work.kept}
+          progress={work.isPlanning ? LEVER_STRINGS.progress : describePages(drawn)}
+          act={work.act}
+          picker={picker}
+        >
+          {work.before === null && <RestoredLine opened={opened} actions={actions} />}
+        </PieceHeader>
+        <LeverViews
+          order={work.order}
+          harp={opened.harp}
+          part={opened.part}
+          lost={lost}
+          report={report}
+          slowedHearing={work.planning.slowedHearing}
+          actions={actions}
+          drawn={drawn}
+          isPlanning={work.isPlanning}
+          planOther={planning.planOtherLevers}
+          onRedraw={work.redraw}
+          onChoose={work.setChoices}
+        />
       </div>
     </ScreenLayoutProvider>
   );

@@ -1,4 +1,4 @@
-import { useReducer, useRef } from 'preact/hooks';
+import { useReducer, useRef, useState } from 'preact/hooks';
 import type { PartSummary, TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { useSignOfUse } from '../controls/sign-of-use.ts';
@@ -6,7 +6,7 @@ import { browserMemory } from '../memory/browser-memory.ts';
 import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
 import { recallChoices } from '../memory/remembered-choices.ts';
 import { recallHistory } from '../memory/session-history.ts';
-import { planChoicesOf } from '../options/choices.ts';
+import { leverChoicesOf, openingChoices, planChoicesOf } from '../options/choices.ts';
 import { type EngineClient, startEngine } from '../planner/engine-client.ts';
 import type { EngineReport, EngineStage, OpenedLevers, OpenedPart } from '../planner/engine-messages.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
@@ -54,7 +54,9 @@ const take = (before: ScoreStage, step: Step): ScoreStage => {
       return { kind: 'open-levers', file: named, opened: report.opened };
     }
     case 'replanned':
+    case 'replanned-levers':
     case 'planned-other':
+    case 'planned-other-levers':
       return before;
   }
 };
@@ -65,9 +67,8 @@ export interface ScoreOpener {
   readonly refuse: (name: string, sentence: string) => void;
   /** Back to the first view. */
   readonly close: () => void;
-  /** Plans the open score anew. */
-  readonly replan: EngineClient['replan'];
-  readonly planOther: EngineClient['planOther'];
+  /** What plans the open score anew or otherwise. */
+  readonly planning: Omit<EngineClient, 'open'>;
 }
 
 /** Opens scores one after the other: the last one chosen counts. */
@@ -90,13 +91,19 @@ export const useScoreOpener = (): ScoreOpener => {
     opening.current = file.name;
     const { bytes, name: fileName, part, tune = null, instrument = null } = file;
     const kept = recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file));
+    const asked = { bytes, fileName, part, tune, instrument, kept };
     const choices = planChoicesOf(recallChoices());
-    engineReady().open({ bytes, fileName, part, tune, instrument, kept, choices }, (report) =>
+    engineReady().open({ ...asked, choices, leverChoices: leverChoicesOf(openingChoices(file)) }, (report) =>
       step({ kind: 'report', file, report }),
     );
   };
-  const replan: EngineClient['replan'] = (...asked) => engineReady().replan(...asked);
-  const planOther: EngineClient['planOther'] = (...asked) => engineReady().planOther(...asked);
+  const [planning] = useState((): ScoreOpener['planning'] => ({
+    replan: (...asked) => engineReady().replan(...asked),
+    replanLevers: (...asked) => engineReady().replanLevers(...asked),
+    planOther: (...asked) => engineReady().planOther(...asked),
+    planOtherLevers: (...asked) => engineReady().planOtherLevers(...asked),
+    tryLevers: (...asked) => engineReady().tryLevers(...asked),
+  }));
   const close = (): void => step({ kind: 'close' });
-  return { stage, open, close, refuse, replan, planOther };
+  return { stage, open, close, refuse, planning };
 };

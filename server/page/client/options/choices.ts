@@ -5,6 +5,7 @@ import {
   defaultOf,
   formatAmount,
   type HarpKind,
+  LEVER_CATALOGUE,
   type ListedOption,
   listOptions,
   PEDAL_CATALOGUE,
@@ -140,3 +141,18 @@ export const planChoicesOf = (choices: Choices): PlanChoices => {
     ...completeChoice(PEDAL_CATALOGUE, options, 'pedal'),
   };
 };
+
+/** The same for the levers. */
+export type LeverChoices = Values<typeof LEVER_CATALOGUE> & Values<typeof SHARING_CATALOGUE>;
+
+export const leverChoicesOf = (choices: Choices): LeverChoices => {
+  const options = optionsOf(choices, 'lever');
+  return {
+    ...completeChoice(SHARING_CATALOGUE, options, 'lever'),
+    ...completeChoice(LEVER_CATALOGUE, options, 'lever'),
+  };
+};
+
+/** What is chosen of a part for the lever harp as it is opened. @param tuning of a set; none elsewhere */
+export const openingChoices = ({ tuning }: { readonly tuning?: string }): Choices =>
+  tuning === undefined ? {} : { tuning };

@@ -81,7 +81,7 @@ export const LookPreview = ({ choices }: { readonly choices: Choices }) => {
     setState('drawing');
     const ask = async (): Promise<void> => {
       try {
-        const order = { file: PASSAGE, choices: slip, decisions: NO_DECISIONS };
+        const order = { file: PASSAGE, harp: 'pedal', choices: slip, decisions: NO_DECISIONS } as const;
         const answer = await fetchFile(order, 'image/svg+xml', leaving.signal);
         const drawing = answer.ok ? parseDrawing(await answer.value.blob.text()) : null;
         if (leaving.signal.aborted) return;

@@ -1,6 +1,8 @@
 import type { Decisions, HarpName, Plan } from '../../../../engine/index.ts';
-import type { PlanChoices } from '../options/choices.ts';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
+import type { LeverChoices, PlanChoices } from '../options/choices.ts';
 import type { EngineReport, EngineRequest, Replanning } from './engine-messages.ts';
+import type { LeverPlanning } from './lever-planner.ts';
 
 /** A score to be opened, with what the browser remembers about it. */
 export interface ScoreToOpen {
@@ -11,56 +13,98 @@ export interface ScoreToOpen {
   readonly instrument: HarpName | null;
   readonly kept: Decisions | null;
   readonly choices: PlanChoices;
+  readonly leverChoices: LeverChoices;
 }
 
 /** The file of the planner's thread, as the build names it. */
 declare const ENGINE_WORKER: string;
 
+/** Plans the score that was opened last; an earlier answer that is still to come is passed over. */
+export type Ask<Choices, Planned> = (
+  decisions: Decisions,
+  choices: Choices,
+  onPlanned: (planned: Planned) => void,
+) => void;
+
 /** The engine in a thread of its own, so that the page answers while it computes. */
 export interface EngineClient {
   /** Reads and plans; reports of an earlier score that is still being replanned on are passed over. */
   readonly open: (score: ScoreToOpen, onReport: (report: EngineReport) => void) => void;
-  /** Plans the score that was opened last anew; an earlier answer that is still to come is passed over. */
-  readonly replan: (
-    decisions: Decisions,
-    choices: PlanChoices,
-    onPlanned: (planning: Replanning) => void,
-  ) => void;
-  /** Plans the score that was opened last otherwise; an earlier answer that is still to come is passed over. */
-  readonly planOther: (decisions: Decisions, choices: PlanChoices, onPlanned: (plan: Plan) => void) => void;
+  readonly replan: Ask<PlanChoices, Replanning>;
+  readonly replanLevers: Ask<LeverChoices, LeverPlanning>;
+  /** Otherwise than the user's own plan, which stays. */
+  readonly planOther: Ask<PlanChoices, Plan>;
+  readonly planOtherLevers: Ask<LeverChoices, LeverPlanReport>;
+  /** The same, while a change is dragged. */
+  readonly tryLevers: Ask<LeverChoices, LeverPlanReport>;
 }
+
+/** Answers to one kind of question: only the latest is listened to. @param nextRequest numbers all questions */
+const answersTo = (post: (request: EngineRequest) => void, nextRequest: () => number) => {
+  let request = 0;
+  let listen: (report: EngineReport) => void = () => {};
+  return {
+    ask: (asked: (request: number) => EngineRequest, onReport: (report: EngineReport) => void): void => {
+      request = nextRequest();
+      listen = onReport;
+      post(asked(request));
+    },
+    hear: (report: EngineReport): void => {
+      if (report.request === request) listen(report);
+    },
+  };
+};
+
+type Answers = ReturnType<typeof answersTo>;
+
+const askOther =
+  ({ ask }: Answers): Ask<PlanChoices, Plan> =>
+  (decisions, choices, onPlanned) =>
+    ask(
+      (request) => ({ kind: 'plan-other', request, decisions, choices }),
+      (report) => report.kind === 'planned-other' && onPlanned(report.plan),
+    );
+
+const askOtherLevers =
+  ({ ask }: Answers): Ask<LeverChoices, LeverPlanReport> =>
+  (decisions, choices, onPlanned) =>
+    ask(
+      (request) => ({ kind: 'plan-other-levers', request, decisions, choices }),
+      (report) => report.kind === 'planned-other-levers' && onPlanned(report.report),
+    );
 
 export const startEngine = (onCrash: () => void): EngineClient => {
   const worker = new Worker(new URL(ENGINE_WORKER, document.baseURI), { type: 'module' });
-  let request = 0;
-  // Counted with the others, but neither passes the other over.
-  let otherRequest = 0;
-  let listenToOther: (plan: Plan) => void = () => {};
-  let listen: (report: EngineReport) => void = () => {};
+  const post = (asked: EngineRequest): void => worker.postMessage(asked);
+  let requests = 0;
+  const create = (): Answers =>
+    answersTo(post, () => {
+      requests += 1;
+      return requests;
+    });
+  // None passes answers of another over.
+  const [own, compared, tried] = [create(), create(), create()];
   worker.addEventListener('message', ({ data }: MessageEvent<EngineReport>) => {
-    if (data.kind === 'planned-other') {
-      if (data.request === otherRequest) listenToOther(data.plan);
-    } else if (data.request === request) listen(data);
+    // A long part takes as long to come over as to be shown: the page may answer in between.
+    setTimeout(() => {
+      for (const each of [own, compared, tried]) each.hear(data);
+    });
   });
   worker.addEventListener('error', onCrash);
-  const ask = (asked: EngineRequest): void => worker.postMessage(asked);
   return {
-    open: (score, onReport) => {
-      request += 1;
-      listen = onReport;
-      ask({ kind: 'open', request, ...score });
-    },
-    replan: (decisions, choices, onPlanned) => {
-      request += 1;
-      listen = (report) => {
-        if (report.kind === 'replanned') onPlanned(report.planning);
-      };
-      ask({ kind: 'replan', request, decisions, choices });
-    },
-    planOther: (decisions, choices, onPlanned) => {
-      otherRequest += 1;
-      listenToOther = onPlanned;
-      ask({ kind: 'plan-other', request: otherRequest, decisions, choices });
-    },
+    open: (score, onReport) => own.ask((request) => ({ kind: 'open', request, ...score }), onReport),
+    replan: (decisions, choices, onPlanned) =>
+      own.ask(
+        (request) => ({ kind: 'replan', request, decisions, choices }),
+        (report) => report.kind === 'replanned' && onPlanned(report.planning),
+      ),
+    replanLevers: (decisions, choices, onPlanned) =>
+      own.ask(
+        (request) => ({ kind: 'replan-levers', request, decisions, choices }),
+        (report) => report.kind === 'replanned-levers' && onPlanned(report.planning),
+      ),
+    planOther: askOther(compared),
+    planOtherLevers: askOtherLevers(compared),
+    tryLevers: askOtherLevers(tried),
   };
 };

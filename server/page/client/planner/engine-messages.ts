@@ -6,17 +6,21 @@ import type {
   Plan,
   TuneSummary,
 } from '../../../../engine/index.ts';
-import type { PlanChoices } from '../options/choices.ts';
+import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
+import type { LeverChoices, PlanChoices } from '../options/choices.ts';
+import type { LeverPlanning } from './lever-planner.ts';
 import type { Planning, ReadPart } from './planned-part.ts';
 
 /** What the page asks of the engine's thread. */
 export type EngineRequest = {
   /** Counted up by the page: answers to an older request are passed over. */
   readonly request: number;
-  readonly choices: PlanChoices;
 } & (
   | {
       readonly kind: 'open';
+      /** For the pedal harp, and for the lever harp: which of them it is shows when it was read. */
+      readonly choices: PlanChoices;
+      readonly leverChoices: LeverChoices;
       readonly bytes: Uint8Array;
       readonly fileName: string;
       readonly part: string | null;
@@ -27,10 +31,13 @@ export type EngineRequest = {
       /** The user's decisions that the browser kept; null where it kept none. */
       readonly kept: Decisions | null;
     }
-  /** Plans the open score anew. */
-  | { readonly kind: 'replan'; readonly decisions: Decisions }
-  /** Plans it otherwise, to compare with: its own plan stays. */
-  | { readonly kind: 'plan-other'; readonly decisions: Decisions }
+  /** Plans the open score anew; or otherwise, to compare with: its own plan stays. */
+  | { readonly kind: 'replan' | 'plan-other'; readonly decisions: Decisions; readonly choices: PlanChoices }
+  | {
+      readonly kind: 'replan-levers' | 'plan-other-levers';
+      readonly decisions: Decisions;
+      readonly choices: LeverChoices;
+    }
 );
 
 export type EngineStage = 'reading' | 'planning';
@@ -47,12 +54,11 @@ export interface OpenedPart {
   readonly tunes: readonly TuneSummary[];
 }
 
-/** A part for the lever harp that was read. */
+/** A part for the lever harp that was read, and its first plan. */
 export interface OpenedLevers extends Omit<OpenedPart, 'planning'> {
+  readonly planning: LeverPlanning;
   /** Whether the harp is that of all tunes, since neither the user nor the part names one: the service has to be told. */
   readonly isHarpOfTunes: boolean;
-  /** What became of decisions that have no place in this part, in sentences. */
-  readonly lost: readonly string[];
 }
 
 /** What was worked out anew. */
@@ -62,11 +68,12 @@ export type Replanning = Omit<Planning, 'needs'> & { readonly needs: Planning['n
 export type EngineReport = { readonly request: number } & (
   | { readonly kind: 'stage'; readonly stage: EngineStage }
   | { readonly kind: 'opened'; readonly opened: OpenedPart }
-  /** A part for the lever harp: the service plans it with its pages. */
   | { readonly kind: 'opened-levers'; readonly opened: OpenedLevers }
   /** Needs are left out where they are the same as in the report before. */
   | { readonly kind: 'replanned'; readonly planning: Replanning }
+  | { readonly kind: 'replanned-levers'; readonly planning: LeverPlanning }
   | { readonly kind: 'planned-other'; readonly plan: Plan }
+  | { readonly kind: 'planned-other-levers'; readonly report: LeverPlanReport }
   /** `silentHarp` names the part that is the harp, but has no notes; null where no part is named as one. */
   | { readonly kind: 'parts'; readonly parts: readonly PartSummary[]; readonly silentHarp: string | null }
   /** The file is a tune book. */

@@ -6,23 +6,31 @@ import {
   type HarpProfile,
   listTunes,
   openScoreFile,
+  type Problem,
   problemMessage,
+  type Remark,
+  readLeverSigns,
   type Score,
   type TuneSummary,
 } from '../../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../../render/pure.ts';
 import { TUNE_HARP } from '../book/lever-harps.ts';
-import { withoutLost } from '../decisions/decision-edits.ts';
 import type { EngineReport, EngineRequest, OpenedLevers } from './engine-messages.ts';
+import { createLeverPlanner } from './lever-planner.ts';
 import { createPartPlanner } from './part-planner.ts';
 import type { PedalNeed } from './planned-part.ts';
 import { readPart } from './read-part.ts';
 
-/** The score that was opened last: it is planned again and again. */
-let planner: ReturnType<typeof createPartPlanner> | null = null;
+/** What plans the score that was opened last, again and again. */
+interface OpenPart<Planner> {
+  readonly own: Planner;
+  /** Plans it otherwise without forgetting what the user's own plan is made from; made when it is first asked for. */
+  readonly other: () => Planner;
+}
 
-/** Plans it otherwise without forgetting what the user's own plan is made from; made when it is first asked for. */
-let otherPlanner: (() => ReturnType<typeof createPartPlanner>) | null = null;
+/** For the harp that the score is for; null for the other. */
+let pedals: OpenPart<ReturnType<typeof createPartPlanner>> | null = null;
+let levers: OpenPart<ReturnType<typeof createLeverPlanner>> | null = null;
 
 /** The needs that the page was sent last. */
 let lastNeeds: readonly PedalNeed[] = [];
@@ -43,23 +51,36 @@ const harpFor = (
   score: Score,
   instrument: HarpName | null,
   isTune: boolean,
-): Pick<OpenedLevers, 'harp' | 'isHarpOfTunes'> => {
+): Pick<OpenedLevers, 'harp' | 'isHarpOfTunes'> & { readonly remarks: readonly Remark[] } => {
   const { profile, remark } = chooseProfile(score);
   const isHarpOfTunes = isTune && instrument === null && remark === null;
-  return { harp: instrument ?? (isHarpOfTunes ? TUNE_HARP : nameOf(profile)), isHarpOfTunes };
+  return {
+    harp: instrument ?? (isHarpOfTunes ? TUNE_HARP : nameOf(profile)),
+    isHarpOfTunes,
+    remarks:
+      instrument === null && remark !== null ? [{ code: 'harp-chosen', barNumber: '', message: remark }] : [],
+  };
 };
 
-const open = async ({
-  request,
-  bytes,
-  fileName,
-  part,
-  tune,
-  instrument,
-  kept,
-  choices,
-}: Extract<EngineRequest, { kind: 'open' }>): Promise<void> => {
-  [planner, otherPlanner] = [null, null];
+const tellUnread = (request: number, problem: Problem): void => {
+  if (problem.code === 'choose-tune') {
+    post({ request, kind: 'tunes', tunes: problem.tunes });
+    return;
+  }
+  const parts =
+    problem.code === 'harp-not-found' || problem.code === 'no-notes'
+      ? problem.parts.filter(({ notes }) => notes > 0)
+      : [];
+  const silentHarp = problem.code === 'no-notes' ? problem.part : null;
+  if (parts.length > 0) post({ request, kind: 'parts', parts, silentHarp });
+  else post({ request, kind: 'refused', sentence: problemMessage(problem) });
+};
+
+type OpenRequest = Extract<EngineRequest, { kind: 'open' }>;
+
+const open = async (asked: OpenRequest): Promise<void> => {
+  const { request, bytes, fileName, part, tune } = asked;
+  [pedals, levers] = [null, null];
   post({ request, kind: 'stage', stage: 'reading' });
   const read = await openScoreFile(bytes, {
     fileName,
@@ -68,65 +89,52 @@ const open = async ({
   });
   // Another score may have been opened while a parser was loaded.
   if (request !== latest) return;
-  if (!read.ok) {
-    const { problem } = read;
-    if (problem.code === 'choose-tune') {
-      post({ request, kind: 'tunes', tunes: problem.tunes });
-      return;
-    }
-    const parts =
-      problem.code === 'harp-not-found' || problem.code === 'no-notes'
-        ? problem.parts.filter(({ notes }) => notes > 0)
-        : [];
-    const silentHarp = problem.code === 'no-notes' ? problem.part : null;
-    if (parts.length > 0) post({ request, kind: 'parts', parts, silentHarp });
-    else post({ request, kind: 'refused', sentence: problemMessage(problem) });
-    return;
-  }
+  if (!read.ok) return tellUnread(request, read.problem);
   post({ request, kind: 'stage', stage: 'planning' });
-  // The server plans the same way: by the notes, whatever an earlier annotation left in the file.
-  const score = withoutOwnMarkings(read.value);
-  const tunes = tunesOf(bytes);
-  const { harp, isHarpOfTunes } = harpFor(score, instrument, tunes.length > 0);
-  const profile: HarpProfile = HARPS[harp];
-  const { origin, decisions, placed, remarks } = chooseDecisions(score, kept, true);
-  if (profile.kind === 'lever') {
-    const { unplaced } = placed;
-    const lost = unplaced.map(({ sentence }) => sentence);
-    const inForce = withoutLost(decisions, unplaced);
-    const opened = {
-      part: readPart(score, [], read.value.leverWords.length),
-      harp,
-      isHarpOfTunes,
-      decisions: inForce,
-      origin,
-      tunes,
-      lost,
-    };
-    post({ request, kind: 'opened-levers', opened });
-    return;
-  }
-  planner = createPartPlanner(score, profile);
-  otherPlanner = once(() => createPartPlanner(score, profile));
-  const planning = planner(decisions, choices);
-  lastNeeds = planning.needs;
-  post({
-    request,
-    kind: 'opened',
-    opened: {
-      part: readPart(score, remarks, read.value.markings.length),
-      planning,
-      harp,
-      decisions,
-      origin,
-      tunes,
-    },
-  });
+  planOpened(asked, read.value);
 };
 
-const replan = ({ request, decisions, choices }: Extract<EngineRequest, { kind: 'replan' }>): void => {
-  if (planner === null) throw new Error('no score is open that could be planned anew');
-  const planning = planner(decisions, choices);
+/** Plans a score for the first time, for the harp that it is for. @param whole with tringle's own markings */
+const planOpened = (
+  { request, bytes, instrument, kept, choices, leverChoices }: OpenRequest,
+  whole: Score,
+): void => {
+  // The server plans the same way: by the notes, whatever an earlier annotation left in the file.
+  const written = withoutOwnMarkings(whole);
+  const tunes = tunesOf(bytes);
+  const { harp, isHarpOfTunes, remarks: ofHarp } = harpFor(written, instrument, tunes.length > 0);
+  const profile: HarpProfile = HARPS[harp];
+  const score = profile.kind === 'lever' ? readLeverSigns(written) : written;
+  const { origin, decisions, remarks: ofDecisions } = chooseDecisions(score, kept, true);
+  const remarks = [...ofHarp, ...ofDecisions];
+  const opened = { harp, decisions, origin, tunes };
+  if (profile.kind === 'lever') {
+    const create = () => createLeverPlanner(score, profile);
+    levers = { own: create(), other: once(create) };
+    const part = readPart(score, remarks, whole.leverWords.length + whole.smallDiamonds.length);
+    const planning = levers.own(decisions, leverChoices);
+    post({ request, kind: 'opened-levers', opened: { ...opened, isHarpOfTunes, part, planning } });
+    return;
+  }
+  const create = () => createPartPlanner(score, profile);
+  pedals = { own: create(), other: once(create) };
+  const part = readPart(score, remarks, whole.markings.length);
+  const planning = pedals.own(decisions, choices);
+  lastNeeds = planning.needs;
+  post({ request, kind: 'opened', opened: { ...opened, part, planning } });
+};
+
+/** Throws where no such score is open: the page asks no such thing. */
+const opened = <Planner>(part: OpenPart<Planner> | null): OpenPart<Planner> => {
+  if (part === null) throw new Error('no score is open that could be planned anew');
+  return part;
+};
+
+const replan = (
+  { request, decisions, choices }: EngineRequest & { readonly kind: 'replan' | 'plan-other' },
+  { own }: NonNullable<typeof pedals>,
+): void => {
+  const planning = own(decisions, choices);
   // Needs are many, and a move that was dragged changes none of them.
   const areSame = planning.needs === lastNeeds;
   lastNeeds = planning.needs;
@@ -141,21 +149,41 @@ const once = <T>(make: () => T): (() => T) => {
   };
 };
 
-const planOther = ({ request, decisions, choices }: Extract<EngineRequest, { kind: 'plan-other' }>): void => {
-  // Another score may be being opened: its page asks again.
-  if (otherPlanner === null) return;
-  post({ request, kind: 'planned-other', plan: otherPlanner()(decisions, choices).plan });
-};
-
 /** What the page asked for last. */
 let latest = 0;
 
+const answer = (asked: EngineRequest): void => {
+  const { request } = asked;
+  switch (asked.kind) {
+    case 'open':
+      // What goes wrong is an error of the thread, as it is for what is done at once: the page starts another.
+      open(asked).catch((bug: unknown) => setTimeout(() => throwBug(bug)));
+      break;
+    case 'replan':
+      replan(asked, opened(pedals));
+      break;
+    case 'replan-levers': {
+      const planning = opened(levers).own(asked.decisions, asked.choices);
+      post({ request, kind: 'replanned-levers', planning });
+      break;
+    }
+    // Another score may be being opened: its page asks again.
+    case 'plan-other': {
+      const planned = pedals?.other()(asked.decisions, asked.choices);
+      if (planned !== undefined) post({ request, kind: 'planned-other', plan: planned.plan });
+      break;
+    }
+    case 'plan-other-levers': {
+      const planned = levers?.other()(asked.decisions, asked.choices);
+      if (planned !== undefined) post({ request, kind: 'planned-other-levers', report: planned.report });
+      break;
+    }
+  }
+};
+
 addEventListener('message', ({ data }: MessageEvent<EngineRequest>) => {
-  if (data.kind === 'plan-other') return planOther(data);
-  latest = data.request;
-  // What goes wrong is an error of the thread, as it is for what is done at once: the page starts another.
-  if (data.kind === 'open') open(data).catch((bug: unknown) => setTimeout(() => throwBug(bug)));
-  else replan(data);
+  if (data.kind !== 'plan-other' && data.kind !== 'plan-other-levers') latest = data.request;
+  answer(data);
 });
 
 const throwBug = (bug: unknown): never => {

@@ -1,14 +1,11 @@
 import {
-  buildPlayback,
   buildTimeline,
   CONCERT_HARP,
   createReplanner,
   type Decisions,
   memoizeNeeds,
-  NO_DECISIONS,
   type PedalHarpProfile,
   type Plan,
-  type Playback,
   type PlayerChoice,
   pedalOptionsFor,
   placeDecisions,
@@ -24,6 +21,7 @@ import { withoutLost } from '../decisions/decision-edits.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import { rangesOf } from './allowed-moments.ts';
 import type { PedalNeed, Planning } from './planned-part.ts';
+import { createSlowedHearing, keepLatest } from './slowed-hearing.ts';
 
 const listNeeds = ({ listed }: SpellingNeeds): readonly PedalNeed[] =>
   listed.needs
@@ -56,24 +54,6 @@ export const createPartPlanner = (score: Score, profile: PedalHarpProfile = CONC
     ofPlayer.set(player, planner);
     const planned = planner(decisions, choices);
     return { ...planned, slowedHearing: hear(planned.inForce.tempos) };
-  };
-};
-
-/** What is heard of a score with passages slowed; null where none is. */
-const createSlowedHearing = (score: Score): ((tempos: Decisions['tempos']) => Playback | null) => {
-  const hear = keepLatest((tempos: Decisions['tempos']) =>
-    buildPlayback(slowDown(score, placeDecisions(score, { ...NO_DECISIONS, tempos }).tempos)),
-  );
-  return (tempos) => (tempos.length === 0 ? null : hear(tempos));
-};
-
-/** Keeps its latest answer, for a question of plain data. */
-const keepLatest = <Question, Answer>(answer: (question: Question) => Answer) => {
-  let latest: { readonly key: string; readonly answer: Answer } | null = null;
-  return (question: Question): Answer => {
-    const key = JSON.stringify(question);
-    latest = latest?.key === key ? latest : { key, answer: answer(question) };
-    return latest.answer;
   };
 };
 

@@ -7,39 +7,62 @@ import {
   takeUpHistory,
 } from '../decisions/decision-history.ts';
 import { newRefusals } from '../decisions/refusals.ts';
-import type { PlanChoices } from '../options/choices.ts';
-import type { EngineClient } from './engine-client.ts';
-import type { OpenedPart, Replanning } from './engine-messages.ts';
+import type { LeverChoices, PlanChoices } from '../options/choices.ts';
+import type { Ask, EngineClient } from './engine-client.ts';
+import type { OpenedLevers, OpenedPart, Replanning } from './engine-messages.ts';
+import type { LeverPlanning } from './lever-planner.ts';
 import type { PlannedPart, Planning } from './planned-part.ts';
 
-type Replan = EngineClient['replan'];
-
-interface Replanned {
-  readonly planning: Planning;
+interface Replanned<Whole> {
+  readonly planning: Whole;
   /** What the planner could not grant of the latest decision, in sentences. */
   readonly refusals: readonly string[];
+  /** What it was planned with. */
+  readonly by: readonly [Decisions, choices: string];
 }
 
-/**
- * The open part and the user's decisions on it, planned anew whenever the decisions or the choices of planning change.
- *
- * @param before what was done to it earlier in this session; null where nothing was
- */
-export const useReplannedPart = (
-  { part, planning, decisions }: OpenedPart,
-  before: DecisionHistory | null,
-  choices: PlanChoices,
-  replan: Replan,
-) => {
+interface Replanner<Choices, Whole, Told> {
+  readonly opened: { readonly decisions: Decisions; readonly planning: Whole };
+  /** What was done to the part earlier in this session; null where nothing was. */
+  readonly before: DecisionHistory | null;
+  readonly choices: Choices;
+  /** Those that the part was planned with when it was opened. */
+  readonly openedWith: Choices;
+  readonly replan: Ask<Choices, Told>;
+  /** The plan of before with what is told of the new one. */
+  readonly takeUp: (before: Whole, told: Told) => Whole;
+  readonly findingsOf: (planning: Whole) => Parameters<typeof newRefusals>[0];
+}
+
+/** The user's decisions on the open part, planned anew whenever the decisions or the choices of planning change. */
+const useReplanning = <Choices, Whole, Told>({
+  opened: { planning, decisions },
+  before,
+  choices,
+  openedWith,
+  replan,
+  takeUp,
+  findingsOf,
+}: Replanner<Choices, Whole, Told>) => {
   const [history, setHistory] = useState(() => takeUpHistory(before, decisions));
-  const [replanned, setReplanned] = useState<Replanned>({ planning, refusals: [] });
+  const first = [decisions, JSON.stringify(openedWith)] as const;
+  const [replanned, setReplanned] = useState<Replanned<Whole>>({ planning, refusals: [], by: first });
   const latest = useRef(history);
-  const ask = useAsking(decisions, choices, replan, (anew) =>
-    setReplanned(({ planning: before }) => ({
-      planning: { ...anew, needs: anew.needs ?? before.needs },
-      refusals: newRefusals(before.plan.findings, anew.plan.findings),
-    })),
-  );
+  const asked = useRef<Replanned<Whole>['by']>(first);
+  const now = useRef(choices);
+  now.current = choices;
+  /** Unless it was the last that was asked for. */
+  const ask = (wanted: Decisions): void => {
+    const by = [wanted, JSON.stringify(now.current)] as const;
+    if (asked.current[0] === by[0] && asked.current[1] === by[1]) return;
+    asked.current = by;
+    replan(wanted, now.current, (told) =>
+      setReplanned(({ planning: old }) => {
+        const anew = takeUp(old, told);
+        return { planning: anew, refusals: newRefusals(findingsOf(old), findingsOf(anew)), by };
+      }),
+    );
+  };
   // At once, not after the next picture: the engine's thread begins before the page draws.
   const act = (deed: DecisionAct): void => {
     latest.current = applyAct(latest.current, deed);
@@ -47,24 +70,43 @@ export const useReplannedPart = (
     setHistory(latest.current);
   };
   useLayoutEffect(() => ask(latest.current.present), [JSON.stringify(choices)]);
-  const whole = useMemo((): PlannedPart => ({ ...part, ...replanned.planning }), [part, replanned.planning]);
-  return { history, act, part: whole, refusals: replanned.refusals };
+  const isPlanning = asked.current[0] !== replanned.by[0] || asked.current[1] !== replanned.by[1];
+  return { ...replanned, history, act, isPlanning };
 };
 
-/** Asks for a new plan by the choices as they are now, unless it was the last that was asked for. */
-const useAsking = (
-  openedWith: Decisions,
+/** An open part for the pedal harp. */
+export const useReplannedPart = (
+  opened: OpenedPart,
+  before: DecisionHistory | null,
   choices: PlanChoices,
-  replan: Replan,
-  onPlanned: (planning: Replanning) => void,
-): ((decisions: Decisions) => void) => {
-  const now = useRef(choices);
-  now.current = choices;
-  const asked = useRef({ decisions: openedWith, choices: JSON.stringify(choices) });
-  return (decisions) => {
-    const wanted = JSON.stringify(now.current);
-    if (asked.current.decisions === decisions && asked.current.choices === wanted) return;
-    asked.current = { decisions, choices: wanted };
-    replan(decisions, now.current, onPlanned);
-  };
+  replan: EngineClient['replan'],
+) => {
+  const { planning, ...replanned } = useReplanning<PlanChoices, Planning, Replanning>({
+    opened,
+    before,
+    choices,
+    openedWith: useRef(choices).current,
+    replan,
+    takeUp: (old, told) => ({ ...told, needs: told.needs ?? old.needs }),
+    findingsOf: ({ plan }) => plan.findings,
+  });
+  const part = useMemo((): PlannedPart => ({ ...opened.part, ...planning }), [opened.part, planning]);
+  return { ...replanned, part };
 };
+
+/** An open part for the lever harp. */
+export const useReplannedLevers = (
+  opened: OpenedLevers,
+  before: DecisionHistory | null,
+  choices: LeverChoices,
+  planning: Pick<EngineClient, 'replanLevers'> & { readonly openedWith: LeverChoices },
+) =>
+  useReplanning<LeverChoices, LeverPlanning, LeverPlanning>({
+    opened,
+    before,
+    choices,
+    openedWith: planning.openedWith,
+    replan: planning.replanLevers,
+    takeUp: (_, told) => told,
+    findingsOf: ({ report }) => report.findings,
+  });

@@ -4,10 +4,12 @@ import { beatsAt, type Performance, placeAt, secondsAtBeat } from '../../../../e
 import { STRINGS } from '../../strings/strings.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { HeardChoices } from './heard-choices.tsx';
+import { ListenButtons } from './listen-buttons.tsx';
 import type { Player } from './listen-player.ts';
 import { openSession, type Session } from './listen-session.ts';
 import type { Listening } from './listening.ts';
 import { Loop } from './loop.tsx';
+import { Slider } from './slider.tsx';
 
 const words = STRINGS.listen;
 
@@ -131,91 +133,6 @@ const useSpaceBar = (toggle: () => void): void =>
     return () => document.removeEventListener('keydown', take);
   }, [toggle]);
 
-/** Start of the bar before, or of the bar itself where it has gone on for a while; and of the bar after. */
-const stepBar = (player: Player, by: 'back' | 'on'): void => {
-  const { bars } = player.performance();
-  const { played } = placeAt(player.performance(), player.seconds());
-  const here = bars[played];
-  if (here === undefined) return;
-  const goneOn = player.seconds() - here.at > 0.6 * player.tempo();
-  const target = by === 'on' ? played + 1 : goneOn ? played : played - 1;
-  player.seek(bars[target]?.at ?? (by === 'on' ? here.at : 0));
-};
-
-const Buttons = ({
-  session,
-  shown,
-  part,
-  selectedBar,
-  toggle,
-}: Pick<ListenPanelProps, 'part' | 'selectedBar'> & {
-  readonly session: Session;
-  readonly shown: Shown;
-  readonly toggle: () => void;
-}) => {
-  const { player, listening } = session;
-  return (
-    <div class="buttons">
-      <button type="button" class="main" onClick={toggle}>
-        {shown.playing ? words.pause : words.play}
-      </button>
-      <button
-        type="button"
-        onClick={() => {
-          player.pause();
-          player.seek(0);
-        }}
-      >
-        {words.stop}
-      </button>
-      <button type="button" aria-label={words.barBack} onClick={() => stepBar(player, 'back')}>
-        ‹
-      </button>
-      <button type="button" aria-label={words.barOn} onClick={() => stepBar(player, 'on')}>
-        ›
-      </button>
-      <button
-        type="button"
-        disabled={selectedBar === null}
-        onClick={() => {
-          if (selectedBar === null) return;
-          player.seek(0);
-          listening.seekPlace(selectedBar, part.bars[selectedBar]!.onsetQuarters);
-          if (!player.isPlaying()) toggle();
-        }}
-      >
-        {words.fromSelection}
-      </button>
-    </div>
-  );
-};
-
-const Slider = (props: {
-  readonly label: string;
-  readonly shown: string;
-  readonly min: number;
-  readonly max: number;
-  readonly step: number;
-  readonly value: number;
-  readonly onValue: (value: number) => void;
-}) => (
-  <label class="slider">
-    <span>{props.label}</span>
-    <input
-      type="range"
-      min={props.min}
-      max={props.max}
-      step={props.step}
-      value={props.value}
-      aria-valuetext={props.shown}
-      onInput={({ currentTarget }) => props.onValue(Number(currentTarget.value))}
-    />
-    <span class="shown" aria-hidden="true">
-      {props.shown}
-    </span>
-  </label>
-);
-
 /** Speaks when the music stops, or when asked to. */
 const Spoken = ({ shown, label }: { readonly shown: Shown; readonly label: string }) => {
   const [said, setSaid] = useState('');
@@ -239,64 +156,89 @@ const Spoken = ({ shown, label }: { readonly shown: Shown; readonly label: strin
   );
 };
 
+/** Where the music is, and how fast. */
+const Sliders = ({ player, shown }: { readonly player: Player; readonly shown: Shown }) => (
+  <>
+    <Slider
+      label={words.position}
+      shown={shown.place}
+      min={0}
+      max={shown.allBeats}
+      step={1}
+      value={shown.beats}
+      onValue={(beats) => player.seek(secondsAtBeat(player.performance(), beats))}
+    />
+    <Slider
+      label={words.tempo}
+      shown={words.percent(Math.round(shown.tempo * 100))}
+      min={25}
+      max={150}
+      step={5}
+      value={Math.round(shown.tempo * 100)}
+      onValue={(percent) => player.setTempo(percent / 100)}
+    />
+  </>
+);
+
+/** How loud, which bars again and again, and what else is heard. */
+const More = ({
+  session,
+  shown,
+  props,
+  countedIn,
+  onCountedIn,
+}: {
+  readonly session: Session;
+  readonly shown: Shown;
+  readonly props: ListenPanelProps;
+  readonly countedIn: boolean;
+  readonly onCountedIn: (countedIn: boolean) => void;
+}) => {
+  const [volume, setVolume] = useState(80);
+  // On a small screen the score keeps its room until more is asked for.
+  const [isWide] = useState(() => matchMedia('(min-width: 1000px)').matches);
+  useEffect(() => session.setVolume(volume / 100), [volume]);
+  return (
+    <details class="more" open={isWide}>
+      <summary>{words.more}</summary>
+      <Slider
+        label={words.volume}
+        shown={words.percent(volume)}
+        min={0}
+        max={100}
+        step={5}
+        value={volume}
+        onValue={setVolume}
+      />
+      <Loop session={session} bars={props.part.bars} selectedBar={props.selectedBar} />
+      <HeardChoices {...{ session, countedIn, onCountedIn }} actions={props.actions} />
+      <div class="buttons">
+        <Spoken shown={shown} label={props.say} />
+      </div>
+      <p class="aside">{words.keys}</p>
+    </details>
+  );
+};
+
 /** The open player: the harp as the music goes, and the ways to move it. */
 export const ListenPanel = (props: ListenPanelProps) => {
   const session = useSession(props);
   const shown = useShown(session, props);
-  const [volume, setVolume] = useState(80);
   const [countedIn, setCountedIn] = useState(false);
-  const { player } = session;
-  // On a small screen the score keeps its room until more is asked for.
-  const [isWide] = useState(() => matchMedia('(min-width: 1000px)').matches);
   const toggle = useCallback(() => session.toggle(countedIn), [countedIn]);
-  useEffect(() => session.setVolume(volume / 100), [volume]);
   useSpaceBar(toggle);
   return (
     <div class="player">
       <div class="watch">{shown.harp.picture}</div>
       <div class="controls">
-        <Buttons {...{ session, shown, toggle }} part={props.part} selectedBar={props.selectedBar} />
-        <Slider
-          label={words.position}
-          shown={shown.place}
-          min={0}
-          max={shown.allBeats}
-          step={1}
-          value={shown.beats}
-          onValue={(beats) => player.seek(secondsAtBeat(player.performance(), beats))}
+        <ListenButtons
+          {...{ session, toggle }}
+          isPlaying={shown.playing}
+          part={props.part}
+          selectedBar={props.selectedBar}
         />
-        <Slider
-          label={words.tempo}
-          shown={words.percent(Math.round(shown.tempo * 100))}
-          min={25}
-          max={150}
-          step={5}
-          value={Math.round(shown.tempo * 100)}
-          onValue={(percent) => player.setTempo(percent / 100)}
-        />
-        <details class="more" open={isWide}>
-          <summary>{words.more}</summary>
-          <Slider
-            label={words.volume}
-            shown={words.percent(volume)}
-            min={0}
-            max={100}
-            step={5}
-            value={volume}
-            onValue={setVolume}
-          />
-          <Loop session={session} bars={props.part.bars} selectedBar={props.selectedBar} />
-          <HeardChoices
-            session={session}
-            actions={props.actions}
-            countedIn={countedIn}
-            onCountedIn={setCountedIn}
-          />
-          <div class="buttons">
-            <Spoken shown={shown} label={props.say} />
-          </div>
-          <p class="aside">{words.keys}</p>
-        </details>
+        <Sliders player={session.player} shown={shown} />
+        <More {...{ session, shown, props, countedIn }} onCountedIn={setCountedIn} />
         <div class="buttons">
           <button type="button" onClick={props.onClose}>
             {words.close}

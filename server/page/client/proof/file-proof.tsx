@@ -11,7 +11,8 @@ import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
-import { fetchMarked, fetchProof, fetchProofPages, fetchRepaired } from './proof-request.ts';
+import { MarkButton } from './mark-button.tsx';
+import { fetchProof, fetchProofPages, fetchRepaired } from './proof-request.ts';
 import { toggleEdit } from './taken-edits.ts';
 
 const words = STRINGS.proof;
@@ -45,9 +46,10 @@ export const FileProof = ({ file, choices, part, onSelect }: FileProofProps) => 
             {words.told(asked.answer.markings, asked.answer.correct, asked.answer.repair.edits.length)}
           </p>
           <Findings report={asked.answer} part={part} onSelect={onSelect} />
-          <Repair report={asked.answer} {...{ part, file, choices }} />
+          <Repair report={asked.answer} {...{ part, file }} />
         </>
       )}
+      <MarkButton {...{ part, file, choices }} />
     </section>
   );
 };
@@ -82,8 +84,7 @@ const Repair = ({
   report: { repair },
   part,
   file,
-  choices,
-}: Pick<FileProofProps, 'file' | 'part' | 'choices'> & { readonly report: ProofReport }) => {
+}: Pick<FileProofProps, 'file' | 'part'> & { readonly report: ProofReport }) => {
   const { edits, proven, faultsLeft } = repair;
   const [taken, setTaken] = useState<readonly number[]>(() => edits.map((_, index) => index));
   const [told, setTold] = useState('');
@@ -139,14 +140,6 @@ const Repair = ({
           onClick={() => void save(words.pages, words.pagesName(title), fetchProofPages(file, PDF))}
         >
           {words.pages}
-        </button>
-        <button
-          type="button"
-          onClick={() =>
-            void save(words.markedFile, words.markedName(title), fetchMarked(file, choices, PDF))
-          }
-        >
-          {words.marked}
         </button>
       </div>
       <p role="status">{told}</p>

@@ -1,5 +1,6 @@
+import type { AttemptReport } from '../../../api/answers/attempt-report.ts';
 import type { ProofReport } from '../../../api/answers/proof-report.ts';
-import { ANY_SOURCE } from '../downloads/taken-files.ts';
+import { ANY_SOURCE, PDF } from '../downloads/taken-files.ts';
 import type { Choices } from '../options/choices.ts';
 import {
   type Answer,
@@ -42,15 +43,24 @@ export const fetchRepaired = (file: ScoreFile, edits: readonly number[]): Promis
 export const fetchProofPages = (file: ScoreFile, type: string): Promise<Answer<FetchedFile>> =>
   fetchAs('v1/proof', file, {}, type);
 
-/** The part on pages, its markings judged as a pupil’s attempt; in the language of study sheets. */
-export const fetchMarked = (file: ScoreFile, choices: Choices, type: string): Promise<Answer<FetchedFile>> =>
-  fetchAs(
-    'v1/mark',
-    file,
-    {
-      points: true,
-      ...(choices.language === undefined ? {} : { language: choices.language }),
-      ...(choices.naming === undefined ? {} : { naming: choices.naming }),
-    },
-    type,
-  );
+/** How an attempt is marked: with points, in the language of study sheets. */
+const markedBy = ({ language, naming }: Choices) => ({
+  points: true,
+  ...(language === undefined ? {} : { language }),
+  ...(naming === undefined ? {} : { naming }),
+});
+
+/** The part as PDF, its markings judged as a pupil’s attempt. */
+export const fetchMarkedPdf = (file: ScoreFile, choices: Choices): Promise<Answer<FetchedFile>> =>
+  fetchAs('v1/mark', file, markedBy(choices), PDF);
+
+/** The same as a report with its pages. */
+export const fetchMarked = async (
+  file: ScoreFile,
+  choices: Choices,
+  signal: AbortSignal,
+): Promise<Answer<AttemptReport>> => {
+  const options = { ...markedBy(choices), pages: 'all' };
+  const answer = await askService('v1/mark', formOf(file, options), 'application/json', signal);
+  return answer.ok ? { ok: true, value: (await answer.value.json()) as AttemptReport } : answer;
+};

@@ -1,5 +1,5 @@
 import type { PagesEnd, ToldPage } from '../service/told-pages.ts';
-import { type ReadPage, readPage } from './page-markings.ts';
+import { type ReadPage, readPage } from './read-page.ts';
 
 /** Pages while they come: new ones, and behind them those of before. */
 export interface PagesSoFar {

@@ -1,11 +1,11 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
-import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Order } from '../service/annotate-request.ts';
 import { askForKeyAgain } from '../service/service-key.ts';
 import { followPages } from '../service/told-pages.ts';
 import { comingPages, type PagesSoFar } from './coming-pages.ts';
-import { indexPages, type PageIndex } from './page-markings.ts';
+import type { PageIndex } from './page-markings.ts';
+import type { ReadPage } from './read-page.ts';
 
 /** How far the drawing is. */
 export interface DrawingProgress {
@@ -15,13 +15,14 @@ export interface DrawingProgress {
 }
 
 /** The pages of the open score as the service draws them. */
-export type DrawnPages =
+export type DrawnPages<Index = PageIndex> =
   | { readonly kind: 'drawing' }
   | {
       readonly kind: 'drawn';
       /** Those that are there. */
       readonly pages: readonly string[];
-      readonly index: PageIndex;
+      /** Where the plan stands on them. */
+      readonly index: Index;
       /** Some are of an earlier plan or look: new ones are being drawn, or could not be (the sentence says why). */
       readonly stale: false | { readonly trouble: string | null };
       /** Null where all are there. */
@@ -32,10 +33,14 @@ export type DrawnPages =
   | { readonly kind: 'failed'; readonly sentence: string };
 
 /** Why the pages could not be drawn; null where they are, or are being drawn. */
-export const troubleOf = (drawn: DrawnPages): string | null => {
+export const troubleOf = (drawn: DrawnPages<unknown>): string | null => {
   if (drawn.kind === 'failed') return drawn.sentence;
   return drawn.kind === 'drawn' && drawn.stale !== false ? drawn.stale.trouble : null;
 };
+
+/** Whether all are there, and of the plan as it is. */
+export const areAllDrawn = (drawn: DrawnPages<unknown>): boolean =>
+  drawn.kind === 'drawn' && drawn.stale === false && drawn.progress === null;
 
 /** How long the user must be still before pages are drawn anew. */
 const STILL_MS = 350;
@@ -45,18 +50,11 @@ interface Shown extends PagesSoFar {
   readonly order: Order;
 }
 
-/**
- * Asks for the pages whenever the score, the look or the work changes, and shows each as soon as it is there; an answer
- * that is no longer wanted is given up. An old page stays until the new one is there.
- */
-export const usePages = (
-  order: Order,
-  part: PlannedPart,
-): { readonly drawn: DrawnPages; readonly redraw: () => void } => {
+/** Asks for the pages whenever the order changes; an answer that is no longer wanted is given up. */
+const useShown = (order: Order) => {
   const [shown, setShown] = useState<Shown | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
   const [attempt, setAttempt] = useState(0);
-  const barIds = useMemo(() => part.bars.map(({ id }) => id), [part.bars]);
   useEffect(() => {
     const leaving = new AbortController();
     setTrouble(null);
@@ -78,12 +76,27 @@ export const usePages = (
       leaving.abort();
     };
   }, [order, attempt]);
-  const index = useMemo(
-    () => (shown === null ? null : indexPages(shown.pages, barIds, part.plan)),
-    [shown?.pages, barIds, part.plan],
-  );
+  const redraw = (): void => {
+    askForKeyAgain();
+    setAttempt((n) => n + 1);
+  };
+  return { shown, trouble, redraw };
+};
+
+/**
+ * The pages of the score, the look and the work as they are, each shown as soon as it is there. An old page stays until
+ * the new one is there.
+ *
+ * @param indexOf finds the plan on the pages; another function where the plan is another
+ */
+export const usePages = <Index>(
+  order: Order,
+  indexOf: (pages: readonly ReadPage[]) => Index,
+): { readonly drawn: DrawnPages<Index>; readonly redraw: () => void } => {
+  const { shown, trouble, redraw } = useShown(order);
+  const index = useMemo(() => (shown === null ? null : indexOf(shown.pages)), [shown?.pages, indexOf]);
   const isFresh = shown?.order === order && !shown.areMixed && trouble === null;
-  const drawn = useMemo((): DrawnPages => {
+  const drawn = useMemo((): DrawnPages<Index> => {
     if (shown === null || index === null) {
       return trouble === null ? { kind: 'drawing' } : { kind: 'failed', sentence: trouble };
     }
@@ -97,9 +110,5 @@ export const usePages = (
       letters: letters ?? '',
     };
   }, [shown, index, trouble, isFresh, order]);
-  const redraw = (): void => {
-    askForKeyAgain();
-    setAttempt((n) => n + 1);
-  };
   return { drawn, redraw };
 };

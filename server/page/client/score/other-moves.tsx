@@ -1,11 +1,10 @@
 import { useLayoutEffect, useState } from 'preact/hooks';
-import { formatChange } from '../../../../engine/index.ts';
-import { type ComparedPlan, ghostsOf } from '../variants/other-plan.ts';
+import type { ToldMove } from '../variants/compared-plan.ts';
 import { linesOf, type PageMusic, stretchOnPage } from './drag/page-times.ts';
 
-/** Another plan, and where the music of the pages stands. */
+/** What another plan does otherwise, and where the music of the pages stands. */
 export interface OthersOnPage {
-  readonly compared: ComparedPlan;
+  readonly moves: readonly Pick<ToldMove<unknown>, 'name' | 'quarters'>[];
   readonly music: PageMusic;
 }
 
@@ -16,14 +15,12 @@ interface PlacedName {
   readonly top: number;
 }
 
-const placeNames = (paper: HTMLElement, music: PageMusic, compared: ComparedPlan): readonly PlacedName[] => {
+const placeNames = (paper: HTMLElement, { moves, music }: OthersOnPage): readonly PlacedName[] => {
   const { width, height } = paper.getBoundingClientRect();
   const lines = linesOf(paper.shadowRoot!, music);
-  return ghostsOf(compared).flatMap(({ move, quarters }) => {
+  return moves.flatMap(({ name, quarters }) => {
     const [at] = stretchOnPage(lines, quarters, quarters);
-    return at === undefined
-      ? []
-      : [{ name: formatChange(move.letter, move.to), left: at.left / width, top: at.line.bottom / height }];
+    return at === undefined ? [] : [{ name, left: at.left / width, top: at.line.bottom / height }];
   });
 };
 
@@ -31,15 +28,15 @@ const placeNames = (paper: HTMLElement, music: PageMusic, compared: ComparedPlan
 export const OtherMovesOnPage = ({
   paper,
   drawn,
-  music,
-  compared,
-}: OthersOnPage & {
+  others,
+}: {
   readonly paper: { readonly current: HTMLElement | null };
   /** Changes whenever the page is drawn anew. */
   readonly drawn: unknown;
+  readonly others: OthersOnPage;
 }) => {
   const [names, setNames] = useState<readonly PlacedName[]>([]);
-  useLayoutEffect(() => setNames(placeNames(paper.current!, music, compared)), [drawn, music, compared]);
+  useLayoutEffect(() => setNames(placeNames(paper.current!, others)), [drawn, others]);
   return (
     <div class="other-moves" aria-hidden="true">
       {names.map(({ name, left, top }, i) => (

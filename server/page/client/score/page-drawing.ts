@@ -88,11 +88,15 @@ export const drawPage = (root: ShadowRoot, text: string): boolean => {
   drawing.removeAttribute('height');
   drawing.setAttribute('role', 'group');
   root.replaceChildren(drawing);
-  const markings = markingsIn(root);
-  const halos = markings.map((group) => haloOf(group.getBBox()));
-  markings.forEach((group, i) => {
-    nameMarking(group);
+  for (const group of markingsIn(root)) nameMarking(group);
+  return true;
+};
+
+/** Gives the markings of a drawn page room that answers to the pointer: their sizes are known once it has its place. */
+export const addHalos = (root: ShadowRoot): void => {
+  const bare = markingsIn(root).filter((group) => group.querySelector('.halo') === null);
+  const halos = bare.map((group) => haloOf(group.getBBox()));
+  bare.forEach((group, i) => {
     group.prepend(halos[i]!);
   });
-  return true;
 };

@@ -1,17 +1,9 @@
 import { formatChange, type Plan, rationalKey } from '../../../../engine/index.ts';
-import { listBarIds, listGroups, placeBars } from './page-text.ts';
+import { placeBars } from './page-text.ts';
+import { type PrintedPedals, quartersOfKey, type ReadPage } from './read-page.ts';
 
 /** A marking as it stands on a page. */
-export interface PageMarking {
-  readonly id: string;
-  readonly kind: 'setting' | 'change';
-  /** Note names, such as `C♯ F♮`. */
-  readonly pedals: string;
-  /** Index into the bars. */
-  readonly bar: number;
-  readonly onsetQuarters: number;
-  /** In its bar, from 1, as a fraction. */
-  readonly beat: string;
+export interface PageMarking extends PrintedPedals {
   /** From 1. */
   readonly page: number;
   /** Indices into the plan's moves. */
@@ -27,24 +19,7 @@ export interface PageIndex {
   readonly markingOfMove: readonly (PageMarking | null)[];
 }
 
-const GROUP = /<g id="(marking-\d+)" class="pedal-marking[^"]*"([^>]*)>/g;
-
-const quartersOf = (key: string): number => {
-  const [num, den = 1] = key.split('/').map(Number);
-  return num! / den;
-};
-
 type Printed = Omit<PageMarking, 'moves'>;
-
-const readMarkings = (svg: string): readonly Omit<Printed, 'page'>[] =>
-  listGroups([svg], GROUP).map(({ id, attribute }) => ({
-    id,
-    kind: attribute('data-kind') === 'setting' ? 'setting' : 'change',
-    pedals: attribute('data-pedals'),
-    bar: Number(attribute('data-bar-index')),
-    onsetQuarters: quartersOf(attribute('data-onset')),
-    beat: attribute('data-beat'),
-  }));
 
 /**
  * Tells by which marking a move is printed: the one at its moment or the change at its note, else the last before it
@@ -61,8 +36,8 @@ const markMoves = (plan: Plan, printed: readonly Printed[]): (number | null)[] =
     }
   });
   return plan.moves.map(({ letter, to, at, bar, window }) => {
-    const onset = quartersOf(rationalKey(at));
-    const needed = window.before === null ? onset : quartersOf(rationalKey(window.before.onset));
+    const onset = quartersOfKey(rationalKey(at));
+    const needed = window.before === null ? onset : quartersOfKey(rationalKey(window.before.onset));
     const named = naming.get(formatChange(letter, to)) ?? [];
     const find = (isIt: (each: Printed) => boolean): number | undefined =>
       named.find((i) => isIt(printed[i]!));
@@ -75,22 +50,9 @@ const markMoves = (plan: Plan, printed: readonly Printed[]): (number | null)[] =
   });
 };
 
-/** A page as the service draws it, with what is read off it whatever the plan. */
-export interface ReadPage {
-  readonly svg: string;
-  readonly printed: readonly Omit<Printed, 'page'>[];
-  readonly barIds: readonly string[];
-}
-
-export const readPage = (svg: string): ReadPage => ({
-  svg,
-  printed: readMarkings(svg),
-  barIds: listBarIds(svg),
-});
-
 /** Finds the moves of a plan on the pages. @param barIds ids of all bars of the part */
 export const indexPages = (pages: readonly ReadPage[], barIds: readonly string[], plan: Plan): PageIndex => {
-  const printed = pages.flatMap((page, i) => page.printed.map((each) => ({ ...each, page: i + 1 })));
+  const printed = pages.flatMap((page, i) => page.pedals.map((each) => ({ ...each, page: i + 1 })));
   const marked = markMoves(plan, printed);
   const movesOf = new Map<number, number[]>();
   marked.forEach((marking, move) => {

@@ -3,9 +3,9 @@ import { STRINGS } from '../../strings/strings.ts';
 import { centreIn, scrollTo } from '../controls/scrolling.ts';
 import type { AskedAt } from './at-hand.tsx';
 import { DragOverlay } from './drag/drag-overlay.tsx';
-import { type MarkingMoves, useMarkingDrag } from './drag/marking-drag.ts';
+import type { MarkingDrag, MarkingMoves } from './drag/marking-drag.ts';
 import { OtherMovesOnPage, type OthersOnPage } from './other-moves.tsx';
-import { drawPage, markingsIn, proportionOf } from './page-drawing.ts';
+import { addHalos, drawPage, markingsIn, proportionOf } from './page-drawing.ts';
 
 /** What is to be seen on a page beside the page itself. */
 export interface PageEmphasis {
@@ -30,6 +30,9 @@ export interface PageWish {
   readonly reach: 'window' | 'pane' | 'nearest';
 }
 
+/** What is to be brought into view, and on which page it is, from 1. */
+export type OnPage = PageWish & { readonly page: number };
+
 export interface PageSheetProps {
   readonly svg: string;
   readonly page: number;
@@ -42,8 +45,10 @@ export interface PageSheetProps {
   readonly onPeek: (marking: string | null) => void;
   /** It was asked what can be done with something. @returns whether there is an answer */
   readonly onAsk: (asked: AskedAt) => boolean;
-  /** How markings are moved on the page; null where they stay. */
+  /** How markings are moved on the pages; null where they stay. */
   readonly moves: MarkingMoves | null;
+  /** A marking that is being moved, of this page or of another; null where none is. */
+  readonly drag: MarkingDrag | null;
   /** What another plan does otherwise; null where none is looked at. */
   readonly others: OthersOnPage | null;
   /** A key was pressed on a marking. */
@@ -113,16 +118,13 @@ const fulfil = (host: HTMLElement, { ids, focus, reach }: PageWish): void => {
   else if (target !== undefined) scrollTo(target, 'nearest');
 };
 
-/** One page of the score, drawn when it comes near the window. */
-export const PageSheet = (props: PageSheetProps) => {
-  const { svg, page, of, emphasis, wish } = props;
-  const host = useRef<HTMLDivElement>(null);
-  const near = useNearness(host, wish);
+/** Draws the page while it is near the window. @returns whether it could be drawn */
+const useDrawing = (
+  host: { readonly current: HTMLElement | null },
+  { svg, page, of, emphasis, wish }: PageSheetProps,
+  wanted: boolean,
+): boolean => {
   const [drawable, setDrawable] = useState(true);
-  const latest = useRef(props);
-  latest.current = props;
-  const wanted = near || wish !== null;
-
   useLayoutEffect(() => {
     const root = host.current!.shadowRoot ?? host.current!.attachShadow({ mode: 'open' });
     const hadFocus = root.activeElement !== null;
@@ -133,66 +135,88 @@ export const PageSheet = (props: PageSheetProps) => {
       root.querySelector<SVGGElement>(`#${CSS.escape(emphasis.tabStop)}`)?.focus({ preventScroll: true });
     }
   }, [wanted, svg]);
-
+  useEffect(() => {
+    if (!wanted) return;
+    const timer = setTimeout(() => addHalos(host.current!.shadowRoot!));
+    return () => clearTimeout(timer);
+  }, [wanted, svg]);
   useLayoutEffect(() => namePage(host.current!.shadowRoot!, page, of), [wanted, svg, page, of]);
   useLayoutEffect(() => emphasise(host.current!.shadowRoot!, emphasis), [wanted, svg, emphasis]);
   useLayoutEffect(() => {
     if (wish !== null) fulfil(host.current!, wish);
   }, [wish]);
+  return drawable;
+};
 
-  const drag = useMarkingDrag(host, props.moves);
+type Answers = Pick<PageSheetProps, 'onSelect' | 'onNote' | 'onAsk' | 'onPeek' | 'onKey'>;
 
+/** Tells of clicks, keys and the pointer on markings and notes. @param answers as they are now */
+const listenTo = (host: HTMLElement, answers: () => Answers): void => {
+  const root = host.shadowRoot!;
+  const select = (event: Event): void => {
+    const marking = markingAt(event);
+    if (marking !== null) answers().onSelect(marking);
+  };
+  const click = (event: MouseEvent): void => {
+    select(event);
+    const note = markingAt(event) === null ? noteAt(root, event) : null;
+    if (note !== null) answers().onNote(note);
+  };
+  const key = (event: Event): void => {
+    const marking = markingAt(event);
+    if (marking !== null) answers().onKey(marking, event as KeyboardEvent);
+  };
+  const ask = (event: MouseEvent): void => {
+    const marking = markingAt(event);
+    const id = marking ?? noteAt(root, event);
+    if (id === null) return;
+    const { clientX: x, clientY: y } = event;
+    // What is asked about is what is looked at.
+    if (marking === null) answers().onNote(id);
+    else answers().onSelect(id);
+    if (answers().onAsk({ kind: marking === null ? 'note' : 'marking', id, x, y })) event.preventDefault();
+  };
+  root.addEventListener('contextmenu', (event) => ask(event as MouseEvent));
+  root.addEventListener('focusin', select);
+  root.addEventListener('click', (event) => click(event as MouseEvent));
+  root.addEventListener('pointerover', (event) => answers().onPeek(markingAt(event)));
+  root.addEventListener('keydown', key);
+  host.addEventListener('pointerleave', () => answers().onPeek(null));
+};
+
+/** Paper takes the pages that were never near the window too. */
+const useDrawingForPaper = (
+  host: { readonly current: HTMLElement | null },
+  latest: () => PageSheetProps,
+): void =>
   useEffect(() => {
-    const root = host.current!.shadowRoot!;
-    const select = (event: Event): void => {
-      const marking = markingAt(event);
-      if (marking !== null) latest.current.onSelect(marking);
-    };
-    const click = (event: MouseEvent): void => {
-      select(event);
-      const note = markingAt(event) === null ? noteAt(root, event) : null;
-      if (note !== null) latest.current.onNote(note);
-    };
-    const peek = (event: Event): void => latest.current.onPeek(markingAt(event));
-    const key = (event: Event): void => {
-      const marking = markingAt(event);
-      if (marking !== null) latest.current.onKey(marking, event as KeyboardEvent);
-    };
-    const ask = (event: MouseEvent): void => {
-      const marking = markingAt(event);
-      const id = marking ?? noteAt(root, event);
-      if (id === null) return;
-      const { clientX: x, clientY: y } = event;
-      const kind = marking === null ? 'note' : 'marking';
-      // What is asked about is what is looked at.
-      if (marking === null) latest.current.onNote(id);
-      else latest.current.onSelect(id);
-      if (latest.current.onAsk({ kind, id, x, y })) event.preventDefault();
-    };
-    root.addEventListener('contextmenu', (event) => ask(event as MouseEvent));
-    root.addEventListener('focusin', select);
-    root.addEventListener('click', (event) => click(event as MouseEvent));
-    root.addEventListener('pointerover', peek);
-    root.addEventListener('keydown', key);
-    host.current!.addEventListener('pointerleave', () => latest.current.onPeek(null));
-    // Paper takes the pages that were never near the window too.
     const drawForPaper = (): void => {
+      const root = host.current!.shadowRoot!;
       if (root.childElementCount > 0) return;
-      drawPage(root, latest.current.svg);
-      namePage(root, latest.current.page, latest.current.of);
-      emphasise(root, latest.current.emphasis);
+      const { svg, page, of, emphasis } = latest();
+      drawPage(root, svg);
+      namePage(root, page, of);
+      emphasise(root, emphasis);
     };
     addEventListener('beforeprint', drawForPaper);
     return () => removeEventListener('beforeprint', drawForPaper);
   }, []);
 
+/** One page of the score, drawn when it comes near the window. */
+export const PageSheet = (props: PageSheetProps) => {
+  const { svg, page, wish, drag, moves, others } = props;
+  const host = useRef<HTMLDivElement>(null);
+  const latest = useRef(props);
+  latest.current = props;
+  const wanted = useNearness(host, wish) || wish !== null;
+  const drawable = useDrawing(host, props, wanted);
+  useEffect(() => listenTo(host.current!, () => latest.current), []);
+  useDrawingForPaper(host, () => latest.current);
   return (
     <div class="sheet" data-page={page}>
       <div ref={host} class="paper" style={{ aspectRatio: `${proportionOf(svg)}` }} />
-      {drag !== null && props.moves !== null && <DragOverlay drag={drag} moves={props.moves} />}
-      {wanted && drawable && props.others !== null && (
-        <OtherMovesOnPage paper={host} drawn={svg} {...props.others} />
-      )}
+      {drag !== null && moves !== null && <DragOverlay page={page} drag={drag} moves={moves} />}
+      {wanted && drawable && others !== null && <OtherMovesOnPage paper={host} drawn={svg} others={others} />}
       {!drawable && <p role="alert">{STRINGS.score.notDrawable}</p>}
     </div>
   );

@@ -1,38 +1,33 @@
 /** A group of a drawn page, with what its tag says. */
 export interface PageGroup {
   readonly id: string;
-  /** From 1. */
-  readonly page: number;
   /** The value of an attribute; empty where the tag has none. */
   readonly attribute: (name: string) => string;
 }
 
 /**
- * The groups of pages that a pattern finds, in the order of the pages.
+ * The groups of a page that a pattern finds, in their order.
  *
  * @param pattern global; its first part is the id, its second, if any, the rest of the tag
  */
-export const listGroups = (pages: readonly string[], pattern: RegExp): readonly PageGroup[] =>
-  pages.flatMap((svg, i) =>
-    [...svg.matchAll(pattern)].map(
-      ([, id, tag]): PageGroup => ({
-        id: id!,
-        page: i + 1,
-        attribute: (name) => new RegExp(` ${name}="([^"]*)"`).exec(tag ?? '')?.[1] ?? '',
-      }),
-    ),
+export const listGroups = (svg: string, pattern: RegExp): readonly PageGroup[] =>
+  [...svg.matchAll(pattern)].map(
+    ([, id, tag]): PageGroup => ({
+      id: id!,
+      attribute: (name) => new RegExp(` ${name}="([^"]*)"`).exec(tag ?? '')?.[1] ?? '',
+    }),
   );
 
 const BAR = /<g id="([^"]+)" class="measure"/g;
 
 /** Ids of the bars on a page. */
-export const listBarIds = (svg: string): readonly string[] => listGroups([svg], BAR).map(({ id }) => id);
+export const listBarIds = (svg: string): readonly string[] => listGroups(svg, BAR).map(({ id }) => id);
 
-/** Tells on which page, from 1, each bar stands. */
-export const findBars = (pages: readonly string[], barIds: readonly string[]): ((bar: number) => number) =>
-  placeBars(pages.map(listBarIds), barIds);
-
-/** The same, where it is known which bars each page has. */
+/**
+ * Tells on which page, from 1, each bar stands.
+ *
+ * @param pages ids of the bars of each page
+ */
 export const placeBars = (
   pages: readonly (readonly string[])[],
   barIds: readonly string[],

@@ -1,5 +1,5 @@
 import { useMemo, useRef } from 'preact/hooks';
-import { STRINGS } from '../../strings/strings.ts';
+import type { Move } from '../../../../engine/index.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
 import { NoteActions } from '../findings/note-card.tsx';
@@ -9,17 +9,19 @@ import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { markingOf, movesOf } from '../selection/selected-moves.ts';
 import type { Selection, Spot, View } from '../selection/spot.ts';
-import type { ComparedPlan } from '../variants/other-plan.ts';
+import type { ComparedPlan } from '../variants/compared-plan.ts';
 import { movesOnPage } from './drag/moved-markings.ts';
 import { musicOf } from './drag/page-times.ts';
-import { type DrawingProgress, type DrawnPages, troubleOf } from './drawn-pages.ts';
+import type { DrawnPages } from './drawn-pages.ts';
 import { useFollowing } from './follow-pages.ts';
 import type { PageIndex } from './page-markings.ts';
-import type { PageEmphasis } from './page-sheet.tsx';
-import { PageTrouble } from './page-trouble.tsx';
-import { type OnPage, PagesHeading, PagesPane } from './pages-pane.tsx';
+import type { OnPage, PageEmphasis } from './page-sheet.tsx';
+import { PagesPane } from './pages-pane.tsx';
+import { PagesSection, pageCountOf } from './pages-section.tsx';
 
 export interface ScorePagesProps {
+  /** Another plan is being made. */
+  readonly isPlanning: boolean;
   readonly part: PlannedPart;
   readonly drawn: DrawnPages;
   readonly selection: Selection | null;
@@ -28,7 +30,7 @@ export interface ScorePagesProps {
   readonly onPeek: (spot: Spot | null) => void;
   readonly onRedraw: () => void;
   /** Another plan, whose moves are shown too. */
-  readonly compared: ComparedPlan | null;
+  readonly compared: ComparedPlan<Move> | null;
   readonly listening: Listening | null;
   /** The user scrolled: a bar, as an index, now comes first in view. */
   readonly onBarInView: (bar: number) => void;
@@ -78,15 +80,16 @@ type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
 
 const Pages = (props: DrawnProps) => {
   const { part, pages, index, stale, selection, actions, onSelect, onPeek, listening, compared } = props;
+  const spot = selection?.spot ?? null;
   const pane = useRef<HTMLDivElement>(null);
   useFollowing(pane, listening, part, index);
   const emphasis = useMemo(() => emphasisFor(part, index, selection), [part, index, selection]);
   const moves = useMemo(
-    () => movesOnPage(part, index, actions, (move) => onSelect({ kind: 'move', move })),
-    [part, index, actions],
+    () => movesOnPage(part, index, actions, movesOf(spot, index), (move) => onSelect({ kind: 'move', move })),
+    [part, index, actions, spot],
   );
   const others = useMemo(
-    () => (compared === null ? null : { compared, music: musicOf(part) }),
+    () => (compared === null ? null : { moves: compared.others, music: musicOf(part) }),
     [part.bars, compared],
   );
   // Pages that are drawn anew bring nothing into view again: they stay where they are.
@@ -99,6 +102,7 @@ const Pages = (props: DrawnProps) => {
       of={props.of}
       markings={index.markings}
       stale={stale}
+      isPlanning={props.isPlanning}
       listening={listening !== null}
       emphasis={emphasis}
       moves={moves}
@@ -121,32 +125,17 @@ const Pages = (props: DrawnProps) => {
   );
 };
 
-/** How many of the pages are there, while others are drawn. */
-const ComingBar = ({ progress }: { readonly progress: DrawingProgress | null }) => {
-  if (progress === null) return null;
-  const { ready, of } = progress;
-  return (
-    <progress class="coming" value={ready} max={of} aria-label={STRINGS.progress.pagesReady(ready, of)} />
-  );
-};
-
 /** The annotated pages as they will print. */
 export const ScorePages = ({ drawn, onRedraw, ...props }: ScorePagesProps) => (
-  <section class="score">
-    <PagesHeading />
-    {drawn.kind === 'drawing' && <div class="pages waiting">{STRINGS.progress.drawing}</div>}
-    <PageTrouble sentence={troubleOf(drawn)} onAgain={onRedraw} />
-    {drawn.kind === 'drawn' && (
-      <>
-        <ComingBar progress={troubleOf(drawn) === null ? drawn.progress : null} />
-        <Pages
-          {...props}
-          pages={drawn.pages}
-          of={Math.max(drawn.pages.length, drawn.progress?.of ?? 0)}
-          index={drawn.index}
-          stale={drawn.stale !== false}
-        />
-      </>
+  <PagesSection drawn={drawn} onRedraw={onRedraw}>
+    {(there) => (
+      <Pages
+        {...props}
+        pages={there.pages}
+        of={pageCountOf(there)}
+        index={there.index}
+        stale={there.stale !== false}
+      />
     )}
-  </section>
+  </PagesSection>
 );

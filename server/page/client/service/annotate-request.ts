@@ -1,4 +1,10 @@
-import { type Decisions, type HarpKind, type HarpName, harpOfPin } from '../../../../engine/index.ts';
+import {
+  type Decisions,
+  type DivisionAim,
+  type HarpKind,
+  type HarpName,
+  harpOfPin,
+} from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { type Choices, optionsOf } from '../options/choices.ts';
 import { findKey, keyHeaders } from './service-key.ts';
@@ -20,14 +26,16 @@ export interface ScoreFile {
 /** A score as it is to be annotated: with the user's look and decisions. */
 export interface Order {
   readonly file: ScoreFile;
+  /** Which kind of harp it is for. */
+  readonly harp: HarpKind;
   readonly choices: Choices;
   readonly decisions: Decisions;
   /** Another edition, where not the part alone is wanted. */
   readonly edition?: 'study' | 'exercise' | 'card';
   /** Whether all harps of the score are wanted, in one archive. */
   readonly allHarps?: true;
-  /** Whether the part is to be divided, and both players' parts are wanted, in one archive. */
-  readonly forTwo?: true;
+  /** By which aim the part is to be divided, where both players' parts are wanted, in one archive. */
+  readonly forTwo?: DivisionAim;
 }
 
 export type Answer<T> =
@@ -53,23 +61,23 @@ export const decisionsFor = (
 });
 
 /** What of an order is more than the part, as options of the service. */
-export const bindingOf = ({ edition, allHarps, forTwo }: Order): object => ({
+const bindingOf = ({ edition, allHarps, forTwo }: Order): object => ({
   ...(edition === undefined ? {} : { edition }),
   ...(allHarps === true ? { allHarps } : {}),
-  ...(forTwo === true ? { divide: 'balanced', player: 'all' } : {}),
+  ...(forTwo === undefined ? {} : { divide: forTwo, player: 'all' }),
 });
 
 /** All options go into the form: what the user decided has no place in an address. */
 const formOf = (order: Order): FormData => {
-  const { file, choices, decisions } = order;
+  const { file, harp, choices, decisions } = order;
   const form = new FormData();
   form.append(
     'options',
     JSON.stringify({
-      ...optionsOf(choices, 'pedal'),
+      ...optionsOf(choices, harp),
       ...fileOptions(file),
       ...bindingOf(order),
-      ...decisionsFor('pedal', decisions),
+      ...decisionsFor(harp, decisions),
     }),
   );
   form.append('score', new Blob([file.bytes]), file.name);

@@ -1,5 +1,11 @@
-import { completeChoice, PEDAL_CATALOGUE, pickChoice, SHARING_CATALOGUE } from '../../../../engine/index.ts';
-import type { CompareReport } from '../../../api/answers/comparison.ts';
+import {
+  completeChoice,
+  type DivisionAim,
+  PEDAL_CATALOGUE,
+  pickChoice,
+  SHARING_CATALOGUE,
+} from '../../../../engine/index.ts';
+import type { DivisionReport } from '../../../api/answers/division.ts';
 import type { FixesReport } from '../../../api/answers/fixes.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { optionsOf } from '../options/choices.ts';
@@ -35,12 +41,19 @@ const has =
   (found: unknown): found is T =>
     typeof found === 'object' && found !== null && Reflect.has(found, member);
 
-/** How the part goes on both harps, and in other keys. */
-export const fetchComparison = async (file: ScoreFile, signal: AbortSignal): Promise<Answer<CompareReport>> =>
-  readReport(
-    await askService('v1/compare', formOf(file, {}), 'application/json', signal),
-    has<CompareReport>('pedalKeys'),
+/** The part divided between two players. */
+export const fetchDivision = async (
+  { file, choices, decisions }: Order,
+  divide: DivisionAim,
+  signal: AbortSignal,
+): Promise<Answer<DivisionReport>> => {
+  const planning = pickChoice(PEDAL_CATALOGUE, optionsOf(choices, 'pedal'));
+  const options = { ...planning, ...decisionsFor('pedal', decisions), divide };
+  return readReport(
+    await askService('v1/divide', formOf(file, options), 'application/json', signal),
+    has<DivisionReport>('least'),
   );
+};
 
 /** The smallest fixes of what cannot be played. */
 export const fetchFixes = async (

@@ -87,6 +87,65 @@ const Neighbours = ({ neighbours, onTake }: NeighboursProps) => (
   </details>
 );
 
+/** Where moves are counted from, and other places to count them from. */
+const Origin = ({
+  origin,
+  standing,
+  setting,
+  onTake,
+  onCountFrom,
+}: {
+  readonly origin: SettingOrigin;
+  readonly standing: SettingOrigin;
+  /** The one that is looked at. */
+  readonly setting: Setting;
+  readonly onTake: (setting: Setting) => void;
+  readonly onCountFrom: (origin: SettingOrigin) => void;
+}) => {
+  const atOrigin = formatSetting(setting) === formatSetting(origin.setting);
+  const isElsewhere = standing.bar !== origin.bar || standing.setting !== origin.setting;
+  return (
+    <>
+      <p class="origin">
+        {words.origin(origin.bar)}: <span class="names">{formatSetting(origin.setting)}</span>
+      </p>
+      <p class="row">
+        <button type="button" disabled={atOrigin} onClick={() => onTake(origin.setting)}>
+          {words.back}
+        </button>{' '}
+        <button type="button" disabled={atOrigin} onClick={() => onCountFrom({ setting, bar: null })}>
+          {words.startHere}
+        </button>{' '}
+        {standing.bar !== null && isElsewhere && (
+          <button type="button" onClick={() => onCountFrom(standing)}>
+            {words.takeBar(standing.bar)}
+          </button>
+        )}
+      </p>
+    </>
+  );
+};
+
+/** The pedals of a setting, to be moved, and those that the way to it moves marked. */
+const Pedals = ({
+  setting,
+  way,
+  onChange,
+}: {
+  readonly setting: Setting;
+  /** Null until it is known. */
+  readonly way: SettingWay | null;
+  readonly onChange: (setting: Setting) => void;
+}) => {
+  const moved = (way?.steps ?? []).flatMap(({ moves }) => moves.map(({ letter }) => letter));
+  return (
+    <>
+      <PedalBox state={{ setting, coming: [], moved, tooClose: [], busyFeet: [] }} />
+      <PedalFields setting={setting} onChange={onChange} />
+    </>
+  );
+};
+
 /** A setting, what it holds, what is near it, and the way to it. */
 export const SettingExplorer = ({ standing, footRestSeconds, onClose }: SettingExplorerProps) => {
   const [origin, setOrigin] = useState<SettingOrigin>(standing);
@@ -94,54 +153,31 @@ export const SettingExplorer = ({ standing, footRestSeconds, onClose }: SettingE
   const [shown, setShown] = useState<string | null>(null);
   const [wanted, setWanted] = useState('');
   const { contents, sound, failed } = useSettingAnswers(setting, wanted, origin.setting, footRestSeconds);
-  const atOrigin = formatSetting(setting) === formatSetting(origin.setting);
   const strings = contents?.sounds.find(({ key }) => key === shown)?.strings ?? [];
   const marked = new Set(strings.map((name) => name.slice(0, 1)).filter(isLetter));
-  const startFrom = (from: SettingOrigin): void => {
+  const countFrom = (from: SettingOrigin): void => {
     setOrigin(from);
     setSetting(from.setting);
   };
-  const isElsewhere = standing.bar !== origin.bar || standing.setting !== origin.setting;
   return (
     <div class="setting-explorer">
       <button type="button" class="close" onClick={onClose}>
         {words.close}
       </button>
-      <PedalBox
-        state={{
-          setting,
-          coming: [],
-          moved: (contents?.way.steps ?? []).flatMap(({ moves }) => moves.map(({ letter }) => letter)),
-          tooClose: [],
-          busyFeet: [],
-        }}
-      />
-      <PedalFields setting={setting} onChange={setSetting} />
-      <StringsPicture setting={setting} marked={marked} />
+      <Pedals setting={setting} way={contents?.way ?? null} onChange={setSetting} />
       {failed && <p role="alert">{STRINGS.viewFailed}</p>}
+      {contents !== null && <Way way={contents.way} />}
+      <Origin {...{ origin, standing, setting }} onTake={setSetting} onCountFrom={countFrom} />
       {contents !== null && (
         <p>
           {words.doubled(namePairs(contents.doubled, contents.setting))}{' '}
           {contents.outOfOrder && words.outOfOrder}
         </p>
       )}
-      <p class="origin">
-        {words.origin(origin.bar)}: <span class="names">{formatSetting(origin.setting)}</span>
-      </p>
-      {contents !== null && <Way way={contents.way} />}
-      <p class="row">
-        <button type="button" disabled={atOrigin} onClick={() => setSetting(origin.setting)}>
-          {words.back}
-        </button>{' '}
-        <button type="button" disabled={atOrigin} onClick={() => startFrom({ setting, bar: null })}>
-          {words.startHere}
-        </button>{' '}
-        {standing.bar !== null && isElsewhere && (
-          <button type="button" onClick={() => startFrom(standing)}>
-            {words.takeBar(standing.bar)}
-          </button>
-        )}
-      </p>
+      <details class="strings" open={shown !== null}>
+        <summary>{words.strings}</summary>
+        <StringsPicture setting={setting} marked={marked} />
+      </details>
       {contents !== null && <HeldSounds sounds={contents.sounds} shown={shown} onShow={setShown} />}
       <SoundSearch sound={sound} onAsk={setWanted} onTake={setSetting} />
       {contents !== null && <Neighbours neighbours={contents.neighbours} onTake={setSetting} />}

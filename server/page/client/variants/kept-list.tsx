@@ -5,6 +5,34 @@ import { addVariant, LONGEST_NAME, type Variant } from '../memory/kept-variants.
 
 const words = VARIANT_STRINGS;
 
+/** Asks for a name. @param onKeep tells whether it could be kept */
+const NameForm = ({ onKeep }: { readonly onKeep: (name: string) => boolean }) => {
+  const [name, setName] = useState('');
+  const wanted = name.trim();
+  return (
+    <form
+      class="keep"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (wanted !== '' && onKeep(wanted)) setName('');
+      }}
+    >
+      <label>
+        <span>{words.name}</span>
+        <input
+          name="variant"
+          maxLength={LONGEST_NAME}
+          value={name}
+          onInput={({ currentTarget }) => setName(currentTarget.value)}
+        />
+      </label>
+      <button type="submit" disabled={wanted === ''}>
+        {words.keep}
+      </button>
+    </form>
+  );
+};
+
 /** The variants of a piece: this plan is kept as one, or one is gone back to, which can be undone. */
 export const KeptList = ({
   variants,
@@ -16,13 +44,11 @@ export const KeptList = ({
   /** @returns whether they could be kept */
   readonly onKeep: (variants: readonly Variant[]) => boolean;
 }) => {
-  const [name, setName] = useState('');
   const [told, setTold] = useState('');
-  const wanted = name.trim();
-  const keep = (): void => {
-    const isKept = onKeep(addVariant(variants, { name: wanted, decisions: actions.decisions }));
-    setTold(isKept ? words.kept(wanted) : words.notKept);
-    if (isKept) setName('');
+  const keep = (name: string): boolean => {
+    const isKept = onKeep(addVariant(variants, { name, decisions: actions.decisions }));
+    setTold(isKept ? words.kept(name) : words.notKept);
+    return isKept;
   };
   const remove = (variant: Variant): void => {
     onKeep(variants.filter((each) => each !== variant));
@@ -30,26 +56,7 @@ export const KeptList = ({
   };
   return (
     <>
-      <form
-        class="keep"
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (wanted !== '') keep();
-        }}
-      >
-        <label>
-          <span>{words.name}</span>
-          <input
-            name="variant"
-            maxLength={LONGEST_NAME}
-            value={name}
-            onInput={({ currentTarget }) => setName(currentTarget.value)}
-          />
-        </label>
-        <button type="submit" disabled={wanted === ''}>
-          {words.keep}
-        </button>
-      </form>
+      <NameForm onKeep={keep} />
       <p role="status">{told}</p>
       {variants.length > 0 && <h3>{words.listed}</h3>}
       <ul class="variants">

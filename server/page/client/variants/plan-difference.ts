@@ -1,23 +1,25 @@
-import { LETTERS, type Letter, type Move, type Plan, toNumber } from '../../../../engine/index.ts';
+/** A move of either harp, as plans are compared. */
+export interface TimedMove {
+  /** What moves, and into which position: the same in both plans. */
+  readonly goal: string;
+  readonly quarters: number;
+}
 
-/** In what two plans of one part differ. Indices into the moves of each. */
-export interface PlanDifference {
+/** In which moves two plans of one part differ. Indices into the moves of each. */
+export interface MoveDifference {
   /** Made in both, but at another moment. */
   readonly elsewhere: readonly { readonly here: number; readonly there: number }[];
   readonly onlyHere: readonly number[];
   readonly onlyThere: readonly number[];
-  /** Pedals that stand otherwise before the piece. */
-  readonly initial: readonly Letter[];
 }
 
-/** Moves of one pedal into one position so near in both plans are one move at another moment. In quarters. */
+/** Moves of one goal so near in both plans are one move at another moment. In quarters. */
 const NEAR = 16;
 
-/** Indices of moves by pedal and new position, in order of time. */
-const byGoal = (moves: readonly Move[]): ReadonlyMap<string, readonly number[]> => {
+/** Indices of moves by their goals, in order of time. */
+const byGoal = (moves: readonly TimedMove[]): ReadonlyMap<string, readonly number[]> => {
   const found = new Map<string, number[]>();
-  moves.forEach(({ letter, to }, i) => {
-    const goal = `${letter}${to}`;
+  moves.forEach(({ goal }, i) => {
     found.set(goal, [...(found.get(goal) ?? []), i]);
   });
   return found;
@@ -25,18 +27,17 @@ const byGoal = (moves: readonly Move[]): ReadonlyMap<string, readonly number[]> 
 
 /** The same move is found first by its moment, then by being near. */
 const pairMoves = (
-  here: readonly Move[],
-  there: readonly Move[],
+  here: readonly TimedMove[],
+  there: readonly TimedMove[],
   ofHere: readonly number[],
   ofThere: readonly number[],
-): PlanDifference['elsewhere'] => {
-  const timeOf = (move: Move): number => toNumber(move.at);
+): MoveDifference['elsewhere'] => {
   const taken = new Set<number>();
   const take = (of: number, most: number): number | null => {
     let best: number | null = null;
     let least = most;
     for (const each of ofThere) {
-      const away = Math.abs(timeOf(here[of]!) - timeOf(there[each]!));
+      const away = Math.abs(here[of]!.quarters - there[each]!.quarters);
       if (taken.has(each) || away > least || (best !== null && away === least)) continue;
       [best, least] = [each, away];
     }
@@ -51,27 +52,26 @@ const pairMoves = (
 };
 
 /** Compares two plans of one part, move by move. */
-export const comparePlans = (here: Plan, there: Plan): PlanDifference => {
-  const [goalsHere, goalsThere] = [byGoal(here.moves), byGoal(there.moves)];
+export const compareMoves = (here: readonly TimedMove[], there: readonly TimedMove[]): MoveDifference => {
+  const [goalsHere, goalsThere] = [byGoal(here), byGoal(there)];
   const pairs = [...goalsHere].flatMap(([goal, ofHere]) =>
-    pairMoves(here.moves, there.moves, ofHere, goalsThere.get(goal) ?? []),
+    pairMoves(here, there, ofHere, goalsThere.get(goal) ?? []),
   );
   const [pairedHere, pairedThere] = [
     new Set(pairs.map((pair) => pair.here)),
     new Set(pairs.map((pair) => pair.there)),
   ];
-  const others = (moves: readonly Move[], paired: ReadonlySet<number>): number[] =>
+  const others = (moves: readonly TimedMove[], paired: ReadonlySet<number>): number[] =>
     moves.flatMap((_, i) => (paired.has(i) ? [] : [i]));
   return {
     elsewhere: pairs
-      .filter((pair) => toNumber(here.moves[pair.here]!.at) !== toNumber(there.moves[pair.there]!.at))
+      .filter((pair) => here[pair.here]!.quarters !== there[pair.there]!.quarters)
       .sort((a, b) => a.here - b.here),
-    onlyHere: others(here.moves, pairedHere),
-    onlyThere: others(there.moves, pairedThere),
-    initial: LETTERS.filter((letter) => here.initial[letter] !== there.initial[letter]),
+    onlyHere: others(here, pairedHere),
+    onlyThere: others(there, pairedThere),
   };
 };
 
 /** Moves of the other plan that this one has not, or not then: indices into the other's. */
-export const movesOfOther = ({ elsewhere, onlyThere }: PlanDifference): readonly number[] =>
+export const movesOfOther = ({ elsewhere, onlyThere }: MoveDifference): readonly number[] =>
   [...elsewhere.map(({ there }) => there), ...onlyThere].sort((a, b) => a - b);

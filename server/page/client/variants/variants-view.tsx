@@ -6,61 +6,86 @@ import { listDecisions } from '../decisions/decision-edits.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
 import { keyOfFile } from '../memory/kept-decisions.ts';
 import { keepVariants, recallVariants, type Variant } from '../memory/kept-variants.ts';
-import type { PlanChoices } from '../options/choices.ts';
-import type { EngineClient } from '../planner/engine-client.ts';
-import type { PlannedPart } from '../planner/planned-part.ts';
-import type { Spot } from '../selection/spot.ts';
+import type { Ask } from '../planner/engine-client.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
+import type { ComparedPlan, Difference, OtherChoices, OtherPlan } from './compared-plan.ts';
 import { DifferenceList } from './difference-list.tsx';
 import { KeptList } from './kept-list.tsx';
-import type { ComparedPlan, OtherPlan } from './other-plan.ts';
 import { PlanTable } from './plan-table.tsx';
 
 const words = VARIANT_STRINGS;
 
-export interface VariantsProps {
+export interface VariantsProps<Choices, Plan> {
   readonly file: ScoreFile;
-  readonly part: PlannedPart;
-  readonly choices: PlanChoices;
+  readonly choices: Choices;
+  /** What plans are offered beside those of other decisions. */
+  readonly otherChoices: readonly OtherChoices<Choices>[];
   readonly actions: DecisionActions;
-  readonly planOther: EngineClient['planOther'];
+  readonly planOther: Ask<Choices, Plan>;
   /** What the score and the chart show beside the plan. */
-  readonly compared: ComparedPlan | null;
-  readonly onOther: (other: OtherPlan | null) => void;
-  readonly onGo: (spot: Spot) => void;
+  readonly compared: Omit<ComparedPlan<unknown>, 'others'> | null;
+  readonly onOther: (other: OtherPlan<Plan> | null) => void;
+  readonly onGo: (place: Difference) => void;
   readonly onClose: () => void;
 }
 
-/** A plan that can be compared with: its name, and what it is planned with. */
-interface Offered {
-  readonly name: string;
+/** A plan that can be compared with, and what it is planned with. */
+interface Offered<Choices> extends OtherChoices<Choices> {
   readonly decisions: Decisions;
-  readonly choices: PlanChoices;
 }
 
-const offeredFor = (
-  { actions: { decisions }, choices }: VariantsProps,
+const offeredFor = <Choices, Plan>(
+  { actions: { decisions }, choices, otherChoices }: VariantsProps<Choices, Plan>,
   variants: readonly Variant[],
-): readonly Offered[] => {
-  const respelled: PlanChoices = { ...choices, spelling: choices.spelling === 'free' ? 'keep' : 'free' };
-  return [
-    ...(listDecisions(decisions).length === 0
-      ? []
-      : [{ name: words.withoutDecisions, decisions: NO_DECISIONS, choices }]),
-    { name: choices.spelling === 'free' ? words.written : words.free, decisions, choices: respelled },
-    ...variants.map((variant) => ({
-      name: words.variant(variant.name),
-      decisions: variant.decisions,
-      choices,
-    })),
-  ];
+): readonly Offered<Choices>[] => [
+  ...(listDecisions(decisions).length === 0
+    ? []
+    : [{ name: words.withoutDecisions, decisions: NO_DECISIONS, choices }]),
+  ...otherChoices.map((other) => ({ ...other, decisions })),
+  ...variants.map((variant) => ({
+    name: words.variant(variant.name),
+    decisions: variant.decisions,
+    choices,
+  })),
+];
+
+const Choice = ({
+  names,
+  chosen,
+  onChoose,
+}: {
+  readonly names: readonly string[];
+  readonly chosen: string;
+  readonly onChoose: (name: string) => void;
+}) => (
+  <label class="chosen">
+    <span>{words.compare}</span>
+    <select name="other" value={chosen} onChange={({ currentTarget }) => onChoose(currentTarget.value)}>
+      <option value="">{words.nothing}</option>
+      {names.map((name) => (
+        <option key={name} value={name}>
+          {name}
+        </option>
+      ))}
+    </select>
+  </label>
+);
+
+/** The variants of a piece, kept in the browser. */
+const useVariants = (file: ScoreFile) => {
+  const key = useMemo(() => keyOfFile(file), [file]);
+  const [variants, setVariants] = useState(() => recallVariants(browserMemory, key));
+  const keep = (kept: readonly Variant[]): boolean => {
+    setVariants(kept);
+    return keepVariants(browserMemory, key, kept);
+  };
+  return { variants, keep };
 };
 
 /** Plans of the piece beside the one that is open, and those kept under a name. */
-export const VariantsView = (props: VariantsProps) => {
-  const { file, part, actions, planOther, compared, onOther } = props;
-  const key = useMemo(() => keyOfFile(file), [file]);
-  const [variants, setVariants] = useState(() => recallVariants(browserMemory, key));
+export const VariantsView = <Choices, Plan>(props: VariantsProps<Choices, Plan>) => {
+  const { file, actions, planOther, compared, onOther } = props;
+  const { variants, keep } = useVariants(file);
   const [chosen, setChosen] = useState('');
   const offered = offeredFor(props, variants);
   const other = offered.find(({ name }) => name === chosen) ?? null;
@@ -70,35 +95,17 @@ export const VariantsView = (props: VariantsProps) => {
   }, [other?.name, JSON.stringify(other?.choices), JSON.stringify(other?.decisions)]);
   // With the view closed nothing is compared.
   useEffect(() => () => onOther(null), []);
-  const keep = (kept: readonly Variant[]): boolean => {
-    setVariants(kept);
-    return keepVariants(browserMemory, key, kept);
-  };
   return (
     <>
       <button type="button" class="close" onClick={props.onClose}>
         {words.close}
       </button>
-      <label class="chosen">
-        <span>{words.compare}</span>
-        <select
-          name="other"
-          value={other?.name ?? ''}
-          onChange={({ currentTarget }) => setChosen(currentTarget.value)}
-        >
-          <option value="">{words.nothing}</option>
-          {offered.map(({ name }) => (
-            <option key={name} value={name}>
-              {name}
-            </option>
-          ))}
-        </select>
-      </label>
+      <Choice names={offered.map(({ name }) => name)} chosen={other?.name ?? ''} onChoose={setChosen} />
       {other !== null && compared?.name !== other.name && <p role="status">{words.planning}</p>}
       {other !== null && compared?.name === other.name && (
         <>
-          <PlanTable here={part.plan} there={compared.plan} />
-          <DifferenceList part={part} compared={compared} onGo={props.onGo} />
+          <PlanTable rows={compared.rows} />
+          <DifferenceList differences={compared.differences} onGo={props.onGo} />
         </>
       )}
       <KeptList variants={variants} actions={actions} onKeep={keep} />

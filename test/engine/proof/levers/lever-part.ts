@@ -17,5 +17,6 @@ const leverText = (score: Score, bar: number, quarter: number, text: string): Le
   bar: bar - 1,
   span: { start: 0, end: 0 },
   text,
+  form: 'words',
   says: readLeverWords(text),
 });

@@ -60,6 +60,20 @@ describe('lever markings', () => {
     },
   );
 
+  it('of a note that its own open string gives need not tell that the neighbour is left alone', () => {
+    const proof = proofOf(
+      [
+        [1, 1, 'Tuning C major. All levers down'],
+        [1, 3, 'F♯4'],
+      ],
+      {
+        upper: 'F4/1 r/2 G4/1 | F#4/1 r/3',
+        keyFifths: 0,
+      },
+    );
+    expect(proof.findings).toEqual([]);
+  });
+
   it('that hold the first time alone are told of the second', () => {
     const proof = proofOf([TABLE, [2, 3, 'F♯4']], {
       ...PART,

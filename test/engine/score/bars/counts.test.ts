@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { rational } from '../../../../engine/music/rational.ts';
-import { countFinder, numberCounts } from '../../../../engine/score/bars/counts.ts';
+import { add, rational } from '../../../../engine/music/rational.ts';
+import { countBars, tempoUnit } from '../../../../engine/score/bars/counts.ts';
 import type { Bar } from '../../../../engine/score/model.ts';
 
 /** Bars of one metre by their lengths in eighths. */
@@ -24,7 +24,7 @@ const barsOf = (beats: number, beatUnit: number, ...eighths: readonly number[]):
 };
 
 const counted = (bars: readonly Bar[]) =>
-  numberCounts(bars, countFinder({ texts: [] })).map((counts) => counts.map(({ count }) => count));
+  countBars({ bars, texts: [] }).map(({ counts }) => counts.map(({ count }) => count));
 
 describe('counts over the music', () => {
   it('are those of the metre, two in 6/8', () => {
@@ -46,7 +46,23 @@ describe('counts over the music', () => {
   });
 
   it('stand where the counts fall, not where the upbeat begins', () => {
-    const [upbeat] = numberCounts(barsOf(4, 4, 3, 8), countFinder({ texts: [] }));
-    expect(upbeat).toEqual([{ at: rational(1, 2), count: 4 }]);
+    const [upbeat] = countBars({ bars: barsOf(4, 4, 3, 8), texts: [] });
+    expect(upbeat!.counts).toEqual([{ at: rational(1, 2), count: 4 }]);
+  });
+
+  it('tell of any moment where it falls among them, in an upbeat too', () => {
+    const bars = barsOf(6, 8, 1, 6);
+    const [upbeat, first] = countBars({ bars, texts: [] });
+    expect(upbeat!.countAt(bars[0]!.onset)).toEqual(rational(8, 3));
+    expect(first!.countAt(add(bars[1]!.onset, rational(3, 2)))).toEqual(rational(2));
+  });
+
+  it.each([
+    [rational(1), '♩', 1],
+    [rational(3, 2), '♩.', 1.5],
+    [rational(2), '\u{1d15e}', 2],
+    [rational(5, 8), '♩', 1],
+  ] as const)('give tempi their note: %o', (length, sign, quarters) => {
+    expect(tempoUnit(length)).toEqual({ sign, quarters });
   });
 });

@@ -5,11 +5,11 @@ import {
   stringEnd,
   stringsWidth,
 } from '../../../../../render/pure.ts';
-import type { LeverAnnotateReport } from '../../../../api/answers/lever-report.ts';
+import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
 import { ANNOUNCED_BEATS, type LeverBoardState } from './lever-board-state.ts';
 
-type HarpStrings = LeverAnnotateReport['strings'];
+type HarpStrings = LeverPlanReport['strings'];
 
 /** Under the strings: their names. */
 const NAMES = 14;

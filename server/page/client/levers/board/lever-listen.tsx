@@ -7,7 +7,7 @@ import {
   performLevers,
   readString,
 } from '../../../../../engine/index.ts';
-import type { LeverAnnotateReport } from '../../../../api/answers/lever-report.ts';
+import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import type { ReadPart } from '../../planner/planned-part.ts';
@@ -17,7 +17,7 @@ import { LeverBoard, LeverLine } from './lever-board.tsx';
 import { keyOfBoard, leverBoardAt } from './lever-board-state.ts';
 
 /** How the strings are tuned, each by itself. */
-const tuningOf = (strings: LeverAnnotateReport['strings']): OpenTuning => ({
+const tuningOf = (strings: LeverPlanReport['strings']): OpenTuning => ({
   letters: { D: 0, C: 0, B: 0, E: 0, F: 0, G: 0, A: 0 },
   exceptions: strings.flatMap(({ open }) => {
     const pitch = parsePitch(open);
@@ -25,7 +25,7 @@ const tuningOf = (strings: LeverAnnotateReport['strings']): OpenTuning => ({
   }),
 });
 
-const courseOf = (report: LeverAnnotateReport): LeverCourse => ({
+const courseOf = (report: LeverPlanReport): LeverCourse => ({
   tuning: tuningOf(report.strings),
   initial: report.levers.flatMap((name) => parsePitch(name) ?? []),
   moves: report.moves.map((move) => ({
@@ -40,7 +40,7 @@ const courseOf = (report: LeverAnnotateReport): LeverCourse => ({
 
 export interface LeverListenProps {
   readonly part: ReadPart;
-  readonly report: LeverAnnotateReport;
+  readonly report: LeverPlanReport;
   /** Ids of notes that the player leaves out. */
   readonly omitted: ReadonlySet<string>;
   readonly leverSeconds: number;

@@ -1,7 +1,11 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type Direction, nearestMoment } from '../../planner/moved-moment.ts';
 import type { MomentPlace } from '../../planner/planned-part.ts';
-import { linesOf, type PageLine, type PageMusic, quartersAtPoint } from './page-times.ts';
+import { pageAt, readLines } from './page-lines.ts';
+import { type PageLine, type PageMusic, quartersAtPoint } from './page-times.ts';
+
+/** What became of a wish to move what a marking tells. */
+export type StepOutcome = 'done' | 'at-end' | 'not-movable';
 
 /** How markings are moved on the page. */
 export interface MarkingMoves extends PageMusic {
@@ -9,18 +13,21 @@ export interface MarkingMoves extends PageMusic {
   readonly allowedFor: (marking: string) => readonly MomentPlace[];
   readonly onDrop: (marking: string, to: MomentPlace) => void;
   /** To the allowed moment before or after. */
-  readonly onStep: (marking: string, direction: Direction) => void;
+  readonly onStep: (marking: string, direction: Direction) => StepOutcome;
   /** What the user fixed of it is free again. */
-  readonly onFree: (marking: string) => void;
+  readonly onFree: (marking: string) => StepOutcome;
   /** The place in words; and why it goes no further, where it is wanted further. */
   readonly describe: (marking: string, to: MomentPlace, wanted: number) => string;
+  /** Plans it as if it were made there, and tells what could not be played then, in sentences. */
+  readonly tryAt: (marking: string, to: MomentPlace, onTold: (trouble: readonly string[]) => void) => void;
 }
 
 /** A marking that is being moved. */
 export interface MarkingDrag {
   readonly marking: string;
   readonly allowed: readonly MomentPlace[];
-  readonly lines: readonly PageLine[];
+  /** The lines of a page, from 1; none where it is not drawn. */
+  readonly linesOf: (page: number) => readonly PageLine[];
   readonly to: MomentPlace;
   /** The score time under the pointer, in quarters. */
   readonly wanted: number;
@@ -29,81 +36,160 @@ export interface MarkingDrag {
 /** Px that a pointer may move while it is pressed before that is a drag. */
 const DRAG_FROM = 5;
 
-interface Held {
-  readonly marking: string;
-  readonly allowed: readonly MomentPlace[];
+/** Px from the upper and the lower edge of the pane within which it scrolls along, and by how much at a time. */
+const EDGE = 44;
+const STEP = 10;
+
+interface Held extends Pick<MarkingDrag, 'marking' | 'allowed'> {
   readonly x: number;
   readonly y: number;
   readonly pointer: number;
-  lines: readonly PageLine[] | null;
+  /** Null until it is dragged. */
+  linesOf: MarkingDrag['linesOf'] | null;
+  /** Where the pointer is. */
+  at: { readonly x: number; readonly y: number };
 }
 
-const changeAt = (event: Event): Element | null => {
+const markingOf = (event: Event): Element | null => {
   const [target] = event.composedPath();
   return target instanceof Element ? target.closest('g.pedal-marking, g.lever-marking') : null;
 };
 
-/** Drags the markings of one page from one allowed moment to another; Escape gives up. */
+/** By how much a pane scrolls along with a pointer near its edge, in px. */
+const scrollFor = (pane: HTMLElement, y: number): number => {
+  const { top, bottom } = pane.getBoundingClientRect();
+  if (y < Math.max(0, top) + EDGE) return -STEP;
+  return y > Math.min(innerHeight, bottom) - EDGE ? STEP : 0;
+};
+
+/** Where what is held would fall. */
+const dragOf = (pane: HTMLElement, { marking, allowed, linesOf, at }: Held): MarkingDrag | null => {
+  const under = pageAt(pane, at.y);
+  if (under === null || linesOf === null) return null;
+  const { left, top } = under.paper.getBoundingClientRect();
+  const wanted = quartersAtPoint(linesOf(under.page), at.x - left, at.y - top);
+  const to = wanted === null ? null : nearestMoment(allowed, wanted);
+  return wanted === null || to === null ? null : { marking, allowed, linesOf, to, wanted };
+};
+
+/** The pages while a marking may be held. */
+interface Dragging {
+  readonly pane: HTMLElement;
+  /** Null while markings stay. */
+  readonly moves: () => MarkingMoves | null;
+  readonly onDrag: (drag: MarkingDrag | null) => void;
+  /** A marking was taken hold of that stays. */
+  readonly onRefused: () => void;
+  held: Held | null;
+  /** Where it would fall if it were let go now. */
+  shown: MarkingDrag | null;
+  frame: number;
+}
+
+const giveUp = (dragging: Dragging): void => {
+  cancelAnimationFrame(dragging.frame);
+  Object.assign(dragging, { held: null, shown: null });
+  dragging.onDrag(null);
+};
+
+const begin = (dragging: Dragging, event: PointerEvent): void => {
+  const marking = markingOf(event)?.id;
+  if (event.button !== 0 || marking === undefined) return;
+  const { clientX: x, clientY: y, pointerId: pointer } = event;
+  const allowed = dragging.moves()?.allowedFor(marking) ?? [];
+  dragging.held = { marking, allowed, x, y, pointer, linesOf: null, at: { x, y } };
+};
+
+const show = (dragging: Dragging): void => {
+  const drag = dragging.held === null ? null : dragOf(dragging.pane, dragging.held);
+  if (drag === null) return;
+  if (dragging.shown?.to !== drag.to || dragging.shown.wanted !== drag.wanted) dragging.onDrag(drag);
+  dragging.shown = drag;
+};
+
+/** Brings the page before or after into the pane while the pointer is held at its edge. */
+const scrollAlong = (dragging: Dragging): void => {
+  const { pane, held } = dragging;
+  if (held === null) return;
+  const step = scrollFor(pane, held.at.y);
+  if (step !== 0) {
+    pane.scrollTop += step;
+    show(dragging);
+  }
+  dragging.frame = requestAnimationFrame(() => scrollAlong(dragging));
+};
+
+/** What was pressed is dragged. @returns whether it can be */
+const takeHold = (dragging: Dragging, held: Held): boolean => {
+  const known = dragging.moves();
+  if (known === null) dragging.onRefused();
+  if (known === null || held.allowed.length === 0) {
+    dragging.held = null;
+    return false;
+  }
+  held.linesOf = readLines(dragging.pane, known);
+  dragging.pane.setPointerCapture(held.pointer);
+  dragging.frame = requestAnimationFrame(() => scrollAlong(dragging));
+  return true;
+};
+
+const follow = (dragging: Dragging, event: PointerEvent): void => {
+  const { held } = dragging;
+  if (held === null || event.pointerId !== held.pointer) return;
+  held.at = { x: event.clientX, y: event.clientY };
+  const isFar = Math.hypot(held.at.x - held.x, held.at.y - held.y) > DRAG_FROM;
+  if (held.linesOf === null && !(isFar && takeHold(dragging, held))) return;
+  show(dragging);
+};
+
+const drop = (dragging: Dragging): void => {
+  const { shown } = dragging;
+  if (shown !== null) dragging.moves()?.onDrop(shown.marking, shown.to);
+  giveUp(dragging);
+};
+
+const cancel = (dragging: Dragging, event: KeyboardEvent): void => {
+  if (event.key !== 'Escape' || dragging.held === null) return;
+  event.preventDefault();
+  giveUp(dragging);
+};
+
+/** Listens to the pane's pointer. @returns what ends that */
+const listen = (dragging: Dragging): (() => void) => {
+  const { pane } = dragging;
+  const key = (event: KeyboardEvent): void => cancel(dragging, event);
+  pane.addEventListener('pointerdown', (event) => begin(dragging, event));
+  pane.addEventListener('pointermove', (event) => follow(dragging, event));
+  pane.addEventListener('pointerup', () => drop(dragging));
+  pane.addEventListener('pointercancel', () => giveUp(dragging));
+  addEventListener('keydown', key, { capture: true });
+  return () => {
+    cancelAnimationFrame(dragging.frame);
+    removeEventListener('keydown', key, { capture: true });
+  };
+};
+
+/** Drags markings from one allowed moment to another, on their page or over its edge; Escape gives up. */
 export const useMarkingDrag = (
-  host: { readonly current: HTMLDivElement | null },
+  pane: { readonly current: HTMLElement | null },
   moves: MarkingMoves | null,
+  onRefused: () => void,
 ): MarkingDrag | null => {
   const [drag, setDrag] = useState<MarkingDrag | null>(null);
-  const latest = useRef(moves);
-  latest.current = moves;
-  useEffect(() => {
-    const paper = host.current!;
-    let held: Held | null = null;
-    let dropped: MarkingDrag | null = null;
-    const giveUp = (): void => {
-      [held, dropped] = [null, null];
-      setDrag(null);
-    };
-    const begin = (event: PointerEvent): void => {
-      const marking = changeAt(event);
-      if (event.button !== 0 || marking === null) return;
-      const allowed = latest.current?.allowedFor(marking.id) ?? [];
-      if (allowed.length === 0) return;
-      held = {
-        marking: marking.id,
-        allowed,
-        x: event.clientX,
-        y: event.clientY,
-        pointer: event.pointerId,
-        lines: null,
-      };
-    };
-    const follow = (event: PointerEvent): void => {
-      const known = latest.current;
-      if (held === null || known === null || event.pointerId !== held.pointer) return;
-      const { marking, allowed, x, y } = held;
-      if (held.lines === null) {
-        if (Math.hypot(event.clientX - x, event.clientY - y) <= DRAG_FROM) return;
-        held.lines = linesOf(paper.shadowRoot!, known);
-        paper.setPointerCapture(event.pointerId);
-      }
-      const { left, top } = paper.getBoundingClientRect();
-      const wanted = quartersAtPoint(held.lines, event.clientX - left, event.clientY - top);
-      const to = wanted === null ? null : nearestMoment(allowed, wanted);
-      if (wanted === null || to === null) return;
-      dropped = { marking, allowed, lines: held.lines, to, wanted };
-      setDrag(dropped);
-    };
-    const end = (): void => {
-      if (dropped !== null) latest.current?.onDrop(dropped.marking, dropped.to);
-      giveUp();
-    };
-    const cancel = (event: KeyboardEvent): void => {
-      if (event.key !== 'Escape' || held === null) return;
-      event.preventDefault();
-      giveUp();
-    };
-    paper.shadowRoot!.addEventListener('pointerdown', begin as EventListener);
-    paper.addEventListener('pointermove', follow);
-    paper.addEventListener('pointerup', end);
-    paper.addEventListener('pointercancel', giveUp);
-    addEventListener('keydown', cancel, { capture: true });
-    return () => removeEventListener('keydown', cancel, { capture: true });
-  }, []);
+  const latest = useRef({ moves, onRefused });
+  latest.current = { moves, onRefused };
+  useEffect(
+    () =>
+      listen({
+        pane: pane.current!,
+        moves: () => latest.current.moves,
+        onDrag: setDrag,
+        onRefused: () => latest.current.onRefused(),
+        held: null,
+        shown: null,
+        frame: 0,
+      }),
+    [],
+  );
   return drag;
 };

@@ -16,12 +16,15 @@ export const movesOnPage = (
   part: PlannedPart,
   index: PageIndex,
   actions: DecisionActions,
+  /** Indices of the moves that are looked at. */
+  lookedAt: readonly number[],
   /** A move is looked at from here on, wherever it goes: the marking that tells of it will be another. */
   onSelect: (move: number) => void,
 ): MarkingMoves => {
   const { moves } = part.plan;
   return moveTogether({
     part,
+    lookedAt,
     movesOf: (id) => {
       const marking = index.markings.find((each) => each.id === id);
       return marking?.kind === 'change' ? marking.moves : [];
@@ -32,6 +35,8 @@ export const movesOnPage = (
       onSelect(told[0]!);
       makeAllAt({ part, actions }, told, to);
     },
+    // The end that a marking is dragged against is told in words.
+    tryAt: () => {},
     free: (told) => letAllGo({ part, actions }, told),
     describe: (told, { to, wanted, allowed }) => {
       const [first, last] = [allowed[0]!.quarters, allowed.at(-1)!.quarters];

@@ -1,0 +1,170 @@
+import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
+import type { HarpString } from '../harp/profile.ts';
+import { isPosition } from '../harp/setting.ts';
+import type { LeverPlan } from '../levers/model.ts';
+import { stepOf } from '../music/pitch.ts';
+import { equals, type Rational } from '../music/rational.ts';
+import { listUneasyLevers } from '../proof/levers/lever-comfort.ts';
+import { alterWith, type LeverGroup } from '../proof/levers/lever-edits.ts';
+import type { LeverAt, LeverFix } from '../proof/levers/model.ts';
+import { listRedundantStatements } from '../proof/levers/needless-levers.ts';
+import type { LeverRepairInput } from '../proof/levers/repair-levers.ts';
+import type { StatedLevers } from '../proof/levers/stated-levers.ts';
+import type { StringPart } from '../proof/levers/string-parts.ts';
+import type { Score } from '../score/model.ts';
+import type { Correction, JudgedChange, WrongSound } from './model.ts';
+import { keyOf, playRepaired, type RepairedPart, redundantByPedal } from './repaired-part.ts';
+import { type FailureSearch, searchFailures } from './wrong-sounds.ts';
+
+/** What is known of one string at one text. */
+export interface JudgedString {
+  readonly isWrong: boolean;
+  readonly fix: LeverFix | null;
+  readonly sounds: readonly WrongSound[];
+  readonly tooQuick: boolean;
+  readonly better: JudgedChange['better'];
+  readonly needless: JudgedChange['needless'];
+  readonly hasChanged: boolean;
+}
+
+/** Everything that texts about levers are judged by; texts are indices into the score's `leverWords`. */
+export interface LeverJudgement {
+  readonly score: Score;
+  readonly tuning: OpenTuning;
+  readonly stated: StatedLevers;
+  readonly ofString: (marking: number, step: number) => JudgedString;
+  /** The notes that a text spoils on a string. */
+  readonly blamedOn: (marking: number, step: number) => readonly WrongSound[];
+  /** The first note from a time on that goes wrong for want of a lever. */
+  readonly wanting: (string: HarpString, alter: number, from: Rational) => readonly WrongSound[];
+  readonly correctionOf: (fix: LeverFix) => Correction<LeverAt>;
+}
+
+/** One string as its part is played, and as it goes once all is put right. */
+interface PlayedString {
+  readonly part: StringPart;
+  readonly repaired: RepairedPart;
+  readonly needless: ReadonlyMap<string, JudgedChange['needless']>;
+  readonly failures: FailureSearch;
+}
+
+export const startJudgement = (
+  { context, tuning, stated, parts, trials }: LeverRepairInput,
+  groups: readonly LeverGroup[],
+  plan: LeverPlan,
+): LeverJudgement => {
+  const { score } = context;
+  const strings = playStrings(parts, groups, plan, tuning);
+  const repairedSteps = new Set(groups.flatMap(({ views }) => views.map(({ step }) => step)));
+  const fixes = new Map(
+    groups.flatMap((each) =>
+      each.fixes.flatMap((fix) =>
+        fix.kind === 'add' ? [] : [[textKey(fix.marking, stepOf(fix.string)), fix] as const],
+      ),
+    ),
+  );
+  const tooQuick = new Set(
+    trials.after([]).troubles.map(({ step, task }) => textKey(task.marking - 1, step)),
+  );
+  const uneasy = new Map(
+    listUneasyLevers(parts, context, tuning)
+      .filter(({ fix }) => !isInPlan(fix, score, plan))
+      .map(({ fix }) => [textKey('marking' in fix ? fix.marking : -1, stepOf(fix.string)), fix] as const),
+  );
+  const blamedOn: LeverJudgement['blamedOn'] = (marking, step) => {
+    const own = strings.get(step);
+    return own === undefined ? [] : own.failures.blamedOn(marking + 1, own.part.string.letter);
+  };
+  const wanting: LeverJudgement['wanting'] = (string, alter, from) => {
+    const position = alter - openAlter(tuning, string);
+    const own = strings.get(stepOf(string));
+    if (own === undefined || !isPosition(position)) return [];
+    return own.failures.wanting({ letter: string.letter, position, from });
+  };
+  const ofString = (marking: number, step: number): JudgedString => {
+    const { part, repaired, needless } = strings.get(step)!;
+    const { letter } = part.string;
+    const key = textKey(marking, step);
+    const fix = fixes.get(key) ?? null;
+    const blamed = blamedOn(marking, step);
+    const served = fix === null ? null : wantedBy(fix, score);
+    const easier = uneasy.get(key);
+    return {
+      isWrong: fix !== null || (blamed.length > 0 && !repairedSteps.has(step)),
+      fix,
+      sounds: [...blamed, ...(served === null ? [] : wanting(served.string, served.alter, served.from))],
+      tooQuick: tooQuick.has(key),
+      better: easier?.kind === 'move' ? { to: placeOf(easier), why: 'bends' } : null,
+      needless:
+        fix === null || fix.kind === 'remove' ? (needless.get(keyOf(marking + 1, letter)) ?? null) : null,
+      hasChanged: repaired.hasChanged(marking + 1, letter),
+    };
+  };
+  return { score, tuning, stated, ofString, blamedOn, wanting, correctionOf };
+};
+
+const textKey = (marking: number, step: number): string => `${marking} ${step}`;
+
+const playStrings = (
+  parts: readonly StringPart[],
+  groups: readonly LeverGroup[],
+  plan: LeverPlan,
+  tuning: OpenTuning,
+): ReadonlyMap<number, PlayedString> =>
+  new Map(
+    parts.map((part) => {
+      const made = groups.flatMap(({ views }) =>
+        views.filter(({ step }) => step === part.step).flatMap(({ fixes }) => fixes),
+      );
+      const repaired = playRepaired(part.score, part.events, made, 'foot');
+      const redundant = listRedundantStatements({
+        string: part.string,
+        score: repaired.score,
+        played: repaired.playback,
+      });
+      const failures = searchFailures(part.score, part.played, plan, (string, stands) => ({
+        ...string,
+        alter: alterWith(tuning, string, stands),
+      }));
+      return [part.step, { part, repaired, needless: redundantByPedal(repaired, redundant), failures }];
+    }),
+  );
+
+/** What a fix wants a string to give, and from when on; null where it only takes something out. */
+const wantedBy = (
+  fix: LeverFix,
+  { leverWords }: Score,
+): { readonly string: HarpString; readonly alter: number; readonly from: Rational } | null => {
+  switch (fix.kind) {
+    case 'add':
+    case 'move':
+      return { string: fix.string, alter: fix.alter, from: fix.at };
+    case 'rename':
+      return { string: fix.to, alter: fix.alter, from: leverWords[fix.marking]!.at };
+    default:
+      return null;
+  }
+};
+
+const correctionOf = (fix: LeverFix): Correction<LeverAt> => {
+  switch (fix.kind) {
+    case 'add':
+    case 'alter':
+      return { kind: 'write', stated: [{ string: fix.string, alter: fix.alter }] };
+    case 'rename':
+      return { kind: 'write', stated: [{ string: fix.to, alter: fix.alter }] };
+    case 'move':
+      return { kind: 'move', to: placeOf(fix) };
+    case 'remove':
+      return { kind: 'strike' };
+  }
+};
+
+const placeOf = ({ at, bar, beat }: LeverFix & { readonly kind: 'move' | 'add' }) => ({ at, bar, beat });
+
+/** Whether the plan makes the same change where the text stands. */
+const isInPlan = (fix: LeverFix, { leverWords }: Score, { moves }: LeverPlan): boolean =>
+  fix.kind !== 'add' &&
+  moves.some(
+    ({ string, at }) => stepOf(string) === stepOf(fix.string) && equals(at, leverWords[fix.marking]!.at),
+  );

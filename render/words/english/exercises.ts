@@ -1,0 +1,70 @@
+import type { Verdict } from '../../../engine/index.ts';
+
+export const EXERCISES_WORDS = {
+  exercise: {
+    title: 'Exercise',
+    solution: 'Solution',
+    task: {
+      pedal: {
+        boxes:
+          'Write into each box what stands there: into a wide one how all pedals stand, into a small one the change. The solution is on the last pages.',
+        none: 'Write in how the pedals stand before the first note, and every change where the foot moves. The solution is on the last pages.',
+      },
+      lever: {
+        boxes:
+          'Write into each box what stands there: before the first note which levers are up, later each change. The solution is on the last pages.',
+        none: 'Write in which levers are up before the first note, and every change where a hand is free. The solution is on the last pages.',
+      },
+    },
+  },
+  /** A pupil’s attempt, marked. */
+  marked: {
+    title: 'Marked',
+    points: (given: number, most: number) => `${given} of ${most} points`,
+    counts: (counts: Readonly<Record<Verdict, number>>) =>
+      [
+        `${counts.right} right`,
+        `${counts['better-place']} with a better place`,
+        `${counts.wrong} wrong`,
+        `${counts.missing} missing`,
+        `${counts.needless} not needed`,
+      ].join(', '),
+    verdicts: {
+      right: 'Right',
+      'better-place': 'Right, but there is a better place',
+      wrong: 'Wrong',
+      missing: 'Missing',
+      needless: 'Not needed',
+    },
+    opening: 'opening setting',
+    /** @param place such as “Bar 7, beat 3”, what such as “F♯” */
+    comment: (place: string, what: string, verdict: string) => `${place}, ${what}: ${verdict}.`,
+    sounds: (place: string, note: string, instead: string) => `${place}: ${note} sounds as ${instead}.`,
+    unstated: (place: string, note: string) => `${place}: nothing says how the pedal of ${note} stands.`,
+    write: (names: string) => `Write ${names}.`,
+    move: (place: string) => `It belongs here: ${place}.`,
+    strike: 'Strike it out.',
+    tooQuick: 'The foot has no time there.',
+    better: (place: string, why: string) => `Better here: ${place}. ${why}`,
+    why: {
+      bends: 'A string of this pedal is still ringing where it stands.',
+      late: 'It comes hard upon its note, though the foot is free before.',
+      early: 'It comes so long before its note that it must be kept in mind.',
+    },
+    needless: {
+      stands: 'The pedal stands so already.',
+      unasked: 'No note asks for it.',
+      twice: 'It is written here already.',
+    },
+    allRight: 'Every note finds its pedal, and every change stands well.',
+    unread: (place: string, text: string) => `${place}: “${text}” could not be read as a marking.`,
+    /** What is said otherwise of levers. */
+    lever: {
+      opening: 'levers before the start',
+      tooQuick: 'No hand is free there.',
+      bends: 'The string is still ringing where it stands.',
+      stands: 'The lever stands so already.',
+      allRight: 'Every note finds its lever, and every change stands well.',
+    },
+  },
+} as const;

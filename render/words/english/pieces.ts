@@ -1,0 +1,46 @@
+import { describeStringRetuning, listNames, nameCount } from '../../../engine/index.ts';
+
+export const PIECES_WORDS = {
+  card: {
+    moves: 'Pedal moves',
+    changes: 'Lever changes',
+    none: 'none',
+    perMinute: (count: number, perMinute: number) =>
+      `${count}, ${perMinute.toFixed(1)} a minute while the harp plays`,
+    /** @param length as a clock tells it */
+    lasts: (length: string, bars: number, assumed: boolean) =>
+      `${length}, ${nameCount(bars, 'bar')}${assumed ? ' (no tempo is given: at a walking pace)' : ''}`,
+    tune: 'To tune',
+    tuning: 'Tuning',
+  },
+  tuning: {
+    withoutDisc: (from: string, to: string) => `${from} to ${to}: this string has no disc.`,
+    retunedLetter: (from: string, to: string) => `All ${from} strings to ${to}.`,
+    retunedStrings: (from: string, octaves: readonly string[], to: string) =>
+      octaves.length === 1
+        ? `The ${from} string of octave ${octaves[0]} to ${to}.`
+        : `The ${from} strings of octaves ${listNames(octaves)} to ${to}.`,
+    /** A string that the user tunes otherwise. */
+    byCents: (string: string, cents: number) => `${describeStringRetuning(string, cents)}.`,
+    nothing: 'Nothing beyond the usual tuning.',
+    // Common practice, no source.
+    caution: 'Do not raise a string above its usual pitch unless a harp technician agrees.',
+  },
+  set: {
+    title: 'Class set',
+    contents: 'Contents',
+    difficulty: 'Difficulty',
+    difficultyLegend: (ownScale: string) =>
+      `The easiest first. A minute counts only while the harp plays. ${ownScale}`,
+    heads: {
+      page: 'Page',
+      grade: 'Difficulty',
+      changes: 'Changes',
+      perMinute: 'A minute',
+      length: 'Length',
+      piece: 'Piece',
+    },
+    unplayable: (title: string) => `${title} (not playable as printed)`,
+    refused: 'Not in this set',
+  },
+} as const;

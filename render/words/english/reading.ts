@@ -1,0 +1,27 @@
+export const READING_WORDS = {
+  title: 'How the markings are read',
+  onThePages: 'On the pages of music',
+  setting: 'A diagram shows how all pedals stand from there on.',
+  change: {
+    foot: 'A letter with its sign is a change: there the foot moves this pedal, ahead of the note that needs it.',
+    note: 'A letter with its sign is a change: the pedal has to stand so when this note comes.',
+  },
+  feet: 'Where both feet move, the right foot is above, the left foot below.',
+  ring: 'A ring is round a pedal that has moved since the last diagram.',
+  wedge: 'A wedge after a change means: exactly with the note.',
+  counts: 'The figures over the music are the counts.',
+  colours: {
+    'c-red-f-black': 'Notes on C strings are red, as the strings are.',
+    'c-red-f-blue':
+      'Notes on C strings are red and those on F strings blue, so that the strings are found at once.',
+  },
+  leverTable:
+    'The table of the levers has a column for each letter and a row for each octave. A triangle is a lever that is up, a dash one that is down.',
+  leverChange: {
+    names:
+      'A name with a number is a change: there a hand sets the lever of this string, which then gives this note.',
+    notes:
+      'A small note is a change: there a hand sets the lever of this string, which then gives this note.',
+  },
+  leverHands: 'Before the name stands the hand that does it.',
+} as const;

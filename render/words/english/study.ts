@@ -1,0 +1,70 @@
+import { OWN_SCALE, openWithCount } from '../../../engine/index.ts';
+
+export const STUDY_WORDS = {
+  edition: 'study edition',
+  contents: 'Contents',
+  opening: 'Opening setting',
+  tune: 'To tune beforehand',
+  difficulty: (grade: string) => `Difficulty: ${grade}`,
+  ownScale: OWN_SCALE as string,
+  moves: 'Moves',
+  noMoves: 'No pedal moves in this part.',
+  moveCount: (moves: number, perMinute: number) =>
+    `${openWithCount(moves, 'move')}, ${perMinute.toFixed(1)} a minute while the harp plays.`,
+  busiest: 'Busiest bars',
+  noBusyBars: 'No bar has more than one move.',
+  busyBar: (bar: string, count: number, changes: string) => `Bar ${bar}: ${count} moves (${changes})`,
+  passages: 'Difficulty by passage',
+  passageHeads: { bars: 'Bars', grade: 'Difficulty', moves: 'Moves', perMinute: 'A minute', why: 'Why' },
+  part: 'The part',
+  chart: 'Pedal chart',
+  chartLegend:
+    'One lane for each pedal: the left foot’s three above, the right foot’s four below. A line at the top of its lane is a flat, in the middle a natural, at the bottom a sharp, as the pedals stand. Each move bears the name that the pedal then gives; each line begins with the setting in force. Several bars without a move are told as one: a thick line is a rest, dots are music.',
+  table: 'Table of moves',
+  tableHeads: {
+    bar: 'Bar',
+    beat: 'Count',
+    foot: 'Foot',
+    pedal: 'Pedal',
+    from: 'From',
+    to: 'To',
+    lead: 'Lead',
+    why: 'Why there',
+  },
+  tableLegend:
+    'Lead is the time from the move to the first note that needs it, at the written tempo, if the part is read straight on.',
+  /** @param middleC its name with the number of its octave */
+  octaves: (middleC: string) => `${middleC} is the middle C.`,
+  footwork: 'Footwork line',
+  footworkLegend:
+    'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Give your feet a rest before you begin again.',
+  spots: 'Hard spots',
+  spotsLegend:
+    'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest hands and feet between two exercises.',
+  noSpots: 'Every passage is easy.',
+  spot: (rank: number, bars: string, grade: string) => `${rank}. ${bars}: ${grade}`,
+  exercises: 'Exercises',
+  noExercises: 'None: as printed this passage cannot be played. Choose a remedy from the findings first.',
+  feetAlone: 'The feet alone: the footwork above, counting aloud, without the strings.',
+  handsAlone: 'The hands alone, the pedals left where the passage begins: some notes sound otherwise.',
+  slowly: (beat: string, tempo: number) =>
+    `Hands and feet together, slowly: at ${beat} = ${tempo} each foot has a second between its moves.`,
+  inTempo: (beat: string, tempo: number) =>
+    `Hands and feet together at the written tempo, ${beat} = ${tempo}: each foot has a second between its moves.`,
+  ladder: (beat: string, tempi: readonly number[]) =>
+    tempi.length === 1
+      ? `Three times without a fault at ${beat} = ${tempi[0]}.`
+      : `Up the ladder, three times without a fault at each step: ${beat} = ${tempi.join(', ')}.`,
+  findings: 'Findings',
+  noFindings: 'No problems found: the part is playable as printed.',
+  notes: 'Notes',
+  seconds: (seconds: number) => `${seconds.toFixed(1)} s`,
+  rate: (perMinute: number) => perMinute.toFixed(1),
+  whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
+  whyFromStart: 'any time from the start',
+  whyBefore: (note: string, bar: string, beat: string) => `before ${note} in bar ${bar}, count ${beat}`,
+  whyAfterJump: 'the next note that needs it comes after a jump',
+  whyRestores: 'it brings the pedal back for the repeat',
+  whyBeforeGrace: 'before the grace note',
+  whyAgainst: (drawbacks: readonly string[]) => `Against it: ${drawbacks.join('; ')}`,
+} as const;

@@ -1,0 +1,67 @@
+import type { Words } from '../worded.ts';
+
+export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
+  exercise: {
+    title: 'Exercice à compléter',
+    solution: 'Solution de l’exercice',
+    task: {
+      pedal: {
+        boxes:
+          'Écris dans chaque case ce qui s’y trouve : dans une grande, la position de toutes les pédales, dans une petite, le changement. La solution est aux dernières pages.',
+        none: 'Écris la position des pédales avant la première note, et chaque changement à l’endroit où le pied bouge. La solution est aux dernières pages.',
+      },
+      lever: {
+        boxes:
+          'Écris dans chaque case ce qui s’y trouve : avant la première note, les leviers levés, ensuite chaque changement. La solution est aux dernières pages.',
+        none: 'Écris quels leviers sont levés avant la première note, et chaque changement là où une main est libre. La solution est aux dernières pages.',
+      },
+    },
+  },
+  marked: {
+    title: 'Correction',
+    points: (given, most) => `${given} points sur ${most}`,
+    counts: (counts) =>
+      [
+        `${counts.right} juste(s)`,
+        `${counts['better-place']} à mieux placer`,
+        `${counts.wrong} faux`,
+        `${counts.missing} oublié(s)`,
+        `${counts.needless} inutile(s)`,
+      ].join(', '),
+    verdicts: {
+      right: 'Juste',
+      'better-place': 'Juste, mais il y a un meilleur endroit',
+      wrong: 'Faux',
+      missing: 'Oublié',
+      needless: 'Inutile',
+    },
+    opening: 'accord au début',
+    comment: (place, what, verdict) => `${place}, ${what} : ${verdict}.`,
+    sounds: (place, note, instead) => `${place} : au lieu de ${note}, on entend ${instead}.`,
+    unstated: (place, note) => `${place} : rien ne dit où se tient la pédale de ${note}.`,
+    write: (names) => `Écrire ${names}.`,
+    move: (place) => `Sa place est ici : ${place}.`,
+    strike: 'À supprimer.',
+    tooQuick: 'Le pied n’y a pas le temps.',
+    better: (place, why) => `Mieux ici : ${place}. ${why}`,
+    why: {
+      bends: 'Là où il se trouve, une corde de cette pédale sonne encore.',
+      late: 'Il vient juste avant sa note, alors que le pied est libre plus tôt.',
+      early: 'Il vient si longtemps avant sa note qu’il faut le garder en mémoire.',
+    },
+    needless: {
+      stands: 'La pédale se tient déjà ainsi.',
+      unasked: 'Aucune note ne le demande.',
+      twice: 'Il est déjà écrit ici.',
+    },
+    allRight: 'Chaque note trouve sa pédale, et chaque changement est bien placé.',
+    unread: (place, text) => `${place} : « ${text} » n’a pas pu être lu comme une indication.`,
+    lever: {
+      opening: 'leviers au début',
+      tooQuick: 'Aucune main n’y est libre.',
+      bends: 'Là où il se trouve, la corde sonne encore.',
+      stands: 'Le levier se tient déjà ainsi.',
+      allRight: 'Chaque note trouve son levier, et chaque changement est bien placé.',
+    },
+  },
+};

@@ -1,0 +1,26 @@
+import type { Words } from '../worded.ts';
+import { DIFFICULTY_WORDS } from './difficulty.ts';
+import { EXERCISES_WORDS } from './exercises.ts';
+import { FINDINGS_WORDS } from './findings.ts';
+import { HANDOUTS_WORDS } from './handouts.ts';
+import { LEVERS_WORDS } from './levers.ts';
+import { NAMES_WORDS } from './names.ts';
+import { PIECES_WORDS } from './pieces.ts';
+import { READING_WORDS } from './reading.ts';
+import { STUDY_WORDS } from './study.ts';
+
+/**
+ * The words of the sheets in French. From memory: accord des pédales, changement de pédale, levier (the lever), disque
+ * (the disc), bémol, bécarre and dièse for the notches; no method was at hand.
+ */
+export const FRENCH: Words = {
+  ...NAMES_WORDS,
+  study: STUDY_WORDS,
+  reading: READING_WORDS,
+  ...EXERCISES_WORDS,
+  ...PIECES_WORDS,
+  levers: LEVERS_WORDS,
+  ...DIFFICULTY_WORDS,
+  findings: FINDINGS_WORDS,
+  handouts: HANDOUTS_WORDS,
+};

@@ -1,0 +1,77 @@
+import { withComma } from '../decimal-comma.ts';
+import type { Words } from '../worded.ts';
+import { count } from './phrases.ts';
+
+export const LEVERS_WORDS: Words['levers'] = {
+  harp: (strings) => `Harpe à leviers, ${strings} cordes`,
+  start: {
+    tuning: (key) => `Accord : ${key}.`,
+    allDown: 'Tous les leviers baissés.',
+    up: (names) => `Leviers levés : ${names.join(', ')}.`,
+    allOf: (name) => `tous les ${name}`,
+  },
+  strings: 'Leviers avant de commencer',
+  stringsLegend:
+    'Les cordes à partir de la plus grave. Un levier noir en travers de la corde est levé, un gris à côté est baissé. Au-dessus d’une corde haussée se lit ce qu’elle donne, sous chacune son accord.',
+  tuningSheet: 'Feuille d’accord',
+  tuningHeads: {
+    string: 'Corde',
+    custom: 'D’habitude',
+    tuneTo: 'Accorder en',
+    change: 'Différence',
+    up: 'Leviers levés',
+    gives: 'Avec levier',
+    fixed: 'Sans levier',
+  },
+  tuningLegend: (tuning, harp) =>
+    `${harp}. Accordez toutes les cordes, leviers baissés : ${tuning}. Mettez ensuite les leviers.`,
+  retuned: (semitones) =>
+    `${count(Math.abs(semitones), 'demi-ton', 'demi-tons')} ${semitones > 0 ? 'plus haut' : 'plus bas'}`,
+  all: 'tous',
+  octaves: (octaves) => `${octaves.length === 1 ? 'octave' : 'octaves :'} ${octaves.join(', ')}`,
+  changes: 'Changements de levier',
+  noChanges: 'Aucun levier ne change dans cette partie.',
+  changeCount: (changes, perMinute) =>
+    `${count(changes, 'changement de levier', 'changements de levier')}, ${withComma(perMinute, 1)} par minute pendant que la harpe joue.`,
+  noBusyBars: 'Aucune mesure n’a plus d’un changement de levier.',
+  busyBar: (bar, changes, names) => `Mesure ${bar} : ${changes} changements (${names})`,
+  passageChanges: 'Leviers',
+  line: 'Les leviers seuls',
+  lineLegend:
+    'Les leviers sans les cordes : comptez à voix haute ; la main indiquée met le levier sur son temps et revient. Le nom est la note que la corde donne ensuite. Une fraction est la part du temps déjà écoulée ; un nombre au-dessus d’un trait épais, un silence d’autant de mesures. Laissez reposer les mains avant de recommencer.',
+  table: 'Liste des changements de levier',
+  tableHeads: {
+    bar: 'Mesure',
+    beat: 'Temps',
+    hand: 'Main',
+    lever: 'Levier',
+    to: 'Vers',
+    gives: 'Donne',
+    lead: 'Avance',
+    why: 'Pourquoi là',
+  },
+  tableLegend:
+    'L’avance est le temps entre le changement de levier et la première note qui en a besoin, au tempo écrit et sans sauts de lecture.',
+  positions: { up: 'levé', down: 'baissé' },
+  hands: { left: 'gauche', right: 'droite' },
+  handLabels: { left: 'm.g.', right: 'm.d.' },
+  handFree: (hand, leaves, returns) =>
+    `la main ${hand === 'left' ? 'gauche' : 'droite'} est libre ${[
+      ...(leaves === null ? [] : [`après ${leaves}`]),
+      ...(returns === null ? [] : [`jusqu’à ${returns}`]),
+      ...(leaves === null && returns === null ? ['tout du long'] : []),
+    ].join(' ')}`,
+  noteAt: (note, bar) => `${note} à la mesure ${bar}`,
+  spotsLegend:
+    'Les passages qui ne sont pas faciles, le plus difficile d’abord. Travaillez-les du dernier au premier et laissez reposer les mains entre deux exercices.',
+  leversAlone:
+    'Les leviers seuls, comme ci-dessus, en comptant à voix haute, sans les cordes ; chaque main revient à sa place au-dessus des cordes.',
+  aroundEach:
+    'Seulement ce qui entoure chaque changement, aussi lentement qu’il vous plaît : la dernière note de cette main avant lui, le levier, et sa première note après, jusqu’à ce que la main trouve les trois sans regarder.',
+  handsAlone:
+    'Les notes seules, les leviers laissés comme au début du passage : certaines notes sonnent autrement.',
+  slowly: (beat, tempo) =>
+    `Notes et leviers ensemble, lentement : à ${beat} = ${tempo}, chaque main a une seconde entre ses leviers.`,
+  inTempo: (beat, tempo) =>
+    `Notes et leviers ensemble au tempo écrit, ${beat} = ${tempo} : chaque main a une seconde entre ses leviers.`,
+};

@@ -1,0 +1,28 @@
+import type { Words } from '../worded.ts';
+import { bars, count, list } from './phrases.ts';
+
+export const NAMES_WORDS: Pick<Words, 'notes' | 'feet' | 'footHeads' | 'places' | 'inWords'> = {
+  notes: {
+    positions: { flat: 'bémol', natural: 'bécarre', sharp: 'dièse' },
+    list,
+    major: (tonic) => `${tonic} majeur`,
+    minor: (tonic) => `${tonic} mineur`,
+    minorTonic: (tonic) => tonic,
+  },
+  feet: { left: 'gauche', right: 'droit' },
+  footHeads: { left: 'Pied gauche', right: 'Pied droit' },
+  places: {
+    bars,
+    extent: ({ from, until, beat, places, notes }) =>
+      places === 1
+        ? `${bars(from, from)}, temps ${beat}`
+        : `${bars(from, until)}, ${notes > 0 ? count(notes, 'note', 'notes') : count(places, 'endroit', 'endroits')}`,
+    beatInBar: (bar, beat) => `Mesure ${bar}, temps ${beat}`,
+  },
+  inWords: {
+    pedal: (pedal, position) => `${pedal} : ${position}`,
+    feet: { left: 'pied gauche', right: 'pied droit' },
+    levers: { up: 'levier levé', down: 'levier baissé' },
+    hands: { left: 'main gauche', right: 'main droite' },
+  },
+};

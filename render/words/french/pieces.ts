@@ -1,0 +1,47 @@
+import { withComma } from '../decimal-comma.ts';
+import type { Words } from '../worded.ts';
+import { list } from './phrases.ts';
+
+export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
+  card: {
+    moves: 'Changements de pédale',
+    changes: 'Changements de levier',
+    none: 'aucun',
+    perMinute: (count, perMinute) =>
+      `${count}, soit ${withComma(perMinute, 1)} par minute tant que la harpe joue`,
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'mesure' : 'mesures'}${assumed ? ' (sans indication de tempo : au pas)' : ''}`,
+    tune: 'À accorder',
+    tuning: 'Accord',
+  },
+  tuning: {
+    withoutDisc: (from, to) => `${from} à accorder en ${to} : cette corde n’a pas de disque.`,
+    retunedLetter: (from, to) => `Toutes les cordes de ${from} en ${to}.`,
+    retunedStrings: (from, octaves, to) =>
+      octaves.length === 1
+        ? `La corde de ${from} de l’octave ${octaves[0]} en ${to}.`
+        : `Les cordes de ${from} des octaves ${list(octaves)} en ${to}.`,
+    byCents: (string, cents) =>
+      `${string} à ${Math.abs(cents)} cents ${cents > 0 ? 'plus haut' : 'plus bas'}.`,
+    nothing: 'Rien d’autre que l’accord habituel.',
+    caution:
+      'N’accordez aucune corde au-dessus de sa hauteur habituelle sans l’accord d’un technicien de la harpe.',
+  },
+  set: {
+    title: 'Recueil de classe',
+    contents: 'Table',
+    difficulty: 'Difficulté',
+    difficultyLegend: (ownScale) =>
+      `Le plus facile d’abord. Une minute ne compte que pendant que la harpe joue. ${ownScale}`,
+    heads: {
+      page: 'Page',
+      grade: 'Difficulté',
+      changes: 'Changements',
+      perMinute: 'Par minute',
+      length: 'Durée',
+      piece: 'Morceau',
+    },
+    unplayable: (title) => `${title} (injouable tel quel)`,
+    refused: 'Absents de ce recueil',
+  },
+};

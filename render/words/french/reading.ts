@@ -1,0 +1,29 @@
+import type { Words } from '../worded.ts';
+
+export const READING_WORDS: Words['reading'] = {
+  title: 'Comment lire les indications',
+  onThePages: 'Sur les pages de musique',
+  setting: 'Un diagramme montre la position de toutes les pédales à partir de cet endroit.',
+  change: {
+    foot: 'Un nom de note avec son signe est un changement : le pied y déplace cette pédale, avant la note qui en a besoin.',
+    note: 'Un nom de note avec son signe est un changement : la pédale doit être ainsi quand vient cette note.',
+  },
+  feet: 'Quand les deux pieds bougent, le pied droit est en haut, le pied gauche en bas.',
+  ring: 'Une pédale entourée a changé depuis le dernier diagramme.',
+  wedge: 'Un triangle après le changement veut dire : exactement avec la note.',
+  counts: 'Les chiffres au-dessus de la musique sont les temps à compter.',
+  colours: {
+    'c-red-f-black': 'Les notes des cordes de do sont rouges, comme les cordes.',
+    'c-red-f-blue':
+      'Les notes des cordes de do sont rouges et celles des cordes de fa bleues, pour trouver les cordes aussitôt.',
+  },
+  leverTable:
+    'Le tableau des leviers a une colonne par note et une ligne par octave. Un triangle est un levier levé, un tiret un levier baissé.',
+  leverChange: {
+    names:
+      'Un nom avec un chiffre est un changement : une main y place le levier de cette corde, qui donne alors cette note.',
+    notes:
+      'Une petite note est un changement : une main y place le levier de cette corde, qui donne alors cette note.',
+  },
+  leverHands: 'Avant le nom est indiquée la main qui le fait.',
+};

@@ -1,0 +1,79 @@
+import { withComma } from '../decimal-comma.ts';
+import type { Words } from '../worded.ts';
+import { count } from './phrases.ts';
+
+export const STUDY_WORDS: Words['study'] = {
+  edition: 'édition d’étude',
+  contents: 'Table',
+  opening: 'Pédales au début',
+  tune: 'À accorder avant de jouer',
+  difficulty: (grade) => `Difficulté : ${grade}`,
+  ownScale: 'Aucune échelle n’est publiée : les degrés sont les nôtres.',
+  moves: 'Changements de pédale',
+  noMoves: 'Aucune pédale ne change dans cette partie.',
+  moveCount: (moves, perMinute) =>
+    `${count(moves, 'changement de pédale', 'changements de pédale')}, ${withComma(perMinute, 1)} par minute pendant que la harpe joue.`,
+  busiest: 'Mesures les plus chargées',
+  noBusyBars: 'Aucune mesure n’a plus d’un changement.',
+  busyBar: (bar, moves, changes) => `Mesure ${bar} : ${moves} changements (${changes})`,
+  passages: 'Difficulté par passage',
+  passageHeads: {
+    bars: 'Mesures',
+    grade: 'Difficulté',
+    moves: 'Pédales',
+    perMinute: 'Par minute',
+    why: 'Pourquoi',
+  },
+  part: 'La partie',
+  chart: 'Tableau des pédales',
+  chartLegend:
+    'Une voie pour chaque pédale : en haut les trois du pied gauche, en bas les quatre du pied droit. Le trait en haut de sa voie indique le bémol, au milieu le bécarre, en bas le dièse, comme se tiennent les pédales. Chaque changement porte le nom que la pédale donne ensuite ; chaque ligne commence par l’accord en vigueur. Plusieurs mesures sans changement n’en font qu’une : un trait épais est un silence, des points sont de la musique.',
+  table: 'Liste des changements',
+  tableHeads: {
+    bar: 'Mesure',
+    beat: 'Temps',
+    foot: 'Pied',
+    pedal: 'Pédale',
+    from: 'De',
+    to: 'À',
+    lead: 'Avance',
+    why: 'Pourquoi là',
+  },
+  tableLegend:
+    'L’avance est le temps entre le changement et la première note qui en a besoin, au tempo écrit et sans sauts de lecture.',
+  octaves: (middleC) => `${middleC} est ici le do du milieu, que les méthodes françaises appellent do 3.`,
+  footwork: 'Les pieds seuls',
+  footworkLegend:
+    'Les pieds seuls, loin des cordes : comptez à voix haute et changez chaque pédale sur son temps. Une fraction est la part du temps déjà écoulée ; un nombre au-dessus d’un trait épais, un silence d’autant de mesures. Laissez reposer les pieds avant de recommencer.',
+  spots: 'Passages difficiles',
+  spotsLegend:
+    'Les passages qui ne sont pas faciles, le plus difficile d’abord. Travaillez-les du dernier au premier et laissez reposer mains et pieds entre deux exercices.',
+  noSpots: 'Tous les passages sont faciles.',
+  spot: (rank, where, grade) => `${rank}. ${where} : ${grade}`,
+  exercises: 'Exercices',
+  noExercises:
+    'Aucun : tel qu’il est imprimé, ce passage est injouable. Choisissez d’abord un remède parmi les remarques.',
+  feetAlone: 'Les pieds seuls, comme ci-dessus, en comptant à voix haute, sans les cordes.',
+  handsAlone:
+    'Les mains seules, les pédales laissées comme au début du passage : certaines notes sonnent autrement.',
+  slowly: (beat, tempo) =>
+    `Mains et pieds ensemble, lentement : à ${beat} = ${tempo}, chaque pied a une seconde entre ses changements.`,
+  inTempo: (beat, tempo) =>
+    `Mains et pieds ensemble au tempo écrit, ${beat} = ${tempo} : chaque pied a une seconde entre ses changements.`,
+  ladder: (beat, tempi) =>
+    tempi.length === 1
+      ? `Trois fois sans faute à ${beat} = ${tempi[0]}.`
+      : `De degré en degré, trois fois sans faute à chacun : ${beat} = ${tempi.join(', ')}.`,
+  findings: 'Remarques',
+  noFindings: 'Aucun problème trouvé : la partie est jouable telle qu’elle est imprimée.',
+  notes: 'Notes personnelles',
+  seconds: (seconds) => `${withComma(seconds, 1)} s`,
+  rate: (perMinute) => withComma(perMinute, 1),
+  whyAfter: (note, bar) => `après ${note} à la mesure ${bar}`,
+  whyFromStart: 'à tout moment depuis le début',
+  whyBefore: (note, bar, beat) => `avant ${note} à la mesure ${bar}, temps ${beat}`,
+  whyAfterJump: 'la prochaine note qui en a besoin vient après un saut',
+  whyRestores: 'il remet la pédale pour la reprise',
+  whyBeforeGrace: 'avant la petite note',
+  whyAgainst: (drawbacks) => `Contre : ${drawbacks.join(' ; ')}`,
+};

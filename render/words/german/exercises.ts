@@ -1,0 +1,67 @@
+import type { Words } from '../worded.ts';
+
+export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
+  exercise: {
+    title: 'Übungsblatt',
+    solution: 'Lösung',
+    task: {
+      pedal: {
+        boxes:
+          'In jedes Kästchen gehört, was dort steht: in ein breites, wie alle Pedale stehen, in ein kleines der Wechsel. Die Lösung steht auf den letzten Seiten.',
+        none: 'Trage ein, wie die Pedale vor der ersten Note stehen, und jeden Wechsel dort, wo der Fuß ihn macht. Die Lösung steht auf den letzten Seiten.',
+      },
+      lever: {
+        boxes:
+          'In jedes Kästchen gehört, was dort steht: vor der ersten Note, welche Klappen oben sind, später jeder Wechsel. Die Lösung steht auf den letzten Seiten.',
+        none: 'Trage ein, welche Klappen vor der ersten Note oben sind, und jeden Wechsel dort, wo eine Hand frei ist. Die Lösung steht auf den letzten Seiten.',
+      },
+    },
+  },
+  marked: {
+    title: 'Korrektur',
+    points: (given, most) => `${given} von ${most} Punkten`,
+    counts: (counts) =>
+      [
+        `${counts.right} richtig`,
+        `${counts['better-place']} mit besserer Stelle`,
+        `${counts.wrong} falsch`,
+        `${counts.missing} ${counts.missing === 1 ? 'fehlt' : 'fehlen'}`,
+        `${counts.needless} unnötig`,
+      ].join(', '),
+    verdicts: {
+      right: 'Richtig',
+      'better-place': 'Richtig, aber es gibt eine bessere Stelle',
+      wrong: 'Falsch',
+      missing: 'Fehlt',
+      needless: 'Unnötig',
+    },
+    opening: 'Stellung am Anfang',
+    comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
+    sounds: (place, note, instead) => `${place}: Statt ${note} klingt ${instead}.`,
+    unstated: (place, note) => `${place}: Nirgends steht, wie das Pedal von ${note} steht.`,
+    write: (names) => `Hierher gehört ${names}.`,
+    move: (place) => `Der Wechsel gehört hierher: ${place}.`,
+    strike: 'Streichen.',
+    tooQuick: 'Der Fuß hat dort keine Zeit.',
+    better: (place, why) => `Besser hier: ${place}. ${why}`,
+    why: {
+      bends: 'Wo der Wechsel steht, klingt noch eine Saite dieses Pedals.',
+      late: 'Er kommt unmittelbar vor seiner Note, obwohl der Fuß vorher frei ist.',
+      early: 'Er kommt so lange vor seiner Note, dass man ihn sich merken muss.',
+    },
+    needless: {
+      stands: 'Das Pedal steht schon so.',
+      unasked: 'Keine Note braucht ihn.',
+      twice: 'Er steht hier schon.',
+    },
+    allRight: 'Jede Note findet ihr Pedal, und jeder Wechsel steht gut.',
+    unread: (place, text) => `${place}: „${text}“ war nicht als Eintrag zu lesen.`,
+    lever: {
+      opening: 'Klappen am Anfang',
+      tooQuick: 'Dort ist keine Hand frei.',
+      bends: 'Wo der Wechsel steht, klingt die Saite noch.',
+      stands: 'Die Klappe steht schon so.',
+      allRight: 'Jede Note findet ihre Klappe, und jeder Wechsel steht gut.',
+    },
+  },
+};

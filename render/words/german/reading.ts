@@ -1,0 +1,29 @@
+import type { Words } from '../worded.ts';
+
+export const READING_WORDS: Words['reading'] = {
+  title: 'Wie die Zeichen gelesen werden',
+  onThePages: 'Auf den Notenseiten',
+  setting: 'Ein Diagramm zeigt, wie alle Pedale von dort an stehen.',
+  change: {
+    foot: 'Ein Tonname ist ein Wechsel: Dort bewegt der Fuß dieses Pedal, noch vor der Note, die es braucht.',
+    note: 'Ein Tonname ist ein Wechsel: Bei dieser Note muss das Pedal so stehen.',
+  },
+  feet: 'Wo beide Füße wechseln, steht der rechte oben, der linke unten.',
+  ring: 'Eingekreist ist ein Pedal, das seit dem letzten Diagramm gewechselt hat.',
+  wedge: 'Ein Keil hinter dem Wechsel heißt: genau mit der Note.',
+  counts: 'Die Ziffern über den Noten sind die Zählzeiten.',
+  colours: {
+    'c-red-f-black': 'Noten auf C-Saiten sind rot wie die Saiten.',
+    'c-red-f-blue':
+      'Noten auf C-Saiten sind rot und die auf F-Saiten blau, damit die Saiten sofort zu finden sind.',
+  },
+  leverTable:
+    'Die Tabelle der Klappen hat eine Spalte für jeden Tonnamen und eine Zeile für jede Oktave. Ein Dreieck ist eine Klappe oben, ein Strich eine unten.',
+  leverChange: {
+    names:
+      'Ein Name mit Zahl ist ein Wechsel: Dort stellt eine Hand die Klappe dieser Saite, die dann diesen Ton gibt.',
+    notes:
+      'Eine kleine Note ist ein Wechsel: Dort stellt eine Hand die Klappe dieser Saite, die dann diesen Ton gibt.',
+  },
+  leverHands: 'Vor dem Namen steht die Hand, die es tut.',
+};

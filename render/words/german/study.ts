@@ -1,0 +1,78 @@
+import { withComma } from '../decimal-comma.ts';
+import type { Words } from '../worded.ts';
+
+export const STUDY_WORDS: Words['study'] = {
+  edition: 'Studienausgabe',
+  contents: 'Inhalt',
+  opening: 'Pedalstellung am Anfang',
+  tune: 'Vorher zu stimmen',
+  difficulty: (grade) => `Schwierigkeit: ${grade}`,
+  ownScale: 'Eine veröffentlichte Skala gibt es nicht: Die Grade sind unsere eigenen.',
+  moves: 'Pedalwechsel',
+  noMoves: 'In dieser Stimme wechselt kein Pedal.',
+  moveCount: (moves, perMinute) =>
+    `${moves} Pedalwechsel, ${withComma(perMinute, 1)} in der Minute, solange die Harfe spielt.`,
+  busiest: 'Takte mit den meisten Wechseln',
+  noBusyBars: 'Kein Takt hat mehr als einen Wechsel.',
+  busyBar: (bar, moves, changes) => `Takt ${bar}: ${moves} Wechsel (${changes})`,
+  passages: 'Schwierigkeit nach Abschnitten',
+  passageHeads: {
+    bars: 'Takte',
+    grade: 'Schwierigkeit',
+    moves: 'Wechsel',
+    perMinute: 'je Minute',
+    why: 'Warum',
+  },
+  part: 'Die Stimme',
+  chart: 'Pedalplan',
+  chartLegend:
+    'Eine Bahn für jedes Pedal: oben die drei des linken Fußes, unten die vier des rechten. Oben in der Bahn steht das Pedal auf Be, in der Mitte auf Auflöser, unten auf Kreuz, wie an der Harfe. Jeder Wechsel trägt den Namen des Tons, den das Pedal dann gibt; jede Zeile beginnt mit der Stellung, die gerade gilt. Mehrere Takte ohne Wechsel stehen als einer: Ein dicker Strich ist eine Pause, Punkte sind Musik.',
+  table: 'Tabelle der Pedalwechsel',
+  tableHeads: {
+    bar: 'Takt',
+    beat: 'Zählzeit',
+    foot: 'Fuß',
+    pedal: 'Pedal',
+    from: 'von',
+    to: 'auf',
+    lead: 'Vorlauf',
+    why: 'Warum dort',
+  },
+  tableLegend:
+    'Der Vorlauf ist die Zeit vom Wechsel bis zur ersten Note, die ihn braucht, im notierten Tempo und ohne Sprünge gelesen.',
+  octaves: (middleC) => `${middleC} ist das eingestrichene C.`,
+  footwork: 'Die Füße allein',
+  footworkLegend:
+    'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich eine Pause von so vielen Takten. Vor jeder Wiederholung die Füße ausruhen.',
+  spots: 'Schwere Stellen',
+  spotsLegend:
+    'Die Abschnitte, die nicht leicht sind, die schwersten zuerst. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen Hände und Füße.',
+  noSpots: 'Alle Abschnitte sind leicht.',
+  spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
+  exercises: 'Übungen',
+  noExercises:
+    'Keine: Wie er gedruckt ist, lässt sich dieser Abschnitt nicht spielen. Zuerst unter den Hinweisen eine Abhilfe wählen.',
+  feetAlone: 'Die Füße allein, wie oben notiert: laut zählen, ohne Saiten.',
+  handsAlone:
+    'Die Hände allein, die Pedale bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
+  slowly: (beat, tempo) =>
+    `Hände und Füße zusammen, langsam: Bei ${beat} = ${tempo} hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
+  inTempo: (beat, tempo) =>
+    `Hände und Füße zusammen im notierten Tempo, ${beat} = ${tempo}: Jeder Fuß hat eine Sekunde zwischen seinen Wechseln.`,
+  ladder: (beat, tempi) =>
+    tempi.length === 1
+      ? `Dreimal ohne Fehler bei ${beat} = ${tempi[0]}.`
+      : `Stufe für Stufe schneller, auf jeder dreimal ohne Fehler: ${beat} = ${tempi.join(', ')}.`,
+  findings: 'Hinweise',
+  noFindings: 'Keine Schwierigkeiten gefunden: Die Stimme ist spielbar, wie sie gedruckt ist.',
+  notes: 'Notizen',
+  seconds: (seconds) => `${withComma(seconds, 1)} s`,
+  rate: (perMinute) => withComma(perMinute, 1),
+  whyAfter: (note, bar) => `nach ${note} in Takt ${bar}`,
+  whyFromStart: 'jederzeit vom Anfang an',
+  whyBefore: (note, bar, beat) => `vor ${note} in Takt ${bar}, Zählzeit ${beat}`,
+  whyAfterJump: 'die nächste Note, die ihn braucht, kommt nach einem Sprung',
+  whyRestores: 'er stellt das Pedal für die Wiederholung zurück',
+  whyBeforeGrace: 'vor der Vorschlagsnote',
+  whyAgainst: (drawbacks) => `Dagegen spricht: ${drawbacks.join('; ')}`,
+};

@@ -1,0 +1,101 @@
+import { capitalize, type FailingBars, type Measures } from '../../../engine/index.ts';
+import { withComma } from '../decimal-comma.ts';
+import type { Words } from '../worded.ts';
+import { count, inBars } from './phrases.ts';
+
+const failingWords = ({ feet, hands, strings }: FailingBars): string =>
+  [
+    ...(feet > 0 ? [`i piedi non hanno tempo ${inBars(feet)}`] : []),
+    ...(hands > 0 ? [`nessuna mano è libera per una levetta ${inBars(hands)}`] : []),
+    ...(strings > 0 ? [`le corde non possono dare le note ${inBars(strings)}`] : []),
+  ].join(', ');
+
+const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
+  [
+    ...(left > 0 ? [`la mano sinistra ha troppo da fare ${inBars(left)}`] : []),
+    ...(right > 0 ? [`la mano destra ha troppo da fare ${inBars(right)}`] : []),
+  ].join(', ');
+
+const GRADES = {
+  easy: 'facile',
+  moderate: 'medio',
+  hard: 'difficile',
+  'very-hard': 'molto difficile',
+} as const;
+
+export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
+  drawbacks: {
+    move: 'ogni cambio conta un poco',
+    respelling: 'una nota è sostituita dalla sua enarmonica',
+    footTooBusy: 'il piede non ne ha il tempo',
+    pedalsTogether: 'un piede muove due pedali insieme',
+    forbidden: 'qui non sono permessi cambi',
+    stringSounding: 'una corda di questo pedale suona ancora',
+    stringRinging: 'una corda di questo pedale forse vibra ancora',
+    noLead: 'cade insieme alla nota che ne ha bisogno',
+    shortLead: 'poco tempo prima della nota che ne ha bisogno',
+    offBeat: 'cade tra i tempi',
+    betweenBeats: 'qui non c’è né un tempo, né una nota, né una pausa',
+    betweenBeatsOfRest: 'nella pausa cade tra i tempi',
+    handsBusy: 'le mani suonano',
+    handsHolding: 'alcune note sono tenute',
+    perNotePlucked: 'in questo momento si suonano note',
+    insideRun: 'cade dentro una volata',
+    closeMoves: 'lo stesso piede si è mosso poco prima',
+    perSecondAhead: 'viene molto prima della sua nota',
+    perSecondForgotten: 'l’indicazione può essere dimenticata prima della nota',
+    missedRest: 'la pausa precedente era il posto giusto',
+    startsElsewhere: 'all’inizio il pedale sta altrove',
+    restoring: 'serve solo quando la musica ritorna qui',
+    twoNotchesInHaste: 'due tacche in poco tempo',
+  },
+  difficulty: {
+    grades: GRADES,
+    reasons: {
+      mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
+        `Fino a ${harp === 'pedal' ? count(most, 'cambio di pedale', 'cambi di pedale') : count(most, 'cambio di levetta', 'cambi di levetta')} in dieci secondi.`,
+      shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
+        const isLeft = right === null || (left !== null && left <= right);
+        const seconds = withComma(isLeft ? left! : right, 2);
+        return harp === 'pedal'
+          ? `Il piede ${isLeft ? 'sinistro' : 'destro'} ha solo ${seconds} s tra due cambi.`
+          : `La mano ${isLeft ? 'sinistra' : 'destra'} ha solo ${seconds} s tra due levette.`;
+      },
+      atThePluck: ({ atThePluck }) =>
+        `Il ${Math.round(atThePluck * 100)} % dei cambi cade insieme alla nota che ne ha bisogno.`,
+      stringsBent: ({ stringsBent }) =>
+        stringsBent === 1
+          ? 'Un cambio altera una corda che suona ancora.'
+          : `${stringsBent} cambi alterano una corda che suona ancora.`,
+      barsOverloaded: (measures) => `${capitalize(handsWords(measures))}.`,
+      feetTogether: ({ feetTogether }) =>
+        `Due pedali si muovono insieme ${count(feetTogether, 'volta', 'volte')}.`,
+      notesPerSecond: ({ notesPerSecond }) =>
+        `Le mani suonano ${count(Math.round(notesPerSecond), 'nota', 'note')} al secondo.`,
+    },
+    easy: ({ changes }, harp) => {
+      const [none, seldom] =
+        harp === 'pedal'
+          ? ['Nessun pedale cambia', 'I pedali cambiano di rado']
+          : ['Nessuna levetta cambia', 'Le levette cambiano di rado'];
+      return `${changes === 0 ? none : seldom}, e le mani hanno tempo.`;
+    },
+    unplayable: (failing) => `Non suonabile come è stampato: ${failingWords(failing)}.`,
+    share: (passages, of, grade) =>
+      of === 1
+        ? `Grado della parte: ${GRADES[grade]}.`
+        : `Passaggi di grado ${GRADES[grade]}: ${passages} su ${of}.`,
+    verdict: (failing, measures, harp) => {
+      const hands = handsWords(measures);
+      if (failing.first !== null) {
+        const where = failing.first === '' ? '' : `: il primo ostacolo è a battuta ${failing.first}`;
+        return [`non suonabile come è stampato${where}`, failingWords(failing), hands]
+          .filter((each) => each !== '')
+          .join('; ');
+      }
+      const whole = harp === 'pedal' ? 'suonabile per mani e piedi' : 'suonabile come è stampato';
+      const part = harp === 'pedal' ? 'suonabile per i piedi' : 'le levette sono suonabili';
+      return hands === '' ? whole : `${part}; ${hands}`;
+    },
+  },
+};

@@ -1,0 +1,67 @@
+import type { Words } from '../worded.ts';
+
+export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
+  exercise: {
+    title: 'Esercizio',
+    solution: 'Soluzione',
+    task: {
+      pedal: {
+        boxes:
+          'Scrivi in ogni riquadro ciò che vi sta: in uno largo come stanno tutti i pedali, in uno piccolo il cambio. La soluzione è nelle ultime pagine.',
+        none: 'Scrivi come stanno i pedali prima della prima nota, e ogni cambio dove il piede si muove. La soluzione è nelle ultime pagine.',
+      },
+      lever: {
+        boxes:
+          'Scrivi in ogni riquadro ciò che vi sta: prima della prima nota quali leve sono su, poi ogni cambio. La soluzione è nelle ultime pagine.',
+        none: 'Scrivi quali leve sono su prima della prima nota, e ogni cambio dove una mano è libera. La soluzione è nelle ultime pagine.',
+      },
+    },
+  },
+  marked: {
+    title: 'Correzione',
+    points: (given, most) => `${given} punti su ${most}`,
+    counts: (counts) =>
+      [
+        `giusti: ${counts.right}`,
+        `da spostare: ${counts['better-place']}`,
+        `sbagliati: ${counts.wrong}`,
+        `mancanti: ${counts.missing}`,
+        `superflui: ${counts.needless}`,
+      ].join(', '),
+    verdicts: {
+      right: 'Giusto',
+      'better-place': 'Giusto, ma c’è un posto migliore',
+      wrong: 'Sbagliato',
+      missing: 'Manca',
+      needless: 'Superfluo',
+    },
+    opening: 'posizione iniziale',
+    comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
+    sounds: (place, note, instead) => `${place}: invece di ${note} suona ${instead}.`,
+    unstated: (place, note) => `${place}: non è scritto come sta il pedale di ${note}.`,
+    write: (names) => `Scrivere ${names}.`,
+    move: (place) => `Il suo posto è qui: ${place}.`,
+    strike: 'Da togliere.',
+    tooQuick: 'Lì il piede non ha tempo.',
+    better: (place, why) => `Meglio qui: ${place}. ${why}`,
+    why: {
+      bends: 'Dove sta il cambio, una corda di questo pedale suona ancora.',
+      late: 'Viene subito prima della sua nota, benché il piede sia libero prima.',
+      early: 'Viene tanto prima della sua nota che bisogna tenerlo a mente.',
+    },
+    needless: {
+      stands: 'Il pedale sta già così.',
+      unasked: 'Nessuna nota lo richiede.',
+      twice: 'È già scritto qui.',
+    },
+    allRight: 'Ogni nota trova il suo pedale, e ogni cambio sta bene dov’è.',
+    unread: (place, text) => `${place}: «${text}» non si è potuto leggere come indicazione.`,
+    lever: {
+      opening: 'levette all’inizio',
+      tooQuick: 'Lì nessuna mano è libera.',
+      bends: 'Dove sta il cambio, la corda suona ancora.',
+      stands: 'La levetta sta già così.',
+      allRight: 'Ogni nota trova la sua levetta, e ogni cambio sta bene dov’è.',
+    },
+  },
+};

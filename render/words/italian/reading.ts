@@ -1,0 +1,29 @@
+import type { Words } from '../worded.ts';
+
+export const READING_WORDS: Words['reading'] = {
+  title: 'Come si leggono i segni',
+  onThePages: 'Sulle pagine di musica',
+  setting: 'Un diagramma mostra come stanno tutti i pedali da quel punto in poi.',
+  change: {
+    foot: 'Un nome di nota con il suo segno è un cambio: lì il piede sposta questo pedale, prima della nota che lo richiede.',
+    note: 'Un nome di nota con il suo segno è un cambio: il pedale deve stare così quando viene questa nota.',
+  },
+  feet: 'Dove cambiano tutti e due i piedi, il destro sta sopra, il sinistro sotto.',
+  ring: 'Un pedale cerchiato è cambiato dopo l’ultimo diagramma.',
+  wedge: 'Un cuneo dopo il cambio vuol dire: esattamente con la nota.',
+  counts: 'Le cifre sopra la musica sono i tempi da contare.',
+  colours: {
+    'c-red-f-black': 'Le note delle corde di do sono rosse come le corde.',
+    'c-red-f-blue':
+      'Le note delle corde di do sono rosse e quelle delle corde di fa blu, per trovare subito le corde.',
+  },
+  leverTable:
+    'La tabella delle leve ha una colonna per ogni nota e una riga per ogni ottava. Un triangolo è una leva su, un trattino una leva giù.',
+  leverChange: {
+    names:
+      'Un nome con un numero è un cambio: lì una mano sposta la leva di questa corda, che poi dà questa nota.',
+    notes:
+      'Una piccola nota è un cambio: lì una mano sposta la leva di questa corda, che poi dà questa nota.',
+  },
+  leverHands: 'Davanti al nome sta la mano che lo fa.',
+};

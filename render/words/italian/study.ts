@@ -1,0 +1,78 @@
+import { withComma } from '../decimal-comma.ts';
+import type { Words } from '../worded.ts';
+import { count } from './phrases.ts';
+
+export const STUDY_WORDS: Words['study'] = {
+  edition: 'edizione di studio',
+  contents: 'Indice',
+  opening: 'Pedali all’inizio',
+  tune: 'Da accordare prima',
+  difficulty: (grade) => `Difficoltà: ${grade}`,
+  ownScale: 'Non esiste una scala pubblicata: i gradi sono nostri.',
+  moves: 'Cambi di pedale',
+  noMoves: 'Nessun pedale cambia in questa parte.',
+  moveCount: (moves, perMinute) =>
+    `${count(moves, 'cambio di pedale', 'cambi di pedale')}, ${withComma(perMinute, 1)} al minuto mentre l’arpa suona.`,
+  busiest: 'Battute più fitte',
+  noBusyBars: 'Nessuna battuta ha più di un cambio.',
+  busyBar: (bar, moves, changes) => `Battuta ${bar}: ${moves} cambi (${changes})`,
+  passages: 'Difficoltà per passaggio',
+  passageHeads: {
+    bars: 'Battute',
+    grade: 'Difficoltà',
+    moves: 'Cambi',
+    perMinute: 'Al minuto',
+    why: 'Perché',
+  },
+  part: 'La parte',
+  chart: 'Tavola dei pedali',
+  chartLegend:
+    'Una corsia per ogni pedale: in alto i tre del piede sinistro, in basso i quattro del destro. La linea in alto nella corsia è il bemolle, al centro il bequadro, in basso il diesis, come stanno i pedali. Ogni cambio porta il nome che il pedale dà da lì in poi; ogni riga comincia con la posizione in vigore. Più battute senza cambi stanno come una sola: una linea grossa è una pausa, i punti sono musica.',
+  table: 'Elenco dei cambi',
+  tableHeads: {
+    bar: 'Battuta',
+    beat: 'Tempo',
+    foot: 'Piede',
+    pedal: 'Pedale',
+    from: 'Da',
+    to: 'A',
+    lead: 'Anticipo',
+    why: 'Perché lì',
+  },
+  tableLegend:
+    'L’anticipo è il tempo dal cambio alla prima nota che ne ha bisogno, al tempo scritto e leggendo senza salti.',
+  octaves: (middleC) => `${middleC} è qui il do centrale, che in Italia si chiama anche do 3.`,
+  footwork: 'I piedi soli',
+  footworkLegend:
+    'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa è una pausa di altrettante battute. Lasciar riposare i piedi prima di ricominciare.',
+  spots: 'Passaggi difficili',
+  spotsLegend:
+    'I passaggi che non sono facili, il più difficile per primo. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi.',
+  noSpots: 'Tutti i passaggi sono facili.',
+  spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
+  exercises: 'Esercizi',
+  noExercises:
+    'Nessuno: com’è stampato, questo passaggio non è suonabile. Scegliere prima un rimedio tra le osservazioni.',
+  feetAlone: 'I piedi soli, come sopra, contando ad alta voce, senza le corde.',
+  handsAlone: 'Le mani sole, i pedali lasciati come all’inizio del passaggio: alcune note suonano diverse.',
+  slowly: (beat, tempo) =>
+    `Mani e piedi insieme, lentamente: a ${beat} = ${tempo} ogni piede ha un secondo tra i suoi cambi.`,
+  inTempo: (beat, tempo) =>
+    `Mani e piedi insieme al tempo scritto, ${beat} = ${tempo}: ogni piede ha un secondo tra i suoi cambi.`,
+  ladder: (beat, tempi) =>
+    tempi.length === 1
+      ? `Tre volte senza errori a ${beat} = ${tempi[0]}.`
+      : `Di gradino in gradino, tre volte senza errori su ciascuno: ${beat} = ${tempi.join(', ')}.`,
+  findings: 'Osservazioni',
+  noFindings: 'Nessun problema trovato: la parte è suonabile come è stampata.',
+  notes: 'Appunti',
+  seconds: (seconds) => `${withComma(seconds, 1)} s`,
+  rate: (perMinute) => withComma(perMinute, 1),
+  whyAfter: (note, bar) => `dopo ${note} a battuta ${bar}`,
+  whyFromStart: 'in qualunque momento dall’inizio',
+  whyBefore: (note, bar, beat) => `prima di ${note} a battuta ${bar}, tempo ${beat}`,
+  whyAfterJump: 'la prossima nota che ne ha bisogno viene dopo un salto',
+  whyRestores: 'rimette il pedale per il ritornello',
+  whyBeforeGrace: 'prima dell’acciaccatura',
+  whyAgainst: (drawbacks) => `Contro: ${drawbacks.join('; ')}`,
+};

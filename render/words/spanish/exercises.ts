@@ -1,0 +1,67 @@
+import type { Words } from '../worded.ts';
+
+export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
+  exercise: {
+    title: 'Ejercicio',
+    solution: 'Solución',
+    task: {
+      pedal: {
+        boxes:
+          'Escribe en cada casilla lo que va allí: en una ancha cómo están todos los pedales, en una pequeña el cambio. La solución está en las últimas páginas.',
+        none: 'Escribe cómo están los pedales antes de la primera nota, y cada cambio donde el pie se mueve. La solución está en las últimas páginas.',
+      },
+      lever: {
+        boxes:
+          'Escribe en cada casilla lo que va allí: antes de la primera nota qué palancas están subidas, después cada cambio. La solución está en las últimas páginas.',
+        none: 'Escribe qué palancas están subidas antes de la primera nota, y cada cambio donde una mano está libre. La solución está en las últimas páginas.',
+      },
+    },
+  },
+  marked: {
+    title: 'Corrección',
+    points: (given, most) => `${given} de ${most} puntos`,
+    counts: (counts) =>
+      [
+        `bien: ${counts.right}`,
+        `con mejor lugar: ${counts['better-place']}`,
+        `mal: ${counts.wrong}`,
+        `faltan: ${counts.missing}`,
+        `innecesarios: ${counts.needless}`,
+      ].join(', '),
+    verdicts: {
+      right: 'Bien',
+      'better-place': 'Bien, pero hay un lugar mejor',
+      wrong: 'Mal',
+      missing: 'Falta',
+      needless: 'Innecesario',
+    },
+    opening: 'posición al comienzo',
+    comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
+    sounds: (place, note, instead) => `${place}: en lugar de ${note} suena ${instead}.`,
+    unstated: (place, note) => `${place}: nada dice cómo está el pedal de ${note}.`,
+    write: (names) => `Escribir ${names}.`,
+    move: (place) => `Su lugar es este: ${place}.`,
+    strike: 'Tacharlo.',
+    tooQuick: 'Allí el pie no tiene tiempo.',
+    better: (place, why) => `Mejor aquí: ${place}. ${why}`,
+    why: {
+      bends: 'Donde está el cambio, una cuerda de este pedal suena todavía.',
+      late: 'Viene justo antes de su nota, aunque el pie está libre antes.',
+      early: 'Viene tanto antes de su nota que hay que recordarlo.',
+    },
+    needless: {
+      stands: 'El pedal ya está así.',
+      unasked: 'Ninguna nota lo pide.',
+      twice: 'Ya está escrito aquí.',
+    },
+    allRight: 'Cada nota encuentra su pedal, y cada cambio está en buen lugar.',
+    unread: (place, text) => `${place}: no se pudo leer «${text}» como indicación.`,
+    lever: {
+      opening: 'palancas al comienzo',
+      tooQuick: 'Allí no hay ninguna mano libre.',
+      bends: 'Donde está el cambio, la cuerda suena todavía.',
+      stands: 'La palanca ya está así.',
+      allRight: 'Cada nota encuentra su palanca, y cada cambio está en buen lugar.',
+    },
+  },
+};

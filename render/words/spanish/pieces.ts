@@ -1,0 +1,44 @@
+import { withComma } from '../decimal-comma.ts';
+import type { Words } from '../worded.ts';
+import { list } from './phrases.ts';
+
+export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
+  card: {
+    moves: 'Cambios de pedal',
+    changes: 'Cambios de palanca',
+    none: 'ninguno',
+    perMinute: (count, perMinute) => `${count}, ${withComma(perMinute, 1)} por minuto mientras toca el arpa`,
+    lasts: (length, bars, assumed) =>
+      `${length}, ${bars} ${bars === 1 ? 'compás' : 'compases'}${assumed ? ' (sin indicación de tempo: al paso)' : ''}`,
+    tune: 'Por afinar',
+    tuning: 'Afinación',
+  },
+  tuning: {
+    withoutDisc: (from, to) => `${from} se afina en ${to}: esta cuerda no tiene disco.`,
+    retunedLetter: (from, to) => `Todas las cuerdas de ${from} en ${to}.`,
+    retunedStrings: (from, octaves, to) =>
+      octaves.length === 1
+        ? `La cuerda de ${from} de la octava ${octaves[0]} en ${to}.`
+        : `Las cuerdas de ${from} de las octavas ${list(octaves)} en ${to}.`,
+    byCents: (string, cents) => `${string} ${Math.abs(cents)} cents ${cents > 0 ? 'más alto' : 'más bajo'}.`,
+    nothing: 'Nada más que la afinación habitual.',
+    caution: 'No suba ninguna cuerda por encima de su altura habitual sin el consejo de un técnico de arpas.',
+  },
+  set: {
+    title: 'Cuaderno de clase',
+    contents: 'Índice',
+    difficulty: 'Dificultad',
+    difficultyLegend: (ownScale) =>
+      `Primero la más fácil. Un minuto cuenta solo mientras toca el arpa. ${ownScale}`,
+    heads: {
+      page: 'Página',
+      grade: 'Dificultad',
+      changes: 'Cambios',
+      perMinute: 'Por minuto',
+      length: 'Duración',
+      piece: 'Pieza',
+    },
+    unplayable: (title) => `${title} (no se puede tocar como está escrito)`,
+    refused: 'No están en este cuaderno',
+  },
+};

@@ -1,0 +1,29 @@
+import type { Words } from '../worded.ts';
+
+export const READING_WORDS: Words['reading'] = {
+  title: 'Cómo se leen las indicaciones',
+  onThePages: 'En las páginas de música',
+  setting: 'Un diagrama muestra cómo están todos los pedales desde ese punto.',
+  change: {
+    foot: 'Un nombre de nota con su signo es un cambio: allí el pie mueve este pedal, antes de la nota que lo necesita.',
+    note: 'Un nombre de nota con su signo es un cambio: el pedal debe estar así cuando llega esta nota.',
+  },
+  feet: 'Donde cambian los dos pies, el derecho está arriba y el izquierdo abajo.',
+  ring: 'Un pedal rodeado ha cambiado desde el último diagrama.',
+  wedge: 'Una cuña después del cambio quiere decir: exactamente con la nota.',
+  counts: 'Las cifras sobre la música son los tiempos que se cuentan.',
+  colours: {
+    'c-red-f-black': 'Las notas de las cuerdas de do son rojas, como las cuerdas.',
+    'c-red-f-blue':
+      'Las notas de las cuerdas de do son rojas y las de fa azules, para encontrar las cuerdas enseguida.',
+  },
+  leverTable:
+    'La tabla de las palancas tiene una columna para cada nota y una fila para cada octava. Un triángulo es una palanca subida, una raya una palanca bajada.',
+  leverChange: {
+    names:
+      'Un nombre con un número es un cambio: allí una mano mueve la palanca de esta cuerda, que da entonces esta nota.',
+    notes:
+      'Una nota pequeña es un cambio: allí una mano mueve la palanca de esta cuerda, que da entonces esta nota.',
+  },
+  leverHands: 'Antes del nombre está la mano que lo hace.',
+};

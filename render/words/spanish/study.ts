@@ -1,0 +1,79 @@
+import { withComma } from '../decimal-comma.ts';
+import type { Words } from '../worded.ts';
+import { count } from './phrases.ts';
+
+export const STUDY_WORDS: Words['study'] = {
+  edition: 'edición de estudio',
+  contents: 'Índice',
+  opening: 'Pedales al comienzo',
+  tune: 'Para afinar antes',
+  difficulty: (grade) => `Dificultad: ${grade}`,
+  ownScale: 'No hay ninguna escala publicada: los grados son nuestros.',
+  moves: 'Cambios de pedal',
+  noMoves: 'Ningún pedal cambia en esta parte.',
+  moveCount: (moves, perMinute) =>
+    `${count(moves, 'cambio de pedal', 'cambios de pedal')}, ${withComma(perMinute, 1)} por minuto mientras toca el arpa.`,
+  busiest: 'Compases con más cambios',
+  noBusyBars: 'Ningún compás tiene más de un cambio.',
+  busyBar: (bar, moves, changes) => `Compás ${bar}: ${moves} cambios (${changes})`,
+  passages: 'Dificultad por pasajes',
+  passageHeads: {
+    bars: 'Compases',
+    grade: 'Dificultad',
+    moves: 'Cambios',
+    perMinute: 'Por minuto',
+    why: 'Por qué',
+  },
+  part: 'La parte',
+  chart: 'Cuadro de los pedales',
+  chartLegend:
+    'Un carril para cada pedal: arriba los tres del pie izquierdo, abajo los cuatro del derecho. La línea en lo alto de su carril es el bemol, en el medio el becuadro, abajo el sostenido, como están los pedales. Cada cambio lleva el nombre que el pedal da desde ahí; cada línea empieza con la posición vigente. Varios compases sin cambio van como uno solo: una línea gruesa es un silencio, los puntos son música.',
+  table: 'Lista de los cambios',
+  tableHeads: {
+    bar: 'Compás',
+    beat: 'Tiempo',
+    foot: 'Pie',
+    pedal: 'Pedal',
+    from: 'De',
+    to: 'A',
+    lead: 'Antelación',
+    why: 'Por qué ahí',
+  },
+  tableLegend:
+    'La antelación es el tiempo desde el cambio hasta la primera nota que lo necesita, al tempo escrito y leyendo sin saltos.',
+  octaves: (middleC) => `${middleC} es el do central.`,
+  footwork: 'Los pies solos',
+  footworkLegend:
+    'Los pies solos, lejos de las cuerdas: cuente en voz alta y mueva cada pedal en su tiempo. Una fracción es la parte del tiempo ya pasada; un número sobre una línea gruesa, un silencio de otros tantos compases. Deje descansar los pies antes de volver a empezar.',
+  spots: 'Pasajes difíciles',
+  spotsLegend:
+    'Los pasajes que no son fáciles, primero el más difícil. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios.',
+  noSpots: 'Todos los pasajes son fáciles.',
+  spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
+  exercises: 'Ejercicios',
+  noExercises:
+    'Ninguno: como está impreso, este pasaje no se puede tocar. Elija antes un remedio entre las observaciones.',
+  feetAlone: 'Los pies solos, como arriba, contando en voz alta, sin las cuerdas.',
+  handsAlone:
+    'Las manos solas, con los pedales como al comienzo del pasaje: algunas notas suenan de otro modo.',
+  slowly: (beat, tempo) =>
+    `Manos y pies juntos, despacio: a ${beat} = ${tempo} cada pie tiene un segundo entre sus cambios.`,
+  inTempo: (beat, tempo) =>
+    `Manos y pies juntos al tempo escrito, ${beat} = ${tempo}: cada pie tiene un segundo entre sus cambios.`,
+  ladder: (beat, tempi) =>
+    tempi.length === 1
+      ? `Tres veces sin fallos a ${beat} = ${tempi[0]}.`
+      : `De peldaño en peldaño, tres veces sin fallos en cada uno: ${beat} = ${tempi.join(', ')}.`,
+  findings: 'Observaciones',
+  noFindings: 'No se ha encontrado ningún problema: la parte se puede tocar como está impresa.',
+  notes: 'Apuntes',
+  seconds: (seconds) => `${withComma(seconds, 1)} s`,
+  rate: (perMinute) => withComma(perMinute, 1),
+  whyAfter: (note, bar) => `después de ${note} en el compás ${bar}`,
+  whyFromStart: 'en cualquier momento desde el comienzo',
+  whyBefore: (note, bar, beat) => `antes de ${note} en el compás ${bar}, tiempo ${beat}`,
+  whyAfterJump: 'la próxima nota que lo necesita viene tras un salto',
+  whyRestores: 'devuelve el pedal para la repetición',
+  whyBeforeGrace: 'antes de la nota de adorno',
+  whyAgainst: (drawbacks) => `En contra: ${drawbacks.join('; ')}`,
+};

@@ -1,0 +1,71 @@
+import { STRINGS } from '../../strings/strings.ts';
+import { AskedSection } from '../controls/asked-section.tsx';
+import { SaveButtons, type TakenFile } from '../downloads/file-buttons.tsx';
+import { saveAnswer, ZIP } from '../downloads/taken-files.ts';
+import { fetchFile, type Order } from '../service/annotate-request.ts';
+import { fetchDivision } from '../service/report-request.ts';
+
+const words = STRINGS.secondHarp;
+
+/** Where fixes that need a second harp lead to. */
+export const SECOND_HARP = 'second-harp';
+
+/**
+ * What a second harp must play at the least for the part to be playable, asked for on request; each bar can be gone to, and
+ * both parts can be downloaded.
+ */
+export const SecondHarp = ({
+  order,
+  title,
+  onGo,
+}: {
+  readonly order: Order;
+  readonly title: string;
+  /** A bar is gone to: its index. */
+  readonly onGo: (bar: number) => void;
+}) => {
+  const files: readonly TakenFile[] = [
+    {
+      what: words.parts,
+      ready: true,
+      save: async () =>
+        saveAnswer(await fetchFile({ ...order, forTwo: 'least' }, ZIP), words.partsName(title)),
+    },
+  ];
+  return (
+    <div id={SECOND_HARP}>
+      <AskedSection
+        name="second-harp"
+        words={words}
+        fetchAnswer={(signal) => fetchDivision(order, 'least', signal)}
+      >
+        {({ least, players, proved }) => (
+          <>
+            <p>{least.sentence}</p>
+            {least.bars.length > 0 && (
+              <p class="bars">
+                {least.bars.map((bar, i) => (
+                  <button
+                    key={least.barIndices[i]}
+                    type="button"
+                    class="small"
+                    onClick={() => onGo(least.barIndices[i]!)}
+                  >
+                    {words.bar(bar)}
+                  </button>
+                ))}
+              </p>
+            )}
+            <ul>
+              {players.map(({ notes, plan }, i) => (
+                <li key={i}>{words.player(i, notes.length, plan.moves.length, plan.summary.playable)}</li>
+              ))}
+            </ul>
+            {!proved && <p class="aside">{words.unproved}</p>}
+            <SaveButtons files={files} />
+          </>
+        )}
+      </AskedSection>
+    </div>
+  );
+};

@@ -1,0 +1,201 @@
+import type { ComponentChildren } from 'preact';
+import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
+import { formatSetting, type Plan, settingAtQuarters } from '../../../engine/index.ts';
+import { STRINGS } from '../strings/strings.ts';
+import { PedalChart } from './chart/pedal-chart.tsx';
+import { useAfterPaint } from './controls/after-paint.ts';
+import { createDecisionActions } from './decisions/decision-actions.ts';
+import { RestoredLine } from './decisions/restored-line.tsx';
+import { useKeeping } from './memory/keeping.ts';
+import { recallChoices, rememberChoices } from './memory/remembered-choices.ts';
+import { recallHistory } from './memory/session-history.ts';
+import { type Choices, planChoicesOf } from './options/choices.ts';
+import { PedalSide } from './pedal-side.tsx';
+import { PieceHeader } from './piece/piece-header.tsx';
+import type { EngineClient } from './planner/engine-client.ts';
+import type { OpenedPart } from './planner/engine-messages.ts';
+import type { PlannedPart } from './planner/planned-part.ts';
+import { useReplannedPart } from './planner/replanned-part.ts';
+import type { Listening } from './playback/listening.ts';
+import { usePages } from './score/drawn-pages.ts';
+import { indexPages, type PageIndex } from './score/page-markings.ts';
+import { describePages } from './score/pages-section.tsx';
+import type { ReadPage } from './score/read-page.ts';
+import { ScorePages } from './score/score-pages.tsx';
+import { ScreenLayoutProvider, useOrderOnScreen } from './score/screen-layout.ts';
+import { useSelection } from './selection/followed-selection.ts';
+import { selectedBar } from './selection/selected-bar.ts';
+import type { Spot, View } from './selection/spot.ts';
+import type { Order, ScoreFile } from './service/annotate-request.ts';
+import type { SettingOrigin } from './settings/setting-explorer.tsx';
+import type { OtherPlan } from './variants/compared-plan.ts';
+import { comparePedalPlans } from './variants/pedal-plans.ts';
+
+export interface WorkspaceProps {
+  readonly file: ScoreFile;
+  readonly opened: OpenedPart;
+  readonly planning: Pick<EngineClient, 'replan' | 'planOther'>;
+  readonly picker: ComponentChildren;
+  readonly dropping: boolean;
+}
+
+/** What the header says of the plan. */
+const headingOf = (file: ScoreFile, { plan, bars, titles, partName }: PlannedPart) => {
+  const { summary, initial } = plan;
+  const { moves, unproved, start } = STRINGS.summary;
+  const { grade, reasons, verdict, passages } = summary.difficulty;
+  return {
+    title: titles.title || file.name,
+    about: [titles.composer, partName],
+    isPlayable: summary.playable,
+    verdict,
+    figures: `${moves(summary.moves, summary.minMoves)}${summary.provenOptimal ? '' : `, ${unproved}`}`,
+    start: <span class="names">{start(formatSetting(initial))}</span>,
+    difficulty: {
+      grade,
+      reasons,
+      passages: passages.map((passage) => ({
+        ...passage,
+        from: bars[passage.from]!.number,
+        until: bars[passage.until]!.number,
+      })),
+    },
+  };
+};
+
+/** Remembers the look over visits. */
+const useChoices = () => {
+  const [choices, setChoices] = useState<Choices>(recallChoices);
+  useEffect(() => rememberChoices(choices), [choices]);
+  return [choices, setChoices] as const;
+};
+
+/** Where the pedals stand at a bar: an index into the bars. */
+const standingAt = ({ plan, bars }: PlannedPart, bar: number): SettingOrigin => ({
+  setting: settingAtQuarters(plan, bars[bar]?.onsetQuarters ?? 0),
+  bar: bars[bar]?.number ?? null,
+});
+
+/** The open part with the user's decisions and choices, and its pages. */
+const useWork = ({ file, opened, planning }: Pick<WorkspaceProps, 'file' | 'opened' | 'planning'>) => {
+  const [choices, setChoices] = useChoices();
+  const [before] = useState(() => recallHistory(file));
+  const replanned = useReplannedPart(opened, before, planChoicesOf(choices), planning.replan);
+  const { history, act, part } = replanned;
+  const kept = useKeeping(file, history);
+  const actions = useMemo(() => createDecisionActions(part, history.present, act), [part, history.present]);
+  // The pages follow the plan: they are asked for with the decisions that it was made with.
+  const order = useMemo(
+    (): Order => ({ file, harp: 'pedal', choices, decisions: part.inForce }),
+    [file, choices, part.inForce],
+  );
+  const { layout, onScreen } = useOrderOnScreen(order);
+  const barIds = useMemo(() => part.bars.map(({ id }) => id), [part.bars]);
+  const indexOf = useCallback(
+    (pages: readonly ReadPage[]) => indexPages(pages, barIds, part.plan),
+    [barIds, part.plan],
+  );
+  const { drawn, redraw } = usePages(onScreen, indexOf);
+  return { ...replanned, before, choices, setChoices, kept, actions, order, layout, drawn, redraw };
+};
+
+/** A window in which the details do not stand beside the score: see the styles. */
+const NARROW = '(max-width: 999px)';
+
+/** What is looked at or pointed at, and where. */
+const useLooking = (part: PlannedPart, index: PageIndex | null) => {
+  const [selection, select] = useSelection(part.plan, index);
+  const [barInView, setBarInView] = useState<number | null>(null);
+  const [peeked, setPeek] = useState<{ readonly spot: Spot | null; readonly plan: Plan } | null>(null);
+  const leave = useCallback(() => {
+    setPeek(null);
+    select(null);
+  }, []);
+  const bar = selectedBar(selection, part, index);
+  const atBar = bar ?? barInView ?? 0;
+  return {
+    selection,
+    selectFrom: (origin: View) => (spot: Spot) => {
+      setPeek(null);
+      select({ spot, origin });
+    },
+    leave,
+    peek: peeked?.plan === part.plan ? peeked.spot : null,
+    onPeek: (spot: Spot | null): void => {
+      // There the details come over the score: they would cover what is pointed at.
+      if (!matchMedia(NARROW).matches) setPeek({ spot, plan: part.plan });
+    },
+    barInView,
+    setBarInView,
+    /** Index of the bar that is looked at. */
+    bar,
+    standing: useMemo(() => standingAt(part, atBar), [part, atBar]),
+  };
+};
+
+/** Another plan that is looked at beside the user's own. */
+const useCompared = (part: PlannedPart) => {
+  const [other, setOther] = useState<OtherPlan<Plan> | null>(null);
+  const compared = useMemo(
+    () => (other === null ? null : comparePedalPlans(part, other.name, other.plan)),
+    [part, other],
+  );
+  return { compared, setOther };
+};
+
+/** Everything about one open score for the pedal harp. */
+export const Workspace = ({ file, opened, planning, picker, dropping }: WorkspaceProps) => {
+  const work = useWork({ file, opened, planning });
+  const { part, actions, drawn } = work;
+  const index = drawn.kind === 'drawn' ? drawn.index : null;
+  const looking = useLooking(part, index);
+  const { selection, selectFrom } = looking;
+  const { compared, setOther } = useCompared(part);
+  const [listening, setListening] = useState<Listening | null>(null);
+  const shared = { part, selection, actions, listening, compared, onPeek: looking.onPeek };
+  const isPainted = useAfterPaint();
+  return (
+    <ScreenLayoutProvider value={work.layout}>
+      <div class={dropping ? 'workspace dropping' : 'workspace'}>
+        <PieceHeader
+          {...headingOf(file, part)}
+          history={work.history}
+          refusals={work.refusals}
+          kept={work.kept}
+          progress={describePages(drawn)}
+          act={work.act}
+          picker={picker}
+        >
+          {work.before === null && <RestoredLine opened={opened} actions={actions} />}
+        </PieceHeader>
+        <main>
+          <ScorePages
+            {...shared}
+            drawn={drawn}
+            isPlanning={work.isPlanning}
+            onSelect={selectFrom('score')}
+            onRedraw={work.redraw}
+            onBarInView={looking.setBarInView}
+          />
+          <PedalChart
+            {...shared}
+            index={index}
+            barInView={looking.barInView}
+            onSelect={selectFrom('chart')}
+          />
+        </main>
+        {isPainted && (
+          <PedalSide
+            {...{ file, opened, index, compared, drawn, part, actions }}
+            order={work.order}
+            looking={looking}
+            planOther={planning.planOther}
+            onChoose={work.setChoices}
+            onOther={setOther}
+            onListening={setListening}
+          />
+        )}
+      </div>
+    </ScreenLayoutProvider>
+  );
+};

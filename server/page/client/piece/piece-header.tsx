@@ -1,0 +1,73 @@
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { BETWEEN } from '../../strings/shared-strings.ts';
+import { STRINGS } from '../../strings/strings.ts';
+import { HistoryBar, type HistoryBarProps } from '../decisions/history-bar.tsx';
+import { DifficultyDetails, type DifficultyDetailsProps } from './difficulty-details.tsx';
+
+export interface PieceHeaderProps extends Omit<HistoryBarProps, 'children' | 'unfold'> {
+  readonly title: string;
+  /** Who wrote it, and which part it is; what is not known is empty. */
+  readonly about: readonly string[];
+  readonly isPlayable: boolean;
+  readonly verdict: string;
+  /** The plan in figures. */
+  readonly figures: string;
+  /** How the harp stands before the first note. */
+  readonly start: ComponentChildren;
+  readonly difficulty: DifficultyDetailsProps;
+  /** What else can be opened, and for which harp. */
+  readonly picker: ComponentChildren;
+  /** What is to be known of an earlier visit. */
+  readonly children: ComponentChildren;
+}
+
+/**
+ * The piece and what can be said of it in a line, undoing, and what else can be opened. On a narrow screen the title, the
+ * verdict and undoing are seen; the rest is unfolded by a button.
+ */
+export const PieceHeader = (props: PieceHeaderProps) => {
+  const { title, about, isPlayable, verdict, figures, start, difficulty, picker, children, ...history } =
+    props;
+  const [isUnfolded, setUnfolded] = useState(false);
+  const known = about.filter((each) => each !== '').join(BETWEEN);
+  return (
+    <header class={isUnfolded ? 'unfolded' : ''}>
+      <div class="piece">
+        <h1 tabIndex={-1}>{title}</h1>
+        <p>
+          <span class="foldable">
+            {known}
+            {BETWEEN}
+          </span>
+          <strong class={isPlayable ? '' : 'stop'}>{verdict}</strong>
+          {BETWEEN}
+          {figures}
+          <span class="foldable">
+            {BETWEEN}
+            {start}
+          </span>
+        </p>
+        <div class="foldable">
+          <DifficultyDetails {...difficulty} />
+        </div>
+      </div>
+      <HistoryBar
+        {...history}
+        unfold={
+          <button
+            type="button"
+            class="unfold"
+            aria-expanded={isUnfolded}
+            onClick={() => setUnfolded(!isUnfolded)}
+          >
+            {STRINGS.summary.about}
+          </button>
+        }
+      >
+        {picker}
+      </HistoryBar>
+      {children}
+    </header>
+  );
+};

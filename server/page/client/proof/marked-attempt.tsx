@@ -1,0 +1,85 @@
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { STRINGS } from '../../strings/strings.ts';
+import { useAnswer } from '../controls/asked-answer.ts';
+import { saveAnswer } from '../downloads/taken-files.ts';
+import type { Choices } from '../options/choices.ts';
+import type { ReadPart } from '../planner/planned-part.ts';
+import { drawPage, proportionOf } from '../score/page-drawing.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
+import { fetchMarked, fetchMarkedPdf } from './proof-request.ts';
+
+const words = STRINGS.proof;
+
+export interface MarkedAttemptProps {
+  readonly file: ScoreFile;
+  readonly part: ReadPart;
+  readonly choices: Choices;
+  readonly onClose: () => void;
+}
+
+/** The pages with the markings that the file brings, and a sign at each, over all else. */
+export const MarkedAttempt = ({ file, part, choices, onClose }: MarkedAttemptProps) => {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const [asked, askAgain] = useAnswer((signal) => fetchMarked(file, choices, signal), 'asking');
+  const [told, setTold] = useState('');
+  useEffect(() => dialog.current!.showModal(), []);
+  const save = async (): Promise<void> => {
+    setTold(STRINGS.take.preparing(words.markedFile));
+    const title = words.markedName(part.titles.title || part.partName);
+    const wrong = saveAnswer(await fetchMarkedPdf(file, choices), title);
+    setTold(
+      wrong === null ? STRINGS.take.done(words.markedFile) : STRINGS.take.failed(words.markedFile, wrong),
+    );
+  };
+  return (
+    <dialog ref={dialog} class="marked" aria-labelledby="marked-heading" onClose={onClose}>
+      <header>
+        <h2 id="marked-heading">{words.markHeading}</h2>
+        {asked.kind === 'ready' && <p>{words.points(asked.answer.points.given, asked.answer.points.most)}</p>}
+        <div class="row">
+          <button type="button" disabled={asked.kind !== 'ready'} onClick={() => void save()}>
+            {words.savePdf}
+          </button>
+          <button type="button" onClick={() => dialog.current!.close()}>
+            {words.close}
+          </button>
+        </div>
+        <p role="status">{asked.kind === 'asking' ? words.marking : told}</p>
+      </header>
+      {asked.kind === 'failed' && (
+        <>
+          <p role="alert">{asked.sentence}</p>
+          <button type="button" onClick={askAgain}>
+            {STRINGS.score.again}
+          </button>
+        </>
+      )}
+      {asked.kind === 'ready' && <Pages pages={asked.answer.pages} />}
+    </dialog>
+  );
+};
+
+const Pages = ({ pages }: { readonly pages: readonly string[] }) => (
+  // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by key (WCAG 2.1.1)
+  <section class="marked-pages" aria-label={STRINGS.score.heading} tabIndex={0}>
+    {pages.map((svg, i) => (
+      <MarkedPage key={i} svg={svg} name={STRINGS.score.page(i + 1, pages.length)} />
+    ))}
+  </section>
+);
+
+const MarkedPage = ({ svg, name }: { readonly svg: string; readonly name: string }) => {
+  const host = useRef<HTMLDivElement>(null);
+  const [drawable, setDrawable] = useState(true);
+  useLayoutEffect(() => {
+    const root = host.current!.shadowRoot ?? host.current!.attachShadow({ mode: 'open' });
+    setDrawable(drawPage(root, svg));
+    root.querySelector('svg')?.setAttribute('aria-label', name);
+  }, [svg]);
+  return (
+    <>
+      <div ref={host} class="paper" style={{ aspectRatio: `${proportionOf(svg)}` }} />
+      {!drawable && <p role="alert">{STRINGS.score.notDrawable}</p>}
+    </>
+  );
+};

@@ -1,0 +1,31 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { BarPlace } from '../planner/planned-part.ts';
+import { firstBarIn } from './bar-in-view.ts';
+import type { OnPage } from './page-sheet.tsx';
+
+/** Laid out in other lines, the pages show the bar that they showed. */
+export const useKeptBar = (
+  pane: { readonly current: HTMLElement | null },
+  {
+    bars,
+    pages,
+    stale,
+  }: { readonly bars: readonly BarPlace[]; readonly pages: readonly string[]; readonly stale: boolean },
+) => {
+  const bar = useRef<string | null>(null);
+  const [kept, setKept] = useState<OnPage | null>(null);
+  const keep = (indexOf: ReadonlyMap<string, number>): void => {
+    const at = firstBarIn(pane.current!, indexOf);
+    bar.current = at === null ? null : bars[at]!.id;
+  };
+  useEffect(() => {
+    const id = bar.current;
+    if (id === null) return;
+    const page = pages.findIndex((svg) => svg.includes(`id="${id}"`)) + 1;
+    // Pages come one by one: the one with the bar may be still to come.
+    if (page === 0 || stale) return;
+    bar.current = null;
+    setKept({ ids: [id], page, focus: false, reach: 'pane' });
+  }, [pages, stale]);
+  return { kept, keep, forget: () => setKept(null) };
+};

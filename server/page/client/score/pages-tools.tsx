@@ -1,0 +1,67 @@
+import { STRINGS } from '../../strings/strings.ts';
+import { StepButton } from '../controls/step-button.tsx';
+import { useChosenLayout } from './screen-layout.ts';
+
+const words = STRINGS.score;
+
+/** Page widths, in percent. */
+const ZOOMS = [50, 75, 100, 150, 200, 300] as const;
+
+export type Zoom = (typeof ZOOMS)[number];
+
+/** A step larger or smaller; the size as it is where there is none. */
+export const stepZoom = (now: Zoom, step: 1 | -1): Zoom => ZOOMS[ZOOMS.indexOf(now) + step] ?? now;
+
+export interface PagesToolsProps {
+  readonly page: number;
+  readonly of: number;
+  readonly zoom: Zoom;
+  readonly onPage: (page: number) => void;
+  readonly onZoom: (zoom: Zoom) => void;
+  /** The pages are about to be laid out in other lines. */
+  readonly onTurn: () => void;
+}
+
+/** Lines of a screen's width instead of those that print. */
+const LayoutButton = ({ onTurn }: Pick<PagesToolsProps, 'onTurn'>) => {
+  const { isLarge, onLarge } = useChosenLayout();
+  const turn = (): void => {
+    onTurn();
+    onLarge(!isLarge);
+  };
+  return (
+    <button type="button" class="small" aria-pressed={isLarge} onClick={turn}>
+      {words.large}
+    </button>
+  );
+};
+
+/** Which page, and how large. */
+export const PagesTools = ({ page, of, zoom, onPage, onZoom, onTurn }: PagesToolsProps) => (
+  <div class="tools">
+    <StepButton label={words.previous} atEnd={page <= 1} onClick={() => onPage(page - 1)}>
+      ‹
+    </StepButton>
+    <span class="count">{words.page(page, of)}</span>
+    <StepButton label={words.next} atEnd={page >= of} onClick={() => onPage(page + 1)}>
+      ›
+    </StepButton>
+    <span class="gap" />
+    <StepButton
+      label={words.zoomOut}
+      atEnd={zoom === stepZoom(zoom, -1)}
+      onClick={() => onZoom(stepZoom(zoom, -1))}
+    >
+      −
+    </StepButton>
+    <span class="count percent">{words.zoom(zoom)}</span>
+    <StepButton
+      label={words.zoomIn}
+      atEnd={zoom === stepZoom(zoom, 1)}
+      onClick={() => onZoom(stepZoom(zoom, 1))}
+    >
+      +
+    </StepButton>
+    <LayoutButton onTurn={onTurn} />
+  </div>
+);

@@ -1,0 +1,78 @@
+import { VARIANT_STRINGS } from '../../strings/variant-strings.ts';
+import type { BarPlace } from '../planner/planned-part.ts';
+import { compareMoves, movesOfOther, type TimedMove } from './plan-difference.ts';
+
+const words = VARIANT_STRINGS;
+
+/** A move of either harp, as it is told where plans are compared. */
+export interface ToldMove<Move> extends TimedMove {
+  readonly move: Move;
+  readonly name: string;
+  /** Index into the bars, and the beat in it as a fraction. */
+  readonly bar: number;
+  readonly beat: string;
+}
+
+/** A place in which two plans differ. */
+export interface Difference {
+  readonly bar: number;
+  readonly quarters: number;
+  readonly sentence: string;
+}
+
+/** What one row of the table tells of both plans. */
+export type ComparedRow = readonly [what: string, here: string, there: string];
+
+/** A plan of the open part that the user's own is compared with, and in what they differ. */
+export interface ComparedPlan<Move> {
+  /** As the user chose it, in words. */
+  readonly name: string;
+  readonly rows: readonly ComparedRow[];
+  /** In order of time. */
+  readonly differences: readonly Difference[];
+  /** The moves that only the other plan makes, or makes then. */
+  readonly others: readonly ToldMove<Move>[];
+}
+
+/** Other choices of planning, in words. */
+export interface OtherChoices<Choices> {
+  readonly name: string;
+  readonly choices: Choices;
+}
+
+/** A plan of the open part that the user's own is compared with, as the user chose it, in words. */
+export interface OtherPlan<Plan> {
+  readonly name: string;
+  readonly plan: Plan;
+}
+
+/** Compares the moves of two plans, those of the user's own first. */
+export const compareTold = <Move>(
+  bars: readonly BarPlace[],
+  here: readonly ToldMove<Move>[],
+  there: readonly ToldMove<Move>[],
+): Pick<ComparedPlan<Move>, 'differences' | 'others'> => {
+  const placeOf = ({ bar, beat }: ToldMove<Move>): string => words.place(bars[bar]!.number, beat);
+  const { elsewhere, onlyHere, onlyThere } = compareMoves(here, there);
+  const tell = (at: ToldMove<Move>, sentence: string): Difference => ({
+    bar: at.bar,
+    quarters: at.quarters,
+    sentence,
+  });
+  const differences = [
+    ...elsewhere.map((pair) => {
+      const [own, other] = [here[pair.here]!, there[pair.there]!];
+      return tell(own, words.elsewhere(own.name, placeOf(own), placeOf(other)));
+    }),
+    ...onlyHere.map((i) => tell(here[i]!, `${words.onlyHere(here[i]!.name)}, ${placeOf(here[i]!)}`)),
+    ...onlyThere.map((i) => tell(there[i]!, `${words.onlyThere(there[i]!.name)}, ${placeOf(there[i]!)}`)),
+  ].sort((a, b) => a.quarters - b.quarters);
+  const difference = { elsewhere, onlyHere, onlyThere };
+  return { differences, others: movesOfOther(difference).map((i) => there[i]!) };
+};
+
+/** How many of some findings are of a severity. */
+export const countOf = (
+  findings: readonly { readonly severity: string }[],
+  wanted: 'stop' | 'warn',
+): string => `${findings.filter(({ severity }) => severity === wanted).length}`;
