@@ -49,10 +49,11 @@ interface PlayedString {
 }
 
 export const startJudgement = (
-  { context, tuning, stated, parts, trials }: LeverRepairInput,
+  played: LeverRepairInput,
   groups: readonly LeverGroup[],
   plan: LeverPlan,
 ): LeverJudgement => {
+  const { context, tuning, stated, parts, trials } = played;
   const { score } = context;
   const strings = playStrings(parts, groups, plan, tuning);
   const repairedSteps = new Set(groups.flatMap(({ views }) => views.map(({ step }) => step)));
@@ -67,8 +68,8 @@ export const startJudgement = (
     trials.after([]).troubles.map(({ step, task }) => textKey(task.marking - 1, step)),
   );
   const uneasy = new Map(
-    listUneasyLevers(parts, context, tuning)
-      .filter(({ fix }) => !isInPlan(fix, score, plan))
+    listUneasyLevers(played, () => plan)
+      .filter(({ why, fix }) => why === 'bends' && !isInPlan(fix, score, plan))
       .map(({ fix }) => [textKey('marking' in fix ? fix.marking : -1, stepOf(fix.string)), fix] as const),
   );
   const blamedOn: LeverJudgement['blamedOn'] = (marking, step) => {

@@ -29,7 +29,7 @@ export type Unease = 'bends' | 'late' | 'early';
 
 /** Limits in seconds and bars (common practice, no source). */
 const LATE_SECONDS = 0.2;
-const FREE_SECONDS = 2;
+export const FREE_SECONDS = 2;
 const IDLE_SECONDS = 1;
 const EARLY_SECONDS = 20;
 const EARLY_BARS = 8;

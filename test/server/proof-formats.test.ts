@@ -47,7 +47,7 @@ const app = express()
   .post('/v1/mark', markHandler(parts))
   .use(answerProblem);
 
-const ask = (query: string, accept: string, path = '/v1/proof') =>
+const ask = (query: string, accept: string, path = '/v1/proof', score = SCORE) =>
   request(app)
     .post(`${path}${query}`)
     .set('Content-Type', MUSICXML)
@@ -58,7 +58,7 @@ const ask = (query: string, accept: string, path = '/v1/proof') =>
       response.on('data', (chunk: Buffer) => chunks.push(chunk));
       response.on('end', () => done(null, Buffer.concat(chunks)));
     })
-    .send(SCORE);
+    .send(score);
 
 describe('a proofread score over HTTP', () => {
   it('comes as a report where nothing else is asked for', async () => {
@@ -108,6 +108,40 @@ describe('a proofread score over HTTP', () => {
     expect(misplaced.status).toBe(400);
     const repaired = await ask('?repair=true', 'application/pdf');
     expect(repaired.status).toBe(406);
+  });
+});
+
+/** The lever of F4 is marked for a natural where a sharp is needed, by words and by a small note. */
+const LEVERS = buildHarp(
+  words('Levers up: A4 B4') + note('G4', 4),
+  words('F♮4') + note('F#4', 4),
+  note('F4', 4),
+);
+const SMALL_NOTE =
+  '<note><grace/><pitch><step>F</step><octave>4</octave></pitch><voice>1</voice><notehead>diamond</notehead></note>';
+
+describe('a file with lever markings over HTTP', () => {
+  const query = '?instrument=lever-harp-34&repair=true';
+
+  it('comes back with its names corrected, and nothing else changed', async () => {
+    const { headers, body } = await ask(query, '*/*', '/v1/proof', LEVERS);
+    expect(headers['content-type']).toBe(MUSICXML);
+    const text = String(body);
+    const corrected = LEVERS.replace('F♮4', 'F♯4');
+    expect(text).not.toBe(corrected);
+    // What the last bar needs is put in; all else stays.
+    expect(text.replace(/<direction [^>]*id="levers-r1">.*?<\/direction>/su, '')).toBe(corrected);
+    const again = await ask('?instrument=lever-harp-34', 'application/json', '/v1/proof', text);
+    expect(JSON.parse(String(again.body)).correct).toBe(true);
+  });
+
+  it('has a small note that shows the wrong lever replaced', async () => {
+    const score = LEVERS.replace(words('F♮4'), SMALL_NOTE);
+    expect(score).toContain('diamond');
+    const { body } = await ask(query, '*/*', '/v1/proof', score);
+    expect(String(body)).not.toContain('diamond');
+    const again = await ask('?instrument=lever-harp-34', 'application/json', '/v1/proof', String(body));
+    expect(JSON.parse(String(again.body)).correct).toBe(true);
   });
 });
 

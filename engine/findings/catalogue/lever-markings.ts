@@ -2,6 +2,7 @@ import { type Pitch, pitchName } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameOrdinal } from '../../words/ordinal.ts';
 import type { FindingEntries } from './entry.ts';
+import { FAR_AHEAD_SECONDS, SHORTEST_LEAD_SECONDS } from './levers.ts';
 
 /** What proofreading of lever markings finds; strings are named by what they give: `F♯4`. */
 export const LEVER_MARKING_FINDINGS = {
@@ -115,6 +116,22 @@ export const LEVER_MARKING_FINDINGS = {
     when: 'A change is marked while its string still sounds, though a hand is free for it after that.',
     sentence: ({ change, pitch }: { change: string; pitch: Pitch }) =>
       `${change} is marked while ${pitchName(pitch)} still sounds, and would bend it.`,
+  },
+  'lever-marking-late': {
+    severity: 'note',
+    harps: ['lever'],
+    title: 'Lever marked late for comfort',
+    when: `A change is marked less than ${SHORTEST_LEAD_SECONDS} s before its note, though its string has been silent and a hand was free before.`,
+    sentence: ({ change, pitch }: { change: string; pitch: Pitch }) =>
+      `${change} can be set in time for ${pitchName(pitch)}, but is marked later than it need be.`,
+  },
+  'lever-marking-early': {
+    severity: 'note',
+    harps: ['lever'],
+    title: 'Lever marked early for comfort',
+    when: `A change is marked more than ${FAR_AHEAD_SECONDS} s before its note, though a hand is free later.`,
+    sentence: ({ change, pitch }: { change: string; pitch: Pitch }) =>
+      `${change} is marked long before ${pitchName(pitch)}, so that the player has to keep it in mind.`,
   },
 } as const satisfies FindingEntries;
 

@@ -1,62 +1,137 @@
 import { bisectLeft } from 'd3-array';
-import type { OpenTuning } from '../../harp/open-tuning.ts';
+import { FAR_AHEAD_SECONDS, SHORTEST_LEAD_SECONDS } from '../../findings/catalogue/levers.ts';
 import type { LeverContext } from '../../levers/context.ts';
-import { compare, type Rational, toNumber } from '../../music/rational.ts';
+import type { LeverPlan } from '../../levers/model.ts';
+import { stepOf } from '../../music/pitch.ts';
+import { compare, equals, type Rational, toNumber } from '../../music/rational.ts';
 import { beatAt } from '../../score/bars/beats.ts';
+import { buildClock } from '../../score/bars/clock.ts';
 import type { Need } from '../../sounding/needs.ts';
+import { FREE_SECONDS, type Unease } from '../comfort.ts';
 import type { PedalTask } from '../marking-playback.ts';
-import { alterWith } from './lever-edits.ts';
+import type { FixPlace } from '../model.ts';
+import { alterWith, listBeside } from './lever-edits.ts';
 import type { LeverFix } from './model.ts';
+import type { LeverRepairInput } from './repair-levers.ts';
 import type { StringPart } from './string-parts.ts';
 
-/** A change that is right, is marked while its string sounds, and could wait until it does not. */
+/** A change that is right, and that the player would rather have elsewhere, with the move that takes it there. */
 export interface LeverUnease {
   readonly part: StringPart;
   readonly task: PedalTask;
-  readonly sounding: Need;
+  readonly why: Unease;
+  /** The note that sounds on, or that the change is for. */
+  readonly note: Need;
   readonly fix: LeverFix;
 }
 
-/** Changes that would bend a string, each once, where a hand is free after that. */
+/** A change that may be uneasy, and between which times it would be easier. */
+interface Judged {
+  readonly why: Unease;
+  readonly note: Need;
+  readonly after: Rational;
+  readonly until: Rational;
+}
+
+/**
+ * Changes that would bend a string, and those that are marked later or earlier than is comfortable, each once, where a
+ * hand is free at a better place and the move leaves no fault. What the plan for the notes alone has so too has a reason.
+ *
+ * @param plan asked for only where something is uneasy
+ */
 export const listUneasyLevers = (
-  parts: readonly StringPart[],
-  { score, moments, free }: LeverContext,
-  tuning: OpenTuning,
+  input: LeverRepairInput,
+  plan: () => Pick<LeverPlan, 'moves'>,
 ): readonly LeverUnease[] => {
-  const times = moments.all.map(({ at }) => toNumber(at));
-  const freeBetween = (from: Rational, until: Rational) =>
-    moments.all
-      .slice(bisectLeft(times, toNumber(from)), bisectLeft(times, toNumber(until)))
-      .find(({ grace }, i) => {
-        const index = bisectLeft(times, toNumber(from)) + i;
-        return grace === 0 && (free.left.isFree[index] === 1 || free.right.isFree[index] === 1);
-      });
+  const { parts, context, stated, tuning } = input;
+  const { score } = context;
+  const secondsAt = buildClock(score.tempo);
+  const placesBetween = findFreePlaces(context);
   return parts.flatMap((part) => {
     const seen = new Set<number>();
     return part.played.tasks.flatMap((task): LeverUnease[] => {
-      const marking = part.score.markings[task.marking]!;
-      const isTable = task.marking === 0 || score.leverWords[task.marking - 1]!.says!.isTable;
-      // A name that tells of several strings stays where it is.
-      if (isTable || seen.has(task.marking) || compare(task.before.onset, marking.at) < 0) return [];
-      seen.add(task.marking);
-      const sounding = part.needs.findLast(
-        (need) => compare(need.onset, marking.at) < 0 && need.position !== task.to,
+      const { marking } = task;
+      if (seen.has(marking) || !isMovable(part, task, input)) return [];
+      seen.add(marking);
+      const judged = judge(part, task, secondsAt);
+      if (judged === null || isPlanned(plan(), part, task)) return [];
+      const lead = (place: FixPlace): number => secondsAt(task.before.onset) - secondsAt(place.at);
+      const unease = (place: FixPlace): number => Math.abs(lead(place) - COMFORTABLE_SECONDS);
+      const inTime = placesBetween(judged.after, judged.until).filter(
+        (place) => judged.why === 'bends' || lead(place) >= SHORTEST_LEAD_SECONDS,
       );
-      if (sounding === undefined || compare(sounding.release, marking.at) <= 0) return [];
-      const easier = freeBetween(sounding.release, task.before.onset);
-      if (easier === undefined) return [];
-      const { bar, at } = easier;
-      const place = { bar, at, beat: beatAt(score.bars[bar]!, at) };
-      const alter = alterWith(tuning, part.string, task.to);
+      const ranked = judged.why === 'bends' ? inTime : inTime.toSorted((a, b) => unease(a) - unease(b));
+      const [place] = ranked;
+      if (place === undefined) return [];
+      const { letter } = part.string;
+      const moved = {
+        views: [{ step: part.step, fixes: [{ kind: 'move', marking, letter, ...place }] }],
+      } as const;
+      if (input.trials.firstAdded([moved]) !== null) return [];
       const fix: LeverFix = {
         kind: 'move',
-        beside: [],
-        marking: task.marking - 1,
+        beside: listBeside(stated, tuning, marking - 1, part.step),
+        marking: marking - 1,
         string: part.string,
-        alter,
+        alter: alterWith(tuning, part.string, task.to),
         ...place,
       };
-      return [{ part, task, sounding, fix }];
+      return [{ part, task, why: judged.why, note: judged.note, fix }];
     });
   });
+};
+
+/** A change with its note that is set so far ahead is at ease (as the plan has it). */
+const COMFORTABLE_SECONDS = 0.5;
+
+/** A name in a table, or that tells of several strings, stays where it is; come to by a jump, its time is not the printed one. */
+const isMovable = (
+  part: StringPart,
+  { marking, before }: PedalTask,
+  { context: { score }, stated, tuning }: LeverRepairInput,
+): boolean =>
+  marking > 0 &&
+  score.leverWords[marking - 1]!.says?.isTable !== true &&
+  compare(before.onset, part.score.markings[marking]!.at) >= 0 &&
+  listBeside(stated, tuning, marking - 1, part.step)?.length === 0;
+
+const judge = (part: StringPart, task: PedalTask, secondsAt: (at: Rational) => number): Judged | null => {
+  const { at } = part.score.markings[task.marking]!;
+  const { onset } = task.before;
+  const sounding = part.needs.findLast((need) => compare(need.onset, at) < 0 && need.position !== task.to);
+  if (sounding !== undefined && compare(sounding.release, at) > 0)
+    return { why: 'bends', note: sounding, after: sounding.release, until: onset };
+  const lead = secondsAt(onset) - secondsAt(at);
+  const isFree = sounding !== undefined && secondsAt(at) - secondsAt(sounding.release) >= FREE_SECONDS;
+  if (lead < SHORTEST_LEAD_SECONDS && isFree)
+    return { why: 'late', note: task.before, after: sounding.release, until: at };
+  return lead > FAR_AHEAD_SECONDS ? { why: 'early', note: task.before, after: at, until: onset } : null;
+};
+
+const isPlanned = (
+  { moves }: Pick<LeverPlan, 'moves'>,
+  part: StringPart,
+  { marking, to }: PedalTask,
+): boolean =>
+  moves.some(
+    (move) =>
+      stepOf(move.string) === part.step &&
+      (move.to === 'up') === (to === 1) &&
+      equals(move.at, part.score.markings[marking]!.at),
+  );
+
+/** Where a hand is free, from a time on up to another. */
+const findFreePlaces = ({
+  score,
+  moments,
+  free,
+}: LeverContext): ((after: Rational, until: Rational) => readonly FixPlace[]) => {
+  const times = moments.all.map(({ at }) => toNumber(at));
+  return (after, until) => {
+    const first = bisectLeft(times, toNumber(after));
+    return moments.all.slice(first, bisectLeft(times, toNumber(until))).flatMap(({ grace, bar, at }, i) => {
+      const isFree = free.left.isFree[first + i] === 1 || free.right.isFree[first + i] === 1;
+      return grace === 0 && isFree ? [{ bar, at, beat: beatAt(score.bars[bar]!, at) }] : [];
+    });
+  };
 };

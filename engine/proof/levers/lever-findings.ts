@@ -217,12 +217,18 @@ const troubleFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =
   });
 };
 
+const UNEASE_CODES = {
+  bends: 'lever-marking-bends-string',
+  late: 'lever-marking-late',
+  early: 'lever-marking-early',
+} as const;
+
 const uneasyFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =>
-  facts.uneasy.map(({ part, task, sounding, fix }) =>
+  facts.uneasy.map(({ part, task, why, note, fix }) =>
     describeLeverProofFinding(
       facts.score,
-      'lever-marking-bends-string',
-      { change: nameOf(part, facts, task.to), pitch: sounding.note.pitch },
+      UNEASE_CODES[why],
+      { change: nameOf(part, facts, task.to), pitch: note.note.pitch },
       { needs: [task.before], place: facts.score.leverWords[task.marking - 1]!, fixes: [fix] },
     ),
   );

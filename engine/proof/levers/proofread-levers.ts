@@ -1,4 +1,6 @@
 import type { LeverOptions } from '../../levers/options.ts';
+import { planLevers } from '../../levers/plan.ts';
+import { lazy } from '../../memoize.ts';
 import { type Rational, toNumber } from '../../music/rational.ts';
 import { readLeverSigns } from '../../score/lever-signs.ts';
 import type { Score } from '../../score/model.ts';
@@ -40,7 +42,7 @@ export const proofreadLevers = (part: Score, options: LeverOptions): LeverProof 
       repair: { edits: [], proven: true, faultsLeft: 0 },
     };
   const played = playLevers(score, options);
-  const { context, tuning, stated, parts, trials } = played;
+  const { tuning, stated, parts, trials } = played;
   const repair = repairLevers(played);
   const findings = listLeverProofFindings({
     score,
@@ -48,7 +50,10 @@ export const proofreadLevers = (part: Score, options: LeverOptions): LeverProof 
     stated,
     parts,
     troubles: trials.after([]).troubles,
-    uneasy: listUneasyLevers(parts, context, tuning),
+    uneasy: listUneasyLevers(
+      played,
+      lazy(() => planLevers(score, { ...options, tuning, pins: [] })),
+    ),
     fixesFor: assignLeverEdits(repair, trials, score),
     fixesForStray: (marking, { letter, octave }) =>
       repair.edits

@@ -40,6 +40,8 @@ export const FINDINGS_WORDS: Words['findings'] = {
     'lever-markings-contradict': 'Deux indications disent le contraire d’un même levier.',
     'lever-marking-needless': 'Un changement de levier est indiqué pour rien.',
     'lever-marking-bends-string': 'Un levier est indiqué pendant que sa corde sonne encore.',
+    'lever-marking-late': 'Levier indiqué tard.',
+    'lever-marking-early': 'Levier indiqué tôt.',
     'foot-too-busy': 'Le pied n’a pas le temps de faire ses changements.',
     'pedal-in-two-positions': 'Une pédale devrait être dans deux positions à la fois.',
     'pedals-together': 'Un pied déplace ici deux pédales voisines à la fois.',

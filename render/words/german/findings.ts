@@ -40,6 +40,8 @@ export const FINDINGS_WORDS: Words['findings'] = {
     'lever-markings-contradict': 'Zwei Angaben sagen Verschiedenes über dieselbe Klappe.',
     'lever-marking-needless': 'Ein Klappenwechsel ist umsonst angegeben.',
     'lever-marking-bends-string': 'Eine Klappe ist angegeben, während ihre Saite noch klingt.',
+    'lever-marking-late': 'Die Klappe ist spät angegeben.',
+    'lever-marking-early': 'Die Klappe ist früh angegeben.',
     'foot-too-busy': 'Der Fuß hat für seine Wechsel keine Zeit.',
     'pedal-in-two-positions': 'Ein Pedal müsste zugleich in zwei Stellungen stehen.',
     'pedals-together': 'Ein Fuß bewegt hier zwei Nachbarpedale zugleich.',

@@ -40,6 +40,8 @@ export const FINDINGS_WORDS: Words['findings'] = {
     'lever-markings-contradict': 'Due indicazioni dicono cose diverse della stessa leva.',
     'lever-marking-needless': 'Un cambio di leva è indicato per nulla.',
     'lever-marking-bends-string': 'Una leva è indicata mentre la sua corda suona ancora.',
+    'lever-marking-late': 'Leva indicata tardi.',
+    'lever-marking-early': 'Leva indicata presto.',
     'foot-too-busy': 'Il piede non ha il tempo per i suoi cambi.',
     'pedal-in-two-positions': 'Un pedale dovrebbe stare in due posizioni insieme.',
     'pedals-together': 'Un piede muove qui due pedali vicini insieme.',

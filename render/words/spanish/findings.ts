@@ -40,6 +40,8 @@ export const FINDINGS_WORDS: Words['findings'] = {
     'lever-markings-contradict': 'Dos indicaciones dicen cosas distintas de la misma palanca.',
     'lever-marking-needless': 'Se indica un cambio de palanca para nada.',
     'lever-marking-bends-string': 'Se indica una palanca mientras su cuerda aún suena.',
+    'lever-marking-late': 'Palanca indicada tarde.',
+    'lever-marking-early': 'Palanca indicada pronto.',
     'foot-too-busy': 'El pie no tiene tiempo para sus cambios.',
     'pedal-in-two-positions': 'Un pedal tendría que estar en dos posiciones a la vez.',
     'pedals-together': 'Un pie mueve aquí dos pedales vecinos a la vez.',

@@ -383,6 +383,8 @@ const PROOF: Readonly<Record<Exclude<ProofFindingCode, LeverProofCode>, readonly
 
 const TABLE = [1, 1, 'All levers down'] as const;
 const TURN = { upper: 'F4/1 r/3 | F#4/1 r/3 | r/2 F4/2', keyFifths: -3 };
+/** F, and seven bars later F sharp. */
+const LONG_BEFORE = `F4/1 r/3 | ${'G4/4 | '.repeat(6)}F#4/4`;
 const NO_HAND = { upper: 'F4/1 G4/1 G4/1 G4/1 | F#4/4', lower: 'E2/1 E2/1 E2/1 E2/1 | E2/4', keyFifths: -3 };
 
 const LEVER_PROOF: Readonly<Record<LeverProofCode, readonly Example<Score>[]>> = {
@@ -425,6 +427,23 @@ const LEVER_PROOF: Readonly<Record<LeverProofCode, readonly Example<Score>[]>> =
     {
       shown: leverPart({ ...TURN, upper: 'F4/2 r/2 | F#4/4' }, TABLE, [1, 2, 'F♯4']),
       absent: leverPart({ ...TURN, upper: 'F4/2 r/2 | F#4/4' }, TABLE, [1, 3, 'F♯4']),
+    },
+  ],
+  'lever-marking-late': [
+    {
+      shown: leverPart({ ...TURN, upper: 'F4/1 r/3 | F#4/4' }, TABLE, [2, 1, 'F♯4']),
+      absent: leverPart({ ...TURN, upper: 'F4/1 r/3 | F#4/4' }, TABLE, [1, 4, 'F♯4']),
+    },
+    // Until just before it the string was needed.
+    {
+      shown: leverPart({ ...TURN, upper: 'F4/1 r/3 | F#4/4' }, TABLE, [2, 1, 'F4 up']),
+      absent: leverPart({ ...TURN, upper: 'r/2 F4/2 | F#4/4' }, TABLE, [2, 1, 'F♯4']),
+    },
+  ],
+  'lever-marking-early': [
+    {
+      shown: leverPart({ ...TURN, upper: LONG_BEFORE }, TABLE, [1, 2, 'F♯4']),
+      absent: leverPart({ ...TURN, upper: LONG_BEFORE }, TABLE, [7, 1, 'F♯4']),
     },
   ],
 };
