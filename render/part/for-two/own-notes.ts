@@ -1,5 +1,6 @@
 import { childrenNamed, descendantsNamed, type XmlElement } from '../../../engine/index.ts';
 import { cut, type Edit } from '../../edit.ts';
+import { holdsLastingSigns, lastingSigns } from './lasting-signs.ts';
 
 /** What one player's staves are in one bar. */
 export interface OwnStaves {
@@ -16,9 +17,6 @@ export const idsWithin = (element: XmlElement): readonly string[] => [
   ...(idOf(element) === '' ? [] : [idOf(element)]),
   ...element.children.flatMap(idsWithin),
 ];
-
-/** What holds for the bars after, and stays where the music of a layer goes. */
-const LASTING = ['clef', 'keySig', 'meterSig'];
 
 type Taken = Pick<OwnStaves, 'edits' | 'removed'>;
 
@@ -63,41 +61,48 @@ const takeFromStaff = (text: string, staff: XmlElement, whose: Owners): Taken =>
     return join(
       layers
         .filter(whose.hasOthers)
-        .map((layer) => (whose.hasOwn(layer) ? takeFrom(layer, whose) : silence(text, layer, '<mSpace/>'))),
+        .map((layer) => (whose.hasOwn(layer) ? takeFrom(layer, whose) : hush(layer, whose))),
     );
   }
   const [first, ...more] = layers;
+  const signs = lastingSigns(text, layers);
+  const rest = `${signs.opening}<mRest/>${signs.later}`;
   return join([
-    ...(first === undefined ? [] : [silence(text, first, '<mRest/>')]),
+    ...(first === undefined ? [] : [fill(first, rest)]),
     ...more.map((layer) => replace(layer, '')),
   ]);
 };
+
+/** A layer in which the player has nothing, beside others in which there is something: a clef in it keeps its moment. */
+const hush = (layer: XmlElement, whose: Owners): Taken =>
+  holdsLastingSigns(layer)
+    ? join(layer.children.map((child) => takeFrom(child, whose, 'space')))
+    : fill(layer, '<mSpace/>');
 
 const replace = (element: XmlElement, put: string): Taken => ({
   edits: [{ ...element.span, put }],
   removed: idsWithin(element),
 });
 
-/** A layer in which the player has nothing. */
-const silence = (text: string, { children, inner }: XmlElement, put: string): Taken => {
-  const write = (each: readonly XmlElement[]): string =>
-    each.map(({ span }) => text.slice(span.start, span.end)).join('');
-  const lasting = children.flatMap((child) =>
-    LASTING.includes(child.name) ? [child] : descendantsNamed(child, ...LASTING),
-  );
-  const opening = lasting.filter((each) => each === children[0]);
-  const later = lasting.filter((each) => each !== children[0]);
-  return {
-    edits: [{ ...inner, put: `${write(opening)}${put}${write(later)}` }],
-    removed: children.flatMap(idsWithin),
-  };
-};
+const fill = ({ children, inner }: XmlElement, put: string): Taken => ({
+  edits: [{ ...inner, put }],
+  removed: children.flatMap(idsWithin),
+});
 
-/** An event, or what holds events, of which the other player has some or all. */
-const takeFrom = (element: XmlElement, whose: Owners): Taken => {
-  if (!whose.hasOthers(element) || element.name === 'fTrem') return NOTHING;
-  const inside = (): Taken => join(element.children.map((child) => takeFrom(child, whose)));
+/** What stands where the other player's events were, as long as they are. */
+type Silence = 'rest' | 'space';
+
+/**
+ * An event, or what holds events, of which the other player has some or all.
+ *
+ * @param silence where it is spaces, rests go too
+ */
+const takeFrom = (element: XmlElement, whose: Owners, silence: Silence = 'rest'): Taken => {
+  if (element.name === 'rest' && silence === 'space') return silenceFor(element, silence);
+  if (!whose.hasOthers(element)) return NOTHING;
+  const inside = (): Taken => join(element.children.map((child) => takeFrom(child, whose, silence)));
   if (whose.hasOwn(element)) {
+    if (element.name === 'fTrem') return NOTHING;
     return element.name === 'chord' ? takeFromChord(element, whose) : inside();
   }
   switch (element.name) {
@@ -105,10 +110,9 @@ const takeFrom = (element: XmlElement, whose: Owners): Taken => {
       return replace(element, '');
     case 'note':
     case 'chord':
-    case 'bTrem': {
-      const rest = restFor(element);
-      return rest === null ? NOTHING : replace(element, rest);
-    }
+    case 'bTrem':
+    case 'fTrem':
+      return silenceFor(element, silence);
     case 'beam':
       return join([withoutTags(element), inside()]);
     default:
@@ -128,11 +132,11 @@ const withoutTags = ({ span, inner, attributes }: XmlElement): Taken => ({
   removed: [attributes['xml:id'] ?? ''],
 });
 
-/** A rest as long as an event; nothing for a grace note, null where the event does not say how long it is. */
-const restFor = (event: XmlElement): string | null => {
-  const holder = event.name === 'bTrem' ? event.children[0] : event;
+/** Silence as long as an event; nothing for a grace note; the event stays where it does not say how long it is. */
+const silenceFor = (event: XmlElement, silence: Silence): Taken => {
+  const holder = event.name === 'bTrem' || event.name === 'fTrem' ? event.children[0] : event;
   const { dur, dots, grace } = holder?.attributes ?? {};
-  if (grace !== undefined) return '';
-  if (dur === undefined) return null;
-  return `<rest dur="${dur}"${dots === undefined ? '' : ` dots="${dots}"`}/>`;
+  if (grace !== undefined) return replace(event, '');
+  if (dur === undefined) return NOTHING;
+  return replace(event, `<${silence} dur="${dur}"${dots === undefined ? '' : ` dots="${dots}"`}/>`);
 };
