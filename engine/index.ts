@@ -429,14 +429,13 @@ export { hasRested } from './time/rested.ts';
 
 // The source text: documents as elements that know their place, and archives.
 export { unpackScore } from './score/file/container.ts';
+export { parseXml, XML_LIMITS } from './xml/parse-xml.ts';
 export {
   childrenNamed,
   childText,
   descendantsNamed,
   firstChild,
-  parseXml,
   type Span,
-  XML_LIMITS,
   type XmlElement,
 } from './xml/tree.ts';
 export {

@@ -46,6 +46,7 @@ export type Problem =
         | 'depth'
         | 'elements'
         | 'tuplet-nesting'
+        | 'movements'
         | 'staff-lines'
         | 'page-side'
         | 'bars'
@@ -126,6 +127,7 @@ const NAMES_OF_LIMITS = {
   depth: 'levels of nested elements',
   elements: 'elements',
   'tuplet-nesting': 'tuplets nested inside one another',
+  movements: 'movements',
   'staff-lines': 'lines in a staff',
   'page-side': 'layout units along one side of the page',
   bars: 'bars',

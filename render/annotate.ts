@@ -13,10 +13,12 @@ import { collectFacts } from './facts/part-facts.ts';
 import { type Drawer, startDrawer } from './layout/drawer.ts';
 import { type Stepwise, workOut } from './layout/stepwise.ts';
 import { listUnplayablePlaces } from './markings/unplayable-places.ts';
+import { bindMovements, type DrawnMovement, pagesWithBlank } from './movements/bind-movements.ts';
 import type { ClassPiece } from './pack/front-sheets.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
-import { engravePages, engraveTogether, type PlannedHarp } from './pages/engrave-pages.ts';
+import type { PlannedHarp } from './pages/drawn-score.ts';
+import { engravePages, engraveTogether } from './pages/engrave-pages.ts';
 import type { ReadyPage } from './pages/page-finisher.ts';
 import { type PaperSize, renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, lettersMissing, printingRemarks } from './remarks.ts';
@@ -50,6 +52,11 @@ export interface Annotator {
     choice: EngravingChoice | undefined,
   ) => Promise<Result<ClassPiece>>;
   /**
+   * All movements of one file, each read and planned by the caller, at least one: each with its own heading, on pages of its
+   * own, bound as one PDF. The options of the first say what it is printed on.
+   */
+  readonly engraveMovements: (movements: readonly ChosenHarp[]) => Promise<Result<PrintedMovements>>;
+  /**
    * The score of several harps of one file, each read and planned by the caller; at least one. The options of the first say
    * how the pages look.
    */
@@ -64,6 +71,13 @@ export interface ChosenHarp {
   readonly score: Score;
   readonly plan: HarpPlan;
   readonly choice: EngravingChoice | undefined;
+}
+
+/** Movements bound as one. */
+export interface PrintedMovements {
+  readonly pdf: Uint8Array;
+  /** What is known of each; its pages stand in the PDF, and are numbered through. */
+  readonly movements: readonly Annotation[];
 }
 
 /** The pages of a score of several harps. */
@@ -107,6 +121,15 @@ export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<
       const { pages, bookmarks } = drawn.value;
       return ok({ facts: collectFacts(score, harp), pages, bookmarks });
     },
+    engraveMovements: async (movements) => {
+      const planned: PlannedHarp[] = [];
+      for (const { score, plan, choice } of movements) {
+        const engraving = checkEngraving(completeEngraving(choice, plan.kind));
+        if (!engraving.ok) return engraving;
+        planned.push({ score, plan, engraving: engraving.value });
+      }
+      return drawMovements(planned, await obtainDrawer());
+    },
     engraveTogether: async (parts, form) => {
       const planned: PlannedHarp[] = [];
       for (const { score, plan, choice } of parts) {
@@ -137,6 +160,37 @@ const drawTogether = async (
     pdf: form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, bookmarks) : null,
     remarks: layoutRemarks(score, engraved.value, engraving),
   });
+};
+
+const drawMovements = async (
+  planned: readonly PlannedHarp[],
+  drawer: Drawer,
+): Promise<Result<PrintedMovements>> => {
+  const [first] = planned;
+  const drawn: DrawnMovement[] = [];
+  const movements: Annotation[] = [];
+  let pagesBefore = 0;
+  for (const { engraving, plan, score } of planned) {
+    const made =
+      engraving.edition === 'card'
+        ? ok(drawCardEdition(score, plan, engraving))
+        : workOut(drawPart(score, plan, engraving, drawer, 'alone', pagesBefore));
+    if (!made.ok) return made;
+    const { bookmarks, characters, pages, remarks, turns } = made.value;
+    drawn.push({ title: score.titles.subtitle, pages, characters, bookmarks });
+    const told = { remarks: [...score.remarks, ...remarks], turns, pages, pdf: null };
+    movements.push({ ...describeScore(score, plan), ...told });
+    pagesBefore += pagesWithBlank(pages.length);
+  }
+  const { pages, bookmarks } = bindMovements(drawn, first!.engraving);
+  const { harp, titles } = first!.score;
+  const meta = {
+    title: titles.title || harp.name,
+    author: titles.composer,
+    subject: harp.name,
+    date: documentDate(first!.score),
+  };
+  return ok({ movements, pdf: renderPdf(pages, paperSize(first!.engraving.paper), meta, bookmarks) });
 };
 
 /** From a score and its plan to the annotated pages. */
@@ -242,10 +296,16 @@ function* drawPart(
   engraving: EngravingOptions,
   drawer: Drawer,
   use: 'alone' | 'in-class-set' = 'alone',
+  pagesBefore = 0,
 ): Stepwise<ReadyPage, Result<DrawnEdition>> {
-  const made = yield* bindEdition(score, harp, engraving, drawer, use);
+  const made = yield* bindEdition(score, harp, engraving, drawer, use, pagesBefore);
   if (!made.ok) return made;
-  const bound = made.value;
+  const { crowded, turns } = made.value;
+  const bound = {
+    ...made.value,
+    turns: turns.map((turn) => ({ ...turn, page: turn.page + pagesBefore })),
+    crowded: crowded.map((each) => ({ ...each, page: each.page + pagesBefore })),
+  };
   const remarks = [
     ...printingRemarks(score, harp, engraving, bound.reminders),
     ...layoutRemarks(score, bound, engraving),
@@ -259,11 +319,12 @@ function* bindEdition(
   engraving: EngravingOptions,
   drawer: Drawer,
   use: 'alone' | 'in-class-set',
+  pagesBefore: number,
 ): Stepwise<ReadyPage, Result<BoundPages>> {
   if (engraving.edition === 'exercise') return engraveExercise(score, harp, engraving, drawer, use);
   // A study edition explains the markings on a sheet of its own.
   const legend = engraving.legend && engraving.edition !== 'study';
-  const drawing = engravePages(score, harp, { ...engraving, legend }, drawer);
+  const drawing = engravePages(score, harp, { ...engraving, legend }, drawer, { pagesBefore });
   const engraved = engraving.edition === 'part' ? yield* drawing : workOut(drawing);
   if (!engraved.ok) return engraved;
   if (engraving.edition === 'study') return ok(bindStudyEdition(score, harp, engraving, engraved.value, use));

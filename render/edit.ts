@@ -31,10 +31,7 @@ export const editSlices = (
   text: string,
   edits: readonly Edit[],
 ): ((span: { readonly start: number; readonly end: number }) => string) => {
-  const ordered = edits
-    .map((edit, i) => ({ edit, i }))
-    .sort((a, b) => a.edit.start - b.edit.start || emptyFirst(a.edit, b.edit) || a.i - b.i)
-    .map(({ edit }) => edit);
+  const ordered = orderEdits(edits);
   return (span) => {
     const pieces: string[] = [];
     let done = span.start;
@@ -50,6 +47,10 @@ export const editSlices = (
     return pieces.join('');
   };
 };
+
+/** In the order of the text, those of one place as they are made. Edits that are in order take no longer than to look at. */
+export const orderEdits = (edits: readonly Edit[]): Edit[] =>
+  edits.toSorted((a, b) => a.start - b.start || emptyFirst(a, b));
 
 const firstFrom: (ordered: readonly Edit[], at: number) => number = bisector(({ start }: Edit) => start).left;
 

@@ -9,8 +9,9 @@ import {
   type Result,
   type Values,
 } from '../engine/index.ts';
-import { ENGRAVING_CATALOGUE, PAPERS } from './engraving-catalogue.ts';
+import { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
 import { usualAt } from './levels.ts';
+import { PAPERS } from './options/paper.ts';
 import { LANGUAGES } from './words/language.ts';
 
 /** How the printed page looks: every option of the catalogue, and what was decided place by place. */

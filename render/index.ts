@@ -9,6 +9,7 @@ export {
   type ChosenHarp,
   createAnnotator,
   type HarpScore,
+  type PrintedMovements,
   prepareAnnotator,
 } from './annotate.ts';
 export type { Annotation, PagedAnnotation } from './annotation.ts';
@@ -21,6 +22,7 @@ export { EngraverError } from './layout/verovio.ts';
 export { drawHandout } from './handouts/draw-handout.ts';
 export type { BoundSheets } from './sheets/bind-sheets.ts';
 export { drawTable, type PrintedTable } from './handouts/draw-table.ts';
+export { drawSet, type SetTune } from './pack/set-sheets.ts';
 
 // Class sets.
 export { bindClassSet, type ClassSet } from './pack/class-set.ts';

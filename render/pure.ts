@@ -15,6 +15,7 @@ export {
   stringsWidth,
 } from './levers/string-picture.ts';
 export { OPTION_CATALOGUE } from './option-catalogue.ts';
+export { SET_MUSIC, type SetMusic } from './pack/set-music.ts';
 export { ownMarksAt, withoutOwnMarkings } from './source/our-markings.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';
 export type { Language } from './words/language.ts';

@@ -4,7 +4,7 @@ import { isPosition } from '../harp/setting.ts';
 import type { LeverPlan } from '../levers/model.ts';
 import { stepOf } from '../music/pitch.ts';
 import { equals, type Rational } from '../music/rational.ts';
-import { listUneasyLevers } from '../proof/levers/lever-comfort.ts';
+import { type LeverUnease, listUneasyLevers } from '../proof/levers/lever-comfort.ts';
 import { alterWith, type LeverGroup } from '../proof/levers/lever-edits.ts';
 import type { LeverAt, LeverFix } from '../proof/levers/model.ts';
 import { listRedundantStatements } from '../proof/levers/needless-levers.ts';
@@ -57,21 +57,12 @@ export const startJudgement = (
   const { score } = context;
   const strings = playStrings(parts, groups, plan, tuning);
   const repairedSteps = new Set(groups.flatMap(({ views }) => views.map(({ step }) => step)));
-  const fixes = new Map(
-    groups.flatMap((each) =>
-      each.fixes.flatMap((fix) =>
-        fix.kind === 'add' ? [] : [[textKey(fix.marking, stepOf(fix.string)), fix] as const],
-      ),
-    ),
-  );
+  const fixes = fixesByText(groups);
   const tooQuick = new Set(
     trials.after([]).troubles.map(({ step, task }) => textKey(task.marking - 1, step)),
   );
-  const uneasy = new Map(
-    listUneasyLevers(played, () => plan)
-      .filter(({ why, fix }) => why === 'bends' && !isInPlan(fix, score, plan))
-      .map(({ fix }) => [textKey('marking' in fix ? fix.marking : -1, stepOf(fix.string)), fix] as const),
-  );
+  const ringing = listUneasyLevers(played, () => plan).filter(({ why }) => why === 'bends');
+  const uneasy = easierByText(ringing, score, plan);
   const blamedOn: LeverJudgement['blamedOn'] = (marking, step) => {
     const own = strings.get(step);
     return own === undefined ? [] : own.failures.blamedOn(marking + 1, own.part.string.letter);
@@ -95,7 +86,7 @@ export const startJudgement = (
       fix,
       sounds: [...blamed, ...(served === null ? [] : wanting(served.string, served.alter, served.from))],
       tooQuick: tooQuick.has(key),
-      better: easier?.kind === 'move' ? { to: placeOf(easier), why: 'bends' } : null,
+      better: easier === undefined ? null : { to: placeOf(easier), why: 'bends' },
       needless:
         fix === null || fix.kind === 'remove' ? (needless.get(keyOf(marking + 1, letter)) ?? null) : null,
       hasChanged: repaired.hasChanged(marking + 1, letter),
@@ -103,6 +94,32 @@ export const startJudgement = (
   };
   return { score, tuning, stated, ofString, blamedOn, wanting, correctionOf };
 };
+
+/** What the repair does with each string of a text. */
+const fixesByText = (groups: readonly LeverGroup[]): ReadonlyMap<string, LeverFix> =>
+  new Map(
+    groups.flatMap((each) =>
+      each.fixes.flatMap((fix) =>
+        fix.kind === 'add' ? [] : [[textKey(fix.marking, stepOf(fix.string)), fix] as const],
+      ),
+    ),
+  );
+
+type MoveFix = LeverFix & { readonly kind: 'move' };
+
+/** Easier places, but where the plan has the change where it is. */
+const easierByText = (
+  uneasy: readonly LeverUnease[],
+  score: Score,
+  plan: LeverPlan,
+): ReadonlyMap<string, MoveFix> =>
+  new Map(
+    uneasy.flatMap(({ fix }) =>
+      fix.kind !== 'move' || isInPlan(fix, score, plan)
+        ? []
+        : [[textKey(fix.marking, stepOf(fix.string)), fix] as const],
+    ),
+  );
 
 const textKey = (marking: number, step: number): string => `${marking} ${step}`;
 
@@ -164,8 +181,7 @@ const correctionOf = (fix: LeverFix): Correction<LeverAt> => {
 const placeOf = ({ at, bar, beat }: LeverFix & { readonly kind: 'move' | 'add' }) => ({ at, bar, beat });
 
 /** Whether the plan makes the same change where the text stands. */
-const isInPlan = (fix: LeverFix, { leverWords }: Score, { moves }: LeverPlan): boolean =>
-  fix.kind !== 'add' &&
+const isInPlan = (fix: MoveFix, { leverWords }: Score, { moves }: LeverPlan): boolean =>
   moves.some(
     ({ string, at }) => stepOf(string) === stepOf(fix.string) && equals(at, leverWords[fix.marking]!.at),
   );

@@ -83,6 +83,8 @@ export interface SourceMovement {
   readonly number: number;
   /** Empty where the file names none. */
   readonly title: string;
+  /** The titles of all of them, in order. */
+  readonly titles: readonly string[];
   /** Where the others stand. */
   readonly others: readonly Span[];
 }

@@ -1,5 +1,6 @@
 import { fail, ok, type Result } from '../problem.ts';
-import { parseXml, type XmlElement } from '../xml/tree.ts';
+import { parseXml } from '../xml/parse-xml.ts';
+import type { XmlElement } from '../xml/tree.ts';
 import { cutTitles } from './cut-titles.ts';
 import { unpackScore } from './file/container.ts';
 import { decodeText } from './file/decode.ts';

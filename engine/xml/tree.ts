@@ -1,6 +1,3 @@
-import { SaxesParser } from 'saxes';
-import { fail, ok, type Problem, type Result } from '../problem.ts';
-
 /** A stretch of the source text: string indices, `end` exclusive. */
 export interface Span {
   readonly start: number;
@@ -21,149 +18,10 @@ export interface XmlElement {
   readonly inner: Span;
 }
 
-export interface XmlLimits {
-  readonly depth: number;
-  readonly elements: number;
-}
-
-/** Deep enough for any real score (MEI nests about 25 levels); large enough for a symphony movement in full score. */
-export const XML_LIMITS: XmlLimits = { depth: 200, elements: 6_000_000 };
-
 /** What an element without attributes has: known by identity, so that whole documents are looked through quickly. */
 export const NO_ATTRIBUTES: Readonly<Record<string, string>> = Object.freeze({});
-const NO_CHILDREN: readonly XmlElement[] = Object.freeze([]);
-
-/** An element while it is read and after: spans are made when asked for, since a score has a million elements. */
-class ReadElement implements XmlElement {
-  name = '';
-  attributes: Readonly<Record<string, string>> = NO_ATTRIBUTES;
-  children: readonly XmlElement[] = NO_CHILDREN;
-  text = '';
-  innerStart = 0;
-  innerEnd = 0;
-  end = 0;
-  readonly start: number;
-
-  constructor(start: number) {
-    this.start = start;
-  }
-
-  get span(): Span {
-    return { start: this.start, end: this.end };
-  }
-
-  get inner(): Span {
-    return { start: this.innerStart, end: this.innerEnd };
-  }
-}
-
-class ParseFailure extends Error {
-  readonly problem: Problem;
-  constructor(problem: Problem) {
-    super(problem.code);
-    this.problem = problem;
-  }
-}
-
-/** Gives equal names as one string: a score has a million elements of a hundred names, and compares them often. */
-const startNameBook = (): ((name: string) => string) => {
-  const known = new Map<string, string>();
-  return (name) => {
-    const found = known.get(name);
-    if (found !== undefined) return found;
-    const local = name.slice(name.indexOf(':') + 1);
-    known.set(name, local);
-    return local;
-  };
-};
-
-/**
- * Parses a whole document into elements that know their place in `text`.
- *
- * DOCTYPEs are passed over and nothing they name is fetched; entities other than XML's own five are refused, so
- * that no text expands. Linear time and memory; parsing stops at the first broken rule or passed limit.
- *
- * @returns the root element, or `malformed-xml`, `entity-refused` or `limit-exceeded`
- */
-export const parseXml = (text: string, limits: XmlLimits = XML_LIMITS): Result<XmlElement> => {
-  try {
-    return ok(buildTree(text, limits));
-  } catch (thrown) {
-    if (thrown instanceof ParseFailure) return fail(thrown.problem);
-    throw thrown;
-  }
-};
-
-const buildTree = (text: string, limits: XmlLimits): XmlElement => {
-  const parser = new SaxesParser({ position: false });
-  const open: ReadElement[] = [];
-  /** Read elements whose parents are open: each parent takes its own in a list of just their number when it ends. */
-  const waiting: XmlElement[] = [];
-  /** For each open element how many waited when it began. */
-  const waitingBefore: number[] = [];
-  const localName = startNameBook();
-  let root: XmlElement | undefined;
-  let elements = 0;
-
-  parser.on('error', (error) => {
-    throw new ParseFailure(problemOf(error, parser.line, parser.column + 1));
-  });
-  parser.on('opentagstart', () => {
-    elements += 1;
-    if (elements > limits.elements) {
-      throw new ParseFailure({
-        code: 'limit-exceeded',
-        what: 'elements',
-        limit: limits.elements,
-        found: elements,
-      });
-    }
-    if (open.length >= limits.depth) {
-      throw new ParseFailure({
-        code: 'limit-exceeded',
-        what: 'depth',
-        limit: limits.depth,
-        found: open.length + 1,
-      });
-    }
-    open.push(new ReadElement(text.lastIndexOf('<', parser.position - 1)));
-    waitingBefore.push(waiting.length);
-  });
-  // Objects of our own: the parser's are slow to read and several times as large.
-  parser.on('attribute', ({ name, value }) => {
-    const element = open.at(-1)!;
-    if (element.attributes === NO_ATTRIBUTES) element.attributes = { [name]: value };
-    else (element.attributes as Record<string, string>)[name] = value;
-  });
-  parser.on('opentag', (tag) => {
-    const element = open.at(-1)!;
-    element.name = localName(tag.name);
-    element.innerStart = parser.position;
-  });
-  const addText = (chunk: string): void => {
-    const element = open.at(-1);
-    if (element !== undefined && !isBlank(chunk)) element.text += chunk;
-  };
-  parser.on('text', addText);
-  parser.on('cdata', addText);
-  parser.on('closetag', (tag) => {
-    const element = open.pop()!;
-    element.end = parser.position;
-    element.innerEnd = tag.isSelfClosing ? element.end : text.lastIndexOf('<', element.end - 1);
-    const before = waitingBefore.pop()!;
-    if (waiting.length > before) element.children = waiting.splice(before);
-    if (open.length === 0) root = element;
-    else waiting.push(element);
-  });
-  parser.write(text).close();
-  return root!;
-};
-
-/** Indentation between elements says nothing and is not kept. */
-const isBlank = (chunk: string): boolean => {
-  for (let i = 0; i < chunk.length; i += 1) if (chunk.charCodeAt(i) > 32) return false;
-  return true;
-};
+/** Not frozen: engines go through lists of one kind more quickly. */
+export const NO_CHILDREN: readonly XmlElement[] = [];
 
 /** Line and column, both from 1, of a place in the text: counted only when a message needs them. */
 export const lineAndColumnAt = (
@@ -173,13 +31,6 @@ export const lineAndColumnAt = (
   const before = text.slice(0, offset);
   const lineStart = Math.max(before.lastIndexOf('\n'), before.lastIndexOf('\r')) + 1;
   return { line: before.split(/\r\n|\r|\n/).length, column: offset - lineStart + 1 };
-};
-
-const problemOf = (error: Error, line: number, column: number): Problem => {
-  const message = error.message.replace(/^\d+:\d+:\s*/, '').replace(/\.$/, '');
-  return /undefined entity/i.test(message)
-    ? { code: 'entity-refused', entity: 'in the document', line, column }
-    : { code: 'malformed-xml', message, line, column };
 };
 
 /** The first child element of a name; undefined where there is none. */

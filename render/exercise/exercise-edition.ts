@@ -40,7 +40,7 @@ export const engraveExercise = (
       exercise.task[harp.kind][engraving.blanks],
     ].map((text) => ({ art: null, text })),
   };
-  const asked = workOut(engravePages(score, harp, plain, drawer, engraving.blanks, task));
+  const asked = workOut(engravePages(score, harp, plain, drawer, { shown: engraving.blanks, task }));
   if (!asked.ok) return asked;
   const solved = workOut(engravePages(score, harp, plain, drawer));
   if (!solved.ok) return solved;

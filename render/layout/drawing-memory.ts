@@ -4,10 +4,12 @@ import { createHash } from 'node:crypto';
  * Keeps what was laid out under the hash of what it was laid out from: only who asks for the same again gets it. What was
  * not wanted for the longest goes first when it grows too large.
  */
-export interface DrawingMemory {
-  readonly find: (key: string) => string | undefined;
-  readonly keep: (key: string, drawing: string) => void;
+export interface Memory<Kept> {
+  readonly find: (key: string) => Kept | undefined;
+  readonly keep: (key: string, kept: Kept) => void;
 }
+
+export type DrawingMemory = Memory<string>;
 
 /** The key of what is laid out from some texts. */
 export const drawingKey = (...from: readonly string[]): string => {
@@ -17,29 +19,34 @@ export const drawingKey = (...from: readonly string[]): string => {
 };
 
 /** @param mostCharacters of all drawings together */
-export const createDrawingMemory = (mostCharacters: number): DrawingMemory => {
+export const createDrawingMemory = (mostCharacters: number): DrawingMemory =>
+  createMemory(mostCharacters, ({ length }) => length);
+
+/** @param most what all that is kept may come to */
+export const createMemory = <Kept>(most: number, sizeOf: (kept: Kept) => number): Memory<Kept> => {
   // A map lists its entries in the order in which they were set.
-  const kept = new Map<string, string>();
-  let size = 0;
+  const entries = new Map<string, { readonly kept: Kept; readonly size: number }>();
+  let total = 0;
   const forget = (key: string): void => {
-    size -= kept.get(key)?.length ?? 0;
-    kept.delete(key);
+    total -= entries.get(key)?.size ?? 0;
+    entries.delete(key);
   };
   return {
     find: (key) => {
-      const drawing = kept.get(key);
-      if (drawing === undefined) return undefined;
-      kept.delete(key);
-      kept.set(key, drawing);
-      return drawing;
+      const entry = entries.get(key);
+      if (entry === undefined) return undefined;
+      entries.delete(key);
+      entries.set(key, entry);
+      return entry.kept;
     },
-    keep: (key, drawing) => {
+    keep: (key, kept) => {
       forget(key);
-      if (drawing.length > mostCharacters) return;
-      kept.set(key, drawing);
-      size += drawing.length;
-      for (const oldest of kept.keys()) {
-        if (size <= mostCharacters) break;
+      const size = sizeOf(kept);
+      if (size > most) return;
+      entries.set(key, { kept, size });
+      total += size;
+      for (const oldest of entries.keys()) {
+        if (total <= most) break;
         forget(oldest);
       }
     },

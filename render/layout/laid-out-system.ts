@@ -1,4 +1,4 @@
-import { descendantsNamed, type Score, type XmlElement } from '../../engine/index.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/index.ts';
 import { findPlaceholders, type PlacedPlaceholder } from '../draw/find-placeholders.ts';
 import type { MarkingPlacement } from '../engraving-options.ts';
 import { clearOfMusic } from '../geometry/clearing/clear-of-music.ts';
@@ -11,6 +11,7 @@ import { type PageSystems, readSystems } from '../geometry/page-systems.ts';
 import { textBoxes } from '../geometry/text-boxes.ts';
 import { parsePage } from '../text/finish-page.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './breaks/page-layout.ts';
+import { type LinePicture, pictureLine } from './lines/line-picture.ts';
 import { dropToMusic, zonesUnder } from './spaces/drop-to-music.ts';
 import { findOverlaps, type Overlap } from './spaces/overlaps.ts';
 import { claimOf, type PlacedSpace } from './spaces/placed-space.ts';
@@ -22,9 +23,9 @@ import { standingX0 } from './spaces/stance.ts';
 
 /** One system as the layout drew it, with our drawings placed; lengths in the units of its SVG. */
 export interface LaidOutSystem {
-  readonly svg: string;
-  readonly root: XmlElement;
-  /** Index of its first bar. */
+  readonly picture: LinePicture;
+  /** Id and index of its first bar. */
+  readonly firstId: string;
   readonly firstBar: number;
   /** Where the coordinates inside the margins begin. */
   readonly origin: Point;
@@ -32,8 +33,6 @@ export interface LaidOutSystem {
   readonly overlaps: readonly Overlap[];
   /** How many words, figures and hairpins lie on something, for want of space between the staves. */
   readonly crowded: number;
-  /** Words and numbers that would run over the right margin, or stood on something. */
-  readonly moved: MovedGroups;
   /** From where to where it reaches, with our drawings and without its heading. */
   readonly top: number;
   readonly bottom: number;
@@ -43,20 +42,26 @@ export interface LaidOutSystem {
 
 /** The title and the names over the music. */
 export interface Heading {
-  readonly element: XmlElement;
   /** Where it ends. */
   readonly bottom: number;
 }
 
+interface FoundHeading extends Heading {
+  readonly element: XmlElement;
+}
+
 /** What a system is read with. */
 export interface SystemReading {
-  readonly score: Score;
+  /** Indices of bars by their ids. */
+  readonly indexOf: ReadonlyMap<string, number>;
   readonly rooms: ReadonlyMap<string, ReservedSpace>;
   readonly pads: Pads;
   readonly layout: PageLayout;
   /** Kinds of shapes that our drawings may cross. */
   readonly passable: ReadonlySet<string>;
   readonly placement: MarkingPlacement;
+  /** Ids of the signs that the layout draws for us. */
+  readonly signIds: ReadonlySet<string>;
 }
 
 /**
@@ -66,14 +71,13 @@ export interface SystemReading {
  * @returns null for a page without a bar of the score
  */
 export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutSystem | null => {
-  const { layout, rooms, score } = reading;
+  const { indexOf, layout, rooms } = reading;
   const root = parsePage(svg);
   const lines = readSystems(root);
   const { origin, systems } = lines;
   const leftEdges = readNoteEdges(root);
-  const indexOf = new Map(score.bars.map((bar) => [bar.id, bar.index]));
-  const firstBar = systems[0]?.bars.map((id) => indexOf.get(id)).find((index) => index !== undefined);
-  if (firstBar === undefined) return null;
+  const firstId = systems[0]?.bars.find((id) => indexOf.has(id));
+  if (firstId === undefined) return null;
   const overhangs = findOverhangs(svg, root, (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM);
   const heading = findHeading(svg, root, origin);
   // What has no id, as a line without a heading, must not hide what else has none.
@@ -90,24 +94,29 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   );
   const { overlaps, placed } = settle(svg, root, asLaid, { passed, moved: cleared.moved }, reading);
   const boxes = placed.map(({ box }) => box);
+  const gaps = placed.map(({ placeholder: { id, span } }) => ({ name: id, span }));
   return {
-    svg,
-    root,
-    firstBar,
+    picture: pictureLine(svg, root, {
+      heading: heading?.element ?? null,
+      moved: cleared.moved,
+      rooms: gaps,
+      signIds: reading.signIds,
+    }),
+    firstId,
+    firstBar: indexOf.get(firstId)!,
     origin,
     placed,
     overlaps,
     crowded: cleared.crowded,
-    moved: cleared.moved,
     top: Math.min(heading?.bottom ?? origin.y, cleared.top, ...boxes.map(({ y0 }) => y0)),
     bottom: Math.max(heightOf(root) - origin.y, cleared.bottom, ...boxes.map(({ y1 }) => y1)),
-    heading,
+    heading: heading === null ? null : { bottom: heading.bottom },
   };
 };
 
 type Settled = Pick<LaidOutSystem, 'placed' | 'overlaps'>;
 
-const findHeading = (svg: string, root: XmlElement, origin: Point): Heading | null => {
+const findHeading = (svg: string, root: XmlElement, origin: Point): FoundHeading | null => {
   const element = descendantsNamed(root, 'g').find((group) => group.attributes.class === 'pgHead');
   if (element === undefined) return null;
   const boxes = descendantsNamed(element, 'text').flatMap((text) => textBoxes(svg, text));

@@ -1,10 +1,11 @@
 import type { MarkingPlacement } from '../engraving-options.ts';
 import { svgUnitsPerVu } from './breaks/page-layout.ts';
 import type { Drawer } from './drawer.ts';
-import { type LaidOutSystem, readLaidOutSystem, type SystemReading } from './laid-out-system.ts';
+import type { LaidOutSystem, SystemReading } from './laid-out-system.ts';
 import type { LayoutDocument } from './layout-document.ts';
 import type { LayoutRequest } from './layout-request.ts';
 import { openLines } from './lines/draw-lines.ts';
+import { isLineKnown, readLines } from './read-lines.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 import { growBox, type Pads, padOf, padsAgainst } from './spaces/space-padding.ts';
 import type { Stepwise } from './stepwise.ts';
@@ -49,9 +50,9 @@ export function* layOutLines(
   plan: LinePlan,
 ): Stepwise<readonly LaidOutSystem[], Lines | null> {
   const open = opener(request, document, drawer, plan);
-  const { isWhole, run } = open(new Map(), 0);
+  const { areKnown, isWhole, run } = open(new Map(), 0);
   let systems: LaidOutSystem[] = [];
-  for (const wanted of isWhole ? [undefined] : linesByPage(plan)) {
+  for (const wanted of isWhole ? [undefined] : joinKnown(linesByPage(plan), areKnown)) {
     const more = run(wanted);
     if (more === null) return null;
     systems = [...systems, ...more];
@@ -70,7 +71,7 @@ export function* layOutLines(
 type OpenLines = (pads: Pads, apartVu: number) => OpenedLines;
 
 const opener = (
-  { engraving, layout, score, spacesFor }: LayoutRequest,
+  { engraving, layout, score, signIds, spacesFor }: LayoutRequest,
   document: LayoutDocument,
   drawer: Drawer,
   { reminders, starts }: LinePlan,
@@ -78,20 +79,20 @@ const opener = (
   const rooms = spacesFor(reminders);
   const names = nameSpaces(rooms);
   const byName = new Map(rooms.map((room, i) => [names[i]!, room]));
+  const indexOf = new Map(score.bars.map((bar) => [bar.id, bar.index]));
   return (pads, apartVu) => {
     const padded = rooms.map((room, i) => ({
       ...room,
       id: names[i]!,
       box: growBox(room.box, padOf(pads, room)),
     }));
-    const lines = openLines(drawer, document.write(padded, starts), layout, apartVu);
-    const reading: SystemReading = { score, rooms: byName, pads, layout, ...crossing(engraving.placement) };
+    const lines = openLines(drawer.engraver, document.write(padded, starts), layout, apartVu);
+    const crossed = crossing(engraving.placement);
+    const reading: SystemReading = { indexOf, rooms: byName, pads, layout, signIds, ...crossed };
     return {
-      isWhole: lines.isWhole,
-      run: (wanted) => {
-        const systems = lines.draw(wanted)?.map((svg) => readLaidOutSystem(svg, reading)) ?? [null];
-        return systems.every((system) => system !== null) ? systems : null;
-      },
+      isWhole: lines.count === null,
+      areKnown: (wanted) => wanted.every((line) => isLineKnown(drawer, lines, reading, line)),
+      run: (wanted) => readLines(drawer, lines, reading, wanted),
     };
   };
 };
@@ -150,6 +151,8 @@ const indicesWhere = (
 /** The lines of a document with its rooms, to be laid out and read. */
 interface OpenedLines {
   readonly isWhole: boolean;
+  /** Whether lines were laid out before. */
+  readonly areKnown: (lines: readonly number[]) => boolean;
   /** @param wanted indices; all without it */
   readonly run: (wanted?: readonly number[]) => LaidOutSystem[] | null;
 }
@@ -164,6 +167,23 @@ const linesByPage = ({ pages, starts, wanted = starts.length + 1 }: LinePlan): n
   }
   return groups;
 };
+
+/** Groups in turn, those that are known together: nobody has to wait for them. */
+function* joinKnown(
+  groups: readonly number[][],
+  areKnown: (lines: readonly number[]) => boolean,
+): Generator<readonly number[], void, undefined> {
+  let known: number[] = [];
+  for (const group of groups) {
+    if (areKnown(group)) known.push(...group);
+    else {
+      if (known.length > 0) yield known;
+      known = [];
+      yield group;
+    }
+  }
+  if (known.length > 0) yield known;
+}
 
 /** Names for spaces by their bars: another plan leaves those of other bars as they were. */
 const nameSpaces = (rooms: readonly ReservedSpace[]): string[] => {

@@ -20,6 +20,8 @@ export interface LayoutRequest {
   readonly played: PlayedNotes;
   /** What is to be set as notes of the layout's own document. */
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
+  /** The ids of these notes. */
+  readonly signIds: ReadonlySet<string>;
   /** The staves that are set in full size; others are there to be read along. */
   readonly full: StaffRange;
   /** What other parts play before entries of the harp. */

@@ -71,33 +71,20 @@ const diamond = ({ id, string, alter }: LeverNote, shift: number): string => {
   );
 };
 
-/** Finds the small notes on a page and names them as lever markings. */
-export const noteSignReplacements = (
-  root: XmlElement,
+/** What names the small notes on a page as lever markings: the start tag of each, by its id. */
+export const noteSignTags = (
   markings: readonly NotesMarking[],
   barNumberOf: (bar: number) => string,
-): Edit[] => {
-  const owners = new Map(
-    markings.flatMap((marking) => marking.changes.map((change) => [change.id, { marking, change }])),
+): ReadonlyMap<string, string> =>
+  new Map(
+    markings.flatMap((marking) =>
+      marking.changes.map((change) => {
+        const only = { ...marking, changes: [change] };
+        const tag =
+          `<g id="${change.id}" class="note lever-marking lever-note" ` +
+          `${leverAttributes(only, barNumberOf(marking.bar))} role="img">` +
+          `<title>${escapeText(describeLeverMarking(only))}</title>`;
+        return [change.id, tag] as const;
+      }),
+    ),
   );
-  const found: Edit[] = [];
-  const visit = (element: XmlElement): void => {
-    const owner = owners.get(element.attributes.id ?? '');
-    if (owner === undefined) {
-      for (const each of element.children) visit(each);
-      return;
-    }
-    const { marking, change } = owner;
-    const only = { ...marking, changes: [change] };
-    found.push({
-      start: element.span.start,
-      end: element.inner.start,
-      put:
-        `<g id="${change.id}" class="note lever-marking lever-note" ` +
-        `${leverAttributes(only, barNumberOf(marking.bar))} role="img">` +
-        `<title>${escapeText(describeLeverMarking(only))}</title>`,
-    });
-  };
-  visit(root);
-  return found;
-};

@@ -28,6 +28,8 @@ export interface SetPages {
 export interface PageWords extends Pick<Titles, 'title' | 'rights'> {
   /** How a page (from 1) is turned, where that is to be said. */
   readonly turns: ReadonlyMap<number, string>;
+  /** How many pages stand before these in what is bound. */
+  readonly pagesBefore: number;
 }
 
 /**
@@ -77,21 +79,54 @@ export const setPage = (
   return setSystems(systems, page, moveDown(systems, gap * unitsPerVu, layout), words, layout);
 };
 
-/** @param downs how far each system is moved from where its own drawing has it */
+/** A page as it was last set under its first system. */
+interface KnownPage {
+  readonly key: string;
+  readonly systems: readonly SystemToSet[];
+  readonly page: FinishedPage;
+}
+
+const KNOWN = new WeakMap<SystemToSet, KnownPage>();
+
+/**
+ * A page of the same systems as it was last set is the same object.
+ *
+ * @param downs how far each system is moved from where its own drawing has it
+ */
 const setSystems = (
   systems: readonly SystemToSet[],
   page: number,
   downs: readonly number[],
-  { title, rights, turns }: PageWords,
+  words: PageWords,
   layout: PageLayout,
 ): FinishedPage => {
-  const head = page === 0 ? null : finishPage(runningHead(title, page + 1, layout));
-  const atFoot = { rights: page === 0 ? rights : '', turn: turns.get(page + 1) ?? '' };
+  const turn = words.turns.get(page + 1) ?? '';
+  const key = JSON.stringify([words.pagesBefore, page, downs, words.title, words.rights, turn, layout]);
+  const known = KNOWN.get(systems[0]!);
+  if (known?.key === key && areSame(known.systems, systems)) return known.page;
+  const made = setAnew(systems, page, downs, { ...words, turn }, layout);
+  KNOWN.set(systems[0]!, { key, systems, page: made });
+  return made;
+};
+
+const areSame = (one: readonly SystemToSet[], other: readonly SystemToSet[]): boolean =>
+  one.length === other.length && one.every((system, i) => system === other[i]);
+
+const setAnew = (
+  systems: readonly SystemToSet[],
+  page: number,
+  downs: readonly number[],
+  { pagesBefore, title, rights, turn }: Omit<PageWords, 'turns'> & { readonly turn: string },
+  layout: PageLayout,
+): FinishedPage => {
+  const number = pagesBefore + page + 1;
+  const head = page === 0 ? null : finishPage(runningHead(title, number, layout));
+  const atFoot = { rights: number === 1 ? rights : '', turn };
   const foot = atFoot.rights === '' && atFoot.turn === '' ? null : finishPage(runningFoot(atFoot, layout));
   const parts = [...systems, ...(head === null ? [] : [head]), ...(foot === null ? [] : [foot])];
   const svg = composePage(
     {
-      number: page + 1,
+      number,
       head: head?.svg ?? systems[0]!.heading,
       foot: foot?.svg ?? '',
       systems: systems.map((system, i) => ({ system, down: downs[i]! })),

@@ -27,7 +27,7 @@ import { drawPrinted } from '../markings/printed-markings.ts';
 import { STANDS_OVER } from '../markings/standing.ts';
 import { statedMarking } from '../markings/stated-marking.ts';
 import type { ClosingSection } from '../pages/closing-notes.ts';
-import type { PageNotes } from '../pages/engrave-pages.ts';
+import type { PageNotes } from '../pages/drawn-score.ts';
 import type { SpaceDrawing } from '../pages/finish-system.ts';
 import { ownElements } from '../source/our-markings.ts';
 import { type DrawnFix, drawFix, itemsOfFix, itemsOfLeverFix } from './draw-fix.ts';

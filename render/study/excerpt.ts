@@ -1,4 +1,4 @@
-import { type Bar, descendantsNamed, type XmlElement } from '../../engine/index.ts';
+import { type Bar, descendantsNamed, type HarpKind, type XmlElement } from '../../engine/index.ts';
 import { applyEdits, cut, setAttribute } from '../edit.ts';
 import { type PageSystem, readSystems } from '../geometry/page-systems.ts';
 import { readTransform } from '../geometry/transform.ts';
@@ -11,19 +11,33 @@ import { parsePage } from '../text/finish-page.ts';
 
 /** Above the first line of music on a page and below its last, what stands there is within so much of the staves. */
 const MOST_AROUND_MM = 22;
+/** The same below where words stand under the changes. */
+const MOST_WITH_WORDS_MM = 34;
+/** The same above where the table of the levers stands there. */
+const MOST_ABOVE_MM: Readonly<Record<HarpKind, number>> = { pedal: MOST_AROUND_MM, lever: 40 };
+/** A clef and a key signature rise so far over the staff of the next line, where that is drawn in one with its own. */
+const CLEF_OVER_STAFF_MM = 4;
 /** The outer part of a page's margins, in which nothing of the music stands. */
 const EDGE_MM = 9;
+
+/** What stands round the staves of the pages. */
+interface ExcerptLook {
+  readonly harp: HarpKind;
+  /** Words under the changes. */
+  readonly changeWords: boolean;
+}
 
 /** The lines of music that hold some bars, cut out of the pages of the part: a block for each page they stand on. */
 export const excerptLines = (
   pages: readonly string[],
   bars: readonly Pick<Bar, 'id'>[],
+  look: ExcerptLook,
   sheet: Sheet,
 ): readonly Block[] => {
   const wanted = new Set(bars.map(({ id }) => id));
   return pages.flatMap((page) => {
     if (![...wanted].some((id) => page.includes(`"${id}"`))) return [];
-    const cutOut = cutLines(page, wanted, sheet.paper);
+    const cutOut = cutLines(page, wanted, sheet.paper, look);
     return cutOut === null ? [] : [placeExcerpt(cutOut, sheet)];
   });
 };
@@ -65,7 +79,12 @@ const linesOf = (margin: XmlElement, enlarged: number): readonly PageLine[] => {
 
 const isClosing = ({ attributes }: XmlElement): boolean => attributes.class === 'closing-notes';
 
-const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): Excerpt | null => {
+const cutLines = (
+  page: string,
+  wanted: ReadonlySet<string>,
+  paper: PaperSize,
+  { harp, changeWords }: ExcerptLook,
+): Excerpt | null => {
   const root = parsePage(page);
   const margin = descendantsNamed(root, 'g').find(({ attributes }) => attributes.class === 'page-margin');
   if (margin === undefined) return null;
@@ -76,7 +95,9 @@ const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): 
   if (first === undefined || last === undefined) return null;
   const kept = new Set(lines.slice(first, last + 1).map(({ group }) => group));
   const edge = unitsOf(EDGE_MM);
-  const around = MOST_AROUND_MM * SVG_UNITS_PER_MM;
+  const below = (changeWords ? MOST_WITH_WORDS_MM : MOST_AROUND_MM) * SVG_UNITS_PER_MM;
+  const next = lines[last + 1];
+  const clef = next !== undefined && kept.has(next.group) ? CLEF_OVER_STAFF_MM * SVG_UNITS_PER_MM : 0;
   return {
     svg: applyEdits(page, [
       ...margin.children.filter((group) => !kept.has(group)).map(({ span }) => cut(span)),
@@ -85,10 +106,13 @@ const cutLines = (page: string, wanted: ReadonlySet<string>, paper: PaperSize): 
       setAttribute(page, root.span.start, 'width', `${unitsOf(paper.widthMm)}`),
       setAttribute(page, root.span.start, 'height', `${unitsOf(paper.heightMm)}`),
     ]).replace(/^<\?xml[^>]*\?>\s*/, ''),
-    top: Math.max(lines[first - 1]?.staffBottom ?? edge, lines[first]!.staffTop - around),
+    top: Math.max(
+      lines[first - 1]?.staffBottom ?? edge,
+      lines[first]!.staffTop - MOST_ABOVE_MM[harp] * SVG_UNITS_PER_MM,
+    ),
     bottom: Math.min(
-      lines[last + 1]?.staffTop ?? unitsOf(paper.heightMm) - edge,
-      lines[last]!.staffBottom + around,
+      next === undefined ? unitsOf(paper.heightMm) - edge : next.staffTop - clef,
+      lines[last]!.staffBottom + below,
     ),
   };
 };

@@ -24,6 +24,8 @@ export interface Music {
   readonly score: Score;
   readonly harp: HarpPlan;
   readonly pages: readonly string[];
+  /** Whether words stand under the changes on them. */
+  readonly changeWords: boolean;
 }
 
 /** More are no longer spots. */
@@ -45,7 +47,7 @@ export const findHardSpots = ({ summary }: HarpPlan['plan']): readonly PassageDi
 export const writeHardSpot = (
   spot: PassageDifficulty,
   rank: number,
-  { score, harp, pages }: Music,
+  { score, harp, pages, changeWords }: Music,
   naming: NoteNaming,
   sheet: Sheet,
 ): readonly Block[] => {
@@ -62,7 +64,7 @@ export const writeHardSpot = (
   return [
     ...writeHeading(study.spot(rank, nameSpan(score, from, until, sheet), difficulty.grades[grade]), sheet),
     ...causes.flatMap((cause) => item(tellCause(cause, harp.kind, sheet), '•', true)),
-    ...excerptLines(pages, score.bars.slice(from, until + 1), sheet),
+    ...excerptLines(pages, score.bars.slice(from, until + 1), { harp: harp.kind, changeWords }, sheet),
     ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
     ...writeHeading(study.exercises, sheet),
     ...(!playable
@@ -75,7 +77,7 @@ export const writeHardSpot = (
 
 /** Feet or hands in time, away from the strings. */
 export const drawMovesAlone = (
-  { score, harp }: Omit<Music, 'pages'>,
+  { score, harp }: Pick<Music, 'score' | 'harp'>,
   naming: NoteNaming,
   sheet: Sheet,
   bars?: BarRange,
@@ -90,7 +92,7 @@ const nameSpan = (score: Score, from: number, until: number, sheet: Sheet): stri
 };
 
 const tellExercises = (
-  { score, harp }: Omit<Music, 'pages'>,
+  { score, harp }: Pick<Music, 'score' | 'harp'>,
   { from, measures: { shortestSpacing } }: PassageDifficulty,
   moves: boolean,
   sheet: Sheet,

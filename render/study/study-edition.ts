@@ -49,7 +49,11 @@ export const bindStudyEdition = (
       opening: { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },
       hasContents: use === 'alone',
       before: writeChaptersBefore(harp, engraving, sheet),
-      after: writeChaptersAfter({ score, harp, pages: engraved.pages }, engraving.naming, sheet),
+      after: writeChaptersAfter(
+        { score, harp, pages: engraved.pages, changeWords: engraving.changeWords },
+        engraving.naming,
+        sheet,
+      ),
       partPages: engraved.pages.length,
     },
     sheet,

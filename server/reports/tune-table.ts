@@ -11,12 +11,15 @@ import {
   type TuneRating,
   tunesTogether,
 } from '../../engine/index.ts';
+import type { SetTune } from '../../render/index.ts';
 import type { TunesReport } from '../api/answers/tune-table.ts';
 import { cutText } from '../cut.ts';
 
 /** One tune of the table, with where it stands. */
 export interface RatedTune extends TuneLine, Pick<TuneRating, 'levers'> {
   readonly file: string;
+  /** Reads it again, for its music. */
+  readonly open: () => Promise<SetTune>;
 }
 
 /** A cell of CSV (RFC 4180); one that a spreadsheet would take for a formula is kept from it. */
@@ -87,6 +90,10 @@ export const tellSet = (
   return { lines, total: nameSetTotal(set) };
 };
 
+/** The tunes of a set in its best order. */
+export const setTunes = (tunes: readonly RatedTune[]): readonly RatedTune[] =>
+  tellSet(tunes).lines.map(({ tune }) => tune);
+
 /** A set for the music stand: its tunes in their order, and what is set before each. */
 export const setSheet = (tunes: readonly RatedTune[]) => {
   const { lines, total } = tellSet(tunes);
@@ -113,7 +120,7 @@ export const reportTunes = (
   failures: readonly string[],
   set: boolean,
 ): TunesReport => ({
-  tunes: tunes.map(({ levers: _, ...line }) => line),
+  tunes: tunes.map(({ levers: _levers, open: _open, ...line }) => line),
   set: set ? orderSet(tunes.map(({ levers }) => levers)) : null,
   together: tunesTogether(tunes),
   failures: [...failures],

@@ -10,7 +10,7 @@ import { median } from './stopwatch.ts';
 /**
  * What pages cost beside bare Verovio drawing the same part, by how long the part is.
  *
- * `npx tsx test/bench/pages.ts [bars,bars… [rounds]]`: processor time, medians; each round has music of its own, so that
+ * `node test/bench/built.mjs pages [bars,bars… [rounds]]`: processor time, medians; each round has music of its own, so that
  * nothing of it was drawn before, and all of a round are taken in turns. “First page” is from the planned score to the
  * first page; beside it what bare Verovio takes for a part of that page's bars alone.
  */

@@ -13,4 +13,19 @@ export const quickest = (runs: number, work: () => unknown): number => {
 export const median = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[values.length >> 1]!;
 
+/**
+ * Milliseconds of processor time of the middle one of several runs, after one that is not counted: what a warm process
+ * needs, whatever else the machine has to do.
+ */
+export const warmTime = (runs: number, work: () => unknown): number => {
+  work();
+  const times = Array.from({ length: runs }, () => {
+    const before = process.cpuUsage();
+    work();
+    const { user, system } = process.cpuUsage(before);
+    return (user + system) / 1000;
+  });
+  return median(times);
+};
+
 export const milliseconds = (value: number): string => `${value.toFixed(value < 10 ? 1 : 0)} ms`;

@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs';
 import { strToU8, zipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { chooseFile, describePage } from './open-page.ts';
-import { IMPOSSIBLE, SILENT_HARP, TWO_HARPS, TWO_PARTS } from './small-scores.ts';
+import { lastOrder, watchOrders } from './orders.ts';
+import { IMPOSSIBLE, SILENT_HARP, TWO_HARPS, TWO_MOVEMENTS, TWO_PARTS } from './small-scores.ts';
 import { tellPage } from './told-page.ts';
 
 const demo = (ending: string): Buffer =>
@@ -117,6 +118,24 @@ describePage('opening a score', (open) => {
     await choice.selectOption('Harp, no. 2');
     await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^C sharp/);
     await expect.poll(() => decided.count()).toBe(0);
+    await page.context().close();
+  });
+
+  it('offers each movement of a file that has several, and asks for the pages of the one that is chosen', async () => {
+    const { page } = await open();
+    const point = page.locator('.chart .point');
+    await watchOrders(page);
+    await chooseFile(page, 'tides.mei', TWO_MOVEMENTS);
+    const choice = page.locator('select[name=movement]');
+    await choice.waitFor();
+    await expect.poll(() => choice.locator('option').allTextContents()).toEqual(['1. Ebb', '2. Flood']);
+    await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^F sharp/);
+    await choice.selectOption('2. Flood');
+    await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^C sharp/);
+    await expect.poll(async () => (await lastOrder(page))?.movement).toBe('2');
+    await choice.selectOption('1. Ebb');
+    await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^F sharp/);
+    await expect.poll(async () => (await lastOrder(page))?.movement).toBeUndefined();
     await page.context().close();
   });
 

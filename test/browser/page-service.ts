@@ -28,7 +28,8 @@ import {
 import type { AnnotateJob, ComputeJob, Perform, Progress, ReplyFormat } from '../../server/threads/job.ts';
 import { annotateDivided } from '../../server/threads/tasks/annotate-divided.ts';
 import { annotatePages } from '../../server/threads/tasks/annotate-pages.ts';
-import { annotateScore, type Target } from '../../server/threads/tasks/annotate-score.ts';
+import { annotateScore } from '../../server/threads/tasks/annotate-score.ts';
+import type { Target } from '../../server/threads/tasks/annotated.ts';
 import { compareScore } from '../../server/threads/tasks/compare-score.ts';
 import { computeProof } from '../../server/threads/tasks/compute.ts';
 import { computeDivision } from '../../server/threads/tasks/divide-score.ts';

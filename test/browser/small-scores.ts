@@ -44,6 +44,27 @@ export const TWO_HARPS = score([
   { name: 'Harp', bars: [bar(1, scale('C4', 'D4', 'E4', 'D4')), bar(2, scale('C#4', 'D4', 'E4', 'D4'))] },
 ]);
 
+const movement = (title: string, ...notes: readonly string[]): string => {
+  const written = notes.map((name) => {
+    const [, letter, sign, octave] = /^([A-G])([#b]?)(\d)$/.exec(name)!;
+    const accid = sign === '' ? '' : ` accid="${sign === '#' ? 's' : 'f'}"`;
+    return `<note pname="${letter!.toLowerCase()}" oct="${octave}" dur="4"${accid}/>`;
+  });
+  return (
+    `<mdiv label="${title}"><score><scoreDef meter.count="4" meter.unit="4"><staffGrp><staffDef n="1" lines="5" clef.shape="G" clef.line="2"><label>Harp</label></staffDef></staffGrp></scoreDef>` +
+    `<section><measure n="1"><staff n="1"><layer n="1">${written.join('')}</layer></staff></measure></section></score></mdiv>`
+  );
+};
+
+/** Two movements: the first changes F, the second C. */
+export const TWO_MOVEMENTS = `<?xml version="1.0" encoding="UTF-8"?><mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="5.0"><music><body>${movement(
+  'Ebb',
+  'F4',
+  'G4',
+  'A4',
+  'F#4',
+)}${movement('Flood', 'C4', 'D4', 'E4', 'C#4')}</body></music></mei>`;
+
 /** Two pedals of the left foot go to and fro from beat to beat: there is time at the written tempo, not much above it. */
 export const CLOSE_MOVES = score([
   {

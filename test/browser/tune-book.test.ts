@@ -95,6 +95,16 @@ describePage('a tune book on the page', (open) => {
     await page.context().close();
   });
 
+  it('brings the table into view on a telephone, where it stands below what it is asked for with', async () => {
+    const { page } = await open({ width: 390, touch: true });
+    await chooseFile(page, 'book.abc', BOOK);
+    await page.getByRole('button', { name: 'Show what each tune asks of the levers' }).click();
+    await page.locator('.book table').waitFor();
+    const top = () => page.locator('.book table').evaluate((table) => table.getBoundingClientRect().top);
+    await expect.poll(top).toBeLessThan(450);
+    await page.context().close();
+  });
+
   it('shows what each tune asks of a lever harp, sorted and filtered, and opens tunes in that order', async () => {
     const { page, complaints } = await open();
     await openBook(page);

@@ -1,7 +1,8 @@
 import { VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';
 import type { SourceText } from '../../engine/score/model.ts';
-import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
+import { parseXml } from '../../engine/xml/parse-xml.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 
 /** What Verovio says of a note: bar index, quarter notes from the bar's start, and MIDI key (null where not asked). */
 export interface OracleNote {

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { ParsedSource } from '../../engine/score/open.ts';
-import { descendantsNamed, parseXml } from '../../engine/xml/tree.ts';
+import { parseXml } from '../../engine/xml/parse-xml.ts';
+import { descendantsNamed } from '../../engine/xml/tree.ts';
 import { readAllParts } from './all-parts.ts';
 import { compareReadings } from './compare-readers.ts';
 import { compareWithOracle } from './compare-verovio.ts';

@@ -51,6 +51,7 @@ const naturalOf = (score: Score): BreakRequest => {
     layout,
     played: playedNotes(planPart(score, {})),
     signEdits: () => [],
+    signIds: new Set<string>(),
     cues: { cues: [], score, staves: ALL_STAVES },
     full: ALL_STAVES,
     spacesFor: () => [],

@@ -1,4 +1,5 @@
-import { descendantsNamed, parseXml, type XmlElement } from '../../engine/xml/tree.ts';
+import { parseXml } from '../../engine/xml/parse-xml.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 
 /** A page as elements; fails where it is no XML. */
 export const treeOf = (page: string): XmlElement => {

@@ -22,5 +22,6 @@ export const annotator: Annotator = {
     return yield* await work(async ({ engravePageByPage }) => engravePageByPage(...request));
   },
   engravePiece: (...request) => work(({ engravePiece }) => engravePiece(...request)),
+  engraveMovements: (...request) => work(({ engraveMovements }) => engraveMovements(...request)),
   engraveTogether: (...request) => work(({ engraveTogether }) => engraveTogether(...request)),
 };

@@ -8,7 +8,7 @@ import { chooseReplyType } from '../../server/http/reply-format.ts';
 import { newJobFile } from '../../server/jobs/job.ts';
 import { nameResults } from '../../server/jobs/result-names.ts';
 import { type AnnotatedHarps, annotateHarps } from '../../server/threads/tasks/annotate-harps.ts';
-import type { Target } from '../../server/threads/tasks/annotate-score.ts';
+import type { Target } from '../../server/threads/tasks/annotated.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { annotator } from '../render/shared-annotator.ts';
 import { fluteAndHarp } from '../render/small-score.ts';

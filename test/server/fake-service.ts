@@ -44,7 +44,10 @@ export const annotating =
   async (job): Promise<Outcome<Reply>> => {
     const annotated = await answer(job);
     return annotated.ok
-      ? composeReply({ annotation: annotated.value, score: SCORE, source }, job.format as SentFormat)
+      ? composeReply(
+          { annotation: annotated.value, score: SCORE, source, others: [] },
+          job.format as SentFormat,
+        )
       : annotated;
   };
 

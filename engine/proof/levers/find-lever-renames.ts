@@ -1,8 +1,8 @@
 import { compare } from '../../music/rational.ts';
 import type { Score } from '../../score/model.ts';
-import { type LetterEdit, NOTHING_GIVEN, REPAIR_PRICES } from '../repair/letter-edits.ts';
-import { isInside, type LetterTrack, type Statement } from '../repair/letter-track.ts';
-import { type LetterRepair, repairAgain } from '../repair/repair-letter.ts';
+import { type LetterEdit, NOTHING_GIVEN, REPAIR_PRICES } from '../letter/letter-edits.ts';
+import { isInside, type LetterTrack, type Statement } from '../letter/letter-track.ts';
+import { type LetterRepair, repairAgain } from '../letter/repair-letter.ts';
 import type { StatedLevers } from './stated-levers.ts';
 import type { StringPart } from './string-parts.ts';
 

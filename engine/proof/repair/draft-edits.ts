@@ -1,9 +1,9 @@
 import type { Position, Setting } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { equals, rationalKey } from '../../music/rational.ts';
+import type { LetterEdit } from '../letter/letter-edits.ts';
+import type { MarkingWindow } from '../letter/letter-track.ts';
 import type { FixPlace, MarkingFix } from '../model.ts';
-import type { LetterEdit } from './letter-edits.ts';
-import type { MarkingWindow } from './letter-track.ts';
 import type { JointEdit } from './part-draft.ts';
 import { isInAll, type Places } from './place-edits.ts';
 

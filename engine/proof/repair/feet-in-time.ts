@@ -3,11 +3,11 @@ import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { compare, equals, type Rational } from '../../music/rational.ts';
 import type { Score } from '../../score/model.ts';
 import type { Need } from '../../sounding/needs.ts';
+import type { Statement } from '../letter/letter-track.ts';
 import type { PedalTask } from '../marking-playback.ts';
 import type { FixPlace, MarkingFix } from '../model.ts';
 import type { TrialOutcome, Trials } from '../trials.ts';
 import type { DraftEdit } from './draft-edits.ts';
-import type { Statement } from './letter-track.ts';
 import type { Places } from './place-edits.ts';
 
 /** What the search for time needs besides the edits. */

@@ -3,8 +3,8 @@ import type { Letter } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
 import type { Score } from '../../score/model.ts';
 import type { Moments } from '../../time/moments.ts';
-import { editsIn, type GivenChanges } from './letter-edits.ts';
-import type { LetterTrack, Statement } from './letter-track.ts';
+import { editsIn, type GivenChanges } from '../letter/letter-edits.ts';
+import type { LetterTrack, Statement } from '../letter/letter-track.ts';
 import { type PartDraft, tryGiven } from './part-draft.ts';
 
 /** A stretch in which one pedal must be edited, whatever is done elsewhere: from a note that it serves to one it fails. */

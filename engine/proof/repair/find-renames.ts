@@ -1,8 +1,8 @@
 import type { Position } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
-import { type LetterEdit, REPAIR_PRICES } from './letter-edits.ts';
-import { firstNeeding, isInside, type LetterTrack, type Statement } from './letter-track.ts';
+import { type LetterEdit, REPAIR_PRICES } from '../letter/letter-edits.ts';
+import { firstNeeding, isInside, type LetterTrack, type Statement } from '../letter/letter-track.ts';
 import {
   type Granted,
   type JointEdit,

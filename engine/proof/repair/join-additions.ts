@@ -1,15 +1,15 @@
 import type { Position } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../../music/rational.ts';
-import type { FixPlace } from '../model.ts';
-import { REPAIR_PRICES } from './letter-edits.ts';
+import { REPAIR_PRICES } from '../letter/letter-edits.ts';
 import {
   firstNeeding,
   isInside,
   type LetterTrack,
   type MarkingWindow,
   type Statement,
-} from './letter-track.ts';
+} from '../letter/letter-track.ts';
+import type { FixPlace } from '../model.ts';
 import { type AddEdit, type Granted, type PartDraft, takeEdits, tryGiven } from './part-draft.ts';
 import type { Places } from './place-edits.ts';
 

@@ -1,8 +1,8 @@
 import { POSITIONS, type Position } from '../../harp/setting.ts';
 import { equals } from '../../music/rational.ts';
+import { type LetterEdit, REPAIR_PRICES } from '../letter/letter-edits.ts';
+import type { Statement } from '../letter/letter-track.ts';
 import type { FixPlace } from '../model.ts';
-import { type LetterEdit, REPAIR_PRICES } from './letter-edits.ts';
-import type { Statement } from './letter-track.ts';
 import { type Granted, type JointEdit, type PartDraft, takeEdits, totalOf, tryGiven } from './part-draft.ts';
 import type { Places } from './place-edits.ts';
 

@@ -1,9 +1,9 @@
 import type { Letter } from '../../music/pitch.ts';
+import { type GivenChanges, type LetterEdit, NOTHING_GIVEN, REPAIR_PRICES } from '../letter/letter-edits.ts';
+import type { LetterTrack, Statement } from '../letter/letter-track.ts';
+import type { BarPasses } from '../letter/passes.ts';
+import { type LetterRepair, repairAgain, repairLetter } from '../letter/repair-letter.ts';
 import type { FixPlace } from '../model.ts';
-import { type GivenChanges, type LetterEdit, NOTHING_GIVEN, REPAIR_PRICES } from './letter-edits.ts';
-import type { LetterTrack, Statement } from './letter-track.ts';
-import type { BarPasses } from './passes.ts';
-import { type LetterRepair, repairAgain, repairLetter } from './repair-letter.ts';
 
 /** An edit that concerns several pedals, or what one of them is given beside such an edit. */
 export type JointEdit = WholeEdit | Rename | AddEdit | (LetterEdit & { readonly kind: 'alter' });

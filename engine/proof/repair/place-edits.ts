@@ -3,8 +3,8 @@ import { equals, type Rational } from '../../music/rational.ts';
 import type { Plan } from '../../pedals/model.ts';
 import type { Score } from '../../score/model.ts';
 import type { Moments } from '../../time/moments.ts';
+import { isInside, type MarkingWindow } from '../letter/letter-track.ts';
 import type { FixPlace } from '../model.ts';
-import { isInside, type MarkingWindow } from './letter-track.ts';
 import { createPlaceFinder, type OnsetMoment, type PlaceFinder, priceOfLead } from './place-finder.ts';
 
 /** Finds places for markings. */

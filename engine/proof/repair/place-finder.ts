@@ -3,8 +3,8 @@ import { equals, type Rational, subtract, toNumber } from '../../music/rational.
 import { beatAt } from '../../score/bars/beats.ts';
 import type { Score } from '../../score/model.ts';
 import type { Moment, Moments } from '../../time/moments.ts';
+import { isInside, type MarkingWindow } from '../letter/letter-track.ts';
 import type { FixPlace } from '../model.ts';
-import { isInside, type MarkingWindow } from './letter-track.ts';
 
 /** A moment that is no grace note's, and which of all moments it is. */
 export type OnsetMoment = Moment & { readonly index: number };

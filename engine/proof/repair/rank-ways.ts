@@ -1,7 +1,7 @@
+import { editsIn } from '../letter/letter-edits.ts';
 import { type DraftEdit, placeEdits } from './draft-edits.ts';
 import { findRenames } from './find-renames.ts';
 import { joinAdditions } from './join-additions.ts';
-import { editsIn } from './letter-edits.ts';
 import { findMovedMarkings, moveEachSetting } from './move-markings.ts';
 import { type PartDraft, totalOf } from './part-draft.ts';
 import type { Places } from './place-edits.ts';

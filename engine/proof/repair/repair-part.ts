@@ -6,6 +6,8 @@ import type { Score } from '../../score/model.ts';
 import type { Need } from '../../sounding/needs.ts';
 import { applyFixes } from '../apply-fixes.ts';
 import type { UneasyMarking } from '../comfort.ts';
+import { trackLetter } from '../letter/letter-track.ts';
+import { listPasses } from '../letter/passes.ts';
 import type { MarkingEdit, MarkingFix, Repair } from '../model.ts';
 import { type PartEvents, placeMarkings } from '../part-events.ts';
 import { addedFaults, type Trials } from '../trials.ts';
@@ -14,9 +16,7 @@ import { easePlaces } from './ease-places.ts';
 import { type EditSet, findDependencies, lettersOf, placeOf } from './edit-dependencies.ts';
 import { giveFeetTime } from './feet-in-time.ts';
 import { fewestEdits } from './fewest-edits.ts';
-import { trackLetter } from './letter-track.ts';
 import { startDraft } from './part-draft.ts';
-import { listPasses } from './passes.ts';
 import { findPlaces, type Places } from './place-edits.ts';
 import { rankWays } from './rank-ways.ts';
 

@@ -1,9 +1,9 @@
 import { POSITIONS } from '../../harp/setting.ts';
+import { editsIn } from '../letter/letter-edits.ts';
+import { isInside, type MarkingWindow } from '../letter/letter-track.ts';
+import type { LetterRepair } from '../letter/repair-letter.ts';
 import type { FixPlace } from '../model.ts';
-import { editsIn } from './letter-edits.ts';
-import { isInside, type MarkingWindow } from './letter-track.ts';
 import { type PartDraft, takeEdits, tryGiven } from './part-draft.ts';
-import type { LetterRepair } from './repair-letter.ts';
 
 /**
  * Where a setting is missing at the start, lets it say the other pedals too that are not stated before their notes: it

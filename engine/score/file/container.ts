@@ -1,5 +1,6 @@
 import { fail, ok, type Result } from '../../problem.ts';
-import { descendantsNamed, parseXml } from '../../xml/tree.ts';
+import { parseXml } from '../../xml/parse-xml.ts';
+import { descendantsNamed } from '../../xml/tree.ts';
 import { decodeText } from './decode.ts';
 import {
   ARCHIVE_LIMITS,

@@ -54,7 +54,12 @@ export const chooseMovement = (
   const left = names.filter((_, each) => each !== index).join(', ');
   return ok({
     root: without(mei, new Set(others)),
-    movement: { number: index! + 1, title: titles[index!]!, others: others.map(({ span }) => span) },
+    movement: {
+      number: index! + 1,
+      title: titles[index!]!,
+      titles,
+      others: others.map(({ span }) => span),
+    },
     remark: `${told} The option “movement” chooses another: ${left}.`,
   });
 };

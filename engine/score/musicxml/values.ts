@@ -69,9 +69,23 @@ const DECIMAL = /^[+-]?(?:\d{1,9}(?:\.(\d{0,3})0*)?|\.(\d{1,3})0*)$/u;
 /** A decimal of at most nine digits and three places, exactly. */
 const readRational = (element: XmlElement, what: string): Rational => {
   const text = element.text.trim();
+  const whole = readDigits(text);
+  if (whole !== null) return { num: whole, den: 1 };
   const match = DECIMAL.exec(text);
   if (match === null) throw new BadValue(element, what);
   return rational(Math.round(Number(text) * 1000), 1000);
+};
+
+/** A whole number of at most nine digits, as nearly all lengths are. */
+const readDigits = (text: string): number | null => {
+  if (text.length === 0 || text.length > 9) return null;
+  let value = 0;
+  for (let i = 0; i < text.length; i += 1) {
+    const digit = text.charCodeAt(i) - 48;
+    if (!(digit >= 0 && digit <= 9)) return null;
+    value = 10 * value + digit;
+  }
+  return value;
 };
 
 /** Divisions of a quarter note: positive. */

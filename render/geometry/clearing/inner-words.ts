@@ -98,6 +98,12 @@ const pastDynamics = (
 /** What stands so near, in vu, is read as one. */
 const NEAR = { beside: 3, above: 1 };
 
+/** Whether all of the boxes are among the others. */
+const areSame = (own: readonly Box[], others: readonly Box[]): boolean =>
+  own.every(({ x0, x1, y0, y1 }) =>
+    others.some((other) => other.x0 === x0 && other.x1 === x1 && other.y0 === y0 && other.y1 === y1),
+  );
+
 const joinPhrases = (texts: readonly Text[], unitsPerVu: number): readonly Phrase[] => {
   const phrases: { groups: PlacedGroup[]; boxes: Box[] }[] = [];
   const [beside, above] = [NEAR.beside * unitsPerVu, NEAR.above * unitsPerVu];
@@ -107,8 +113,10 @@ const joinPhrases = (texts: readonly Text[], unitsPerVu: number): readonly Phras
     }));
     const meets = (own: readonly Box[], others: readonly Box[]): boolean =>
       own.some((box) => others.some((other) => boxesMeet(box, other)));
-    // What lies on one another must part.
-    const host = phrases.find((each) => meets(around, each.boxes) && !meets(boxes, each.boxes));
+    // What lies on one another must part, unless a file has the same twice.
+    const host = phrases.find(
+      (each) => areSame(boxes, each.boxes) || (meets(around, each.boxes) && !meets(boxes, each.boxes)),
+    );
     if (host === undefined) phrases.push({ groups: [{ group, shift }], boxes: [...boxes] });
     else {
       host.groups.push({ group, shift });

@@ -18,7 +18,7 @@ const MARGIN_MM = 12;
 const DRAWN_STAFF_MM = { least: 3.6, most: 9.6 } as const;
 
 /** Beyond what the layout engine draws, a page of the same proportions is laid out and printed larger or smaller. */
-export const pageLayoutOf = ({ paper, staffMm }: EngravingOptions): PageLayout => {
+export const pageLayoutOf = ({ paper, staffMm }: Pick<EngravingOptions, 'paper' | 'staffMm'>): PageLayout => {
   const { widthMm, heightMm } = paperSize(paper);
   const drawn = Math.min(DRAWN_STAFF_MM.most, Math.max(DRAWN_STAFF_MM.least, staffMm));
   const enlarged = staffMm / drawn;

@@ -51,26 +51,31 @@ const ROUNDING = 1e-6;
  * Exact, up to the rounding of heights. Linear in the bars, times the lines that may begin with one.
  */
 export const fitPages = (task: FitTask): Fit => {
-  const { bars, heading, linesFrom, pageCost, room } = task;
+  const { bars, heading, linesFrom, room } = task;
   const table = startTable(bars);
   table.costs[stateOf(0, heading <= 0 ? 0 : heightInSteps(heading, room), ODD)] = 0;
   for (let bar = 0; bar < bars; bar += 1) {
-    const lines = isReached(table, bar) ? linesFrom(bar) : [];
-    for (const { cost: lineCost, height, until } of lines) {
+    const reached = reachedStates(table, bar);
+    const ended =
+      bar === 0 || reached.length === 0 ? [] : [ODD, EVEN].map((side) => endPage(task, table, bar, side));
+    for (const { cost, height, until } of reached.length === 0 ? [] : linesFrom(bar)) {
       const steps = heightInSteps(height, room);
-      for (let used = 0; used <= STEPS; used += 1) {
+      for (const used of reached) {
+        // The first line stands on the first page in any case.
+        if (used + steps > STEPS && bar > 0) break;
         for (const side of [ODD, EVEN]) {
           const state = stateOf(bar, used, side);
-          const cost = table.costs[state]! + lineCost;
-          if (cost === Number.POSITIVE_INFINITY) continue;
-          // The first line stands on the first page in any case.
-          if (used + steps <= STEPS || bar === 0)
-            offer(table, stateOf(until, Math.min(STEPS, used + steps), side), cost, state);
-          if (bar === 0) continue;
-          const ended = pageCost({ isOdd: side === ODD, filled: used / STEPS, next: bar });
-          offer(table, stateOf(until, steps, 1 - side), cost + ended, state);
+          offer(
+            table,
+            stateOf(until, Math.min(STEPS, used + steps), side),
+            table.costs[state]! + cost,
+            state,
+          );
         }
       }
+      ended.forEach(({ cost: before, state }, side) => {
+        offer(table, stateOf(until, steps, 1 - side), before + cost, state);
+      });
     }
   }
   return readFit(task, table);
@@ -95,8 +100,34 @@ const startTable = (bars: number): Table => {
   return { costs, before: new Int32Array(costs.length).fill(-1) };
 };
 
-const isReached = ({ costs }: Table, bar: number): boolean =>
-  costs.subarray(stateOf(bar, 0, 0), stateOf(bar + 1, 0, 0)).some(Number.isFinite);
+/** How much of a page may be used before a bar, from the least. */
+const reachedStates = ({ costs }: Table, bar: number): number[] => {
+  const reached: number[] = [];
+  for (let used = 0; used <= STEPS; used += 1) {
+    if (
+      Math.min(costs[stateOf(bar, used, ODD)]!, costs[stateOf(bar, used, EVEN)]!) < Number.POSITIVE_INFINITY
+    )
+      reached.push(used);
+  }
+  return reached;
+};
+
+/** The cheapest way to end a page of one side before a bar. */
+const endPage = (
+  { pageCost }: FitTask,
+  { costs }: Table,
+  bar: number,
+  side: number,
+): { readonly cost: number; readonly state: number } => {
+  let best = { cost: Number.POSITIVE_INFINITY, state: -1 };
+  for (let used = 0; used <= STEPS; used += 1) {
+    const state = stateOf(bar, used, side);
+    if (costs[state] === Number.POSITIVE_INFINITY) continue;
+    const cost = costs[state]! + pageCost({ isOdd: side === ODD, filled: used / STEPS, next: bar });
+    if (cost < best.cost) best = { cost, state };
+  }
+  return best;
+};
 
 const offer = ({ costs, before }: Table, state: number, cost: number, from: number): void => {
   if (cost >= costs[state]!) return;

@@ -1,5 +1,4 @@
 import type { PageLayout } from '../breaks/page-layout.ts';
-import type { Drawer } from '../drawer.ts';
 import { drawingKey } from '../drawing-memory.ts';
 import type { Engraver } from '../verovio.ts';
 import { outlineDocument } from './document-outline.ts';
@@ -8,8 +7,10 @@ import { ownIds } from './own-ids.ts';
 
 /** A document whose lines can be drawn. */
 export interface LinesToDraw {
-  /** The lines cannot be told apart: all are laid out at once, however few are wanted. */
-  readonly isWhole: boolean;
+  /** How many lines there are; null where they cannot be told apart: all are laid out at once, however few are wanted. */
+  readonly count: number | null;
+  /** The hash of everything that a line is laid out from. */
+  readonly keyOf: (line: number) => string;
   /**
    * @param wanted indices of the lines; all without it
    * @returns the SVGs of the wanted lines; null where Verovio cannot load the document
@@ -22,18 +23,30 @@ const MOST_TOGETHER = 6;
 
 /**
  * Makes the lines of a document ready to be drawn, each as high as what it holds. A line looks the same with whichever
- * others it is laid out, so that those that were drawn before are not laid out again.
+ * others it is laid out.
  *
  * @param mei a document with a page break before each line but the first
  * @param apartVu how much farther apart the staves stand than usual
  */
-export const openLines = (drawer: Drawer, mei: string, layout: PageLayout, apartVu = 0): LinesToDraw => {
+export const openLines = (engraver: Engraver, mei: string, layout: PageLayout, apartVu = 0): LinesToDraw => {
   const look: Look = { layout, apartVu };
   const outline = outlineDocument(mei);
   const documents = outline === null ? null : divideIntoLines(outline);
+  const keys: string[] = [];
   return documents === null
-    ? { isWhole: true, draw: (wanted) => drawWhole(drawer, mei, look, wanted) }
-    : { isWhole: false, draw: (wanted) => drawWanted(drawer, documents, look, wanted) };
+    ? {
+        count: null,
+        keyOf: () => drawingKey(mei),
+        draw: (wanted) => drawWhole(engraver, mei, look, wanted),
+      }
+    : {
+        count: documents.count,
+        keyOf: (line) => {
+          keys[line] ??= drawingKey(JSON.stringify(look), documents.write(line, line).mei);
+          return keys[line];
+        },
+        draw: (wanted) => drawWanted(engraver, documents, look, wanted),
+      };
 };
 
 interface Look {
@@ -42,7 +55,7 @@ interface Look {
 }
 
 const drawWhole = (
-  { engraver }: Drawer,
+  engraver: Engraver,
   mei: string,
   { apartVu, layout }: Look,
   wanted?: readonly number[],
@@ -53,32 +66,19 @@ const drawWhole = (
 };
 
 const drawWanted = (
-  { engraver, memory }: Drawer,
+  engraver: Engraver,
   documents: LineDocuments,
   look: Look,
   wanted?: readonly number[],
 ): string[] | null => {
   const lines = wanted ?? Array.from({ length: documents.count }, (_, line) => line);
-  const keys = new Map(
-    lines.map((line) => [line, drawingKey(JSON.stringify(look), documents.write(line, line).mei)]),
-  );
-  const drawn = new Map<number, string>();
-  const missing = lines.filter((line) => {
-    const found = memory.find(keys.get(line)!);
-    if (found !== undefined) drawn.set(line, found);
-    return found === undefined;
-  });
-  for (const group of groupNeighbours(missing, documents.endsMovement)) {
+  const drawn: string[] = [];
+  for (const group of groupNeighbours(lines, documents.endsMovement)) {
     const svgs = drawGroup(engraver, documents, look, group);
     if (svgs === null) return null;
-    svgs.forEach((svg, i) => {
-      const line = group[i]!;
-      const own = ownIds(svg, documents.ids, `line-${documents.nameOf(line)}`);
-      drawn.set(line, own);
-      memory.keep(keys.get(line)!, own);
-    });
+    drawn.push(...svgs.map((svg, i) => ownIds(svg, documents.ids, `line-${documents.nameOf(group[i]!)}`)));
   }
-  return lines.map((line) => drawn.get(line)!);
+  return drawn;
 };
 
 const drawGroup = (

@@ -38,11 +38,7 @@ export function* measurePart(
     .spacesFor([])
     .map((room) => ({ ...room, box: growBox(room.box, padOf(new Map(), room)) }))
     .sort((a, b) => compare(a.at, b.at));
-  const measuring = measureNaturalLines(
-    drawer,
-    document.write([], [], [...begun, ...rooms.map(({ bar }) => bar)]),
-    layout,
-  );
+  const measuring = measureNaturalLines(drawer, document, [...begun, ...rooms.map(({ bar }) => bar)], layout);
   const indexOf = new Map(score.bars.map(({ id, index }) => [id, index]));
   const widen = barWidener(score, rooms);
   const describe = (lines: readonly NaturalLine[]): BreakRequest | null => {

@@ -2,22 +2,48 @@ import { parsePage } from '../../text/finish-page.ts';
 import { type PageLayout, svgUnitsPerVu } from '../breaks/page-layout.ts';
 import type { Drawer } from '../drawer.ts';
 import { drawingKey } from '../drawing-memory.ts';
+import type { LayoutDocument } from '../layout-document.ts';
 import { outlineDocument } from '../lines/document-outline.ts';
 import { divideIntoLines } from '../lines/line-documents.ts';
+import type { PreparedPart } from '../prepared-part.ts';
 import type { Stepwise } from '../stepwise.ts';
 import { measureBars, type NaturalLine } from './measure-bars.ts';
 
 /** The layout of one line takes more than twice as long when the line is twice as long, but each load costs something too. */
 const MOST_BARS_OF_A_PIECE = 40;
 
+/** A part is measured in some few ways at a time: by the bars of rest that are joined. */
+const MOST_OF_PART = 3;
+
+const KNOWN = new WeakMap<PreparedPart, Map<string, readonly NaturalLine[]>>();
+
 /**
  * Lays music out without breaks, in pieces, and measures it. What was measured before is not laid out again.
  *
- * @param mei a document without breaks
+ * @param begun bars (indices) that no joined rest may hide
  * @yields all that is measured so far, while there is more
  * @returns null where the layout cannot load it
  */
 export function* measureNaturalLines(
+  drawer: Drawer,
+  { part, unbroken }: LayoutDocument,
+  begun: readonly number[],
+  layout: PageLayout,
+): Stepwise<readonly NaturalLine[], readonly NaturalLine[] | null> {
+  const { key, write } = unbroken(begun);
+  const measured = KNOWN.get(part) ?? new Map<string, readonly NaturalLine[]>();
+  KNOWN.set(part, measured);
+  const known = measured.get(key);
+  if (known !== undefined) return known;
+  const lines = yield* measureAnew(drawer, write(), layout);
+  if (lines !== null) measured.set(key, lines);
+  const [oldest] = measured.keys();
+  if (measured.size > MOST_OF_PART && oldest !== undefined) measured.delete(oldest);
+  return lines;
+}
+
+/** @param mei a document without breaks */
+function* measureAnew(
   drawer: Drawer,
   mei: string,
   layout: PageLayout,

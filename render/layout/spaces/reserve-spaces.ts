@@ -60,11 +60,12 @@ export const placeholderEdits = (
   placement: MarkingPlacement,
   homes: ReadonlyMap<number, number>,
 ): Edit[] => {
-  const known = new Map<string, Map<string, string>>();
+  const known = EVENTS.get(mei) ?? new Map<string, ReadonlyMap<string, string>>();
+  EVENTS.set(mei, known);
   const eventAt = ({ line, staves, at }: ReservedSpace): string | undefined => {
     const isBelow = placement !== 'between' && sideOf(line, placement) === 'below';
     const wanted = isBelow ? 'lowest' : 'highest';
-    const key = `${wanted};${staves.top}`;
+    const key = `${wanted};${staves.top};${staves.bottom}`;
     const events = known.get(key) ?? eventsByOnset(score, mei, staves, wanted);
     known.set(key, events);
     return events.get(rationalKey(at));
@@ -85,6 +86,9 @@ export const placeholderEdits = (
     return [insertAt(measure.inner.end, placeholderElement(room.id, anchor, room.box))];
   });
 };
+
+/** The events of a document, which is written several times, by which of them are wanted. */
+const EVENTS = new WeakMap<LayoutMei, Map<string, ReadonlyMap<string, string>>>();
 
 /** Grace notes at the end of a bar share their time with the next bar: what is hung on a note there belongs to that bar. */
 const barOfRoom = ({ bars }: Score, { at, bar, graceNote }: ReservedSpace): number => {

@@ -43,9 +43,9 @@ export const multiBarRests = (
   runs: readonly RestRun[],
   { begun, prepared, ranged }: RestJoining,
 ): CondensedRests => {
+  if (runs.length === 0) return { edits: [], homes: new Map() };
   const measures = score.bars.map((bar) => mei.measureOf(bar));
-  const crossed = crossedBars(measures);
-  const parents = parentsOf(mei.root);
+  const { crossed, parents } = structureOf(mei.root, measures);
   const edits: Edit[] = [];
   const homes = new Map<number, number>();
   const isSilent = (bar: number): boolean => {
@@ -71,6 +71,21 @@ export const multiBarRests = (
     }
   }
   return { edits, homes };
+};
+
+/** What of a document is the same whatever rests are joined in it. */
+interface Structure {
+  readonly crossed: ReadonlySet<number>;
+  readonly parents: ReadonlyMap<XmlElement, XmlElement>;
+}
+
+/** A document is written several times. */
+const KNOWN = new WeakMap<XmlElement, Structure>();
+
+const structureOf = (root: XmlElement, measures: readonly (XmlElement | undefined)[]): Structure => {
+  const structure = KNOWN.get(root) ?? { crossed: crossedBars(measures), parents: parentsOf(root) };
+  KNOWN.set(root, structure);
+  return structure;
 };
 
 /** The longest stretches of at least two bars in a run, as first and last index. */

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { GRADES, TUNE_SORTS } from '../../../engine/index.ts';
+import { SET_MUSIC } from '../../../render/pure.ts';
 import { compareOptions } from './comparison.ts';
 
 export const tunesOptions = compareOptions
@@ -34,6 +35,11 @@ export const tunesOptions = compareOptions
       description:
         'The order of the tunes that needs the fewest lever changes between them: of up to 12 in one tuning.',
       default: false,
+    }),
+    music: z.enum(SET_MUSIC).exactOptional().meta({
+      description:
+        'What of its tunes a set holds after its table, for application/pdf: nothing, the line with the first bars of each, or their pages.',
+      default: 'none',
     }),
   })
   .meta({ id: 'TunesOptions', description: 'Which tunes are listed, for which harp, and in which order.' });

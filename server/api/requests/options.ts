@@ -26,7 +26,7 @@ export const partShape = {
     .exactOptional()
     .meta({
       description:
-        'The movement to read, if an MEI file has several: its place among them, from 1, or its title. If not given, the first.',
+        'The movement to read, if an MEI file has several: its place among them, from 1, or its title. If not given, a PDF has all of them, one after the other, and anything else the first.',
     }),
 };
 

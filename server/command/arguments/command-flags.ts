@@ -68,6 +68,7 @@ const OWN_FLAGS: Readonly<Record<CommandName, Flags>> = {
     playable: SWITCH,
     'as-tuned': SWITCH,
     'most-changes': VALUE,
+    music: VALUE,
     output: OUTPUT,
     options: VALUE,
   },

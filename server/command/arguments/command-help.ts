@@ -1,4 +1,5 @@
 import { TUNE_SORTS } from '../../../engine/index.ts';
+import { SET_MUSIC } from '../../../render/pure.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
 import { describeHandouts, handoutLook } from '../../api/requests/handouts.ts';
 import { markOptions, proofOptions } from '../../api/requests/options.ts';
@@ -56,11 +57,13 @@ export const COMMAND_HELP: Readonly<Record<CommandName, () => string>> = {
   tunes:
     () => `  tringle tunes FILE... [--sort ${TUNE_SORTS.join('|')}] [--only 3,7,12] [--playable] [--as-tuned]
           [--most-changes N] [--set] [--csv] [--json] [-o FILE.pdf|FILE.svg]
+          [--music ${SET_MUSIC.join('|')}]
           ${nameFlags(compareOptions.pick(READ))}
           ${nameFlags(compareOptions.omit(READ))}
       lists every tune of tune books, scores and ZIP archives for the lever harp: tuning, strings to retune,
       levers up, changes, difficulty and, with --max-semitones, better keys; with --set, the order of up to
-      12 tunes in one tuning that needs the fewest lever changes between them, and what to set before each`,
+      12 tunes in one tuning that needs the fewest lever changes between them, and what to set before each;
+      its sheet can have the first bars of each tune, or their pages, after the table`,
   glissandi: () => `  tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
       finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"`,
   watch: () => `  tringle watch FILE [options of plan]

@@ -1,5 +1,5 @@
 import type { TuneFilter, TuneSort, TuneSummary } from '../../../engine/index.ts';
-import type { HandoutName } from '../../../render/pure.ts';
+import type { HandoutName, SetMusic } from '../../../render/pure.ts';
 import type { Address } from '../../address.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { OutputKind } from '../output-files.ts';
@@ -121,6 +121,8 @@ export interface TunesCommand extends TuneFilter {
   readonly sort: TuneSort;
   /** Whether the best order for playing one after the other is wanted. */
   readonly set: boolean;
+  /** What of its tunes a set holds. */
+  readonly music: SetMusic;
   readonly options: GivenOptions;
 }
 

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { TUNE_SORTS } from '../../../engine/index.ts';
+import { SET_MUSIC } from '../../../render/pure.ts';
 import { compareOptions } from '../../api/answers/comparison.ts';
 import { planOptions } from '../../api/requests/options.ts';
 import { outputKind } from '../output-files.ts';
@@ -43,7 +44,11 @@ export const readTunes = (words: Words): Parsed => {
   const form = switches.has('json') ? 'json' : switches.has('csv') ? 'csv' : 'table';
   const set = switches.has('set');
   if (set && form === 'csv') return wrong('a set is printed as text or, with --json, as JSON');
+  const asked = values.get('music') ?? 'none';
+  const music = SET_MUSIC.find((each) => each === asked);
+  if (music === undefined) return wrong(`“${asked}” is not music of a set: use ${SET_MUSIC.join(', ')}`);
   const output = values.get('output') ?? null;
+  if (music !== 'none' && (!set || output === null)) return wrong('--music goes with --set and -o');
   if (output !== null && form !== 'table')
     return wrong('-o writes sheets to print: leave out --csv and --json');
   if (output !== null && !/\.(?:pdf|svg)$/iu.test(output))
@@ -58,7 +63,7 @@ export const readTunes = (words: Words): Parsed => {
   };
   return {
     ok: true,
-    command: { kind: 'tunes', inputs, form, output, sort, ...filter, set, options: given.options },
+    command: { kind: 'tunes', inputs, form, output, sort, ...filter, set, music, options: given.options },
   };
 };
 

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { HarpFinding } from '../../../engine/index.ts';
 import { nameCount } from '../../../engine/index.ts';
 import { EngraverError, prepareAnnotator } from '../../../render/index.ts';
+import { nameMovement } from '../../threads/tasks/annotate-movements.ts';
 import { annotateScore } from '../../threads/tasks/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import { nameTune } from '../../tune-files.ts';
@@ -52,7 +53,8 @@ const annotateOne = async (
   if (overwritten !== null) return overwriteRefusal(overwritten);
   const ending = await writeOutput(files, output);
   if (ending !== null) return failing(ending);
-  return { ok: true, annotations: [annotated.value.annotation], paths };
+  const { annotation, others } = annotated.value;
+  return { ok: true, annotations: [annotation, ...others], paths };
 };
 
 /** Annotates many files; what befalls one does not stop the others. */
@@ -154,6 +156,9 @@ export const annotateFiles = async (
     },
   );
   if (!done.ok) return done.ending;
-  for (const line of summarize(done.annotations[0]!, done.paths)) print(line);
+  for (const [index, annotation] of done.annotations.entries()) {
+    if (done.annotations.length > 1) print(oneLine(`${nameMovement(annotation, index)}:`));
+    for (const line of summarize(annotation, done.paths)) print(line);
+  }
   return { code: EXIT.done };
 };

@@ -5,18 +5,16 @@ import {
   nameCount,
   TUNE_COLUMNS,
 } from '../../../engine/index.ts';
-import { drawTable, type PrintedTable } from '../../../render/index.ts';
 import { type CompareChoice, compareOptions } from '../../api/answers/comparison.ts';
 import {
   type RatedTune,
   reportTunes,
-  setSheet,
   tellSet,
   tellTogether,
-  tuneSheet,
   writeTunesCsv,
 } from '../../reports/tune-table.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
+import { drawTunes } from '../../threads/tasks/draw-tunes.ts';
 import { type RatingWish, rateBook } from '../../threads/tasks/rate-book.ts';
 import { readChoice, readInput } from '../arguments/choice.ts';
 import type { TunesCommand } from '../arguments/commands.ts';
@@ -102,11 +100,7 @@ export const rateTunes = async (
   if (problem !== null) return { code: EXIT.usage, message: problem };
   if (command.output === null) for (const line of writeTunes(command, tunes)) print(line);
   else {
-    const written = await writeTuneSheet(
-      command.output,
-      command.set ? setSheet(tunes) : tuneSheet(tunes),
-      print,
-    );
+    const written = await writeTuneSheet(command.output, command, tunes, print);
     if (written.code !== EXIT.done) return written;
   }
   return failures.length === 0
@@ -117,10 +111,11 @@ export const rateTunes = async (
 /** Writes the table, or a set, as sheets to print. */
 const writeTuneSheet = async (
   output: string,
-  sheet: PrintedTable,
+  { set, music }: Pick<TunesCommand, 'set' | 'music'>,
+  tunes: readonly RatedTune[],
   print: (line: string) => void,
 ): Promise<CommandResult> => {
-  const drawn = await drawTable(sheet);
+  const drawn = await drawTunes(set, tunes, music);
   if (!drawn.ok) return { code: EXIT.usage, message: anyProblemMessage(drawn.problem) };
   const { pages, pdf } = drawn.value;
   const isPdf = /\.pdf$/iu.test(output);

@@ -10,6 +10,7 @@ import type { LeverWorkspaceProps } from './levers/lever-workspace.tsx';
 import { FilePicker } from './opening/file-picker.tsx';
 import { HarpChoice } from './opening/harp-choice.tsx';
 import { InstrumentChoice } from './opening/instrument-choice.tsx';
+import { MovementChoice } from './opening/movement-choice.tsx';
 import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/opened-score.ts';
 import { PartChoice } from './opening/part-choice.tsx';
 import { usePieceAddress } from './opening/piece-address.ts';
@@ -42,6 +43,12 @@ const readDemo = async (demo: keyof typeof DEMOS, { open, refuse }: ScoreOpener)
   } catch {
     refuse(name, STRINGS.refused.demoMissing);
   }
+};
+
+/** The same file, read in another movement. */
+const ofMovement = (file: ScoreFile, movement: string | undefined): ScoreFile => {
+  const { movement: _, ...whole } = file;
+  return movement === undefined ? whole : { ...whole, movement };
 };
 
 /** A file may be dropped anywhere on the page. */
@@ -205,6 +212,10 @@ const OpenedPicker = ({
 }) => (
   <>
     <BookSteps file={file} tunes={tunes} onOpen={onOpen} />
+    <MovementChoice
+      movements={part.movements}
+      onChoose={(movement) => onOpen('movement', ofMovement(file, movement))}
+    />
     <HarpChoice part={part} onChoose={(id) => onOpen('part', { ...file, part: id })} />
     <InstrumentChoice harp={harp} onChoose={(instrument) => onOpen('instrument', { ...file, instrument })} />
     {children}

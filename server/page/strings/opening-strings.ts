@@ -5,7 +5,7 @@ export const OPENING_STRINGS = {
   open: {
     heading: 'Open a harp part',
     intro:
-      'MusicXML, compressed MusicXML, MEI or ABC. Your browser works out the pedals; this server draws the pages, works out levers, and keeps nothing.',
+      'MusicXML, compressed MusicXML, MEI or ABC. Your browser works out the pedals or levers; this server draws the pages and keeps nothing.',
     choose: 'Choose a file',
     another: 'Open another file',
     demo: 'Show the demo piece',
@@ -33,6 +33,12 @@ export const OPENING_STRINGS = {
     redrawing: 'Redrawing the pages …',
     pagesReady: (ready: number, of: number) => `${ready} of ${of} pages are drawn`,
     drawn: (pages: number) => (pages === 1 ? 'The page is ready.' : `${pages} pages are ready.`),
+  },
+  movements: {
+    label: 'Movement',
+    option: (number: number, title: string) =>
+      ['', `${number}`].includes(title) ? `${number}` : `${number}. ${title}`,
+    printed: 'With the first one chosen, a PDF has all movements.',
   },
   parts: {
     heading: 'Which part is the harp?',
@@ -66,7 +72,7 @@ export const OPENING_STRINGS = {
   },
   key: {
     heading: 'This server needs a key',
-    why: 'It draws pages and works out levers only for people who have a key; ask whoever runs it for one. A plan of the pedals needs no key.',
+    why: 'It draws pages and tables of tune books only for people who have a key; ask whoever runs it for one. A plan needs no key.',
     wrong: 'That key was not accepted. Check that it is complete.',
     label: 'Key',
     send: 'Continue with this key',

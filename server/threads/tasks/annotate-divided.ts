@@ -4,7 +4,8 @@ import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import type { AnnotatedHarps } from './annotate-harps.ts';
-import { type Annotated, markSource, type Target, tuneFormatFor } from './annotate-score.ts';
+import { markSource, tuneFormatFor } from './annotate-score.ts';
+import type { Annotated, Target } from './annotated.ts';
 import { type DividedScore, divideScore } from './divide-score.ts';
 import { drawnForm, engraveParts, engraveTogether } from './engrave-parts.ts';
 import type { PlannedScore } from './plan-score.ts';
@@ -50,13 +51,16 @@ const withOwnFile = (
   target: Target,
 ): Outcome<Annotated> => {
   const { score } = player;
-  if (target.kind !== 'source') return { ok: true, value: { annotation, score, source: null } };
+  if (target.kind !== 'source') return { ok: true, value: { annotation, score, source: null, others: [] } };
   const marked = markSource(player, choice);
   if (!marked.ok) return marked;
   const written = writeSourceFile(score, file.bytes, marked.value.bytes, target.kinds);
   if (!written.ok) return written;
   const remarks = [...annotation.remarks, ...marked.value.remarks];
-  return { ok: true, value: { annotation: { ...annotation, remarks }, score, source: written.value } };
+  return {
+    ok: true,
+    value: { annotation: { ...annotation, remarks }, score, source: written.value, others: [] },
+  };
 };
 
 /** Both players as the score of both has them: the second's notes are known there by ids of their own. */

@@ -1,9 +1,10 @@
-import { DECISION_LISTS, type Score, type TuneFormat } from '../../../engine/index.ts';
+import type { Score, TuneFormat } from '../../../engine/index.ts';
 import { type Annotation, type Annotator, type HarpScore, joinAnnotated } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { type Annotated, markSource, type Target, tuneFormatFor } from './annotate-score.ts';
+import { markSource, tuneFormatFor } from './annotate-score.ts';
+import { type Annotated, type Target, withoutDecisions } from './annotated.ts';
 import { drawnForm, engraveParts, engraveTogether } from './engrave-parts.ts';
 import { openFile, type PlannedScore, planScore } from './plan-score.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
@@ -53,7 +54,7 @@ export const annotateHarps = async (
   const together = await drawTogether(planned.value, choice, drawnForm(target), annotator);
   if (!together.ok) return together;
   const harps = engraved.value.map(
-    (annotation, i): Annotated => ({ annotation, score: scores[i]!, source: null }),
+    (annotation, i): Annotated => ({ annotation, score: scores[i]!, source: null, others: [] }),
   );
   const done = {
     title: scores[0]!.titles.title,
@@ -87,7 +88,7 @@ const planHarps = async (
     const isNamed = opened.value.harp.partIds.includes(id);
     const each = await planScore(
       file,
-      { ...(isNamed ? choice : ofNoHarp(choice)), part: id },
+      { ...(isNamed ? choice : withoutDecisions(choice)), part: id },
       clock,
       tuneFormat,
     );
@@ -101,13 +102,6 @@ const planHarps = async (
 const harpsOf = ({ harps, harp: { partIds } }: Score): readonly string[] => {
   const listed = harps.map(({ id }) => id);
   return listed.some((id) => partIds.includes(id)) ? listed : [...listed, partIds[0]!];
-};
-
-/** What was chosen, without the decisions. */
-const ofNoHarp = (choice: AnnotateChoice): AnnotateChoice => {
-  const left: Partial<AnnotateChoice> = { ...choice };
-  for (const list of DECISION_LISTS) delete left[list];
-  return left;
 };
 
 const drawTogether = async (

@@ -1,39 +1,26 @@
-import { checkDrawingLimits, pickChoice, type Score, type TuneFormat } from '../../../engine/index.ts';
+import { checkDrawingLimits, type TuneFormat } from '../../../engine/index.ts';
 import {
   type AnnotatedSource,
-  type Annotation,
   type Annotator,
   annotateSource,
   completeEngraving,
-  ENGRAVING_CATALOGUE,
-  type EngravingChoice,
   fileRemarks,
   markingsFor,
   playedNotes,
-  type SourceKind,
 } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
+import { annotateMovements, countMovements } from './annotate-movements.ts';
+import { type Annotated, engravingFor, type Target } from './annotated.ts';
 import { type PlannedScore, planScore } from './plan-score.ts';
-import { type SourceFile, writeSourceFile } from './source-file.ts';
+import { writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
-
-/** What an annotated score is wanted as. */
-export type Target =
-  | { readonly kind: 'pdf' | 'svg' | 'plan' }
-  | { readonly kind: 'source'; readonly kinds: readonly SourceKind[] };
-
-/** An annotated score; `source` holds the user's own file with markings in it, where that was wanted. */
-export interface Annotated {
-  readonly annotation: Annotation;
-  /** The score as it was planned. */
-  readonly score: Score;
-  readonly source: SourceFile | null;
-}
 
 /**
  * Annotates a score: reads, plans, and draws pages or writes markings into the user's own file.
+ *
+ * A PDF of a file with several movements has all of them, unless one is named.
  *
  * @returns the annotated score, or the problem that keeps it from being made
  */
@@ -41,12 +28,14 @@ export const annotateScore = async (
   file: ScoreFile,
   choice: AnnotateChoice,
   target: Target,
-  annotator: Pick<Annotator, 'engrave'>,
+  annotator: Pick<Annotator, 'engrave' | 'engraveMovements'>,
   clock: StageClock,
 ): Promise<Outcome<Annotated>> => {
   const planned = await planScore(file, choice, clock, tuneFormatFor(target));
   if (!planned.ok) return planned;
   const { score, plan } = planned.value;
+  if (target.kind === 'pdf' && choice.movement === undefined && countMovements(score) > 1)
+    return annotateMovements(file, choice, planned.value, annotator, clock);
   const drawn = target.kind === 'pdf' || target.kind === 'svg';
   if (drawn) {
     const drawable = checkDrawingLimits(score);
@@ -61,7 +50,7 @@ export const annotateScore = async (
   );
   if (!annotation.ok) return annotation;
   if (target.kind !== 'source') {
-    return { ok: true, value: { annotation: annotation.value, score, source: null } };
+    return { ok: true, value: { annotation: annotation.value, score, source: null, others: [] } };
   }
   clock.begin('write', score.bars.length);
   const marked = markSource(planned.value, choice);
@@ -69,18 +58,12 @@ export const annotateScore = async (
   const written = writeSourceFile(score, file.bytes, marked.value.bytes, target.kinds);
   if (!written.ok) return written;
   const told = { ...annotation.value, remarks: [...annotation.value.remarks, ...marked.value.remarks] };
-  return { ok: true, value: { annotation: told, score, source: written.value } };
+  return { ok: true, value: { annotation: told, score, source: written.value, others: [] } };
 };
 
 /** A tune in ABC comes back as MEI, unless MusicXML alone will do. */
 export const tuneFormatFor = (target: Target): TuneFormat =>
   target.kind === 'source' && !target.kinds.includes('mei') ? 'musicxml' : 'mei';
-
-export const engravingFor = (choice: AnnotateChoice, { decisions }: PlannedScore): EngravingChoice => ({
-  ...pickChoice(ENGRAVING_CATALOGUE, choice),
-  fullSettings: decisions.placed.fullSettings,
-  cueParts: decisions.placed.cueParts,
-});
 
 /**
  * Writes the markings of a plan into the text of its score. Respelled notes are written as such where the user left the

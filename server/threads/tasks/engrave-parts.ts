@@ -2,7 +2,7 @@ import { checkDrawingLimits, type Score } from '../../../engine/index.ts';
 import type { Annotation, Annotator, HarpScore } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
-import { engravingFor, type Target } from './annotate-score.ts';
+import { engravingFor, type Target } from './annotated.ts';
 import type { PlannedScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 

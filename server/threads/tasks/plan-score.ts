@@ -34,6 +34,7 @@ import { type InstrumentChoice, profileOf } from '../../api/requests/instruments
 import type { PlanChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
+import { createKnownScores, scoreKey } from './known-scores.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** A score and its plan; the score's remarks tell of the decisions that were saved in its file, too. */
@@ -110,9 +111,18 @@ export const readWhole = async (
   tuneFormat: TuneFormat = 'mei',
 ): Promise<Outcome<Score>> => {
   clock.begin('read', null);
+  const { movement, part, tune } = choice;
+  const key = scoreKey(file.bytes, [file.fileName, part, tune, movement, tuneFormat]);
+  const known = KNOWN.find(key);
+  if (known !== undefined) return { ok: true, value: known };
   const opened = await openFile(file, choice, tuneFormat);
-  return opened.ok ? { ok: true, value: withoutOwnMarkings(opened.value) } : opened;
+  if (!opened.ok) return opened;
+  const score = withoutOwnMarkings(opened.value);
+  KNOWN.keep(key, score);
+  return { ok: true, value: score };
 };
+
+const KNOWN = createKnownScores();
 
 /** A score at the tempos that were decided on and saved in its file: the file prints them. */
 export const atSavedTempos = (score: Score): Score =>

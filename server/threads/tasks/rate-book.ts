@@ -4,10 +4,12 @@ import {
   type LeverOptions,
   leverOptionsFor,
   listTunes,
+  planLevers,
   problemMessage,
   rateTune,
   type Score,
 } from '../../../engine/index.ts';
+import type { SetTune } from '../../../render/index.ts';
 import type { CompareChoice } from '../../api/answers/comparison.ts';
 import type { RatedTune } from '../../reports/tune-table.ts';
 import type { Outcome } from '../../service-problem.ts';
@@ -54,13 +56,26 @@ export const rateBook = async (
       continue;
     }
     const options = optionsFor(choice, score.value, inOneTuning);
+    const chosen = number === undefined ? choice : { ...choice, tune: number };
     tunes.push({
       file: file.fileName,
+      open: () => openAgain(alone, chosen, options),
       number: number ?? '',
       ...rateTune(score.value, options, choice.maxSemitones ?? 0),
     });
   }
   return { ok: true, value: { numbers: all, tunes, failures } };
+};
+
+/** Scores are not kept: of a whole book they would be many. */
+const openAgain = async (file: ScoreFile, choice: CompareChoice, options: LeverOptions): Promise<SetTune> => {
+  const score = await openFile(file, choice);
+  if (!score.ok) throw new Error(`a tune that was read cannot be read again: ${score.problem.code}`);
+  const plan = planLevers(score.value, options);
+  return {
+    score: score.value,
+    plan: { kind: 'lever', plan, profile: options.profile, omitted: plan.omitted },
+  };
 };
 
 const optionsFor = (choice: CompareChoice, score: Score, inOneTuning: boolean): LeverOptions => {

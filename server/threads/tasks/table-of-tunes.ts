@@ -1,11 +1,12 @@
 import { chooseTunes, MOST_TUNES_IN_SET } from '../../../engine/index.ts';
-import type { PrintedTable } from '../../../render/index.ts';
+import type { SetMusic } from '../../../render/pure.ts';
 import type { TunesChoice } from '../../api/answers/tune-table.ts';
 import { dispositionOf } from '../../http/file-name.ts';
 import { replyJson } from '../../http/reply.ts';
-import { type RatedTune, reportTunes, setSheet, tuneSheet, writeTunesCsv } from '../../reports/tune-table.ts';
+import { type RatedTune, reportTunes, writeTunesCsv } from '../../reports/tune-table.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ComputeJob, Reply } from '../job.ts';
+import { drawTunes } from './draw-tunes.ts';
 import { rateBook } from './rate-book.ts';
 import type { StageClock } from './stage-clock.ts';
 
@@ -21,6 +22,7 @@ export const tableOfTunes = async (job: TunesJob, clock: StageClock): Promise<Ou
     asTuned = false,
     mostChanges,
     set = false,
+    music = 'none',
     ...plain
   } = choice;
   clock.begin('plan', null);
@@ -36,10 +38,10 @@ export const tableOfTunes = async (job: TunesJob, clock: StageClock): Promise<Ou
     mostChanges: mostChanges ?? null,
   };
   const tunes = chooseTunes(rated.value.tunes, filter, sort);
-  const refusal = set ? refuseSet(tunes, choice) : null;
+  const refusal = set ? refuseSet(tunes, choice) : refuseMusic(music);
   if (refusal !== null) return refusal;
   clock.begin('write', null);
-  if (type === 'application/pdf') return printTable(set ? setSheet(tunes) : tuneSheet(tunes));
+  if (type === 'application/pdf') return printTable(set, tunes, music);
   return {
     ok: true,
     value:
@@ -68,6 +70,16 @@ const refuseUnknown = (known: readonly string[], only: readonly string[] | null)
       });
 };
 
+const refuseMusic = (music: SetMusic) =>
+  music === 'none'
+    ? null
+    : fail({
+        code: 'bad-option',
+        option: 'music',
+        value: music,
+        expected: 'it goes with the option set: only a set holds the music of its tunes',
+      });
+
 const refuseSet = (tunes: readonly RatedTune[], { only }: TunesChoice) => {
   const tunings = new Set(tunes.map(({ tuning }) => tuning));
   if (tunes.length <= MOST_TUNES_IN_SET && tunings.size <= 1) return null;
@@ -82,10 +94,12 @@ const refuseSet = (tunes: readonly RatedTune[], { only }: TunesChoice) => {
   });
 };
 
-/** The renderer is loaded when it is first wanted: planning does without it. */
-const printTable = async (table: PrintedTable): Promise<Outcome<Reply>> => {
-  const { drawTable } = await import('../../../render/index.ts');
-  const drawn = await drawTable(table);
+const printTable = async (
+  set: boolean,
+  tunes: readonly RatedTune[],
+  music: SetMusic,
+): Promise<Outcome<Reply>> => {
+  const drawn = await drawTunes(set, tunes, music);
   if (!drawn.ok) return drawn;
   const { pages, pdf } = drawn.value;
   const headers = {

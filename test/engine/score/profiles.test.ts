@@ -6,7 +6,7 @@ import { isFixedString } from '../../../engine/harp/profile.ts';
 import { formatSetting } from '../../../engine/harp/setting.ts';
 import { stepOf } from '../../../engine/music/pitch.ts';
 import { chooseProfile } from '../../../engine/score/choose-profile.ts';
-import { parseXml } from '../../../engine/xml/tree.ts';
+import { parseXml } from '../../../engine/xml/parse-xml.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const countStrings = ({ lowest, highest }: (typeof HARPS)[keyof typeof HARPS]): number =>

@@ -116,6 +116,11 @@ describe('over a system', () => {
     expect(under).toBeGreaterThan(0);
   });
 
+  it('words that a file has twice at one place stay on one another', () => {
+    const [first, second] = lift(text('dir', 0, 1900, 'cresc.').repeat(2)).shifts;
+    expect([first, second]).toEqual([0, 0]);
+  });
+
   it('a dynamic goes off a note with the words behind it', () => {
     const head = '<g class="notehead"><rect x="0" y="1890" width="20" height="20"/></g>';
     const dynamic =

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { parseXml } from '../../../engine/xml/tree.ts';
+import { parseXml } from '../../../engine/xml/parse-xml.ts';
 import { findObstacles } from '../../../render/geometry/obstacles.ts';
 import { curveBoxes, pathBoxes } from '../../../render/geometry/outline-boxes.ts';
 import { readSystems } from '../../../render/geometry/page-systems.ts';

@@ -1,12 +1,14 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { completeEngraving } from '../../../render/engraving-options.ts';
 import { pageLayoutOf } from '../../../render/layout/breaks/page-layout.ts';
-import type { Drawer } from '../../../render/layout/drawer.ts';
+import { type Drawer, drawWith } from '../../../render/layout/drawer.ts';
 import { createDrawingMemory } from '../../../render/layout/drawing-memory.ts';
+import type { SystemReading } from '../../../render/layout/laid-out-system.ts';
 import { outlineDocument } from '../../../render/layout/lines/document-outline.ts';
 import { openLines } from '../../../render/layout/lines/draw-lines.ts';
 import { divideIntoLines } from '../../../render/layout/lines/line-documents.ts';
 import { ownIds } from '../../../render/layout/lines/own-ids.ts';
+import { readLines } from '../../../render/layout/read-lines.ts';
 import { type Engraver, startEngraver } from '../../../render/layout/verovio.ts';
 
 const A4 = pageLayoutOf(completeEngraving({}));
@@ -138,21 +140,30 @@ describe('lines that were drawn', () => {
   let laidOut: number;
   beforeAll(async () => {
     const engraver = await startEngraver();
-    drawer = {
-      engraver: {
-        ...engraver,
-        drawPages: (mei, layout, pages) => {
-          laidOut += pages?.length ?? 0;
-          return engraver.drawPages(mei, layout, pages);
-        },
+    drawer = drawWith({
+      ...engraver,
+      drawPages: (mei, layout, pages, apartVu) => {
+        laidOut += pages?.length ?? 0;
+        return engraver.drawPages(mei, layout, pages, apartVu);
       },
-      memory: createDrawingMemory(1_000_000),
-    };
+    });
   });
 
-  const draw = (mei: string): readonly string[] => {
+  /** Bars are numbered from 1 in the ids of the document. */
+  const reading: SystemReading = {
+    indexOf: new Map(Array.from({ length: 9 }, (_, bar) => [`b${bar + 1}`, bar])),
+    rooms: new Map(),
+    pads: new Map(),
+    layout: A4,
+    passable: new Set(),
+    placement: 'below',
+    signIds: new Set(),
+  };
+
+  const draw = (mei: string, by: Drawer = drawer, wanted = [0, 1, 2]): readonly string[] => {
     laidOut = 0;
-    return openLines(drawer, mei, A4).draw()!;
+    const lines = readLines(by, openLines(by.engraver, mei, A4), reading, wanted)!;
+    return lines.map(({ bottom, picture, top }) => `${top} ${bottom} ${picture.body.join('')}`);
   };
 
   it('are not laid out again, but for those that something new touches', () => {
@@ -172,18 +183,17 @@ describe('lines that were drawn', () => {
       2: '<slur startid="#n2-3" endid="#n3-2"/>',
       6: '<tempo staff="1" tstamp="1">Lento</tempo>',
     });
-    const parts = { ...drawer, memory: createDrawingMemory(1_000_000) };
-    openLines(parts, mei, A4).draw([1]);
-    const whole = openLines({ ...drawer, memory: createDrawingMemory(0) }, mei, A4).draw()!;
-    expect(openLines(parts, mei, A4).draw()!).toEqual(whole);
+    const parts = drawWith(drawer.engraver);
+    draw(mei, parts, [1]);
+    expect(draw(mei, parts)).toEqual(draw(mei, drawWith(drawer.engraver)));
   });
 
   it('are laid out all at once where the document keeps its bars in something else than sections', () => {
     const mei = withSigns({})
       .replace('<section>', '<section><supplied>')
       .replace('</section>', '</supplied></section>');
-    const drawn = openLines({ ...drawer, memory: createDrawingMemory(0) }, mei, A4);
-    expect(drawn.isWhole).toBe(true);
+    const drawn = openLines(drawer.engraver, mei, A4);
+    expect(drawn.count).toBeNull();
     expect(drawn.draw()).toHaveLength(3);
   });
 });

@@ -3,9 +3,10 @@ import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { completeEngraving } from '../../../render/engraving-options.ts';
-import type { Drawer } from '../../../render/layout/drawer.ts';
-import { createDrawingMemory } from '../../../render/layout/drawing-memory.ts';
+import { type Drawer, drawWith } from '../../../render/layout/drawer.ts';
+import { workOut } from '../../../render/layout/stepwise.ts';
 import { startEngraver } from '../../../render/layout/verovio.ts';
+import type { Shown } from '../../../render/pages/drawn-score.ts';
 import { engravePages } from '../../../render/pages/engrave-pages.ts';
 import type { ReadyPage } from '../../../render/pages/page-finisher.ts';
 import { writeLongPart } from '../../bench/long-part.ts';
@@ -31,23 +32,25 @@ describe('pages that are told as they are ready', () => {
   let drawer: Drawer;
   let linesLaidOut = 0;
   let barsMeasured = 0;
+  let converted = 0;
 
   beforeAll(async () => {
     const engraver = await startEngraver();
-    drawer = {
-      engraver: {
-        ...engraver,
-        layOutUnbroken: (mei, layout) => {
-          barsMeasured += mei.match(/<measure[\s>]/g)?.length ?? 0;
-          return engraver.layOutUnbroken(mei, layout);
-        },
-        drawPages: (mei, layout, pages) => {
-          linesLaidOut += pages?.length ?? 0;
-          return engraver.drawPages(mei, layout, pages);
-        },
+    drawer = drawWith({
+      ...engraver,
+      layOutUnbroken: (mei, layout) => {
+        barsMeasured += mei.match(/<measure[\s>]/g)?.length ?? 0;
+        return engraver.layOutUnbroken(mei, layout);
       },
-      memory: createDrawingMemory(24_000_000),
-    };
+      convertToMei: (musicXml) => {
+        converted += 1;
+        return engraver.convertToMei(musicXml);
+      },
+      drawPages: (mei, layout, pages, apartVu) => {
+        linesLaidOut += pages?.length ?? 0;
+        return engraver.drawPages(mei, layout, pages, apartVu);
+      },
+    });
   });
 
   it('begin with the first, before the others are laid out or even measured', () => {
@@ -68,6 +71,35 @@ describe('pages that are told as they are ready', () => {
     expect(told).toHaveLength(whole.value.pages.length - 1);
     // No line was laid out twice for it.
     expect(linesLaidOut).toBe(whole.value.pages.join('').match(/class="system"/g)?.length);
+  });
+
+  it('are laid out again only where a change touches them, and not converted or measured again', () => {
+    const bar = 50;
+    const fullSettings = [{ at: LONG.bars[bar]!.onset, bar, print: true }];
+    [linesLaidOut, barsMeasured, converted] = [0, 0, 0];
+    const changed = completeEngraving({ fullSettings });
+    const again = workOut(engravePages(LONG, planPart(LONG, {}), changed, drawer));
+    expect([barsMeasured, converted]).toEqual([0, 0]);
+    expect(linesLaidOut).toBeGreaterThan(0);
+    expect(linesLaidOut).toBeLessThan(4);
+    const fresh = workOut(engravePages(LONG, planPart(LONG, {}), changed, drawWith(drawer.engraver)));
+    if (!again.ok || !fresh.ok) throw new Error('not drawn');
+    expect(again.value.pages).toEqual(fresh.value.pages);
+  });
+
+  it('are not laid out at all where the same rooms are left to be written in', () => {
+    const draw = (by: Drawer, shown: Shown): readonly string[] => {
+      const drawn = workOut(engravePages(LONG, planPart(LONG, {}), completeEngraving(), by, { shown }));
+      if (!drawn.ok) throw new Error(drawn.problem.code);
+      return drawn.value.pages;
+    };
+    const told = draw(drawer, 'all');
+    linesLaidOut = 0;
+    const blank = draw(drawer, 'boxes');
+    expect(linesLaidOut).toBe(0);
+    expect(blank).not.toEqual(told);
+    expect(blank).toEqual(draw(drawWith(drawer.engraver), 'boxes'));
+    expect(draw(drawer, 'all')).toEqual(told);
   });
 
   it.each([

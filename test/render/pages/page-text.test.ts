@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { descendantsNamed, parseXml, type XmlElement } from '../../../engine/xml/tree.ts';
+import { parseXml } from '../../../engine/xml/parse-xml.ts';
+import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import { finishPage } from '../../../render/text/finish-page.ts';
 import { textWidth } from '../../../render/text/glyphs.ts';
 

@@ -27,8 +27,10 @@ export const soundOf = (element: XmlElement): XmlElement | undefined =>
   element.name === 'sound' ? element : firstChild(element, 'sound');
 
 /** The elements inside the direction's types. */
-export const typesOf = (direction: XmlElement): readonly XmlElement[] =>
-  childrenNamed(direction, 'direction-type').flatMap((type) => type.children);
+export const typesOf = (direction: XmlElement): readonly XmlElement[] => {
+  const types = childrenNamed(direction, 'direction-type');
+  return types.length === 1 ? types[0]!.children : types.flatMap((type) => type.children);
+};
 
 /** All words of a direction, white space folded. */
 export const wordsIn = (direction: XmlElement): string =>

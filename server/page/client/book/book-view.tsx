@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { HARPS, type TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { scrollTo } from '../controls/scrolling.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { type BookState, findTunes, linesOfBook, markTune, useBook } from './book-memory.ts';
 import { keyOfBook } from './book-steps.tsx';
@@ -20,6 +21,18 @@ const useLastTune = ({ last }: BookState) => {
     (button ?? section.current!.querySelector('h2'))?.focus({ preventScroll: true });
   }, []);
   return section;
+};
+
+/** A table that was asked for is brought into view, where it stands below what it is asked for with. */
+const useShownTable = (section: { readonly current: HTMLElement | null }, { table }: BookState): void => {
+  const before = useRef(table);
+  useEffect(() => {
+    const isNew = table !== null && table !== before.current;
+    before.current = table;
+    if (!isNew) return;
+    const top = section.current!.querySelector('.filters');
+    if (top !== null && top.getBoundingClientRect().top > innerHeight / 2) scrollTo(top, 'start');
+  }, [table]);
 };
 
 const TuneList = ({
@@ -51,6 +64,7 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
   const key = useMemo(() => keyOfBook(file), [file.bytes]);
   const [state, change] = useBook(key);
   const section = useLastTune(state);
+  useShownTable(section, state);
   const { table, find } = state;
   const choose = (chosen: Pick<ScoreFile, 'tune' | 'instrument' | 'tuning'>): void => {
     change({ last: chosen.tune ?? null });

@@ -4,16 +4,22 @@ import { type Memory, putOnShelf, takeFromShelf } from './shelf.ts';
 
 const SHELF = 'tringle-decisions';
 
-/** A score file as it was chosen: its bytes, and the part and the tune where the user had to choose. */
+/** A score file as it was chosen: its bytes, and the part, the tune and the movement where the user chose one. */
 interface FileBytes {
   readonly bytes: Uint8Array;
   readonly part: string | null;
   readonly tune?: string;
+  readonly movement?: string;
 }
 
 /** By what a score is known again: its bytes and what was chosen in it. */
-export const keyOfFile = ({ bytes, part, tune }: FileBytes): string =>
-  `${fingerprintOf(bytes)}${part === null ? '' : ` ${part}`}${tune === undefined ? '' : ` tune ${tune}`}`;
+export const keyOfFile = ({ bytes, movement, part, tune }: FileBytes): string =>
+  [
+    fingerprintOf(bytes),
+    ...(part === null ? [] : [part]),
+    ...(tune === undefined ? [] : [`tune ${tune}`]),
+    ...(movement === undefined ? [] : [`movement ${movement}`]),
+  ].join(' ');
 
 /** The decisions kept for a score; null where there are none. */
 export const recallDecisions = (memory: Memory, key: string): Decisions | null => {

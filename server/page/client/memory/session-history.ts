@@ -5,11 +5,12 @@ interface ChosenBytes {
   readonly bytes: Uint8Array;
   readonly part: string | null;
   readonly tune?: string;
+  readonly movement?: string;
 }
 
 const histories = new WeakMap<Uint8Array, Map<string, DecisionHistory>>();
 
-const keyOf = ({ part, tune }: ChosenBytes): string => JSON.stringify([part, tune]);
+const keyOf = ({ movement, part, tune }: ChosenBytes): string => JSON.stringify([part, tune, movement]);
 
 /** What was done to a part since its file was chosen; null where nothing was. */
 export const recallHistory = (file: ChosenBytes): DecisionHistory | null =>

@@ -89,9 +89,9 @@ export const useScoreOpener = (): ScoreOpener => {
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file.name;
-    const { bytes, name: fileName, part, tune = null, instrument = null } = file;
+    const { bytes, name: fileName, part, tune = null, movement = null, instrument = null } = file;
     const kept = recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file));
-    const asked = { bytes, fileName, part, tune, instrument, kept };
+    const asked = { bytes, fileName, part, tune, movement, instrument, kept };
     const choices = planChoicesOf(recallChoices());
     engineReady().open({ ...asked, choices, leverChoices: leverChoicesOf(openingChoices(file)) }, (report) =>
       step({ kind: 'report', file, report }),

@@ -10,6 +10,7 @@ export interface ScoreToOpen {
   readonly fileName: string;
   readonly part: string | null;
   readonly tune: string | null;
+  readonly movement: string | null;
   readonly instrument: HarpName | null;
   readonly kept: Decisions | null;
   readonly choices: PlanChoices;

@@ -26,6 +26,8 @@ export type EngineRequest = {
       readonly part: string | null;
       /** Number of the tune that was chosen in a tune book. */
       readonly tune: string | null;
+      /** Number of the movement that was chosen; null for the first. */
+      readonly movement: string | null;
       /** The harp that the user named; null where the part's name and sound tell. */
       readonly instrument: HarpName | null;
       /** The user's decisions that the browser kept; null where it kept none. */

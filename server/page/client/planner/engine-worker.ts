@@ -79,13 +79,14 @@ const tellUnread = (request: number, problem: Problem): void => {
 type OpenRequest = Extract<EngineRequest, { kind: 'open' }>;
 
 const open = async (asked: OpenRequest): Promise<void> => {
-  const { request, bytes, fileName, part, tune } = asked;
+  const { request, bytes, fileName, part, tune, movement } = asked;
   [pedals, levers] = [null, null];
   post({ request, kind: 'stage', stage: 'reading' });
   const read = await openScoreFile(bytes, {
     fileName,
     ...(part === null ? {} : { part }),
     ...(tune === null ? {} : { tune }),
+    ...(movement === null ? {} : { movement }),
   });
   // Another score may have been opened while a parser was loaded.
   if (request !== latest) return;

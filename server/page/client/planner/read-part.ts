@@ -67,6 +67,9 @@ const placeEntries = (score: Score): EntryPlace[] =>
     return place === null ? [] : [{ ...place, rest: bars }];
   });
 
+const movementsOf = ({ source: { movement } }: Score): ReadPart['movements'] =>
+  movement === null ? null : { titles: movement.titles, read: movement.number - 1 };
+
 /**
  * All that the page shows of a score without tringle's own markings.
  *
@@ -77,6 +80,7 @@ export const readPart = (score: Score, remarks: readonly Remark[], markings: num
   titles: score.titles,
   partName: score.harp.name,
   partIds: score.harp.partIds,
+  movements: movementsOf(score),
   harps: score.harps,
   others: score.parts.filter(({ id, notes }) => notes > 0 && !score.harp.partIds.includes(id)),
   entries: placeEntries(score),

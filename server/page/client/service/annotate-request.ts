@@ -17,6 +17,8 @@ export interface ScoreFile {
   readonly part: string | null;
   /** Number of the tune, where the user had to choose one. */
   readonly tune?: string;
+  /** Number of the movement, where the user chose one; a PDF has all of them otherwise. */
+  readonly movement?: string;
   /** The harp, where the user named one, or where it is not the one that the service would take. */
   readonly instrument?: HarpName;
   /** How the strings of a lever harp are tuned, where the tune is opened from a set. */
@@ -44,9 +46,10 @@ export type Answer<T> =
   | { readonly ok: false; readonly sentence: string; readonly status: number };
 
 /** What was chosen about the file itself, as options of the service. */
-export const fileOptions = ({ part, tune, instrument }: ScoreFile): object => ({
+export const fileOptions = ({ part, tune, movement, instrument }: ScoreFile): object => ({
   ...(part === null ? {} : { part }),
   ...(tune === undefined ? {} : { tune }),
+  ...(movement === undefined ? {} : { movement }),
   ...(instrument === undefined ? {} : { instrument }),
 });
 

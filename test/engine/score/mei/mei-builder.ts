@@ -3,7 +3,7 @@ import { rationalKey } from '../../../../engine/music/rational.ts';
 import type { Result } from '../../../../engine/problem.ts';
 import { readMei } from '../../../../engine/score/mei/read.ts';
 import type { Note, Score, SourceText } from '../../../../engine/score/model.ts';
-import { parseXml } from '../../../../engine/xml/tree.ts';
+import { parseXml } from '../../../../engine/xml/parse-xml.ts';
 
 /** A note such as `note('f5', 4)`: name and octave, length, further attributes, children. */
 export const note = (name: string, dur: number | string | null, attributes = '', inside = ''): string => {

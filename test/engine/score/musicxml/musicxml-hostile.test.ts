@@ -4,7 +4,8 @@ import { add, compare, rationalKey } from '../../../../engine/music/rational.ts'
 import { problemMessage } from '../../../../engine/problem.ts';
 import type { Score } from '../../../../engine/score/model.ts';
 import { openScore } from '../../../../engine/score/open.ts';
-import { parseXml, type XmlElement } from '../../../../engine/xml/tree.ts';
+import { parseXml } from '../../../../engine/xml/parse-xml.ts';
+import type { XmlElement } from '../../../../engine/xml/tree.ts';
 import { buildArchive, encode } from '../file/archive-builder.ts';
 import {
   BACKWARD,

@@ -1,0 +1,31 @@
+import type { Score } from '../../engine/index.ts';
+
+/** Keeps what was made of scores with them: who has the score has it, and it goes when the score goes. */
+export interface ScoreMemory<Kept> {
+  readonly find: (score: Score, key: string) => Kept | undefined;
+  readonly keep: (score: Score, key: string, kept: Kept) => void;
+}
+
+/** @param most of one score; what was kept first goes first */
+export const createScoreMemory = <Kept>(most: number): ScoreMemory<Kept> => {
+  const known = new WeakMap<Score['notes'], { score: Score; made: Map<string, Kept> }>();
+  const madeOf = (score: Score): Map<string, Kept> | undefined => {
+    const found = known.get(score.notes);
+    return found !== undefined && isSame(found.score, score) ? found.made : undefined;
+  };
+  return {
+    find: (score, key) => madeOf(score)?.get(key),
+    keep: (score, key, kept) => {
+      const made = madeOf(score) ?? new Map<string, Kept>();
+      made.delete(key);
+      made.set(key, kept);
+      const [oldest] = made.keys();
+      if (made.size > most && oldest !== undefined) made.delete(oldest);
+      known.set(score.notes, { score, made });
+    },
+  };
+};
+
+/** Whether two are one score, whatever else is told of either. */
+const isSame = (one: Score, other: Score): boolean =>
+  (Object.keys(one) as (keyof Score)[]).every((what) => what === 'remarks' || one[what] === other[what]);

@@ -1,0 +1,137 @@
+import type { Drawing } from '../draw/drawing.ts';
+import { drawPlaceNumber } from '../draw/place-number.ts';
+import { blankGroup, countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import { ALL_STAVES, type SpaceRow, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
+import type { Standing } from '../layout/spaces/stance.ts';
+import type { NotesMarking } from '../levers/note-signs.ts';
+import { drawCount, listCounts } from '../markings/beat-counts.ts';
+import {
+  type DrawnMarking,
+  drawPrinted,
+  isDrawn,
+  type PrintedMarking,
+  printedGroup,
+} from '../markings/printed-markings.ts';
+import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
+import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
+import { type DrawnScore, markingsOf, type PageNotes, type PlacedHarp } from './drawn-score.ts';
+import type { SpaceDrawing } from './finish-system.ts';
+
+/** The markings of one part. */
+export interface PartMarkings {
+  readonly part: PlacedHarp;
+  readonly markings: readonly PrintedMarking[];
+}
+
+/** What is drawn in the music. `reminders` are bars (indices) at whose start a setting is printed in any case. */
+export interface PageDrawings {
+  /** Places that are not playable, to be numbered. */
+  readonly places: readonly UnplayablePlace[];
+  /** Markings that the layout itself draws, as notes. */
+  readonly signs: readonly NotesMarking[];
+  readonly markings: (reminders: readonly number[]) => readonly PartMarkings[];
+  readonly drawings: (reminders: readonly number[]) => readonly SpaceDrawing[];
+}
+
+/** Works out what is drawn in the music; what is asked for again is not worked out again. */
+export const listDrawings = (
+  { parts }: DrawnScore,
+  { numberUnplayable }: EngravingOptions,
+  notes: PageNotes,
+  numberOf: (bar: number) => string,
+): PageDrawings => {
+  const places = numberUnplayable
+    ? parts.flatMap((part) => listUnplayablePlaces(part.score, part.plan.plan))
+    : [];
+  const lasting = [
+    ...places.map((place) => drawingOfPlace(place, parts[0]?.staves ?? ALL_STAVES)),
+    ...(parts.length === 1 ? parts.flatMap(countsIn) : []),
+    ...notes.drawings,
+  ];
+  const drawers = new Map(parts.map((part) => [part, markingDrawer(part, numberOf)]));
+  const markings = keepAnswers((reminders) =>
+    parts.map((part): PartMarkings => ({ part, markings: markingsOf(part, reminders) })),
+  );
+  return {
+    places,
+    signs: markings([]).flatMap((each) => each.markings.filter((marking) => !isDrawn(marking))),
+    markings,
+    drawings: keepAnswers((reminders) => [
+      ...markings(reminders).flatMap((each) => each.markings.filter(isDrawn).map(drawers.get(each.part)!)),
+      ...lasting,
+    ]),
+  };
+};
+
+const keepAnswers = <Answer>(
+  work: (reminders: readonly number[]) => Answer,
+): ((reminders: readonly number[]) => Answer) => {
+  const known = new Map<string, Answer>();
+  return (reminders) => {
+    const key = `${reminders}`;
+    const answer = known.get(key) ?? work(reminders);
+    known.set(key, answer);
+    return answer;
+  };
+};
+
+/** Says how the markings of a part are drawn, and where. */
+const markingDrawer = (
+  { score, engraving, staves, shown }: PlacedHarp,
+  numberOf: (bar: number) => string,
+): ((marking: DrawnMarking) => SpaceDrawing) => {
+  const standingOf = standingFinder(score, engraving.marksAt);
+  return (marking) =>
+    drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves, shown });
+};
+
+/** Chord symbols and tempo words keep clear of what stands before the first note. */
+const UNDER_START_VU = 1.2;
+
+/** On which side of a marking its moment is. */
+const SIDE_AT_MOMENT = { before: 'right', from: 'left', over: 'centre' } as const;
+
+const drawingOf = (
+  marking: DrawnMarking,
+  barNumber: string,
+  engraving: EngravingOptions,
+  { standing, staves, shown }: Pick<PlacedHarp, 'staves' | 'shown'> & { readonly standing: Standing },
+): SpaceDrawing => {
+  const art = drawPrinted(marking, engraving, SIDE_AT_MOMENT[standing.stance]);
+  const isStart = marking.kind === 'levers' || marking.kind === 'tuning';
+  const { widthVu, heightVu } = art.box;
+  return {
+    ...marking,
+    ...standing,
+    staves,
+    line: isStart ? 'start' : 'markings',
+    box: { widthVu, heightVu: heightVu + (isStart ? UNDER_START_VU : 0) },
+    draw: (place) =>
+      // How strings are tuned is no question.
+      shown === 'all' || marking.kind === 'tuning'
+        ? printedGroup(marking, barNumber, art, place)
+        : blankGroup(marking.id, shown === 'boxes' ? art.box : null, place),
+  };
+};
+
+/** A sign over one harp's staves, beside no grace note. */
+const signOver = (
+  { id, at, bar }: Pick<SpaceDrawing, 'id' | 'at' | 'bar'>,
+  line: SpaceRow,
+  staves: StaffRange,
+  { box }: Drawing,
+  draw: SpaceDrawing['draw'],
+): SpaceDrawing => ({ id, at, bar, graceNote: null, ...STANDS_OVER, line, staves, box, draw });
+
+/** The counts over one harp's staves. */
+const countsIn = ({ score, plan, engraving, staves }: PlacedHarp): readonly SpaceDrawing[] =>
+  listCounts(score, plan, engraving.beatCounts).map((each) => {
+    const art = drawCount(each);
+    return signOver(each, 'counts', staves, art, (place) => countGroup(each.id, art, place));
+  });
+
+const drawingOfPlace = (flag: UnplayablePlace, staves: StaffRange): SpaceDrawing => {
+  const art = drawPlaceNumber(flag.number);
+  return signOver(flag, 'flags', staves, art, (place) => placeNumberGroup(flag, art, place));
+};
