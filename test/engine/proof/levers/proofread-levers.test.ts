@@ -24,6 +24,9 @@ describe('lever markings', () => {
     ['by where the lever goes', [TABLE, [1, 3, 'raise F'], [2, 3, 'F lever down']]],
     ['in German', [TABLE, [1, 3, 'Klappe F hoch'], [2, 3, 'F runter']]],
     ['over two lines', [[1, 1, 'Tuning E♭ major. Levers up: C♯5'], [1, 1, 'D♯5'], UP, DOWN]],
+    ['with a table of all letters', [[1, 1, 'D C B♭ / E♭ F G A♭'], UP, DOWN]],
+    ['with a table of all letters in two rows', [[1, 1, 'D C B♭'], [1, 1, 'E♭ F G A♭'], UP, DOWN]],
+    ['with a row that excepts one string', [[1, 1, 'D C B♭ / E♭ F G A♭, C♯5'], UP, DOWN]],
   ] satisfies [string, Words[]][])('are right %s', (_, words) => {
     expect(proofOf(words).findings).toEqual([]);
   });
@@ -59,6 +62,20 @@ describe('lever markings', () => {
       expect(proof.repair).toMatchObject({ proven: true, faultsLeft: 0 });
     },
   );
+
+  it('in bare letters that are not all seven are told by name and place as not understood', () => {
+    const { findings } = proofOf([TABLE, [1, 3, 'D C B'], UP, DOWN]);
+    expect(
+      findings.map(({ code, bar, sentence }) => ({ code, bar, isQuoted: sentence.includes('“D C B”') })),
+    ).toEqual([{ code: 'lever-words-not-understood', bar: 0, isQuoted: true }]);
+  });
+
+  it('of a table in rows are corrected by a letter of theirs', () => {
+    const proof = proofOf([[1, 1, 'D C B♭'], [1, 1, 'E♭ F♯ G A♭'], [2, 1, 'F♯4'], DOWN]);
+    expect(proof.correct).toBe(false);
+    expect(proof.repair).toMatchObject({ faultsLeft: 0 });
+    expect(proof.told).toHaveLength(1);
+  });
 
   it('of a note that its own open string gives need not tell that the neighbour is left alone', () => {
     const proof = proofOf(
