@@ -363,6 +363,8 @@ export interface SourceMarking {
   readonly positions: Readonly<Partial<Record<Letter, Position>>>;
   /** To be prepared ahead of need, as said by words such as “prepare”. */
   readonly ahead: boolean;
+  /** It says how things stand before the first note, and is not read again where the music comes back to it. */
+  readonly beforeStart?: true;
   readonly text: string;
 }
 
