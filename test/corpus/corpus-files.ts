@@ -1,9 +1,10 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { type ParsedSource, parseSource } from '../../engine/score/open.ts';
 
 /** Real scores by others, outside the repository: see their README. */
-export const CORPUS = '/work/shared/scores';
+export const CORPUS = fileURLToPath(new URL('../../../shared/scores', import.meta.url));
 
 /** Take a minute or more each in Verovio: read only with TRINGLE_FULL_CORPUS=1. */
 const LARGE: readonly string[] = [

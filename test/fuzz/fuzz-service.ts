@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pass } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
 import { unpackScore } from '../../engine/score/file/container.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { problemsByStatus } from '../../server/api/endpoints/endpoint-problems.ts';
@@ -32,7 +33,7 @@ export interface FuzzResult {
 }
 
 /** Scores by others, outside the repository; where they are absent the demo alone is changed. */
-const CORPUS = '/work/shared/scores';
+const CORPUS = fileURLToPath(new URL('../../../shared/scores', import.meta.url));
 
 /** Larger ones take their time in all forms; what is large is told by other tests. */
 const LARGEST_BYTES = 400_000;

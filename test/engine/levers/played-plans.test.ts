@@ -99,7 +99,7 @@ describe('a lever plan, played by someone who knows nothing but what is printed'
     );
   });
 
-  describe.skipIf(!hasScores)('in real scores (skipped where /work/shared/scores is absent)', () => {
+  describe.skipIf(!hasScores)('in real scores (skipped where ../shared/scores is absent)', () => {
     it.each(HARP_SCORES.filter(({ role }) => role === 'harp'))('holds in $file', ({ file, part }) => {
       const opened = openScore(readScoreFile(file), part === undefined ? {} : { part });
       if (!opened.ok) throw new Error(opened.problem.code);

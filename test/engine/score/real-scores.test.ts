@@ -1,12 +1,13 @@
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { add, compare, equals } from '../../../engine/music/rational.ts';
 import { problemMessage } from '../../../engine/problem.ts';
 import { openScore } from '../../../engine/score/open.ts';
 
 /** Scores by others, which the project does not hold: where they are absent these tests skip. */
-const SCORES = '/work/shared/scores';
+const SCORES = fileURLToPath(new URL('../../../../shared/scores', import.meta.url));
 const isPresent = existsSync(SCORES);
 
 /** Full scores without a harp take many seconds to parse: read only where the whole corpus is asked for. */
