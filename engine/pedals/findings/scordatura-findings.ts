@@ -1,9 +1,9 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import {
-  describeStringRetuning,
   nameString,
   RAISED_STRING_WARNING,
+  readString,
   type Scordatura,
 } from '../../harp/scordatura.ts';
 import type { Pitch } from '../../music/pitch.ts';
@@ -21,7 +21,7 @@ export const scordaturaFindings = (
   const { scordatura } = options;
   if (scordatura.size === 0) return [];
   const raised = [...scordatura.values()].some((cents) => cents > 0);
-  const tuned = [...scordatura].map(([name, cents]) => describeStringRetuning(name, cents));
+  const tuned = [...scordatura].map(([name, cents]) => ({ string: readString(name)!, cents }));
   const users = needs.filter((need) => scordatura.has(nameString(need))).map(({ note }) => note);
   return [
     describeFinding(
