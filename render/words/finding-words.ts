@@ -1,5 +1,14 @@
-import type { FactsOf, HarpString, Letter, OpenTuning, PassageCode, PedalAt, Pitch } from '../../engine/index.ts';
-import type { PlanFindingCode, SpelledNote } from '../../engine/index.ts';
+import type {
+  FactsOf,
+  HarpString,
+  Letter,
+  OpenTuning,
+  PassageCode,
+  PedalAt,
+  Pitch,
+  PlanFindingCode,
+  SpelledNote,
+} from '../../engine/index.ts';
 
 /** How the sentences about findings name notes: as the sheet asks. */
 export interface NoteNames {

@@ -5,7 +5,14 @@ import { nameString } from '../../harp/scordatura.ts';
 import type { Side } from '../../harp/side.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
-import { type FindingEntries, type HurriedFacts, nameChange, nameSpelled, type PedalAt, type SpelledNote } from './entry.ts';
+import {
+  type FindingEntries,
+  type HurriedFacts,
+  nameChange,
+  nameSpelled,
+  type PedalAt,
+  type SpelledNote,
+} from './entry.ts';
 
 /** Nearer than this to its pluck a lever may not be all the way over (common practice, no source). */
 export const SHORTEST_LEAD_SECONDS = 0.25;
@@ -136,4 +143,3 @@ export interface MissingFacts {
   readonly tuning: OpenTuning;
   readonly notes: number;
 }
-

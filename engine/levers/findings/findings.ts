@@ -140,7 +140,10 @@ const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFa
     return describeFinding(
       score,
       'string-in-two-pitches',
-      { string: { letter: need.letter, octave: need.octave }, rivals: about.map(({ letter, octave, alter }) => ({ letter, octave, alter })) },
+      {
+        string: { letter: need.letter, octave: need.octave },
+        rivals: about.map(({ letter, octave, alter }) => ({ letter, octave, alter })),
+      },
       {
         notes: about.map(({ note }) => note),
         suggestions: ['Leave one of the notes out.'],

@@ -1,4 +1,10 @@
-import { nameChange, nameSpelled, type PedalAt, pedalAt, type SpelledNote } from '../../findings/catalogue/entry.ts';
+import {
+  nameChange,
+  nameSpelled,
+  type PedalAt,
+  pedalAt,
+  type SpelledNote,
+} from '../../findings/catalogue/entry.ts';
 import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';

@@ -1,11 +1,6 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
-import {
-  nameString,
-  RAISED_STRING_WARNING,
-  readString,
-  type Scordatura,
-} from '../../harp/scordatura.ts';
+import { nameString, RAISED_STRING_WARNING, readString, type Scordatura } from '../../harp/scordatura.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import type { Note, Score } from '../../score/model.ts';
 import { type NeedList, writtenString } from '../../sounding/needs.ts';

@@ -148,7 +148,9 @@ export const FINDING_SENTENCES: FindingSentences = {
     `Nichts sagt, welche Noten ${list(bars.map(inRun))} für Spieler ${player} sind: Alle sind geplant.`,
   'written-for-several': ({ players, dividedFrom }) =>
     `Die Stimme ist für ${players} Spieler geschrieben, aber geplant, als spielte einer alle Noten${
-      dividedFrom.length === 0 ? '' : `; die Spieler teilen sich ${list([...new Set(dividedFrom)].map(inBar))}`
+      dividedFrom.length === 0
+        ? ''
+        : `; die Spieler teilen sich ${list([...new Set(dividedFrom)].map(inBar))}`
     }.`,
 };
 
@@ -188,13 +190,11 @@ export const PASSAGE_SENTENCES: PassageSentences = {
     `Die Füße haben für ${places} Wechsel keine Zeit: Jeder kommt zu bald nach der letzten Bewegung seines Fußes.`,
   'pedal-in-two-positions': (places) =>
     `Ein Pedal müsste ${atPlaces(places)} zugleich in zwei Stellungen stehen.`,
-  'pedals-together': (places) =>
-    `Ein Fuß muss ${places}-mal zwei Nachbarpedale in einer Bewegung nehmen.`,
+  'pedals-together': (places) => `Ein Fuß muss ${places}-mal zwei Nachbarpedale in einer Bewegung nehmen.`,
   'foot-crossed': (places) =>
     `Ein Fuß muss für ${places} Wechsel auf die andere Seite, weil der andere keine Zeit hat.`,
   'out-of-range': (places) => `Für Töne ${atPlaces(places)} hat die Harfe keine Saiten.`,
-  'string-in-two-pitches': (places) =>
-    `Eine Saite müsste ${atPlaces(places)} zugleich zwei Tonhöhen geben.`,
+  'string-in-two-pitches': (places) => `Eine Saite müsste ${atPlaces(places)} zugleich zwei Tonhöhen geben.`,
   'quarter-tone': (places) =>
     `${count(places, 'Ton liegt', 'Töne liegen')} zwischen zwei Halbtönen, wo keine Saite gestimmt ist.`,
   'double-accidental': (places) =>

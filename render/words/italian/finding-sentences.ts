@@ -195,8 +195,7 @@ export const PASSAGE_SENTENCES: PassageSentences = {
   'foot-crossed': (places) =>
     `Un piede deve passare dall’altra parte per ${count(places, 'cambio', 'cambi')}, perché l’altro non ha tempo.`,
   'out-of-range': (places) => `L’arpa non ha corde per note ${inPlaces(places)}.`,
-  'string-in-two-pitches': (places) =>
-    `Una corda dovrebbe dare due altezze insieme, ${inPlaces(places)}.`,
+  'string-in-two-pitches': (places) => `Una corda dovrebbe dare due altezze insieme, ${inPlaces(places)}.`,
   'quarter-tone': (places) =>
     `${count(places, 'nota sta', 'note stanno')} tra due semitoni, dove nessuna corda è accordata.`,
   'double-accidental': (places) =>

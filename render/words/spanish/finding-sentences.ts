@@ -177,7 +177,8 @@ export const PASSAGE_SENTENCES: PassageSentences = {
     `${count(places, 'armónico queda', 'armónicos quedan')} fuera del registro en que los armónicos suenan bien.`,
   'too-many-harmonics': (places) =>
     `Una mano tiene a la vez más armónicos de los que puede tocar, ${inPlaces(places)}.`,
-  'no-free-hand': (places) => `Ninguna mano está libre para ${count(places, 'cambio', 'cambios')} de palanca.`,
+  'no-free-hand': (places) =>
+    `Ninguna mano está libre para ${count(places, 'cambio', 'cambios')} de palanca.`,
   'hand-too-busy': (places) =>
     `No hay tiempo para ${count(places, 'cambio', 'cambios')} de palanca: cada uno llega demasiado pronto tras otro.`,
   'other-hand-taken': (places) =>

@@ -56,7 +56,7 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
     { lowest: pitch('C', 0, 3), highest: pitch('E', 0, 6), guessed: true },
   ),
   'string-restruck-fast': [
-    ...eachOtherwise(
+    ...eachOtherwise<FactsOf<'string-restruck-fast'>>(
       { string: B_FLAT, seconds: 0.12, again: 'same' },
       { string: D_SHARP, seconds: 0.08, again: 'tremolo' },
     ),
@@ -118,7 +118,10 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
     { foot: 'left', change: at('B', -1) },
     { foot: 'right', change: at('E', -1) },
   ),
-  'foot-crossed': eachOtherwise({ foot: 'left', change: at('B', -1) }, { foot: 'right', change: at('E', -1) }),
+  'foot-crossed': eachOtherwise(
+    { foot: 'left', change: at('B', -1) },
+    { foot: 'right', change: at('E', -1) },
+  ),
   'feet-hurried-passage': HURRIED,
   'repeat-restored': eachOtherwise(
     { change: at('B', -1), elsewhere: at('B', 1) },
@@ -155,7 +158,7 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
     { from: pitch('B', 2, 4), to: pitch('C', 1, 5) },
   ),
   'played-on-other-string': [
-    ...eachOtherwise(
+    ...eachOtherwise<FactsOf<'played-on-other-string'>>(
       { from: D_SHARP, to: pitch('E', -1, 5), isOfOrnament: false, times: 2, fromBar: '12' },
       { from: B_FLAT, to: pitch('A', 1, 4), isOfOrnament: true, times: 3, fromBar: '13' },
     ),
@@ -192,10 +195,7 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
     { player: 2, bars: [{ from: '3', until: '5' }] },
     { player: 1, bars: [{ from: '8', until: '8' }] },
   ),
-  'written-for-several': eachOtherwise(
-    { players: 2, dividedFrom: ['7'] },
-    { players: 3, dividedFrom: [] },
-  ),
+  'written-for-several': eachOtherwise({ players: 2, dividedFrom: ['7'] }, { players: 3, dividedFrom: [] }),
 };
 
 const CODES = Object.keys(FACTS) as PlanFindingCode[];
@@ -251,7 +251,10 @@ describe('a busy foot', () => {
 describe('a planned part', () => {
   const parts = [
     planPart(smallPart({ upper: 'C4/1:4 C#4/1:4 C4/1:4 C#4/1:4 r/3', quartersPerMinute: 240 }), {}),
-    planPart(smallPart({ upper: 'D4+E4+F4+G4/2 D#4+Eb4+F#4+G#4/2 | Fb4/2 B##4/2', lower: 'D1/4 | Db1/4' }), {}),
+    planPart(
+      smallPart({ upper: 'D4+E4+F4+G4/2 D#4+Eb4+F#4+G#4/2 | Fb4/2 B##4/2', lower: 'D1/4 | Db1/4' }),
+      {},
+    ),
     planPart(demoScore('the-ribbon-stall'), { levers: {} }),
   ];
 
