@@ -103,7 +103,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     }
   },
   'marking-contradicts-notes': ({ marked, needed, bar }, names) =>
-    `Nach der gedruckten Angabe ${names.change(marked)} klänge der nächste Ton auf dem ${names.letter(needed.letter)}-Pedal falsch: ${inBar(bar)} ist es ${names.change(needed)}. Dieser Plan folgt der Note.`,
+    `Nach der gedruckten Angabe ${names.change(marked)} klänge das nächste ${names.letter(needed.letter)} falsch: ${inBar(bar)} ist es ${names.change(needed)}. Dieser Plan folgt der Note.`,
   'out-of-range': ({ pitch, range }, names) =>
     `Die Harfe hat keine Saite für ${names.pitch(pitch)}: Ihre Saiten gehen von ${names.string(range.lowest)} bis ${names.string(range.highest)}.`,
   'string-in-two-pitches': ({ string, rivals }, names) => {
@@ -134,7 +134,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     `${names.pitch(one)} und ${names.pitch(other)} lassen sich so nur auf der Klappenharfe zusammen spielen: Auf der Pedalharfe bewegt ein Pedal beide Saiten.`,
   'ringing-string-moved': (facts, names) =>
     facts.harp === 'pedal'
-      ? `${names.change(facts.change)} muss gestellt werden, während ein früherer Ton auf ${names.letter(facts.change.letter)} noch klingt; der Wechsel wird zu hören sein.`
+      ? `${names.change(facts.change)} muss gestellt werden, während ein früheres ${names.letter(facts.change.letter)} noch klingt; der Wechsel wird zu hören sein.`
       : `Die Klappe für ${names.pitch(facts.pitch)} muss gestellt werden, während ihre Saite noch klingt; der Wechsel wird zu hören sein.`,
   'glissando-setting-guessed': ({ letters, setting, glissandi, untilBarNumber }, names) => {
     const until = untilBarNumber === null ? '' : ` von hier bis Takt ${untilBarNumber}`;

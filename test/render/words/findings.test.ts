@@ -248,6 +248,21 @@ describe('a busy foot', () => {
   });
 });
 
+describe('a tuning', () => {
+  const apart = [{ string: { letter: 'F', octave: 4 }, alter: 1 }] as const;
+
+  it.each([
+    ['english', 'E♭ major, F♯4', 'C D E F G A B♯, F♯4'],
+    ['german', 'Es-Dur, Fis4', 'C D E F G A His, Fis4'],
+    ['french', 'Mi♭ majeur, Fa♯4', 'Do Ré Mi Fa Sol La Si♯, Fa♯4'],
+  ] as const)('with a string tuned apart is named in %s as notes are there', (language, key, letters) => {
+    const { tuning } = noteNames(LANGUAGES[language].naming, wordsOf({ language }));
+    expect(tuning({ ...tuneToKey(-3), exceptions: apart })).toBe(key);
+    const keyless = { letters: settingFrom((letter) => (letter === 'B' ? 1 : 0)), exceptions: apart };
+    expect(tuning(keyless)).toBe(letters);
+  });
+});
+
 describe('a planned part', () => {
   const parts = [
     planPart(smallPart({ upper: 'C4/1:4 C#4/1:4 C4/1:4 C#4/1:4 r/3', quartersPerMinute: 240 }), {}),
