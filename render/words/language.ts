@@ -11,6 +11,7 @@ export const LANGUAGES = {
   Record<string, { readonly label: string; readonly naming: NoteNaming; readonly tag: string }>
 >;
 
+/** A language of the sheets. */
 export type Language = keyof typeof LANGUAGES;
 
 /** Each language with what choices call it. */

@@ -34,14 +34,13 @@ export const spellFreely = (prepared: PreparedScore, written: PedalProblem): Fre
   const notes = notesToSpell(prepared, written);
   const boldest = choose(prepared, notes, offerAll);
   const chosen = makeRoom(prepared, notes, boldest);
-  const isProof = boldest.fewestMoves && settlesAllNeeds(prepared, notes);
   return {
     strings: new Map(
       notes.flatMap(({ need }, i): [string, Pitch][] =>
         chosen[i] === null ? [] : [[need.note.id, chosen[i]!.string]],
       ),
     ),
-    minMoves: Math.max(isProof ? boldest.moves : 0, movesOfFixedNotes(prepared, written)),
+    minMoves: Math.max(provenMoves(prepared, notes, boldest), movesOfFixedNotes(prepared, written)),
   };
 };
 
@@ -146,15 +145,29 @@ const findConflicts = (
 };
 
 /**
- * Whether the programme knew all that a plan goes by: the printed order leads from each moment to the next, and no
- * ornament may take its neighbour elsewhere of its own accord.
+ * Moves without which no plan can be played, by a programme that is asked no more than each plan is: the printed order
+ * leads from each moment to the next, a foot moves one pedal at a time, and ornaments that may take their neighbour
+ * elsewhere of their own accord are left out. 0 where that is not so.
+ *
+ * @param boldest the programme's answer for all notes
  */
-const settlesAllNeeds = ({ graph, options }: PreparedScore, notes: readonly NoteToSpell[]): boolean =>
-  graph.into.every((edges, moment) => moment === 0 || edges.some(({ from }) => from === moment - 1)) &&
-  notes.every(
+const provenMoves = (
+  prepared: PreparedScore,
+  notes: readonly NoteToSpell[],
+  boldest: ChosenSettings,
+): number => {
+  const { graph, options } = prepared;
+  const readsOn = graph.into.every(
+    (edges, moment) => moment === 0 || edges.some(({ from }) => from === moment - 1),
+  );
+  if (!readsOn || options.pedalsTogether || options.crossFeet) return 0;
+  const settled = notes.filter(
     ({ need, own }) =>
       need.kind !== 'implied' || otherPedalStrings(own, options.profile, options.scordatura).length === 0,
   );
+  const least = settled.length === notes.length ? boldest : choose(prepared, settled, offerAll);
+  return least.fewestMoves ? least.moves : 0;
+};
 
 /** The moves that the notes with one string ask for by themselves, if the feet needed no time. */
 const movesOfFixedNotes = ({ options }: PreparedScore, { needs, context }: PedalProblem): number =>

@@ -61,7 +61,7 @@ export const FINDING_STRINGS = {
   },
   summary: {
     moves: (moves: number, least: number) =>
-      `${nameCount(moves, 'move')}${moves > least ? ` (no plan has fewer than ${least})` : ''}`,
+      `${nameCount(moves, 'move')}${moves > least && least > 0 ? ` (no plan has fewer than ${least})` : ''}`,
     unproved: SEARCH_ENDED,
     start: (setting: string) => `Start with ${setting}`,
     about: 'About the piece',

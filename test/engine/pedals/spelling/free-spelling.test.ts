@@ -113,6 +113,27 @@ describe('free spelling of all notes together', () => {
     expect(plan.respellings).toHaveLength(4);
   });
 
+  it('proves the fewest moves beside a trill whose neighbour may be played on another string', () => {
+    const { summary } = freely(smallPart({ upper: 'B3+C4+D4/1 C#4/1 B3+C4+D4/1 E4/1tr(F4)' }));
+    expect(summary).toMatchObject({ moves: 2, minMoves: 2 });
+  });
+
+  it('claims no more than holds for feet that may cross or move two pedals at once', () => {
+    const score = smallPart({
+      upper: 'A3+B3+C4+D4/1:4 C#4+D4+Bb4/1 A3+C#4+D4/1',
+      quartersPerMinute: 200,
+    });
+    const crossing = { ...DEFAULT_PLAN_OPTIONS, crossFeet: true };
+    expect(planPedals(score, crossing).summary).toMatchObject({ moves: 2, playable: true });
+    // B flat as A sharp: a move more, and no last resort.
+    expect(freely(score).summary).toMatchObject({ moves: 3, minMoves: 3 });
+    for (const lastResort of [crossing, { ...DEFAULT_PLAN_OPTIONS, pedalsTogether: true }]) {
+      const { summary } = planPedals(score, { ...lastResort, spelling: 'free' });
+      expect(summary.moves).toBe(3);
+      expect(summary.minMoves).toBeLessThanOrEqual(2);
+    }
+  });
+
   it('makes no claim of the fewest moves through endings', () => {
     const part = { upper: 'D4/1 Db4/1 D4/1 Db4/1 | C4/4 | D#4/4', playOrder: [0, 1, 0, 2] };
     const { summary } = freely(smallPart(part));
