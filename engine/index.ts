@@ -147,7 +147,9 @@ export {
   SEVERITY_WORDS,
 } from './findings/model.ts';
 export {
+  type FactsOf,
   type FindingCode,
+  type PassageCode,
   type PlanFindingCode,
   FINDINGS,
   LEVER_FINDING_CODES,
@@ -155,6 +157,8 @@ export {
   type PedalFinding,
   PROOF_FINDING_CODES,
 } from './findings/catalogue.ts';
+export type { PedalAt, SpelledNote } from './findings/catalogue/entry.ts';
+export { FINGERS } from './findings/hand-limits.ts';
 export { orderForPeople } from './findings/order-findings.ts';
 export { type Extent, extentOf, nameExtent } from './findings/extent.ts';
 export { type FindingRow, listFindingRows } from './findings/finding-table.ts';

@@ -40,6 +40,11 @@ export type ProofFindingCode = keyof typeof PROOF_FINDINGS;
 /** What proofreading of lever markings can find. */
 export type LeverProofCode = keyof typeof LEVER_MARKING_FINDINGS;
 
+/** What the planners tell of several places in a row as one thing. */
+export type PassageCode = {
+  [Code in keyof PlanFindings]: PlanFindings[Code] extends { readonly passage: unknown } ? Code : never;
+}[keyof PlanFindings];
+
 /** The stable code of anything that can be found. */
 export type FindingCode = keyof typeof ALL_FINDINGS;
 

@@ -27,7 +27,7 @@ export const describeFinding = <Code extends FindingCode>(
   const { severity, sentence } = FINDINGS[code];
   const first = notes[0];
   const bar = score.bars[place?.bar ?? first?.bar ?? 0]!;
-  const told: FindingPlace = {
+  const foundAt: FindingPlace = {
     bar: bar.index,
     barNumber: bar.number,
     beat: beatAt(bar, place?.at ?? first?.onset ?? bar.onset),
@@ -39,8 +39,9 @@ export const describeFinding = <Code extends FindingCode>(
   return {
     code,
     severity,
-    ...told,
-    places: [told],
+    ...foundAt,
+    told: { kind: 'place', facts },
+    places: [foundAt],
     suggestions: suggestions.filter((suggestion) => suggestion !== ''),
     fixes,
   };

@@ -112,6 +112,7 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
     hand: run.every(({ hand }) => hand === first.hand) ? first.hand : null,
     notes: uniqueOf(run.flatMap(({ notes }) => notes)),
     sentence: FINDINGS[first.code].passage!(run.length),
+    told: { kind: 'passage', places: run.length },
     suggestions: uniqueOf([...fixSentences, ...advice]),
     fixes: ofFixes,
     places: run.flatMap(({ places }) => places),

@@ -20,12 +20,22 @@ export const SEVERITY_WORDS: Readonly<Record<Severity, { readonly name: string; 
 export interface Finding<Code extends string> extends FindingPlace {
   readonly code: Code;
   readonly severity: Severity;
+  /** What the sentence is made of, to be told in another language. */
+  readonly told: Told;
   readonly suggestions: readonly string[];
   /** Changes to notes that would fix it, each as a whole; each is also told among the suggestions. */
   readonly fixes: readonly NoteFix[];
   /** Every place that it is told of, at least one; the first is at `bar` and `beat`. */
   readonly places: readonly FindingPlace[];
 }
+
+/**
+ * What the sentence of a finding is made of: the facts that the catalogue asks for by its code, or how many places are
+ * told together.
+ */
+export type Told =
+  | { readonly kind: 'place'; readonly facts: unknown }
+  | { readonly kind: 'passage'; readonly places: number };
 
 /** One place of a finding, and what goes wrong just there. */
 export interface FindingPlace {

@@ -1,5 +1,5 @@
 import type { PlayerShare, Score } from '../score/model.ts';
-import { nameBars } from '../words/bars.ts';
+import type { BarRun } from './catalogue/strings.ts';
 import { describeFinding } from './describe-finding.ts';
 import type { Finding } from './model.ts';
 
@@ -34,7 +34,7 @@ const unclearShare = (score: Score, { player, unclear }: PlayerShare): Finding<'
     describeFinding(
       score,
       'shared-notes-kept',
-      { player, bars: nameRuns(score, unclear) },
+      { player, bars: runsOf(score, unclear) },
       {
         place: { bar: first.index, at: first.onset },
         suggestions: ['Write “I”, “II” or “a 2” over the notes, or give each player a voice of their own.'],
@@ -43,11 +43,9 @@ const unclearShare = (score: Score, { player, unclear }: PlayerShare): Finding<'
   ];
 };
 
-/** Bars one after the other are told together: “bars 3–5”. */
-const nameRuns = ({ bars }: Score, indices: readonly number[]): readonly string[] => {
+/** Bars one after the other are told together. */
+const runsOf = ({ bars }: Score, indices: readonly number[]): readonly BarRun[] => {
   const starts = indices.filter((bar, i) => i === 0 || indices[i - 1] !== bar - 1);
   const ends = indices.filter((bar, i) => indices[i + 1] !== bar + 1);
-  return starts.map((start, i) => {
-    return nameBars(bars[start]!.number, bars[ends[i]!]!.number);
-  });
+  return starts.map((start, i) => ({ from: bars[start]!.number, until: bars[ends[i]!]!.number }));
 };

@@ -21,6 +21,9 @@ export interface PedalHarpProfile extends StringRange {
   readonly fixed: readonly HarpString[];
 }
 
+/** Nothing but the lowest and the highest string, of what may say more. */
+export const rangeOf = ({ lowest, highest }: StringRange): StringRange => ({ lowest, highest });
+
 export const isInRange = (profile: StringRange, string: HarpString): boolean =>
   stepOf(string) >= stepOf(profile.lowest) && stepOf(string) <= stepOf(profile.highest);
 

@@ -1,4 +1,4 @@
-import { type HarpPlan, type OpenTuning, parsePitch, tuningName } from '../../engine/index.ts';
+import { type HarpPlan, LETTERS_FROM_C, type OpenTuning, parsePitch } from '../../engine/index.ts';
 import { tonicOf } from '../levers/lever-words.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
@@ -65,8 +65,12 @@ const tellRetuned = (
       );
 };
 
-/** How the open strings of a lever harp are tuned: by its key, or string by string in English names. */
+/** How the open strings of a lever harp are tuned: by its key, or else its seven letters; single strings after them. */
 export const nameTuning = (tuning: OpenTuning, naming: NoteNaming, { notes }: Words): string => {
-  const tonic = tonicOf(tuning);
-  return tonic === null ? tuningName(tuning) : notes.major(nameInWords(tonic.letter, tonic.alter, naming));
+  const tonic = tonicOf({ ...tuning, exceptions: [] });
+  const letters = LETTERS_FROM_C.map((letter) => nameInWords(letter, tuning.letters[letter], naming));
+  return [
+    tonic === null ? letters.join(' ') : notes.major(nameInWords(tonic.letter, tonic.alter, naming)),
+    ...tuning.exceptions.map(({ string, alter }) => namePitch({ ...string, alter }, naming)),
+  ].join(', ');
 };

@@ -1,4 +1,5 @@
 import { extentOf, formatBeat, type HarpFinding, type NoteFix, orderForPeople } from '../../engine/index.ts';
+import { tellFinding } from '../facts/tell-finding.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { namePitch } from '../sheets/note-words.ts';
@@ -24,7 +25,7 @@ export const writeFindings = (
         keepsWithNext: true,
       },
     ),
-    ...tellFinding(finding, sheet).flatMap((each) => writeParagraph(each, widthMm, { lettering: text })),
+    ...writeParagraph(tellFinding(finding, naming, words), widthMm, { lettering: text }),
     ...tellHelp(finding, naming, sheet).flatMap((each) =>
       writeParagraph(each, widthMm, { lettering: text, indentMm: 1.2 * emMm, mark: '•' }),
     ),
@@ -34,10 +35,6 @@ export const writeFindings = (
 
 const tellPlace = (finding: HarpFinding, sheet: Sheet): string =>
   wordsOf(sheet).places.extent({ ...extentOf(finding), beat: formatBeat(finding.beat) });
-
-/** The engine tells findings in English, with all their facts; another language says what is the matter. */
-const tellFinding = ({ code, sentence }: HarpFinding, sheet: Sheet): readonly string[] =>
-  sheet.language === 'english' ? [sentence] : [wordsOf(sheet).findings.sentences[code]];
 
 const tellHelp = (
   { suggestions, fixes }: HarpFinding,

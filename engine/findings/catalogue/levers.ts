@@ -1,8 +1,18 @@
 import { UNHURRIED_HANDS } from '../../difficulty/hurried-stretches.ts';
+import { type OpenTuning, tuningName } from '../../harp/open-tuning.ts';
+import type { HarpString } from '../../harp/profile.ts';
+import { nameString } from '../../harp/scordatura.ts';
 import type { Side } from '../../harp/side.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
-import type { FindingEntries, HurriedFacts } from './entry.ts';
+import {
+  type FindingEntries,
+  type HurriedFacts,
+  nameChange,
+  nameSpelled,
+  type PedalAt,
+  type SpelledNote,
+} from './entry.ts';
 
 /** Nearer than this to its pluck a lever may not be all the way over (common practice, no source). */
 export const SHORTEST_LEAD_SECONDS = 0.25;
@@ -17,15 +27,15 @@ export const LEVER_FINDINGS = {
     title: 'Strings to tune before the piece',
     when: 'The open strings are tuned differently from how the harp is usually tuned.',
     sentence: ({ tuning, usual, changes }: RetuneFacts) =>
-      `Before the piece, retune the open strings from ${usual} to ${tuning}: ${listNames(changes)}.`,
+      `Before the piece, retune the open strings from ${tuningName(usual)} to ${tuningName(tuning)}: ${listNames(changes.map(nameChange))}.`,
   },
   'no-string-in-tuning': {
     severity: 'stop',
     harps: ['lever'],
     title: 'No string in this tuning',
     when: 'No string gives a note in the chosen tuning, whether its lever is up or down.',
-    sentence: ({ name, tuning, notes }: { name: string; tuning: string; notes: number }) =>
-      `In ${tuning} tuning no string gives ${name}, whether its lever is up or down${notes > 1 ? ` (${notes} notes)` : ''}.`,
+    sentence: ({ note, tuning, notes }: MissingFacts) =>
+      `In ${tuningName(tuning)} tuning no string gives ${nameSpelled(note)}, whether its lever is up or down${notes > 1 ? ` (${notes} notes)` : ''}.`,
   },
   'no-free-hand': {
     severity: 'stop',
@@ -98,7 +108,7 @@ export const LEVER_FINDINGS = {
     title: 'Decision not followed',
     when: 'A lever change or position that was pinned, or a passage without changes, cannot be kept.',
     sentence: (facts: LeverPinFacts) => {
-      const lever = `${facts.string} lever ${facts.to}`;
+      const lever = `${nameString(facts.string)} lever ${facts.to}`;
       switch (facts.why) {
         case 'no-changes-here':
           return `${lever} has to be set here, where you allow no changes.`;
@@ -115,15 +125,21 @@ export const LEVER_FINDINGS = {
   },
 } as const satisfies FindingEntries;
 
-export type LeverPinFacts = { readonly string: string; readonly to: 'up' | 'down' } & (
+export type LeverPinFacts = { readonly string: HarpString; readonly to: 'up' | 'down' } & (
   | { readonly why: 'no-changes-here' | 'pin' | 'no-moment' | 'no-lever' }
   | { readonly why: 'note'; readonly bar: string }
 );
 
 export interface RetuneFacts {
-  /** The tuning in words, and that which is usual. */
-  readonly tuning: string;
-  readonly usual: string;
-  /** What is tuned differently: `A♮`. */
-  readonly changes: readonly string[];
+  readonly tuning: OpenTuning;
+  readonly usual: OpenTuning;
+  /** What is tuned differently, and to what. */
+  readonly changes: readonly PedalAt[];
+}
+
+export interface MissingFacts {
+  /** The name that no string gives, in whatever octave. */
+  readonly note: SpelledNote;
+  readonly tuning: OpenTuning;
+  readonly notes: number;
 }

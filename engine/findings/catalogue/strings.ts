@@ -1,11 +1,11 @@
 import type { HarpKind } from '../../harp/harps.ts';
 import type { HarpString, StringRange } from '../../harp/profile.ts';
-import { nameString } from '../../harp/scordatura.ts';
+import { describeStringRetuning, nameString } from '../../harp/scordatura.ts';
 import type { Setting } from '../../harp/setting.ts';
 import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
-import { listBars } from '../../words/bars.ts';
+import { listBars, nameBars } from '../../words/bars.ts';
 import { listNames } from '../../words/lists.ts';
-import { type FindingEntries, nameChange, type PedalAt } from './entry.ts';
+import { type FindingEntries, nameChange, nameSpelled, type PedalAt, type SpelledNote } from './entry.ts';
 
 /** What concerns the strings of a harp: those that it lacks, that two notes want, that ring on, that are tuned. */
 export const STRING_FINDINGS = {
@@ -23,10 +23,12 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'One string, two pitches',
     when: 'Notes that sound together need one string at two pitches.',
-    sentence: ({ string, pitches }: { string: HarpString; pitches: readonly string[] }) =>
-      pitches.length < 2
-        ? `The string ${nameString(string)} cannot give ${pitches.join('')} here.`
-        : `The string ${nameString(string)} would have to give ${listNames(pitches)} at the same time.`,
+    sentence: ({ string, rivals }: RivalFacts) => {
+      const names = rivals.map((each) => ('position' in each ? nameChange(each) : pitchName(each)));
+      return names.length < 2
+        ? `The string ${nameString(string)} cannot give ${names.join('')} here.`
+        : `The string ${nameString(string)} would have to give ${listNames(names)} at the same time.`;
+    },
     passage: (places: number) =>
       `One string would have to give two pitches at the same time, in ${places} places.`,
   },
@@ -84,14 +86,14 @@ export const STRING_FINDINGS = {
     harps: ['pedal'],
     title: 'Strings tuned lower',
     when: 'Strings are tuned below their usual pitch (option `scordatura`).',
-    sentence: ({ tuned }: { tuned: readonly string[] }) => `Tune ${listNames(tuned)} before the piece.`,
+    sentence: ({ tuned }: ScordaturaFacts) => `Tune ${listNames(tuned.map(nameTuned))} before the piece.`,
   },
   'string-tuned-higher': {
     severity: 'warn',
     harps: ['pedal'],
     title: 'Strings tuned higher',
     when: 'Strings are tuned, and at least one of them above its usual pitch, which strains it (option `scordatura`).',
-    sentence: ({ tuned }: { tuned: readonly string[] }) => `Tune ${listNames(tuned)} before the piece.`,
+    sentence: ({ tuned }: ScordaturaFacts) => `Tune ${listNames(tuned.map(nameTuned))} before the piece.`,
   },
   'pitch-lost-by-retuning': {
     severity: 'stop',
@@ -142,16 +144,16 @@ export const STRING_FINDINGS = {
     harps: ['pedal'],
     title: 'A flat key rings fuller',
     when: 'The key signature has five sharps or more: with the pedals down the strings are short.',
-    sentence: ({ sharps, twin }: { sharps: number; twin: string }) =>
-      `The harp will ring less from here: the ${sharps} sharps of the key signature shorten the strings. ${twin} sounds the same and rings fuller.`,
+    sentence: ({ sharps, twin }: { sharps: number; twin: SpelledNote }) =>
+      `The harp will ring less from here: the ${sharps} sharps of the key signature shorten the strings. ${nameSpelled(twin)} major sounds the same and rings fuller.`,
   },
   'shared-notes-kept': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
     title: 'Notes of several players not told apart',
     when: 'One player’s notes of a shared part were asked for, and no words or stems tell whose some of them are.',
-    sentence: ({ player, bars }: { player: number; bars: readonly string[] }) =>
-      `Nothing tells which notes in ${listNames(bars)} are for player ${player}: all of them are planned.`,
+    sentence: ({ player, bars }: { player: number; bars: readonly BarRun[] }) =>
+      `Nothing tells which notes in ${listNames(bars.map(({ from, until }) => nameBars(from, until)))} are for player ${player}: all of them are planned.`,
   },
   'written-for-several': {
     severity: 'warn',
@@ -164,6 +166,25 @@ export const STRING_FINDINGS = {
       }.`,
   },
 } as const satisfies FindingEntries;
+
+export interface RivalFacts {
+  readonly string: HarpString;
+  /** What it would have to give at one time: by pedals, or by the pitches of a lever harp; one where no other is known. */
+  readonly rivals: readonly (PedalAt | Pitch)[];
+}
+
+export interface ScordaturaFacts {
+  readonly tuned: readonly { readonly string: HarpString; readonly cents: number }[];
+}
+
+/** Bars one after the other, by the printed numbers of the first and the last. */
+export interface BarRun {
+  readonly from: string;
+  readonly until: string;
+}
+
+const nameTuned = ({ string, cents }: ScordaturaFacts['tuned'][number]): string =>
+  describeStringRetuning(nameString(string), cents);
 
 export interface ElsewhereFacts {
   readonly from: Pitch;

@@ -1,3 +1,4 @@
+import { nameSpelled, type SpelledNote } from '../../findings/catalogue/entry.ts';
 import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
@@ -5,9 +6,9 @@ import { handFindings } from '../../findings/hand-findings.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
 import { noteFix } from '../../findings/model.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
-import { openAlter, retunedLetters, tuningName } from '../../harp/open-tuning.ts';
-import { formatChange } from '../../harp/setting.ts';
-import { type Pitch, pitchName, stepOf } from '../../music/pitch.ts';
+import { openAlter, retunedLetters } from '../../harp/open-tuning.ts';
+import { rangeOf } from '../../harp/profile.ts';
+import { type Pitch, stepOf } from '../../music/pitch.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import { nameCount } from '../../words/counts.ts';
 import type { LeverContext } from '../context.ts';
@@ -57,12 +58,12 @@ const tuningFindings = ({ stage: context, problem }: LeverFacts): LeverFinding[]
   const letters = retunedLetters(profile.tuning, problem.tuning).filter((letter) =>
     strings.some(({ string }) => string.letter === letter),
   );
-  const changes = letters.map((letter) => formatChange(letter, problem.tuning.letters[letter]));
+  const changes = letters.map((letter) => ({ letter, position: problem.tuning.letters[letter] }));
   return [
     describeFinding(
       context.score,
       'strings-to-retune',
-      { tuning: tuningName(problem.tuning), usual: tuningName(profile.tuning), changes },
+      { tuning: problem.tuning, usual: profile.tuning, changes },
       {},
     ),
   ];
@@ -77,7 +78,7 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
       describeFinding(
         score,
         'out-of-range',
-        { pitch, range: facts.stage.options.profile },
+        { pitch, range: rangeOf(facts.stage.options.profile) },
         { notes: [note], suggestions: ['Move it by an octave into the range.'] },
       ),
     ),
@@ -92,8 +93,9 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
   ];
 };
 
-const spelledName = ({ pitch: { letter, alter } }: PitchNeed): string =>
-  pitchName({ letter, alter, octave: 0 }).replace(/0$/, '');
+const spelledNote = ({ pitch: { letter, alter } }: PitchNeed): SpelledNote => ({ letter, alter });
+
+const spelledName = (need: PitchNeed): string => nameSpelled(spelledNote(need));
 
 const groupByName = (asked: readonly PitchNeed[]): PitchNeed[][] => {
   const groups = new Map<string, PitchNeed[]>();
@@ -117,7 +119,7 @@ const missingInTuning = (
   return describeFinding(
     score,
     'no-string-in-tuning',
-    { name, tuning: tuningName(problem.tuning), notes: group.length },
+    { note: spelledNote(group[0]!), tuning: problem.tuning, notes: group.length },
     {
       notes: group.map(({ note }) => note),
       suggestions: [
@@ -138,7 +140,10 @@ const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFa
     return describeFinding(
       score,
       'string-in-two-pitches',
-      { string: need, pitches: about.map(pitchName) },
+      {
+        string: { letter: need.letter, octave: need.octave },
+        rivals: about.map(({ letter, octave, alter }) => ({ letter, octave, alter })),
+      },
       {
         notes: about.map(({ note }) => note),
         suggestions: ['Leave one of the notes out.'],

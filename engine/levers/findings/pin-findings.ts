@@ -1,7 +1,6 @@
 import type { LeverPinFacts } from '../../findings/catalogue/levers.ts';
 import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
-import { nameString } from '../../harp/scordatura.ts';
 import { compare } from '../../music/rational.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverSolution } from '../course/solve.ts';
@@ -24,7 +23,7 @@ export const leverPinFindings = (
         context.score,
         'lever-pin-not-honoured',
         {
-          string: nameString(strings[string]!.string),
+          string: strings[string]!.string,
           to: to === 1 ? 'up' : 'down',
           why: 'no-changes-here',
         },
@@ -40,7 +39,7 @@ export const leverPinFindings = (
 const conflictFinding = ({ score }: LeverContext, { pin, reason }: LeverPinConflict): LeverFinding => {
   const at = pin.kind === 'lever-move' ? pin.at : pin.from;
   const bar = score.bars.findLast((each) => compare(each.onset, at) <= 0) ?? score.bars[0]!;
-  const aim = { string: nameString(pin.string), to: pin.to };
+  const aim = { string: pin.string, to: pin.to };
   const facts: LeverPinFacts =
     reason.kind === 'note'
       ? { ...aim, why: 'note', bar: score.bars[reason.need.note.bar]!.number }

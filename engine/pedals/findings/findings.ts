@@ -1,4 +1,10 @@
-import { nameChange, type PedalAt } from '../../findings/catalogue/entry.ts';
+import {
+  nameChange,
+  nameSpelled,
+  type PedalAt,
+  pedalAt,
+  type SpelledNote,
+} from '../../findings/catalogue/entry.ts';
 import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
@@ -87,10 +93,15 @@ const clashFindings = (facts: PlanFacts): OpenFinding[] => {
         ? describeFinding(
             score,
             'string-in-two-pitches',
-            { string: need, pitches: about.map(nameChange) },
+            { string: { letter: need.letter, octave: need.octave }, rivals: about.map(pedalAt) },
             context,
           )
-        : describeFinding(score, 'pedal-in-two-positions', { change: need, rival: rival ?? null }, context);
+        : describeFinding(
+            score,
+            'pedal-in-two-positions',
+            { change: pedalAt(need), rival: rival === undefined ? null : pedalAt(rival) },
+            context,
+          );
     return { finding, place, found: facts.findNoteFixes(facts, place) };
   });
 };
@@ -183,7 +194,12 @@ const restoringFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] =
 const sweepFindings = ({ prepared: { score, sweeps, options } }: PlanFacts): PedalFinding[] =>
   draftGuessedGlissandi(score, sweeps, options.omitted, 'setting');
 
-const FLAT_TWIN: Readonly<Record<number, string>> = { 5: 'C♭ major', 6: 'G♭ major', 7: 'D♭ major' };
+/** The tonic of the major key in flats that sounds as the key signature of so many sharps. */
+const FLAT_TWIN: Readonly<Record<number, SpelledNote>> = {
+  5: { letter: 'C', alter: -1 },
+  6: { letter: 'G', alter: -1 },
+  7: { letter: 'D', alter: -1 },
+};
 
 /** Pedals up leave the strings longest: flat keys ring fuller (H. Berlioz, *Traité d'instrumentation*, La Harpe: B major as C flat major). */
 const keyFindings = ({ prepared: { score } }: PlanFacts): PedalFinding[] =>
@@ -197,7 +213,7 @@ const keyFindings = ({ prepared: { score } }: PlanFacts): PedalFinding[] =>
         { sharps: bar.keyFifths, twin },
         {
           place: { bar: bar.index, at: bar.onset },
-          suggestions: [`Write the harp part in ${twin} or its relative minor.`],
+          suggestions: [`Write the harp part in ${nameSpelled(twin)} major or its relative minor.`],
         },
       ),
     ];
@@ -219,7 +235,7 @@ const markingFindings = ({ prepared: { score }, problem }: PlanFacts): PedalFind
           'marking-contradicts-notes',
           {
             marked: { letter, position: stated },
-            needed: next,
+            needed: pedalAt(next),
             bar: score.bars[next.note.bar]!.number,
           },
           {

@@ -1,3 +1,4 @@
+import { pedalAt } from '../../findings/catalogue/entry.ts';
 import type { FactsOf, PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import type { MovePin, Pin } from '../../harp/pin.ts';
@@ -67,13 +68,13 @@ const displacedPins = (
       ? describeFinding(
           score,
           'pin-not-honoured',
-          { change: pin, why: 'needed-earlier' },
+          { change: pedalAt(pin), why: 'needed-earlier' },
           { ...context, suggestions: [MOVE_OR_REMOVE] },
         )
       : describeFinding(
           score,
           'pin-not-honoured',
-          { change: pin, why: 'foot-busy', foot: last.foot },
+          { change: pedalAt(pin), why: 'foot-busy', foot: last.foot },
           { ...context, suggestions: ['Pin one of the two moves at another moment.'] },
         );
   });
@@ -96,15 +97,15 @@ const factsOfConflict = (score: Score, { pin, reason }: PinConflict): FactsOf<'p
   switch (reason.kind) {
     case 'note': {
       const bar = score.bars[reason.need.note.bar]!.number;
-      return { change: pin, why: 'note', needed: reason.need, bar };
+      return { change: pedalAt(pin), why: 'note', needed: pedalAt(reason.need), bar };
     }
     case 'pin':
       return {
-        change: pin,
+        change: pedalAt(pin),
         why: 'fixed-already',
         fixed: { letter: pin.letter, position: reason.position },
       };
     case 'no-moment':
-      return { change: pin, why: 'no-moment' };
+      return { change: pedalAt(pin), why: 'no-moment' };
   }
 };

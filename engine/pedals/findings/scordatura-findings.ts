@@ -1,11 +1,6 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
-import {
-  describeStringRetuning,
-  nameString,
-  RAISED_STRING_WARNING,
-  type Scordatura,
-} from '../../harp/scordatura.ts';
+import { nameString, RAISED_STRING_WARNING, readString, type Scordatura } from '../../harp/scordatura.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import type { Note, Score } from '../../score/model.ts';
 import { type NeedList, writtenString } from '../../sounding/needs.ts';
@@ -21,7 +16,7 @@ export const scordaturaFindings = (
   const { scordatura } = options;
   if (scordatura.size === 0) return [];
   const raised = [...scordatura.values()].some((cents) => cents > 0);
-  const tuned = [...scordatura].map(([name, cents]) => describeStringRetuning(name, cents));
+  const tuned = [...scordatura].map(([name, cents]) => ({ string: readString(name)!, cents }));
   const users = needs.filter((need) => scordatura.has(nameString(need))).map(({ note }) => note);
   return [
     describeFinding(

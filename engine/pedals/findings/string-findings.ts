@@ -1,7 +1,7 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import { type NoteFix, noteFix } from '../../findings/model.ts';
-import { isInRange, type PedalHarpProfile, stringOf } from '../../harp/profile.ts';
+import { isInRange, type PedalHarpProfile, rangeOf, stringOf } from '../../harp/profile.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import { isPosition } from '../../harp/setting.ts';
 import { pitchName, stepOf } from '../../music/pitch.ts';
@@ -69,7 +69,7 @@ const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile):
   return describeFinding(
     score,
     'out-of-range',
-    { pitch: note.pitch, range: profile },
+    { pitch: note.pitch, range: rangeOf(profile) },
     {
       notes: [note],
       suggestions: [...fixes.map(({ sentence }) => sentence), 'Move it by an octave into the range.'],

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  type FactsOf,
   FINDINGS,
   type FindingCode,
   LEVER_FINDING_CODES,
@@ -10,6 +11,7 @@ import {
   PROOF_FINDING_CODES,
   type ProofFindingCode,
 } from '../../../engine/findings/catalogue.ts';
+import type { Told } from '../../../engine/findings/model.ts';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { settingFrom } from '../../../engine/harp/setting.ts';
@@ -461,7 +463,18 @@ const leverPlanOf = (part: SmallPart | Score, options: Partial<LeverOptions> = {
 
 const proofOf = (score: Score) => proofreadScore(score).findings;
 
-type Found = readonly { readonly code: string; readonly sentence: string; readonly severity: string }[];
+type Found = readonly {
+  readonly code: string;
+  readonly sentence: string;
+  readonly severity: string;
+  readonly told: Told;
+}[];
+
+/** The sentence again, from what the finding keeps to be told in any language. */
+const tellAgain = (code: FindingCode, told: Told): string =>
+  told.kind === 'passage'
+    ? FINDINGS[code].passage!(told.places)
+    : FINDINGS[code].sentence(told.facts as FactsOf<FindingCode> as never);
 
 /** Each code with what is found in its two parts. */
 const tryEach = <Part, Options>(
@@ -499,8 +512,9 @@ describe.each([
     const told = inShown().filter((each) => each.code === code);
     expect(told.length).toBeGreaterThan(0);
     expect(inAbsent().map((each) => each.code)).not.toContain(code);
-    for (const { sentence, severity } of told) {
+    for (const { sentence, severity, told: facts } of told) {
       expect(severity).toBe(FINDINGS[code].severity);
+      expect(tellAgain(code, facts)).toBe(sentence);
       expect(sentence).toMatch(/^[A-Z].*[^.]\.$/);
       expect(sentence).not.toMatch(/undefined|null|NaN|\ba [AEF]\b/);
     }

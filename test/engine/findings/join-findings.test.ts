@@ -136,6 +136,7 @@ describe('joining any findings', () => {
         ...place,
         code,
         severity: FINDINGS[code].severity,
+        told: { kind: 'place', facts: {} },
         suggestions: [...fixes, 'Take more time.'],
         fixes: fixes.map((sentence) => ({
           sentence,

@@ -1,0 +1,29 @@
+import type { HarpFinding, PassageCode } from '../../engine/index.ts';
+import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
+import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
+import type { NoteNames } from '../words/finding-words.ts';
+import type { Words } from '../words/worded.ts';
+import { nameTuning } from './tell-tuning.ts';
+
+/** What a finding of a plan says, in any language, with all its facts. */
+export const tellFinding = ({ code, told }: HarpFinding, naming: NoteNaming, words: Words): string => {
+  const { sentences, passages } = words.findings;
+  if (told.kind === 'passage') {
+    // Only findings that have such a sentence are joined.
+    return passages[code as PassageCode](told.places);
+  }
+  // Facts are made for the code of their finding: the compiler has seen to it where the finding was described.
+  const sentence = sentences[code] as (facts: unknown, names: NoteNames) => string;
+  return sentence(told.facts, noteNames(naming, words));
+};
+
+/** How notes are named in the sentences of findings. */
+export const noteNames = (naming: NoteNaming, words: Words): NoteNames => ({
+  pitch: (pitch) => namePitch(pitch, naming),
+  note: ({ letter, alter }) => namePitch({ letter, alter, octave: 0 }, naming).replace(/0$/, ''),
+  change: ({ letter, position }) => nameChange(letter, position, naming),
+  letter: (letter) => nameInWords(letter, 0, naming),
+  string: ({ letter, octave }) => namePitch({ letter, octave, alter: 0 }, naming),
+  tuning: (tuning) => nameTuning(tuning, naming, words),
+  majorKey: ({ letter, alter }) => words.notes.major(nameInWords(letter, printedAlter(alter), naming)),
+});
