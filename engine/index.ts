@@ -29,6 +29,7 @@ export type {
   ScoreFormat,
   ScoreText,
   TempoNotice,
+  TempoUnit,
   SourceMarking,
   TextEncoding,
   Titles,
@@ -421,7 +422,7 @@ export { isOwnElement, OWN_PREFIX } from './score/own-marks.ts';
 export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
-export { countBars, type CountedBar, countFinder, tempoUnit } from './score/bars/counts.ts';
+export { countBars, type CountedBar, countFinder, tempoUnit, tempoUnitFinder } from './score/bars/counts.ts';
 export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';

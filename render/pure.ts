@@ -18,3 +18,5 @@ export { OPTION_CATALOGUE } from './option-catalogue.ts';
 export { SET_MUSIC, type SetMusic } from './pack/set-music.ts';
 export { ownMarksAt, withoutOwnMarkings } from './source/our-markings.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';
+export type { Language } from './words/language.ts';
+export { NO_FASTER_IN } from './words/tempo-words.ts';

@@ -56,6 +56,7 @@ export interface TranspositionBound {
   readonly changes: number;
 }
 
+/** A part on a lever harp and on a pedal harp, beside each other. */
 export interface HarpComparison {
   readonly pedal: HarpVerdict;
   readonly lever: LeverVerdict;

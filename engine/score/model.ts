@@ -288,12 +288,26 @@ export interface TempoMark {
   readonly origin: 'sound' | 'metronome' | 'assumed';
 }
 
+/** A note that tempi are told in. */
+export interface TempoUnit {
+  /** As a sign of Unicode, with its dot. */
+  readonly sign: string;
+  /** By MusicXML's name. */
+  readonly value: string;
+  readonly dots: 0 | 1;
+  readonly quarters: number;
+}
+
 /** From `at` on, a passage goes no faster than a user wants, or the score's own tempo holds again. */
 export interface TempoNotice {
   readonly at: Rational;
   readonly bar: number;
   readonly kind: 'no-faster' | 'as-before';
   readonly quartersPerMinute: number;
+  /** What the tempo is told in. */
+  readonly unit: TempoUnit;
+  /** What stands before the tempo; empty where the score's own holds again. */
+  readonly words: string;
 }
 
 /** From `at` on, words say who of several players plays, on one staff or (null) on all. */
@@ -349,6 +363,8 @@ export interface SourceMarking {
   readonly positions: Readonly<Partial<Record<Letter, Position>>>;
   /** To be prepared ahead of need, as said by words such as “prepare”. */
   readonly ahead: boolean;
+  /** It says how things stand before the first note, and is not read again where the music comes back to it. */
+  readonly beforeStart?: true;
   readonly text: string;
 }
 

@@ -1,5 +1,6 @@
 import { add, compare, equals, type Rational, rationalKey } from '../music/rational.ts';
-import type { Score, TempoMark, TempoNotice } from './model.ts';
+import { tempoUnitFinder } from './bars/counts.ts';
+import type { Score, TempoMark, TempoNotice, TempoUnit } from './model.ts';
 import { describeMetronome } from './texts/metronome.ts';
 
 /** A passage that a user wants played no faster than a tempo. */
@@ -26,11 +27,17 @@ interface Stretch {
  * prints a faster one within it, and the score's own where it holds again.
  *
  * To slow a score twice by the same is to slow it once. Proportional to marks times passages.
+ *
+ * @param words what stands before a tempo that a user set, in the language of the pages
  */
-export const slowDown = (score: Score, passages: readonly SlowPassage[]): Score => {
+export const slowDown = (
+  score: Score,
+  passages: readonly SlowPassage[],
+  words: string = NO_FASTER,
+): Score => {
   if (passages.length === 0) return score;
   const stretches = timesOfChange(score, passages).map((at) => stretchFrom(score, passages, at));
-  const notices = listNotices(score, stretches);
+  const notices = listNotices(score, stretches, words);
   return {
     ...score,
     tempo: stretches.map(({ mark }) => mark).filter(isChange(score)),
@@ -70,33 +77,37 @@ const isChange =
   (mark: TempoMark, i: number, marks: readonly TempoMark[]): boolean =>
     tempo.some(({ at }) => equals(at, mark.at)) || marks[i - 1]?.quartersPerMinute !== mark.quartersPerMinute;
 
-const listNotices = ({ texts, bars }: Score, stretches: readonly Stretch[]): readonly TempoNotice[] => {
+const listNotices = (
+  { texts, bars }: Score,
+  stretches: readonly Stretch[],
+  words: string,
+): readonly TempoNotice[] => {
+  const unitIn = tempoUnitFinder({ texts });
   const printed = new Set(texts.filter(({ kind }) => kind === 'tempo').map(({ at }) => rationalKey(at)));
   return stretches.flatMap(({ mark: { at, quartersPerMinute }, isSlowed }, i): TempoNotice[] => {
     const before = stretches[i - 1];
     const isPrinted = printed.has(rationalKey(at));
     const goesOn = before?.isSlowed === true && before.mark.quartersPerMinute === quartersPerMinute;
-    const told = isSlowed ? !goesOn || isPrinted : before?.isSlowed === true && !isPrinted;
-    if (!told) return [];
+    const isTold = isSlowed ? !goesOn || isPrinted : before?.isSlowed === true && !isPrinted;
+    if (!isTold) return [];
     const bar = bars.findLastIndex(({ onset }) => compare(onset, at) <= 0);
-    return [{ at, bar, quartersPerMinute, kind: isSlowed ? 'no-faster' : 'as-before' }];
+    const told = { at, bar, quartersPerMinute, unit: unitIn(bars[bar]!) };
+    return [isSlowed ? { ...told, kind: 'no-faster', words } : { ...told, kind: 'as-before', words: '' }];
   });
 };
 
 /** Words before the tempo that a user set: it stands beside the faster one of the score. */
 export const NO_FASTER = 'no faster than';
 
-/** As people write it, to two places. */
-export const tempoFigure = (quartersPerMinute: number): string =>
-  `${Math.round(quartersPerMinute * 100) / 100}`;
+/** How many of a note go into a minute, as people write it, to two places. */
+export const tempoFigure = (quartersPerMinute: number, { quarters }: Pick<TempoUnit, 'quarters'>): string =>
+  `${Math.round((quartersPerMinute / quarters) * 100) / 100}`;
 
-const textOf = ({ at, bar, quartersPerMinute, kind }: TempoNotice): Score['texts'][number] => {
-  const figure = describeMetronome(['note quarter', `= ${tempoFigure(quartersPerMinute)}`]);
-  return {
-    at,
-    bar,
-    kind: 'tempo',
-    text: kind === 'no-faster' ? `${NO_FASTER} ${figure}` : figure,
-    bold: false,
-  };
+const textOf = ({ at, bar, quartersPerMinute, unit, words }: TempoNotice): Score['texts'][number] => {
+  const figure = describeMetronome([
+    `note ${unit.value}`,
+    ...(unit.dots === 1 ? ['dot'] : []),
+    `= ${tempoFigure(quartersPerMinute, unit)}`,
+  ]);
+  return { at, bar, kind: 'tempo', text: words === '' ? figure : `${words} ${figure}`, bold: false };
 };

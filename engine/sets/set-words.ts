@@ -16,4 +16,4 @@ export const nameSetTotal = ({ changes }: Pick<SetOrder, 'changes'>): string =>
 
 /** Tunes that fit together, by their names. */
 export const nameTogether = (names: readonly string[]): string =>
-  `These need the same levers, and none changes: ${names.join('; ')}`;
+  `One setting of the levers serves these from beginning to end: ${names.join('; ')}`;

@@ -1,7 +1,7 @@
 import { ok, type Result } from '../../engine/index.ts';
 import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
 import { type BoundSheets, bindSheets } from '../sheets/bind-sheets.ts';
-import { type Block, writeParagraph } from '../sheets/block.ts';
+import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
 import { letteringsOf, type Sheet, sheetOn } from '../sheets/sheet.ts';
@@ -14,6 +14,8 @@ export interface PrintedTable extends Table {
   /** Paragraphs. */
   readonly below: readonly string[];
 }
+
+const ABOVE_PARAGRAPH_EM = 0.6;
 
 /**
  * Draws a table on as many sheets as it needs, its head on each.
@@ -44,7 +46,10 @@ export const writePrintedTable = (
     ...writeHead(title, legend, sheet),
     head,
     ...rows,
-    ...below.flatMap((each) => writeParagraph(each, sheet.widthMm, { lettering: text })),
+    ...below.flatMap((each) => [
+      emptySpace(ABOVE_PARAGRAPH_EM * text.sizeMm),
+      ...writeParagraph(each, sheet.widthMm, { lettering: text }),
+    ]),
   ];
   return { blocks, head };
 };

@@ -168,6 +168,7 @@ describe('the description of the service', () => {
 
 /** Values for options that stand in no catalogue. */
 const VALUES: Readonly<Record<string, string>> = {
+  music: 'first-bars',
   repair: 'true',
   points: 'true',
   edits: '',
@@ -238,14 +239,18 @@ describe('every option', () => {
       const pair = name!.startsWith('paper.')
         ? 'paper.widthMm=200&paper.heightMm=280'
         : `${name}=${encodeURIComponent(sampleFor(name!))}`;
-      const needed = path === '/v1/settings' && name !== 'bar' ? '&bar=1' : '';
+      const needed =
+        path === '/v1/settings' && name !== 'bar'
+          ? '&bar=1'
+          : name === 'music'
+            ? '&set=true&tuning=C%20major'
+            : '';
       const address = `${path}?${pair}${needed}${FOR_LEVERS.has(name!) ? '&instrument=lever-harp-34' : ''}`;
-      const [type, body] =
-        name === 'tune' || name === 'only'
-          ? ['text/vnd.abc', TUNES]
-          : name === 'movement'
-            ? ['application/mei+xml', MEI_SCORE]
-            : [XML, SCORE];
+      const [type, body] = ['tune', 'only', 'music'].includes(name!)
+        ? ['text/vnd.abc', TUNES]
+        : name === 'movement'
+          ? ['application/mei+xml', MEI_SCORE]
+          : [XML, SCORE];
       const sent = request(app).post(address).set('Content-Type', type).set('Accept', accept).send(body);
       const response = await call('post', address, sent);
       // The service of this test takes few jobs at a time.

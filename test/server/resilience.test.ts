@@ -4,6 +4,7 @@ import { connect, type Socket } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { writeLongPart } from '../bench/long-part.ts';
 import { DEMO, measure, type RunningService, send, startService } from './running-service.ts';
 
 // The service in a process of its own, and what a network and a machine do to it.
@@ -78,8 +79,10 @@ describe('a service', () => {
 
   it('replaces a worker whose client goes away in mid-render, and draws on with the spare', async () => {
     const before = await measure(service.url, 'tringle_worker_restarts_total{pool="drawing"}');
-    const socket = await dial(`Content-Length: ${DEMO.length}`);
-    socket.write(DEMO);
+    // One that is not known yet: what was drawn before would be there at once.
+    const long = Buffer.from(writeLongPart(300));
+    const socket = await dial(`Content-Length: ${long.length}`);
+    socket.write(long);
     await vi.waitFor(
       async () =>
         expect(await measure(service.url, 'tringle_pool_jobs{pool="drawing",state="working"}')).toBe(1),

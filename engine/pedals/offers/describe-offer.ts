@@ -2,6 +2,7 @@ import { nameString } from '../../harp/scordatura.ts';
 import { formatChange } from '../../harp/setting.ts';
 import { midiOf, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model.ts';
+import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { describeChanges } from '../fixes/note-fixes.ts';
 import type { StringTuning } from '../model.ts';
@@ -31,14 +32,15 @@ export const noteOffers = (score: Score, changes: Candidate, growth: Growth): re
 
 /** A slower tempo that was found to help. */
 export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
-  const { quartersPerMinute, written, bars, moreMoves, moreWarnings } = tempo;
+  const { quartersPerMinute, written, unit, bars, moreMoves, moreWarnings } = tempo;
+  const limit = `${unit.sign} = ${tempoFigure(quartersPerMinute, unit)}`;
   const numbers = [bars.first, bars.last].map((bar) => score.bars[bar]!.number);
   const where = bars.first === bars.last ? `bar ${numbers[0]}` : `bars ${numbers.join(' to ')}`;
   return {
     kind: 'tempo',
     tempo,
-    sentence: `Play ${where} no faster than ♩ = ${quartersPerMinute}.`,
-    heard: `It is slower: ♩ = ${quartersPerMinute} in place of ${Math.round(written * 10) / 10}.`,
+    sentence: `Play ${where} ${NO_FASTER} ${limit}.`,
+    heard: `It is slower: ${limit} in place of ${Math.round((written / unit.quarters) * 10) / 10}.`,
     moreMoves,
     moreWarnings,
     cost:

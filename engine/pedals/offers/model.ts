@@ -1,5 +1,6 @@
 import type { PedalFindingCode } from '../../findings/catalogue.ts';
 import type { Rational } from '../../music/rational.ts';
+import type { TempoUnit } from '../../score/model.ts';
 import type { SlowPassage } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 
@@ -38,11 +39,13 @@ export type OfferedFix = FixDeed & {
   readonly cost: number;
 };
 
-/** The fastest tempo at which something works, in whole quarter notes a minute. */
+/** The fastest tempo at which something works: a whole number of the notes that are counted there a minute. */
 export interface TempoLimit {
   readonly quartersPerMinute: number;
-  /** The fastest that the score has there. */
+  /** The fastest that the score has there, in quarter notes a minute too. */
   readonly written: number;
+  /** What it is told in. */
+  readonly unit: TempoUnit;
   /** Bars (indices) that are played no faster, the last included. */
   readonly bars: { readonly first: number; readonly last: number };
   /** The same as times. */

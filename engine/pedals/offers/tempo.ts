@@ -1,4 +1,5 @@
 import { add, compare, ZERO } from '../../music/rational.ts';
+import { tempoUnitFinder } from '../../score/bars/counts.ts';
 import type { Score } from '../../score/model.ts';
 import { type SlowPassage, slowDown, TEMPO_LIMITS, tempoAt } from '../../score/slow-down.ts';
 import type { Plan } from '../model.ts';
@@ -60,24 +61,27 @@ export const findTempoLimit = (
   const { onset, duration } = score.bars[last]!;
   const until = last + 1 < score.bars.length ? add(onset, duration) : null;
   const written = fastestIn(score, { from, until });
+  const unit = tempoUnitFinder(score)(score.bars[first]!);
+  const { quarters } = unit;
   const known = new Map<number, Plan>();
   const planAt = (value: number): Plan => {
     const plan =
-      known.get(value) ?? trials.planAs(slowDown(score, [{ from, until, quartersPerMinute: value }]));
+      known.get(value) ??
+      trials.planAs(slowDown(score, [{ from, until, quartersPerMinute: value * quarters }]));
     known.set(value, plan);
     return plan;
   };
-  const most = Math.ceil(written) - 1;
-  const limit = fastest(Math.max(TEMPO_LIMITS.slowest, Math.ceil(written * SLOWEST_SHARE)), most, (value) =>
-    isRemoved(trouble, before, planAt(value)),
-  );
+  const most = Math.ceil(written / quarters) - 1;
+  const least = Math.ceil(Math.max(TEMPO_LIMITS.slowest, written * SLOWEST_SHARE) / quarters);
+  const limit = fastest(least, most, (value) => isRemoved(trouble, before, planAt(value)));
   if (limit === null) return null;
   const next = limit + 1 > most ? before : planAt(limit + 1);
   const proved = planAt(limit).summary.provenOptimal && next.summary.provenOptimal;
   const after = planAt(limit);
   return {
-    quartersPerMinute: limit,
+    quartersPerMinute: limit * quarters,
     written,
+    unit,
     bars: { first, last },
     passage: { from, until },
     moreMoves: after.moves.length - before.moves.length,

@@ -51,16 +51,12 @@ const readStatement = (
   step: TrackStep,
   positions: readonly Position[],
 ): readonly Reading[] => {
-  const kept = readAs(reading, statement.position, step, !statement.inSetting);
+  const kept = readAs(reading, statement, statement.position, step);
   const price = statement.inSetting ? REPAIR_PRICES.alterEntry : REPAIR_PRICES.alter;
   const altered = positions
     .filter((position) => position !== statement.position)
     .map((position) =>
-      charge(
-        readAs(reading, position, step, !statement.inSetting),
-        { kind: 'alter', statement, position },
-        price,
-      ),
+      charge(readAs(reading, statement, position, step), { kind: 'alter', statement, position }, price),
     );
   if (statement.inSetting) return [kept, ...altered];
   const taken = charge(reading, { kind: 'remove', statement }, REPAIR_PRICES.remove, [
@@ -92,24 +88,35 @@ const charge = (reading: Reading, edit: LetterEdit, price: number, tokens?: read
   },
 });
 
-/** Reads one statement. */
-const readAs = (reading: Reading, position: Position, step: TrackStep, inWords = true): Reading => {
+/** Reads one statement as saying a position; what is for before the start on the first pass alone. */
+const readAs = (
+  reading: Reading,
+  { inSetting, beforeStart }: Statement,
+  position: Position,
+  step: TrackStep,
+): Reading => {
   const disagrees = reading.stated !== null && reading.stated !== position && !step.hasGraces;
-  const state = set(reading.state, position, inWords);
+  const isRead = (pass: number): boolean => pass === 0 || !beforeStart;
+  const state = set(reading.state, position, !inSetting, isRead);
   return {
     state: disagrees ? { ...state, cost: state.cost + REPAIR_PRICES.unmet } : state,
     stated: position,
-    visited: reading.visited.map((places) => [...places, position]),
+    visited: reading.visited.map((places, pass) => (isRead(pass) ? [...places, position] : places)),
   };
 };
 
-const set = (state: State, position: Position, inWords = true): State => {
+const set = (
+  state: State,
+  position: Position,
+  inWords = true,
+  isRead: (pass: number) => boolean = () => true,
+): State => {
   const { values, idle } = state;
-  const changes = values.some((value) => value !== position);
+  const changes = values.some((value, pass) => isRead(pass) && value !== position);
   const price = changes ? (idle ? REPAIR_PRICES.needless : 0) : inWords ? REPAIR_PRICES.repeated : 0;
   return {
     ...state,
-    values: changes ? values.map(() => position) : values,
+    values: changes ? values.map((value, pass) => (isRead(pass) ? position : value)) : values,
     idle: changes ? inWords : idle,
     cost: state.cost + price,
   };

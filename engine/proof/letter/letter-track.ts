@@ -16,6 +16,8 @@ export interface Statement {
   readonly bar: number;
   /** One of the seven entries of a full setting, which cannot be taken out of it alone. */
   readonly inSetting: boolean;
+  /** It is read on the first pass alone. */
+  readonly beforeStart: boolean;
 }
 
 /** Where a marking may stand to take effect: behind `after` (null: from the start on), at `until` at the latest. */
@@ -44,7 +46,7 @@ export interface TrackStep {
   readonly held: readonly Position[];
   /** Where a marking that is added for the notes of this step may stand; null where there is no room for one. */
   readonly window: MarkingWindow | null;
-  /** Markings (indices) printed here that state the pedal: no other is added beside them. */
+  /** Markings (indices) printed here that state the pedal: no other is added beside them, but beside one for before the start. */
   readonly stated: readonly number[];
 }
 
@@ -187,9 +189,10 @@ class TrackBuilder {
     const isLater = latest !== null && (after === null || compare(latest, after) >= 0);
     const from = isLater ? { after: latest, closed: true } : { after, closed };
     const isOpen = from.after === null || compare(from.after, at) < (from.closed ? 1 : 0);
-    const stated = markings.filter(
-      (marking) => this.#score.markings[marking]!.positions[letter] !== undefined,
-    );
+    const stated = markings.filter((marking) => {
+      const { positions, beforeStart } = this.#score.markings[marking]!;
+      return positions[letter] !== undefined && !beforeStart;
+    });
     const step: TrackStep = {
       at,
       bar,
@@ -219,7 +222,8 @@ const statementOf = (marking: SourceMarking, index: number, letter: Letter): rea
   const position = marking.positions[letter];
   if (position === undefined) return [];
   const inSetting = LETTERS.every((each) => marking.positions[each] !== undefined);
-  return [{ marking: index, letter, position, at: marking.at, bar: marking.bar, inSetting }];
+  const { at, bar, beforeStart = false } = marking;
+  return [{ marking: index, letter, position, at, bar, inSetting, beforeStart }];
 };
 
 /** The first step from a place on at which a note wants a position. */

@@ -27,21 +27,33 @@ const isOfOneName = (step: number, marking: number, { said }: StatedLevers): boo
   return name != null && [...own.values()].filter((each) => each.name === name).length === 1;
 };
 
-/** Whether it brings a lever back, so that another marking has something to do on every pass. */
+/**
+ * Whether it brings a lever back: so that another marking has something to do on every pass, or to where it stood there
+ * on another pass, which makes what is printed true on each.
+ */
 const bringsBack = ({ score, string }: Pick<StringPart, 'score' | 'string'>, marking: number): boolean => {
   const byBar = new Map<number, number[]>();
   for (const [index, { bar, positions }] of score.markings.entries())
     if (positions[string.letter] !== undefined) byBar.set(bar, [...(byBar.get(bar) ?? []), index]);
-  const idleWithout = (left: number | null): number => {
+  const follow = (left: number | null) => {
     let stands: number | undefined;
     let idle = 0;
+    let own = 0;
+    let ownIdle = 0;
+    const seen = new Set<number>();
     for (const index of score.playOrder.flatMap((bar) => byBar.get(bar) ?? [])) {
-      if (index === left) continue;
-      const position = score.markings[index]!.positions[string.letter];
-      if (position === stands && index !== marking) idle += 1;
+      const { positions, beforeStart } = score.markings[index]!;
+      if (index === left || (beforeStart && seen.has(index))) continue;
+      seen.add(index);
+      const position = positions[string.letter];
+      if (index === marking) {
+        own += 1;
+        if (position === stands) ownIdle += 1;
+      } else if (position === stands) idle += 1;
       stands = position;
     }
-    return idle;
+    return { idle, isIdleAtTimes: ownIdle > 0 && ownIdle < own };
   };
-  return idleWithout(marking) > idleWithout(null);
+  const printed = follow(null);
+  return printed.isIdleAtTimes || follow(marking).idle > printed.idle;
 };

@@ -3,6 +3,7 @@ import type { HarpString } from '../../harp/profile.ts';
 import { settingFrom } from '../../harp/setting.ts';
 import type { LeverContext } from '../../levers/context.ts';
 import { letterAtStep, stepOf } from '../../music/pitch.ts';
+import { compare } from '../../music/rational.ts';
 import type { Score, SourceMarking } from '../../score/model.ts';
 import type { Need } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
@@ -72,11 +73,14 @@ const scoreOfString = (score: Score, { said, atStart, tables }: StatedLevers, st
     span: { start: 0, end: 0 },
     text: '',
     positions: before === undefined ? {} : inTable(before),
+    beforeStart: true,
   };
-  const markings = score.leverWords.map(({ at, bar: own, span, text }, i): SourceMarking => {
+  const markings = score.leverWords.map(({ at, bar: own, span, text, says }, i): SourceMarking => {
     const place = said[i]!.get(step)?.place;
     const positions = place === undefined ? {} : tables.has(i) ? inTable(place) : { [letter]: place };
-    return { ...plain, at, bar: own, span, text, positions };
+    // A player who comes back to it does not set all levers again: what has changed since has to be told.
+    const isBeforeStart = says?.isTable === true && compare(at, onset) <= 0;
+    return { ...plain, at, bar: own, span, text, positions, ...(isBeforeStart && { beforeStart: true }) };
   });
   return { ...score, markings: [start, ...markings], unreadWords: [] };
 };

@@ -9,7 +9,7 @@ import {
   subtract,
   toNumber,
 } from '../../music/rational.ts';
-import type { Bar, Score, ScoreText } from '../model.ts';
+import type { Bar, Score, ScoreText, TempoUnit } from '../model.ts';
 import { beatLength, isCompound, pulseLength } from './beats.ts';
 
 /** SMuFL 1.4, range “Metronome marks”: the value of a note before the sign “=”, and its dot. */
@@ -43,23 +43,31 @@ export const countFinder = (score: Pick<Score, 'texts'>): ((bar: Bar) => Rationa
   };
 };
 
-/** The note that is counted, as a sign of Unicode with its dot, by its length in quarter notes. */
-const NOTE_SIGNS: Readonly<Record<string, string>> = {
-  '4': '\u{1d15d}',
-  '3': '\u{1d15e}.',
-  '2': '\u{1d15e}',
-  '3/2': '♩.',
-  '1': '♩',
-  '3/4': '♪.',
-  '1/2': '♪',
-  '3/8': '\u{1d161}.',
-  '1/4': '\u{1d161}',
+/** The notes that are counted, by their length in quarter notes. */
+const NOTES: Readonly<Record<string, Omit<TempoUnit, 'quarters'>>> = {
+  '4': { sign: '\u{1d15d}', value: 'whole', dots: 0 },
+  '3': { sign: '\u{1d15e}.', value: 'half', dots: 1 },
+  '2': { sign: '\u{1d15e}', value: 'half', dots: 0 },
+  '3/2': { sign: '♩.', value: 'quarter', dots: 1 },
+  '1': { sign: '♩', value: 'quarter', dots: 0 },
+  '3/4': { sign: '♪.', value: 'eighth', dots: 1 },
+  '1/2': { sign: '♪', value: 'eighth', dots: 0 },
+  '3/8': { sign: '\u{1d161}.', value: '16th', dots: 1 },
+  '1/4': { sign: '\u{1d161}', value: '16th', dots: 0 },
 };
 
-/** What a tempo is told in: the note that is counted in a bar, and its length in quarters; the quarter where none fits. */
-export const tempoUnit = (count: Rational): { readonly sign: string; readonly quarters: number } => {
-  const sign = NOTE_SIGNS[count.den === 1 ? `${count.num}` : `${count.num}/${count.den}`];
-  return sign === undefined ? { sign: '♩', quarters: 1 } : { sign, quarters: toNumber(count) };
+const QUARTER: TempoUnit = { sign: '♩', value: 'quarter', dots: 0, quarters: 1 };
+
+/** What a tempo is told in: the note that is counted in a bar; the quarter where none is as long. */
+export const tempoUnit = (count: Rational): TempoUnit => {
+  const note = NOTES[count.den === 1 ? `${count.num}` : `${count.num}/${count.den}`];
+  return note === undefined ? QUARTER : { ...note, quarters: toNumber(count) };
+};
+
+/** What tempi are told in at each bar of a score. */
+export const tempoUnitFinder = (score: Pick<Score, 'texts'>): ((bar: Bar) => TempoUnit) => {
+  const countIn = countFinder(score);
+  return (bar) => tempoUnit(countIn(bar));
 };
 
 /** Of bars with more counts than this, which no one counts, only the start is one. */

@@ -5,6 +5,7 @@ import { findPlayOrder } from '../bars/play-order.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
 import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
 import { readSharedTexts } from '../texts/shared-texts.ts';
+import { readLeverLines } from '../words/lever-lines.ts';
 import { readSplitSettings } from '../words/pedal-lines.ts';
 import { quoteWords } from '../words/pedal-words.ts';
 import { confirmSharing, sharedPartRemark } from '../words/sharing-words.ts';
@@ -149,17 +150,19 @@ const placeSigns = (
 ): Pick<Score, 'damps' | 'tempo' | 'landmarks' | 'markings' | 'unreadWords' | 'leverWords'> => {
   const place = <T extends BarPlace>(signs: readonly T[]) => placeInTime(signs, timeline);
   const damps = place(raw.flatMap((part) => part.damps));
+  const usual = raw.find(({ naming }) => naming !== null)?.naming ?? null;
+  const levers = place(raw.flatMap((part) => part.leverWords));
   return {
     damps: damps.map(({ at, kind, staff }) => ({ at, kind, staff })),
     tempo: listTempo(place(guide.tempo), raw[0]?.bars[0]?.signs.meter, remarks),
     landmarks: place(guide.landmarks),
-    leverWords: place(raw.flatMap((part) => part.leverWords)).map((each) => ({ ...each, form: 'words' })),
+    leverWords: readLeverLines(levers, usual).map((each) => ({ ...each, form: 'words' })),
     ...readSplitSettings(
       {
         markings: place(raw.flatMap((part) => part.markings)),
         unreadWords: place(raw.flatMap((part) => part.unreadWords)),
       },
-      raw.find(({ naming }) => naming !== null)?.naming ?? null,
+      usual,
     ),
   };
 };

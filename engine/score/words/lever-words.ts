@@ -91,6 +91,18 @@ export const readLeverWords = (text: string, usual: Naming | null = null): Lever
   return null;
 };
 
+/** A row of a table without a word for levers: notes alone, all strings of each letter, a bare one for its natural. */
+export const readLeverRow = (text: string, usual: Naming | null): LeverWords | null => {
+  if (text.length > LONGEST_TEXT) return null;
+  for (const naming of usual === null ? NAMINGS : [usual]) {
+    const names = readNamesIn(text, naming, 'natural')?.names;
+    if (names === undefined || names.length === 0) continue;
+    if (names.some(({ lever }) => lever !== null)) return null;
+    return { tuning: null, isTable: true, othersDown: false, names, naming };
+  }
+  return null;
+};
+
 /** Whether a text that cannot be read is meant to tell of levers all the same. */
 export const looksLikeLeverWords = (text: string): boolean => {
   if (text.length > LONGEST_TEXT || readLeverWords(text) !== null) return false;
@@ -117,6 +129,7 @@ const DOUBLE_SHARP = /([A-G])𝄪([1-8]?)/gu;
 const readNamesIn = (
   body: string,
   naming: Naming,
+  bare: 'unread' | 'natural' = 'unread',
 ): { readonly names: readonly LeverName[]; readonly isTable: boolean } | null => {
   const directions: Direction[] = [
     ...(naming === 'fixed-do' ? [...body.matchAll(LEVER_NOTE)] : []).map(({ index }) => ({
@@ -144,7 +157,7 @@ const readNamesIn = (
       ? directions.findLast(({ at }) => at < name.start)
       : directions.find(({ at }) => at > name.start);
     const isWhole = alls.some((end) => end <= name.start && plain.slice(end, name.start).trim() === '');
-    const read = readLeverName(name, simple, naming, directed?.lever ?? null, isTable, isWhole);
+    const read = readLeverName(name, simple, naming, directed?.lever ?? null, isTable, isWhole, bare);
     if (read === null) return null;
     // A double sharp takes two places of the text.
     if (!doubles.has(name.start)) names.push(read);
@@ -160,16 +173,17 @@ const readLeverName = (
   told: LeverName['lever'],
   isTable: boolean,
   isWhole: boolean,
+  bare: 'unread' | 'natural',
 ): LeverName | null => {
   const read = readName(name, naming);
   if (read === null) return null;
   const digit = /[1-8]/u.exec(text.slice(name.start, name.end));
   const lever = told ?? (isTable && !read.marked ? 'up' : null);
-  // A bare letter is one for rehearsals unless a word tells that a lever is meant.
-  if (!read.marked && lever === null) return null;
+  // A bare letter is one for rehearsals unless a word tells that a lever is meant, or the row that it stands in.
+  if (!read.marked && lever === null && bare === 'unread') return null;
   const { start, end } = name;
   const octave = digit === null ? null : Number(digit[0]);
-  const alter = read.marked ? read.position : null;
+  const alter = read.marked || lever === null ? read.position : null;
   return { letter: read.letter, octave, alter, lever, isWhole, start, end };
 };
 

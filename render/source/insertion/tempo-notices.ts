@@ -1,7 +1,6 @@
 import {
   beatAt,
   descendantsNamed,
-  NO_FASTER,
   type Score,
   type TempoNotice,
   tempoFigure,
@@ -28,6 +27,9 @@ export const tempoNoticeEdits = (score: Score, idOf: (markingId: string) => stri
   return score.source.format === 'mei' ? meiEdits(score, notices, idOf) : musicXmlEdits(score, notices, idOf);
 };
 
+/** The note that MusicXML counts tempi of playback in. */
+const QUARTER = { quarters: 1 };
+
 type PlacedNotice = TempoNotice & MarkingPlace;
 
 const musicXmlEdits = (
@@ -40,15 +42,16 @@ const musicXmlEdits = (
   const prefix = prefixOf(text, root);
   return notices.map((notice) => {
     const { before, offset, staff } = places.get(notice)!;
-    const figure = tempoFigure(notice.quartersPerMinute);
-    const words = notice.kind === 'no-faster' ? [`<words>${NO_FASTER}</words>`] : [];
-    const metronome = `<metronome><beat-unit>quarter</beat-unit><per-minute>${figure}</per-minute></metronome>`;
+    const { unit, quartersPerMinute } = notice;
+    const words = notice.words === '' ? [] : [`<words>${notice.words}</words>`];
+    const beat = `<beat-unit>${unit.value}</beat-unit>${unit.dots === 1 ? '<beat-unit-dot/>' : ''}`;
+    const metronome = `<metronome>${beat}<per-minute>${tempoFigure(quartersPerMinute, unit)}</per-minute></metronome>`;
     const xml = [
       `<direction placement="above" id="${idOf(notice.id)}">`,
       ...[...words, metronome].map((each) => `<direction-type>${each}</direction-type>`),
       offset === 0 ? '' : `<offset sound="yes">${offset}</offset>`,
       staff === null ? '' : '<staff>1</staff>',
-      `<sound tempo="${figure}"/></direction>`,
+      `<sound tempo="${tempoFigure(quartersPerMinute, QUARTER)}"/></direction>`,
     ].join('');
     const prefixed = prefix === '' ? xml : xml.replace(/<(\/?)(?=[a-z])/g, `<$1${prefix}`);
     return insertBefore(text, before, escapeForEncoding(encoding, prefixed));
@@ -67,11 +70,15 @@ const meiEdits = (
     const measure = measures.get(bar.span.start)!;
     if (isSelfClosing(text, measure)) return [];
     const name = `${prefixOf(text, measure)}tempo`;
-    const figure = tempoFigure(notice.quartersPerMinute);
-    const words = notice.kind === 'no-faster' ? `${NO_FASTER} ` : '';
+    const { unit } = notice;
+    const figure = tempoFigure(notice.quartersPerMinute, unit);
+    const words = notice.words === '' ? '' : `${notice.words} `;
+    // MEI 5.1, att.mmTempo: a value by its part of a whole note, and its dots.
+    const dots = unit.dots === 1 ? ' mm.dots="1"' : '';
+    const value = Math.round(4 / (unit.quarters / (unit.dots === 1 ? 1.5 : 1)));
     const beat = Math.round(toNumber(notice.beat) * 1e6) / 1e6;
-    const attributes = `xml:id="${idOf(notice.id)}" staff="${score.harp.meiStaves[0]}" place="above" tstamp="${beat}" mm="${figure}" mm.unit="4"`;
-    const xml = `<${name} ${attributes}>${words}♩ = ${figure}</${name}>`;
+    const attributes = `xml:id="${idOf(notice.id)}" staff="${score.harp.meiStaves[0]}" place="above" tstamp="${beat}" mm="${figure}" mm.unit="${value}"${dots}`;
+    const xml = `<${name} ${attributes}>${words}${unit.sign} = ${figure}</${name}>`;
     return [insertBefore(text, measure.inner.end, escapeForEncoding(encoding, xml))];
   });
 };

@@ -64,7 +64,7 @@ export const STUDY_WORDS = {
   whyFromStart: 'any time from the start',
   whyBefore: (note: string, bar: string, beat: string) => `before ${note} in bar ${bar}, count ${beat}`,
   whyAfterJump: 'the next note that needs it comes after a jump',
-  whyRestores: 'it brings the pedal back for the repeat',
+  whyRestores: 'it is set back for the repeat',
   whyBeforeGrace: 'before the grace note',
   whyAgainst: (drawbacks: readonly string[]) => `Against it: ${drawbacks.join('; ')}`,
 } as const;

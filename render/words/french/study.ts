@@ -73,7 +73,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyFromStart: 'à tout moment depuis le début',
   whyBefore: (note, bar, beat) => `avant ${note} à la mesure ${bar}, temps ${beat}`,
   whyAfterJump: 'la prochaine note qui en a besoin vient après un saut',
-  whyRestores: 'il remet la pédale pour la reprise',
+  whyRestores: 'remise en place pour la reprise',
   whyBeforeGrace: 'avant la petite note',
   whyAgainst: (drawbacks) => `Contre : ${drawbacks.join(' ; ')}`,
 };

@@ -72,7 +72,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyFromStart: 'jederzeit vom Anfang an',
   whyBefore: (note, bar, beat) => `vor ${note} in Takt ${bar}, Zählzeit ${beat}`,
   whyAfterJump: 'die nächste Note, die ihn braucht, kommt nach einem Sprung',
-  whyRestores: 'er stellt das Pedal für die Wiederholung zurück',
+  whyRestores: 'zurückgestellt für die Wiederholung',
   whyBeforeGrace: 'vor der Vorschlagsnote',
   whyAgainst: (drawbacks) => `Dagegen spricht: ${drawbacks.join('; ')}`,
 };

@@ -72,7 +72,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyFromStart: 'in qualunque momento dall’inizio',
   whyBefore: (note, bar, beat) => `prima di ${note} a battuta ${bar}, tempo ${beat}`,
   whyAfterJump: 'la prossima nota che ne ha bisogno viene dopo un salto',
-  whyRestores: 'rimette il pedale per il ritornello',
+  whyRestores: 'si rimette a posto per il ritornello',
   whyBeforeGrace: 'prima dell’acciaccatura',
   whyAgainst: (drawbacks) => `Contro: ${drawbacks.join('; ')}`,
 };

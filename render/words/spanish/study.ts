@@ -73,7 +73,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyFromStart: 'en cualquier momento desde el comienzo',
   whyBefore: (note, bar, beat) => `antes de ${note} en el compás ${bar}, tiempo ${beat}`,
   whyAfterJump: 'la próxima nota que lo necesita viene tras un salto',
-  whyRestores: 'devuelve el pedal para la repetición',
+  whyRestores: 'vuelve a su sitio para la repetición',
   whyBeforeGrace: 'antes de la nota de adorno',
   whyAgainst: (drawbacks) => `En contra: ${drawbacks.join('; ')}`,
 };

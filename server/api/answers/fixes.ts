@@ -36,7 +36,7 @@ const offeredFix = z
       .nullable()
       .meta({
         description:
-          'The fastest tempo of these bars at which the place works, in whole quarter notes a minute; proved: whether no faster whole number works.',
+          'The fastest tempo of these bars at which the place works, a whole number of the notes that are counted (of dotted quarters in 6/8) a minute; proved: whether no faster whole number works.',
       }),
     moreMoves: z.int().meta({ description: 'By how many moves the plan grows; below 0 where it has fewer.' }),
     moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),

@@ -45,8 +45,8 @@ export const DECISION_STRINGS = {
     omit: (pitch: string, place: string) => `${pitch} in ${place} is left out`,
     print: (place: string) => `A full setting is printed at ${place}`,
     doNotPrint: (place: string) => `No full setting is printed at ${place}`,
-    tempo: (tempo: number, from: string, until: string) =>
-      `No faster than ♩ = ${tempo} from ${from} until ${until}`,
+    tempo: (tempo: string, from: string, until: string) =>
+      `No faster than ${tempo} from ${from} until ${until}`,
     cue: (part: string | null, at: string) =>
       part === null ? `No cue before ${at}` : `Cue of ${part} before ${at}`,
     pinned: 'You pinned this move here.',

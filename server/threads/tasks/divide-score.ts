@@ -21,7 +21,7 @@ import { reportRemark } from '../../reports/report-notes.ts';
 import { reportScore } from '../../reports/report-score.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { harpFor, type PlannedScore, planShare, readWhole } from './plan-score.ts';
+import { harpFor, noFasterWords, type PlannedScore, planShare, readWhole } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** A part divided between two players, and what each has. */
@@ -59,7 +59,7 @@ export const divideScore = async (
   clock.begin('plan', read.value.bars.length);
   const decisions = decisionsFor(choice, read.value);
   if (!decisions.ok) return decisions;
-  const whole = slowDown(read.value, decisions.value.placed.tempos);
+  const whole = slowDown(read.value, decisions.value.placed.tempos, noFasterWords(choice));
   const { divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
   const aim = divide === 'no' ? 'balanced' : divide;
   const options = { ...pedalOptionsFor(choice), profile };

@@ -22,7 +22,12 @@ import {
   takeDividedShare,
   takeShare,
 } from '../../../engine/index.ts';
-import { withoutOwnMarkings } from '../../../render/pure.ts';
+import {
+  ENGRAVING_CATALOGUE,
+  type Language,
+  NO_FASTER_IN,
+  withoutOwnMarkings,
+} from '../../../render/pure.ts';
 import { decisionsFor } from '../../api/requests/decisions.ts';
 import { checkHarpOptions } from '../../api/requests/harp-options.ts';
 import { type InstrumentChoice, profileOf } from '../../api/requests/instruments.ts';
@@ -83,7 +88,7 @@ const otherHarpRemarks = ({ decisions }: ChosenDecisions, harp: HarpKind): Remar
 /** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */
 export const planScore = async (
   file: ScoreFile,
-  choice: PlanChoice,
+  choice: PlanChoice & LanguageChoice,
   clock: StageClock,
   tuneFormat: TuneFormat = 'mei',
 ): Promise<Outcome<PlannedScore>> => {
@@ -123,15 +128,26 @@ const KNOWN = createKnownScores();
 export const atSavedTempos = (score: Score): Score =>
   slowDown(score, chooseDecisions(score, null, true).placed.tempos);
 
+/** Where there are pages, the language of their words. */
+type LanguageChoice = { readonly language?: Language };
+
+/** What pages say before a tempo that was decided on. */
+export const noFasterWords = ({ language = ENGRAVING_CATALOGUE.language.default }: LanguageChoice): string =>
+  NO_FASTER_IN[language];
+
 /** Plans what one player has of a part, at the tempos that were decided on. */
-export const planShare = (share: Score, choice: PlanChoice, clock: StageClock): Outcome<PlannedScore> => {
+export const planShare = (
+  share: Score,
+  choice: PlanChoice & LanguageChoice,
+  clock: StageClock,
+): Outcome<PlannedScore> => {
   clock.begin('plan', share.bars.length);
   const harp = harpFor(choice, share);
   const { profile } = harp;
   const played = profile.kind === 'lever' ? readLeverSigns(share) : share;
   const decisions = decisionsFor(choice, played);
   if (!decisions.ok) return decisions;
-  const score = slowDown(played, decisions.value.placed.tempos);
+  const score = slowDown(played, decisions.value.placed.tempos, noFasterWords(choice));
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
   const { pins, leverPins, respelled, omitted } = decisions.value.placed;

@@ -82,6 +82,37 @@ describe('a passage that is to be played no faster than a tempo', () => {
   });
 });
 
+describe('a tempo that a user set', () => {
+  const inMeter = (beats: number, beatUnit: number, words?: string) => {
+    const part = partAt(mark(0, 120));
+    const bars = part.bars.map((bar) => ({ ...bar, meter: { beats, beatUnit } }));
+    return slowDown({ ...part, bars }, [passage(4, 8, 90)], words);
+  };
+  const texts = ({ texts }: Score) => texts.slice(1).map(({ text }) => text);
+
+  it.each([
+    [4, 4, '\uECA5 = 90', '\uECA5 = 120'],
+    [6, 8, '\uECA5\uECB7 = 60', '\uECA5\uECB7 = 80'],
+    [2, 2, '\uECA3 = 45', '\uECA3 = 60'],
+    [12, 16, '\uECA7\uECB7 = 120', '\uECA7\uECB7 = 160'],
+  ])('is told in the note that is counted in %i/%i', (beats, beatUnit, slower, before) => {
+    expect(texts(inMeter(beats, beatUnit))).toEqual([`no faster than ${slower}`, before]);
+  });
+
+  it('is told in eighths where the score’s own mark counts these', () => {
+    const part = partAt(mark(0, 120));
+    const bars = part.bars.map((bar) => ({ ...bar, meter: { beats: 6, beatUnit: 8 } }));
+    const own = [{ ...part.texts[0]!, text: '\uECA7 = 240' }];
+    expect(texts(slowDown({ ...part, bars, texts: own }, [passage(4, null, 90)]))).toEqual([
+      'no faster than \uECA7 = 180',
+    ]);
+  });
+
+  it('has its words in the language of the pages', () => {
+    expect(texts(inMeter(4, 4, 'nicht schneller als'))[0]).toBe('nicht schneller als \uECA5 = 90');
+  });
+});
+
 const anyPassage = fc
   .tuple(
     fc.nat(15),

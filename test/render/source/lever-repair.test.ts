@@ -57,6 +57,15 @@ describe('a tune with its lever plan in the file', () => {
     },
   );
 
+  it('whose table is spelled out in rows of letters has the string that they leave out added', async () => {
+    const table = 'Tuning E♭ major&#10;Levers up: F♯4, A♮4<';
+    const whole = await withText('musicxml', table, 'D C B♭ / E♭ F G A♭, F♯4, A♮4<');
+    expect(proofOf(whole).findings).toEqual([]);
+    const repaired = repairInFile(await withText('musicxml', table, 'D C B♭ / E♭ F G A♭, A♮4<'));
+    expect(repaired.leverWords[0]!.text).toBe('D C B♭ / E♭ F G A♭, A♮4, F♯4');
+    expect(proofOf(repaired).findings).toEqual([]);
+  });
+
   it('has a change that is missing put in, and nothing else changed', async () => {
     const score = await withText('musicxml', '>C♯5<', '><');
     const repaired = repairInFile(score);

@@ -1,9 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { rational } from '../../../engine/music/rational.ts';
+import { tempoUnit } from '../../../engine/score/bars/counts.ts';
 import { tabulateLeverMoves } from '../../../server/page/client/levers/lever-moves-table.ts';
 import { LEVER_STRINGS } from '../../../server/page/strings/lever-strings.ts';
 
-const BAR = { id: 'm1', number: '9', onsetQuarters: 0, durationQuarters: 4, beatQuarters: 1 };
+const BAR = {
+  id: 'm1',
+  number: '9',
+  onsetQuarters: 0,
+  durationQuarters: 4,
+  beatQuarters: 1,
+  tempoUnit: tempoUnit(rational(1)),
+};
 
 const NOTE = {
   name: 'F♯4',

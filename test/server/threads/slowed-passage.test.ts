@@ -142,3 +142,39 @@ describe.each([
     expect(page).toContain('no faster than');
   });
 });
+
+/** Two bars of 6/8, of which the second is slowed, for a German reader. */
+const slowedInSixEight = async (format: 'musicxml' | 'mei') => {
+  const bars = { musicxml: XML_SIX_EIGHT, mei: MEI_SIX_EIGHT };
+  return annotate(bars[format], {
+    language: 'german',
+    tempos: [{ from: { barIndex: 1, beat: '1' }, until: null, quartersPerMinute: 54 }],
+  });
+};
+
+const XML_SIX_EIGHT = encodeText(
+  new TextDecoder()
+    .decode(XML)
+    .replace('</divisions>', '</divisions><time><beats>6</beats><beat-type>8</beat-type></time>'),
+  'utf-8',
+);
+
+const MEI_SIX_EIGHT = encodeText(
+  new TextDecoder().decode(MEI).replace('meter.count="4" meter.unit="4"', 'meter.count="6" meter.unit="8"'),
+  'utf-8',
+);
+
+describe('a slowed passage in 6/8', () => {
+  it('is written into MusicXML in dotted quarters, with words in the language of the sheets', async () => {
+    const { text } = await slowedInSixEight('musicxml');
+    expect(text).toContain('<words>nicht schneller als</words>');
+    expect(text).toMatch(
+      /<beat-unit>quarter<\/beat-unit><beat-unit-dot\/><per-minute>36<\/per-minute>.*<sound tempo="54"\/>/,
+    );
+  });
+
+  it('is written into MEI so', async () => {
+    const { text } = await slowedInSixEight('mei');
+    expect(text).toMatch(/mm="36" mm\.unit="4" mm\.dots="1">nicht schneller als ♩\. = 36<\/tempo>/);
+  });
+});

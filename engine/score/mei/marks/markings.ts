@@ -3,6 +3,7 @@ import type { Letter } from '../../../music/pitch.ts';
 import { compare } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
 import type { LeverMarking, Score, SourceMarking, UnreadWords } from '../../model.ts';
+import { readLeverLines } from '../../words/lever-lines.ts';
 import { looksLikeLeverWords, readLeverWords } from '../../words/lever-words.ts';
 import { type MarkingsRead, readSplitSettings } from '../../words/pedal-lines.ts';
 import { looksLikePedalWords, quoteWords, readPedalWords, usualNaming } from '../../words/pedal-words.ts';
@@ -67,7 +68,7 @@ export const readMarkings = (
     const says = readLeverWords(place.text, usual);
     return says !== null || looksLikeLeverWords(place.text) ? [{ ...place, form: 'words', says }] : [];
   });
-  return { ...read, leverWords: inOrder(leverWords) };
+  return { ...read, leverWords: readLeverLines(inOrder(leverWords), usual) };
 };
 
 /** Words or a diagram at the harp's staves, and where they stand. */

@@ -5,6 +5,7 @@ import {
   type PedalDecisionPin,
   type Place,
   positionNamed,
+  tempoFigure,
 } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
@@ -22,6 +23,12 @@ const nameAim = (pin: PedalDecisionPin | LeverDecisionPin): string =>
   'pedal' in pin
     ? formatChange(pin.pedal, positionNamed(pin.position))
     : LEVER_STRINGS.detail.to(pin.lever, pin.to);
+
+/** In the note that is counted in the bar. */
+const nameTempo = ({ bars }: Bars, { barIndex }: Place, quartersPerMinute: number): string => {
+  const unit = bars[barIndex]?.tempoUnit ?? { sign: '♩', quarters: 1 };
+  return `${unit.sign} = ${tempoFigure(quartersPerMinute, unit)}`;
+};
 
 /** A decision in plain words. */
 export const describeDecision = (part: Bars, decision: Decision): string => {
@@ -45,7 +52,11 @@ export const describeDecision = (part: Bars, decision: Decision): string => {
       return words.cue(decision.cue.part, at(decision.cue));
     case 'tempo': {
       const { from, until, quartersPerMinute } = decision.tempo;
-      return words.tempo(quartersPerMinute, at(from), until === null ? words.end : at(until));
+      return words.tempo(
+        nameTempo(part, from, quartersPerMinute),
+        at(from),
+        until === null ? words.end : at(until),
+      );
     }
   }
 };

@@ -11,6 +11,7 @@ import type {
   Rational,
   Remark,
   ScoreFormat,
+  TempoUnit,
   Titles,
 } from '../../../../engine/index.ts';
 
@@ -23,6 +24,8 @@ export interface BarPlace {
   readonly durationQuarters: number;
   /** Length of a beat of its meter. */
   readonly beatQuarters: number;
+  /** What tempi are told in there. */
+  readonly tempoUnit: TempoUnit;
 }
 
 /** A note that asks for a pedal, from its onset until the last of it is plucked. */

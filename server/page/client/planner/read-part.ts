@@ -9,6 +9,8 @@ import {
   pitchName,
   type Remark,
   type Score,
+  type TempoUnit,
+  tempoUnitFinder,
   toNumber,
   writtenString,
 } from '../../../../engine/index.ts';
@@ -16,13 +18,19 @@ import { restsBeforeEntries } from '../../../../render/pure.ts';
 import { listMomentPlaces } from './allowed-moments.ts';
 import type { BarPlace, EntryPlace, NotePlace, ReadPart } from './planned-part.ts';
 
-const placeBar = (bar: Bar): BarPlace => ({
+const placeBar = (bar: Bar, tempoUnit: TempoUnit): BarPlace => ({
   id: bar.id,
   number: bar.number,
   onsetQuarters: toNumber(bar.onset),
   durationQuarters: toNumber(bar.duration),
   beatQuarters: toNumber(beatLength(bar.meter)),
+  tempoUnit,
 });
+
+const placeBars = (score: Score): readonly BarPlace[] => {
+  const unitIn = tempoUnitFinder(score);
+  return score.bars.map((bar) => placeBar(bar, unitIn(bar)));
+};
 
 /** Names and other strings of pitches, made once each: a long part has few. */
 const namePitches = () => {
@@ -78,7 +86,7 @@ export const readPart = (score: Score, remarks: readonly Remark[], markings: num
   entries: placeEntries(score),
   format: score.source.format,
   compressed: score.source.archivePath !== null,
-  bars: score.bars.map(placeBar),
+  bars: placeBars(score),
   notes: placeNotes(score),
   moments: listMomentPlaces(score),
   hearing: buildPlayback(score),

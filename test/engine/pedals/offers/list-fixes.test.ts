@@ -4,6 +4,7 @@ import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import type { Score } from '../../../../engine/score/model.ts';
+import { slowDown } from '../../../../engine/score/slow-down.ts';
 import { smallPart } from '../../../part-builder.ts';
 import { changesOf, planWithFix } from './carry-out.ts';
 
@@ -107,6 +108,21 @@ describe('the tempo from which a part works', () => {
     const [slower] = offersOf(hurry(200)).filter(({ kind }) => kind === 'tempo');
     expect(slower).toMatchObject({ tempo: { written: 200, bars: { first: 0, last: 1 }, proved: true } });
     expect(slower!.sentence).toMatch(/^Play bars 1 to 2 no faster than ♩ = \d+\.$/);
+  });
+
+  it('is told of a place in 6/8 as a whole number of dotted quarters, by trying the next', () => {
+    const common = hurry(200);
+    const meter = { beats: 6, beatUnit: 8 };
+    const score = { ...common, bars: common.bars.map((bar) => ({ ...bar, meter })) };
+    const [slower] = offersOf(score).filter((offer) => offer.kind === 'tempo');
+    const { quartersPerMinute, passage } = slower!.tempo;
+    const dotted = quartersPerMinute / 1.5;
+    expect(Number.isInteger(dotted)).toBe(true);
+    expect(slower!.sentence).toBe(`Play bars 1 to 2 no faster than ♩. = ${dotted}.`);
+    const stopsAt = (value: number): number =>
+      stopsOf(planPedals(slowDown(score, [{ ...passage, quartersPerMinute: 1.5 * value }])).findings).length;
+    expect(stopsAt(dotted)).toBe(0);
+    expect(stopsAt(dotted + 1)).toBeGreaterThan(0);
   });
 
   it('is none where notes that begin together need one pedal in two positions', () => {

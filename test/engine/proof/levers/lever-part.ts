@@ -1,5 +1,6 @@
 import { add, rational } from '../../../../engine/music/rational.ts';
 import type { LeverMarking, Score } from '../../../../engine/score/model.ts';
+import { readLeverLines } from '../../../../engine/score/words/lever-lines.ts';
 import { readLeverWords } from '../../../../engine/score/words/lever-words.ts';
 import { type SmallPart, smallPart } from '../../../part-builder.ts';
 
@@ -9,7 +10,8 @@ export const leverPart = (
   ...words: readonly (readonly [bar: number, quarter: number, text: string])[]
 ): Score => {
   const score = smallPart(part);
-  return { ...score, leverWords: words.map(([bar, quarter, text]) => leverText(score, bar, quarter, text)) };
+  const read = words.map(([bar, quarter, text]) => leverText(score, bar, quarter, text));
+  return { ...score, leverWords: readLeverLines(read, null) };
 };
 
 const leverText = (score: Score, bar: number, quarter: number, text: string): LeverMarking => ({

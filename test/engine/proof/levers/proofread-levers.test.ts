@@ -24,6 +24,9 @@ describe('lever markings', () => {
     ['by where the lever goes', [TABLE, [1, 3, 'raise F'], [2, 3, 'F lever down']]],
     ['in German', [TABLE, [1, 3, 'Klappe F hoch'], [2, 3, 'F runter']]],
     ['over two lines', [[1, 1, 'Tuning E♭ major. Levers up: C♯5'], [1, 1, 'D♯5'], UP, DOWN]],
+    ['with a table of all letters', [[1, 1, 'D C B♭ / E♭ F G A♭'], UP, DOWN]],
+    ['with a table of all letters in two rows', [[1, 1, 'D C B♭'], [1, 1, 'E♭ F G A♭'], UP, DOWN]],
+    ['with a row that excepts one string', [[1, 1, 'D C B♭ / E♭ F G A♭, C♯5'], UP, DOWN]],
   ] satisfies [string, Words[]][])('are right %s', (_, words) => {
     expect(proofOf(words).findings).toEqual([]);
   });
@@ -60,6 +63,20 @@ describe('lever markings', () => {
     },
   );
 
+  it('in bare letters that are not all seven are told by name and place as not understood', () => {
+    const { findings } = proofOf([TABLE, [1, 3, 'D C B'], UP, DOWN]);
+    expect(
+      findings.map(({ code, bar, sentence }) => ({ code, bar, isQuoted: sentence.includes('“D C B”') })),
+    ).toEqual([{ code: 'lever-words-not-understood', bar: 0, isQuoted: true }]);
+  });
+
+  it('of a table in rows are corrected by a letter of theirs', () => {
+    const proof = proofOf([[1, 1, 'D C B♭'], [1, 1, 'E♭ F♯ G A♭'], [2, 1, 'F♯4'], DOWN]);
+    expect(proof.correct).toBe(false);
+    expect(proof.repair).toMatchObject({ faultsLeft: 0 });
+    expect(proof.told).toHaveLength(1);
+  });
+
   it('of a note that its own open string gives need not tell that the neighbour is left alone', () => {
     const proof = proofOf(
       [
@@ -84,5 +101,44 @@ describe('lever markings', () => {
       'When the music returns to bar 2, F4',
     );
     expect(proof.repair.faultsLeft).toBe(0);
+  });
+
+  describe('in a tune that is played twice from its first bar', () => {
+    const TWICE = { ...PART, upper: 'G4/2 F4/2 | F#4/1 r/3', playOrder: [0, 1, 0, 1] };
+    const RAISE = [1, 4, 'F♯4'] as const;
+
+    it('are told where only the table before the first note would set a lever back', () => {
+      const proof = proofOf([TABLE, RAISE], TWICE);
+      expect(proof.findings.map(({ sentence }) => sentence).join(' ')).toContain(
+        'When the music returns to bar 1, F4',
+      );
+      expect(proof.told).toEqual(['Add F♮4 at bar 1, beat 2.']);
+      expect(proof.repair).toMatchObject({ proven: true, faultsLeft: 0 });
+    });
+
+    it.each([
+      ['before the jump', [TABLE, RAISE, [2, 3, 'F♮4']]],
+      ['beside the table', [TABLE, [1, 1, 'F♮4'], RAISE]],
+      ['by a table at the end', [TABLE, RAISE, [2, 3, 'All levers down']]],
+    ] satisfies [string, Words[]][])('are right where the lever is set back %s', (_, words) => {
+      expect(proofOf(words, TWICE).findings).toEqual([]);
+    });
+
+    it('are read again each time in a table farther on', () => {
+      const part = { ...PART, upper: 'F#4/1 r/3 | r/2 F4/1 r/1 | F#4/1 r/3', playOrder: [0, 1, 2, 1, 2] };
+      const start = [1, 1, 'Tuning E♭ major. Levers up: F♯4'] as const;
+      const proof = proofOf([start, [2, 1, 'All levers down'], [2, 4, 'F♯4']], part);
+      expect(proof.findings).toEqual([]);
+    });
+  });
+
+  it('may set a lever to where it stood there on the pass before, though no note asks for it', () => {
+    const words = [TABLE, [2, 1, 'F♮4'], [3, 2, 'F♯4']] satisfies Words[];
+    const upper = 'F4/1 r/3 | r/4 | F4/1 r/2 F#4/1 | G4/4';
+    expect(proofOf(words, { ...PART, upper, playOrder: [0, 1, 2, 1, 3] }).findings).toEqual([]);
+    const straightOn = proofOf([TABLE, [3, 2, 'F♯4'], [4, 1, 'F♮4']], { ...PART, upper });
+    expect(straightOn.findings.map(({ sentence }) => sentence)).toEqual([
+      'F♮4 is marked, but no note needs it before the lever moves again.',
+    ]);
   });
 });

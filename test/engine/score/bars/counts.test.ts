@@ -63,6 +63,6 @@ describe('counts over the music', () => {
     [rational(2), '\u{1d15e}', 2],
     [rational(5, 8), '♩', 1],
   ] as const)('give tempi their note: %o', (length, sign, quarters) => {
-    expect(tempoUnit(length)).toEqual({ sign, quarters });
+    expect(tempoUnit(length)).toMatchObject({ sign, quarters });
   });
 });

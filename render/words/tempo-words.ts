@@ -1,0 +1,14 @@
+import { NO_FASTER } from '../../engine/index.ts';
+import type { Language } from './language.ts';
+
+/**
+ * What stands over the music before a tempo that a user set. It goes with the score to whatever plans it, which does
+ * without the other words.
+ */
+export const NO_FASTER_IN: Readonly<Record<Language, string>> = {
+  english: NO_FASTER,
+  german: 'nicht schneller als',
+  french: 'pas plus vite que',
+  italian: 'non più veloce di',
+  spanish: 'no más rápido que',
+};
