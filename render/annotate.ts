@@ -18,7 +18,7 @@ import type { ClassPiece } from './pack/front-sheets.ts';
 import { readBookmarks } from './pages/bookmarks.ts';
 import { documentDate } from './pages/document-date.ts';
 import type { PlannedHarp } from './pages/drawn-score.ts';
-import { engravePages, engraveTogether } from './pages/engrave-pages.ts';
+import { engravePages, engraveTogether, type PrintRun } from './pages/engrave-pages.ts';
 import type { ReadyPage } from './pages/page-finisher.ts';
 import { type PaperSize, renderPdf } from './pages/pdf.ts';
 import { layoutRemarks, lettersMissing, printingRemarks } from './remarks.ts';
@@ -39,11 +39,14 @@ export interface Annotator {
    * The same as SVG, page by page: each is told as soon as it is drawn. What stands on a page may depend on the pages after
    * it, so that one that comes to look otherwise is told again: of each number the last counts. They do not bring their
    * letters.
+   *
+   * @param first the bar (an index) whose page is told first
    */
   readonly engravePageByPage: (
     score: Score,
     harp: HarpPlan,
     choice: EngravingChoice | undefined,
+    first?: number | null,
   ) => AsyncGenerator<ReadyPage, Result<PagedAnnotation>, undefined>;
   /** A part that is to be bound with others into a class set; its edition is the part or the study edition. */
   readonly engravePiece: (
@@ -108,15 +111,17 @@ export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
       return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainDrawer) : engraving;
     },
-    engravePageByPage: async function* (score, harp, choice) {
+    engravePageByPage: async function* (score, harp, choice, first = null) {
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
       if (!engraving.ok) return engraving;
-      return yield* annotatePageByPage(score, harp, engraving.value, await obtainDrawer());
+      return yield* annotatePageByPage(score, harp, engraving.value, await obtainDrawer(), first);
     },
     engravePiece: async (score, harp, choice) => {
       const engraving = checkEngraving(completeEngraving(choice, harp.kind));
       if (!engraving.ok) return engraving;
-      const drawn = workOut(drawPart(score, harp, engraving.value, await obtainDrawer(), 'in-class-set'));
+      const drawn = workOut(
+        drawPart(score, harp, engraving.value, await obtainDrawer(), { use: 'in-class-set' }),
+      );
       if (!drawn.ok) return drawn;
       const { pages, bookmarks } = drawn.value;
       return ok({ facts: collectFacts(score, harp), pages, bookmarks });
@@ -174,7 +179,7 @@ const drawMovements = async (
     const made =
       engraving.edition === 'card'
         ? ok(drawCardEdition(score, plan, engraving))
-        : workOut(drawPart(score, plan, engraving, drawer, 'alone', pagesBefore));
+        : workOut(drawPart(score, plan, engraving, drawer, { pagesBefore }));
     if (!made.ok) return made;
     const { bookmarks, characters, pages, remarks, turns } = made.value;
     drawn.push({ title: score.titles.subtitle, pages, characters, bookmarks });
@@ -244,11 +249,12 @@ async function* annotatePageByPage(
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
+  first: number | null,
 ): AsyncGenerator<ReadyPage, Result<PagedAnnotation>, undefined> {
   const drawing =
     engraving.edition === 'card'
       ? cardAlone(score, harp, engraving)
-      : drawPart(score, harp, engraving, drawer);
+      : drawPart(score, harp, engraving, drawer, { first });
   const told: string[] = [];
   let step = drawing.next();
   for (; step.done !== true; step = drawing.next()) {
@@ -258,9 +264,8 @@ async function* annotatePageByPage(
   }
   if (!step.value.ok) return step.value;
   const { pages, characters, turns, remarks } = step.value.value;
-  for (const [i, svg] of pages.entries()) {
-    if (told[i] !== svg) yield { number: i + 1, of: pages.length, svg };
-  }
+  const left = pages.flatMap((svg, i) => (told[i] === svg ? [] : [{ number: i + 1, of: pages.length, svg }]));
+  yield* beginWith(left, first === null ? undefined : score.bars[first]?.id);
   return ok({
     ...describeScore(score, harp),
     remarks: [...score.remarks, ...remarks],
@@ -270,6 +275,12 @@ async function* annotatePageByPage(
     letters: await fontStyle(characters),
   });
 }
+
+/** The page with a bar, by its id, before the others. */
+const beginWith = (pages: readonly ReadyPage[], bar: string | undefined): readonly ReadyPage[] => {
+  const looked = bar === undefined ? undefined : pages.find(({ svg }) => svg.includes(` id="${bar}"`));
+  return looked === undefined ? pages : [looked, ...pages.filter((page) => page !== looked)];
+};
 
 /** Layout never waits for anything: without this nothing else of the process would go on until the last page. */
 const turnOfOthers = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
@@ -289,16 +300,21 @@ interface DrawnEdition extends Pick<BoundPages, 'pages' | 'characters' | 'turns'
   readonly remarks: readonly Remark[];
 }
 
+/** What a part is bound with, and which of its pages is told first. */
+interface Binding extends Pick<PrintRun, 'pagesBefore' | 'first'> {
+  readonly use?: 'alone' | 'in-class-set';
+}
+
 /** The part alone, with what is studied beside it, or to write in. @yields pages of the part alone that are ready early */
 function* drawPart(
   score: Score,
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
-  use: 'alone' | 'in-class-set' = 'alone',
-  pagesBefore = 0,
+  binding: Binding = {},
 ): Stepwise<ReadyPage, Result<DrawnEdition>> {
-  const made = yield* bindEdition(score, harp, engraving, drawer, use, pagesBefore);
+  const { pagesBefore = 0 } = binding;
+  const made = yield* bindEdition(score, harp, engraving, drawer, binding);
   if (!made.ok) return made;
   const { crowded, turns } = made.value;
   const bound = {
@@ -318,13 +334,12 @@ function* bindEdition(
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
-  use: 'alone' | 'in-class-set',
-  pagesBefore: number,
+  { use = 'alone', ...run }: Binding,
 ): Stepwise<ReadyPage, Result<BoundPages>> {
   if (engraving.edition === 'exercise') return engraveExercise(score, harp, engraving, drawer, use);
   // A study edition explains the markings on a sheet of its own.
   const legend = engraving.legend && engraving.edition !== 'study';
-  const drawing = engravePages(score, harp, { ...engraving, legend }, drawer, { pagesBefore });
+  const drawing = engravePages(score, harp, { ...engraving, legend }, drawer, run);
   const engraved = engraving.edition === 'part' ? yield* drawing : workOut(drawing);
   if (!engraved.ok) return engraved;
   if (engraving.edition === 'study') return ok(bindStudyEdition(score, harp, engraving, engraved.value, use));

@@ -14,6 +14,8 @@ export interface EarlyPage {
   /** How many pages there will be, as far as that is known. */
   readonly of: number;
   readonly systems: readonly LaidOutSystem[];
+  /** The bar (an index) with which the next page begins. */
+  readonly nextBar: number;
   /** The bars at whose start a setting is printed in any case: the rooms are those for them. */
   readonly reminders: readonly number[];
   /** How it is turned for the next page, where it is. */
@@ -43,6 +45,7 @@ export const layOutFirstPage = (shop: Workshop, task: BreakRequest): EarlyPage |
     page: 0,
     of: Math.round(((chosen.pages.length + 1) * request.score.bars.length) / measured),
     systems: lines.systems,
+    nextBar: next,
     reminders,
     turn: turnsOf(request.engraving.pageTurns, rate, [0, next])[0] ?? null,
   };
@@ -85,6 +88,7 @@ export function* readyPages(
         page: told,
         of: begin.length,
         systems: systems.slice(begin[told], next),
+        nextBar: likely[next]!.firstBar,
         reminders,
         turn: turns.find(({ page }) => page === told + 1) ?? null,
       };

@@ -5,6 +5,7 @@ import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
 import { type PageLayout, pageLayoutOf } from '../layout/breaks/page-layout.ts';
 import type { PageTurn } from '../layout/breaks/page-turns.ts';
 import type { Drawer } from '../layout/drawer.ts';
+import type { EarlyPage } from '../layout/early-pages.ts';
 import type { LaidOutSystem } from '../layout/laid-out-system.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutRequest } from '../layout/layout-request.ts';
@@ -19,7 +20,7 @@ import { addClosingNotes, type ClosingSection, closingHeight } from './closing-n
 import type { DrawnScore, PageNotes, PlacedHarp, PlannedHarp, Shown } from './drawn-score.ts';
 import type { FinishedLine } from './finish-system.ts';
 import { listDrawings, type PageDrawings } from './page-drawings.ts';
-import { createPageFinisher, type ReadyPage } from './page-finisher.ts';
+import { createPageFinisher, type PageFinisher, type ReadyPage } from './page-finisher.ts';
 import { pageSections } from './page-sections.ts';
 import { type PageWords, setPages } from './set-pages.ts';
 import { turnWords } from './turn-words.ts';
@@ -85,6 +86,8 @@ export interface PrintRun {
   readonly task?: ClosingSection | null;
   /** How many pages stand before it in what is bound. */
   readonly pagesBefore?: number;
+  /** The bar (an index) whose page is told first. */
+  readonly first?: number | null;
 }
 
 /**
@@ -99,7 +102,7 @@ export function* engravePages(
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
-  { shown = 'all', task = null, pagesBefore = 0 }: PrintRun = {},
+  { shown = 'all', task = null, pagesBefore = 0, first = null }: PrintRun = {},
 ): Stepwise<ReadyPage, Result<EngravedPages>> {
   const beside = readBeside(score, engraving.withPart);
   if (!beside.ok) return beside;
@@ -112,6 +115,7 @@ export function* engravePages(
       engraving,
       drawer,
       notes,
+      first,
     );
   const joined = joinBeside(score, beside.value);
   return yield* engrave(
@@ -119,6 +123,7 @@ export function* engravePages(
     engraving,
     drawer,
     notes,
+    first,
   );
 }
 
@@ -151,6 +156,7 @@ function* engrave(
   engraving: EngravingOptions,
   drawer: Drawer,
   notes: PageNotes = NO_NOTES,
+  first: number | null = null,
 ): Stepwise<ReadyPage, Result<EngravedPages>> {
   const { parts, score } = drawn;
   const numberOf = (bar: number): string => score.bars[bar]!.number;
@@ -162,12 +168,7 @@ function* engrave(
   const sectionsFor: SectionsFor = (reminders, footnotes) =>
     pageSections(score, drawings, notes, engraving, { reminders, footnotes });
   const laying = layOutHarp(layoutRequest(drawn, engraving, drawings, cues, sectionsFor), drawer);
-  let step = laying.next();
-  for (; step.done !== true; step = laying.next()) {
-    const ready = finisher.drawEarly(step.value);
-    if (ready !== null) yield ready;
-  }
-  const laidOut = step.value;
+  const laidOut = yield* drawAsLaid(laying, finisher, first);
   if (!laidOut.ok) return laidOut;
   const finished = finisher.finishAll(laidOut.value);
   if (finished === null) return fail({ code: 'layout-failed' });
@@ -175,6 +176,33 @@ function* engrave(
   const sections = sectionsFor(laidOut.value.reminders, laidOut.value.footnotes);
   const set = setWithNotes(finished, { ...words, turns }, sections, pageLayoutOf(engraving));
   return ok({ ...laidOut.value, ...set, cues, crowded: crowdedPages(laidOut.value.pages) });
+}
+
+/**
+ * Draws pages as they are laid out.
+ *
+ * @param first the bar whose page is told before those that stand before it: these are drawn, since ids are unique from the
+ * first page on, and wait; all of them where it stands on the last page, which is not early
+ */
+function* drawAsLaid<T>(
+  laying: Stepwise<EarlyPage, T>,
+  finisher: Pick<PageFinisher, 'drawEarly'>,
+  first: number | null,
+): Stepwise<ReadyPage, T> {
+  let waiting: ReadyPage[] = [];
+  let step = laying.next();
+  for (; step.done !== true; step = laying.next()) {
+    const ready = finisher.drawEarly(step.value);
+    if (ready === null) continue;
+    if (first !== null && step.value.nextBar <= first) {
+      waiting.push(ready);
+      continue;
+    }
+    yield ready;
+    yield* waiting;
+    waiting = [];
+  }
+  return step.value;
 }
 
 type SectionsFor = (

@@ -74,7 +74,7 @@ const misplaced = (option: string, value: unknown, belongs: string, type: ReplyT
  */
 export const readReplyFormat = (
   { best, sources }: AcceptedTypes,
-  { page, pages }: AnnotateChoice,
+  { page, pageOfBar, pages }: AnnotateChoice,
   address: ReplyAddress,
 ): Outcome<ReplyFormat> => {
   if (page !== undefined && !PAGE_TYPES.includes(best)) {
@@ -82,6 +82,9 @@ export const readReplyFormat = (
   }
   if (pages !== undefined && best !== 'application/json') {
     return misplaced('pages', pages, 'application/json', best);
+  }
+  if (pageOfBar !== undefined && best !== EVENT_STREAM) {
+    return misplaced('pageOfBar', pageOfBar, EVENT_STREAM, best);
   }
   switch (best) {
     case 'application/zip':

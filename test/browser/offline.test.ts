@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { chooseFile, describePage, openDemo } from './open-page.ts';
+import { chooseFile, describePage, openDemo, openLeverDemo } from './open-page.ts';
 import { CLOSE_MOVES } from './small-scores.ts';
 
 describePage('the page while the service is out of reach', (open) => {
@@ -15,6 +15,23 @@ describePage('the page while the service is out of reach', (open) => {
     await chooseFile(page, 'close.musicxml', CLOSE_MOVES);
     await expect.poll(() => page.locator('.piece').textContent()).toContain('moves');
     await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
+    await page.getByRole('slider', { name: 'Position' }).waitFor();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('plans a lever part, shows its chart and plays it', async () => {
+    const { page, complaints } = await open({ offline: true });
+    await openLeverDemo(page);
+    await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+    const title = await page.locator('.piece h1').textContent();
+    await page.context().setOffline(true);
+    await page.reload();
+    await expect.poll(() => page.locator('.piece h1').textContent()).toBe(title);
+    await expect.poll(() => page.locator('.piece').textContent()).toMatch(/\d+ (?:lever )?changes?/u);
+    await expect.poll(() => page.locator('.chart .point').count()).toBeGreaterThan(0);
+    await expect.poll(() => page.locator('.score .refused').textContent()).toContain('did not answer');
+    await page.getByRole('button', { name: 'Listen to the part and watch the levers' }).click();
     await page.getByRole('slider', { name: 'Position' }).waitFor();
     expect(complaints).toEqual([]);
     await page.context().close();

@@ -169,6 +169,12 @@ describePage('a tune book on the page', (open) => {
     await set.getByRole('button', { name: 'Find the best order' }).focus();
     await page.keyboard.press('Enter');
     await set.getByText('between the tunes: no order needs fewer.').waitFor();
+    // It stands below the tunes that are marked, and what is found comes into view.
+    const edges = (name: string) =>
+      page.locator(name).evaluate((part) => part.getBoundingClientRect().toJSON());
+    expect((await edges('.set')).top).toBeGreaterThanOrEqual((await edges('.book table')).bottom);
+    await expect.poll(async () => (await edges('.set ol')).bottom).toBeLessThanOrEqual(900);
+    expect((await edges('.set ol')).top).toBeGreaterThanOrEqual(0);
     expect(await set.locator('ol button').allTextContents()).toEqual(['Down the Lane', 'Up the Lane']);
     // The second tune finds F4 up, as the first left it.
     expect(await set.locator('ol .before').allTextContents()).toEqual(['Levers up: A♮4 B♮4', 'Set nothing']);

@@ -189,6 +189,7 @@ describe('the options', () => {
     ['?part=', 'part', 'the id or the name of a part'],
     ['?page=2', 'page', 'belongs to image/svg+xml'],
     ['?pages=none', 'pages', 'belongs to application/json'],
+    ['?pageOfBar=3', 'pageOfBar', 'belongs to text/event-stream'],
   ])('%s are refused, not passed over', async (query, option, reason) => {
     const { app, jobs } = threePages();
     const response = await send(app, query).send(SCORE);

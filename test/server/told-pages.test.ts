@@ -39,6 +39,7 @@ describe('pages asked for as events', () => {
     annotate: Perform<AnnotateJob>,
     body: string,
     signal: AbortSignal | null = null,
+    query = '',
   ): Promise<Response> => {
     const server = fakeService({ annotate }).app.listen(0, '127.0.0.1');
     close = () => {
@@ -46,7 +47,7 @@ describe('pages asked for as events', () => {
       server.closeAllConnections();
     };
     await new Promise((resolve) => server.once('listening', resolve));
-    return fetch(`http://127.0.0.1:${(server.address() as AddressInfo).port}/v1/annotate`, {
+    return fetch(`http://127.0.0.1:${(server.address() as AddressInfo).port}/v1/annotate${query}`, {
       method: 'POST',
       headers: { Accept: 'text/event-stream', 'Content-Type': 'application/xml' },
       body,
@@ -68,6 +69,18 @@ describe('pages asked for as events', () => {
     expect(new Set(pages.map(({ number }) => number)).size).toBe(report.pageCount);
     expect(report.pageCount).toBeGreaterThan(1);
     expect(letters).toMatch(/^<style.*@font-face/);
+  });
+
+  it('begin with that of the bar that is named', async () => {
+    const answer = await ask(annotateHere, writeLongPart(30), null, '?pageOfBar=25');
+    expect(answer.status).toBe(200);
+    const numbers = readEvents(await answer.text())
+      .filter(({ name }) => name === 'page')
+      .map(({ data }) => PAGE_EVENTS.page.parse(data).number);
+    const [first, ...others] = numbers;
+    expect(first).toBeGreaterThan(1);
+    expect(others[0]).toBe(1);
+    expect(numbers.toSorted((a, b) => a - b)).toEqual(numbers.map((_, i) => i + 1));
   });
 
   it('are there before the last is drawn', async () => {

@@ -13,7 +13,7 @@ const LEVER_OPTIONS = Object.fromEntries(
 
 /** How a part is divided, planned and printed for two. */
 export const divideOptions = annotateOptions
-  .omit({ player: true, allHarps: true, page: true, pages: true })
+  .omit({ player: true, allHarps: true, page: true, pageOfBar: true, pages: true })
   .omit(LEVER_OPTIONS)
   .meta({ id: 'DivideOptions' });
 

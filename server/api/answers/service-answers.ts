@@ -17,7 +17,7 @@ export const problem = z
   .meta({ id: 'Problem', description: 'What went wrong (RFC 9457), with the details as further members.' });
 
 export const jobOptions = annotateOptions
-  .omit({ page: true, pages: true })
+  .omit({ page: true, pageOfBar: true, pages: true })
   .extend({
     output: z.enum(JOB_OUTPUTS).exactOptional().meta({
       description:

@@ -57,7 +57,7 @@ export const SCORE_ENDPOINTS: readonly Endpoint[] = [
     id: 'annotate',
     path: '/v1/annotate',
     summary: 'Annotate a score',
-    description: `Works out the pedals or levers of the harp part and prints them into it; with the option allHarps, of every harp of the score; with the option divide and no player, for both of its players. As text/event-stream the pages of one part are sent as they are ready, the first while the others are still laid out: the events progress and page, and a last one, end, or problem where something went wrong after the first; who closes the connection stops the work. ${ONE_SCORE}`,
+    description: `Works out the pedals or levers of the harp part and prints them into it; with the option allHarps, of every harp of the score; with the option divide and no player, for both of its players. As text/event-stream the pages of one part are sent as they are ready, the first while the others are still laid out, or first of all the one with the bar that the option pageOfBar names: the events progress and page, and a last one, end, or problem where something went wrong after the first; who closes the connection stops the work. ${ONE_SCORE}`,
     options: annotateOptions,
     answers: [
       {

@@ -1,6 +1,12 @@
 import * as z from 'zod';
-import { LEVER_CATALOGUE, PEDAL_CATALOGUE, SHARING_CATALOGUE } from '../../../engine/index.ts';
+import {
+  DECISION_LIMITS,
+  LEVER_CATALOGUE,
+  PEDAL_CATALOGUE,
+  SHARING_CATALOGUE,
+} from '../../../engine/index.ts';
 import { ENGRAVING_CATALOGUE } from '../../../render/pure.ts';
+import { barIndex } from '../score-schemas.ts';
 import { decisionsShape } from './decisions.ts';
 import { instrumentChoice } from './instruments.ts';
 import { shapeOf } from './option-schemas.ts';
@@ -144,6 +150,10 @@ export const annotateOptions = z
     }),
     pages: z.enum(['all', 'none']).exactOptional().meta({
       description: 'Whether the report includes drawings of the pages; for application/json.',
+    }),
+    pageOfBar: barIndex.max(DECISION_LIMITS.barIndex).exactOptional().meta({
+      description:
+        'The index of a bar, from 0: the page that holds it is sent before the others; for text/event-stream. In their order if not given, or where the part has no such bar.',
     }),
     ...planShape,
     ...engravingShape,

@@ -13,7 +13,7 @@ import {
 import { EVERYWHERE, type Flags, flagsFor } from './flags.ts';
 
 /** On the command line pages are files, and all are written; all edits of a repair are made. */
-export const annotateChoice = annotateOptions.omit({ page: true, pages: true });
+export const annotateChoice = annotateOptions.omit({ page: true, pageOfBar: true, pages: true });
 
 export const proofChoice = proofOptions.omit({ page: true, edits: true });
 

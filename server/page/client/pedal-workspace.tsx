@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { formatSetting, type Plan, settingAtQuarters } from '../../../engine/index.ts';
 import { STRINGS } from '../strings/strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
@@ -95,8 +95,9 @@ const useWork = ({ file, opened, planning }: Pick<WorkspaceProps, 'file' | 'open
     (pages: readonly ReadPage[]) => indexPages(pages, barIds, part.plan),
     [barIds, part.plan],
   );
-  const { drawn, redraw } = usePages(onScreen, indexOf);
-  return { ...replanned, before, choices, setChoices, kept, actions, order, layout, drawn, redraw };
+  const lookedAt = useRef<number | null>(null);
+  const { drawn, redraw } = usePages(onScreen, indexOf, lookedAt);
+  return { ...replanned, before, choices, setChoices, kept, actions, order, layout, drawn, redraw, lookedAt };
 };
 
 /** A window in which the details do not stand beside the score: see the styles. */
@@ -150,6 +151,7 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
   const index = drawn.kind === 'drawn' ? drawn.index : null;
   const looking = useLooking(part, index);
   const { selection, selectFrom } = looking;
+  work.lookedAt.current = looking.bar ?? looking.barInView;
   const { compared, setOther } = useCompared(part);
   const [listening, setListening] = useState<Listening | null>(null);
   const shared = { part, selection, actions, listening, compared, onPeek: looking.onPeek };

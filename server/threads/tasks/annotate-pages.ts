@@ -32,7 +32,12 @@ export const annotatePages = async (
   const drawable = checkDrawingLimits(score);
   if (!drawable.ok) return drawable;
   clock.begin('engrave', score.bars.length);
-  const drawing = annotator.engravePageByPage(score, plan, engravingFor(choice, planned.value));
+  const drawing = annotator.engravePageByPage(
+    score,
+    plan,
+    engravingFor(choice, planned.value),
+    choice.pageOfBar,
+  );
   let step = await drawing.next();
   for (; step.done !== true; step = await drawing.next()) onPage(step.value);
   return step.value.ok ? { ok: true, value: { annotation: step.value.value, score } } : step.value;

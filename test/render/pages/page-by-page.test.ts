@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model.ts';
 import { openScore } from '../../../engine/score/open.ts';
-import { completeEngraving } from '../../../render/engraving-options.ts';
+import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { type Drawer, drawWith } from '../../../render/layout/drawer.ts';
 import { workOut } from '../../../render/layout/stepwise.ts';
 import { startEngraver } from '../../../render/layout/verovio.ts';
@@ -73,6 +73,28 @@ describe('pages that are told as they are ready', () => {
     expect(linesLaidOut).toBe(whole.value.pages.join('').match(/class="system"/g)?.length);
   });
 
+  it('begin with that of a bar that is looked at, and are the same', () => {
+    const order = (first: number | null, choice: EngravingChoice): ReadyPage[] => {
+      const told: ReadyPage[] = [];
+      const drawing = engravePages(LONG, planPart(LONG, {}), completeEngraving(choice), drawer, { first });
+      for (let step = drawing.next(); step.done !== true; step = drawing.next()) told.push(step.value);
+      return told;
+    };
+    const bar = 70;
+    const changed = { fullSettings: [{ at: LONG.bars[bar]!.onset, bar, print: true }] };
+    const holding = (pages: readonly ReadyPage[]): ReadyPage =>
+      pages.find(({ svg }) => svg.includes(` id="${LONG.bars[bar]!.id}"`))!;
+    const inOrder = order(null, changed);
+    const page = holding(inOrder);
+    expect(page.number).toBeGreaterThan(1);
+    const first = order(bar, changed);
+    expect(first.map(({ number }) => number)).toEqual([
+      page.number,
+      ...inOrder.map(({ number }) => number).filter((number) => number !== page.number),
+    ]);
+    expect(keepLatest(first)).toEqual(keepLatest(inOrder));
+  });
+
   it('are laid out again only where a change touches them, and not converted or measured again', () => {
     const bar = 50;
     const fullSettings = [{ at: LONG.bars[bar]!.onset, bar, print: true }];
@@ -107,10 +129,12 @@ describe('pages that are told as they are ready', () => {
     ['a part with settings at the starts of pages', LONG, { settings: { pageStart: true } }],
     ['a study edition', scoreOf(writeLongPart(12)), { edition: 'study' as const }],
     ['a card', scoreOf(writeLongPart(12)), { edition: 'card' as const }],
-  ])('are in the end those that are given at once: %s', async (_, score, choice) => {
+    ['a part of which the last page is looked at', LONG, {}, 99],
+    ['a part without the bar that is looked at', LONG, {}, 100],
+  ])('are in the end those that are given at once: %s', async (_, score, choice, first?: number) => {
     const plan = planPart(score, {});
     const told: ReadyPage[] = [];
-    const drawing = annotator.engravePageByPage(score, plan, choice);
+    const drawing = annotator.engravePageByPage(score, plan, choice, first);
     let step = await drawing.next();
     for (; step.done !== true; step = await drawing.next()) told.push(step.value);
     const [paged, whole] = [step.value, await annotator.engrave(score, plan, choice, 'svg')];
@@ -119,6 +143,7 @@ describe('pages that are told as they are ready', () => {
     const pages = keepLatest(told).map((svg) => svg.replace(/<\/svg>\s*$/, (end) => `${letters}\n${end}`));
     expect(pages.map((page) => page.length)).toEqual(whole.value.pages.map((page) => page.length));
     expect(pages).toEqual(whole.value.pages);
+    if (first === 99) expect(told[0]!.number).toBe(pages.length);
     expect(paged.value.remarks).toEqual(whole.value.remarks);
   });
 });

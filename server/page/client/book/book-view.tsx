@@ -1,15 +1,18 @@
-import { useEffect, useMemo, useRef } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { HARPS, type TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { scrollTo } from '../controls/scrolling.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
-import { type BookState, findTunes, linesOfBook, markTune, useBook } from './book-memory.ts';
+import { type BookState, type BookTable, findTunes, linesOfBook, markTune, useBook } from './book-memory.ts';
 import { keyOfBook } from './book-steps.tsx';
 import { SetSection } from './set-section.tsx';
 import { TableRequest } from './table-request.tsx';
 import { TableFilters, TuneTable } from './tune-table.tsx';
 
 const words = STRINGS.tunes;
+
+/** A window in which tunes are cards, and no lines of a table: see the styles. */
+const NARROW = '(max-width: 600px)';
 
 /** The tune that was opened last takes the focus, or the heading. */
 const useLastTune = ({ last }: BookState) => {
@@ -70,10 +73,21 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
     change({ last: chosen.tune ?? null });
     onOpen({ ...file, ...chosen });
   };
+  // Where tunes are cards, who has marked the last of them comes to the set next.
+  const [isNarrow] = useState(() => matchMedia(NARROW).matches);
   const { instrument: last } = file;
   // Who took a tune to the pedal harp stays there until the table tells of levers.
   const listHarp = last !== undefined && HARPS[last].kind === 'pedal' ? last : state.harp;
   const shown = table === null ? findTunes(tunes, state) : linesOfBook(table, state);
+  const set = (of: BookTable) => (
+    <SetSection
+      file={file}
+      table={of}
+      set={state.set}
+      onSet={(changed) => change({ set: changed })}
+      onChoose={(tune, tuning) => choose({ tune, instrument: of.harp, tuning })}
+    />
+  );
   return (
     <section ref={section} class="parts book">
       <h2 tabIndex={-1}>{words.heading}</h2>
@@ -101,13 +115,7 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
         <TuneList tunes={shown} onChoose={(tune) => choose({ tune, instrument: listHarp })} />
       ) : (
         <>
-          <SetSection
-            file={file}
-            table={table}
-            set={state.set}
-            onSet={(set) => change({ set })}
-            onChoose={(tune, tuning) => choose({ tune, instrument: table.harp, tuning })}
-          />
+          {!isNarrow && set(table)}
           <TableFilters filter={state.filter} onFilter={(filter) => change({ filter })} />
           <TuneTable
             lines={linesOfBook(table, state)}
@@ -118,6 +126,7 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
             onSort={(sort) => change({ sort })}
             onChoose={(tune) => choose({ tune, instrument: table.harp })}
           />
+          {isNarrow && set(table)}
         </>
       )}
     </section>

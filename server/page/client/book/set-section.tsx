@@ -1,7 +1,8 @@
-import { useEffect, useId, useState } from 'preact/hooks';
+import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { capitalize, MOST_TUNES_IN_SET, nameBreak, nameSetTotal } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { scrollTo } from '../controls/scrolling.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { fileNameOf, saveFile } from '../downloads/save-file.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
@@ -49,32 +50,42 @@ const Together = ({
 /** The tunes in their best order, each with what is set before it. */
 const FoundOrder = ({
   found: { tunes, set },
+  isNew,
   onChoose,
 }: {
   readonly found: FoundSet;
+  /** It was asked for here, and is brought into view. */
+  readonly isNew: boolean;
   /** A tune by its number, and the tuning of the set. */
   readonly onChoose: (tune: string, tuning: string) => void;
-}) => (
-  <>
-    <h4>{words.found(tunes[0]!.tuning)}</h4>
-    <ol>
-      {set.order.map((index, place) => {
-        const tune = tunes[index]!;
-        return (
-          <li key={tune.number}>
-            <p class="before">{capitalize(nameBreak(set, place))}</p>
-            <button type="button" class="plain" onClick={() => onChoose(tune.number, tune.tuning)}>
-              {nameTune(tune)}
-            </button>
-            {tune.changes > 0 && ` · ${words.during(tune.changes)}`}
-            {tune.stops > 0 && <span class="stop"> · {words.trouble(tune.stops)}</span>}
-          </li>
-        );
-      })}
-    </ol>
-    <p>{nameSetTotal(set)}</p>
-  </>
-);
+}) => {
+  const heading = useRef<HTMLHeadingElement>(null);
+  // Who comes back to the table finds what was last opened there.
+  useEffect(() => {
+    if (isNew) scrollTo(heading.current!.parentElement!, 'nearest');
+  }, [set]);
+  return (
+    <div class="found">
+      <h4 ref={heading}>{words.found(tunes[0]!.tuning)}</h4>
+      <ol>
+        {set.order.map((index, place) => {
+          const tune = tunes[index]!;
+          return (
+            <li key={tune.number}>
+              <p class="before">{capitalize(nameBreak(set, place))}</p>
+              <button type="button" class="plain" onClick={() => onChoose(tune.number, tune.tuning)}>
+                {nameTune(tune)}
+              </button>
+              {tune.changes > 0 && ` · ${words.during(tune.changes)}`}
+              {tune.stops > 0 && <span class="stop"> · {words.trouble(tune.stops)}</span>}
+            </li>
+          );
+        })}
+      </ol>
+      <p>{nameSetTotal(set)}</p>
+    </div>
+  );
+};
 
 /** What is told while the order of a set is asked for, and why there is none. */
 const useFoundSet = (
@@ -105,7 +116,7 @@ const useFoundSet = (
     );
     return () => leaving.abort();
   }, [asking]);
-  return { told, tell: setTold, ask: () => setAsked({ set }) };
+  return { told, tell: setTold, ask: () => setAsked({ set }), isAsked: asked !== null };
 };
 
 /** A set of tunes: which, in which tuning, their best order, and a sheet of it. */
@@ -123,7 +134,9 @@ export const SetSection = ({
   readonly onChoose: (tune: string, tuning: string) => void;
 }) => {
   const heading = useId();
-  const { told, tell, ask } = useFoundSet(file, table.harp, set, (found) => onSet({ ...set, found }));
+  const { told, tell, ask, isAsked } = useFoundSet(file, table.harp, set, (found) =>
+    onSet({ ...set, found }),
+  );
   const tunings = [...new Set(table.tunes.map(({ tuning }) => tuning))];
   const isEmpty = set.chosen.length === 0;
   const save = async (): Promise<void> => {
@@ -171,7 +184,7 @@ export const SetSection = ({
         )}
       </div>
       <p role="status">{told}</p>
-      {set.found !== null && <FoundOrder found={set.found} onChoose={onChoose} />}
+      {set.found !== null && <FoundOrder found={set.found} isNew={isAsked} onChoose={onChoose} />}
     </section>
   );
 };

@@ -13,7 +13,7 @@ import type { EngineClient } from '../planner/engine-client.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { FileProof } from '../proof/file-proof.tsx';
-import type { DrawnPages } from '../score/drawn-pages.ts';
+import type { DrawnPages, LookedAt } from '../score/drawn-pages.ts';
 import type { Order } from '../service/annotate-request.ts';
 import type { OtherPlan } from '../variants/compared-plan.ts';
 import type { VariantsProps } from '../variants/variants-view.tsx';
@@ -38,6 +38,8 @@ export interface LeverViewsProps {
   readonly slowedHearing: Playback | null;
   readonly actions: DecisionActions;
   readonly drawn: DrawnPages<LeverIndex>;
+  /** Is told the bar that is looked at. */
+  readonly lookedAt: LookedAt;
   /** Another plan is being made. */
   readonly isPlanning: boolean;
   readonly planOther: EngineClient['planOtherLevers'];
@@ -197,6 +199,7 @@ export const LeverViews = (props: LeverViewsProps) => {
   const looking = useLeverSelection({ part, report, index });
   const { compared, setOther } = useCompared(props);
   const [barInView, setBarInView] = useState<number | null>(null);
+  props.lookedAt.current = looking.bar ?? barInView;
   const [listening, setListening] = useState<Listening | null>(null);
   const shared = { part, report, actions, listening, compared, looking };
   return (

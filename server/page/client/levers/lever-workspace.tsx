@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useCallback, useMemo, useState } from 'preact/hooks';
+import { useCallback, useMemo, useRef, useState } from 'preact/hooks';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
@@ -79,8 +79,9 @@ const useWork = ({ file, opened, planning }: Pick<LeverWorkspaceProps, 'file' | 
     (pages: readonly ReadPage[]) => indexLeverPages(pages, barIds, report),
     [barIds, report],
   );
-  const { drawn, redraw } = usePages(onScreen, indexOf);
-  return { ...replanned, before, setChoices, kept, actions, order, layout, drawn, redraw };
+  const lookedAt = useRef<number | null>(null);
+  const { drawn, redraw } = usePages(onScreen, indexOf, lookedAt);
+  return { ...replanned, before, setChoices, kept, actions, order, layout, drawn, redraw, lookedAt };
 };
 
 /** Everything about one open score for the lever harp. */
@@ -111,6 +112,7 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
           slowedHearing={work.planning.slowedHearing}
           actions={actions}
           drawn={drawn}
+          lookedAt={work.lookedAt}
           isPlanning={work.isPlanning}
           planOther={planning.planOtherLevers}
           onRedraw={work.redraw}

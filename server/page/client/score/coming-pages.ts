@@ -1,7 +1,7 @@
 import type { PagesEnd, ToldPage } from '../service/told-pages.ts';
 import { type ReadPage, readPage } from './read-page.ts';
 
-/** Pages while they come: new ones, and behind them those of before. */
+/** Pages while they come: new ones, and those of before where the new ones are not there yet. */
 export interface PagesSoFar {
   readonly pages: readonly ReadPage[];
   /** Some are those of before. */
@@ -23,19 +23,31 @@ export interface ComingPages {
 /** All views look at the pages anew when some have come: not for each of a long part. */
 const SHOWN_EVERY_MS = 250;
 
+/** Each page once, up to the first that is in neither. @param fresh by their numbers, from 1 */
+const joinPages = (fresh: ReadonlyMap<number, ReadPage>, old: readonly ReadPage[]): ReadPage[] => {
+  const pages: ReadPage[] = [];
+  for (;;) {
+    const next = fresh.get(pages.length + 1) ?? old[pages.length];
+    if (next === undefined) return pages;
+    pages.push(next);
+  }
+};
+
 /**
  * Gathers pages as they come, the first shown at once, the others some together.
  *
  * @param before the pages that were shown until now: each stays until its new one is there, and as it is where that is the same
  */
 export const comingPages = (before: readonly ReadPage[], show: (pages: PagesSoFar) => void): ComingPages => {
-  const fresh: ReadPage[] = [];
+  const fresh = new Map<number, ReadPage>();
   let of = 0;
   let due: ReturnType<typeof setTimeout> | null = null;
   const tell = (letters: string | null): void => {
     due = null;
-    const old = letters === null ? before.slice(fresh.length) : [];
-    show({ pages: [...fresh, ...old], areMixed: old.length > 0, ready: fresh.length, of, letters });
+    const old = letters === null ? before : [];
+    const pages = joinPages(fresh, old);
+    const areMixed = old.some((_, i) => !fresh.has(i + 1));
+    show({ pages, areMixed, ready: fresh.size, of, letters });
   };
   const stop = (): void => {
     if (due !== null) clearTimeout(due);
@@ -43,16 +55,16 @@ export const comingPages = (before: readonly ReadPage[], show: (pages: PagesSoFa
   };
   return {
     take: ({ number, svg, ...told }) => {
-      const isFirst = fresh.length === 0;
+      const isFirst = fresh.size === 0;
       const same = before[number - 1];
-      fresh[number - 1] = same?.svg === svg ? same : readPage(svg);
-      of = Math.max(told.of, fresh.length);
+      fresh.set(number, same?.svg === svg ? same : readPage(svg));
+      of = Math.max(told.of, ...fresh.keys());
       if (isFirst) tell(null);
       else due ??= setTimeout(() => tell(null), SHOWN_EVERY_MS);
     },
     end: ({ letters, pageCount }) => {
       stop();
-      fresh.length = pageCount;
+      for (const number of fresh.keys()) if (number > pageCount) fresh.delete(number);
       of = pageCount;
       tell(letters);
     },

@@ -45,13 +45,18 @@ export const areAllDrawn = (drawn: DrawnPages<unknown>): boolean =>
 /** How long the user must be still before pages are drawn anew. */
 const STILL_MS = 350;
 
+/** The bar that is looked at when pages are asked for, as an index; null where that is not known. */
+export interface LookedAt {
+  current: number | null;
+}
+
 interface Shown extends PagesSoFar {
   /** What the newest of them are drawn from. */
   readonly order: Order;
 }
 
 /** Asks for the pages whenever the order changes; an answer that is no longer wanted is given up. */
-const useShown = (order: Order) => {
+const useShown = (order: Order, lookedAt: LookedAt) => {
   const [shown, setShown] = useState<Shown | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
   const [attempt, setAttempt] = useState(0);
@@ -61,7 +66,12 @@ const useShown = (order: Order) => {
     const coming = comingPages(shown?.pages ?? [], (pages) => setShown({ ...pages, order }));
     const ask = async (): Promise<void> => {
       try {
-        const answer = await followPages(order, leaving.signal, coming.take);
+        const answer = await followPages(
+          order,
+          leaving.signal,
+          coming.take,
+          shown === null ? null : lookedAt.current,
+        );
         if (leaving.signal.aborted) return;
         if (answer.ok) coming.end(answer.value);
         else setTrouble(`${answer.sentence} ${STRINGS.score.planStands}`);
@@ -88,12 +98,14 @@ const useShown = (order: Order) => {
  * the new one is there.
  *
  * @param indexOf finds the plan on the pages; another function where the plan is another
+ * @param lookedAt whose new page comes first, where there are old ones to look at meanwhile
  */
 export const usePages = <Index>(
   order: Order,
   indexOf: (pages: readonly ReadPage[]) => Index,
+  lookedAt: LookedAt,
 ): { readonly drawn: DrawnPages<Index>; readonly redraw: () => void } => {
-  const { shown, trouble, redraw } = useShown(order);
+  const { shown, trouble, redraw } = useShown(order, lookedAt);
   const index = useMemo(() => (shown === null ? null : indexOf(shown.pages)), [shown?.pages, indexOf]);
   const isFresh = shown?.order === order && !shown.areMixed && trouble === null;
   const drawn = useMemo((): DrawnPages<Index> => {

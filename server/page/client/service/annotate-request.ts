@@ -71,7 +71,7 @@ const bindingOf = ({ edition, allHarps, forTwo }: Order): object => ({
 });
 
 /** All options go into the form: what the user decided has no place in an address. */
-const formOf = (order: Order): FormData => {
+const formOf = (order: Order, more: object): FormData => {
   const { file, harp, choices, decisions } = order;
   const form = new FormData();
   form.append(
@@ -81,6 +81,7 @@ const formOf = (order: Order): FormData => {
       ...fileOptions(file),
       ...bindingOf(order),
       ...decisionsFor(harp, decisions),
+      ...more,
     }),
   );
   form.append('score', new Blob([file.bytes]), file.name);
@@ -102,12 +103,17 @@ const explain = async (response: Response): Promise<string> => {
   }
 };
 
-/** Has the service annotate the score and answer in one of the media types of `accept`. */
+/**
+ * Has the service annotate the score and answer in one of the media types of `accept`.
+ *
+ * @param more options that this media type alone has
+ */
 export const annotate = (
   order: Order,
   accept: string,
   signal: AbortSignal | null,
-): Promise<Answer<Response>> => askService('v1/annotate', formOf(order), accept, signal);
+  more: object = {},
+): Promise<Answer<Response>> => askService('v1/annotate', formOf(order, more), accept, signal);
 
 /** Sends a form to the service, with a key where it wants one; what it refuses is told in its own words. */
 export const askService = async (

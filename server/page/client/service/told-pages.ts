@@ -57,14 +57,16 @@ async function* readEvents(answer: Response): AsyncGenerator<PageEvent> {
 /**
  * Has the service tell the pages as they are ready; one that comes to look otherwise is told again.
  *
+ * @param bar an index: the page that holds it comes first
  * @returns what is told after the last, or why there are no more
  */
 export const followPages = async (
   order: Order,
   signal: AbortSignal,
   onPage: (page: ToldPage) => void,
+  bar: number | null,
 ): Promise<Answer<PagesEnd>> => {
-  const answer = await annotate(order, 'text/event-stream', signal);
+  const answer = await annotate(order, 'text/event-stream', signal, bar === null ? {} : { pageOfBar: bar });
   if (!answer.ok) return answer;
   const failed = (sentence: string): Answer<PagesEnd> => ({ ok: false, sentence, status: 0 });
   try {
