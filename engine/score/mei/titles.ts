@@ -1,5 +1,6 @@
 import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Titles } from '../model.ts';
+import { withSourceNote } from '../source-note.ts';
 import { usableTitle } from '../usable-title.ts';
 import { wordsOf } from './text.ts';
 
@@ -27,13 +28,13 @@ export const readTitles = (mei: XmlElement, source: string): Titles => {
       );
     return found === undefined ? '' : wordsOf(found, source);
   };
-  return {
+  return withSourceNote({
     title: main === undefined ? '' : usableTitle(wordsOf(main, source, 'titlePart')),
     subtitle: subtitle === undefined ? '' : wordsOf(subtitle, source),
     composer: nameOf('composer', ['composer', 'creator', 'cmp']),
     arranger: nameOf('arranger', ['arranger', 'arr']),
     rights,
-  };
+  });
 };
 
 /** Of the file itself: that of the sources it was made from stands in their own descriptions. */

@@ -1,5 +1,6 @@
 import { childrenNamed, childText, firstChild, type XmlElement } from '../../xml/tree.ts';
 import type { Titles } from '../model.ts';
+import { withSourceNote } from '../source-note.ts';
 import { usableTitle } from '../usable-title.ts';
 
 /**
@@ -12,13 +13,13 @@ export const readTitles = (root: XmlElement): Titles => {
   const movement = usableTitle(childText(root, 'movement-title') ?? '');
   const title = workTitle || movement || usableTitle(creditOf(root, 'title'));
   const subtitle = workTitle !== '' && movement !== workTitle ? movement : '';
-  return {
+  return withSourceNote({
     title,
     subtitle: subtitle || creditOf(root, 'subtitle'),
     composer: creatorOf(root, 'composer') || creditOf(root, 'composer'),
     arranger: creatorOf(root, 'arranger') || creditOf(root, 'arranger'),
     rights: rightsIn(root) || creditOf(root, 'rights'),
-  };
+  });
 };
 
 const squeeze = (text: string): string => text.replace(/\s+/gu, ' ').trim();

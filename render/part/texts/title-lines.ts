@@ -16,9 +16,9 @@ const widthIn = (text: string, { emMm }: TitleSpace): number =>
 /** A heading of more lines than this is cut: the music has to find its place below it. */
 const MOST_LINES = 4;
 
-/** A title in lines of about equal length, as few as it needs; a word that is wider than the line stays whole. */
+/** A title in lines of about equal length, as few as it needs. */
 export const breakTitle = (title: string, room: TitleSpace): readonly string[] => {
-  const words = wordsOf(title);
+  const words = wordsOf(title, room);
   const fewest = Math.ceil(widthIn(title, room) / room.widthMm);
   if (fewest <= 1) return [title];
   const aims = [widthIn(title, room) / fewest, room.widthMm];
@@ -31,9 +31,28 @@ export const breakTitle = (title: string, room: TitleSpace): readonly string[] =
 
 /** Words in lines as full as they go. */
 export const breakLines = (text: string, room: TitleSpace): readonly string[] =>
-  fillLines(wordsOf(text), room.widthMm, room);
+  fillLines(wordsOf(text, room), room.widthMm, room);
 
-const wordsOf = (text: string): readonly string[] => text.split(/\s+/u).filter((word) => word !== '');
+/** The words of a text; one that is wider than the line, such as an address, in pieces. */
+const wordsOf = (text: string, room: TitleSpace): readonly string[] =>
+  text
+    .split(/\s+/u)
+    .filter((word) => word !== '')
+    .flatMap((word) => piecesOf(word, room));
+
+const piecesOf = (word: string, room: TitleSpace): readonly string[] => {
+  if (widthIn(word, room) <= room.widthMm) return [word];
+  const pieces: string[] = [];
+  let piece = '';
+  for (const letter of word) {
+    if (piece !== '' && widthIn(piece + letter, room) > room.widthMm) {
+      pieces.push(piece);
+      piece = '';
+    }
+    piece += letter;
+  }
+  return [...pieces, piece];
+};
 
 /** Each line ends with the first word that brings it to its aim, or before the one that does not fit. */
 const fillLines = (words: readonly string[], aim: number, room: TitleSpace): readonly string[] => {

@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { breakTitle, shortenTitle, type TitleSpace } from '../../../render/part/texts/title-lines.ts';
+import {
+  breakLines,
+  breakTitle,
+  shortenTitle,
+  type TitleSpace,
+} from '../../../render/part/texts/title-lines.ts';
 import { textWidth } from '../../../render/text/glyphs.ts';
 
 const A4: TitleSpace = { widthMm: 186, emMm: 4.8 };
@@ -26,6 +31,14 @@ describe('a title', () => {
         if (!lines.at(-1)!.endsWith('…')) expect(lines.join(' ')).toBe(text);
       }),
     );
+  });
+
+  it('breaks a word that is wider than the line, such as an address, and loses none of it', () => {
+    const address = `https://library.example/${'lookup/'.repeat(40)}436708`;
+    const lines = breakLines(`Source: ${address}`, A4);
+    expect(lines.length).toBeGreaterThan(1);
+    for (const line of lines) expect(widthMm(line)).toBeLessThanOrEqual(A4.widthMm);
+    expect(lines.join('').replace(' ', '')).toBe(`Source:${address}`);
   });
 
   it('stands on later pages on one line beside the page number', () => {
