@@ -169,6 +169,7 @@ describe('the description of the service', () => {
 /** Values for options that stand in no catalogue. */
 const VALUES: Readonly<Record<string, string>> = {
   music: 'first-bars',
+  pageOfBar: '0',
   repair: 'true',
   points: 'true',
   edits: '',
@@ -234,7 +235,7 @@ describe('every option', () => {
     async (path, name) => {
       const archive = ['allHarps', 'divide'].includes(name!) && path === '/v1/annotate';
       const accept =
-        { page: 'image/svg+xml', repair: XML, edits: XML }[name!] ??
+        { page: 'image/svg+xml', pageOfBar: 'text/event-stream', repair: XML, edits: XML }[name!] ??
         (archive ? 'application/zip' : 'application/json');
       const pair = name!.startsWith('paper.')
         ? 'paper.widthMm=200&paper.heightMm=280'
