@@ -43,6 +43,8 @@ export const annotating =
   ): Perform<AnnotateJob> =>
   async (job): Promise<Outcome<Reply>> => {
     const annotated = await answer(job);
+    // Pages are told before the answer: of these there are none here.
+    if (annotated.ok && job.format.kind === 'pages') return NOTHING;
     return annotated.ok
       ? composeReply(
           { annotation: annotated.value, score: SCORE, source, others: [] },
@@ -51,10 +53,12 @@ export const annotating =
       : annotated;
   };
 
-const nothing: Perform<ComputeJob> = async () => ({
+const NOTHING: Outcome<Reply> = {
   ok: true,
   value: { headers: { 'Content-Type': 'application/json' }, body: new TextEncoder().encode('{}') },
-});
+};
+
+const nothing: Perform<ComputeJob> = async () => NOTHING;
 
 export interface FakeService {
   readonly app: express.Express;
