@@ -3,7 +3,7 @@ import type { HarpString } from '../harp/profile.ts';
 import { isPosition } from '../harp/setting.ts';
 import type { LeverPlan } from '../levers/model.ts';
 import { stepOf } from '../music/pitch.ts';
-import { equals, type Rational } from '../music/rational.ts';
+import type { Rational } from '../music/rational.ts';
 import { type LeverUnease, listUneasyLevers } from '../proof/levers/lever-comfort.ts';
 import { alterWith, type LeverGroup } from '../proof/levers/lever-edits.ts';
 import type { LeverAt, LeverFix } from '../proof/levers/model.ts';
@@ -62,7 +62,7 @@ export const startJudgement = (
     trials.after([]).troubles.map(({ step, task }) => textKey(task.marking - 1, step)),
   );
   const ringing = listUneasyLevers(played, () => plan).filter(({ why }) => why === 'bends');
-  const uneasy = easierByText(ringing, score, plan);
+  const uneasy = easierByText(ringing);
   const blamedOn: LeverJudgement['blamedOn'] = (marking, step) => {
     const own = strings.get(step);
     return own === undefined ? [] : own.failures.blamedOn(marking + 1, own.part.string.letter);
@@ -107,17 +107,11 @@ const fixesByText = (groups: readonly LeverGroup[]): ReadonlyMap<string, LeverFi
 
 type MoveFix = LeverFix & { readonly kind: 'move' };
 
-/** Easier places, but where the plan has the change where it is. */
-const easierByText = (
-  uneasy: readonly LeverUnease[],
-  score: Score,
-  plan: LeverPlan,
-): ReadonlyMap<string, MoveFix> =>
+/** Easier places. */
+const easierByText = (uneasy: readonly LeverUnease[]): ReadonlyMap<string, MoveFix> =>
   new Map(
     uneasy.flatMap(({ fix }) =>
-      fix.kind !== 'move' || isInPlan(fix, score, plan)
-        ? []
-        : [[textKey(fix.marking, stepOf(fix.string)), fix] as const],
+      fix.kind === 'move' ? [[textKey(fix.marking, stepOf(fix.string)), fix] as const] : [],
     ),
   );
 
@@ -179,9 +173,3 @@ const correctionOf = (fix: LeverFix): Correction<LeverAt> => {
 };
 
 const placeOf = ({ at, bar, beat }: LeverFix & { readonly kind: 'move' | 'add' }) => ({ at, bar, beat });
-
-/** Whether the plan makes the same change where the text stands. */
-const isInPlan = (fix: MoveFix, { leverWords }: Score, { moves }: LeverPlan): boolean =>
-  moves.some(
-    ({ string, at }) => stepOf(string) === stepOf(fix.string) && equals(at, leverWords[fix.marking]!.at),
-  );

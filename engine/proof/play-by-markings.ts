@@ -10,8 +10,9 @@ import type { BarEvents, OnsetEvents, TimedNeed } from './part-events.ts';
 /**
  * Plays a part by the markings in its file, every pass of the play order.
  *
- * A marking changes only the letters that it states, where it stands. One that is for before the start is read once. One that is to be prepared ahead takes effect, as
- * a whole, with the first note that asks for one of its changes: until then notes of the old positions are served.
+ * A marking changes only the letters that it states, where it stands. One that is for before the start is read once. One
+ * that is to be prepared ahead takes effect, as a whole, with the first note that asks for one of its changes: until then
+ * notes of the old positions are served.
  *
  * @param marksAt whether the feet move where markings stand, or before them, from the last note of the old position on
  */

@@ -1,12 +1,12 @@
 import { HARPS, type HarpProfile } from '../harp/harps.ts';
 import { childrenNamed, childText } from '../xml/tree.ts';
-import type { Score } from './model.ts';
+import type { Remark, Score } from './model.ts';
 import { foldLabel } from './words/labels.ts';
 
 /** The harp that a part is taken to be written for, and what the user should know about the choice. */
 export interface ProfileChoice {
   readonly profile: HarpProfile;
-  readonly remark: string | null;
+  readonly remark: Remark | null;
 }
 
 /**
@@ -26,7 +26,11 @@ export const chooseProfile = (score: Pick<Score, 'harp' | 'source'>): ProfileCho
   const reason = isLeverHarp(name) || profile !== undefined ? 'name' : 'sound';
   return {
     profile: chosen,
-    remark: `The ${reason} of the part says that it is for the ${chosen.name}.`,
+    remark: {
+      code: 'harp-chosen',
+      barNumber: '',
+      message: `The ${reason} of the part says that it is for the ${chosen.name}.`,
+    },
   };
 };
 

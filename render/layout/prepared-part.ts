@@ -66,6 +66,7 @@ export interface PartRequest {
   readonly others: ReadonlySet<string>;
   readonly engraving: PartLooks;
   readonly played: PlayedNotes;
+  /** What other parts play before entries of the harp. */
   readonly cues: CuesToWrite;
   /** The staves that are set in full size; others are there to be read along. */
   readonly full: StaffRange;

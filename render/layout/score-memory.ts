@@ -1,4 +1,5 @@
 import type { Score } from '../../engine/index.ts';
+import { createMemory, type Memory } from './drawing-memory.ts';
 
 /** Keeps what was made of scores with them: who has the score has it, and it goes when the score goes. */
 export interface ScoreMemory<Kept> {
@@ -6,21 +7,18 @@ export interface ScoreMemory<Kept> {
   readonly keep: (score: Score, key: string, kept: Kept) => void;
 }
 
-/** @param most of one score; what was kept first goes first */
+/** @param most of one score; what was not wanted for the longest goes first */
 export const createScoreMemory = <Kept>(most: number): ScoreMemory<Kept> => {
-  const known = new WeakMap<Score['notes'], { score: Score; made: Map<string, Kept> }>();
-  const madeOf = (score: Score): Map<string, Kept> | undefined => {
+  const known = new WeakMap<Score['notes'], { score: Score; made: Memory<Kept> }>();
+  const madeOf = (score: Score): Memory<Kept> | undefined => {
     const found = known.get(score.notes);
     return found !== undefined && isSame(found.score, score) ? found.made : undefined;
   };
   return {
-    find: (score, key) => madeOf(score)?.get(key),
+    find: (score, key) => madeOf(score)?.find(key),
     keep: (score, key, kept) => {
-      const made = madeOf(score) ?? new Map<string, Kept>();
-      made.delete(key);
-      made.set(key, kept);
-      const [oldest] = made.keys();
-      if (made.size > most && oldest !== undefined) made.delete(oldest);
+      const made = madeOf(score) ?? createMemory<Kept>(most, () => 1);
+      made.keep(key, kept);
       known.set(score.notes, { score, made });
     },
   };

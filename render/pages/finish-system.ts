@@ -40,7 +40,7 @@ export const finishSystem = (system: LaidOutSystem, finishing: Finishing): Finis
   const fills = drawFills(system, finishing);
   const parts = [system.top, system.bottom, ...[...fills].flat()].map(String);
   const known = KNOWN.get(picture);
-  if (known !== undefined && areEqual(known.fills, parts)) return known.line;
+  if (known !== undefined && haveSameItems(known.fills, parts)) return known.line;
   const fill = (name: string): string => fills.get(name)!;
   const line: FinishedLine = {
     ...picture,
@@ -52,8 +52,9 @@ export const finishSystem = (system: LaidOutSystem, finishing: Finishing): Finis
   return line;
 };
 
-const areEqual = (one: readonly string[], other: readonly string[]): boolean =>
-  one.length === other.length && one.every((part, i) => part === other[i]);
+/** Whether two lists hold the very same things in the same order. */
+export const haveSameItems = <Item>(one: readonly Item[], other: readonly Item[]): boolean =>
+  one.length === other.length && one.every((item, i) => item === other[i]);
 
 /** What goes into the gaps of a line, by their names. */
 const drawFills = (

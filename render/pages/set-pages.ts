@@ -6,7 +6,7 @@ import type { LaidOutSystem } from '../layout/laid-out-system.ts';
 import { mergeCharacters } from '../text/embed-fonts.ts';
 import { type FinishedPage, finishPage } from '../text/finish-page.ts';
 import { composePage } from './compose-page.ts';
-import type { FinishedSystem } from './finish-system.ts';
+import { type FinishedSystem, haveSameItems } from './finish-system.ts';
 import { runningFoot } from './running-foot.ts';
 import { runningHead } from './running-head.ts';
 import { systemGap, systemGaps } from './stack-systems.ts';
@@ -103,14 +103,11 @@ const setSystems = (
   const turn = words.turns.get(page + 1) ?? '';
   const key = JSON.stringify([words.pagesBefore, page, downs, words.title, words.rights, turn, layout]);
   const known = KNOWN.get(systems[0]!);
-  if (known?.key === key && areSame(known.systems, systems)) return known.page;
+  if (known?.key === key && haveSameItems(known.systems, systems)) return known.page;
   const made = setAnew(systems, page, downs, { ...words, turn }, layout);
   KNOWN.set(systems[0]!, { key, systems, page: made });
   return made;
 };
-
-const areSame = (one: readonly SystemToSet[], other: readonly SystemToSet[]): boolean =>
-  one.length === other.length && one.every((system, i) => system === other[i]);
 
 const setAnew = (
   systems: readonly SystemToSet[],

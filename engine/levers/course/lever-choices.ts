@@ -1,3 +1,4 @@
+import { KeptByText } from '../../memoize.ts';
 import { candidatePositions } from '../../sounding/candidate-positions.ts';
 import type { PlacedNeed } from '../../sounding/placed-needs.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
@@ -18,14 +19,12 @@ export type FindLeverChoices = (
 
 /** Answers from memory where the same is asked again: most strings are tuned alike in most tunings that are compared. */
 export const startLeverChoices = (graph: PlayGraph): FindLeverChoices => {
-  const known = new Map<string, LeverChoices>();
-  return (needs, pinned) => {
-    const key = keyOf(needs, pinned);
-    const found = known.get(key) ?? findChoices(needs, pinned, graph);
-    known.set(key, found);
-    return found;
-  };
+  const known = new KeptByText<LeverChoices>(MOST_KEPT);
+  return (needs, pinned) => known.get(keyOf(needs, pinned), () => findChoices(needs, pinned, graph));
 };
+
+/** More than the strings of a harp in every way that they may be tuned. */
+const MOST_KEPT = 1_000;
 
 const keyOf = (needs: readonly PlacedNeed[], pinned: ReadonlyMap<number, 0 | 1> | undefined): string => {
   let key = '';

@@ -1,7 +1,7 @@
 import { parsePage } from '../../text/finish-page.ts';
 import { type PageLayout, svgUnitsPerVu } from '../breaks/page-layout.ts';
 import type { Drawer } from '../drawer.ts';
-import { drawingKey } from '../drawing-memory.ts';
+import { createMemory, drawingKey, type Memory } from '../drawing-memory.ts';
 import type { LayoutDocument } from '../layout-document.ts';
 import { outlineDocument } from '../lines/document-outline.ts';
 import { divideIntoLines } from '../lines/line-documents.ts';
@@ -15,7 +15,7 @@ const MOST_BARS_OF_A_PIECE = 40;
 /** A part is measured in some few ways at a time: by the bars of rest that are joined. */
 const MOST_OF_PART = 3;
 
-const KNOWN = new WeakMap<PreparedPart, Map<string, readonly NaturalLine[]>>();
+const KNOWN = new WeakMap<PreparedPart, Memory<readonly NaturalLine[]>>();
 
 /**
  * Lays music out without breaks, in pieces, and measures it. What was measured before is not laid out again.
@@ -31,14 +31,12 @@ export function* measureNaturalLines(
   layout: PageLayout,
 ): Stepwise<readonly NaturalLine[], readonly NaturalLine[] | null> {
   const { key, write } = unbroken(begun);
-  const measured = KNOWN.get(part) ?? new Map<string, readonly NaturalLine[]>();
+  const measured = KNOWN.get(part) ?? createMemory<readonly NaturalLine[]>(MOST_OF_PART, () => 1);
   KNOWN.set(part, measured);
-  const known = measured.get(key);
+  const known = measured.find(key);
   if (known !== undefined) return known;
   const lines = yield* measureAnew(drawer, write(), layout);
-  if (lines !== null) measured.set(key, lines);
-  const [oldest] = measured.keys();
-  if (measured.size > MOST_OF_PART && oldest !== undefined) measured.delete(oldest);
+  if (lines !== null) measured.keep(key, lines);
   return lines;
 }
 

@@ -33,6 +33,10 @@ const spaceStart = (text: string, end: number): number => {
 export const prefixOf = (text: string, element: XmlElement): string =>
   /^<([^\s:/>]+:)/.exec(text.slice(element.span.start, element.span.start + 80))?.[1] ?? '';
 
+/** XML whose elements have no prefix, with that of the document. */
+export const withPrefix = (prefix: string, xml: string): string =>
+  prefix === '' ? xml : xml.replace(/<(\/?)(?=[a-z])/g, `<$1${prefix}`);
+
 /** Whether an element has no inside to insert into, as `<measure/>`. */
 export const isSelfClosing = (text: string, { span, inner }: XmlElement): boolean =>
   inner.start === span.end && text.startsWith('/>', span.end - 2);

@@ -1,7 +1,7 @@
 import { LETTERS, type Score, type Setting } from '../../../engine/index.ts';
 import type { Edit } from '../../edit.ts';
 import type { PrintedMarking } from '../../markings/printed-markings.ts';
-import { escapeForEncoding, insertBefore, prefixOf } from './insertion.ts';
+import { escapeForEncoding, insertBefore, prefixOf, withPrefix } from './insertion.ts';
 import { type MarkContent, type MarkSide, type MarkStyle, markContentOf } from './mark-content.ts';
 import { type DirectionPlace, findDirectionPlaces } from './musicxml-places.ts';
 
@@ -22,8 +22,7 @@ export const directionEdits = (
   return markings.map((marking) => {
     const place = places.get(marking)!;
     const xml = directionElement(markContentOf(marking, settings), idOf(marking.id), place, side);
-    const prefixed = prefix === '' ? xml : xml.replace(/<(\/?)(?=[a-z])/g, `<$1${prefix}`);
-    return insertBefore(text, place.before, escapeForEncoding(encoding, prefixed));
+    return insertBefore(text, place.before, escapeForEncoding(encoding, withPrefix(prefix, xml)));
   });
 };
 

@@ -8,7 +8,7 @@ import {
 } from '../../../engine/index.ts';
 import type { Edit } from '../../edit.ts';
 import type { MarkingPlace } from '../../markings/markings.ts';
-import { escapeForEncoding, insertBefore, isSelfClosing, prefixOf } from './insertion.ts';
+import { escapeForEncoding, insertBefore, isSelfClosing, prefixOf, withPrefix } from './insertion.ts';
 import { findDirectionPlaces } from './musicxml-places.ts';
 
 /**
@@ -53,8 +53,7 @@ const musicXmlEdits = (
       staff === null ? '' : '<staff>1</staff>',
       `<sound tempo="${tempoFigure(quartersPerMinute, QUARTER)}"/></direction>`,
     ].join('');
-    const prefixed = prefix === '' ? xml : xml.replace(/<(\/?)(?=[a-z])/g, `<$1${prefix}`);
-    return insertBefore(text, before, escapeForEncoding(encoding, prefixed));
+    return insertBefore(text, before, escapeForEncoding(encoding, withPrefix(prefix, xml)));
   });
 };
 

@@ -1,28 +1,25 @@
 import type { ComponentChildren } from 'preact';
-import { useCallback, useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
 import { formatSetting, type Plan, settingAtQuarters } from '../../../engine/index.ts';
 import { STRINGS } from '../strings/strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
 import { useAfterPaint } from './controls/after-paint.ts';
 import { createDecisionActions } from './decisions/decision-actions.ts';
-import { RestoredLine } from './decisions/restored-line.tsx';
 import { useKeeping } from './memory/keeping.ts';
 import { recallChoices, rememberChoices } from './memory/remembered-choices.ts';
 import { recallHistory } from './memory/session-history.ts';
 import { type Choices, planChoicesOf } from './options/choices.ts';
 import { PedalSide } from './pedal-side.tsx';
-import { PieceHeader } from './piece/piece-header.tsx';
+import { WorkFrame } from './piece/work-frame.tsx';
 import type { EngineClient } from './planner/engine-client.ts';
 import type { OpenedPart } from './planner/engine-messages.ts';
 import type { PlannedPart } from './planner/planned-part.ts';
 import { useReplannedPart } from './planner/replanned-part.ts';
 import type { Listening } from './playback/listening.ts';
-import { usePages } from './score/drawn-pages.ts';
 import { indexPages, type PageIndex } from './score/page-markings.ts';
+import { usePagesOnScreen } from './score/pages-on-screen.ts';
 import { describePages } from './score/pages-section.tsx';
-import type { ReadPage } from './score/read-page.ts';
 import { ScorePages } from './score/score-pages.tsx';
-import { ScreenLayoutProvider, useOrderOnScreen } from './score/screen-layout.ts';
 import { useSelection } from './selection/followed-selection.ts';
 import { selectedBar } from './selection/selected-bar.ts';
 import type { Spot, View } from './selection/spot.ts';
@@ -89,15 +86,8 @@ const useWork = ({ file, opened, planning }: Pick<WorkspaceProps, 'file' | 'open
     (): Order => ({ file, harp: 'pedal', choices, decisions: part.inForce }),
     [file, choices, part.inForce],
   );
-  const { layout, onScreen } = useOrderOnScreen(order);
-  const barIds = useMemo(() => part.bars.map(({ id }) => id), [part.bars]);
-  const indexOf = useCallback(
-    (pages: readonly ReadPage[]) => indexPages(pages, barIds, part.plan),
-    [barIds, part.plan],
-  );
-  const lookedAt = useRef<number | null>(null);
-  const { drawn, redraw } = usePages(onScreen, indexOf, lookedAt);
-  return { ...replanned, before, choices, setChoices, kept, actions, order, layout, drawn, redraw, lookedAt };
+  const pages = usePagesOnScreen(order, part.bars, part.plan, indexPages);
+  return { ...replanned, ...pages, before, choices, setChoices, kept, actions, order };
 };
 
 /** A window in which the details do not stand beside the score: see the styles. */
@@ -157,47 +147,33 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
   const shared = { part, selection, actions, listening, compared, onPeek: looking.onPeek };
   const isPainted = useAfterPaint();
   return (
-    <ScreenLayoutProvider value={work.layout}>
-      <div class={dropping ? 'workspace dropping' : 'workspace'}>
-        <PieceHeader
-          {...headingOf(file, part)}
-          history={work.history}
-          refusals={work.refusals}
-          kept={work.kept}
-          progress={describePages(drawn)}
-          act={work.act}
-          picker={picker}
-        >
-          {work.before === null && <RestoredLine opened={opened} actions={actions} />}
-        </PieceHeader>
-        <main>
-          <ScorePages
-            {...shared}
-            drawn={drawn}
-            isPlanning={work.isPlanning}
-            onSelect={selectFrom('score')}
-            onRedraw={work.redraw}
-            onBarInView={looking.setBarInView}
-          />
-          <PedalChart
-            {...shared}
-            index={index}
-            barInView={looking.barInView}
-            onSelect={selectFrom('chart')}
-          />
-        </main>
-        {isPainted && (
-          <PedalSide
-            {...{ file, opened, index, compared, drawn, part, actions }}
-            order={work.order}
-            looking={looking}
-            planOther={planning.planOther}
-            onChoose={work.setChoices}
-            onOther={setOther}
-            onListening={setListening}
-          />
-        )}
-      </div>
-    </ScreenLayoutProvider>
+    <WorkFrame
+      {...{ work, opened, picker, dropping }}
+      heading={headingOf(file, part)}
+      progress={describePages(drawn)}
+    >
+      <main>
+        <ScorePages
+          {...shared}
+          drawn={drawn}
+          isPlanning={work.isPlanning}
+          onSelect={selectFrom('score')}
+          onRedraw={work.redraw}
+          onBarInView={looking.setBarInView}
+        />
+        <PedalChart {...shared} index={index} barInView={looking.barInView} onSelect={selectFrom('chart')} />
+      </main>
+      {isPainted && (
+        <PedalSide
+          {...{ file, opened, index, compared, drawn, part, actions }}
+          order={work.order}
+          looking={looking}
+          planOther={planning.planOther}
+          onChoose={work.setChoices}
+          onOther={setOther}
+          onListening={setListening}
+        />
+      )}
+    </WorkFrame>
   );
 };

@@ -1,9 +1,10 @@
-import { checkDrawingLimits, problemMessage, type Remark, type Score } from '../../../engine/index.ts';
+import { problemMessage, type Remark, type Score } from '../../../engine/index.ts';
 import type { Annotation, Annotator } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { type Annotated, engravingFor, withoutDecisions } from './annotated.ts';
+import { checkAllDrawable } from './engrave-parts.ts';
 import { type PlannedScore, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
@@ -39,10 +40,8 @@ export const annotateMovements = async (
       left.push(leftOut(number, problemMessage(each.problem)));
     else return each;
   }
-  for (const { score } of planned) {
-    const drawable = checkDrawingLimits(score);
-    if (!drawable.ok) return drawable;
-  }
+  const drawable = checkAllDrawable(planned);
+  if (!drawable.ok) return drawable;
   clock.begin(
     'engrave',
     planned.reduce((sum, { score }) => sum + score.bars.length, 0),

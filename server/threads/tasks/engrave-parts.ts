@@ -1,4 +1,4 @@
-import { checkDrawingLimits, type Score } from '../../../engine/index.ts';
+import { checkDrawingLimits } from '../../../engine/index.ts';
 import type { Annotation, Annotator, HarpScore } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
@@ -20,7 +20,7 @@ export const engraveParts = async (
 ): Promise<Outcome<readonly Annotation[]>> => {
   const form = drawnForm(target);
   if (form !== null) {
-    const drawable = checkAll(planned.map(({ score }) => score));
+    const drawable = checkAllDrawable(planned);
     if (!drawable.ok) return drawable;
     clock.begin('engrave', planned[0]!.score.bars.length);
   }
@@ -34,8 +34,9 @@ export const engraveParts = async (
   return { ok: true, value: engraved };
 };
 
-const checkAll = (scores: readonly Score[]): Outcome<null> => {
-  for (const score of scores) {
+/** The first problem that keeps any of some scores from being drawn. */
+export const checkAllDrawable = (planned: readonly Pick<PlannedScore, 'score'>[]): Outcome<null> => {
+  for (const { score } of planned) {
     const drawable = checkDrawingLimits(score);
     if (!drawable.ok) return drawable;
   }

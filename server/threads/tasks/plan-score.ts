@@ -75,9 +75,6 @@ export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, scor
     ? chooseProfile(score)
     : { profile: profileOf(choice.instrument), remark: null };
 
-const harpRemarks = ({ remark }: ProfileChoice): Remark[] =>
-  remark === null ? [] : [{ code: 'harp-chosen', barNumber: '', message: remark }];
-
 /** Decisions that were saved in the file for the other harp; a request may not bring such. */
 const otherHarpRemarks = ({ decisions }: ChosenDecisions, harp: HarpKind): Remark[] => {
   const others = decisions.pins.filter(({ kind }) => ![harp, 'both'].includes(harpOfPin(kind))).length;
@@ -160,7 +157,7 @@ export const planShare = (
   );
   const remarks = [
     ...score.remarks,
-    ...harpRemarks(harp),
+    ...(harp.remark === null ? [] : [harp.remark]),
     ...decisions.value.remarks,
     ...otherHarpRemarks(decisions.value, profile.kind),
   ];

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { accidentalSign, LETTERS, type Letter, POSITIONS, type Position } from '../../../../engine/index.ts';
 import { HEIGHT, LEFT, laneBox, levelOf } from './chart-geometry.ts';
 
@@ -22,18 +23,32 @@ export const LaneName = ({ letter }: { readonly letter: Letter }) => {
   );
 };
 
-/** The names of the lanes, which stay in sight while the chart scrolls beneath them. */
-export const LaneNames = () => (
+/** What stays in sight at the left of a chart while it scrolls beneath: the names of its lanes. */
+export const LaneNamesColumn = ({
+  height,
+  children,
+}: {
+  /** Of the chart. */
+  readonly height: number;
+  readonly children: ComponentChildren;
+}) => (
   <svg
     class="lane-names"
     width={LEFT - 1}
-    height={HEIGHT}
-    style={{ marginBottom: `${-HEIGHT}px` }}
+    height={height}
+    style={{ marginBottom: `${-height}px` }}
     aria-hidden="true"
   >
-    <rect class="cover" width={LEFT - 1} height={HEIGHT} />
+    <rect class="cover" width={LEFT - 1} height={height} />
+    {children}
+  </svg>
+);
+
+/** The names of the pedals' lanes. */
+export const LaneNames = () => (
+  <LaneNamesColumn height={HEIGHT}>
     {LETTERS.map((letter) => (
       <LaneName key={letter} letter={letter} />
     ))}
-  </svg>
+  </LaneNamesColumn>
 );

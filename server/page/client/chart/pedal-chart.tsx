@@ -13,6 +13,7 @@ import type { Selection, Spot } from '../selection/spot.ts';
 import type { ComparedPlan } from '../variants/compared-plan.ts';
 import { type BarSpan, BarStrip, SpanTools } from './bar-span.tsx';
 import { Spans } from './chart-decisions.tsx';
+import { ChartDrawing } from './chart-drawing.tsx';
 import { findingQuarters, HEIGHT, laneBox, lengthQuarters, levelOf, type XOf } from './chart-geometry.ts';
 import { Bars, Divider, HardSpots, Impossible, Lane, type StopPlace, WindowBar } from './chart-lanes.tsx';
 import { MovePoint, namedMoves } from './chart-moves.tsx';
@@ -292,22 +293,16 @@ export const PedalChart = (props: PedalChartProps) => {
       pane={pane}
     >
       <LaneNames />
-      {/* biome-ignore lint/a11y/useSemanticElements: a drawing is no fieldset */}
-      <svg
-        ref={drawing}
-        class={drag === null ? 'chart' : 'chart dragging'}
+      <ChartDrawing
+        {...{ drawing, height: HEIGHT, focusWatch }}
         width={total}
-        height={HEIGHT}
-        // It watches the focus of its moves, for which some browsers would give it a place among the tab stops.
-        tabindex={-1}
-        role="group"
-        aria-label={`${words.label(part.bars.length, part.plan.moves.length)}. ${words.keys}`}
-        {...focusWatch}
+        isDragging={drag !== null}
+        label={`${words.label(part.bars.length, part.plan.moves.length)}. ${words.keys}`}
       >
         {lanes}
         <BarStrip {...{ part, xOf, quartersAt, span }} height={HEIGHT} onSpan={setSpan} />
         <OverLanes {...props} chart={chart} />
-      </svg>
+      </ChartDrawing>
     </ChartSection>
   );
 };

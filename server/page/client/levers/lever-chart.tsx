@@ -3,6 +3,7 @@ import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { type BarSpan, BarStrip, SpanTools } from '../chart/bar-span.tsx';
+import { ChartDrawing } from '../chart/chart-drawing.tsx';
 import { lengthQuarters, type XOf } from '../chart/chart-geometry.ts';
 import {
   Bars,
@@ -267,22 +268,16 @@ export const LeverChart = (props: LeverChartProps) => {
       {strings.length > 0 && (
         <>
           <LaneNames strings={strings} />
-          {/* biome-ignore lint/a11y/useSemanticElements: a drawing is no set of form fields */}
-          <svg
-            ref={drawing}
-            class={drag === null ? 'chart' : 'chart dragging'}
+          <ChartDrawing
+            {...{ drawing, height, focusWatch }}
             width={total}
-            height={height}
-            // It watches the focus of its changes, for which some browsers would give it a place among the tab stops.
-            tabindex={-1}
-            role="group"
-            aria-label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
-            {...focusWatch}
+            isDragging={drag !== null}
+            label={`${words.label(part.bars.length, moves.length)}. ${words.keys}`}
           >
             {lanes}
             <BarStrip {...{ part, height, xOf, quartersAt, span }} onSpan={setSpan} />
             <OverLanes {...props} strings={strings} chart={chart} />
-          </svg>
+          </ChartDrawing>
         </>
       )}
     </ChartSection>

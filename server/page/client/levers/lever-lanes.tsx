@@ -1,6 +1,7 @@
 import { type Decisions, readString, stepOf } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { LEFT, lengthQuarters, type XOf } from '../chart/chart-geometry.ts';
+import { LaneNamesColumn } from '../chart/lane-names.tsx';
 import { quartersOfPlace } from '../decisions/places.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { type LeverMoves, quartersOf } from './lever-moves.ts';
@@ -69,24 +70,14 @@ const LaneName = ({ string, lane }: { readonly string: string; readonly lane: nu
   </text>
 );
 
-/** The names of the lanes, which stay in sight while the chart scrolls beneath them. */
-export const LaneNames = ({ strings }: { readonly strings: readonly string[] }) => {
-  const height = heightOf(strings);
-  return (
-    <svg
-      class="lane-names"
-      width={LEFT - 1}
-      height={height}
-      style={{ marginBottom: `${-height}px` }}
-      aria-hidden="true"
-    >
-      <rect class="cover" width={LEFT - 1} height={height} />
-      {strings.map((string, lane) => (
-        <LaneName key={string} string={string} lane={lane} />
-      ))}
-    </svg>
-  );
-};
+/** The names of the strings' lanes. */
+export const LaneNames = ({ strings }: { readonly strings: readonly string[] }) => (
+  <LaneNamesColumn height={heightOf(strings)}>
+    {strings.map((string, lane) => (
+      <LaneName key={string} string={string} lane={lane} />
+    ))}
+  </LaneNamesColumn>
+);
 
 /** What the user fixed, as far as it spans time: where no lever is set, and where one stays. */
 export const Spans = ({

@@ -1,15 +1,14 @@
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import { STRINGS } from '../../strings/strings.ts';
 import { VARIANT_STRINGS } from '../../strings/variant-strings.ts';
 import type { LeverChoices } from '../options/choices.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
 import {
   type ComparedPlan,
-  type ComparedRow,
-  compareTold,
-  countOf,
+  comparePlans,
+  JUDGED_ROWS,
   type OtherChoices,
+  type PlanTelling,
   type ToldMove,
 } from '../variants/compared-plan.ts';
 import { type LeverMove, quartersOf } from './lever-moves.ts';
@@ -26,15 +25,15 @@ const toldMoves = ({ moves }: LeverPlanReport): readonly ToldMove<LeverMove>[] =
     beat: move.beat,
   }));
 
-/** What each row tells of a plan. */
-const TOLD: readonly (readonly [name: string, tell: (plan: LeverPlanReport) => string])[] = [
-  [rows.changes, ({ moves }) => `${moves.length}`],
-  [rows.difficulty, ({ summary }) => STRINGS.difficulty.grade(summary.difficulty.grade)],
-  [rows.notPlayable, ({ findings }) => countOf(findings, 'stop')],
-  [rows.warnings, ({ findings }) => countOf(findings, 'warn')],
-  [rows.tuning, ({ tuning }) => tuning],
-  [rows.start, ({ levers }) => LEVER_STRINGS.summary.levers(levers)],
-];
+const TELLING: PlanTelling<LeverPlanReport, LeverMove> = {
+  rows: [
+    [rows.changes, ({ moves }) => `${moves.length}`],
+    ...JUDGED_ROWS,
+    [rows.tuning, ({ tuning }) => tuning],
+    [rows.start, ({ levers }) => LEVER_STRINGS.summary.levers(levers)],
+  ],
+  moves: toldMoves,
+};
 
 /** The plan of the open part beside another for the lever harp. */
 export const compareLeverPlans = (
@@ -42,11 +41,7 @@ export const compareLeverPlans = (
   own: LeverPlanReport,
   name: string,
   other: LeverPlanReport,
-): ComparedPlan<LeverMove> => ({
-  name,
-  rows: TOLD.map(([what, tell]): ComparedRow => [what, tell(own), tell(other)]),
-  ...compareTold(bars, toldMoves(own), toldMoves(other)),
-});
+): ComparedPlan<LeverMove> => comparePlans(bars, TELLING, own, { name, plan: other });
 
 /** The other tunings that were considered. */
 export const otherTunings = (

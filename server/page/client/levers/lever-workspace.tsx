@@ -1,22 +1,19 @@
 import type { ComponentChildren } from 'preact';
-import { useCallback, useMemo, useRef, useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { createDecisionActions, type TryOut } from '../decisions/decision-actions.ts';
 import { newTrouble } from '../decisions/refusals.ts';
-import { RestoredLine } from '../decisions/restored-line.tsx';
 import { useKeeping } from '../memory/keeping.ts';
 import { recallHistory } from '../memory/session-history.ts';
 import { type Choices, leverChoicesOf, openingChoices } from '../options/choices.ts';
-import { PieceHeader } from '../piece/piece-header.tsx';
+import { WorkFrame } from '../piece/work-frame.tsx';
 import type { EngineClient } from '../planner/engine-client.ts';
 import type { OpenedLevers } from '../planner/engine-messages.ts';
 import { useReplannedLevers } from '../planner/replanned-part.ts';
-import { usePages } from '../score/drawn-pages.ts';
+import { usePagesOnScreen } from '../score/pages-on-screen.ts';
 import { describePages } from '../score/pages-section.tsx';
-import type { ReadPage } from '../score/read-page.ts';
-import { ScreenLayoutProvider, useOrderOnScreen } from '../score/screen-layout.ts';
 import type { Order, ScoreFile } from '../service/annotate-request.ts';
 import { indexLeverPages } from './lever-markings.ts';
 import { LeverViews } from './lever-views.tsx';
@@ -73,15 +70,8 @@ const useWork = ({ file, opened, planning }: Pick<LeverWorkspaceProps, 'file' | 
     (): Order => ({ file, harp: 'lever', choices, decisions: inForce }),
     [file, choices, inForce],
   );
-  const { layout, onScreen } = useOrderOnScreen(order);
-  const barIds = useMemo(() => part.bars.map(({ id }) => id), [part.bars]);
-  const indexOf = useCallback(
-    (pages: readonly ReadPage[]) => indexLeverPages(pages, barIds, report),
-    [barIds, report],
-  );
-  const lookedAt = useRef<number | null>(null);
-  const { drawn, redraw } = usePages(onScreen, indexOf, lookedAt);
-  return { ...replanned, before, setChoices, kept, actions, order, layout, drawn, redraw, lookedAt };
+  const pages = usePagesOnScreen(order, part.bars, report, indexLeverPages);
+  return { ...replanned, ...pages, before, setChoices, kept, actions, order };
 };
 
 /** Everything about one open score for the lever harp. */
@@ -90,35 +80,27 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
   const { actions, drawn } = work;
   const { report, lost } = work.planning;
   return (
-    <ScreenLayoutProvider value={work.layout}>
-      <div class={dropping ? 'workspace levers dropping' : 'workspace levers'}>
-        <PieceHeader
-          {...headingOf(file, report)}
-          history={work.history}
-          refusals={work.refusals}
-          kept={work.kept}
-          progress={work.isPlanning ? LEVER_STRINGS.progress : describePages(drawn)}
-          act={work.act}
-          picker={picker}
-        >
-          {work.before === null && <RestoredLine opened={opened} actions={actions} />}
-        </PieceHeader>
-        <LeverViews
-          order={work.order}
-          harp={opened.harp}
-          part={opened.part}
-          lost={lost}
-          report={report}
-          slowedHearing={work.planning.slowedHearing}
-          actions={actions}
-          drawn={drawn}
-          lookedAt={work.lookedAt}
-          isPlanning={work.isPlanning}
-          planOther={planning.planOtherLevers}
-          onRedraw={work.redraw}
-          onChoose={work.setChoices}
-        />
-      </div>
-    </ScreenLayoutProvider>
+    <WorkFrame
+      {...{ work, opened, picker, dropping }}
+      heading={headingOf(file, report)}
+      progress={work.isPlanning ? LEVER_STRINGS.progress : describePages(drawn)}
+      isForLevers
+    >
+      <LeverViews
+        order={work.order}
+        harp={opened.harp}
+        part={opened.part}
+        lost={lost}
+        report={report}
+        slowedHearing={work.planning.slowedHearing}
+        actions={actions}
+        drawn={drawn}
+        lookedAt={work.lookedAt}
+        isPlanning={work.isPlanning}
+        planOther={planning.planOtherLevers}
+        onRedraw={work.redraw}
+        onChoose={work.setChoices}
+      />
+    </WorkFrame>
   );
 };

@@ -57,8 +57,7 @@ const harpFor = (
   return {
     harp: instrument ?? (isHarpOfTunes ? TUNE_HARP : nameOf(profile)),
     isHarpOfTunes,
-    remarks:
-      instrument === null && remark !== null ? [{ code: 'harp-chosen', barNumber: '', message: remark }] : [],
+    remarks: instrument === null && remark !== null ? [remark] : [],
   };
 };
 

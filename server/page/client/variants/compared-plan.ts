@@ -1,3 +1,5 @@
+import type { Grade } from '../../../../engine/index.ts';
+import { STRINGS } from '../../strings/strings.ts';
 import { VARIANT_STRINGS } from '../../strings/variant-strings.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
 import { compareMoves, movesOfOther, type TimedMove } from './plan-difference.ts';
@@ -46,8 +48,45 @@ export interface OtherPlan<Plan> {
   readonly plan: Plan;
 }
 
+/** How plans for one harp are told. */
+export interface PlanTelling<Plan, Move> {
+  /** What each row of the table tells of a plan. */
+  readonly rows: readonly ToldRow<Plan>[];
+  readonly moves: (plan: Plan) => readonly ToldMove<Move>[];
+}
+
+type ToldRow<Plan> = readonly [name: string, tell: (plan: Plan) => string];
+
+/** Compares the user's own plan of the open part with another. */
+export const comparePlans = <Plan, Move>(
+  bars: readonly BarPlace[],
+  { rows, moves }: PlanTelling<Plan, Move>,
+  own: Plan,
+  { name, plan: other }: OtherPlan<Plan>,
+): ComparedPlan<Move> => ({
+  name,
+  rows: rows.map(([what, tell]): ComparedRow => [what, tell(own), tell(other)]),
+  ...compareTold(bars, moves(own), moves(other)),
+});
+
+/** What plans for either harp are compared by. */
+interface JudgedPlan {
+  readonly summary: { readonly difficulty: { readonly grade: Grade } };
+  readonly findings: readonly { readonly severity: string }[];
+}
+
+export const JUDGED_ROWS: readonly ToldRow<JudgedPlan>[] = [
+  [words.rows.difficulty, ({ summary }) => STRINGS.difficulty.grade(summary.difficulty.grade)],
+  [words.rows.notPlayable, ({ findings }) => countOf(findings, 'stop')],
+  [words.rows.warnings, ({ findings }) => countOf(findings, 'warn')],
+];
+
+/** How many of some findings are of a severity. */
+const countOf = (findings: JudgedPlan['findings'], wanted: 'stop' | 'warn'): string =>
+  `${findings.filter(({ severity }) => severity === wanted).length}`;
+
 /** Compares the moves of two plans, those of the user's own first. */
-export const compareTold = <Move>(
+const compareTold = <Move>(
   bars: readonly BarPlace[],
   here: readonly ToldMove<Move>[],
   there: readonly ToldMove<Move>[],
@@ -70,9 +109,3 @@ export const compareTold = <Move>(
   const difference = { elsewhere, onlyHere, onlyThere };
   return { differences, others: movesOfOther(difference).map((i) => there[i]!) };
 };
-
-/** How many of some findings are of a severity. */
-export const countOf = (
-  findings: readonly { readonly severity: string }[],
-  wanted: 'stop' | 'warn',
-): string => `${findings.filter(({ severity }) => severity === wanted).length}`;

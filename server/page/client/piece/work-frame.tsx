@@ -1,0 +1,49 @@
+import type { ComponentChildren } from 'preact';
+import type { DecisionActions } from '../decisions/decision-actions.ts';
+import { RestoredLine } from '../decisions/restored-line.tsx';
+import type { OpenedPart } from '../planner/engine-messages.ts';
+import { type ScreenLayout, ScreenLayoutProvider } from '../score/screen-layout.ts';
+import { PieceHeader, type PieceHeaderProps } from './piece-header.tsx';
+
+/** What is worked on, as the header tells and undoes it. */
+export interface FramedWork extends Pick<PieceHeaderProps, 'history' | 'refusals' | 'kept' | 'act'> {
+  readonly layout: ScreenLayout;
+  /** The steps of an earlier time in this visit; null where there are none. */
+  readonly before: unknown;
+  readonly actions: Pick<DecisionActions, 'startOver'>;
+}
+
+export interface WorkFrameProps {
+  readonly work: FramedWork;
+  readonly heading: Omit<PieceHeaderProps, keyof FramedWork | 'progress' | 'picker' | 'children'>;
+  readonly progress: PieceHeaderProps['progress'];
+  readonly opened: Pick<OpenedPart, 'origin' | 'decisions'>;
+  readonly picker: ComponentChildren;
+  readonly dropping: boolean;
+  readonly isForLevers?: boolean;
+  readonly children: ComponentChildren;
+}
+
+/** An open piece: its header, and the views of it. */
+export const WorkFrame = ({
+  work,
+  heading,
+  progress,
+  opened,
+  picker,
+  dropping,
+  isForLevers = false,
+  children,
+}: WorkFrameProps) => {
+  const { layout, before, actions, history, refusals, kept, act } = work;
+  return (
+    <ScreenLayoutProvider value={layout}>
+      <div class={`workspace${isForLevers ? ' levers' : ''}${dropping ? ' dropping' : ''}`}>
+        <PieceHeader {...heading} {...{ history, refusals, kept, act, progress, picker }}>
+          {before === null && <RestoredLine opened={opened} actions={actions} />}
+        </PieceHeader>
+        {children}
+      </div>
+    </ScreenLayoutProvider>
+  );
+};
