@@ -4,7 +4,7 @@ import type { Plan } from '../pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { createRivalSearch } from '../sounding/rival-needs.ts';
 import { listUneasy, type UneasyMarking } from './comfort.ts';
 import { describeProofFinding, listProofFindings, listUnreadFindings } from './findings.ts';

@@ -1,6 +1,7 @@
 import { FEET, type Foot, footOf } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
-import type { Score, SourceMarking } from '../score/model.ts';
+import type { SourceMarking } from '../score/model/markings.ts';
+import type { Score } from '../score/model/score.ts';
 import type { Need } from '../sounding/needs.ts';
 import { applyFixes, type FixedMarkings } from './apply-fixes.ts';
 import { findLateTasks } from './late-tasks.ts';

@@ -3,7 +3,7 @@ import type { HarpString } from '../../harp/profile.ts';
 import type { Position } from '../../harp/setting.ts';
 import { letterAtStep } from '../../music/pitch.ts';
 import { equals, rationalKey, toNumber } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { Statement } from '../letter/letter-track.ts';
 import type { MarkingFix } from '../model.ts';
 import type { DraftEdit } from '../repair/draft-edits.ts';

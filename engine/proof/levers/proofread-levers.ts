@@ -3,7 +3,7 @@ import { planLevers } from '../../levers/plan.ts';
 import { lazy } from '../../memoize.ts';
 import { type Rational, toNumber } from '../../music/rational.ts';
 import { readLeverSigns } from '../../score/lever-signs.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { troubleKey } from './hands-in-time.ts';
 import { listUneasyLevers } from './lever-comfort.ts';
 import { type LeverGroup, listBeside, placeOfLeverFix } from './lever-edits.ts';

@@ -5,7 +5,7 @@ import { rational, ZERO } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { DEFAULT_WEIGHTS } from '../../../engine/pedals/weights.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { OPTION_CATALOGUE } from '../../../render/option-catalogue.ts';
 import { annotateOptions } from '../../../server/api/requests/options.ts';
