@@ -11,7 +11,7 @@ const following = (): FollowedScore => followScore('folder/part.mei', 'part.mei'
 
 const appWith = (followed: FollowedScore) =>
   fakeService({
-    annotate: async () => ({ ok: false, problem: { code: 'timeout', limitSeconds: 1 } }),
+    annotate: async () => ({ ok: false, problem: { code: 'bad-request', reason: 'nothing is drawn here' } }),
     followed,
   }).app;
 
@@ -114,7 +114,10 @@ describe('a file that the command follows', () => {
 
   it('is nowhere in a service that follows none', async () => {
     const { app } = fakeService({
-      annotate: async () => ({ ok: false, problem: { code: 'timeout', limitSeconds: 1 } }),
+      annotate: async () => ({
+        ok: false,
+        problem: { code: 'bad-request', reason: 'nothing is drawn here' },
+      }),
     });
     expect((await supertest(app).get(`/followed/${following().token}/file`)).status).toBe(404);
   });
