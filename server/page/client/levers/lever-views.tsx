@@ -13,7 +13,8 @@ import type { EngineClient } from '../planner/engine-client.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { FileProof } from '../proof/file-proof.tsx';
-import type { DrawnPages, LookedAt } from '../score/drawn-pages.ts';
+import type { DrawnPages } from '../score/drawn-pages.ts';
+import type { ScoreView } from '../score/score-view.ts';
 import type { Order } from '../service/annotate-request.ts';
 import type { OtherPlan } from '../variants/compared-plan.ts';
 import type { VariantsProps } from '../variants/variants-view.tsx';
@@ -39,7 +40,7 @@ export interface LeverViewsProps {
   readonly actions: DecisionActions;
   readonly drawn: DrawnPages<LeverIndex>;
   /** Is told the bar that is looked at. */
-  readonly lookedAt: LookedAt;
+  readonly view: ScoreView;
   /** Another plan is being made. */
   readonly isPlanning: boolean;
   readonly planOther: EngineClient['planOtherLevers'];
@@ -198,8 +199,8 @@ export const LeverViews = (props: LeverViewsProps) => {
   const index = drawn.kind === 'drawn' ? drawn.index : null;
   const looking = useLeverSelection({ part, report, index });
   const { compared, setOther } = useCompared(props);
-  const [barInView, setBarInView] = useState<number | null>(null);
-  props.lookedAt.current = looking.bar ?? barInView;
+  const [barInView, setBarInView] = useState(props.view.bar);
+  props.view.bar = looking.bar ?? barInView;
   const [listening, setListening] = useState<Listening | null>(null);
   const shared = { part, report, actions, listening, compared, looking };
   return (
