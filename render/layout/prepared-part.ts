@@ -1,6 +1,6 @@
 import type { HarpPart, Score } from '../../engine/index.ts';
 import { type CueEdits, type CuesToWrite, cueEdits } from '../cues/cue-edits.ts';
-import { type Edit, orderEdits } from '../edit.ts';
+import { type Edit, insertAt, orderEdits } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences, type RestRun } from '../markings/silences.ts';
 import { fillerRestEdits } from '../part/bars/filler-rests.ts';
@@ -27,6 +27,7 @@ import { pageLayoutOf } from './breaks/page-layout.ts';
 import type { Drawer } from './drawer.ts';
 import { drawingKey } from './drawing-memory.ts';
 import type { LayoutMei } from './layout-mei.ts';
+import { MOVEMENT_START } from './lines/document-outline.ts';
 import { createScoreMemory } from './score-memory.ts';
 import { type StaffRange, stavesIn } from './spaces/reserve-spaces.ts';
 
@@ -157,6 +158,7 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
     ...accidentals.edits,
     ...bareBracketEdits(mei),
     ...repeatBarEdits(score, mei),
+    ...movementEdits(score, mei),
     ...noteLookEdits(score, mei, { ...played, others }, engraving),
   ];
   return {
@@ -184,13 +186,21 @@ const staffPair = ({ staves }: LayoutMei, range: StaffRange): StaffPair | null =
   return upper === undefined || lower === undefined || more.length > 0 ? null : [upper, lower];
 };
 
-const movementStarts = ({ bars }: Score, mei: LayoutMei): Set<number> =>
-  new Set(
-    bars
+/** Behind every final bar line, and where the score is read so. */
+const movementStarts = ({ bars, movements }: Score, mei: LayoutMei): Set<number> =>
+  new Set([
+    ...bars
       .filter((bar) => mei.measureOf(bar)?.attributes.right === 'end')
       .map(({ index }) => index + 1)
       .filter((bar) => bar < bars.length),
-  );
+    ...movements,
+  ]);
+
+const movementEdits = (score: Score, mei: LayoutMei): Edit[] =>
+  [...movementStarts(score, mei)].flatMap((bar) => {
+    const measure = mei.measureOf(score.bars[bar]!);
+    return measure === undefined ? [] : [insertAt(measure.span.start, MOVEMENT_START)];
+  });
 
 /** A file that was converted before is not converted again. */
 const convertToMei = ({ engraver, memory }: Drawer, musicXml: string): string | null => {
