@@ -9,6 +9,8 @@ import { replacedFileMarkings } from '../part/file-markings.ts';
 import { preparePartMei } from '../part/part-mei.ts';
 import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
 import { bareBracketEdits } from '../part/signs/bare-brackets.ts';
+import { clefBeforeGraceEdits } from '../part/signs/clefs-before-graces.ts';
+import { crossedTieEdits } from '../part/signs/crossed-ties.ts';
 import { crossStaves, NOTHING_CROSSED } from '../part/signs/cross-staves.ts';
 import { glissandoEdits } from '../part/signs/glissando-lines.ts';
 import { hiddenClefEdits } from '../part/signs/hidden-clefs.ts';
@@ -20,6 +22,7 @@ import { accidentalWords } from '../part/texts/accidental-words.ts';
 import { analysisLetters } from '../part/texts/analysis-letters.ts';
 import { fifthFingers } from '../part/texts/fingerings.ts';
 import { type Footnote, findFootnotes, longDirectionEdits } from '../part/texts/long-directions.ts';
+import { repeatedWordEdits } from '../part/texts/repeated-words.ts';
 import { scoreTextEdits } from '../part/texts/score-texts.ts';
 import { staleBrackets } from '../source/insertion/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
@@ -152,7 +155,10 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
     ...scoreTextEdits(score, mei),
     ...glissandoEdits(score, mei),
     ...hiddenClefEdits(mei),
+    ...clefBeforeGraceEdits(score, mei),
+    ...crossedTieEdits(score, mei),
     ...longDirectionEdits(score, mei),
+    ...repeatedWordEdits(mei),
     ...crossed.edits,
     ...fillerRestEdits(mei, crossed.guests),
     ...accidentals.edits,

@@ -15,7 +15,9 @@ export const RESTS_AND_CLEFS: ReadonlySet<string> = new Set([CLEF, REST]);
 const SPACE_VU = 2;
 const FARTHEST_REST_VU = 10;
 const FARTHEST_CLEF_VU = 10;
-const MARGINS: Margins = { besideVu: 0, aboveVu: 0 };
+const AROUND_CLEF: Margins = { besideVu: 0, aboveVu: 0 };
+/** A rest beside the stem of another voice reads as part of it. */
+const AROUND_REST: Margins = { besideVu: 0.3, aboveVu: 0 };
 
 /**
  * Rests of one voice that lie on the notes of another go up or down, and clefs that lie on the notes before them to the right,
@@ -35,7 +37,7 @@ export const findRestsAndClefs = (page: DrawnPage, notes: readonly Box[]): Movab
             : toTheRight(
                 Math.min(FARTHEST_CLEF_VU, spaceBehind(page, group, boxes, notes) / page.unitsPerVu),
               ),
-        margins: MARGINS,
+        margins: kindOf(group) === REST ? AROUND_REST : AROUND_CLEF,
         clearOf: 'notes',
         otherwise: 'stay',
       },

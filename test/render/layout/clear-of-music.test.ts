@@ -166,6 +166,7 @@ describe('over a system', () => {
       return moved.get(svg.indexOf('<g class="rest'))?.dy;
     };
     expect(shiftOf('<g class="notehead"><rect x="0" y="1090" width="20" height="25"/></g>')).toBe(20);
+    expect(shiftOf('<g class="stem"><rect x="22" y="1090" width="2" height="70"/></g>')).toBe(60);
     expect(shiftOf('<g class="slur"><rect x="0" y="1090" width="20" height="25"/></g>')).toBeUndefined();
   });
 
