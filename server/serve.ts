@@ -7,9 +7,9 @@ import { createHttpServer } from './http/http-server.ts';
 import { createUploadBudget } from './http/upload-budget.ts';
 import { openFolderStore } from './jobs/folder-store.ts';
 import type { JobQueue } from './jobs/job.ts';
-import { createLocalQueue } from './jobs/local-queue.ts';
+import { LocalQueue } from './jobs/local-queue.ts';
 import type { JobWorkers } from './jobs/run-job.ts';
-import { openSharedQueue } from './jobs/shared-queue.ts';
+import { SharedQueue } from './jobs/shared-queue.ts';
 import { createLog } from './log.ts';
 import { createMetrics } from './metrics.ts';
 import type { Settings } from './settings.ts';
@@ -44,11 +44,11 @@ const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise
   const common = { concurrency: settings.THREADS, waiting: settings.JOBS, keepMs };
   if (settings.REDIS_URL !== null) {
     const lockMs = settings.JOB_LOCK_SECONDS * 1000;
-    const jobs = openSharedQueue(workers, { ...common, url: settings.REDIS_URL, lockMs });
-    return { jobs, close: jobs.close };
+    const jobs = new SharedQueue(workers, { ...common, url: settings.REDIS_URL, lockMs });
+    return { jobs, close: (graceMs) => jobs.close(graceMs) };
   }
   const store = await openFolderStore(settings.JOB_FOLDER, keepMs);
-  const jobs = createLocalQueue({ ...workers, store }, common);
+  const jobs = new LocalQueue({ ...workers, store }, common);
   return {
     jobs,
     close: async (graceMs) => {
@@ -84,7 +84,7 @@ export const startService = async (address: Address, settings: Settings): Promis
   const pools = startPools(settings, metrics, log);
   const queue = await openQueue(settings, pools, log);
   const uploads = createUploadBudget(settings.UPLOADS_LIMIT_BYTES);
-  metrics.watchJobs(queue.jobs.count);
+  metrics.watchJobs(() => queue.jobs.count());
   metrics.watchUploads(uploads.heldBytes);
   let closing = false;
   const app = createApp({

@@ -1,6 +1,6 @@
 import type { PedalFindingCode } from '../../findings/catalogue.ts';
 import type { Rational } from '../../music/rational.ts';
-import type { TempoUnit } from '../../score/model.ts';
+import type { TempoUnit } from '../../score/model/tempo.ts';
 import type { SlowPassage } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 

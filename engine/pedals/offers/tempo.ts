@@ -1,6 +1,6 @@
 import { add, compare, ZERO } from '../../music/rational.ts';
 import { tempoUnitFinder } from '../../score/bars/counts.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { type SlowPassage, slowDown, TEMPO_LIMITS, tempoAt } from '../../score/slow-down.ts';
 import type { Plan } from '../model.ts';
 import type { TempoCourse, TempoLimit, TempoStep } from './model.ts';

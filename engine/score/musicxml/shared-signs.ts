@@ -1,6 +1,6 @@
 import { compare, type Rational, rational, rationalKey, ZERO } from '../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
-import type { Landmark } from '../model.ts';
+import type { Landmark } from '../model/texts.ts';
 import { isOwnElement } from '../own-marks.ts';
 import { offsetOf, soundPlaceOf, typesOf, wordsIn } from './directions/directions.ts';
 import { type RawText, readTexts } from './directions/printed-texts.ts';

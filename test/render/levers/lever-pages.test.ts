@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { stringsWithLevers } from '../../../engine/harp/levered-strings.ts';
 import { E_FLAT_TUNING, tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';

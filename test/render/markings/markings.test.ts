@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { formatChange, formatSetting } from '../../../engine/harp/setting.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { drawMarking } from '../../../render/draw/draw-marking.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { chooseMarkings, describeMarking, type Marking } from '../../../render/markings/markings.ts';

@@ -4,7 +4,7 @@ import { formatChange } from '../../../engine/harp/setting.ts';
 import { toNumber, ZERO } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { countBars } from '../../../engine/score/bars/counts.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { tellMoves } from '../../../render/study/move-rows.ts';

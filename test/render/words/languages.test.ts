@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { memoize } from '../../../engine/memoize.ts';
 import { planPart } from '../../../engine/plan-part.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { completeEngraving } from '../../../render/engraving-options.ts';
 import { drawHandout } from '../../../render/handouts/draw-handout.ts';
 import { HANDOUT_NAMES } from '../../../render/handouts/handout-words.ts';

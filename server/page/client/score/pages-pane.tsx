@@ -11,8 +11,9 @@ import { useKeptBar } from './kept-bar.ts';
 import { useMarkingKeys } from './marking-keys.ts';
 import type { OthersOnPage } from './other-moves.tsx';
 import { type OnPage, type PageEmphasis, PageSheet, type PageSheetProps } from './page-sheet.tsx';
-import { PagesTools, stepZoom, type Zoom } from './pages-tools.tsx';
+import { PagesTools } from './pages-tools.tsx';
 import { usePaperSize } from './paper-size.ts';
+import { stepZoom, useZoom } from './zoom.ts';
 
 const words = STRINGS.score;
 
@@ -58,14 +59,14 @@ export interface PagesPaneProps {
   readonly onBarInView: (bar: number) => void;
 }
 
-/** Which page is seen, and how large: by the tools, and by key. */
+/** Which page is seen, and how large: by the tools, by key, with two fingers. */
 const useView = (
   pane: { readonly current: HTMLElement | null },
   pages: readonly string[],
   /** The user goes elsewhere. */
   onTurn: () => void,
 ) => {
-  const [zoom, setZoom] = useState<Zoom>(100);
+  const { zoom, zoomTo } = useZoom(pane);
   const [page, setPage] = useState(1);
   const goToPage = (wanted: number): void => {
     onTurn();
@@ -76,14 +77,14 @@ const useView = (
     const act = {
       PageDown: () => goToPage(page + 1),
       PageUp: () => goToPage(page - 1),
-      '+': () => setZoom(stepZoom(zoom, 1)),
-      '-': () => setZoom(stepZoom(zoom, -1)),
+      '+': () => zoomTo(stepZoom(zoom, 1)),
+      '-': () => zoomTo(stepZoom(zoom, -1)),
     }[event.key];
     if (act === undefined || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
     act();
   };
-  return { zoom, setZoom, page, setPage, goToPage, takeKey };
+  return { zoom, zoomTo, page, setPage, goToPage, takeKey };
 };
 
 /** What can be done with something on the pages, where it was asked for. */
@@ -116,7 +117,7 @@ const Sheets = ({
   ...use
 }: Pick<PageSheetProps, 'onSelect' | 'onNote' | 'onAsk' | 'onKey'> & {
   readonly props: PagesPaneProps;
-  readonly zoom: Zoom;
+  readonly zoom: number;
   readonly wish: OnPage | null;
   readonly drag: MarkingDrag | null;
 }) => {
@@ -160,7 +161,7 @@ export const PagesPane = (props: PagesPaneProps) => {
         of={props.of}
         zoom={view.zoom}
         onPage={view.goToPage}
-        onZoom={view.setZoom}
+        onZoom={view.zoomTo}
         onTurn={() => keep(indexOf)}
       />
       <section

@@ -3,7 +3,7 @@ import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { slowDown } from '../../../../engine/score/slow-down.ts';
 import { smallPart } from '../../../part-builder.ts';
 import { changesOf, planWithFix } from './carry-out.ts';

@@ -8,13 +8,13 @@ import {
   problemMessage,
   rateTune,
   type Score,
-} from '../../../engine/index.ts';
-import type { SetTune } from '../../../render/index.ts';
-import type { CompareChoice } from '../../api/answers/comparison.ts';
-import type { RatedTune } from '../../reports/tune-table.ts';
-import type { Outcome } from '../../service-problem.ts';
-import type { ScoreFile } from '../job.ts';
-import { harpFor, openFile } from './plan-score.ts';
+} from '../../../../engine/index.ts';
+import type { SetTune } from '../../../../render/index.ts';
+import type { CompareChoice } from '../../../api/answers/comparison.ts';
+import type { RatedTune } from '../../../reports/tune-table.ts';
+import type { Outcome } from '../../../service-problem.ts';
+import type { ScoreFile } from '../../job.ts';
+import { harpFor, openFile } from '../plan-score.ts';
 
 /** Which tunes are rated, and how. */
 export interface RatingWish {

@@ -1,11 +1,11 @@
-import { checkDrawingLimits, type Score } from '../../../engine/index.ts';
-import type { Annotator, PagedAnnotation, ReadyPage } from '../../../render/index.ts';
-import type { AnnotateChoice } from '../../api/requests/options.ts';
-import type { Outcome } from '../../service-problem.ts';
-import type { ScoreFile } from '../job.ts';
+import { checkDrawingLimits, type Score } from '../../../../engine/index.ts';
+import type { Annotator, PagedAnnotation, ReadyPage } from '../../../../render/index.ts';
+import type { AnnotateChoice } from '../../../api/requests/options.ts';
+import type { Outcome } from '../../../service-problem.ts';
+import type { ScoreFile } from '../../job.ts';
+import { planScore } from '../plan-score.ts';
+import type { StageClock } from '../stage-clock.ts';
 import { engravingFor } from './annotated.ts';
-import { planScore } from './plan-score.ts';
-import type { StageClock } from './stage-clock.ts';
 
 /** A score whose pages were told one by one. */
 export interface AnnotatedPages {

@@ -1,12 +1,12 @@
-import { problemMessage, type Remark, type Score } from '../../../engine/index.ts';
-import type { Annotation, Annotator } from '../../../render/index.ts';
-import type { AnnotateChoice } from '../../api/requests/options.ts';
-import { fail, type Outcome } from '../../service-problem.ts';
-import type { ScoreFile } from '../job.ts';
+import { problemMessage, type Remark, type Score } from '../../../../engine/index.ts';
+import type { Annotation, Annotator } from '../../../../render/index.ts';
+import type { AnnotateChoice } from '../../../api/requests/options.ts';
+import { fail, type Outcome } from '../../../service-problem.ts';
+import type { ScoreFile } from '../../job.ts';
+import { type PlannedScore, planScore } from '../plan-score.ts';
+import type { StageClock } from '../stage-clock.ts';
 import { type Annotated, engravingFor, withoutDecisions } from './annotated.ts';
 import { checkAllDrawable } from './engrave-parts.ts';
-import { type PlannedScore, planScore } from './plan-score.ts';
-import type { StageClock } from './stage-clock.ts';
 
 /** Each movement is read out of the whole file. */
 const MOST_MOVEMENTS = 50;

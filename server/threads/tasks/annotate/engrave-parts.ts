@@ -1,10 +1,10 @@
-import { checkDrawingLimits } from '../../../engine/index.ts';
-import type { Annotation, Annotator, HarpScore } from '../../../render/index.ts';
-import type { AnnotateChoice } from '../../api/requests/options.ts';
-import type { Outcome } from '../../service-problem.ts';
+import { checkDrawingLimits } from '../../../../engine/index.ts';
+import type { Annotation, Annotator, HarpScore } from '../../../../render/index.ts';
+import type { AnnotateChoice } from '../../../api/requests/options.ts';
+import type { Outcome } from '../../../service-problem.ts';
+import type { PlannedScore } from '../plan-score.ts';
+import type { StageClock } from '../stage-clock.ts';
 import { engravingFor, type Target } from './annotated.ts';
-import type { PlannedScore } from './plan-score.ts';
-import type { StageClock } from './stage-clock.ts';
 
 /** Whether pages are wanted, and in which form. */
 export const drawnForm = ({ kind }: Target): 'pdf' | 'svg' | null =>

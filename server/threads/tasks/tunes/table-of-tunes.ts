@@ -1,14 +1,14 @@
-import { chooseTunes, MOST_TUNES_IN_SET } from '../../../engine/index.ts';
-import type { SetMusic } from '../../../render/pure.ts';
-import type { TunesChoice } from '../../api/answers/tune-table.ts';
-import { dispositionOf } from '../../http/file-name.ts';
-import { replyJson } from '../../http/reply.ts';
-import { type RatedTune, reportTunes, writeTunesCsv } from '../../reports/tune-table.ts';
-import { fail, type Outcome } from '../../service-problem.ts';
-import type { ComputeJob, Reply } from '../job.ts';
+import { chooseTunes, MOST_TUNES_IN_SET } from '../../../../engine/index.ts';
+import type { SetMusic } from '../../../../render/pure.ts';
+import type { TunesChoice } from '../../../api/answers/tune-table.ts';
+import { dispositionOf } from '../../../http/file-name.ts';
+import { replyJson } from '../../../http/reply.ts';
+import { type RatedTune, reportTunes, writeTunesCsv } from '../../../reports/tune-table.ts';
+import { fail, type Outcome } from '../../../service-problem.ts';
+import type { ComputeJob, Reply } from '../../job.ts';
+import type { StageClock } from '../stage-clock.ts';
 import { drawTunes } from './draw-tunes.ts';
 import { rateBook } from './rate-book.ts';
-import type { StageClock } from './stage-clock.ts';
 
 type TunesJob = Extract<ComputeJob, { readonly kind: 'tunes' }>;
 

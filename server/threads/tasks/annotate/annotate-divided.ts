@@ -1,16 +1,16 @@
-import { type SecondShare, withSecondIds, withSecondIdsInPlan } from '../../../engine/index.ts';
-import type { Annotation, Annotator } from '../../../render/index.ts';
-import type { AnnotateChoice } from '../../api/requests/options.ts';
-import type { Outcome } from '../../service-problem.ts';
-import type { ScoreFile } from '../job.ts';
+import { type SecondShare, withSecondIds, withSecondIdsInPlan } from '../../../../engine/index.ts';
+import type { Annotation, Annotator } from '../../../../render/index.ts';
+import type { AnnotateChoice } from '../../../api/requests/options.ts';
+import type { Outcome } from '../../../service-problem.ts';
+import type { ScoreFile } from '../../job.ts';
+import type { PlannedScore } from '../plan-score.ts';
+import { writeSourceFile } from '../source-file.ts';
+import type { StageClock } from '../stage-clock.ts';
 import type { AnnotatedHarps } from './annotate-harps.ts';
 import { markSource, tuneFormatFor } from './annotate-score.ts';
 import type { Annotated, Target } from './annotated.ts';
 import { type DividedScore, divideScore } from './divide-score.ts';
 import { drawnForm, engraveParts, engraveTogether } from './engrave-parts.ts';
-import type { PlannedScore } from './plan-score.ts';
-import { writeSourceFile } from './source-file.ts';
-import type { StageClock } from './stage-clock.ts';
 
 /** Divides a part between two players: an annotated part for each, and where pages are wanted the score of both. */
 export const annotateDivided = async (

@@ -1,5 +1,5 @@
-import { SOUND_NAMES, splitRoot } from '../../../engine/index.ts';
-import { rankNearest } from '../../api/requests/nearest-word.ts';
+import { SOUND_NAMES, splitRoot } from '../../../../engine/index.ts';
+import { rankNearest } from '../../../api/requests/nearest-word.ts';
 
 const MOST_OFFERED = 3;
 

@@ -7,18 +7,18 @@ import {
   settingAtQuarters,
   toNumber,
   type WantedSound,
-} from '../../../engine/index.ts';
+} from '../../../../engine/index.ts';
 import {
   reportSetting,
   type SettingAtBarChoice,
   type SettingChoice,
   type SettingReport,
-} from '../../api/answers/settings.ts';
-import { fail, type Outcome } from '../../service-problem.ts';
-import type { ScoreFile } from '../job.ts';
+} from '../../../api/answers/settings.ts';
+import { fail, type Outcome } from '../../../service-problem.ts';
+import type { ScoreFile } from '../../job.ts';
+import { planScore } from '../plan-score.ts';
+import type { StageClock } from '../stage-clock.ts';
 import { offerNearestSounds } from './nearest-sounds.ts';
-import { planScore } from './plan-score.ts';
-import type { StageClock } from './stage-clock.ts';
 
 /** @returns `bad-option` for what are not seven note names */
 export const readSettingOption = (option: string, value: string): Outcome<Setting> => {

@@ -1,13 +1,13 @@
-import { DECISION_LISTS, pickChoice, type Score } from '../../../engine/index.ts';
+import { DECISION_LISTS, pickChoice, type Score } from '../../../../engine/index.ts';
 import {
   type Annotation,
   ENGRAVING_CATALOGUE,
   type EngravingChoice,
   type SourceKind,
-} from '../../../render/index.ts';
-import type { AnnotateChoice } from '../../api/requests/options.ts';
-import type { PlannedScore } from './plan-score.ts';
-import type { SourceFile } from './source-file.ts';
+} from '../../../../render/index.ts';
+import type { AnnotateChoice } from '../../../api/requests/options.ts';
+import type { PlannedScore } from '../plan-score.ts';
+import type { SourceFile } from '../source-file.ts';
 
 /** What an annotated score is wanted as. */
 export type Target =

@@ -12,17 +12,17 @@ import {
   slowDown,
   type TuneFormat,
   takeShares,
-} from '../../../engine/index.ts';
-import type { DivisionReport } from '../../api/answers/division.ts';
-import { decisionsFor } from '../../api/requests/decisions.ts';
-import type { AnnotateChoice } from '../../api/requests/options.ts';
-import { reportPlannedScore } from '../../reports/report.ts';
-import { reportRemark } from '../../reports/report-notes.ts';
-import { reportScore } from '../../reports/report-score.ts';
-import { fail, type Outcome } from '../../service-problem.ts';
-import type { ScoreFile } from '../job.ts';
-import { harpFor, noFasterWords, type PlannedScore, planShare, readWhole } from './plan-score.ts';
-import type { StageClock } from './stage-clock.ts';
+} from '../../../../engine/index.ts';
+import type { DivisionReport } from '../../../api/answers/division.ts';
+import { decisionsFor } from '../../../api/requests/decisions.ts';
+import type { AnnotateChoice } from '../../../api/requests/options.ts';
+import { reportPlannedScore } from '../../../reports/report.ts';
+import { reportRemark } from '../../../reports/report-notes.ts';
+import { reportScore } from '../../../reports/report-score.ts';
+import { fail, type Outcome } from '../../../service-problem.ts';
+import type { ScoreFile } from '../../job.ts';
+import { harpFor, noFasterWords, type PlannedScore, planShare, readWhole } from '../plan-score.ts';
+import type { StageClock } from '../stage-clock.ts';
 
 /** A part divided between two players, and what each has. */
 export interface DividedScore {

@@ -1,4 +1,4 @@
-import { checkDrawingLimits, type TuneFormat } from '../../../engine/index.ts';
+import { checkDrawingLimits, type TuneFormat } from '../../../../engine/index.ts';
 import {
   type AnnotatedSource,
   type Annotator,
@@ -7,15 +7,15 @@ import {
   fileRemarks,
   markingsFor,
   playedNotes,
-} from '../../../render/index.ts';
-import type { AnnotateChoice } from '../../api/requests/options.ts';
-import type { Outcome } from '../../service-problem.ts';
-import type { ScoreFile } from '../job.ts';
+} from '../../../../render/index.ts';
+import type { AnnotateChoice } from '../../../api/requests/options.ts';
+import type { Outcome } from '../../../service-problem.ts';
+import type { ScoreFile } from '../../job.ts';
+import { type PlannedScore, planScore } from '../plan-score.ts';
+import { writeSourceFile } from '../source-file.ts';
+import type { StageClock } from '../stage-clock.ts';
 import { annotateMovements, countMovements } from './annotate-movements.ts';
 import { type Annotated, engravingFor, type Target } from './annotated.ts';
-import { type PlannedScore, planScore } from './plan-score.ts';
-import { writeSourceFile } from './source-file.ts';
-import type { StageClock } from './stage-clock.ts';
 
 /**
  * Annotates a score: reads, plans, and draws pages or writes markings into the user's own file.

@@ -1,5 +1,5 @@
-import type { DivideChoice } from '../../api/answers/division.ts';
-import type { AnnotateChoice } from '../../api/requests/options.ts';
+import type { DivideChoice } from '../../../api/answers/division.ts';
+import type { AnnotateChoice } from '../../../api/requests/options.ts';
 
 /** Whether a part is to be divided and both players' parts are wanted. */
 export const isForTwo = ({ divide, player }: Pick<AnnotateChoice, 'divide' | 'player'>): boolean =>

@@ -1,14 +1,14 @@
-import type { Score, TuneFormat } from '../../../engine/index.ts';
-import { type Annotation, type Annotator, type HarpScore, joinAnnotated } from '../../../render/index.ts';
-import type { AnnotateChoice } from '../../api/requests/options.ts';
-import type { Outcome } from '../../service-problem.ts';
-import type { ScoreFile } from '../job.ts';
+import type { Score, TuneFormat } from '../../../../engine/index.ts';
+import { type Annotation, type Annotator, type HarpScore, joinAnnotated } from '../../../../render/index.ts';
+import type { AnnotateChoice } from '../../../api/requests/options.ts';
+import type { Outcome } from '../../../service-problem.ts';
+import type { ScoreFile } from '../../job.ts';
+import { openFile, type PlannedScore, planScore } from '../plan-score.ts';
+import { type SourceFile, writeSourceFile } from '../source-file.ts';
+import type { StageClock } from '../stage-clock.ts';
 import { markSource, tuneFormatFor } from './annotate-score.ts';
 import { type Annotated, type Target, withoutDecisions } from './annotated.ts';
 import { drawnForm, engraveParts, engraveTogether } from './engrave-parts.ts';
-import { openFile, type PlannedScore, planScore } from './plan-score.ts';
-import { type SourceFile, writeSourceFile } from './source-file.ts';
-import type { StageClock } from './stage-clock.ts';
 
 /** The score of several harps, and what its files are called. */
 export interface NamedScore extends HarpScore {
