@@ -134,7 +134,10 @@ const readPart = (
         parts.map(({ staves }) => staves),
         source.text,
       ),
-      reading.bars.map(({ number, element }) => ({ number, end: ENDS[element.attributes.right ?? ''] ?? null })),
+      reading.bars.map(({ number, element }) => ({
+        number,
+        end: ENDS[element.attributes.right ?? ''] ?? null,
+      })),
     ),
     ...readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),

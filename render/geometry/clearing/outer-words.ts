@@ -46,11 +46,7 @@ export const findOuterWords = (page: DrawnPage, settled: readonly Box[]): Movabl
 };
 
 /** Words of tempo go first of all to the height of the highest near them, and stay there where nothing is in their way. */
-const levelled = (
-  words: readonly Movable[],
-  settled: readonly Box[],
-  unitsPerVu: number,
-): Movable[] => {
+const levelled = (words: readonly Movable[], settled: readonly Box[], unitsPerVu: number): Movable[] => {
   const lines = freeLines(words, settled, unitsPerVu).sort((a, b) => a.at - b.at);
   const ways = new Map<Movable, Ways>();
   let level = Number.NEGATIVE_INFINITY;
@@ -69,11 +65,7 @@ interface TempoLine {
 }
 
 /** Tempo words, but for those that stand over others, by which they have their height. */
-const freeLines = (
-  words: readonly Movable[],
-  settled: readonly Box[],
-  unitsPerVu: number,
-): TempoLine[] => {
+const freeLines = (words: readonly Movable[], settled: readonly Box[], unitsPerVu: number): TempoLine[] => {
   const taken = [...settled];
   return words.flatMap((each) => {
     const wayPast = (others: readonly Box[]): number =>

@@ -1,4 +1,5 @@
 import {
+  type Bar,
   childrenNamed,
   childText,
   descendantsNamed,

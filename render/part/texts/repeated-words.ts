@@ -26,7 +26,10 @@ const isWords = ({ name }: XmlElement): boolean => name === 'dir' || name === 'd
 
 /** What words say and where; empty for none. */
 const placeOf = ({ attributes, inner, name }: XmlElement, text: string): string => {
-  const said = text.slice(inner.start, inner.end).replace(/<[^>]*>/gu, '').trim();
+  const said = text
+    .slice(inner.start, inner.end)
+    .replace(/<[^>]*>/gu, '')
+    .trim();
   const { place, staff, startid, tstamp } = attributes;
   return said === '' ? '' : JSON.stringify([name, said, place, staff, startid, tstamp]);
 };
