@@ -2,7 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { HarpKind } from '../../../../engine/index.ts';
 import type { Choices } from '../options/choices.ts';
 import type { Order, ScoreFile } from '../service/annotate-request.ts';
-import type { PagesSoFar } from './coming-pages.ts';
+import type { PagesSoFar } from './drawn/coming-pages.ts';
 
 /** Pages as they are shown. */
 export interface ShownPages extends PagesSoFar {
