@@ -1,4 +1,5 @@
-import type { Remark, Score } from '../score/model.ts';
+import type { Remark } from '../score/model/remark.ts';
+import type { Score } from '../score/model/score.ts';
 import { nameCount } from '../words/counts.ts';
 import { type Decisions, hasNoDecisions, NO_DECISIONS } from './model.ts';
 import { type PlacedDecisions, placeDecisions } from './place-decisions.ts';

@@ -1,6 +1,6 @@
 import { pitchName } from '../music/pitch.ts';
 import type { OfferedFix } from '../pedals/offers/model.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { type Decisions, NO_DECISIONS } from './model.ts';
 import type { NoteNames } from './notes-at.ts';

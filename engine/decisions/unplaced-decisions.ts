@@ -1,4 +1,4 @@
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { namePlaceInBar } from '../words/bars.ts';
 import { listChoices } from '../words/lists.ts';
 import type { DecisionList, DecisionPin, Decisions, Place } from './model.ts';

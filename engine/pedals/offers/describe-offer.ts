@@ -1,7 +1,7 @@
 import { nameString } from '../../harp/scordatura.ts';
 import { formatChange } from '../../harp/setting.ts';
 import { midiOf, pitchName } from '../../music/pitch.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { describeChanges } from '../fixes/note-fixes.ts';

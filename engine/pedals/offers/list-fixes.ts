@@ -2,7 +2,7 @@ import type { PedalFinding } from '../../findings/catalogue.ts';
 import type { FindingPlace } from '../../findings/model.ts';
 import { areDeepEqual } from '../../memoize.ts';
 import { buildClock } from '../../score/bars/clock.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { isSameChange } from '../fixes/fix-trials.ts';
 import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import type { Plan, StringTuning } from '../model.ts';

@@ -1,7 +1,7 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
 import { areDeepEqual, memoize } from '../../memoize.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { buildTimeline } from '../../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from '../course/solve.ts';

@@ -1,5 +1,6 @@
 import { compare, type Rational, rationalKey } from '../../music/rational.ts';
-import type { Score, ScoreText } from '../model.ts';
+import type { Score } from '../model/score.ts';
+import type { ScoreText } from '../model/texts.ts';
 import { type BarBounds, findMovements } from './movements.ts';
 import { kindOfWords } from './tempo-words.ts';
 

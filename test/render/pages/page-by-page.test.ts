@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { planPart } from '../../../engine/plan-part.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { type Drawer, drawWith } from '../../../render/layout/drawer.ts';

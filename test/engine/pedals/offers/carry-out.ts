@@ -6,7 +6,7 @@ import type { Plan } from '../../../../engine/pedals/model.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../../engine/pedals/options.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { slowDown } from '../../../../engine/score/slow-down.ts';
 import type { NoteChange } from '../../../../engine/sounding/changed-needs.ts';
 

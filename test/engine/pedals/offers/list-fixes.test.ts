@@ -3,7 +3,7 @@ import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { slowDown } from '../../../../engine/score/slow-down.ts';
 import { smallPart } from '../../../part-builder.ts';
 import { changesOf, planWithFix } from './carry-out.ts';
@@ -123,6 +123,21 @@ describe('the tempo from which a part works', () => {
       stopsOf(planPedals(slowDown(score, [{ ...passage, quartersPerMinute: 1.5 * value }])).findings).length;
     expect(stopsAt(dotted)).toBe(0);
     expect(stopsAt(dotted + 1)).toBeGreaterThan(0);
+  });
+
+  it('is a whole number of what is counted for the whole part too: of dotted quarters in 6/8, of minims in 2/2', () => {
+    const common = hurry(200);
+    const inMeter = (beats: number, beatUnit: number) => {
+      const score = { ...common, bars: common.bars.map((bar) => ({ ...bar, meter: { beats, beatUnit } })) };
+      const { unit, playableUpTo } = listFixes(score).tempo;
+      const counted = playableUpTo! / unit.quarters;
+      expect(Number.isInteger(counted)).toBe(true);
+      expect(atTempo(counted * unit.quarters)).toBe(0);
+      expect(atTempo((counted + 1) * unit.quarters)).toBeGreaterThan(0);
+      return unit.sign;
+    };
+    expect(inMeter(6, 8)).toBe('♩.');
+    expect(inMeter(2, 2)).toBe('\u{1d15e}');
   });
 
   it('is none where notes that begin together need one pedal in two positions', () => {
