@@ -1,6 +1,6 @@
 import type { HarpPart, Score } from '../../engine/index.ts';
 import { type CueEdits, type CuesToWrite, cueEdits } from '../cues/cue-edits.ts';
-import { type Edit, orderEdits } from '../edit.ts';
+import { type Edit, insertAt, orderEdits } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences, type RestRun } from '../markings/silences.ts';
 import { fillerRestEdits } from '../part/bars/filler-rests.ts';
@@ -9,7 +9,9 @@ import { replacedFileMarkings } from '../part/file-markings.ts';
 import { preparePartMei } from '../part/part-mei.ts';
 import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
 import { bareBracketEdits } from '../part/signs/bare-brackets.ts';
+import { clefBeforeGraceEdits } from '../part/signs/clefs-before-graces.ts';
 import { crossStaves, NOTHING_CROSSED } from '../part/signs/cross-staves.ts';
+import { crossedTieEdits } from '../part/signs/crossed-ties.ts';
 import { glissandoEdits } from '../part/signs/glissando-lines.ts';
 import { hiddenClefEdits } from '../part/signs/hidden-clefs.ts';
 import { barsOfManyLedgerLines, type StaffPair } from '../part/signs/ledger-lines.ts';
@@ -20,6 +22,7 @@ import { accidentalWords } from '../part/texts/accidental-words.ts';
 import { analysisLetters } from '../part/texts/analysis-letters.ts';
 import { fifthFingers } from '../part/texts/fingerings.ts';
 import { type Footnote, findFootnotes, longDirectionEdits } from '../part/texts/long-directions.ts';
+import { repeatedWordEdits } from '../part/texts/repeated-words.ts';
 import { scoreTextEdits } from '../part/texts/score-texts.ts';
 import { staleBrackets } from '../source/insertion/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
@@ -27,6 +30,7 @@ import { pageLayoutOf } from './breaks/page-layout.ts';
 import type { Drawer } from './drawer.ts';
 import { drawingKey } from './drawing-memory.ts';
 import type { LayoutMei } from './layout-mei.ts';
+import { MOVEMENT_START } from './lines/document-outline.ts';
 import { createScoreMemory } from './score-memory.ts';
 import { type StaffRange, stavesIn } from './spaces/reserve-spaces.ts';
 
@@ -151,12 +155,16 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
     ...scoreTextEdits(score, mei),
     ...glissandoEdits(score, mei),
     ...hiddenClefEdits(mei),
+    ...clefBeforeGraceEdits(score, mei),
+    ...crossedTieEdits(score, mei),
     ...longDirectionEdits(score, mei),
+    ...repeatedWordEdits(mei),
     ...crossed.edits,
     ...fillerRestEdits(mei, crossed.guests),
     ...accidentals.edits,
     ...bareBracketEdits(mei),
     ...repeatBarEdits(score, mei),
+    ...movementEdits(score, mei),
     ...noteLookEdits(score, mei, { ...played, others }, engraving),
   ];
   return {
@@ -184,13 +192,21 @@ const staffPair = ({ staves }: LayoutMei, range: StaffRange): StaffPair | null =
   return upper === undefined || lower === undefined || more.length > 0 ? null : [upper, lower];
 };
 
-const movementStarts = ({ bars }: Score, mei: LayoutMei): Set<number> =>
-  new Set(
-    bars
+/** Behind every final bar line, and where the score is read so. */
+const movementStarts = ({ bars, movements }: Score, mei: LayoutMei): Set<number> =>
+  new Set([
+    ...bars
       .filter((bar) => mei.measureOf(bar)?.attributes.right === 'end')
       .map(({ index }) => index + 1)
       .filter((bar) => bar < bars.length),
-  );
+    ...movements,
+  ]);
+
+const movementEdits = (score: Score, mei: LayoutMei): Edit[] =>
+  [...movementStarts(score, mei)].flatMap((bar) => {
+    const measure = mei.measureOf(score.bars[bar]!);
+    return measure === undefined ? [] : [insertAt(measure.span.start, MOVEMENT_START)];
+  });
 
 /** A file that was converted before is not converted again. */
 const convertToMei = ({ engraver, memory }: Drawer, musicXml: string): string | null => {

@@ -12,7 +12,7 @@ import { WorkFrame } from '../piece/work-frame.tsx';
 import type { EngineClient } from '../planner/engine-client.ts';
 import type { OpenedLevers } from '../planner/engine-messages.ts';
 import { useReplannedLevers } from '../planner/replanned-part.ts';
-import { usePagesOnScreen } from '../score/pages-on-screen.ts';
+import { usePagesOnScreen } from '../score/drawn/pages-on-screen.ts';
 import { describePages } from '../score/pages-section.tsx';
 import { useScoreView } from '../score/score-view.ts';
 import type { Order, ScoreFile } from '../service/annotate-request.ts';

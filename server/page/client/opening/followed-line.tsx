@@ -47,7 +47,7 @@ export const FollowedTold = ({ news }: { readonly news: FollowedNews }) => {
   const told = trouble === null ? (changes ?? []).slice(0, MOST_TOLD) : [];
   return (
     <p role="status" class="hidden">
-      {[describeNews(news), ...told.map((change) => `${STRINGS.spoken(change)}.`)].join(' ')}
+      {[describeNews(news), ...told.map((change) => STRINGS.spoken(change).replace(/\.?$/u, '.'))].join(' ')}
     </p>
   );
 };

@@ -7,15 +7,15 @@ import type { BarPlace } from '../planner/planned-part.ts';
 import { type AskedAt, AtHand } from './at-hand.tsx';
 import { useBarInView } from './bar-in-view.ts';
 import { type MarkingDrag, type MarkingMoves, useMarkingDrag } from './drag/marking-drag.ts';
+import { usePaperSize } from './drawn/paper-size.ts';
 import { useKeptBar } from './kept-bar.ts';
 import { useMarkingKeys } from './marking-keys.ts';
 import type { OthersOnPage } from './other-moves.tsx';
 import { type OnPage, type PageEmphasis, PageSheet, type PageSheetProps } from './page-sheet.tsx';
 import { PagesTools } from './pages-tools.tsx';
-import { usePaperSize } from './paper-size.ts';
 import type { ScoreView } from './score-view.ts';
 import { useChosenLayout } from './screen-layout.ts';
-import { stepZoom, type Zoom } from './zoom.ts';
+import { stepZoom, useZoom } from './zoom.ts';
 
 const words = STRINGS.score;
 
@@ -61,7 +61,7 @@ export interface PagesPaneProps {
   readonly onBarInView: (bar: number) => void;
 }
 
-/** Which page is seen, and how large: by the tools, and by key. */
+/** Which page is seen, and how large: by the tools, by key, with two fingers. */
 const useView = (
   pane: { readonly current: HTMLElement | null },
   pages: readonly string[],
@@ -69,11 +69,7 @@ const useView = (
   onTurn: () => void,
   before: ScoreView,
 ) => {
-  const [zoom, keepZoom] = useState(before.zoom);
-  const setZoom = (wanted: Zoom): void => {
-    before.zoom = wanted;
-    keepZoom(wanted);
-  };
+  const { zoom, zoomTo } = useZoom(pane, before);
   useLayoutEffect(() => {
     pane.current!.scrollTop = before.scrollTop;
   }, []);
@@ -87,14 +83,14 @@ const useView = (
     const act = {
       PageDown: () => goToPage(page + 1),
       PageUp: () => goToPage(page - 1),
-      '+': () => setZoom(stepZoom(zoom, 1)),
-      '-': () => setZoom(stepZoom(zoom, -1)),
+      '+': () => zoomTo(stepZoom(zoom, 1)),
+      '-': () => zoomTo(stepZoom(zoom, -1)),
     }[event.key];
     if (act === undefined || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
     act();
   };
-  return { zoom, setZoom, page, setPage, goToPage, takeKey };
+  return { zoom, zoomTo, page, setPage, goToPage, takeKey };
 };
 
 /** What can be done with something on the pages, where it was asked for. */
@@ -127,7 +123,7 @@ const Sheets = ({
   ...use
 }: Pick<PageSheetProps, 'onSelect' | 'onNote' | 'onAsk' | 'onKey'> & {
   readonly props: PagesPaneProps;
-  readonly zoom: Zoom;
+  readonly zoom: number;
   readonly wish: OnPage | null;
   readonly drag: MarkingDrag | null;
 }) => {
@@ -172,7 +168,7 @@ export const PagesPane = (props: PagesPaneProps) => {
         of={props.of}
         zoom={view.zoom}
         onPage={view.goToPage}
-        onZoom={view.setZoom}
+        onZoom={view.zoomTo}
         onTurn={() => keep(indexOf)}
       />
       <section

@@ -1,16 +1,17 @@
 import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { useChosenLayout } from './screen-layout.ts';
-import { stepZoom, type Zoom } from './zoom.ts';
+import { stepZoom } from './zoom.ts';
 
 const words = STRINGS.score;
 
 export interface PagesToolsProps {
   readonly page: number;
   readonly of: number;
-  readonly zoom: Zoom;
+  /** In percent. */
+  readonly zoom: number;
   readonly onPage: (page: number) => void;
-  readonly onZoom: (zoom: Zoom) => void;
+  readonly onZoom: (zoom: number) => void;
   /** The pages are about to be laid out in other lines. */
   readonly onTurn: () => void;
 }

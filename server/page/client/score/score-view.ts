@@ -2,8 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { HarpKind } from '../../../../engine/index.ts';
 import type { Choices } from '../options/choices.ts';
 import type { Order, ScoreFile } from '../service/annotate-request.ts';
-import type { PagesSoFar } from './coming-pages.ts';
-import type { Zoom } from './zoom.ts';
+import type { PagesSoFar } from './drawn/coming-pages.ts';
 
 /** Pages as they are shown. */
 export interface ShownPages extends PagesSoFar {
@@ -26,7 +25,8 @@ export interface ScoreView {
   readonly choices: { [harp in HarpKind]?: Choices };
   /** Null where the screen says. */
   isLarge: boolean | null;
-  zoom: Zoom;
+  /** Width of a page in percent of what fills the pane. */
+  zoom: number;
   /** Of the pages in their pane, in px. */
   scrollTop: number;
 }

@@ -1,12 +1,12 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
-import { STRINGS } from '../../strings/strings.ts';
-import type { Order } from '../service/annotate-request.ts';
-import { askForKeyAgain } from '../service/service-key.ts';
-import { followPages } from '../service/told-pages.ts';
+import { STRINGS } from '../../../strings/strings.ts';
+import type { Order } from '../../service/annotate-request.ts';
+import { askForKeyAgain } from '../../service/service-key.ts';
+import { followPages } from '../../service/told-pages.ts';
+import type { ScoreView, ShownPages } from '../score-view.ts';
 import { comingPages } from './coming-pages.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { ReadPage } from './read-page.ts';
-import type { ScoreView, ShownPages } from './score-view.ts';
 
 /** How far the drawing is. */
 export interface DrawingProgress {

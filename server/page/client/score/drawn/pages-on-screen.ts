@@ -1,9 +1,9 @@
 import { useCallback, useMemo } from 'preact/hooks';
-import type { Order } from '../service/annotate-request.ts';
+import type { Order } from '../../service/annotate-request.ts';
+import type { ScoreView } from '../score-view.ts';
+import { useOrderOnScreen } from '../screen-layout.ts';
 import { usePages } from './drawn-pages.ts';
 import type { ReadPage } from './read-page.ts';
-import type { ScoreView } from './score-view.ts';
-import { useOrderOnScreen } from './screen-layout.ts';
 
 /**
  * The pages of the work as the screen has room for them.
