@@ -190,6 +190,7 @@ export {
   type NotesAt,
   type PedalDecisionPin,
   type Place,
+  type DelayDecision,
   type TempoDecision,
 } from './decisions/model.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
@@ -415,6 +416,7 @@ export {
 } from './words/plan-words.ts';
 export { buildClock } from './score/bars/clock.ts';
 export { isOwnElement, OWN_PREFIX } from './score/own-marks.ts';
+export { DELAYED, type Delays, type DelayWords, delayNotes, tellDelays } from './score/delay-notes.ts';
 export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
