@@ -18,6 +18,7 @@ import type { NeedList } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { SolvedMove } from '../course/foot.ts';
+import { bendsString } from '../course/move-cost.ts';
 import type { FixedStringTunings } from '../fixed-strings.ts';
 import { agreeOnFixes } from '../fixes/agreeing-fixes.ts';
 import type { OpenFinding } from '../fixes/fix-promises.ts';
@@ -163,7 +164,7 @@ const pedalBefore = ({ solution }: PlanFacts, move: SolvedMove): 'the same' | 'a
 };
 
 const ringingFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => {
-  if (!move.cost.some((term) => term.name === 'stringSounding')) return [];
+  if (!bendsString(move.cost, facts.problem.context.weights)) return [];
   const { notes, place } = aboutMove(facts, move);
   return [
     describeFinding(

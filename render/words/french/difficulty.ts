@@ -31,6 +31,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     pedalsTogether: 'un pied change deux pédales à la fois',
     forbidden: 'aucun changement n’est permis ici',
     stringSounding: 'une corde de cette pédale sonne encore',
+    justPlucked: 'une corde de cette pédale vient d’être pincée',
     stringRinging: 'une corde de cette pédale résonne peut-être encore',
     noLead: 'il tombe avec la note qui en a besoin',
     shortLead: 'peu de temps avant la note qui en a besoin',

@@ -31,6 +31,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     pedalsTogether: 'ein Fuß bewegt zwei Pedale zugleich',
     forbidden: 'hier sind keine Wechsel erlaubt',
     stringSounding: 'eine Saite dieses Pedals klingt noch',
+    justPlucked: 'eine Saite dieses Pedals ist eben erst gezupft',
     stringRinging: 'eine Saite dieses Pedals klingt vielleicht nach',
     noLead: 'er fällt mit der Note zusammen, die ihn braucht',
     shortLead: 'wenig Zeit vor der Note, die ihn braucht',

@@ -31,6 +31,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     pedalsTogether: 'un piede muove due pedali insieme',
     forbidden: 'qui non sono permessi cambi',
     stringSounding: 'una corda di questo pedale suona ancora',
+    justPlucked: 'una corda di questo pedale è stata appena pizzicata',
     stringRinging: 'una corda di questo pedale forse vibra ancora',
     noLead: 'cade insieme alla nota che ne ha bisogno',
     shortLead: 'poco tempo prima della nota che ne ha bisogno',

@@ -31,6 +31,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     pedalsTogether: 'un pie mueve dos pedales a la vez',
     forbidden: 'aquí no se permiten cambios',
     stringSounding: 'una cuerda de este pedal suena todavía',
+    justPlucked: 'una cuerda de este pedal acaba de pulsarse',
     stringRinging: 'una cuerda de este pedal quizá vibra todavía',
     noLead: 'cae junto con la nota que lo necesita',
     shortLead: 'poco tiempo antes de la nota que lo necesita',
