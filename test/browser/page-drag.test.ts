@@ -31,7 +31,7 @@ const watchOptions = (page: Page): Promise<void> =>
     const ask = window.fetch;
     window.fetch = (address, request) => {
       if (request?.body instanceof FormData)
-        document.body.dataset['asked'] = String(request.body.get('options'));
+        document.body.dataset.asked = String(request.body.get('options'));
       return ask(address, request);
     };
   });

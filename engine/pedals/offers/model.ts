@@ -76,9 +76,11 @@ export interface TempoStep {
 
 /** How a part goes at slower tempos, every tempo of it slowed alike. */
 export interface TempoCourse {
-  /** The first tempo as written. */
+  /** What the tempos are told in: the note that is counted in the first bar. */
+  readonly unit: TempoUnit;
+  /** The first tempo as written, in quarter notes a minute. */
   readonly written: number;
-  /** The fastest first tempo at which every place is playable; null where none is. */
+  /** The fastest first tempo, a whole number of the counted notes, in quarter notes a minute too, at which every place is playable; null where none is. */
   readonly playableUpTo: number | null;
   readonly proved: boolean;
   /** From slow to fast: the tempos between which the number of stops changes. */

@@ -78,6 +78,9 @@ export const readMei = (
   return ok({ ...score, parts: summaries, harps: listHarps(candidates), remarks: [...log.remarks()] });
 };
 
+/** What the bar line on the right of a measure ends. */
+const ENDS: Readonly<Record<string, 'final' | 'double'>> = { end: 'final', dbl: 'double' };
+
 interface ChosenHarp {
   readonly chosen: readonly MeiPart[];
   readonly choice: HarpChoice;
@@ -131,7 +134,10 @@ const readPart = (
         parts.map(({ staves }) => staves),
         source.text,
       ),
-      reading.bars.map(({ number, element }) => ({ number, isFinal: element.attributes.right === 'end' })),
+      reading.bars.map(({ number, element }) => ({
+        number,
+        end: ENDS[element.attributes.right ?? ''] ?? null,
+      })),
     ),
     ...readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),

@@ -127,7 +127,7 @@ const readChosen = (
     ...signs,
     ...readSharedTexts(
       placeInTime(guide.texts, timeline),
-      bars.map(({ number }, bar) => ({ number, isFinal: guide.finals.has(bar) })),
+      bars.map(({ number }, bar) => ({ number, end: guide.ends.get(bar) ?? null })),
     ),
     sharing: shared.marks,
     share: null,

@@ -125,6 +125,21 @@ describe('the tempo from which a part works', () => {
     expect(stopsAt(dotted + 1)).toBeGreaterThan(0);
   });
 
+  it('is a whole number of what is counted for the whole part too: of dotted quarters in 6/8, of minims in 2/2', () => {
+    const common = hurry(200);
+    const inMeter = (beats: number, beatUnit: number) => {
+      const score = { ...common, bars: common.bars.map((bar) => ({ ...bar, meter: { beats, beatUnit } })) };
+      const { unit, playableUpTo } = listFixes(score).tempo;
+      const counted = playableUpTo! / unit.quarters;
+      expect(Number.isInteger(counted)).toBe(true);
+      expect(atTempo(counted * unit.quarters)).toBe(0);
+      expect(atTempo((counted + 1) * unit.quarters)).toBeGreaterThan(0);
+      return unit.sign;
+    };
+    expect(inMeter(6, 8)).toBe('♩.');
+    expect(inMeter(2, 2)).toBe('\u{1d15e}');
+  });
+
   it('is none where notes that begin together need one pedal in two positions', () => {
     expect(listFixes(smallPart({ upper: 'C4+C#5/4' })).tempo.playableUpTo).toBeNull();
   });
