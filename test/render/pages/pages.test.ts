@@ -463,7 +463,8 @@ describe('a multi-bar rest', () => {
   };
 
   it('joins bars in which other parts have signs, words and lines', async () => {
-    const others = '<dynam staff="1" tstamp="1">f</dynam><hairpin staff="1" tstamp="1" tstamp2="1m+1" form="cres"/>';
+    const others =
+      '<dynam staff="1" tstamp="1">f</dynam><hairpin staff="1" tstamp="1" tstamp2="1m+1" form="cres"/>';
     const text = new TextDecoder()
       .decode(meiFluteAndHarp(['', others, others, others, '']))
       .replace(/<note xml:id="(?:upper|lower)-[234]"[^>]*>/g, '<mRest/>');
