@@ -3,6 +3,7 @@ import type { Server } from 'node:http';
 import { destination, type Logger } from 'pino';
 import type { Address } from './address.ts';
 import { createApp } from './app.ts';
+import type { FollowedScore } from './followed-score.ts';
 import { createHttpServer } from './http/http-server.ts';
 import { createUploadBudget } from './http/upload-budget.ts';
 import { openFolderStore } from './jobs/folder-store.ts';
@@ -76,9 +77,14 @@ const urlOf = (server: Server, host: string): string => {
 /**
  * Starts the service.
  *
+ * @param followed a file that a command follows, for the page to show live
  * @throws the system's error where the address cannot be had, and an Error where the threads do not start
  */
-export const startService = async (address: Address, settings: Settings): Promise<RunningService> => {
+export const startService = async (
+  address: Address,
+  settings: Settings,
+  followed?: FollowedScore,
+): Promise<RunningService> => {
   const log = createLog(settings.LOG_LEVEL, destination({ fd: 2, sync: true }));
   const metrics = createMetrics();
   const pools = startPools(settings, metrics, log);
@@ -106,6 +112,7 @@ export const startService = async (address: Address, settings: Settings): Promis
       trustedProxies: settings.TRUSTED_PROXIES,
     },
     log,
+    ...(followed === undefined ? {} : { followed }),
   });
   const server = createHttpServer(app, settings.UPLOAD_SECONDS);
   try {

@@ -126,6 +126,7 @@ export const surveyScore = (
       signEdits: () => [],
       cues: { cues: [], score, staves: ALL_STAVES },
       full: ALL_STAVES,
+      leftOut: [],
     },
     drawer,
   );

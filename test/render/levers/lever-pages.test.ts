@@ -195,7 +195,7 @@ describe('what we draw looks as it did when it was looked at', () => {
           { string: string('F', 4), alter: 1, hand: 'left' },
           { string: string('C', 5), alter: 0, hand: 'left' },
         ],
-        { naming: 'english', leverHands: false },
+        { naming: 'english', language: 'english', leverHands: false },
       ),
     ],
     [
@@ -205,7 +205,7 @@ describe('what we draw looks as it did when it was looked at', () => {
           { string: string('F', 4), alter: 2, hand: 'left' },
           { string: string('A', 5), alter: -1, hand: 'right' },
         ],
-        { naming: 'german', leverHands: false },
+        { naming: 'german', language: 'german', leverHands: false },
       ),
     ],
     [
@@ -216,7 +216,7 @@ describe('what we draw looks as it did when it was looked at', () => {
           { string: string('F', 4), alter: 1, hand: 'left' },
           { string: string('A', 5), alter: -1, hand: 'right' },
         ],
-        { naming: 'english', leverHands: true },
+        { naming: 'english', language: 'english', leverHands: true },
       ),
     ],
   ])('%s', async (name, art) => {

@@ -223,7 +223,12 @@ describe('a setting at a rehearsal mark', () => {
     const held = withRehearsalAt(smallPart({ upper: 'C4/4 | C#4/4' }), 1);
     const [opening, there] = chooseMarkings(held, planPedals(held));
     expect(there).toMatchObject({ kind: 'setting', moved: ['C'] });
-    const look = { settingLook: 'diagram', naming: 'english', circleChanged: false } as const;
+    const look = {
+      settingLook: 'diagram',
+      naming: 'english',
+      language: 'english',
+      circleChanged: false,
+    } as const;
     expect(drawMarking(there!, look).body).toContain('class="ring"');
     expect(drawMarking(opening!, look).body).not.toContain('class="ring"');
   });

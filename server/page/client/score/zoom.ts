@@ -1,4 +1,5 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import type { ScoreView } from './score-view.ts';
 
 /** Widths of a page to step by, in percent of what fills the pane. */
 const STEPS = [50, 75, 100, 150, 200, 300] as const;
@@ -46,12 +47,13 @@ const bringBack = (pane: Element, { point, sheet, across, down }: Anchor): void 
 };
 
 /** How large the pages are, in percent; what is looked at stays where it is when they grow or shrink. */
-export const useZoom = (pane: { readonly current: HTMLElement | null }) => {
-  const [zoom, setZoom] = useState(100);
+export const useZoom = (pane: { readonly current: HTMLElement | null }, view: ScoreView) => {
+  const [zoom, setZoom] = useState(view.zoom);
   const anchor = useRef<Anchor | null>(null);
   const zoomTo = (wanted: number, point: Point = middleOf(pane.current!)): void => {
     anchor.current ??= anchorAt(pane.current!, point);
-    setZoom(within(wanted));
+    view.zoom = within(wanted);
+    setZoom(view.zoom);
   };
   useLayoutEffect(() => {
     if (anchor.current !== null) bringBack(pane.current!, anchor.current);

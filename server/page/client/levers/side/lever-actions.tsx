@@ -1,13 +1,13 @@
-import { callNotes, type Decisions, type Place, type Side } from '../../../../engine/index.ts';
-import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import { STRINGS } from '../../strings/strings.ts';
-import { SmallStepButton } from '../controls/step-button.tsx';
-import type { DecisionActions } from '../decisions/decision-actions.ts';
-import { describeDecision } from '../decisions/decision-words.ts';
-import { removePins } from '../decisions/move-actions.tsx';
-import { StringActions } from '../decisions/string-actions.tsx';
-import type { ReadPart } from '../planner/planned-part.ts';
-import { type LeverMoves, makeChange, pinOfChange, placeOfChange, stepChange } from './lever-moves.ts';
+import { callNotes, type Decisions, type Place, type Side } from '../../../../../engine/index.ts';
+import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
+import { STRINGS } from '../../../strings/strings.ts';
+import { SmallStepButton } from '../../controls/step-button.tsx';
+import type { DecisionActions } from '../../decisions/decision-actions.ts';
+import { describeDecision } from '../../decisions/decision-words.ts';
+import { removePins } from '../../decisions/move-actions.tsx';
+import { StringActions } from '../../decisions/string-actions.tsx';
+import type { ReadPart } from '../../planner/planned-part.ts';
+import { type LeverMoves, makeChange, pinOfChange, placeOfChange, stepChange } from '../lever-moves.ts';
 
 const words = LEVER_STRINGS.decisions;
 

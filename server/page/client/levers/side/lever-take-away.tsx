@@ -1,8 +1,8 @@
-import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import { STRINGS } from '../../strings/strings.ts';
-import { cardFiles } from '../downloads/card-files.ts';
-import { FileButtons, type TakenFile } from '../downloads/file-buttons.tsx';
+import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
+import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
+import { STRINGS } from '../../../strings/strings.ts';
+import { cardFiles } from '../../downloads/card-files.ts';
+import { FileButtons, type TakenFile } from '../../downloads/file-buttons.tsx';
 import {
   ANY_SOURCE,
   PDF,
@@ -11,13 +11,13 @@ import {
   savePages,
   saveTable,
   withLetters,
-} from '../downloads/taken-files.ts';
-import type { Choices } from '../options/choices.ts';
-import { StudyChoices } from '../options/study-choices.tsx';
-import type { ReadPart } from '../planner/planned-part.ts';
-import { areAllDrawn, type DrawnPages } from '../score/drawn-pages.ts';
-import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
-import { fetchFile, fetchPages, type Order } from '../service/annotate-request.ts';
+} from '../../downloads/taken-files.ts';
+import type { Choices } from '../../options/choices.ts';
+import { StudyChoices } from '../../options/study-choices.tsx';
+import type { ReadPart } from '../../planner/planned-part.ts';
+import { areAllDrawn, type DrawnPages } from '../../score/drawn/drawn-pages.ts';
+import { type ScreenLayout, useChosenLayout } from '../../score/screen-layout.ts';
+import { fetchFile, fetchPages, type Order } from '../../service/annotate-request.ts';
 import { tabulateLeverMoves } from './lever-moves-table.ts';
 
 interface LeverTakeAwayProps {

@@ -1,9 +1,10 @@
-import { useEffect, useMemo, useState } from 'preact/hooks';
-import { STRINGS } from '../../strings/strings.ts';
-import type { Order } from '../service/annotate-request.ts';
-import { askForKeyAgain } from '../service/service-key.ts';
-import { followPages } from '../service/told-pages.ts';
-import { comingPages, type PagesSoFar } from './coming-pages.ts';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { STRINGS } from '../../../strings/strings.ts';
+import type { Order } from '../../service/annotate-request.ts';
+import { askForKeyAgain } from '../../service/service-key.ts';
+import { followPages } from '../../service/told-pages.ts';
+import type { ScoreView, ShownPages } from '../score-view.ts';
+import { comingPages } from './coming-pages.ts';
 import type { PageIndex } from './page-markings.ts';
 import type { ReadPage } from './read-page.ts';
 
@@ -45,32 +46,27 @@ export const areAllDrawn = (drawn: DrawnPages<unknown>): boolean =>
 /** How long the user must be still before pages are drawn anew. */
 const STILL_MS = 350;
 
-/** The bar that is looked at when pages are asked for, as an index; null where that is not known. */
-export interface LookedAt {
-  current: number | null;
-}
-
-interface Shown extends PagesSoFar {
-  /** What the newest of them are drawn from. */
-  readonly order: Order;
-}
-
 /** Asks for the pages whenever the order changes; an answer that is no longer wanted is given up. */
-const useShown = (order: Order, lookedAt: LookedAt) => {
-  const [shown, setShown] = useState<Shown | null>(null);
+const useShown = (order: Order, view: ScoreView) => {
+  const [shown, setShown] = useState(view.shown);
+  const isFirst = useRef(true);
   const [trouble, setTrouble] = useState<string | null>(null);
   const [attempt, setAttempt] = useState(0);
   useEffect(() => {
     const leaving = new AbortController();
     setTrouble(null);
-    const coming = comingPages(shown?.pages ?? [], (pages) => setShown({ ...pages, order }));
+    const coming = comingPages(shown?.pages ?? [], (pages) => {
+      const now: ShownPages = { ...pages, order };
+      view.shown = now;
+      setShown(now);
+    });
     const ask = async (): Promise<void> => {
       try {
         const answer = await followPages(
           order,
           leaving.signal,
           coming.take,
-          shown === null ? null : lookedAt.current,
+          shown === null ? null : view.bar,
         );
         if (leaving.signal.aborted) return;
         if (answer.ok) coming.end(answer.value);
@@ -79,7 +75,8 @@ const useShown = (order: Order, lookedAt: LookedAt) => {
         if (!leaving.signal.aborted) throw error;
       }
     };
-    const timer = setTimeout(() => void ask(), shown === null ? 0 : STILL_MS);
+    const timer = setTimeout(() => void ask(), shown === null || isFirst.current ? 0 : STILL_MS);
+    isFirst.current = false;
     return () => {
       clearTimeout(timer);
       coming.giveUp();
@@ -98,14 +95,14 @@ const useShown = (order: Order, lookedAt: LookedAt) => {
  * the new one is there.
  *
  * @param indexOf finds the plan on the pages; another function where the plan is another
- * @param lookedAt whose new page comes first, where there are old ones to look at meanwhile
+ * @param view the new page of its bar comes first, where there are old ones to look at meanwhile
  */
 export const usePages = <Index>(
   order: Order,
   indexOf: (pages: readonly ReadPage[]) => Index,
-  lookedAt: LookedAt,
+  view: ScoreView,
 ): { readonly drawn: DrawnPages<Index>; readonly redraw: () => void } => {
-  const { shown, trouble, redraw } = useShown(order, lookedAt);
+  const { shown, trouble, redraw } = useShown(order, view);
   const index = useMemo(() => (shown === null ? null : indexOf(shown.pages)), [shown?.pages, indexOf]);
   const isFresh = shown?.order === order && !shown.areMixed && trouble === null;
   const drawn = useMemo((): DrawnPages<Index> => {

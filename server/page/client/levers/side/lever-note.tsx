@@ -1,11 +1,11 @@
-import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import { STRINGS } from '../../strings/strings.ts';
-import { SmallStepButton } from '../controls/step-button.tsx';
-import type { DecisionActions } from '../decisions/decision-actions.ts';
-import { endOfBar } from '../decisions/places.ts';
-import { OmittedNote, StringActions } from '../decisions/string-actions.tsx';
-import type { ReadPart } from '../planner/planned-part.ts';
+import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
+import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
+import { STRINGS } from '../../../strings/strings.ts';
+import { SmallStepButton } from '../../controls/step-button.tsx';
+import type { DecisionActions } from '../../decisions/decision-actions.ts';
+import { endOfBar } from '../../decisions/places.ts';
+import { OmittedNote, StringActions } from '../../decisions/string-actions.tsx';
+import type { ReadPart } from '../../planner/planned-part.ts';
 import { leverNoteCourse } from './lever-note-course.ts';
 
 const words = LEVER_STRINGS.note;

@@ -1,9 +1,11 @@
-import { nameExtent, namePlaceInBar } from '../../../engine/index.ts';
-import type { LeverPlanReport } from '../../api/answers/lever-report.ts';
-import type { PlanReport } from '../../api/answers/report.ts';
-import { nameSeverity, oneLine } from '../summary.ts';
+import { nameExtent, namePlaceInBar, SEVERITY_WORDS } from '../../engine/index.ts';
+import type { LeverPlanReport } from '../api/answers/lever-report.ts';
+import type { PlanReport } from '../api/answers/report.ts';
 
-type AnyReport = PlanReport | LeverPlanReport;
+/** Of the report of a plan, what changes are told of. */
+export type ComparedReport =
+  | Pick<PlanReport, 'harp' | 'setting' | 'moves' | 'findings'>
+  | Pick<LeverPlanReport, 'harp' | 'tuning' | 'moves' | 'findings'>;
 
 interface PlacedChange {
   readonly change: string;
@@ -48,25 +50,27 @@ const describeMoves = (
   return [...told, ...added.map((each) => `added: ${each.change}, ${placeOf(each)}`)];
 };
 
-type AnyFinding = AnyReport['findings'][number];
+type AnyFinding = ComparedReport['findings'][number];
 
-const findingKey = ({ code, sentence, notes }: AnyFinding): string => [code, sentence, ...notes].join('\n');
+const findingKey = ({ code, sentence }: AnyFinding): string => `${code}\n${sentence}`;
+
+const placedFindingKey = (finding: AnyFinding): string =>
+  `${findingKey(finding)}\n${finding.barIndex} ${finding.beat}`;
+
+/** Those of a list that the other has not. What only stands elsewhere, since bars came in before it, is the same. */
+const withoutFindings = (list: readonly AnyFinding[], others: readonly AnyFinding[]): readonly AnyFinding[] =>
+  without(without(list, others, placedFindingKey), without(others, list, placedFindingKey), findingKey);
 
 const describeFinding = ({ severity, bar, untilBar, beat, places, notes, sentence }: AnyFinding): string =>
-  `${nameSeverity(severity)}: ${nameExtent({ from: bar, until: untilBar, beat, places: places.length, notes: notes.length })}: ${sentence}`;
+  `${SEVERITY_WORDS[severity].name.toLowerCase()}: ${nameExtent({ from: bar, until: untilBar, beat, places: places.length, notes: notes.length })}: ${sentence}`;
 
-const beginningOf = (report: AnyReport): string =>
+const beginningOf = (report: ComparedReport): string =>
   report.harp === 'pedal' ? report.setting : `tuned in ${report.tuning}`;
 
-/** What is otherwise in a new plan, a line each; empty where nothing is. */
-export const describeChanges = (before: AnyReport, after: AnyReport): readonly string[] =>
-  [
-    ...(beginningOf(before) === beginningOf(after) ? [] : [`starts with: ${beginningOf(after)}`]),
-    ...describeMoves(before.moves, after.moves),
-    ...without<AnyFinding>(before.findings, after.findings, findingKey).map(
-      (finding) => `solved: ${describeFinding(finding)}`,
-    ),
-    ...without<AnyFinding>(after.findings, before.findings, findingKey).map(
-      (finding) => `new: ${describeFinding(finding)}`,
-    ),
-  ].map(oneLine);
+/** What is otherwise in a new plan, a sentence each; empty where nothing is. */
+export const describeChanges = (before: ComparedReport, after: ComparedReport): readonly string[] => [
+  ...(beginningOf(before) === beginningOf(after) ? [] : [`starts with: ${beginningOf(after)}`]),
+  ...describeMoves(before.moves, after.moves),
+  ...withoutFindings(before.findings, after.findings).map((finding) => `solved: ${describeFinding(finding)}`),
+  ...withoutFindings(after.findings, before.findings).map((finding) => `new: ${describeFinding(finding)}`),
+];

@@ -1,4 +1,4 @@
-import { formatChange, type Plan, rationalKey } from '../../../../engine/index.ts';
+import { formatChange, type Plan, rationalKey } from '../../../../../engine/index.ts';
 import { placeBars } from './page-text.ts';
 import { type PrintedPedals, quartersOfKey, type ReadPage } from './read-page.ts';
 

@@ -1,4 +1,4 @@
-import { STRINGS } from '../../strings/strings.ts';
+import { STRINGS } from '../../../strings/strings.ts';
 
 /** Why the pages are not those that were asked for, and another try. */
 export const PageTrouble = ({

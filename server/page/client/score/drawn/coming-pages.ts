@@ -1,4 +1,4 @@
-import type { PagesEnd, ToldPage } from '../service/told-pages.ts';
+import type { PagesEnd, ToldPage } from '../../service/told-pages.ts';
 import { type ReadPage, readPage } from './read-page.ts';
 
 /** Pages while they come: new ones, and those of before where the new ones are not there yet. */

@@ -1,7 +1,7 @@
-import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import { nameNote, tabulate } from '../downloads/moves-table.ts';
-import type { ReadPart } from '../planner/planned-part.ts';
+import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
+import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
+import { nameNote, tabulate } from '../../downloads/moves-table.ts';
+import type { ReadPart } from '../../planner/planned-part.ts';
 
 /** The changes of the levers as a table, one a line, under a line of headings. */
 export const tabulateLeverMoves = (

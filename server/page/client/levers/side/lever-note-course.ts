@@ -1,7 +1,7 @@
-import { toNumber } from '../../../../engine/index.ts';
-import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
-import type { ReadPart } from '../planner/planned-part.ts';
-import { quartersOf } from './lever-moves.ts';
+import { toNumber } from '../../../../../engine/index.ts';
+import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
+import type { ReadPart } from '../../planner/planned-part.ts';
+import { quartersOf } from '../lever-moves.ts';
 
 /** The string of a note, its lever when the note sounds, and the changes before and after. Changes are indices. */
 export interface LeverNoteCourse {

@@ -1,17 +1,17 @@
-import type { Extent } from '../../../../engine/index.ts';
-import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import { STRINGS } from '../../strings/strings.ts';
-import { useKeptFocus } from '../controls/kept-focus.ts';
-import type { DecisionActions } from '../decisions/decision-actions.ts';
-import { FindingItems } from '../findings/finding-items.tsx';
-import { FixList, listSuggestions } from '../findings/fix-list.tsx';
-import { ReadingRemarks } from '../findings/reading-remarks.tsx';
-import type { Choices } from '../options/choices.ts';
-import type { ReadPart } from '../planner/planned-part.ts';
-import { DetailSection } from '../selection/detail-section.tsx';
+import type { Extent } from '../../../../../engine/index.ts';
+import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
+import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
+import { STRINGS } from '../../../strings/strings.ts';
+import { useKeptFocus } from '../../controls/kept-focus.ts';
+import type { DecisionActions } from '../../decisions/decision-actions.ts';
+import { FindingItems } from '../../findings/finding-items.tsx';
+import { FixList, listSuggestions } from '../../findings/fix-list.tsx';
+import { ReadingRemarks } from '../../findings/reading-remarks.tsx';
+import type { Choices } from '../../options/choices.ts';
+import type { ReadPart } from '../../planner/planned-part.ts';
+import { DetailSection } from '../../selection/detail-section.tsx';
+import { pinOfChange } from '../lever-moves.ts';
 import { ChangeActions } from './lever-actions.tsx';
-import { pinOfChange } from './lever-moves.ts';
 import { LeverNote } from './lever-note.tsx';
 
 interface LeverDetailProps {

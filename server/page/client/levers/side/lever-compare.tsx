@@ -1,8 +1,8 @@
-import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import type { ComparedHarps, ComparedPart } from '../compare/compare-messages.ts';
-import { ComparedSection } from '../compare/compared-section.tsx';
-import { TableHead } from '../controls/table-head.tsx';
-import type { LeverChoices } from '../options/choices.ts';
+import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
+import type { ComparedHarps, ComparedPart } from '../../compare/compare-messages.ts';
+import { ComparedSection } from '../../compare/compared-section.tsx';
+import { TableHead } from '../../controls/table-head.tsx';
+import type { LeverChoices } from '../../options/choices.ts';
 
 const words = LEVER_STRINGS.compare;
 

@@ -1,10 +1,10 @@
 import { useMemo, useRef, useState } from 'preact/hooks';
-import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
-import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
-import { STRINGS } from '../../strings/strings.ts';
-import { type BarSpan, BarStrip, SpanTools } from '../chart/bar-span.tsx';
-import { ChartDrawing } from '../chart/chart-drawing.tsx';
-import { lengthQuarters, type XOf } from '../chart/chart-geometry.ts';
+import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
+import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
+import { STRINGS } from '../../../strings/strings.ts';
+import { type BarSpan, BarStrip, SpanTools } from '../../chart/bar-span.tsx';
+import { ChartDrawing } from '../../chart/chart-drawing.tsx';
+import { lengthQuarters, type XOf } from '../../chart/chart-geometry.ts';
 import {
   Bars,
   type GradedBars,
@@ -12,23 +12,25 @@ import {
   Impossible,
   type StopPlace,
   WindowBar,
-} from '../chart/chart-lanes.tsx';
-import { Playhead } from '../chart/chart-playhead.tsx';
-import { type ChartScale, INDENT, useScale } from '../chart/chart-scale.ts';
-import { ChartSection, useFollowedBar, useWishedTime } from '../chart/chart-section.tsx';
-import { ChartTools, type ChartZoom, SharedSigns } from '../chart/chart-tools.tsx';
-import type { QuarterSpan } from '../chart/chart-window.ts';
-import { useMoveDrag } from '../chart/drag/chart-drag.ts';
-import { HELD_IN_CHART, useHeldTouch } from '../chart/drag/held-touch.ts';
-import { readMoveKey } from '../chart/drag/move-keys.ts';
-import { useKeptFocus, useLongChart } from '../chart/long-chart.ts';
-import { OtherMoves } from '../chart/other-moves.tsx';
-import type { DecisionActions } from '../decisions/decision-actions.ts';
-import { useTrouble } from '../decisions/tried-out.ts';
-import type { ReadPart } from '../planner/planned-part.ts';
-import type { Listening } from '../playback/listening.ts';
-import type { ComparedPlan } from '../variants/compared-plan.ts';
-import { letChangeGo, makeChangeAt, tryChangesAt } from './lever-actions.tsx';
+} from '../../chart/chart-lanes.tsx';
+import { Playhead } from '../../chart/chart-playhead.tsx';
+import { type ChartScale, INDENT, useScale } from '../../chart/chart-scale.ts';
+import { ChartSection, useFollowedBar, useWishedTime } from '../../chart/chart-section.tsx';
+import { ChartTools, type ChartZoom, SharedSigns } from '../../chart/chart-tools.tsx';
+import type { QuarterSpan } from '../../chart/chart-window.ts';
+import { useMoveDrag } from '../../chart/drag/chart-drag.ts';
+import { HELD_IN_CHART, useHeldTouch } from '../../chart/drag/held-touch.ts';
+import { readMoveKey } from '../../chart/drag/move-keys.ts';
+import { useKeptFocus, useLongChart } from '../../chart/long-chart.ts';
+import { OtherMoves } from '../../chart/other-moves.tsx';
+import type { DecisionActions } from '../../decisions/decision-actions.ts';
+import { useTrouble } from '../../decisions/tried-out.ts';
+import type { ReadPart } from '../../planner/planned-part.ts';
+import type { Listening } from '../../playback/listening.ts';
+import type { ComparedPlan } from '../../variants/compared-plan.ts';
+import { allowedForChange, type LeverMove, quartersOf, stepChange } from '../lever-moves.ts';
+import type { LeverLooking } from '../lever-selection.ts';
+import { letChangeGo, makeChangeAt, tryChangesAt } from '../side/lever-actions.tsx';
 import {
   heightOf,
   Lane,
@@ -39,9 +41,7 @@ import {
   stringNamed,
   stringsOf,
 } from './lever-lanes.tsx';
-import { allowedForChange, type LeverMove, quartersOf, stepChange } from './lever-moves.ts';
 import { LeverPoints } from './lever-points.tsx';
-import type { LeverLooking } from './lever-selection.ts';
 
 const words = LEVER_STRINGS.chart;
 

@@ -1,5 +1,5 @@
-import { STRINGS } from '../../strings/strings.ts';
-import { parseDrawing } from '../controls/safe-svg.ts';
+import { STRINGS } from '../../../strings/strings.ts';
+import { parseDrawing } from '../../controls/safe-svg.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 
