@@ -198,6 +198,24 @@ describe('lines that were drawn', () => {
   });
 });
 
+describe('the bars of a document', () => {
+  it('are read as they were the first time where they are known, wherever they stand', () => {
+    const mei = withSigns({ 2: '<slur startid="#n2-3" endid="#n3-2"/>' });
+    const [first, again] = [outlineDocument(mei)!, outlineDocument(mei)!];
+    expect(again).toEqual(first);
+    const later = outlineDocument(mei.replace('<section>', `<section>${bar(9)}`))!;
+    expect(later.measures.map(({ id, index }) => [id, index])).toEqual(
+      ['b9', ...first.measures.map(({ id }) => id)].map((id, index) => [id, index]),
+    );
+  });
+
+  it('end at their own end tag and not at one in a comment', () => {
+    const veiled = bar(1, '<!-- </measure> --><dynam staff="1" tstamp="1">p</dynam>');
+    const { measures } = outlineDocument(part([veiled, bar(2), veiled]))!;
+    expect(measures.map(({ text }) => text)).toEqual([veiled, bar(2), veiled]);
+  });
+});
+
 describe('what is kept of drawings', () => {
   it('stays within its size: what was not wanted for the longest goes', () => {
     const memory = createDrawingMemory(10);
