@@ -19,7 +19,7 @@ const offeredFix = z
     heard: z.string().meta({ description: 'What is heard otherwise.' }),
     changes: z.array(noteChange).readonly().meta({
       description:
-        'What becomes of the notes in this part, in the form that the options respell and omit take; empty for a tempo.',
+        'What becomes of the notes in this part, in the form that the options respell and omit take; empty for a tempo and for notes that wait.',
     }),
     decisions: fixDecisions.meta({
       description:
