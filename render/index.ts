@@ -14,9 +14,9 @@ export {
 } from './annotate.ts';
 export type { Annotation, PagedAnnotation } from './annotation.ts';
 export type { ReadyPage } from './pages/page-finisher.ts';
-export { paintPng } from './pages/png.ts';
+export { paintPng } from './printed/png.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
-export { EngraverError } from './layout/verovio.ts';
+export { EngraverError } from './layout/drawer/verovio.ts';
 
 // Wall charts.
 export { drawHandout } from './handouts/draw-handout.ts';

@@ -26,9 +26,9 @@ import { printedBarNumber } from '../markings/bar-number.ts';
 import { drawPrinted } from '../markings/printed-markings.ts';
 import { STANDS_OVER } from '../markings/standing.ts';
 import { statedMarking } from '../markings/stated-marking.ts';
-import type { ClosingSection } from '../pages/closing-notes.ts';
 import type { PageNotes } from '../pages/drawn-score.ts';
 import type { SpaceDrawing } from '../pages/finish-system.ts';
+import type { ClosingSection } from '../pages/words/closing-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
 import { type DrawnFix, drawFix, itemsOfFix, itemsOfLeverFix } from './draw-fix.ts';
 

@@ -8,7 +8,7 @@ import {
   ZERO,
 } from '../../../engine/index.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
-import { createScoreMemory } from '../score-memory.ts';
+import { createScoreMemory } from '../drawer/score-memory.ts';
 
 /** Where a page must be turned, and how much time there is for it. */
 export interface PageTurn {

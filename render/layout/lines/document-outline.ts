@@ -1,4 +1,4 @@
-import { createMemory } from '../drawing-memory.ts';
+import { createMemory } from '../drawer/drawing-memory.ts';
 
 /** The document that is laid out, in the pieces that lines are made of. */
 export interface DocumentOutline {

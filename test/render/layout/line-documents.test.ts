@@ -1,15 +1,15 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { completeEngraving } from '../../../render/engraving-options.ts';
 import { pageLayoutOf } from '../../../render/layout/breaks/page-layout.ts';
-import { type Drawer, drawWith } from '../../../render/layout/drawer.ts';
-import { createDrawingMemory } from '../../../render/layout/drawing-memory.ts';
-import type { SystemReading } from '../../../render/layout/laid-out-system.ts';
+import { type Drawer, drawWith } from '../../../render/layout/drawer/drawer.ts';
+import { createDrawingMemory } from '../../../render/layout/drawer/drawing-memory.ts';
+import { type Engraver, startEngraver } from '../../../render/layout/drawer/verovio.ts';
 import { outlineDocument } from '../../../render/layout/lines/document-outline.ts';
 import { openLines } from '../../../render/layout/lines/draw-lines.ts';
+import type { SystemReading } from '../../../render/layout/lines/laid-out-system.ts';
 import { divideIntoLines } from '../../../render/layout/lines/line-documents.ts';
 import { ownIds } from '../../../render/layout/lines/own-ids.ts';
-import { readLines } from '../../../render/layout/read-lines.ts';
-import { type Engraver, startEngraver } from '../../../render/layout/verovio.ts';
+import { readLines } from '../../../render/layout/lines/read-lines.ts';
 
 const A4 = pageLayoutOf(completeEngraving({}));
 

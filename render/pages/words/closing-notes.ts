@@ -1,10 +1,10 @@
-import type { Drawing } from '../draw/drawing.ts';
-import { roundUnits } from '../draw/drawing.ts';
-import { escapeText } from '../edit.ts';
-import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
-import { createMemory } from '../layout/drawing-memory.ts';
-import { breakLines, type TitleSpace } from '../part/texts/title-lines.ts';
-import { type FinishedPage, finishPage } from '../text/finish-page.ts';
+import type { Drawing } from '../../draw/drawing.ts';
+import { roundUnits } from '../../draw/drawing.ts';
+import { escapeText } from '../../edit.ts';
+import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../../layout/breaks/page-layout.ts';
+import { createMemory } from '../../layout/drawer/drawing-memory.ts';
+import { breakLines, type TitleSpace } from '../../part/texts/title-lines.ts';
+import { type FinishedPage, finishPage } from '../../text/finish-page.ts';
 
 /** What is told under the music, after its last line. */
 export interface ClosingSection {
