@@ -4,14 +4,8 @@
  */
 
 // Pages and files with markings.
-export {
-  type Annotator,
-  type ChosenHarp,
-  createAnnotator,
-  type HarpScore,
-  type PrintedMovements,
-  prepareAnnotator,
-} from './annotate.ts';
+export { type Annotator, type ChosenHarp, createAnnotator, prepareAnnotator } from './annotate.ts';
+export type { HarpScore, PrintedMovements } from './editions/several-scores.ts';
 export type { Annotation, PagedAnnotation } from './annotation.ts';
 export type { ReadyPage } from './pages/page-finisher.ts';
 export { paintPng } from './printed/png.ts';
