@@ -47,6 +47,7 @@ export const NEEDS_MORE = [
   'test/server/jobs/job-limit.test.ts',
   'test/server/licences.test.ts',
   'test/server/told-pages.test.ts',
+  'test/server/followed.test.ts',
   'test/server/command/command-line.test.ts',
   'test/server/command/hostile-input.test.ts',
   'test/server/command/output-reader.test.ts',

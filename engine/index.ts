@@ -17,23 +17,15 @@ export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
 export { cutTunes } from './score/abc/book/cut-tunes.ts';
 export { listTunes } from './score/abc/book/list-tunes.ts';
 export type { TuneFormat } from './score/abc/convert-tune.ts';
-export type {
-  Bar,
-  HarpLabel,
-  HarpPart,
-  Landmark,
-  Note,
-  Remark,
-  Rest,
-  Score,
-  ScoreFormat,
-  ScoreText,
-  TempoNotice,
-  TempoUnit,
-  SourceMarking,
-  TextEncoding,
-  Titles,
-} from './score/model.ts';
+export type { Bar } from './score/model/bar.ts';
+export type { Rest } from './score/model/between-notes.ts';
+export type { SourceMarking } from './score/model/markings.ts';
+export type { Note } from './score/model/note.ts';
+export type { Remark } from './score/model/remark.ts';
+export type { HarpLabel, HarpPart, Score, Titles } from './score/model/score.ts';
+export type { ScoreFormat, TextEncoding } from './score/model/source.ts';
+export type { TempoNotice, TempoUnit } from './score/model/tempo.ts';
+export type { Landmark, ScoreText } from './score/model/texts.ts';
 export { readMusicFont } from './score/texts/music-fonts.ts';
 export { encodeText } from './score/file/decode.ts';
 export { checkDrawingLimits } from './score/drawing-limits.ts';
@@ -199,6 +191,7 @@ export {
   type NotesAt,
   type PedalDecisionPin,
   type Place,
+  type DelayDecision,
   type TempoDecision,
 } from './decisions/model.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
@@ -425,6 +418,7 @@ export {
 } from './words/plan-words.ts';
 export { buildClock } from './score/bars/clock.ts';
 export { isOwnElement, OWN_PREFIX } from './score/own-marks.ts';
+export { DELAYED, type Delays, type DelayWords, delayNotes, tellDelays } from './score/delay-notes.ts';
 export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';

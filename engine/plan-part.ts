@@ -3,7 +3,7 @@ import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from './levers/options.ts';
 import { planLevers } from './levers/plan.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from './pedals/options.ts';
 import { planPedals } from './pedals/plan.ts';
-import type { Score } from './score/model.ts';
+import type { Score } from './score/model/score.ts';
 
 /** How a part is planned, where not by default. */
 export interface HarpOptions {

@@ -3,6 +3,7 @@ import compression from 'compression';
 import express, { type ErrorRequestHandler, type RequestHandler } from 'express';
 import type { Logger } from 'pino';
 import { ENDPOINTS } from './api/endpoints/endpoints.ts';
+import type { FollowedScore } from './followed-score.ts';
 import { limitRate, requireKey } from './http/access.ts';
 import { eventOf, isTellingEvents } from './http/event-stream.ts';
 import { refuseForeignOrigins } from './http/foreign-origin.ts';
@@ -21,6 +22,7 @@ import {
   openApiHandler,
   readinessHandler,
 } from './routes/about.ts';
+import { followedRouter } from './routes/followed.ts';
 import { handoutHandler } from './routes/handouts.ts';
 import {
   cancelHandler,
@@ -55,6 +57,8 @@ export interface AccessSettings {
 export interface AppDependencies extends JobDependencies, AboutDependencies {
   readonly access: AccessSettings;
   readonly log: Logger;
+  /** A file that a command follows and the page shows live. */
+  readonly followed?: FollowedScore;
 }
 
 /** What answers each endpoint: all of them, as `routeEndpoints` sees to. */
@@ -156,6 +160,9 @@ export const createApp = (parts: AppDependencies): express.Express => {
     compression(),
   );
   app.use(createPageRouter());
+  const { followed, access } = parts;
+  if (followed !== undefined)
+    app.use(followedRouter(followed, [refuseForeignOrigins(access.trustedProxies)]));
   app.use(routeEndpoints(parts));
   app.use((request, _response, next) => next({ code: 'not-found', path: request.path }));
   app.use(answerProblem(parts));

@@ -3,7 +3,7 @@ import { extensionOf, SOURCE_TYPES } from '../render/pure.ts';
 import { fileNameFrom } from './http/file-name.ts';
 import { reportAnnotation } from './reports/report.ts';
 import { noteNamer } from './reports/report-notes.ts';
-import { ALL_HARPS, type AnnotatedHarps } from './threads/tasks/annotate-harps.ts';
+import { ALL_HARPS, type AnnotatedHarps } from './threads/tasks/annotate/annotate-harps.ts';
 import type { SourceFile } from './threads/tasks/source-file.ts';
 
 /** One of the files that are made of a score with several harps. */

@@ -3,13 +3,14 @@ import type { Server } from 'node:http';
 import { destination, type Logger } from 'pino';
 import type { Address } from './address.ts';
 import { createApp } from './app.ts';
+import type { FollowedScore } from './followed-score.ts';
 import { createHttpServer } from './http/http-server.ts';
 import { createUploadBudget } from './http/upload-budget.ts';
 import { openFolderStore } from './jobs/folder-store.ts';
 import type { JobQueue } from './jobs/job.ts';
-import { createLocalQueue } from './jobs/local-queue.ts';
+import { LocalQueue } from './jobs/local-queue.ts';
 import type { JobWorkers } from './jobs/run-job.ts';
-import { openSharedQueue } from './jobs/shared-queue.ts';
+import { SharedQueue } from './jobs/shared-queue.ts';
 import { createLog } from './log.ts';
 import { createMetrics } from './metrics.ts';
 import type { Settings } from './settings.ts';
@@ -44,11 +45,11 @@ const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise
   const common = { concurrency: settings.THREADS, waiting: settings.JOBS, keepMs };
   if (settings.REDIS_URL !== null) {
     const lockMs = settings.JOB_LOCK_SECONDS * 1000;
-    const jobs = openSharedQueue(workers, { ...common, url: settings.REDIS_URL, lockMs });
-    return { jobs, close: jobs.close };
+    const jobs = new SharedQueue(workers, { ...common, url: settings.REDIS_URL, lockMs });
+    return { jobs, close: (graceMs) => jobs.close(graceMs) };
   }
   const store = await openFolderStore(settings.JOB_FOLDER, keepMs);
-  const jobs = createLocalQueue({ ...workers, store }, common);
+  const jobs = new LocalQueue({ ...workers, store }, common);
   return {
     jobs,
     close: async (graceMs) => {
@@ -76,15 +77,20 @@ const urlOf = (server: Server, host: string): string => {
 /**
  * Starts the service.
  *
+ * @param followed a file that a command follows, for the page to show live
  * @throws the system's error where the address cannot be had, and an Error where the threads do not start
  */
-export const startService = async (address: Address, settings: Settings): Promise<RunningService> => {
+export const startService = async (
+  address: Address,
+  settings: Settings,
+  followed?: FollowedScore,
+): Promise<RunningService> => {
   const log = createLog(settings.LOG_LEVEL, destination({ fd: 2, sync: true }));
   const metrics = createMetrics();
   const pools = startPools(settings, metrics, log);
   const queue = await openQueue(settings, pools, log);
   const uploads = createUploadBudget(settings.UPLOADS_LIMIT_BYTES);
-  metrics.watchJobs(queue.jobs.count);
+  metrics.watchJobs(() => queue.jobs.count());
   metrics.watchUploads(uploads.heldBytes);
   let closing = false;
   const app = createApp({
@@ -106,6 +112,7 @@ export const startService = async (address: Address, settings: Settings): Promis
       trustedProxies: settings.TRUSTED_PROXIES,
     },
     log,
+    ...(followed === undefined ? {} : { followed }),
   });
   const server = createHttpServer(app, settings.UPLOAD_SECONDS);
   try {

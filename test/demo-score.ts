@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import type { Score } from '../engine/score/model.ts';
+import type { Score } from '../engine/score/model/score.ts';
 import { openScore } from '../engine/score/open.ts';
 
 /** One of the demo pieces, read. */

@@ -2,7 +2,7 @@ import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../engine/levers/optio
 import { planLevers } from '../engine/levers/plan.ts';
 import type { LeverProof } from '../engine/proof/levers/model.ts';
 import { proofreadLevers } from '../engine/proof/levers/proofread-levers.ts';
-import type { Score } from '../engine/score/model.ts';
+import type { Score } from '../engine/score/model/score.ts';
 import { openScore } from '../engine/score/open.ts';
 import { completeEngraving, type EngravingChoice } from '../render/engraving-options.ts';
 import { chooseLeverMarkings } from '../render/levers/lever-markings.ts';

@@ -1,7 +1,7 @@
 import { DEFAULT_LEVER_OPTIONS } from '../engine/levers/options.ts';
 import { fixesOf } from '../engine/proof/choose-edits.ts';
 import { proofreadLevers } from '../engine/proof/levers/proofread-levers.ts';
-import type { Score } from '../engine/score/model.ts';
+import type { Score } from '../engine/score/model/score.ts';
 import { openScore } from '../engine/score/open.ts';
 import { repairLeverSource } from '../render/source/repair-lever-source.ts';
 import { drawFrom } from './engine/proof/plant-faults.ts';

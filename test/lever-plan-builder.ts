@@ -3,7 +3,7 @@ import { LEVER_HARP } from '../engine/harp/profiles/lever-harp-34.ts';
 import type { HarpPlan } from '../engine/harp-plan.ts';
 import type { LeverMove, LeverPlan } from '../engine/levers/model.ts';
 import { add, multiply, rational, subtract } from '../engine/music/rational.ts';
-import type { Score } from '../engine/score/model.ts';
+import type { Score } from '../engine/score/model/score.ts';
 import { readPitch } from './part-builder.ts';
 import { QUIET_MEASURES } from './quiet-measures.ts';
 

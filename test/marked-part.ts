@@ -1,5 +1,6 @@
 import { add, type Rational, rational } from '../engine/music/rational.ts';
-import type { Score, SourceMarking } from '../engine/score/model.ts';
+import type { SourceMarking } from '../engine/score/model/markings.ts';
+import type { Score } from '../engine/score/model/score.ts';
 import { readPedalWords } from '../engine/score/words/pedal-words.ts';
 import { type SmallPart, smallPart } from './part-builder.ts';
 

@@ -1,6 +1,9 @@
 import { isLetter, type Pitch } from '../engine/music/pitch.ts';
 import { add, multiply, type Rational, rational, ZERO } from '../engine/music/rational.ts';
-import type { Bar, Note, Score, Sweep } from '../engine/score/model.ts';
+import type { Bar } from '../engine/score/model/bar.ts';
+import type { Sweep } from '../engine/score/model/between-notes.ts';
+import type { Note } from '../engine/score/model/note.ts';
+import type { Score } from '../engine/score/model/score.ts';
 
 /** A small part written as note names, for tests. Bars are parted by `|`; see `readToken` for the notes. */
 export interface SmallPart {
@@ -75,6 +78,7 @@ export const smallPart = (part: SmallPart): Score => {
     sharing: [],
     share: null,
     slowed: [],
+    delayed: [],
     markings: [],
     unreadWords: [],
     leverWords: [],

@@ -1,7 +1,8 @@
 import type { Position } from '../engine/harp/setting.ts';
 import type { Letter } from '../engine/music/pitch.ts';
 import type { Plan } from '../engine/pedals/model.ts';
-import type { Score, SourceMarking } from '../engine/score/model.ts';
+import type { SourceMarking } from '../engine/score/model/markings.ts';
+import type { Score } from '../engine/score/model/score.ts';
 import { completeEngraving, type EngravingChoice } from '../render/engraving-options.ts';
 import { allChanges, chooseMarkings } from '../render/markings/markings.ts';
 

@@ -1,4 +1,5 @@
-import type { LeverMarking, Score } from '../engine/score/model.ts';
+import type { LeverMarking } from '../engine/score/model/markings.ts';
+import type { Score } from '../engine/score/model/score.ts';
 import { openScore } from '../engine/score/open.ts';
 import type { Draw } from './engine/proof/plant-faults.ts';
 

@@ -9,7 +9,7 @@ import { listPartEvents, placeMarkings } from '../proof/part-events.ts';
 import { playByMarkings } from '../proof/play-by-markings.ts';
 import { DEFAULT_PROOF_OPTIONS, type ProofOptions, proofreadScore } from '../proof/proof.ts';
 import { findLateChanges } from '../proof/trials.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change.ts';
 import type { Correction, JudgedChange, PedalAttempt, StatedPedal } from './model.ts';
 import { countPoints } from './points.ts';

@@ -12,7 +12,7 @@ import { repairLevers } from '../proof/levers/repair-levers.ts';
 import type { StrayName } from '../proof/levers/stated-levers.ts';
 import type { FixPlace } from '../proof/model.ts';
 import { readLeverSigns } from '../score/lever-signs.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change.ts';
 import { type LeverJudgement, startJudgement } from './lever-judgement.ts';
 import type { Correction, JudgedChange, LeverAttempt } from './model.ts';

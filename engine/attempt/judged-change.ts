@@ -1,7 +1,7 @@
 import { compare, type Rational } from '../music/rational.ts';
 import type { FixPlace } from '../proof/model.ts';
 import { beatAt } from '../score/bars/beats.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { JudgedChange, Stated, UnreadMarking } from './model.ts';
 
 /** What is told of a change of which there is nothing to tell. */

@@ -11,7 +11,7 @@ import { listRedundantStatements } from '../proof/levers/needless-levers.ts';
 import type { LeverRepairInput } from '../proof/levers/repair-levers.ts';
 import type { StatedLevers } from '../proof/levers/stated-levers.ts';
 import type { StringPart } from '../proof/levers/string-parts.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { Correction, JudgedChange, WrongSound } from './model.ts';
 import { keyOf, playRepaired, type RepairedPart, redundantByPedal } from './repaired-part.ts';
 import { type FailureSearch, searchFailures } from './wrong-sounds.ts';

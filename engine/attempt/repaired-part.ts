@@ -5,7 +5,7 @@ import type { MarkingPlayback } from '../proof/marking-playback.ts';
 import type { MarkingFix } from '../proof/model.ts';
 import { type PartEvents, placeMarkings } from '../proof/part-events.ts';
 import { type MarksAt, playByMarkings } from '../proof/play-by-markings.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 
 /** Tells a pedal of a marking. */
 export const keyOf = (marking: number, letter: Letter): string => `${marking} ${letter}`;

@@ -6,7 +6,7 @@ import { compare, type Rational } from '../music/rational.ts';
 import type { Failure, MarkingPlayback } from '../proof/marking-playback.ts';
 import type { MarkingFix } from '../proof/model.ts';
 import { beatAt } from '../score/bars/beats.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { Need } from '../sounding/needs.ts';
 import type { StatedPedal, WrongSound } from './model.ts';
 

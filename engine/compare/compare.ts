@@ -9,7 +9,7 @@ import { allTunings, boundBestTuning, keyTunings } from '../levers/tuning/tuning
 import type { Plan } from '../pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { COMPARE_CATALOGUE } from './catalogue.ts';
 import { type Comparing, type ComparisonStep, finishComparing } from './comparison-steps.ts';
 import { transposeScore, transposingInterval } from './transpose.ts';

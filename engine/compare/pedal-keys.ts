@@ -2,7 +2,7 @@ import { type KeyMode, tonicOf } from '../music/key-names.ts';
 import { midiOf } from '../music/pitch.ts';
 import { createTrials } from '../pedals/offers/trials.ts';
 import type { PlanOptions } from '../pedals/options.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { type HarpVerdict, ratePedalPlan } from './compare.ts';
 import { type Comparing, finishComparing } from './comparison-steps.ts';
 import { transposeScore, transposingInterval } from './transpose.ts';

@@ -1,5 +1,7 @@
 import { chromaOf, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
-import type { Bar, Note, Score } from '../score/model.ts';
+import type { Bar } from '../score/model/bar.ts';
+import type { Note } from '../score/model/note.ts';
+import type { Score } from '../score/model/score.ts';
 import { otherStrings } from '../sounding/needs.ts';
 
 /** By how much music is moved: in semitones, in steps of the staff, and in fifths of its key. */

@@ -1,4 +1,5 @@
-import type { Remark, Score } from '../score/model.ts';
+import type { Remark } from '../score/model/remark.ts';
+import type { Score } from '../score/model/score.ts';
 import { nameCount } from '../words/counts.ts';
 import { type Decisions, hasNoDecisions, NO_DECISIONS } from './model.ts';
 import { type PlacedDecisions, placeDecisions } from './place-decisions.ts';
@@ -45,11 +46,20 @@ export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: 
 
 const remark = (message: string): Remark => ({ code: 'saved-decisions', barNumber: '', message });
 
-const describeSaved = ({ pins, respell, omit, fullSettings, cueParts, tempos }: Decisions): string => {
+const describeSaved = ({
+  pins,
+  respell,
+  omit,
+  delays,
+  fullSettings,
+  cueParts,
+  tempos,
+}: Decisions): string => {
   const counts = [
     ...told(pins, 'pin', 'pins'),
     ...told(respell, 'note respelled', 'notes respelled'),
     ...told(omit, 'note left out', 'notes left out'),
+    ...told(delays, 'delay of notes', 'delays of notes'),
     ...told(fullSettings, 'full setting added or removed', 'full settings added or removed'),
     ...told(cueParts, 'cue chosen', 'cues chosen'),
     ...told(tempos, 'passage slowed', 'passages slowed'),

@@ -1,6 +1,6 @@
 import { pitchName } from '../music/pitch.ts';
 import type { OfferedFix } from '../pedals/offers/model.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { type Decisions, NO_DECISIONS } from './model.ts';
 import type { NoteNames } from './notes-at.ts';
@@ -15,6 +15,12 @@ export const decisionsOfFix = (score: Score, fix: OfferedFix, nameOf: NoteNames)
     case 'leave-out-doubled':
     case 'second-harp':
       return decisionsOnNotes(fix.changes, nameOf);
+    case 'delay': {
+      const { notes, until } = fix.delay;
+      const named = distinct(notes.map((id) => ({ at: nameOf(id)! })));
+      const toBeat = namePlace(score, until)!.beat;
+      return { ...NO_DECISIONS, delays: named.map(({ at }) => ({ ...at, toBeat })) };
+    }
     case 'tempo': {
       const { quartersPerMinute, passage } = fix.tempo;
       const from = namePlace(score, passage.from)!;

@@ -1,6 +1,7 @@
 import { add, compare, type Rational, rational, rationalKey } from '../music/rational.ts';
 import { beatAt, beatOffset } from '../score/bars/beats.ts';
-import type { Bar, Score } from '../score/model.ts';
+import type { Bar } from '../score/model/bar.ts';
+import type { Score } from '../score/model/score.ts';
 import { BEAT_TEXT, type Place } from './model.ts';
 
 /** A score time, or what is missing in the score for the place to have one. */

@@ -1,4 +1,4 @@
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { Span } from '../xml/tree.ts';
 import { checkDecisions } from './check-decisions.ts';
 import type { Decisions } from './model.ts';

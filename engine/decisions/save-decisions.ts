@@ -1,4 +1,4 @@
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { DECISION_LISTS, type Decisions } from './model.ts';
 import { DECISIONS_TARGET, partKey } from './read-saved-decisions.ts';
 

@@ -2,7 +2,7 @@ import type { FindingCode } from '../findings/catalogue.ts';
 import type { Finding } from '../findings/model.ts';
 import type { HarpKind } from '../harp/harps.ts';
 import type { BySide, Side } from '../harp/side.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 
 /**
  * How hard a part is to play, the easiest first. No scale for this is published: the grades and the thresholds between

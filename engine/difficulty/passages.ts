@@ -1,5 +1,5 @@
 import { perObject } from '../memoize.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 
 /** The bars of one passage: indices of the first and the last. */
 export interface BarSpan {

@@ -1,7 +1,8 @@
 import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
-import type { Note, Score } from '../score/model.ts';
+import type { Note } from '../score/model/note.ts';
+import type { Score } from '../score/model/score.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
 import type { Finding, FindingPlace, NoteFix } from './model.ts';

@@ -1,5 +1,5 @@
 import { formatSetting } from '../harp/setting.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { SweepSetting } from '../sounding/glissando-settings.ts';
 import { describeFinding } from './describe-finding.ts';
 import type { Finding } from './model.ts';

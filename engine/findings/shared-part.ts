@@ -1,4 +1,5 @@
-import type { PlayerShare, Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
+import type { PlayerShare } from '../score/model/texts.ts';
 import type { BarRun } from './catalogue/strings.ts';
 import { describeFinding } from './describe-finding.ts';
 import type { Finding } from './model.ts';

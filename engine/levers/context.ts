@@ -1,6 +1,6 @@
 import type { Side } from '../harp/side.ts';
 import { readLeverSigns } from '../score/lever-signs.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { findSweepSettings, type SweepSetting } from '../sounding/glissando-settings.ts';
 import { buildTimeline, type TimedPart } from '../time/part-timeline.ts';
 import type { PlayGraph } from '../time/play-graph.ts';

@@ -1,7 +1,7 @@
 import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
 import { type Pitch, stepOf } from '../music/pitch.ts';
-import type { Note } from '../score/model.ts';
+import type { Note } from '../score/model/note.ts';
 import { type FixedStringNeed, otherStrings } from '../sounding/needs.ts';
 import type { StringTuning } from './model.ts';
 

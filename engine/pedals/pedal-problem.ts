@@ -2,7 +2,7 @@ import type { Pin } from '../harp/pin.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
 import { areDeepEqual, memoize, perObject } from '../memoize.ts';
 import { keyAlter, type Letter } from '../music/pitch.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { respellClashingOrnaments } from '../sounding/clashing-ornaments.ts';
 import { findSweepSettings, type SweepSetting } from '../sounding/glissando-settings.ts';
 import { type ChosenSpelling, listNeeds, type NeedList } from '../sounding/needs.ts';

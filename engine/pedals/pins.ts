@@ -2,7 +2,7 @@ import type { MovePin, Pin, PositionPin } from '../harp/pin.ts';
 import { isPosition, type Position } from '../harp/setting.ts';
 import { isLetter, LETTERS, type Letter } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
-import type { SourceMarking } from '../score/model.ts';
+import type { SourceMarking } from '../score/model/markings.ts';
 import type { Need } from '../sounding/needs.ts';
 import type { PlacedNeed } from '../sounding/placed-needs.ts';
 import type { Moments } from '../time/moments.ts';

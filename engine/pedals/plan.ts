@@ -2,7 +2,7 @@ import { handFindings } from '../findings/hand-findings.ts';
 import { settingFrom } from '../harp/setting.ts';
 import { isLetter, stepOf } from '../music/pitch.ts';
 import { beatAt } from '../score/bars/beats.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { listLeftOut } from '../sounding/left-out.ts';
 import { crossFeet } from './course/cross-feet.ts';
 import type { SolvedMove } from './course/foot.ts';

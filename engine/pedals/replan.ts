@@ -1,6 +1,6 @@
 import { handFindings } from '../findings/hand-findings.ts';
 import { areDeepEqual, memoize } from '../memoize.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { buildTimeline } from '../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
 import { findNoteFixes, isSamePlace } from './fixes/note-fixes.ts';

@@ -1,6 +1,6 @@
 import { midiOf, type Pitch } from '../music/pitch.ts';
 import { add, compare, type Rational, toNumber } from '../music/rational.ts';
-import type { Note, Ornament } from '../score/model.ts';
+import type { Note, Ornament } from '../score/model/note.ts';
 import { strokeQuarters } from '../score/tremolo.ts';
 
 /** One of the plucks by which a note is played: seconds after its onset. */

@@ -1,6 +1,6 @@
 import type { Letter } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
-import type { SourceMarking } from '../score/model.ts';
+import type { SourceMarking } from '../score/model/markings.ts';
 import type { FixPlace, MarkingFix } from './model.ts';
 
 /** Markings with changes made, and where each came from. */

@@ -5,7 +5,7 @@ import { compare, equals, type Rational, toNumber } from '../music/rational.ts';
 import type { Plan } from '../pedals/model.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import { buildClock } from '../score/bars/clock.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { Need } from '../sounding/needs.ts';
 import type { PedalTask } from './marking-playback.ts';
 import type { FixPlace, MarkingFix } from './model.ts';

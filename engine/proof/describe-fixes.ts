@@ -2,7 +2,7 @@ import { formatChange, formatSetting, isSetting } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { equals } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { formatBeat } from '../words/format-beat.ts';
 import type { FixPlace, MarkingFix } from './model.ts';
 

@@ -3,7 +3,7 @@ import { describeFinding } from '../findings/describe-finding.ts';
 import { formatChange, type Position } from '../harp/setting.ts';
 import { LETTERS, pitchName } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { quoteWords } from '../score/words/pedal-words.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
 import type { UneasyMarking } from './comfort.ts';

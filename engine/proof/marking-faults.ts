@@ -1,7 +1,7 @@
 import { isSetting } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { equals, type Rational, rationalKey } from '../music/rational.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { MarkingPlayback } from './marking-playback.ts';
 
 /** Two markings (indices) at one moment that state one pedal differently. */

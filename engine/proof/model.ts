@@ -3,7 +3,7 @@ import type { Finding } from '../findings/model.ts';
 import type { Position, Setting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
-import type { SourceMarking } from '../score/model.ts';
+import type { SourceMarking } from '../score/model/markings.ts';
 
 /** One thing that is wrong or worth knowing about the markings in the file, with the edits that fix it. */
 export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes'> {

@@ -1,4 +1,4 @@
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { type Contradiction, listRedundantMarkings, type RedundantMarking } from './marking-faults.ts';
 import type { MarkingPlayback } from './marking-playback.ts';
 import type { MarkingFix } from './model.ts';

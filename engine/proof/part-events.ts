@@ -3,7 +3,7 @@ import { NO_SCORDATURA } from '../harp/scordatura.ts';
 import type { Letter } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey } from '../music/rational.ts';
 import { buildClock } from '../score/bars/clock.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { respellClashingOrnaments } from '../sounding/clashing-ornaments.ts';
 import { findSweepSettings } from '../sounding/glissando-settings.ts';
 import { listNeeds, type Need } from '../sounding/needs.ts';

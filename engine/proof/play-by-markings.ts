@@ -1,7 +1,7 @@
 import { footOf, type Position } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { Need } from '../sounding/needs.ts';
 import { FailureLog } from './failure-log.ts';
 import type { MarkingEffect, MarkingPlayback, PedalTask } from './marking-playback.ts';

@@ -1,21 +1,23 @@
 import type { PedalHarpProfile } from '../harp/profile.ts';
 import { CONCERT_HARP } from '../harp/profiles/concert-harp.ts';
+import { lazy } from '../memoize.ts';
 import type { Plan } from '../pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../pedals/weights.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { createRivalSearch } from '../sounding/rival-needs.ts';
 import { listUneasy, type UneasyMarking } from './comfort.ts';
 import { describeProofFinding, listProofFindings, listUnreadFindings } from './findings.ts';
 import { listContradictions } from './marking-faults.ts';
+import type { MarkingPlayback } from './marking-playback.ts';
 import type { Proof } from './model.ts';
-import { listNeedless } from './needless.ts';
+import { listNeedless, type NeedlessMarking } from './needless.ts';
 import { listPartEvents, placeMarkings } from './part-events.ts';
 import { type MarksAt, playByMarkings } from './play-by-markings.ts';
 import { assignEdits } from './repair/assign-edits.ts';
 import { lettersOf } from './repair/edit-dependencies.ts';
-import { repairPart } from './repair/repair-part.ts';
+import { type PartRepair, repairPart } from './repair/repair-part.ts';
 import { findLateChanges, startTrials } from './trials.ts';
 
 export interface ProofOptions {
@@ -54,11 +56,7 @@ export const proofreadScore = (
   const needs = part.bars.flatMap((bar) =>
     bar.onsets.flatMap((onset) => [...onset.graces, ...onset.notes].map((timed) => timed.need)),
   );
-  let planned: Plan | null = null;
-  const plan = (): Plan => {
-    planned ??= planOf({ ...score, markings: [] });
-    return planned;
-  };
+  const plan = lazy(() => planOf({ ...score, markings: [] }));
   // What a glissando asks for is judged by the key alone: a marking may say otherwise.
   const rivalOf = createRivalSearch(
     needs.filter(({ kind }) => kind !== 'swept'),
@@ -81,15 +79,6 @@ export const proofreadScore = (
   });
   const { edits, markings, proven, faultsLeft } = repair;
   const needless = listNeedless(score, performance, contradictions, repair, trials);
-  const disputed = new Set([
-    ...needless.map(({ marking, letter }) => `${marking} ${letter}`),
-    ...performance.failures.map(({ marking, letter }) => `${marking} ${letter}`),
-    ...edits.flatMap(({ fixes }) =>
-      fixes.flatMap((fix) =>
-        'marking' in fix ? lettersOf(fix, score).map((letter) => `${fix.marking} ${letter}`) : [],
-      ),
-    ),
-  ]);
   const editsFor = assignEdits(repair, score, trials);
   const findings = listProofFindings({
     score,
@@ -97,7 +86,7 @@ export const proofreadScore = (
     late,
     contradictions,
     needless,
-    uneasy: uneasyIn(score, disputed),
+    uneasy: uneasyIn(score, listDisputed(score, needless, performance, edits)),
     editsFor,
     additions: edits.flatMap(({ fixes }) => fixes).filter(({ kind }) => kind === 'add'),
     hasGivenUp: trials.isExhausted(),
@@ -112,6 +101,22 @@ export const proofreadScore = (
     repair: { edits, markings, proven, faultsLeft },
   };
 };
+
+/** Statements that are told of for another reason, as marking and letter. */
+const listDisputed = (
+  score: Score,
+  needless: readonly NeedlessMarking[],
+  { failures }: MarkingPlayback,
+  edits: PartRepair['edits'],
+): ReadonlySet<string> =>
+  new Set([
+    ...[...needless, ...failures].map(({ marking, letter }) => `${marking} ${letter}`),
+    ...edits.flatMap(({ fixes }) =>
+      fixes.flatMap((fix) =>
+        'marking' in fix ? lettersOf(fix, score).map((letter) => `${fix.marking} ${letter}`) : [],
+      ),
+    ),
+  ]);
 
 const unmarked = (score: Score): Proof => ({
   kind: 'pedal',

@@ -1,6 +1,7 @@
 import { FEET, type Foot, footOf } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
-import type { Score, SourceMarking } from '../score/model.ts';
+import type { SourceMarking } from '../score/model/markings.ts';
+import type { Score } from '../score/model/score.ts';
 import type { Need } from '../sounding/needs.ts';
 import { applyFixes, type FixedMarkings } from './apply-fixes.ts';
 import { findLateTasks } from './late-tasks.ts';
@@ -102,19 +103,15 @@ export const startTrials = (
     );
     const own = performance.tasks.filter(({ letter }) => letters.includes(letter));
     const tasks = [...others, ...own].sort((a, b) => a.release - b.release);
-    const faults = new Map<string, Fault>();
-    for (const [key, need] of performance.needFaults) {
-      // A glissando that differs from the key is worth a look, and no fault.
-      if (!need.isFault) continue;
-      const fault = { letter: need.need.letter, need, task: null };
-      const rival = rivalOf(need.need);
-      if (rival !== undefined) faults.set(rivalKey(need.need, rival), fault);
-      if (rival === undefined || need.stands !== rival.position) faults.set(key, fault);
-    }
     const late = findLateChanges(tasks, footRestSeconds).map(({ task }) => task);
-    for (const task of late) faults.set(lateKey(task), { letter: task.letter, need: null, task });
-    for (const { letter, first } of listContradictions(of, letters))
-      faults.set(contradictionKey(letter, of.markings[first]!.at), { letter, need: null, task: null });
+    const faults = new Map([
+      ...needFaultsOf(performance, rivalOf),
+      ...late.map((task) => [lateKey(task), { letter: task.letter, need: null, task }] as const),
+      ...listContradictions(of, letters).map(
+        ({ letter, first }) =>
+          [contradictionKey(letter, of.markings[first]!.at), { letter, need: null, task: null }] as const,
+      ),
+    ]);
     return { faults, late, tasks, fixed };
   };
   const play = (fixed: FixedMarkings, letter: Letter | null): TrialOutcome => {
@@ -138,6 +135,23 @@ export const startTrials = (
     prove: (fixes) => play(applyFixes(score.markings, fixes), null),
     isExhausted,
   };
+};
+
+/** Notes that sound otherwise than written, by what tells one such fault from another. */
+const needFaultsOf = (
+  { needFaults }: MarkingPlayback,
+  rivalOf: (need: Need) => Need | undefined,
+): ReadonlyMap<string, Fault> => {
+  const faults = new Map<string, Fault>();
+  for (const [key, need] of needFaults) {
+    // A glissando that differs from the key is worth a look, and no fault.
+    if (!need.isFault) continue;
+    const fault = { letter: need.need.letter, need, task: null };
+    const rival = rivalOf(need.need);
+    if (rival !== undefined) faults.set(rivalKey(need.need, rival), fault);
+    if (rival === undefined || need.stands !== rival.position) faults.set(key, fault);
+  }
+  return faults;
 };
 
 /** Of two notes that need one pedal in two positions at once one is left out: that is one fault, whichever it is. */

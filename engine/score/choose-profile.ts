@@ -1,6 +1,7 @@
 import { HARPS, type HarpProfile } from '../harp/harps.ts';
 import { childrenNamed, childText } from '../xml/tree.ts';
-import type { Remark, Score } from './model.ts';
+import type { Remark } from './model/remark.ts';
+import type { Score } from './model/score.ts';
 import { foldLabel } from './words/labels.ts';
 
 /** The harp that a part is taken to be written for, and what the user should know about the choice. */

@@ -1,4 +1,5 @@
-import type { Remark, Score, Titles } from './model.ts';
+import type { Remark } from './model/remark.ts';
+import type { Score, Titles } from './model/score.ts';
 
 /** Some four lines at the top of a page. */
 const LONGEST_TITLE = 300;

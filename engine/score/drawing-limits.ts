@@ -1,6 +1,6 @@
 import { fail, ok, type Problem, type Result } from '../problem.ts';
 import type { XmlElement } from '../xml/tree.ts';
-import type { Score } from './model.ts';
+import type { Score } from './model/score.ts';
 
 /** What a score may ask of a page, far above what music does: past it a layout takes hours, or more memory than there is. */
 export const DRAWING_LIMITS = {

@@ -1,6 +1,6 @@
 import { fail, ok, type PartSummary, type Result } from '../problem.ts';
 import { listNames } from '../words/lists.ts';
-import type { HarpLabel } from './model.ts';
+import type { HarpLabel } from './model/score.ts';
 import { handInLabel } from './words/hand-words.ts';
 import { foldLabel, LONGEST_LABEL, squeezeLabel } from './words/labels.ts';
 

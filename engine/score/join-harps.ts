@@ -1,5 +1,7 @@
 import { compare } from '../music/rational.ts';
-import type { HarpPart, Note, Rest, Score } from './model.ts';
+import type { Rest } from './model/between-notes.ts';
+import type { Note } from './model/note.ts';
+import type { HarpPart, Score } from './model/score.ts';
 
 /** Several harps as one score: what the conductor or both players read. */
 export interface JoinedHarps {

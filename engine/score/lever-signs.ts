@@ -2,7 +2,10 @@ import { group } from 'd3-array';
 import { accidentalSign } from '../music/accidental.ts';
 import { compare } from '../music/rational.ts';
 import { listNames } from '../words/lists.ts';
-import type { LeverMarking, Note, Remark, Score } from './model.ts';
+import type { LeverMarking } from './model/markings.ts';
+import type { Note } from './model/note.ts';
+import type { Remark } from './model/remark.ts';
+import type { Score } from './model/score.ts';
 
 /** What a format’s reader knows of a note that may show a lever. */
 interface NoteLook {

@@ -1,5 +1,5 @@
 import { perObject } from '../memoize.ts';
-import type { Note } from './model.ts';
+import type { Note } from './model/note.ts';
 
 /** The notes of a score by their ids. */
 export const notesById = perObject(

@@ -1,7 +1,7 @@
 import { fail, ok, type Result } from '../problem.ts';
 import { readAbcFile } from './abc/book/abc-file.ts';
 import { convertTune, type TuneFormat } from './abc/convert-tune.ts';
-import type { Score } from './model.ts';
+import type { Score } from './model/score.ts';
 import { MAX_SCORE_BYTES, type OpenOptions, openScore } from './open.ts';
 
 /** How a file is opened: as a score is, and which tune of several. */

@@ -1,6 +1,7 @@
 import { rationalKey } from '../music/rational.ts';
 import { fail, ok, type Result } from '../problem.ts';
-import type { Note, Score } from './model.ts';
+import type { Note } from './model/note.ts';
+import type { Score } from './model/score.ts';
 
 /**
  * What a part may hold, far above what music does (`MAX_PLAYED_BARS` for its bars as they are played): planning takes time in proportion to it, some 2 ms for each bar that

@@ -1,4 +1,4 @@
-import type { Note } from './model.ts';
+import type { Note } from './model/note.ts';
 
 /**
  * Whether the harp plucks a note: not one of another instrument's cue, nor one that a tie prolongs. A trill, tremolo or

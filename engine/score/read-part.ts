@@ -1,6 +1,6 @@
 import type { Result } from '../problem.ts';
 import { readMei } from './mei/read.ts';
-import type { Score } from './model.ts';
+import type { Score } from './model/score.ts';
 import { readMusicXml } from './musicxml/read.ts';
 
 /**

@@ -1,6 +1,7 @@
 import { add, compare, equals, type Rational, rationalKey } from '../music/rational.ts';
 import { tempoUnitFinder } from './bars/counts.ts';
-import type { Score, TempoMark, TempoNotice, TempoUnit } from './model.ts';
+import type { Score } from './model/score.ts';
+import type { TempoMark, TempoNotice, TempoUnit } from './model/tempo.ts';
 import { describeMetronome } from './texts/metronome.ts';
 
 /** A passage that a user wants played no faster than a tempo. */

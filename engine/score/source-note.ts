@@ -1,4 +1,4 @@
-import type { Titles } from './model.ts';
+import type { Titles } from './model/score.ts';
 
 /** An address is no part of a name. */
 const ADDRESS = /:\/\//u;

@@ -9,7 +9,7 @@ import { planLevers } from '../levers/plan.ts';
 import { buildLeverProblem } from '../levers/problem.ts';
 import { accidentalSign } from '../music/accidental.ts';
 import { nameKey } from '../music/key-names.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { TuneLevers } from './set-order.ts';
 
 /** How a tune goes on a lever harp: one line of the table of a tune book. */

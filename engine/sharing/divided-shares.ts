@@ -1,4 +1,6 @@
-import type { PlayerShare, Remark, Score } from '../score/model.ts';
+import type { Remark } from '../score/model/remark.ts';
+import type { Score } from '../score/model/score.ts';
+import type { PlayerShare } from '../score/model/texts.ts';
 import { listBars } from '../words/bars.ts';
 import { nameCount } from '../words/counts.ts';
 import { type DividedPart, shareOf } from './divide/divide-part.ts';

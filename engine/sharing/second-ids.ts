@@ -1,6 +1,7 @@
 import type { PedalFinding } from '../findings/catalogue.ts';
 import type { Move, Plan, SuggestedRun } from '../pedals/model.ts';
-import type { Note, Score } from '../score/model.ts';
+import type { Note } from '../score/model/note.ts';
+import type { Score } from '../score/model/score.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 
 const SECOND = '-p2';

@@ -1,5 +1,7 @@
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
-import type { PlayerShare, Remark, Score } from '../score/model.ts';
+import type { Remark } from '../score/model/remark.ts';
+import type { Score } from '../score/model/score.ts';
+import type { PlayerShare } from '../score/model/texts.ts';
 import { nameCount } from '../words/counts.ts';
 import type { DivideChoice, PlayerChoice } from './catalogue.ts';
 import { dividePart } from './divide/divide-part.ts';

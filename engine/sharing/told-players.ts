@@ -1,6 +1,9 @@
 import { group } from 'd3-array';
 import { compare, type Rational } from '../music/rational.ts';
-import type { Note, Rest, Score, SharingMark } from '../score/model.ts';
+import type { Rest } from '../score/model/between-notes.ts';
+import type { Note } from '../score/model/note.ts';
+import type { Score } from '../score/model/score.ts';
+import type { SharingMark } from '../score/model/texts.ts';
 
 /** The players of one note, by their numbers; `unknown` where nothing tells. */
 export type ToldPlayers = readonly number[] | 'all' | 'unknown';

@@ -3,7 +3,9 @@ import type { Pin, PositionPin } from '../harp/pin.ts';
 import { isPosition, type Position, type Setting, settingFrom } from '../harp/setting.ts';
 import { keyAlter, LETTERS, type Letter, letterAtStep, stepOf } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
-import type { Note, Score, Sweep } from '../score/model.ts';
+import type { Sweep } from '../score/model/between-notes.ts';
+import type { Note } from '../score/model/note.ts';
+import type { Score } from '../score/model/score.ts';
 import { isJoined, isSmall } from '../score/words/runs.ts';
 import { chooseSweptSound } from './swept-sound.ts';
 

@@ -1,6 +1,6 @@
 import { group } from 'd3-array';
 import type { Side } from '../harp/side.ts';
-import type { Note } from '../score/model.ts';
+import type { Note } from '../score/model/note.ts';
 
 /** The hand that plays a note. */
 export interface PlayingHand {

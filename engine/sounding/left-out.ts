@@ -1,4 +1,4 @@
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 
 /** The ids of all notes that are silent where some are left out: what is tied to one of those does not sound either. */
 export const listLeftOut = (score: Score, chosen: ReadonlySet<string>): readonly string[] => {

@@ -3,7 +3,8 @@ import { NO_SCORDATURA, nameString, type Scordatura, stringsSounding } from '../
 import { isPosition, type Position } from '../harp/setting.ts';
 import { isSamePitch, type Letter, letterAtStep, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
 import { add, compare, multiply, type Rational, rational } from '../music/rational.ts';
-import type { Note, Score } from '../score/model.ts';
+import type { Note } from '../score/model/note.ts';
+import type { Score } from '../score/model/score.ts';
 import { isPlucked } from '../score/plucked.ts';
 import type { SweepSetting } from './glissando-settings.ts';
 import type { Respelling } from './respelling.ts';

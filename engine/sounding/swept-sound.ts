@@ -1,7 +1,7 @@
 import { fitSettings } from '../glissando/fit-setting.ts';
 import type { Position, Setting } from '../harp/setting.ts';
 import { type Letter, midiOf, stepOf } from '../music/pitch.ts';
-import type { Note } from '../score/model.ts';
+import type { Note } from '../score/model/note.ts';
 
 /**
  * The setting with which a glissando sounds as it is stated: by words such as “E♭ major”, which are followed as nearly

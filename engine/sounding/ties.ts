@@ -1,5 +1,5 @@
 import { add, compare, type Rational, ZERO } from '../music/rational.ts';
-import type { Note } from '../score/model.ts';
+import type { Note } from '../score/model/note.ts';
 
 /** By note id, the note with which its tie begins; itself where it is not tied to one before. Notes in order of onset. */
 export const headsOfTies = (notes: readonly Note[]): ReadonlyMap<string, Note> => {

@@ -1,5 +1,6 @@
 import type { Rational } from '../music/rational.ts';
-import type { Note, Score } from '../score/model.ts';
+import type { Note } from '../score/model/note.ts';
+import type { Score } from '../score/model/score.ts';
 
 /** The clock time at which a sign stills a string after it is plucked; infinite where none does. */
 export type DampedAt = (note: Note, pluckedSeconds: number) => number;

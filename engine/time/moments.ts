@@ -11,7 +11,10 @@ import {
   subtract,
 } from '../music/rational.ts';
 import { barLength, isCompound, pulseLength } from '../score/bars/beats.ts';
-import type { Bar, Note, Rest, Score } from '../score/model.ts';
+import type { Bar } from '../score/model/bar.ts';
+import type { Rest } from '../score/model/between-notes.ts';
+import type { Note } from '../score/model/note.ts';
+import type { Score } from '../score/model/score.ts';
 import { isPlucked } from '../score/plucked.ts';
 import { findPhraseEnds } from './phrase-ends.ts';
 

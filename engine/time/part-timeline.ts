@@ -1,6 +1,6 @@
 import type { Rational } from '../music/rational.ts';
 import { buildClock } from '../score/bars/clock.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import { type DampedAt, findDamping } from './damping.ts';
 import { listMoments, type Moments } from './moments.ts';
 import { buildPlayGraph, type PlayGraph } from './play-graph.ts';

@@ -1,6 +1,6 @@
 import { bisector } from 'd3-array';
 import { compare, type Rational } from '../music/rational.ts';
-import type { PhraseMark } from '../score/model.ts';
+import type { PhraseMark } from '../score/model/between-notes.ts';
 
 /** A slur over fewer notes joins a pair, and is no phrase (common practice, no source). */
 const FEWEST_NOTES = 3;

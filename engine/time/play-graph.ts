@@ -1,6 +1,6 @@
 import type { Rational } from '../music/rational.ts';
 import { add } from '../music/rational.ts';
-import type { Score } from '../score/model.ts';
+import type { Score } from '../score/model/score.ts';
 import type { Moment } from './moments.ts';
 
 /** One moment follows another in performance, `seconds` later. */

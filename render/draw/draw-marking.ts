@@ -2,19 +2,19 @@ import { LETTERS } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Pen, SettingToDraw } from '../looks/look.ts';
 import { SETTING_LOOKS, type SettingLookName } from '../looks/setting-looks.ts';
-import { FIRST_TIME, type Marking, type PedalChange, returnWords } from '../markings/markings.ts';
+import type { Marking, PedalChange } from '../markings/markings.ts';
 import { glyphPath } from '../text/glyphs.ts';
+import { wordsOf } from '../words/words.ts';
 import { drawRows } from './draw-rows.ts';
 import { type Drawing, PADDING_VU, roundUnits, stackDrawings } from './drawing.ts';
 import type { RowItem } from './name-items.ts';
 
-export type MarkingLook = Pick<EngravingOptions, 'settingLook' | 'naming' | 'circleChanged'>;
+export type MarkingLook = Pick<EngravingOptions, 'settingLook' | 'naming' | 'circleChanged' | 'language'>;
 
 export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
-  const back =
-    marking.onReturn.length === 0
-      ? []
-      : [[wordsItem(returnWords(marking)), ...changeItems(marking.onReturn)]];
+  const { times } = wordsOf(look).inWords;
+  const onReturn = marking.timesPlayed <= 2 ? times.second : times.later;
+  const back = marking.onReturn.length === 0 ? [] : [[wordsItem(onReturn), ...changeItems(marking.onReturn)]];
   if (marking.kind === 'change') {
     // Right foot above left (Harp Notation, Sibelius Academy, Helsinki).
     const rows = [marking.right, marking.left].filter((row) => row.length > 0);
@@ -27,7 +27,7 @@ export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
   );
   const drawn = drawSetting({ setting: marking.setting, ringed, naming: look.naming }, look.settingLook);
   const setting = marking.withNote ? pointToNote(drawn) : drawn;
-  const first = marking.firstTimeOnly ? [drawRows([[wordsItem(FIRST_TIME)]], look.naming)] : [];
+  const first = marking.firstTimeOnly ? [drawRows([[wordsItem(times.first)]], look.naming)] : [];
   return stackDrawings([...first, setting, ...back.map((row) => drawRows([row], look.naming))]);
 };
 

@@ -1,7 +1,13 @@
-import { type HarpPlan, LETTERS_FROM_C, type OpenTuning, parsePitch } from '../../engine/index.ts';
+import {
+  type HarpPlan,
+  LETTERS_FROM_C,
+  nameOfPosition,
+  type OpenTuning,
+  parsePitch,
+} from '../../engine/index.ts';
 import { tonicOf } from '../levers/lever-words.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
-import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
+import { nameInWords, namePitch } from '../sheets/note-words.ts';
 import type { Words } from '../words/worded.ts';
 import { listRetunedStrings, type RetunedLetter } from './retuned-strings.ts';
 
@@ -27,10 +33,11 @@ export const tellTuning = (harp: HarpPlan, naming: NoteNaming, words: Words): To
       ...tunings.map(({ string, alter }) =>
         words.tuning.withoutDisc(
           namePitch({ ...string, alter: 0 }, naming),
-          `${nameChange(string.letter, alter, naming)}${string.octave}`,
+          // In words: where naturals have no sign, “D1 to D” would say nothing.
+          `${nameInWords(string.letter, 0, naming)} ${words.notes.positions[nameOfPosition(alter)]}`,
         ),
       ),
-      ...retuned.map(({ string, cents }) => words.tuning.byCents(nameByText(string, naming), cents)),
+      ...retuned.map(({ string, cents }) => `${words.tuning.retuned(nameByText(string, naming), cents)}.`),
     ],
     // Which way a string without a disc is turned depends on how its player keeps it.
     raises: tunings.length > 0 || retuned.some(({ cents }) => cents > 0),

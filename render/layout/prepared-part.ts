@@ -1,15 +1,18 @@
-import type { HarpPart, Score } from '../../engine/index.ts';
+import type { HarpPart, Score, Span } from '../../engine/index.ts';
 import { type CueEdits, type CuesToWrite, cueEdits } from '../cues/cue-edits.ts';
-import { type Edit, orderEdits } from '../edit.ts';
+import { type Edit, insertAt, orderEdits } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { findSilences, type RestRun } from '../markings/silences.ts';
 import { fillerRestEdits } from '../part/bars/filler-rests.ts';
 import { repeatBarEdits } from '../part/bars/repeat-bars.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
+import { nameByBars } from '../part/made-up-ids.ts';
 import { preparePartMei } from '../part/part-mei.ts';
 import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
 import { bareBracketEdits } from '../part/signs/bare-brackets.ts';
+import { clefBeforeGraceEdits } from '../part/signs/clefs-before-graces.ts';
 import { crossStaves, NOTHING_CROSSED } from '../part/signs/cross-staves.ts';
+import { crossedTieEdits } from '../part/signs/crossed-ties.ts';
 import { glissandoEdits } from '../part/signs/glissando-lines.ts';
 import { hiddenClefEdits } from '../part/signs/hidden-clefs.ts';
 import { barsOfManyLedgerLines, type StaffPair } from '../part/signs/ledger-lines.ts';
@@ -20,6 +23,7 @@ import { accidentalWords } from '../part/texts/accidental-words.ts';
 import { analysisLetters } from '../part/texts/analysis-letters.ts';
 import { fifthFingers } from '../part/texts/fingerings.ts';
 import { type Footnote, findFootnotes, longDirectionEdits } from '../part/texts/long-directions.ts';
+import { repeatedWordEdits } from '../part/texts/repeated-words.ts';
 import { scoreTextEdits } from '../part/texts/score-texts.ts';
 import { staleBrackets } from '../source/insertion/bracket-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
@@ -27,6 +31,7 @@ import { pageLayoutOf } from './breaks/page-layout.ts';
 import type { Drawer } from './drawer.ts';
 import { drawingKey } from './drawing-memory.ts';
 import type { LayoutMei } from './layout-mei.ts';
+import { MOVEMENT_START } from './lines/document-outline.ts';
 import { createScoreMemory } from './score-memory.ts';
 import { type StaffRange, stavesIn } from './spaces/reserve-spaces.ts';
 
@@ -70,6 +75,8 @@ export interface PartRequest {
   readonly cues: CuesToWrite;
   /** The staves that are set in full size; others are there to be read along. */
   readonly full: StaffRange;
+  /** What of the source is left out in any case. */
+  readonly leftOut: readonly Span[];
 }
 
 /** The options that a part is prepared by. */
@@ -104,8 +111,12 @@ export const preparePart = (request: PartRequest, drawer: Drawer): PreparedPart 
   return part;
 };
 
+/** Whether a part was prepared before. */
+export const isPrepared = (request: PartRequest): boolean =>
+  KNOWN.find(request.score, keyOf(request)) !== undefined;
+
 /** Everything that a part is prepared by beside what its score holds. */
-const keyOf = ({ harps, others, engraving, played, cues, full }: PartRequest): string => {
+const keyOf = ({ harps, others, engraving, played, cues, full, leftOut }: PartRequest): string => {
   const { crossStaves, fifthFinger, fileMarkings, naming, paper, respelledLook, staffMm, stringColours } =
     engraving;
   const { respellings, omitted } = played;
@@ -113,6 +124,7 @@ const keyOf = ({ harps, others, engraving, played, cues, full }: PartRequest): s
     [...others],
     harps,
     full,
+    leftOut,
     { crossStaves, fifthFinger, fileMarkings, paper, respelledLook, staffMm, stringColours },
     // Names stand at respelled notes alone.
     respellings.length === 0 ? null : [naming, respellings],
@@ -128,6 +140,7 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
   const letters = analysisLetters(score);
   // What an earlier annotation wrote is drawn anew, never twice.
   const replaced = [
+    ...request.leftOut,
     ...ownElements(score).map((element) => element.span),
     ...staleBrackets(score, new Set(played.omitted)),
     ...theirs,
@@ -151,12 +164,16 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
     ...scoreTextEdits(score, mei),
     ...glissandoEdits(score, mei),
     ...hiddenClefEdits(mei),
+    ...clefBeforeGraceEdits(score, mei),
+    ...crossedTieEdits(score, mei),
     ...longDirectionEdits(score, mei),
+    ...repeatedWordEdits(mei),
     ...crossed.edits,
     ...fillerRestEdits(mei, crossed.guests),
     ...accidentals.edits,
     ...bareBracketEdits(mei),
     ...repeatBarEdits(score, mei),
+    ...movementEdits(score, mei),
     ...noteLookEdits(score, mei, { ...played, others }, engraving),
   ];
   return {
@@ -184,18 +201,29 @@ const staffPair = ({ staves }: LayoutMei, range: StaffRange): StaffPair | null =
   return upper === undefined || lower === undefined || more.length > 0 ? null : [upper, lower];
 };
 
-const movementStarts = ({ bars }: Score, mei: LayoutMei): Set<number> =>
-  new Set(
-    bars
+/** Behind every final bar line, and where the score is read so. */
+const movementStarts = ({ bars, movements }: Score, mei: LayoutMei): Set<number> =>
+  new Set([
+    ...bars
       .filter((bar) => mei.measureOf(bar)?.attributes.right === 'end')
       .map(({ index }) => index + 1)
       .filter((bar) => bar < bars.length),
-  );
+    ...movements,
+  ]);
+
+const movementEdits = (score: Score, mei: LayoutMei): Edit[] =>
+  [...movementStarts(score, mei)].flatMap((bar) => {
+    const measure = mei.measureOf(score.bars[bar]!);
+    return measure === undefined ? [] : [insertAt(measure.span.start, MOVEMENT_START)];
+  });
 
 /** A file that was converted before is not converted again. */
 const convertToMei = ({ engraver, memory }: Drawer, musicXml: string): string | null => {
   const key = drawingKey('converted', musicXml);
-  const mei = memory.find(key) ?? engraver.convertToMei(musicXml);
+  const known = memory.find(key);
+  if (known !== undefined) return known;
+  const converted = engraver.convertToMei(musicXml);
+  const mei = converted === null ? null : nameByBars(converted, musicXml);
   if (mei !== null) memory.keep(key, mei);
   return mei;
 };

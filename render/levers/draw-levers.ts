@@ -1,4 +1,4 @@
-import { LETTERS_FROM_C, openAlter, type Side } from '../../engine/index.ts';
+import { LETTERS_FROM_C, openAlter } from '../../engine/index.ts';
 import { type Drawing, PADDING_VU, roundUnits } from '../draw/drawing.ts';
 import type { RowItem } from '../draw/name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
@@ -6,6 +6,8 @@ import { scaleFor } from '../draw/scaled.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, printedAlter } from '../markings/note-names.ts';
+import type { Words } from '../words/worded.ts';
+import { wordsOf } from '../words/words.ts';
 import type { LeverChange, LeverNameChange } from './lever-change.ts';
 import type { LeverMarking } from './lever-markings.ts';
 import { drawLeverTable, type LeverTable } from './lever-table.ts';
@@ -20,11 +22,12 @@ const BESIDE_TABLE_VU = 3;
 /** A change as names in a row: `F♯4 C♯5`, where asked for with the hand before them: `l.h. F♯4 C♯5`. */
 export const drawLeverChange = (
   changes: readonly LeverNameChange[],
-  { naming, leverHands }: Pick<EngravingOptions, 'naming' | 'leverHands'>,
+  { naming, language, leverHands }: Pick<EngravingOptions, 'naming' | 'language' | 'leverHands'>,
 ): Drawing => {
+  const { handLabels } = wordsOf({ language }).levers;
   const items = changes.flatMap((change, i) => {
     const isNew = leverHands && changes[i - 1]?.hand !== change.hand;
-    return isNew ? [words(HAND_WORDS[change.hand]), stringItem(change)] : [stringItem(change)];
+    return isNew ? [words(handLabels[change.hand]), stringItem(change)] : [stringItem(change)];
   });
   const row = setNameRow(items, naming);
   const baseline = PADDING_VU + OVERHANG_VU + CAP_HEIGHT_VU;
@@ -38,9 +41,15 @@ export const drawLeverChange = (
 /** What stands before the first note: the table of the levers, and beside it the tuning and the levers in words. */
 export const drawLeverStart = (
   start: LeverMarking & { kind: 'levers' },
-  { naming, settingMm, staffMm }: Pick<EngravingOptions, 'naming' | 'settingMm' | 'staffMm'>,
+  {
+    naming,
+    language,
+    settingMm,
+    staffMm,
+  }: Pick<EngravingOptions, 'naming' | 'language' | 'settingMm' | 'staffMm'>,
 ): Drawing => {
-  const rows = [tuningItems(start, naming), ...upRows(start, naming)].map((items) =>
+  const told = wordsOf({ language });
+  const rows = [tuningItems(start, naming, told), ...upRows(start, naming, told)].map((items) =>
     setNameRow(items, naming),
   );
   const table = scaleTable(drawLeverTable(start, naming), { settingMm, staffMm });
@@ -77,18 +86,16 @@ const scaleTable = (
 /** The table again, without words. */
 export const drawLeverTableAlone = (
   marking: Pick<LeverMarking & { kind: 'levers' }, 'up' | 'levers'>,
-  naming: NoteNaming,
+  { naming, language }: Pick<EngravingOptions, 'naming' | 'language'>,
 ): Drawing => {
+  const { onMusic } = wordsOf({ language }).levers;
   const table = drawLeverTable(marking, naming);
   return {
     box: { widthVu: table.widthVu + 2 * PADDING_VU, heightVu: table.heightVu + 2 * PADDING_VU },
     body: table.at(PADDING_VU, PADDING_VU),
-    text: marking.up.length === 0 ? 'All levers down' : `Levers up ${marking.up.map(leverName).join(' ')}`,
+    text: marking.up.length === 0 ? onMusic.allDown : `${onMusic.up} ${marking.up.map(leverName).join(' ')}`,
   };
 };
-
-/** The trade's abbreviations. */
-const HAND_WORDS: Readonly<Record<Side, string>> = { left: 'l.h.', right: 'r.h.' };
 
 const stringItem = ({ string: { letter, octave }, alter }: LeverChange): RowItem => ({
   ...letterItem(letter, alter),
@@ -105,30 +112,45 @@ const letterItem = (letter: LeverChange['string']['letter'], alter: number) => (
 const words = (text: string): RowItem => ({ kind: 'words', text });
 
 /** `Tuning E♭ major`, or the seven names from C where the tuning is no key's; then the strings tuned apart. */
-const tuningItems = ({ tuning }: LeverMarking & { kind: 'levers' }, naming: NoteNaming): RowItem[] => {
+const tuningItems = (
+  { tuning }: LeverMarking & { kind: 'levers' },
+  naming: NoteNaming,
+  { levers: { onMusic }, notes }: Words,
+): RowItem[] => {
   const tonic = tonicOf(tuning);
   const apart = tuning.exceptions.map(({ string }) =>
     stringItem({ string, alter: openAlter(tuning, string) }),
   );
   if (tonic === null) {
     return [
-      words('Tuning'),
+      words(onMusic.tuning),
       ...LETTERS_FROM_C.map((letter) => letterItem(letter, tuning.letters[letter])),
       ...apart,
     ];
   }
   const { letter, alter } = tonic;
-  const name = alter === 0 ? words(nameNote(letter, 0, naming).word) : letterItem(letter, alter);
-  return [words('Tuning'), name, words('major'), ...apart];
+  const { word, accidental } = nameNote(letter, alter, naming);
+  // German joins the two by a hyphen, after an accidental by a space.
+  const key =
+    alter === 0 || accidental === null
+      ? [words(notes.major(word))]
+      : [letterItem(letter, alter), words(notes.major('').replace(/^[\s-]/u, ''))];
+  return [words(onMusic.tuning), ...key, ...apart];
 };
 
 /** The levers that are up, in rows of bounded length. */
-const upRows = ({ up, levers }: LeverMarking & { kind: 'levers' }, naming: NoteNaming): RowItem[][] => {
-  if (up.length === 0) return [[words('All levers down')]];
+const upRows = (
+  { up, levers }: LeverMarking & { kind: 'levers' },
+  naming: NoteNaming,
+  { levers: { onMusic } }: Words,
+): RowItem[][] => {
+  if (up.length === 0) return [[words(onMusic.allDown)]];
   const groups = groupLevers(up, levers).map(({ kind, change }) =>
-    kind === 'string' ? [stringItem(change)] : [words('all'), letterItem(change.string.letter, change.alter)],
+    kind === 'string'
+      ? [stringItem(change)]
+      : [words(onMusic.all), letterItem(change.string.letter, change.alter)],
   );
-  const rows: RowItem[][] = [[words('Levers up')]];
+  const rows: RowItem[][] = [[words(onMusic.up)]];
   for (const group of groups) {
     const longer = [...rows.at(-1)!, ...group];
     const fits = setNameRow(longer, naming).widthVu <= LONGEST_ROW_VU;

@@ -15,6 +15,7 @@ import {
   type Setting,
 } from '../../engine/index.ts';
 import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.ts';
+import { ENGLISH } from '../words/english/english.ts';
 import { movesWithTheirNotes } from './moves-with-notes.ts';
 import { comparePasses } from './passes.ts';
 import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
@@ -241,9 +242,9 @@ export const allChanges = (marking: Marking & { readonly kind: 'change' }): read
 ];
 
 /** The words for a time of playing as they are printed; which later times there are shows the music. */
-export const FIRST_TIME = '1st time';
+export const FIRST_TIME: string = ENGLISH.inWords.times.first;
 export const returnWords = ({ timesPlayed }: Pick<Marking, 'timesPlayed'>): string =>
-  timesPlayed <= 2 ? '2nd time' : 'later times';
+  timesPlayed <= 2 ? ENGLISH.inWords.times.second : ENGLISH.inWords.times.later;
 
 /** The marking in words, for screen readers and tool tips. */
 export const describeMarking = (marking: Marking): string => {

@@ -52,7 +52,7 @@ export const drawPrinted = (
     case 'change':
       return underWords(drawMarking(marking, options), tellChanges(marking.inWords, options), side);
     case 'tuning':
-      return drawTuningNote(marking, options.naming);
+      return drawTuningNote(marking, options);
     case 'levers':
       return drawLevers(marking, options);
     case 'lever-change':
@@ -69,7 +69,7 @@ const drawLevers = (
   options: EngravingOptions,
 ): Drawing => {
   if (!marking.isReminder) return drawLeverStart(marking, options);
-  return scaleToWidth(drawLeverTableAlone(marking, options.naming), options);
+  return scaleToWidth(drawLeverTableAlone(marking, options), options);
 };
 
 /** The marking as a group on the page. */

@@ -1,14 +1,11 @@
-import {
-  beatAt,
-  describeStringRetuning,
-  type Plan,
-  type RetunedString,
-  type Score,
-  type StringTuning,
-} from '../../engine/index.ts';
+import { beatAt, type Plan, type RetunedString, type Score, type StringTuning } from '../../engine/index.ts';
 import { drawRows } from '../draw/draw-rows.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { type RowItem, rowText } from '../draw/name-items.ts';
+import type { EngravingOptions } from '../engraving-options.ts';
+import { ENGLISH } from '../words/english/english.ts';
+import type { Words } from '../words/worded.ts';
+import { wordsOf } from '../words/words.ts';
 import type { MarkingPlace } from './markings.ts';
 import { type NoteNaming, nameNote } from './note-names.ts';
 
@@ -33,18 +30,19 @@ const MOST_IN_LINE = 4;
  * The note in lines. That no pedal moves the strings without discs is said: the setting below may show their letter
  * elsewhere.
  */
-const linesOf = ({ withoutDiscs, retuned }: TuningNote, naming: NoteNaming): RowItem[][] => {
+const linesOf = (
+  { withoutDiscs, retuned }: TuningNote,
+  naming: NoteNaming,
+  { tuning }: Words,
+): RowItem[][] => {
   const strings = withoutDiscs.map(({ string: { letter, octave }, alter }): RowItem[] => [
-    { kind: 'words', text: `${nameNote(letter, 0, naming).word}${octave} to` },
+    { kind: 'words', text: tuning.onMusic.to(`${nameNote(letter, 0, naming).word}${octave}`) },
     { kind: 'name', letter, position: alter, ringed: false },
   ]);
   const cents = retuned.map(({ string, cents }): RowItem[] => [
-    { kind: 'words', text: describeStringRetuning(string, cents) },
+    { kind: 'words', text: tuning.retuned(string, cents) },
   ]);
-  return [
-    ...inLines('Tune before playing, without pedal:', strings),
-    ...inLines('Tune before playing:', cents),
-  ];
+  return [...inLines(tuning.onMusic.withoutPedal, strings), ...inLines(tuning.onMusic.byCents, cents)];
 };
 
 const inLines = (lead: string, entries: readonly RowItem[][]): RowItem[][] => {
@@ -57,11 +55,13 @@ const inLines = (lead: string, entries: readonly RowItem[][]): RowItem[][] => {
 const withComma = (entry: RowItem[], index: number): RowItem[] =>
   index === 0 ? entry : [{ kind: 'words', text: '·' }, ...entry];
 
-export const drawTuningNote = (note: TuningNote, naming: NoteNaming): Drawing =>
-  drawRows(linesOf(note, naming), naming, 'left');
+export const drawTuningNote = (
+  note: TuningNote,
+  { language, naming }: Pick<EngravingOptions, 'language' | 'naming'>,
+): Drawing => drawRows(linesOf(note, naming, wordsOf({ language })), naming, 'left');
 
-/** The note as lines of words, names in English. */
+/** The note as lines of words, in English. */
 export const tuningLines = (note: TuningNote): string[] =>
-  linesOf(note, 'english').map((line) => rowText(line, 'english'));
+  linesOf(note, 'english', ENGLISH).map((line) => rowText(line, 'english'));
 
 export const describeTuningNote = (note: TuningNote): string => tuningLines(note).join(' ');

@@ -12,7 +12,7 @@ import type { Block } from '../sheets/block.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { type Sheet, sheetOn } from '../sheets/sheet.ts';
-import { excerptLines } from '../study/excerpt.ts';
+import { cutLines, placeLines } from '../study/excerpt.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
 import { LANGUAGES } from '../words/language.ts';
 import type { SetMusic } from './set-music.ts';
@@ -25,8 +25,6 @@ export interface SetTune {
 
 /** A tune is known by so many of its bars; the line that holds them is shown whole. */
 const FIRST_BARS = 4;
-
-const LOOK = { harp: 'lever', changeWords: false } as const;
 
 /**
  * Draws the table of a set, and after it the tunes in their order: the line with the first bars of each, or all pages.
@@ -53,10 +51,14 @@ export const drawSet = async (
   }
   const written = writePrintedTable(table, sheet);
   if (music === 'pages') return ok(await bindPages(table.title, written, engraved, sheet));
-  const blocks = tunes.flatMap(({ score }, i) => [
-    ...writeHeading(`${i + 1}. ${score.titles.title || score.harp.name}`, sheet),
-    ...excerptLines(engraved[i]!.pages, score.bars.slice(0, FIRST_BARS), LOOK, sheet),
-  ]);
+  const blocks = tunes.flatMap(({ score }, i) => {
+    const lines = cutLines(engraved[i]!.pages, score.bars.slice(0, FIRST_BARS), sheet);
+    const look = { paleOutside: false, share: 1, name: `tune-${i + 1}` };
+    return [
+      ...writeHeading(`${i + 1}. ${score.titles.title || score.harp.name}`, sheet),
+      ...placeLines(lines, look, sheet),
+    ];
+  });
   const drawings = fillSheets({ blocks: [...written.blocks, ...blocks], repeated: null }, sheet);
   return ok(await bindSheets(drawings, sheet, table.title));
 };

@@ -60,8 +60,9 @@ export const pedalLegend = (
 /** The same for levers. */
 export const leverLegend = (
   printed: readonly PrintedMarking[],
-  { naming, leverHands, leverLook }: EngravingOptions,
+  engraving: EngravingOptions,
 ): ClosingSection => {
+  const { leverHands, leverLook } = engraving;
   const { reading } = ENGLISH;
   const [start] = printed.filter((each) => each.kind === 'levers');
   const [change] = printed.filter((each) => each.kind === 'lever-change');
@@ -69,10 +70,12 @@ export const leverLegend = (
   return {
     heading: 'How to read the lever markings',
     notes: [
-      ...(start === undefined ? [] : [{ art: drawLeverTableAlone(start, naming), text: reading.leverTable }]),
+      ...(start === undefined
+        ? []
+        : [{ art: drawLeverTableAlone(start, engraving), text: reading.leverTable }]),
       ...(change === undefined
         ? []
-        : [{ art: drawLeverChange(change.changes.slice(0, 1), { naming, leverHands }), text: sentence }]),
+        : [{ art: drawLeverChange(change.changes.slice(0, 1), engraving), text: sentence }]),
     ],
   };
 };

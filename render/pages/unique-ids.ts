@@ -19,13 +19,19 @@ export const idSeparator = (): ((page: Page, index: number) => string) => {
     const doubled = new Set(ids.filter((id) => taken.has(id)));
     for (const id of ids) taken.add(id);
     if (doubled.size === 0) return page.svg;
-    return page.svg.replace(
-      / (id|href|xlink:href)="(#?)([^"]*)"/g,
-      (whole, name: string, hash: string, id: string) =>
-        doubled.has(id) ? ` ${name}="${hash}${id}-page-${index + 1}"` : whole,
-    );
+    return extendIds(page.svg, `-page-${index + 1}`, (id) => doubled.has(id));
   };
 };
+
+/** A drawing in which ids end otherwise, and what refers to them follows. */
+export const extendIds = (
+  svg: string,
+  ending: string,
+  isMeant: (id: string) => boolean = () => true,
+): string =>
+  svg.replace(/ (id|href|xlink:href)="(#?)([^"]*)"/g, (whole, name: string, hash: string, id: string) =>
+    isMeant(id) ? ` ${name}="${hash}${id}${ending}"` : whole,
+  );
 
 const KNOWN = new WeakMap<Page, readonly string[]>();
 

@@ -21,6 +21,10 @@ export const drawBlocks = (blocks: readonly Block[], x: number, y: number): stri
     .join('\n');
 };
 
+/** How high blocks are under one another. */
+export const heightOf = (blocks: readonly Block[]): number =>
+  blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);
+
 export const emptySpace = (heightMm: number): Block => ({ heightMm, draw: () => '' });
 
 /** From one baseline to the next, in ems. */

@@ -1,4 +1,4 @@
-import { type Block, drawBlocks, emptySpace } from './block.ts';
+import { type Block, drawBlocks, emptySpace, heightOf } from './block.ts';
 import type { Sheet } from './sheet.ts';
 
 /** A stretch of sheets: what stands on them one under the other. */
@@ -34,8 +34,10 @@ export interface PackedSheets {
 
 /** Between two sections on one sheet, in ems. */
 const SECTION_GAP_EM = 2.4;
-/** A section that goes on over the sheet begins on one with at least so much room; else on a new one. */
-const LEAST_SHARE = 0.4;
+/** A table that goes on over the sheet begins on one with at least so much room, else on a new one. */
+const LEAST_FOR_TABLE = 0.4;
+/** The same for what has no head to be repeated. */
+const LEAST_FOR_OTHERS = 0.2;
 
 /**
  * Sets sections one after the other: a short one begins under the one before if it fits there, and a long one where a
@@ -52,7 +54,8 @@ export const packSections = (sections: readonly Section[], sheet: Sheet): Packed
     const runs = joinRuns(blocks);
     const height = heightOf(blocks);
     const mayPart = !staysWhole || height > sheet.heightMm;
-    const goesOn = mayPart && room >= LEAST_SHARE * sheet.heightMm && heightOf(runs[0] ?? []) <= room;
+    const least = (repeated === null ? LEAST_FOR_OTHERS : LEAST_FOR_TABLE) * sheet.heightMm;
+    const goesOn = mayPart && room >= least && heightOf(runs[0] ?? []) <= room;
     const isBegun = height <= room || goesOn;
     if (isBegun) {
       sheets.at(-1)!.push(gap);
@@ -91,6 +94,3 @@ const joinRuns = (blocks: readonly Block[]): readonly (readonly Block[])[] => {
   }
   return runs;
 };
-
-const heightOf = (blocks: readonly Block[]): number =>
-  blocks.reduce((sum, { heightMm }) => sum + heightMm, 0);

@@ -33,10 +33,13 @@ export const overlaySheet = (drawing: string, { paper }: Sheet): FinishedPage =>
     `<svg xmlns="http://www.w3.org/2000/svg" class="foot" width="${paper.widthMm}mm" height="${paper.heightMm}mm" ${viewBoxOf(paper)}>${drawing}</svg>`,
   );
 
+/** From the edge of the paper: above what printers leave white, under the foot that pages of music have themselves. */
+const FOOT_MM = 5;
+
 /** The foot in the lower margin: words on the left, the page's number on the right. */
 export const drawFoot = (sheet: Sheet, { words, page }: Foot): string => {
   const { small } = letteringsOf(sheet);
-  const baseline = sheet.paper.heightMm - sheet.marginMm / 2;
+  const baseline = sheet.paper.heightMm - FOOT_MM;
   const right = sheet.marginMm + sheet.widthMm;
   const room = sheet.widthMm - widthOfWords(page, small) - sheet.emMm;
   return (

@@ -11,7 +11,7 @@ import type { EngravingOptions } from '../engraving-options.ts';
 import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
-import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
+import { type Block, emptySpace, heightOf, writeParagraph } from '../sheets/block.ts';
 import type { Section } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
 import { namePitch } from '../sheets/note-words.ts';
@@ -110,7 +110,7 @@ export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Shee
     writeChapter(
       wordsOf(sheet).study.findings,
       null,
-      writeFindings(harp.plan.findings, naming, sheet),
+      writeFindings(score, harp.plan.findings, naming, sheet),
       sheet,
     ),
     writeHardSpots(music, naming, sheet),
@@ -234,8 +234,10 @@ const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): Chapter
   if (spots.length === 0) return writeChapter(study.spots, study.noSpots, [], sheet);
   const head = writeHead(study.spots, legend, sheet);
   const sections = spots.map((spot, i): Section => {
-    const blocks = writeHardSpot(spot, i + 1, music, naming, sheet);
-    return { blocks: i === 0 ? [...head, ...blocks] : blocks, repeated: null, staysWhole: true };
+    const above = i === 0 ? head : [];
+    const roomMm = sheet.heightMm - heightOf(above);
+    const blocks = writeHardSpot(spot, i + 1, music, naming, sheet, roomMm);
+    return { blocks: [...above, ...blocks], repeated: null, staysWhole: true };
   });
   return { name: study.spots, sections };
 };

@@ -107,14 +107,36 @@ export const stretchOf = <M extends Placed>(
 const widthOf = (columns: readonly Pick<Column, 'widthEm'>[]): number =>
   columns.reduce((sum, { widthEm }) => sum + widthEm, 0);
 
-/** Stretches in lines no wider than `widthEm`: broken between bars, and within a bar only where it is wider than a line. */
+/**
+ * Stretches in as few lines no wider than `widthEm` as they need, about as wide as each other: broken between bars, and
+ * within a bar only where it is wider than a line.
+ */
 export const breakLines = <M extends Placed>(
+  stretches: readonly Stretch<M>[],
+  widthEm: number,
+): readonly (readonly Stretch<M>[])[] => {
+  const pieces = stretches.flatMap((each) => splitWide(each, widthEm));
+  const most = fillLines(pieces, widthEm).length;
+  let [tooNarrow, wide] = [0, widthEm];
+  for (let i = 0; i < HALVINGS; i += 1) {
+    const middle = (tooNarrow + wide) / 2;
+    if (fillLines(pieces, middle).length > most) tooNarrow = middle;
+    else wide = middle;
+  }
+  return fillLines(pieces, wide);
+};
+
+/** After so many, lines differ by less than a hair. */
+const HALVINGS = 16;
+
+/** Each line takes what it has room for. */
+const fillLines = <M extends Placed>(
   stretches: readonly Stretch<M>[],
   widthEm: number,
 ): readonly (readonly Stretch<M>[])[] => {
   const lines: Stretch<M>[][] = [];
   let used = Number.POSITIVE_INFINITY;
-  for (const stretch of stretches.flatMap((each) => splitWide(each, widthEm))) {
+  for (const stretch of stretches) {
     if (used + stretch.widthEm > widthEm) {
       lines.push([]);
       used = 0;

@@ -9,12 +9,12 @@ import {
 } from '../../engine/index.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
-import { type Block, writeParagraph } from '../sheets/block.ts';
+import { type Block, heightOf, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { wordsOf } from '../words/words.ts';
 import type { BarRange } from './counted-line.ts';
-import { excerptLines } from './excerpt.ts';
+import { cutLines, placeLines } from './excerpt.ts';
 import { drawFootwork } from './footwork-line.ts';
 import { drawHandLine } from './levers/hand-line.ts';
 import { tellCause } from './tell-cause.ts';
@@ -24,8 +24,6 @@ export interface Music {
   readonly score: Score;
   readonly harp: HarpPlan;
   readonly pages: readonly string[];
-  /** Whether words stand under the changes on them. */
-  readonly changeWords: boolean;
 }
 
 /** More are no longer spots. */
@@ -43,37 +41,63 @@ export const findHardSpots = ({ summary }: HarpPlan['plan']): readonly PassageDi
     )
     .slice(0, MOST_SPOTS);
 
-/** A spot on a sheet of its own: its music, its feet in time, what is hard, and how to practise it. */
+/** Music is drawn so much smaller where its spot then has room on one sheet; no smaller than this. */
+const LEAST_SHARE = 0.7;
+
+/**
+ * A spot: its music, its feet in time, what is hard, and how to practise it.
+ *
+ * @param roomMm the height of a sheet for it, on which it stands whole if it can
+ */
 export const writeHardSpot = (
   spot: PassageDifficulty,
   rank: number,
-  { score, harp, pages, changeWords }: Music,
+  { score, harp, pages }: Music,
   naming: NoteNaming,
   sheet: Sheet,
+  roomMm: number,
 ): readonly Block[] => {
-  const { text } = letteringsOf(sheet);
   const { study, difficulty } = wordsOf(sheet);
-  const { from, until, grade, playable, causes } = spot;
-  const item = (words: string, mark: string, keepsWithNext = false): readonly Block[] =>
-    writeParagraph(words, sheet.widthMm, {
-      ...{ lettering: text, indentMm: 1.5 * sheet.emMm },
-      mark,
-      keepsWithNext,
-    });
+  const { from, until, grade, causes } = spot;
   const moves = harp.plan.moves.some(({ bar }) => bar >= from && bar <= until);
-  return [
+  const above = [
     ...writeHeading(study.spot(rank, nameSpan(score, from, until, sheet), difficulty.grades[grade]), sheet),
-    ...causes.flatMap((cause) => item(tellCause(cause, harp.kind, sheet), '•', true)),
-    ...excerptLines(pages, score.bars.slice(from, until + 1), { harp: harp.kind, changeWords }, sheet),
+    ...causes.flatMap((cause) => writeItem(tellCause(cause, harp.kind, sheet), '•', true, sheet)),
+  ];
+  const below = [
     ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
     ...writeHeading(study.exercises, sheet),
-    ...(!playable
-      ? writeParagraph(study.noExercises, sheet.widthMm, { lettering: text })
-      : tellExercises({ score, harp }, spot, moves, sheet).flatMap((words, i, all) =>
-          item(words, `${i + 1}.`, i < all.length - 1),
-        )),
+    ...writeExercises({ score, harp }, spot, moves, sheet),
   ];
+  const lines = cutLines(pages, score.bars.slice(from, until + 1), sheet);
+  const place = (share: number): readonly Block[] =>
+    placeLines(lines, { paleOutside: true, share, name: `spot-${rank}` }, sheet);
+  const music = place(1);
+  const fitting = (roomMm - heightOf(above) - heightOf(below)) / heightOf(music);
+  return [...above, ...(fitting >= LEAST_SHARE && fitting < 1 ? place(fitting) : music), ...below];
 };
+
+const writeItem = (words: string, mark: string, keepsWithNext: boolean, sheet: Sheet): readonly Block[] =>
+  writeParagraph(words, sheet.widthMm, {
+    lettering: letteringsOf(sheet).text,
+    indentMm: 1.5 * sheet.emMm,
+    mark,
+    keepsWithNext,
+  });
+
+const writeExercises = (
+  music: Pick<Music, 'score' | 'harp'>,
+  spot: PassageDifficulty,
+  moves: boolean,
+  sheet: Sheet,
+): readonly Block[] =>
+  spot.playable
+    ? tellExercises(music, spot, moves, sheet).flatMap((words, i, all) =>
+        writeItem(words, `${i + 1}.`, i < all.length - 1, sheet),
+      )
+    : writeParagraph(wordsOf(sheet).study.noExercises, sheet.widthMm, {
+        lettering: letteringsOf(sheet).text,
+      });
 
 /** Feet or hands in time, away from the strings. */
 export const drawMovesAlone = (

@@ -27,30 +27,36 @@ export interface MoveRow {
 /** Drawbacks of less than this are none, and no more than so many are context. */
 const LEAST_DRAWBACK = 0.05;
 const MOST_DRAWBACKS = 2;
+/** What comes less long before its note is in good time, though the plan counts every second (common practice, no source). */
+const LONG_AHEAD_SECONDS = 2;
 
 /** The moves of a plan in their order, in words. */
 export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: Words): readonly MoveRow[] => {
   const context = openWordContext(score, naming, words);
-  return plan.moves.map((move) => ({
-    ...describePlace(move, context),
-    foot: words.feet[move.foot],
-    pedal: nameInWords(move.letter, 0, naming),
-    from: words.notes.positions[nameOfPosition(move.from)],
-    to: words.notes.positions[nameOfPosition(move.to)],
-    why: tellWhy(move, context),
-  }));
+  return plan.moves.map((move) => {
+    const place = describePlace(move, context);
+    return {
+      ...place,
+      foot: words.feet[move.foot],
+      pedal: nameInWords(move.letter, 0, naming),
+      from: words.notes.positions[nameOfPosition(move.from)],
+      to: words.notes.positions[nameOfPosition(move.to)],
+      why: tellWhy(move, place.leadSeconds, context),
+    };
+  });
 };
 
 /** Between which notes the move has its place, and what speaks against the moment. */
-const tellWhy = (move: Move, context: WordContext): string => {
-  const drawbacks = drawbacksOf(move, context.words);
+const tellWhy = (move: Move, leadSeconds: number | null, context: WordContext): string => {
+  const drawbacks = drawbacksOf(move, leadSeconds, context.words);
   const sentence = `${capitalize(describeWindow(move, context).join(', '))}.`;
   return drawbacks.length === 0 ? sentence : `${sentence} ${context.words.study.whyAgainst(drawbacks)}.`;
 };
 
-const drawbacksOf = ({ cost }: Move, { drawbacks }: Words): readonly string[] =>
+const drawbacksOf = ({ cost }: Move, leadSeconds: number | null, { drawbacks }: Words): readonly string[] =>
   cost
     .filter(({ amount }) => amount >= LEAST_DRAWBACK)
+    .filter(({ name }) => name !== 'perSecondAhead' || (leadSeconds ?? 0) >= LONG_AHEAD_SECONDS)
     .toSorted((a, b) => b.amount - a.amount)
     .slice(0, MOST_DRAWBACKS)
     .map(({ name }) => (Object.hasOwn(drawbacks, name) ? drawbacks[name as PriceName] : name));

@@ -29,13 +29,13 @@ export const writeReading = (harp: HarpPlan, engraving: EngravingOptions, sheet:
 
 const drawLevers = (
   harp: HarpPlan & { readonly kind: 'lever' },
-  { naming }: EngravingOptions,
+  engraving: EngravingOptions,
   sheet: Sheet,
 ): readonly Block[] => {
   const { text } = letteringsOf(sheet);
   const { reading } = wordsOf(sheet);
   const { up } = leverStart(harp);
-  const table = drawLeverTableAlone({ up, levers: stringsWithLevers(harp.profile) }, naming);
+  const table = drawLeverTableAlone({ up, levers: stringsWithLevers(harp.profile) }, engraving);
   return [
     drawingCell(table, (TABLE_SHARE * sheet.widthMm) / table.box.widthVu),
     ...writeParagraph(reading.leverTable, sheet.widthMm, { lettering: text }),

@@ -1,3 +1,4 @@
+import { least } from 'd3-array';
 import type { HarpPlan, Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
@@ -49,11 +50,7 @@ export const bindStudyEdition = (
       opening: { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },
       hasContents: use === 'alone',
       before: writeChaptersBefore(harp, engraving, sheet),
-      after: writeChaptersAfter(
-        { score, harp, pages: engraved.pages, changeWords: engraving.changeWords },
-        engraving.naming,
-        sheet,
-      ),
+      after: writeChaptersAfter({ score, harp, pages: engraved.pages }, engraving.naming, sheet),
       partPages: engraved.pages.length,
     },
     sheet,
@@ -114,26 +111,37 @@ interface Material {
 const MOST_BROUGHT_FORWARD = 2;
 
 /**
- * Which sheets stand before the part, and which after it. Before it is an even number, so that its pages turn where the
- * layout meant them to: for that the first chapters come forward, or else there is a page for notes.
+ * Which sheets stand before the part, and which after it: as few as there can be, with as few chapters brought forward as
+ * that takes. Before the part is an even number, so that its pages turn where the layout meant them to: where that leaves
+ * a sheet empty, it is for notes.
  */
 const orderChapters = (material: Material, sheet: Sheet): Bound => {
   const { after } = material;
-  const most = Math.min(MOST_BROUGHT_FORWARD, after.length);
-  const tried = Array.from({ length: most + 1 }, (_, i) => i);
-  const forward = tried.find((each) => packFront(material, each, [], sheet).sheets.length % 2 === 0) ?? 0;
-  const behind = packSections(sectionsOf(after.slice(forward)), sheet);
+  const ways = Array.from({ length: Math.min(MOST_BROUGHT_FORWARD, after.length) + 1 }, (_, forward) => {
+    const front = packFront(material, forward, [], sheet);
+    const back = packSections(sectionsOf(after.slice(forward)), sheet);
+    return { forward, front, back };
+  });
+  const { forward, front: measured, back } = least(ways, priceOf)!;
   // How high the contents are does not depend on the numbers in them.
-  const entries = listEntries(material, forward, packFront(material, forward, [], sheet), behind, sheet);
+  const entries = listEntries(material, forward, measured, back, sheet);
   const packed = packFront(material, forward, entries, sheet);
   const front = drawSheets(packed, sheet);
   return {
     front: front.length % 2 === 0 ? front : [...front, drawNotesPage(sheet)],
-    back: drawSheets(behind, sheet),
+    back: drawSheets(back, sheet),
     entries,
     contents: material.hasContents ? packed.starts[1]! : null,
   };
 };
+
+/** A sheet that would be empty costs a little more than one that is full. */
+const EMPTY_SHEET = 1.5;
+
+const priceOf = ({ front, back }: { readonly front: PackedSheets; readonly back: PackedSheets }): number =>
+  front.sheets.length + back.sheets.length + (front.sheets.length % 2) * EMPTY_SHEET;
+
+const evenUp = (sheets: number): number => sheets + (sheets % 2);
 
 const sectionsOf = (chapters: readonly Chapter[]): readonly Section[] =>
   chapters.flatMap(({ sections }) => sections);
@@ -162,7 +170,7 @@ const listEntries = (
   sheet: Sheet,
 ): readonly ContentsEntry[] => {
   const { study } = wordsOf(sheet);
-  const part = front.sheets.length + (front.sheets.length % 2);
+  const part = evenUp(front.sheets.length);
   const first = [...before, ...after.slice(0, forward)];
   return [
     ...placeChapters(first, front.starts.slice(hasContents ? 2 : 1), 0),

@@ -4,7 +4,7 @@ import { wordsOf } from '../words/words.ts';
 
 /** Why a passage or a part is as hard as it is, as a sentence in the language of the sheet. */
 export const tellCause = (cause: Cause, harp: HarpKind, sheet: Pick<Sheet, 'language'>): string => {
-  const { difficulty, places } = wordsOf(sheet);
+  const { difficulty, places, labelled, afterLabel } = wordsOf(sheet);
   switch (cause.kind) {
     case 'easy':
       return difficulty.easy(cause.measures, harp);
@@ -16,7 +16,7 @@ export const tellCause = (cause: Cause, harp: HarpKind, sheet: Pick<Sheet, 'lang
       const sentence = difficulty.reasons[cause.name](cause.measures, harp);
       return cause.bars === null
         ? sentence
-        : `${places.bars(cause.bars.from, cause.bars.until)}: ${sentence}`;
+        : labelled(places.bars(cause.bars.from, cause.bars.until), afterLabel(sentence));
     }
   }
 };

@@ -110,11 +110,16 @@ const drawOpening = (setting: Setting, naming: NoteNaming, sheet: Sheet): readon
   return [...drawSettingWide(setting, naming, widthMm), emptySpace(0.5 * sheet.emMm)];
 };
 
-const tellFoot = (setting: Setting, foot: Foot, naming: NoteNaming, { notes, footHeads }: Words): string => {
+const tellFoot = (
+  setting: Setting,
+  foot: Foot,
+  naming: NoteNaming,
+  { notes, footHeads, labelled }: Words,
+): string => {
   const pedals = FEET[foot].map(
     (letter) => `${nameInWords(letter, 0, naming)} ${notes.positions[nameOfPosition(setting[letter])]}`,
   );
-  return `${footHeads[foot]}: ${pedals.join(', ')}.`;
+  return `${labelled(footHeads[foot], pedals.join(', '))}.`;
 };
 
 const tellMoveCount = ({ kind, plan: { moves, summary } }: HarpPlan, { study, levers }: Words): string => {

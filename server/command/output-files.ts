@@ -5,8 +5,8 @@ import type { SourceKind } from '../../render/pure.ts';
 import { listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
-import type { AnnotatedHarps } from '../threads/tasks/annotate-harps.ts';
-import type { Annotated, Target } from '../threads/tasks/annotated.ts';
+import type { AnnotatedHarps } from '../threads/tasks/annotate/annotate-harps.ts';
+import type { Annotated, Target } from '../threads/tasks/annotate/annotated.ts';
 
 /** The kinds of file the command line writes; the last three are the user's own file with markings in it. */
 export const OUTPUT_KINDS = ['pdf', 'svg', 'png', 'json', 'musicxml', 'mxl', 'mei'] as const;

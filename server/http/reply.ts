@@ -14,9 +14,9 @@ import type {
   ReplyAddress,
   ReplyFormat,
 } from '../threads/job.ts';
-import type { AnnotatedHarps } from '../threads/tasks/annotate-harps.ts';
-import type { AnnotatedPages } from '../threads/tasks/annotate-pages.ts';
-import type { Annotated } from '../threads/tasks/annotated.ts';
+import type { AnnotatedHarps } from '../threads/tasks/annotate/annotate-harps.ts';
+import type { AnnotatedPages } from '../threads/tasks/annotate/annotate-pages.ts';
+import type { Annotated } from '../threads/tasks/annotate/annotated.ts';
 import type { Proofread } from '../threads/tasks/compute.ts';
 import type { MarkedAttempt } from '../threads/tasks/mark-attempt.ts';
 import type { SourceFile } from '../threads/tasks/source-file.ts';

@@ -33,101 +33,125 @@ interface LocalJob {
 const RETRY_AFTER_SECONDS = 30;
 
 /** Jobs that are done in this process, and end with it. */
-export const createLocalQueue = (workers: JobWorkers, settings: LocalQueueSettings): JobQueue => {
-  const jobs = new Map<string, LocalJob>();
-  const waiting: LocalJob[] = [];
-  const working = new Set<Promise<void>>();
-  let closing = false;
+export class LocalQueue implements JobQueue {
+  readonly #workers: JobWorkers;
+  readonly #settings: LocalQueueSettings;
+  readonly #jobs = new Map<string, LocalJob>();
+  readonly #waiting: LocalJob[] = [];
+  readonly #working = new Set<Promise<void>>();
+  #closing = false;
 
-  const forget = async (job: LocalJob): Promise<void> => {
-    jobs.delete(job.id);
-    await workers.store.remove([inputKey(job.id), ...job.files.map((_, index) => resultKey(job.id, index))]);
-  };
+  constructor(workers: JobWorkers, settings: LocalQueueSettings) {
+    this.#workers = workers;
+    this.#settings = settings;
+  }
 
-  const work = async (job: LocalJob): Promise<void> => {
+  async submit(order: JobRequest, bytes: Uint8Array): ReturnType<JobQueue['submit']> {
+    if (this.#closing || this.#waiting.length >= this.#settings.waiting) {
+      return fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
+    }
+    const job = newJob(order);
+    const kept = await this.#workers.store.put(inputKey(job.id), bytes);
+    if (!kept.ok) return kept;
+    this.#jobs.set(job.id, job);
+    this.#waiting.push(job);
+    this.#proceed();
+    return { ok: true, value: job.id };
+  }
+
+  async find(id: string): ReturnType<JobQueue['find']> {
+    const job = this.#jobs.get(id);
+    if (job === undefined) return null;
+    const { state, createdAt, expiresAt, files } = job;
+    return { id, state, createdAt, expiresAt, files };
+  }
+
+  async readResult(id: string, file: number): ReturnType<JobQueue['readResult']> {
+    return this.#jobs.has(id) ? this.#workers.store.get(resultKey(id, file)) : null;
+  }
+
+  async cancel(id: string): Promise<boolean> {
+    const job = this.#jobs.get(id);
+    if (job === undefined) return false;
+    this.#jobs.delete(id);
+    job.stop.abort();
+    const place = this.#waiting.indexOf(job);
+    if (place >= 0) this.#waiting.splice(place, 1);
+    // One that is worked on is forgotten when its thread has let go of it.
+    if (job.state !== 'working') await this.#forget(job);
+    return true;
+  }
+
+  async count(): ReturnType<JobQueue['count']> {
+    return { waiting: this.#waiting.length, working: this.#working.size };
+  }
+
+  async isReady(): Promise<boolean> {
+    return !this.#closing;
+  }
+
+  async close(graceMs: number): Promise<void> {
+    this.#closing = true;
+    const late = setTimeout(() => {
+      for (const job of this.#jobs.values()) job.stop.abort();
+    }, graceMs);
+    await Promise.all(this.#working);
+    clearTimeout(late);
+  }
+
+  #proceed(): void {
+    while (!this.#closing && this.#working.size < this.#settings.concurrency) {
+      const job = this.#waiting.shift();
+      if (job === undefined) return;
+      const ended = this.#work(job)
+        .catch((bug: unknown) => void this.#workers.recordBug(bug))
+        .finally(() => {
+          this.#working.delete(ended);
+          this.#proceed();
+        });
+      this.#working.add(ended);
+    }
+  }
+
+  async #work(job: LocalJob): Promise<void> {
     job.state = 'working';
     const onProgress = (files: readonly JobFile[]): void => {
       job.files = files;
     };
     try {
-      job.files = await runJob(job.id, job.order, workers, onProgress, job.stop.signal);
+      job.files = await runJob(job.id, job.order, this.#workers, onProgress, job.stop.signal);
       job.state = 'done';
     } catch (error) {
       job.state = 'failed';
-      if (!job.stop.signal.aborted && !closing) {
-        job.files = [
-          failedFile(job.order.fileName, { code: 'internal', incident: workers.recordBug(error) }),
-        ];
+      if (!job.stop.signal.aborted && !this.#closing) {
+        const incident = this.#workers.recordBug(error);
+        job.files = [failedFile(job.order.fileName, { code: 'internal', incident })];
       }
     }
-    if (!jobs.has(job.id)) return forget(job);
-    job.expiresAt = Date.now() + settings.keepMs;
-    setTimeout(() => void forget(job).catch(workers.recordBug), settings.keepMs).unref();
-    await workers.store.remove([inputKey(job.id)]);
-  };
+    if (!this.#jobs.has(job.id)) return this.#forget(job);
+    await this.#keepForAWhile(job);
+  }
 
-  const proceed = (): void => {
-    while (!closing && working.size < settings.concurrency) {
-      const job = waiting.shift();
-      if (job === undefined) return;
-      const ended = work(job)
-        .catch((bug: unknown) => void workers.recordBug(bug))
-        .finally(() => {
-          working.delete(ended);
-          proceed();
-        });
-      working.add(ended);
-    }
-  };
+  async #keepForAWhile(job: LocalJob): Promise<void> {
+    const { keepMs } = this.#settings;
+    job.expiresAt = Date.now() + keepMs;
+    setTimeout(() => void this.#forget(job).catch(this.#workers.recordBug), keepMs).unref();
+    await this.#workers.store.remove([inputKey(job.id)]);
+  }
 
-  return {
-    submit: async (order, bytes) => {
-      if (closing || waiting.length >= settings.waiting) {
-        return fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
-      }
-      const job: LocalJob = {
-        id: randomUUID(),
-        order,
-        createdAt: Date.now(),
-        stop: new AbortController(),
-        state: 'waiting',
-        files: [],
-        expiresAt: null,
-      };
-      const kept = await workers.store.put(inputKey(job.id), bytes);
-      if (!kept.ok) return kept;
-      jobs.set(job.id, job);
-      waiting.push(job);
-      proceed();
-      return { ok: true, value: job.id };
-    },
-    find: async (id) => {
-      const job = jobs.get(id);
-      if (job === undefined) return null;
-      const { state, createdAt, expiresAt, files } = job;
-      return { id, state, createdAt, expiresAt, files };
-    },
-    readResult: async (id, file) => (jobs.has(id) ? workers.store.get(resultKey(id, file)) : null),
-    cancel: async (id) => {
-      const job = jobs.get(id);
-      if (job === undefined) return false;
-      jobs.delete(id);
-      job.stop.abort();
-      const place = waiting.indexOf(job);
-      if (place >= 0) waiting.splice(place, 1);
-      // One that is worked on is forgotten when its thread has let go of it.
-      if (job.state !== 'working') await forget(job);
-      return true;
-    },
-    count: async () => ({ waiting: waiting.length, working: working.size }),
-    isReady: async () => !closing,
-    close: async (graceMs) => {
-      closing = true;
-      const late = setTimeout(() => {
-        for (const job of jobs.values()) job.stop.abort();
-      }, graceMs);
-      await Promise.all(working);
-      clearTimeout(late);
-    },
-  };
-};
+  async #forget(job: LocalJob): Promise<void> {
+    this.#jobs.delete(job.id);
+    const results = job.files.map((_, index) => resultKey(job.id, index));
+    await this.#workers.store.remove([inputKey(job.id), ...results]);
+  }
+}
+
+const newJob = (order: JobRequest): LocalJob => ({
+  id: randomUUID(),
+  order,
+  createdAt: Date.now(),
+  stop: new AbortController(),
+  state: 'waiting',
+  files: [],
+  expiresAt: null,
+});

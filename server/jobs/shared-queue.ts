@@ -70,6 +70,9 @@ const filesOf = (job: SharedJob, state: JobState): readonly JobFile[] => {
   return Array.isArray(job.progress) ? (job.progress as readonly JobFile[]) : [];
 };
 
+/** Told by a lost connection, which is tried again. */
+const ignoreLoss = (): void => {};
+
 /** Starts the part of this process in the work: jobs of any machine. */
 const startWorker = (
   connection: Redis,
@@ -110,25 +113,104 @@ const startWorker = (
     stalledInterval: lockMs,
     maxStalledCount: MOST_STARTS,
   });
-  // Told by a lost connection, which is tried again; a job that fails is told by its own state.
-  worker.on('error', () => {});
+  // A job that fails is told by its own state.
+  worker.on('error', ignoreLoss);
   return { worker, giveUp: () => givingUp.abort() };
 };
 
 /** Jobs in a Redis that several machines share: each takes the next, and the job of one that dies goes to another. */
-export const openSharedQueue = (
-  workers: Omit<JobWorkers, 'store'>,
-  settings: SharedQueueSettings,
-): JobQueue => {
-  // A request is refused at once where Redis is away; a worker goes on trying.
-  const redis = new Redis(settings.url, { maxRetriesPerRequest: 1, enableOfflineQueue: true });
-  const blocking = new Redis(settings.url, { maxRetriesPerRequest: null });
-  for (const connection of [redis, blocking]) connection.on('error', () => {});
-  const keepSeconds = Math.ceil(settings.keepMs / 1000);
-  const store = createRedisStore(redis, keepSeconds + LONGEST_WAIT_SECONDS);
+export class SharedQueue implements JobQueue {
+  readonly #settings: SharedQueueSettings;
+  readonly #recordBug: JobWorkers['recordBug'];
+  readonly #redis: Redis;
+  readonly #blocking: Redis;
+  readonly #keepSeconds: number;
+  readonly #store: JobWorkers['store'];
+  readonly #queue: Queue<JobRequest, readonly JobFile[]>;
+  readonly #own: ReturnType<typeof startWorker>;
+
+  constructor(workers: Omit<JobWorkers, 'store'>, settings: SharedQueueSettings) {
+    this.#settings = settings;
+    this.#recordBug = workers.recordBug;
+    // A request is refused at once where Redis is away; a worker goes on trying.
+    this.#redis = new Redis(settings.url, { maxRetriesPerRequest: 1, enableOfflineQueue: true });
+    this.#blocking = new Redis(settings.url, { maxRetriesPerRequest: null });
+    for (const connection of [this.#redis, this.#blocking]) connection.on('error', ignoreLoss);
+    this.#keepSeconds = Math.ceil(settings.keepMs / 1000);
+    this.#store = createRedisStore(this.#redis, this.#keepSeconds + LONGEST_WAIT_SECONDS);
+    this.#queue = openQueue(this.#redis, this.#keepSeconds);
+    this.#own = startWorker(this.#blocking, this.#redis, { ...workers, store: this.#store }, settings);
+  }
+
+  async submit(order: JobRequest, bytes: Uint8Array): ReturnType<JobQueue['submit']> {
+    const busy = fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
+    try {
+      if ((await this.count()).waiting >= this.#settings.waiting) return busy;
+      const id = randomUUID();
+      const kept = await this.#store.put(inputKey(id), bytes);
+      if (!kept.ok) return kept;
+      await this.#queue.add('scores', order, { jobId: id });
+      return { ok: true, value: id };
+    } catch (error) {
+      this.#recordBug(error);
+      return busy;
+    }
+  }
+
+  async find(id: string): ReturnType<JobQueue['find']> {
+    const found = await this.#findJob(id);
+    return found === null ? null : describeJob(found, this.#settings.keepMs);
+  }
+
+  async readResult(id: string, file: number): ReturnType<JobQueue['readResult']> {
+    return (await this.#findJob(id)) === null ? null : this.#store.get(resultKey(id, file));
+  }
+
+  async cancel(id: string): Promise<boolean> {
+    const found = await this.#findJob(id);
+    if (found === null) return false;
+    await this.#redis.set(cancelKey(id), '1', 'EX', this.#keepSeconds + LONGEST_WAIT_SECONDS);
+    const { job, state } = found;
+    await this.#store.remove([inputKey(id), ...filesOf(job, state).map((_, index) => resultKey(id, index))]);
+    // One that is worked on is locked; its process sees the key and lets go of it.
+    await job.remove().catch(() => {});
+    return true;
+  }
+
+  async count(): ReturnType<JobQueue['count']> {
+    const { waiting, active, delayed } = await this.#queue.getJobCounts('waiting', 'active', 'delayed');
+    return { waiting: (waiting ?? 0) + (delayed ?? 0), working: active ?? 0 };
+  }
+
+  isReady(): Promise<boolean> {
+    return this.#redis.ping().then(
+      () => true,
+      () => false,
+    );
+  }
+
+  async close(graceMs: number): Promise<void> {
+    const late = setTimeout(this.#own.giveUp, graceMs);
+    await this.#own.worker.close();
+    clearTimeout(late);
+    await this.#queue.close();
+    this.#redis.disconnect();
+    this.#blocking.disconnect();
+  }
+
+  // The state is asked for first: a job that is done by then holds its results when it is read.
+  async #findJob(id: string): Promise<FoundJob | null> {
+    if ((await this.#redis.exists(cancelKey(id))) === 1) return null;
+    const state = stateOf(await this.#queue.getJobState(id));
+    const job = await this.#queue.getJob(id);
+    return job === undefined ? null : { job, state };
+  }
+}
+
+const openQueue = (connection: Redis, keepSeconds: number): Queue<JobRequest, readonly JobFile[]> => {
   const keep = { age: keepSeconds };
   const queue = new Queue<JobRequest, readonly JobFile[]>(QUEUE, {
-    connection: redis,
+    connection,
     defaultJobOptions: {
       attempts: MOST_STARTS,
       backoff: { type: 'fixed', delay: 500 },
@@ -136,76 +218,17 @@ export const openSharedQueue = (
       removeOnFail: keep,
     },
   });
-  queue.on('error', () => {});
-  const { worker, giveUp } = startWorker(blocking, redis, { ...workers, store }, settings);
+  queue.on('error', ignoreLoss);
+  return queue;
+};
 
-  const describe = ({ job, state }: FoundJob): JobStatus => {
-    const ended = state === 'done' || state === 'failed';
-    return {
-      id: job.id!,
-      state,
-      createdAt: job.timestamp,
-      expiresAt: ended && job.finishedOn !== undefined ? job.finishedOn + settings.keepMs : null,
-      files: filesOf(job, state),
-    };
-  };
-
-  const count = async () => {
-    const { waiting, active, delayed } = await queue.getJobCounts('waiting', 'active', 'delayed');
-    return { waiting: (waiting ?? 0) + (delayed ?? 0), working: active ?? 0 };
-  };
-
-  // The state is asked for first: a job that is done by then holds its results when it is read.
-  const findJob = async (id: string): Promise<FoundJob | null> => {
-    if ((await redis.exists(cancelKey(id))) === 1) return null;
-    const state = stateOf(await queue.getJobState(id));
-    const job = await queue.getJob(id);
-    return job === undefined ? null : { job, state };
-  };
-
+const describeJob = ({ job, state }: FoundJob, keepMs: number): JobStatus => {
+  const ended = state === 'done' || state === 'failed';
   return {
-    submit: async (order, bytes) => {
-      const busy = fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
-      try {
-        if ((await count()).waiting >= settings.waiting) return busy;
-        const id = randomUUID();
-        const kept = await store.put(inputKey(id), bytes);
-        if (!kept.ok) return kept;
-        await queue.add('scores', order, { jobId: id });
-        return { ok: true, value: id };
-      } catch (error) {
-        workers.recordBug(error);
-        return busy;
-      }
-    },
-    find: async (id) => {
-      const found = await findJob(id);
-      return found === null ? null : describe(found);
-    },
-    readResult: async (id, file) => ((await findJob(id)) === null ? null : store.get(resultKey(id, file))),
-    cancel: async (id) => {
-      const found = await findJob(id);
-      if (found === null) return false;
-      await redis.set(cancelKey(id), '1', 'EX', keepSeconds + LONGEST_WAIT_SECONDS);
-      const { files } = describe(found);
-      await store.remove([inputKey(id), ...files.map((_, index) => resultKey(id, index))]);
-      // One that is worked on is locked; its process sees the key and lets go of it.
-      await found.job.remove().catch(() => {});
-      return true;
-    },
-    count,
-    isReady: async () =>
-      redis.ping().then(
-        () => true,
-        () => false,
-      ),
-    close: async (graceMs) => {
-      const late = setTimeout(giveUp, graceMs);
-      await worker.close();
-      clearTimeout(late);
-      await queue.close();
-      redis.disconnect();
-      blocking.disconnect();
-    },
+    id: job.id!,
+    state,
+    createdAt: job.timestamp,
+    expiresAt: ended && job.finishedOn !== undefined ? job.finishedOn + keepMs : null,
+    files: filesOf(job, state),
   };
 };

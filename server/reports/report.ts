@@ -1,77 +1,11 @@
-import {
-  formatChange,
-  formatSetting,
-  type HarpPlan,
-  type Move,
-  nameOfPosition,
-  nameString,
-  type Plan,
-  type PlanSummary,
-  pitchName,
-  rationalKey,
-  type Score,
-  type SuggestedRun,
-} from '../../engine/index.ts';
+import { type HarpPlan, rationalKey, type Score } from '../../engine/index.ts';
 import type { Annotation } from '../../render/index.ts';
 import type { LeverAnnotateReport, LeverPlanReport } from '../api/answers/lever-report.ts';
-import type { AnnotateReport, PlanReport, ReportedMove, ReportedSummary } from '../api/answers/report.ts';
-import { reportDifficulty } from './report-difficulty.ts';
+import type { AnnotateReport, PlanReport } from '../api/answers/report.ts';
 import { reportLevers } from './report-levers.ts';
-import {
-  type NameNote,
-  noteNamer,
-  reportChange,
-  reportMoment,
-  reportPlanFinding,
-  reportRemark,
-  reportRespelling,
-} from './report-notes.ts';
+import { type NameNote, noteNamer, reportRemark } from './report-notes.ts';
+import { reportPedals } from './report-pedals.ts';
 import { reportScore } from './report-score.ts';
-
-const reportMove = (move: Move, barNumbers: readonly string[]): ReportedMove => ({
-  ...reportMoment(move, barNumbers),
-  foot: move.foot,
-  pedal: move.letter,
-  from: nameOfPosition(move.from),
-  to: nameOfPosition(move.to),
-  change: formatChange(move.letter, move.to),
-});
-
-const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): ReportedSummary => ({
-  moves: summary.moves,
-  minMoves: summary.minMoves,
-  busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
-  playable: summary.playable,
-  firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
-  difficulty: reportDifficulty(summary.difficulty, barNumbers),
-  provenOptimal: summary.provenOptimal,
-});
-
-const reportRun = ({ notes, from, to }: SuggestedRun) => ({
-  notes,
-  from: pitchName(from),
-  to: pitchName(to),
-});
-
-const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameNote) => ({
-  harp: 'pedal' as const,
-  setting: formatSetting(plan.initial),
-  moves: plan.moves.map((move) => reportMove(move, barNumbers)),
-  findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map((each) => reportRespelling(each, barNumbers, nameNote)),
-  omitted: plan.omitted,
-  suggestions: plan.suggestions.map((suggestion) => ({
-    ...suggestion,
-    ...reportRun(suggestion),
-    alongside: suggestion.alongside.map(reportRun),
-    changes: suggestion.changes.map((change) => reportChange(change, nameNote)),
-  })),
-  tunings: plan.tunings.map(({ string, alter }) => ({
-    string: nameString(string),
-    to: `${formatChange(string.letter, alter)}${string.octave}`,
-  })),
-  summary: reportSummary(plan.summary, barNumbers),
-});
 
 const reportPlan = (harp: HarpPlan, barNumbers: readonly string[], nameNote: NameNote) =>
   harp.kind === 'pedal'

@@ -26,7 +26,7 @@ import {
   TUNES_TYPES,
   type TunesType,
 } from '../threads/job.ts';
-import { forTwo, isForTwo } from '../threads/tasks/for-two.ts';
+import { forTwo, isForTwo } from '../threads/tasks/annotate/for-two.ts';
 
 /** What requests about one score need. */
 export interface ScoreDependencies {

@@ -3,14 +3,14 @@ import type { ClassPiece } from '../../render/index.ts';
 import { replyClassSet, replyHandout, replyJson, replyMarked, replyProof } from '../http/reply.ts';
 import type { Outcome } from '../service-problem.ts';
 import type { ComputeJob, Reply, WorkerMessage } from './job.ts';
+import { computeDivision } from './tasks/annotate/divide-score.ts';
 import { compareScore } from './tasks/compare-score.ts';
 import { computeGlissandi, computePlan, computeProof } from './tasks/compute.ts';
-import { computeDivision } from './tasks/divide-score.ts';
-import { exploreSetting, exploreSettingAtBar } from './tasks/explore-setting.ts';
 import { findFixes } from './tasks/find-fixes.ts';
 import { markAttempt } from './tasks/mark-attempt.ts';
+import { exploreSetting, exploreSettingAtBar } from './tasks/settings/explore-setting.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
-import { tableOfTunes } from './tasks/table-of-tunes.ts';
+import { tableOfTunes } from './tasks/tunes/table-of-tunes.ts';
 import { transferBody } from './transfer-body.ts';
 
 const asJson = (computed: Outcome<unknown>): Outcome<Reply> =>

@@ -3,13 +3,13 @@ import { composeHarpsReply, composeReply, replyJson, replyToldPages } from '../h
 import { fail, type Outcome } from '../service-problem.ts';
 import { giveWay } from './give-way.ts';
 import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './job.ts';
-import { annotateDivided } from './tasks/annotate-divided.ts';
-import { annotateHarps } from './tasks/annotate-harps.ts';
-import { annotatePages } from './tasks/annotate-pages.ts';
-import { annotateScore } from './tasks/annotate-score.ts';
-import type { Target } from './tasks/annotated.ts';
+import { annotateDivided } from './tasks/annotate/annotate-divided.ts';
+import { annotateHarps } from './tasks/annotate/annotate-harps.ts';
+import { annotatePages } from './tasks/annotate/annotate-pages.ts';
+import { annotateScore } from './tasks/annotate/annotate-score.ts';
+import type { Target } from './tasks/annotate/annotated.ts';
+import { isForTwo } from './tasks/annotate/for-two.ts';
 import { drawPiece } from './tasks/draw-piece.ts';
-import { isForTwo } from './tasks/for-two.ts';
 import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
 

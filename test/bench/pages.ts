@@ -1,5 +1,5 @@
 import { planPart } from '../../engine/plan-part.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { type Annotator, createAnnotator } from '../../render/annotate.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';

@@ -25,6 +25,20 @@ const takeAndPull = async (page: Page, selector: string, target: { readonly x: n
 const freshPages = (page: Page) =>
   expect.poll(() => page.locator('.pages').getAttribute('aria-busy')).toBe('false');
 
+/** The options of what the page asks of the service from here on: of a form with a file the browser shows no body. */
+const watchOptions = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    const ask = window.fetch;
+    window.fetch = (address, request) => {
+      if (request?.body instanceof FormData)
+        document.body.dataset.asked = String(request.body.get('options'));
+      return ask(address, request);
+    };
+  });
+
+const optionsAsked = async (page: Page): Promise<unknown> =>
+  JSON.parse((await page.locator('body').getAttribute('data-asked')) ?? '{}');
+
 describePage('a change that is dragged on the page', (open) => {
   it('goes to the note under the pointer, with the stretch shown in which it may be made', async () => {
     const { page, complaints } = await open();
@@ -61,12 +75,14 @@ describePage('a change that is dragged on the page', (open) => {
     await page.context().close();
   });
 
-  it('goes by key too, keeps the focus while the pages are drawn anew, and is let go by Delete', async () => {
+  it('goes by key too, its page drawn first and the focus kept, and is let go by Delete', async () => {
     const { page } = await open();
     await openDemo(page);
     await page.locator(B_FLAT).waitFor();
     await page.locator(B_FLAT).first().focus();
+    await watchOptions(page);
     await page.keyboard.press('Shift+ArrowLeft');
+    await expect.poll(() => optionsAsked(page)).toMatchObject({ pageOfBar: 9 });
     await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
     await page.locator('.pedal-change[data-pedals="B♭"][data-beat="7/2"]').waitFor();
     await page.keyboard.press('Shift+ArrowLeft');

@@ -26,18 +26,18 @@ import {
   tunesHandler,
 } from '../../server/routes/scores.ts';
 import type { AnnotateJob, ComputeJob, Perform, Progress, ReplyFormat } from '../../server/threads/job.ts';
-import { annotateDivided } from '../../server/threads/tasks/annotate-divided.ts';
-import { annotatePages } from '../../server/threads/tasks/annotate-pages.ts';
-import { annotateScore } from '../../server/threads/tasks/annotate-score.ts';
-import type { Target } from '../../server/threads/tasks/annotated.ts';
+import { annotateDivided } from '../../server/threads/tasks/annotate/annotate-divided.ts';
+import { annotatePages } from '../../server/threads/tasks/annotate/annotate-pages.ts';
+import { annotateScore } from '../../server/threads/tasks/annotate/annotate-score.ts';
+import type { Target } from '../../server/threads/tasks/annotate/annotated.ts';
+import { computeDivision } from '../../server/threads/tasks/annotate/divide-score.ts';
+import { isForTwo } from '../../server/threads/tasks/annotate/for-two.ts';
 import { compareScore } from '../../server/threads/tasks/compare-score.ts';
 import { computeProof } from '../../server/threads/tasks/compute.ts';
-import { computeDivision } from '../../server/threads/tasks/divide-score.ts';
 import { findFixes } from '../../server/threads/tasks/find-fixes.ts';
-import { isForTwo } from '../../server/threads/tasks/for-two.ts';
 import { markAttempt } from '../../server/threads/tasks/mark-attempt.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
-import { tableOfTunes } from '../../server/threads/tasks/table-of-tunes.ts';
+import { tableOfTunes } from '../../server/threads/tasks/tunes/table-of-tunes.ts';
 
 const targetOf = (wish: Exclude<ReplyFormat, { kind: 'pages' }>): Target => {
   if (wish.kind === 'source') return wish;

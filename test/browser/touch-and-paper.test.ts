@@ -33,6 +33,46 @@ const middleOf = async (page: Page, selector: string): Promise<Place> => {
 const scrolled = (page: Page): Promise<number> =>
   page.locator('.chart-pane').evaluate((pane) => pane.scrollLeft);
 
+/** Two fingers about a place that go from so many px apart to so many. */
+const pinch = async (page: Page, { x, y }: Place, from: number, to: number): Promise<void> => {
+  const fingers = await page.context().newCDPSession(page);
+  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', apart: number) =>
+    fingers.send('Input.dispatchTouchEvent', {
+      type,
+      touchPoints:
+        type === 'touchEnd'
+          ? []
+          : [
+              { x, y: y - apart / 2, id: 0 },
+              { x, y: y + apart / 2, id: 1 },
+            ],
+    });
+  await touch('touchStart', from);
+  for (let step = 1; step <= 6; step += 1) await touch('touchMove', from + ((to - from) * step) / 6);
+  await touch('touchEnd', to);
+};
+
+describePage('two fingers on the pages', (open) => {
+  it('make them larger about where they are, and what stands about them keeps its size', async () => {
+    const { page, complaints } = await open({ width: 390, touch: true });
+    await openDemo(page);
+    const percent = async () => Number.parseInt((await page.locator('.percent').textContent())!, 10);
+    const middle = () => middleOf(page, '#b3');
+    await expect.poll(() => page.locator('.pages').getAttribute('aria-busy')).toBe('false');
+    await page.locator('#b3').waitFor();
+    const before = await middle();
+    await pinch(page, before, 80, 160);
+    await expect.poll(percent).toBe(200);
+    const after = await middle();
+    expect(Math.hypot(after.x - before.x, after.y - before.y)).toBeLessThan(4);
+    expect(await page.evaluate(() => visualViewport!.scale)).toBe(1);
+    await pinch(page, after, 160, 40);
+    await expect.poll(percent).toBe(50);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
 describePage('a finger on the chart', (open) => {
   it('drags a move further than a browser waits before it scrolls, and the pane stays', async () => {
     const { page, complaints } = await open({ width: 900, touch: true });

@@ -1,4 +1,4 @@
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 
 /** The checkers' own arithmetic of time: nothing of the planner's is used. */
 export const value = (fraction: { readonly num: number; readonly den: number }): number =>

@@ -1,5 +1,6 @@
 import type { LeverPlan } from '../../engine/levers/model.ts';
-import type { Note, Score } from '../../engine/score/model.ts';
+import type { Note } from '../../engine/score/model/note.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { secondsBetween, value } from './clock.ts';
 
 /** What goes wrong when a lever plan is played. */

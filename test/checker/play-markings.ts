@@ -1,4 +1,5 @@
-import type { Note, Score } from '../../engine/score/model.ts';
+import type { Note } from '../../engine/score/model/note.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { secondsBetween, value } from './clock.ts';
 import type { PrintedMarking } from './printed-markings.ts';
 

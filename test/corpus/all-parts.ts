@@ -1,6 +1,7 @@
 import type { PartSummary, Result } from '../../engine/problem.ts';
 import { readMei } from '../../engine/score/mei/read.ts';
-import type { Note, Score } from '../../engine/score/model.ts';
+import type { Note } from '../../engine/score/model/note.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { readMusicXml } from '../../engine/score/musicxml/read.ts';
 import type { ParsedSource } from '../../engine/score/open.ts';
 

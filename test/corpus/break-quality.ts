@@ -1,4 +1,4 @@
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
 import type { BreakRequest } from '../../render/layout/breaks/choose-breaks.ts';
 import { givenLines, lineStartWidth } from '../../render/layout/breaks/choose-breaks.ts';

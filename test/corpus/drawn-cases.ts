@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { LeverOptions } from '../../engine/levers/options.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import type { Annotation } from '../../render/annotation.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';

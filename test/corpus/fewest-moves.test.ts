@@ -4,7 +4,8 @@ import { midiOf } from '../../engine/music/pitch.ts';
 import { toNumber } from '../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
-import type { Note, Score } from '../../engine/score/model.ts';
+import type { Note } from '../../engine/score/model/note.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 

@@ -1,6 +1,6 @@
 import { VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';
-import type { SourceText } from '../../engine/score/model.ts';
+import type { SourceText } from '../../engine/score/model/source.ts';
 import { parseXml } from '../../engine/xml/parse-xml.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 

@@ -3,7 +3,7 @@ import { chooseDecisions } from '../../engine/decisions/choose-decisions.ts';
 import { type Decisions, NO_DECISIONS } from '../../engine/decisions/model.ts';
 import { nameNotes } from '../../engine/decisions/notes-at.ts';
 import { namePlace } from '../../engine/decisions/places.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import { hasScores, readScoreFile } from './harp-scores.ts';

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { encodeText } from '../../engine/score/file/decode.ts';
-import type { SourceText } from '../../engine/score/model.ts';
+import type { SourceText } from '../../engine/score/model/source.ts';
 
 const SCHEMAS = fileURLToPath(new URL('../../../shared/schema/', import.meta.url));
 

@@ -1,7 +1,7 @@
 import type { Plan } from '../../engine/pedals/model.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { unpackScore } from '../../engine/score/file/container.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { chooseMarkings, type Marking } from '../../render/markings/markings.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';

@@ -4,7 +4,7 @@ import { LETTERS } from '../../engine/music/pitch.ts';
 import { rationalKey } from '../../engine/music/rational.ts';
 import { proofreadScore } from '../../engine/proof/proof.ts';
 import { encodeText } from '../../engine/score/file/decode.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { parseXml } from '../../engine/xml/parse-xml.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';

@@ -5,7 +5,7 @@ import { LEVER_HARP } from '../../engine/harp/profiles/lever-harp-34.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../engine/levers/options.ts';
 import { planLevers } from '../../engine/levers/plan.ts';
 import { listTunes } from '../../engine/score/abc/book/list-tunes.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { openScoreFile } from '../../engine/score/open-file.ts';
 import { readAbc, tune } from '../engine/score/abc/abc-builder.ts';
 import { FEATURES } from '../engine/score/abc/features.ts';

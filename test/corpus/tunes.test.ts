@@ -7,7 +7,8 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { midiOf } from '../../engine/music/pitch.ts';
 import { add, subtract, toNumber, ZERO } from '../../engine/music/rational.ts';
 import { type BookTune, readTuneBook } from '../../engine/score/abc/book/tune-book.ts';
-import type { Note, Score } from '../../engine/score/model.ts';
+import type { Note } from '../../engine/score/model/note.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { openScoreFile } from '../../engine/score/open-file.ts';
 import { CORPUS } from './corpus-files.ts';
 

@@ -8,7 +8,7 @@
 
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { planPart } from '../../engine/plan-part.ts';
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { createAnnotator } from '../../render/annotate.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
@@ -54,7 +54,9 @@ const naturalOf = (score: Score): BreakRequest => {
     signIds: new Set<string>(),
     cues: { cues: [], score, staves: ALL_STAVES },
     full: ALL_STAVES,
+    leftOut: [],
     spacesFor: () => [],
+    early: false,
     under: () => 0,
   };
   const document = prepareDocument(request, drawer)!;

@@ -1,4 +1,4 @@
-import type { Score } from '../../engine/score/model.ts';
+import type { Score } from '../../engine/score/model/score.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { groupsOf, treeOf } from './page-tree.ts';
 

@@ -37,7 +37,12 @@ const BOTH_FEET: Marking = {
   ...PLACE,
 };
 
-const LOOK: MarkingLook = { settingLook: 'diagram', naming: 'english', circleChanged: false };
+const LOOK: MarkingLook = {
+  settingLook: 'diagram',
+  naming: 'english',
+  language: 'english',
+  circleChanged: false,
+};
 
 const picture = ({ box, body }: Drawing): string => {
   const [width, height] = [box.widthVu, box.heightVu].map((vu) => Number((vu * 10).toFixed(2)));

@@ -5,7 +5,7 @@ import { createApp } from '../../server/app.ts';
 import { composeReply, type SentFormat } from '../../server/http/reply.ts';
 import { createUploadBudget } from '../../server/http/upload-budget.ts';
 import type { BlobStore } from '../../server/jobs/job.ts';
-import { createLocalQueue } from '../../server/jobs/local-queue.ts';
+import { LocalQueue } from '../../server/jobs/local-queue.ts';
 import { createLog } from '../../server/log.ts';
 import { createMetrics } from '../../server/metrics.ts';
 import type { Outcome } from '../../server/service-problem.ts';
@@ -85,7 +85,7 @@ export const fakeService = (
   };
   const app = createApp({
     compute,
-    jobs: createLocalQueue(workers, { concurrency: 1, waiting: 4, keepMs: 60_000 }),
+    jobs: new LocalQueue(workers, { concurrency: 1, waiting: 4, keepMs: 60_000 }),
     uploads: createUploadBudget(1_000_000_000),
     uploadLimitBytes: 100_000,
     poolState: () => ({ threads: 2, working: 1, waiting: 0, queue: 16 }),

@@ -4,7 +4,7 @@ import { PAGE_EVENTS } from '../../server/api/answers/told-pages.ts';
 import { describeApi } from '../../server/api/openapi.ts';
 import { replyToldPages } from '../../server/http/reply.ts';
 import type { AnnotateJob, Perform } from '../../server/threads/job.ts';
-import { annotatePages } from '../../server/threads/tasks/annotate-pages.ts';
+import { annotatePages } from '../../server/threads/tasks/annotate/annotate-pages.ts';
 import { startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { writeLongPart } from '../bench/long-part.ts';
 import { annotator } from '../render/shared-annotator.ts';

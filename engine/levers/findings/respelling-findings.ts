@@ -2,7 +2,8 @@ import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import { pitchName } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
-import type { Note, Score } from '../../score/model.ts';
+import type { Note } from '../../score/model/note.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { Respelling } from '../../sounding/respelling.ts';
 import type { StringChoice } from '../strings/strings.ts';
 

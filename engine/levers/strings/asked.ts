@@ -1,7 +1,8 @@
 import type { Side } from '../../harp/side.ts';
 import { type Letter, letterAtStep, type Pitch, stepOf } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
-import type { Note, Score } from '../../score/model.ts';
+import type { Note } from '../../score/model/note.ts';
+import type { Score } from '../../score/model/score.ts';
 import { isPlucked } from '../../score/plucked.ts';
 import type { SweepSetting } from '../../sounding/glissando-settings.ts';
 import { findHands } from '../../sounding/hands.ts';

@@ -3,7 +3,7 @@ import type { FactsOf, PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import type { MovePin, Pin } from '../../harp/pin.ts';
 import { compare } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { PedalSolution } from '../course/solve.ts';
 import type { PedalProblem, PreparedScore } from '../pedal-problem.ts';
 import { momentOfPin, type PinConflict } from '../pins.ts';

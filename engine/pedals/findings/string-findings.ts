@@ -5,7 +5,8 @@ import { isInRange, type PedalHarpProfile, rangeOf, stringOf } from '../../harp/
 import { nameString } from '../../harp/scordatura.ts';
 import { isPosition } from '../../harp/setting.ts';
 import { pitchName, stepOf } from '../../music/pitch.ts';
-import type { Note, Score } from '../../score/model.ts';
+import type { Note } from '../../score/model/note.ts';
+import type { Score } from '../../score/model/score.ts';
 import { type NeedList, otherStrings, writtenString } from '../../sounding/needs.ts';
 import type { Respelling } from '../../sounding/respelling.ts';
 import { type FixedStringClash, type FixedStringTunings, tuningOf } from '../fixed-strings.ts';

@@ -3,7 +3,7 @@ import { FEET, type Foot, type Position } from '../../harp/setting.ts';
 import { SIDES } from '../../harp/side.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
-import type { Note } from '../../score/model.ts';
+import type { Note } from '../../score/model/note.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { changeNeeds } from '../../sounding/changed-needs.ts';
 import type { ChosenSpelling } from '../../sounding/needs.ts';

@@ -2,7 +2,7 @@ import { bisector } from 'd3-array';
 import { handFindings } from '../../findings/hand-findings.ts';
 import { KeptByText, perObject } from '../../memoize.ts';
 import { compare } from '../../music/rational.ts';
-import type { Note } from '../../score/model.ts';
+import type { Note } from '../../score/model/note.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import type { NeedList } from '../../sounding/needs.ts';
 import { type PlannedPart, stringsOf } from './fix-trials.ts';

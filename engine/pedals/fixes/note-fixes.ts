@@ -1,7 +1,7 @@
 import { group } from 'd3-array';
 import { areDeepEqual } from '../../memoize.ts';
 import { isSamePitch, LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Need, otherPedalStrings } from '../../sounding/needs.ts';

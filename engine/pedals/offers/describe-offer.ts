@@ -1,13 +1,18 @@
 import { nameString } from '../../harp/scordatura.ts';
 import { formatChange } from '../../harp/setting.ts';
 import { midiOf, pitchName } from '../../music/pitch.ts';
-import type { Score } from '../../score/model.ts';
+import { rationalKey, subtract, toNumber } from '../../music/rational.ts';
+import { beatAt } from '../../score/bars/beats.ts';
+import type { Note } from '../../score/model/note.ts';
+import type { Score } from '../../score/model/score.ts';
 import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { formatBeatText } from '../../words/format-beat.ts';
+import { listNames } from '../../words/lists.ts';
 import { describeChanges } from '../fixes/note-fixes.ts';
 import type { StringTuning } from '../model.ts';
-import { FIX_COST, MOVE_COST, TUNING_COST, WARNING_COST } from './fix-weights.ts';
-import type { NoteFixKind, OfferedFix, TempoLimit } from './model.ts';
+import { FIX_COST, MOVE_COST, TUNING_COST, WAITING_COST, WARNING_COST } from './fix-weights.ts';
+import type { NoteDelay, NoteFixKind, OfferedFix, TempoLimit } from './model.ts';
 import { areDoubled, type Candidate, doubleOf } from './note-candidates.ts';
 
 /** What a plan has more than the one before. */
@@ -28,6 +33,25 @@ export const noteOffers = (score: Score, changes: Candidate, growth: Growth): re
     moreWarnings: growth.moreWarnings,
     cost: FIX_COST[each] * changes.length + costOf(growth),
   }));
+};
+
+/** A delay of notes that was found to help. */
+export const delayOffer = (score: Score, delay: NoteDelay, growth: Growth): OfferedFix => {
+  const notes = score.notes.filter(({ id }) => delay.notes.includes(id));
+  const [first] = notes as [Note, ...Note[]];
+  const bar = score.bars[first.bar]!;
+  const names = listNames([...new Set(notes.map(({ pitch }) => pitchName(pitch)))]);
+  const beat = formatBeatText(rationalKey(beatAt(bar, delay.until)));
+  const quarters = toNumber(subtract(delay.until, first.onset));
+  return {
+    kind: 'delay',
+    delay,
+    sentence: `Play the ${names} in bar ${bar.number} later, on beat ${beat}.`,
+    heard: `${names} ${notes.length === 1 ? 'sounds' : 'sound'} later than the rest.`,
+    moreMoves: growth.moreMoves,
+    moreWarnings: growth.moreWarnings,
+    cost: FIX_COST.delay * notes.length + WAITING_COST * quarters + costOf(growth),
+  };
 };
 
 /** A slower tempo that was found to help. */

@@ -2,13 +2,14 @@ import type { PedalFinding } from '../../findings/catalogue.ts';
 import type { FindingPlace } from '../../findings/model.ts';
 import { areDeepEqual } from '../../memoize.ts';
 import { buildClock } from '../../score/bars/clock.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { isSameChange } from '../fixes/fix-trials.ts';
 import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import type { Plan, StringTuning } from '../model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../options.ts';
 import { planPedals } from '../plan.ts';
-import { noteOffers, tempoOffer } from './describe-offer.ts';
+import { findDelays } from './delay.ts';
+import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offer.ts';
 import type { FixKind, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { type Candidate, candidatesFor } from './note-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
@@ -29,9 +30,16 @@ const MOST_TRIALS = 24;
 /** Where a slower tempo helps. */
 const CODE_OF_TIME: PedalFinding['code'] = 'foot-too-busy';
 
+/** Where it helps that a note waits for a pedal. */
+const CODES_OF_PEDALS: readonly PedalFinding['code'][] = [
+  CODE_OF_TIME,
+  'pedal-in-two-positions',
+  'string-in-two-pitches',
+];
+
 /**
  * Searches for every place that cannot be played the smallest fixes: notes respelled, an octave away or
- * left out, a slower tempo, notes for a second harp. Each is planned with, and offered only where the trouble is gone
+ * left out, notes that wait, a slower tempo, notes for a second harp. Each is planned with, and offered only where the trouble is gone
  * and nothing else has become unplayable.
  *
  * Makes some thirty plans for a place.
@@ -77,17 +85,24 @@ const fixesAt = (search: Search, finding: PedalFinding, place: FindingPlace): Pl
   for (const changes of distinct([...found, ...octaves, ...without]).slice(0, MOST_TRIALS)) {
     const after = trials.planWith(changes);
     if (!isRemoved(trouble, before, after)) continue;
-    const growth = {
-      moreMoves: after.moves.length - before.moves.length,
-      moreWarnings: countWarnings(after) - countWarnings(before),
-    };
-    offers.push(...noteOffers(score, changes, { ...growth, tuned: newTunings(before, after) }));
+    offers.push(...noteOffers(score, changes, growthOf(before, after)));
+  }
+  if (CODES_OF_PEDALS.includes(code)) {
+    for (const { delay, after } of findDelays(score, place, trouble, before, trials)) {
+      offers.push(delayOffer(score, delay, growthOf(before, after)));
+    }
   }
   const tempo = code === CODE_OF_TIME ? findTempoLimit(score, place.bar, trouble, before, trials) : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
   const { bar, barNumber, beat, notes, sentence } = place;
   return { code, bar, barNumber, beat, notes, sentence, offers: bestOfEach(offers) };
 };
+
+const growthOf = (before: Plan, after: Plan): Growth => ({
+  moreMoves: after.moves.length - before.moves.length,
+  moreWarnings: countWarnings(after) - countWarnings(before),
+  tuned: newTunings(before, after),
+});
 
 /** Strings without discs that a plan has tuned, and the one before it has not. */
 const newTunings = (before: Plan, after: Plan): readonly StringTuning[] =>

@@ -1,6 +1,6 @@
 import type { PedalFindingCode } from '../../findings/catalogue.ts';
 import type { Rational } from '../../music/rational.ts';
-import type { TempoUnit } from '../../score/model.ts';
+import type { TempoUnit } from '../../score/model/tempo.ts';
 import type { SlowPassage } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 
@@ -9,6 +9,7 @@ export const FIX_KINDS = {
   respell: 'Notes on strings of another name: nothing is heard otherwise.',
   octave: 'A note an octave higher or lower.',
   'leave-out-doubled': 'A note left out whose name is heard in another octave at the same time.',
+  delay: 'Notes plucked later than they are written, so that the foot can move between.',
   tempo: 'A slower tempo for the place.',
   'second-harp': 'Notes given to a second harp: nothing is heard otherwise.',
   'leave-out': 'A note left out that nothing else gives.',
@@ -18,12 +19,19 @@ export const FIX_KINDS = {
 export type FixKind = keyof typeof FIX_KINDS;
 
 /** The kinds that do something with notes of this part. */
-export type NoteFixKind = Exclude<FixKind, 'tempo'>;
+export type NoteFixKind = Exclude<FixKind, 'tempo' | 'delay'>;
 
-/** What a fix does: to notes, or to the tempo of a passage. */
+/** What a fix does: to notes, to the time of notes, or to the tempo of a passage. */
 export type FixDeed =
   | { readonly kind: NoteFixKind; readonly changes: readonly NoteChange[] }
+  | { readonly kind: 'delay'; readonly delay: NoteDelay }
   | { readonly kind: 'tempo'; readonly tempo: TempoLimit };
+
+/** Notes of one chord, by id, that wait until a time. */
+export interface NoteDelay {
+  readonly notes: readonly string[];
+  readonly until: Rational;
+}
 
 /** A fix that was planned with: what it is for is then gone, and no other place has become unplayable. */
 export type OfferedFix = FixDeed & {
@@ -76,9 +84,11 @@ export interface TempoStep {
 
 /** How a part goes at slower tempos, every tempo of it slowed alike. */
 export interface TempoCourse {
-  /** The first tempo as written. */
+  /** What the tempos are told in: the note that is counted in the first bar. */
+  readonly unit: TempoUnit;
+  /** The first tempo as written, in quarter notes a minute. */
   readonly written: number;
-  /** The fastest first tempo at which every place is playable; null where none is. */
+  /** The fastest first tempo, a whole number of the counted notes, in quarter notes a minute too, at which every place is playable; null where none is. */
   readonly playableUpTo: number | null;
   readonly proved: boolean;
   /** From slow to fast: the tempos between which the number of stops changes. */

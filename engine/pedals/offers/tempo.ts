@@ -1,6 +1,6 @@
 import { add, compare, ZERO } from '../../music/rational.ts';
 import { tempoUnitFinder } from '../../score/bars/counts.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { type SlowPassage, slowDown, TEMPO_LIMITS, tempoAt } from '../../score/slow-down.ts';
 import type { Plan } from '../model.ts';
 import type { TempoCourse, TempoLimit, TempoStep } from './model.ts';
@@ -91,35 +91,44 @@ export const findTempoLimit = (
 };
 
 /**
- * How many places cannot be played as the whole part gets slower: at whole numbers of its first tempo, and between two
- * that have the same number of stops none is tried.
+ * How many places cannot be played as the whole part gets slower: at whole numbers of the notes that are counted in its
+ * first bar, and between two that have the same number of stops none is tried.
  */
 export const followTempo = (score: Score, before: Plan, trials: OfferTrials): TempoCourse => {
+  const unit = tempoUnitFinder(score)(score.bars[0]!);
+  const { quarters } = unit;
   const written = tempoAt(score.tempo, ZERO).quartersPerMinute;
   let proved = before.summary.provenOptimal;
-  const most = Math.ceil(written) - 1;
-  const least = Math.min(most, Math.max(1, Math.ceil(written * SLOWEST_SHARE)));
+  const most = Math.ceil(written / quarters) - 1;
+  const least = Math.min(most, Math.max(1, Math.ceil((written * SLOWEST_SHARE) / quarters)));
   const stops = new Map<number, number>();
   const stopsAt = (value: number): number => {
     const known = stops.get(value);
     if (known !== undefined) return known;
-    const plan = trials.planAs(atShare(score, value / written));
+    const plan = trials.planAs(atShare(score, (value * quarters) / written));
     proved &&= plan.summary.provenOptimal;
     stops.set(value, countStops(plan));
     return stops.get(value)!;
   };
   const playable = countStops(before) === 0;
   if (playable)
-    return { written, playableUpTo: written, proved, steps: [{ quartersPerMinute: written, stops: 0 }] };
-  const playableUpTo = fastest(least, most, (value) => stopsAt(value) === 0);
+    return {
+      unit,
+      written,
+      playableUpTo: written,
+      proved,
+      steps: [{ quartersPerMinute: written, stops: 0 }],
+    };
+  const limit = fastest(least, most, (value) => stopsAt(value) === 0);
   divide(least, most, stopsAt, () => stops.size < MOST_STEPS);
   const steps = [
-    ...[...stops].map(([quartersPerMinute, count]): TempoStep => ({ quartersPerMinute, stops: count })),
+    ...[...stops].map(([value, count]): TempoStep => ({ quartersPerMinute: value * quarters, stops: count })),
     { quartersPerMinute: written, stops: countStops(before) },
   ];
   return {
+    unit,
     written,
-    playableUpTo,
+    playableUpTo: limit === null ? null : limit * quarters,
     proved,
     steps: edgesOf(steps.sort((a, b) => a.quartersPerMinute - b.quartersPerMinute)),
   };

@@ -1,7 +1,8 @@
 import { POSITIONS, type Position } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { add, compare, type Rational } from '../../music/rational.ts';
-import type { Score, SourceMarking } from '../../score/model.ts';
+import type { SourceMarking } from '../../score/model/markings.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { Need } from '../../sounding/needs.ts';
 import type { BarEvents, OnsetEvents } from '../part-events.ts';
 import type { BarPasses } from './passes.ts';

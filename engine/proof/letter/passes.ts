@@ -1,4 +1,4 @@
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 
 /** How one pass of a bar is come to. */
 export type Entry =

@@ -2,7 +2,7 @@ import type { HarpString } from '../../harp/profile.ts';
 import { accidentalSign } from '../../music/accidental.ts';
 import { rationalKey } from '../../music/rational.ts';
 import { beatAt } from '../../score/bars/beats.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { quoteWords } from '../../score/words/pedal-words.ts';
 import { listNames } from '../../words/lists.ts';
 import { describePlace } from '../describe-fixes.ts';

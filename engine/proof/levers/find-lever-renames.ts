@@ -1,5 +1,5 @@
 import { compare } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { type LetterEdit, NOTHING_GIVEN, REPAIR_PRICES } from '../letter/letter-edits.ts';
 import { isInside, type LetterTrack, type Statement } from '../letter/letter-track.ts';
 import { type LetterRepair, repairAgain } from '../letter/repair-letter.ts';

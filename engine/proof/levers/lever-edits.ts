@@ -3,9 +3,9 @@ import type { HarpString } from '../../harp/profile.ts';
 import type { Position } from '../../harp/setting.ts';
 import { letterAtStep } from '../../music/pitch.ts';
 import { equals, rationalKey, toNumber } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { Statement } from '../letter/letter-track.ts';
-import type { MarkingFix } from '../model.ts';
+import type { FixPlace, MarkingFix } from '../model.ts';
 import type { DraftEdit } from '../repair/draft-edits.ts';
 import { isInAll, type Places } from '../repair/place-edits.ts';
 import type { LeverAt, LeverFix } from './model.ts';
@@ -91,7 +91,9 @@ export const gatherLeverEdits = (
 ): readonly LeverGroup[] => {
   const groups = new Map<string, { fixes: LeverFix[]; views: StringFix[] }>();
   for (const { key, fix, views } of drafts.map((draft) =>
-    draft.kind === 'stray' ? strayFix(draft, places, tuning, score) : toFix(draft, places, tuning, stated),
+    draft.kind === 'stray'
+      ? strayFix(draft, places, tuning, score)
+      : toFix(draft, { places, tuning, stated }),
   )) {
     const known = groups.get(key) ?? { fixes: [], views: [] };
     groups.set(key, known);
@@ -103,92 +105,116 @@ export const gatherLeverEdits = (
   );
 };
 
-const toFix = (
-  each: Exclude<LeverDraft, { readonly kind: 'stray' }>,
-  places: Places,
-  tuning: OpenTuning,
-  stated: StatedLevers,
-): OneFix => {
-  const beside = (marking: number) => listBeside(stated, tuning, marking - 1, each.part.step);
-  const { string, step } = each.part;
-  const { letter } = string;
-  const alter = (position: number, of = string): number => alterWith(tuning, of, position);
-  if (each.kind === 'rename') {
-    const { statement, to, position } = each;
-    const { marking, at, bar } = statement;
-    const place = places.at(bar, at);
-    return {
-      key: `rename ${marking} ${step}`,
-      fix: {
-        kind: 'rename',
-        marking: marking - 1,
-        beside: beside(marking),
-        string,
-        to: to.string,
-        alter: alter(position, to.string),
-      },
-      views: [
-        { step, fixes: [{ kind: 'remove', marking, letter }] },
-        { step: to.step, fixes: [{ kind: 'add', letter: to.string.letter, position, ...place }] },
-      ],
-    };
-  }
+/** What every kind of edit needs to know to be told. */
+interface EditContext {
+  readonly places: Places;
+  readonly tuning: OpenTuning;
+  readonly stated: StatedLevers;
+}
+
+const toFix = (each: Exclude<LeverDraft, { readonly kind: 'stray' }>, context: EditContext): OneFix => {
+  if (each.kind === 'rename') return renameFix(each, context);
   const { edit, place } = each.draft;
-  const view = (fix: MarkingFix): readonly StringFix[] => [{ step, fixes: [fix] }];
   switch (edit.kind) {
-    case 'add': {
-      const isAtStart = isInAll([edit.window], places.start.at) && equals(place!.at, places.start.at);
-      const { kind, position } = edit;
-      return {
-        key: isAtStart ? 'start' : `add ${rationalKey(place!.at)}`,
-        fix: { kind, string, alter: alter(position), ...place! },
-        views: view({ kind, letter, position, ...place! }),
-      };
-    }
-    case 'move': {
-      const { marking, position } = edit.statement;
-      return {
-        key: `move ${marking} ${rationalKey(place!.at)}`,
-        fix: {
-          kind: 'move',
-          marking: marking - 1,
-          beside: beside(marking),
-          string,
-          alter: alter(position),
-          ...place!,
-        },
-        views: view({ kind: 'move', marking, letter, ...place! }),
-      };
-    }
-    case 'alter': {
-      const { marking } = edit.statement;
-      const views = view({ kind: 'alter', marking, letter, position: edit.position });
-      // How a lever stands before the start of which nothing tells is not in the file: it has to be told.
-      return marking === 0
-        ? { key: 'start', fix: { kind: 'add', string, alter: alter(edit.position), ...places.start }, views }
-        : {
-            key: `alter ${marking} ${step}`,
-            fix: {
-              kind: 'alter',
-              marking: marking - 1,
-              beside: beside(marking),
-              string,
-              alter: alter(edit.position),
-            },
-            views,
-          };
-    }
+    case 'add':
+      return addFix(each.part, edit, place!, context);
+    case 'move':
+      return moveFix(each.part, edit, place!, context);
+    case 'alter':
+      return alterFix(each.part, edit, context);
     case 'remove': {
       const { marking } = edit.statement;
+      const { string } = each.part;
       return {
         key: `remove ${marking}`,
-        fix: { kind: 'remove', marking: marking - 1, beside: beside(marking), string },
-        views: view({ kind: 'remove', marking, letter }),
+        fix: { kind: 'remove', ...writtenAt(each.part, marking, context), string },
+        views: viewOf(each.part, { kind: 'remove', marking, letter: string.letter }),
       };
     }
     default:
       throw new Error(`no edit of one lever: ${edit.kind}`);
   }
+};
+
+type EditOf<Kind> = Extract<DraftEdit['edit'], { readonly kind: Kind }>;
+
+const viewOf = ({ step }: StringPart, fix: MarkingFix): readonly StringFix[] => [{ step, fixes: [fix] }];
+
+/** Where the file says it: a string's own part counts its state before the start as marking 0. */
+const writtenAt = ({ step }: StringPart, marking: number, { stated, tuning }: EditContext) => ({
+  marking: marking - 1,
+  beside: listBeside(stated, tuning, marking - 1, step),
+});
+
+const renameFix = (
+  { part, statement, to, position }: LeverDraft & { readonly kind: 'rename' },
+  context: EditContext,
+): OneFix => {
+  const { marking, at, bar } = statement;
+  const { string, step } = part;
+  const { letter } = to.string;
+  return {
+    key: `rename ${marking} ${step}`,
+    fix: {
+      kind: 'rename',
+      ...writtenAt(part, marking, context),
+      string,
+      to: to.string,
+      alter: alterWith(context.tuning, to.string, position),
+    },
+    views: [
+      ...viewOf(part, { kind: 'remove', marking, letter: string.letter }),
+      ...viewOf(to, { kind: 'add', letter, position, ...context.places.at(bar, at) }),
+    ],
+  };
+};
+
+const addFix = (
+  part: StringPart,
+  { kind, position, window }: EditOf<'add'>,
+  place: FixPlace,
+  { places, tuning }: EditContext,
+): OneFix => {
+  const { string } = part;
+  const isAtStart = isInAll([window], places.start.at) && equals(place.at, places.start.at);
+  return {
+    key: isAtStart ? 'start' : `add ${rationalKey(place.at)}`,
+    fix: { kind, string, alter: alterWith(tuning, string, position), ...place },
+    views: viewOf(part, { kind, letter: string.letter, position, ...place }),
+  };
+};
+
+const moveFix = (
+  part: StringPart,
+  { kind, statement: { marking, position } }: EditOf<'move'>,
+  place: FixPlace,
+  context: EditContext,
+): OneFix => {
+  const { string } = part;
+  const alter = alterWith(context.tuning, string, position);
+  return {
+    key: `move ${marking} ${rationalKey(place.at)}`,
+    fix: { kind, ...writtenAt(part, marking, context), string, alter, ...place },
+    views: viewOf(part, { kind, marking, letter: string.letter, ...place }),
+  };
+};
+
+const alterFix = (
+  part: StringPart,
+  { kind, statement: { marking }, position }: EditOf<'alter'>,
+  context: EditContext,
+): OneFix => {
+  const { string, step } = part;
+  const alter = alterWith(context.tuning, string, position);
+  const views = viewOf(part, { kind, marking, letter: string.letter, position });
+  // How a lever stands before the start of which nothing tells is not in the file: it has to be told.
+  if (marking === 0)
+    return { key: 'start', fix: { kind: 'add', string, alter, ...context.places.start }, views };
+  return {
+    key: `alter ${marking} ${step}`,
+    fix: { kind, ...writtenAt(part, marking, context), string, alter },
+    views,
+  };
 };
 
 /** When what a fix changes stands in the score, in quarter notes. */

@@ -3,7 +3,7 @@ import { describeFinding } from '../../findings/describe-finding.ts';
 import { type OpenTuning, tuningName } from '../../harp/open-tuning.ts';
 import { accidentalSign } from '../../music/accidental.ts';
 import { compare, type Rational } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { LeverName } from '../../score/words/lever-words.ts';
 import { quoteWords } from '../../score/words/pedal-words.ts';
 import type { Need } from '../../sounding/needs.ts';

@@ -6,7 +6,7 @@ import { buildLeverProblem } from '../../levers/problem.ts';
 import { chooseStrings, type LeverNeed, leverFor } from '../../levers/strings/strings.ts';
 import { stepOf } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { writtenString } from '../../sounding/needs.ts';
 import { startLeverTrials } from './lever-trials.ts';
 import type { LeverRepairInput } from './repair-levers.ts';

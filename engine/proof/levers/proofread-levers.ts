@@ -3,7 +3,7 @@ import { planLevers } from '../../levers/plan.ts';
 import { lazy } from '../../memoize.ts';
 import { type Rational, toNumber } from '../../music/rational.ts';
 import { readLeverSigns } from '../../score/lever-signs.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { troubleKey } from './hands-in-time.ts';
 import { listUneasyLevers } from './lever-comfort.ts';
 import { type LeverGroup, listBeside, placeOfLeverFix } from './lever-edits.ts';
@@ -12,6 +12,7 @@ import type { LeverTrials } from './lever-trials.ts';
 import type { LeverAt, LeverFix, LeverProof } from './model.ts';
 import { playLevers, tuningOfFile } from './play-levers.ts';
 import { type LeverRepair, repairLevers } from './repair-levers.ts';
+import type { StrayName } from './stated-levers.ts';
 import type { StringPart } from './string-parts.ts';
 
 /**
@@ -23,24 +24,7 @@ import type { StringPart } from './string-parts.ts';
  */
 export const proofreadLevers = (part: Score, options: LeverOptions): LeverProof => {
   const score = readLeverSigns(part);
-  const markings = score.leverWords.filter(({ says }) => says !== null).length;
-  if (score.leverWords.length === 0)
-    return {
-      kind: 'lever',
-      markings,
-      notesChecked: 0,
-      tuning: tuningOfFile(score, options),
-      findings: [
-        describeLeverProofFinding(
-          score,
-          'no-lever-markings',
-          {},
-          { fixes: [], also: 'Annotate the part first.' },
-        ),
-      ],
-      correct: false,
-      repair: { edits: [], proven: true, faultsLeft: 0 },
-    };
+  if (score.leverWords.length === 0) return unmarked(score, options);
   const played = playLevers(score, options);
   const { tuning, stated, parts, trials } = played;
   const repair = repairLevers(played);
@@ -55,31 +39,53 @@ export const proofreadLevers = (part: Score, options: LeverOptions): LeverProof 
       lazy(() => planLevers(score, { ...options, tuning, pins: [] })),
     ),
     fixesFor: assignLeverEdits(repair, trials, score),
-    fixesForStray: (marking, { letter, octave }) =>
-      repair.edits
-        .filter(({ fixes }) =>
-          fixes.some(
-            (fix) =>
-              fix.kind !== 'add' &&
-              fix.marking === marking &&
-              fix.string.letter === letter &&
-              fix.string.octave === (octave ?? fix.string.octave),
-          ),
-        )
-        .flatMap((edit) => [...edit.fixes, ...edit.with.flatMap((index) => repair.edits[index]!.fixes)]),
+    fixesForStray: (marking, name) => listFixesOfName(repair, marking, name),
     fixesForNeedless: assignRemovals(repair, trials, (marking, step) =>
       listBeside(stated, tuning, marking, step),
     ),
   });
   return {
     kind: 'lever',
-    markings,
+    markings: score.leverWords.filter(({ says }) => says !== null).length,
     notesChecked: parts.reduce((sum, { played }) => sum + played.notesChecked, 0),
     tuning,
     findings,
     correct: findings.every(({ severity }) => severity === 'note'),
     repair: { edits: repair.edits, proven: repair.proven, faultsLeft: repair.faultsLeft },
   };
+};
+
+const unmarked = (score: Score, options: LeverOptions): LeverProof => ({
+  kind: 'lever',
+  markings: 0,
+  notesChecked: 0,
+  tuning: tuningOfFile(score, options),
+  findings: [
+    describeLeverProofFinding(
+      score,
+      'no-lever-markings',
+      {},
+      { fixes: [], also: 'Annotate the part first.' },
+    ),
+  ],
+  correct: false,
+  repair: { edits: [], proven: true, faultsLeft: 0 },
+});
+
+/** The edits that concern a name which no lever gives, with what they depend on. */
+const listFixesOfName = (
+  { edits }: LeverRepair,
+  marking: number,
+  { letter, octave }: StrayName['name'],
+): readonly LeverFix[] => {
+  const concerns = (fix: LeverFix): boolean =>
+    fix.kind !== 'add' &&
+    fix.marking === marking &&
+    fix.string.letter === letter &&
+    fix.string.octave === (octave ?? fix.string.octave);
+  return edits
+    .filter(({ fixes }) => fixes.some(concerns))
+    .flatMap((edit) => [...edit.fixes, ...edit.with.flatMap((index) => edits[index]!.fixes)]);
 };
 
 /** The edit that concerns a needless name; else its removal, if that does no harm, alone and beside all that is done. */

@@ -1,6 +1,6 @@
 import type { OpenTuning } from '../../harp/open-tuning.ts';
 import type { LeverContext } from '../../levers/context.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { LeverName } from '../../score/words/lever-words.ts';
 import { editsIn } from '../letter/letter-edits.ts';
 import { isInside, trackLetter } from '../letter/letter-track.ts';

@@ -4,7 +4,8 @@ import { type OpenTuning, openAlter } from '../../harp/open-tuning.ts';
 import type { HarpString } from '../../harp/profile.ts';
 import { keyAlter, stepOf } from '../../music/pitch.ts';
 import { compare, equals, type Rational, rationalKey } from '../../music/rational.ts';
-import type { LeverMarking, Score } from '../../score/model.ts';
+import type { LeverMarking } from '../../score/model/markings.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { LeverName } from '../../score/words/lever-words.ts';
 import type { Need } from '../../sounding/needs.ts';
 

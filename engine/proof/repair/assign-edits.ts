@@ -1,5 +1,5 @@
 import { type Rational, toNumber } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { MarkingFix } from '../model.ts';
 import type { TrialOutcome, Trials } from '../trials.ts';
 import { placeOf } from './edit-dependencies.ts';

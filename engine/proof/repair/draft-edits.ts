@@ -76,52 +76,57 @@ export const gatherFixes = (
   start: FixPlace,
   startSetting: (missing: ReadonlyMap<Letter, Position>, others: readonly MarkingFix[]) => Setting,
 ): readonly (readonly [MarkingFix, ...MarkingFix[]])[] => {
+  const isAtStart = ({ edit, place }: DraftEdit): boolean =>
+    edit.kind === 'add' && isInAll([edit.window], start.at) && equals(place!.at, start.at);
   const groups = new Map<string, [MarkingFix, ...MarkingFix[]]>();
   const missing = new Map<Letter, Position>();
-  const put = (key: string, fix: MarkingFix): void => {
+  for (const [index, draft] of drafts.entries()) {
+    const { edit } = draft;
+    if (edit.kind === 'add' && isAtStart(draft)) {
+      missing.set(edit.letter, edit.position);
+      continue;
+    }
+    const fix = fixOf(draft);
+    const key = markingOf(fix) ?? `${index}`;
     const known = groups.get(key);
     if (known === undefined) groups.set(key, [fix]);
     else known.push(fix);
-  };
-  for (const [index, { edit, place }] of drafts.entries()) {
-    switch (edit.kind) {
-      case 'add':
-        if (isInAll([edit.window], start.at) && equals(place!.at, start.at))
-          missing.set(edit.letter, edit.position);
-        else {
-          const { kind, letter, position } = edit;
-          put(`add ${rationalKey(place!.at)}`, { kind, letter, position, ...place! });
-        }
-        break;
-      case 'move': {
-        const { marking, letter } = edit.statement;
-        put(`move ${marking} ${rationalKey(place!.at)}`, { kind: 'move', marking, letter, ...place! });
-        break;
-      }
-      case 'remove': {
-        const { marking, letter } = edit.statement;
-        put(`remove ${marking}`, { kind: 'remove', marking, letter });
-        break;
-      }
-      case 'alter': {
-        const { marking, letter } = edit.statement;
-        put(`${index}`, { kind: 'alter', marking, letter, position: edit.position });
-        break;
-      }
-      case 'rename': {
-        const { marking, letter, position } = edit.statement;
-        put(`${index}`, { kind: 'rename', marking, letter, to: edit.to, position });
-        break;
-      }
-      case 'move-marking':
-        put(`${index}`, { kind: 'move-marking', marking: edit.marking, ...edit.place });
-        break;
-      case 'remove-marking':
-        put(`${index}`, { kind: 'remove-marking', marking: edit.marking });
-        break;
-    }
   }
   if (missing.size === 0) return [...groups.values()];
   const setting = startSetting(missing, [...groups.values()].flat());
   return [[{ kind: 'add-setting', setting, ...start }], ...groups.values()];
+};
+
+/** What the fixes of one marking share; null for a fix by itself. */
+const markingOf = (fix: MarkingFix): string | null => {
+  switch (fix.kind) {
+    case 'add':
+      return `add ${rationalKey(fix.at)}`;
+    case 'move':
+      return `move ${fix.marking} ${rationalKey(fix.at)}`;
+    case 'remove':
+      return `remove ${fix.marking}`;
+    default:
+      return null;
+  }
+};
+
+const fixOf = ({ edit, place }: DraftEdit): MarkingFix => {
+  switch (edit.kind) {
+    case 'add': {
+      const { kind, letter, position } = edit;
+      return { kind, letter, position, ...place! };
+    }
+    case 'move-marking':
+      return { kind: 'move-marking', marking: edit.marking, ...edit.place };
+    case 'remove-marking':
+      return { kind: 'remove-marking', marking: edit.marking };
+    default: {
+      const { marking, letter, position } = edit.statement;
+      if (edit.kind === 'move') return { kind: 'move', marking, letter, ...place! };
+      if (edit.kind === 'alter') return { kind: 'alter', marking, letter, position: edit.position };
+      if (edit.kind === 'rename') return { kind: 'rename', marking, letter, to: edit.to, position };
+      return { kind: 'remove', marking, letter };
+    }
+  }
 };

@@ -1,6 +1,6 @@
 import type { Letter } from '../../music/pitch.ts';
 import { equals, rationalKey } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import { applyFixes } from '../apply-fixes.ts';
 import type { UneasyMarking } from '../comfort.ts';
 import type { FixPlace, MarkingFix } from '../model.ts';

@@ -1,6 +1,6 @@
 import type { Letter } from '../../music/pitch.ts';
 import { toNumber } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { MarkingFix } from '../model.ts';
 import { addedFaults, type TrialOutcome, type Trials } from '../trials.ts';
 

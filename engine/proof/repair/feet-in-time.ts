@@ -1,7 +1,7 @@
 import type { Position } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { compare, equals, type Rational } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { Need } from '../../sounding/needs.ts';
 import type { Statement } from '../letter/letter-track.ts';
 import type { PedalTask } from '../marking-playback.ts';

@@ -1,7 +1,7 @@
 import { POSITIONS } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { Moments } from '../../time/moments.ts';
 import { editsIn, type GivenChanges } from '../letter/letter-edits.ts';
 import type { LetterTrack, Statement } from '../letter/letter-track.ts';

@@ -1,7 +1,7 @@
 import type { Letter } from '../../music/pitch.ts';
 import { equals, type Rational } from '../../music/rational.ts';
 import type { Plan } from '../../pedals/model.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { Moments } from '../../time/moments.ts';
 import { isInside, type MarkingWindow } from '../letter/letter-track.ts';
 import type { FixPlace } from '../model.ts';

@@ -1,7 +1,7 @@
 import { bisectLeft } from 'd3-array';
 import { equals, type Rational, subtract, toNumber } from '../../music/rational.ts';
 import { beatAt } from '../../score/bars/beats.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { Moment, Moments } from '../../time/moments.ts';
 import { isInside, type MarkingWindow } from '../letter/letter-track.ts';
 import type { FixPlace } from '../model.ts';

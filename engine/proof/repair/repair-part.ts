@@ -2,7 +2,7 @@ import { type Position, type Setting, settingFrom } from '../../harp/setting.ts'
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { equals } from '../../music/rational.ts';
 import type { Plan } from '../../pedals/model.ts';
-import type { Score } from '../../score/model.ts';
+import type { Score } from '../../score/model/score.ts';
 import type { Need } from '../../sounding/needs.ts';
 import { applyFixes } from '../apply-fixes.ts';
 import type { UneasyMarking } from '../comfort.ts';

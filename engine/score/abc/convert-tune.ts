@@ -1,5 +1,5 @@
 import { ok, type Result } from '../../problem.ts';
-import type { Remark } from '../model.ts';
+import type { Remark } from '../model/remark.ts';
 import { chooseTune, readTuneBook } from './book/tune-book.ts';
 import { writeMei } from './mei/write-mei.ts';
 import { writeMusicXml } from './musicxml/write-musicxml.ts';

@@ -1,5 +1,5 @@
 import { listFirst } from '../../words/lists.ts';
-import type { Remark } from '../model.ts';
+import type { Remark } from '../model/remark.ts';
 
 /** The most lines that a remark names. */
 const MOST_LINES = 5;

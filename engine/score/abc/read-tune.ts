@@ -1,6 +1,6 @@
 import { ZERO } from '../../music/rational.ts';
 import { fail, ok, type Problem, type Result } from '../../problem.ts';
-import type { Remark } from '../model.ts';
+import type { Remark } from '../model/remark.ts';
 import { PART_LIMITS } from '../part-limits.ts';
 import { assembleTune } from './assemble-tune.ts';
 import { ABC_LIMITS, type BookTune, type TuneBook } from './book/tune-book.ts';

@@ -1,5 +1,5 @@
 import { add, divide, multiply, type Rational, rational, subtract } from '../../music/rational.ts';
-import type { Bar, Meter } from '../model.ts';
+import type { Bar, Meter } from '../model/bar.ts';
 
 /**
  * The length of a beat in quarter notes: the meter's denominator, as parts and conductors' directions number beats, so

@@ -1,6 +1,7 @@
 import { bisectRight } from 'd3-array';
 import { type Rational, toNumber } from '../../music/rational.ts';
-import type { Meter, TempoMark } from '../model.ts';
+import type { Meter } from '../model/bar.ts';
+import type { TempoMark } from '../model/tempo.ts';
 import { isCompound, pulseLength } from './beats.ts';
 
 /** Beats a minute where a score states no tempo: a moderate walk (no source). */

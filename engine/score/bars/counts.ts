@@ -9,7 +9,10 @@ import {
   subtract,
   toNumber,
 } from '../../music/rational.ts';
-import type { Bar, Score, ScoreText, TempoUnit } from '../model.ts';
+import type { Bar } from '../model/bar.ts';
+import type { Score } from '../model/score.ts';
+import type { TempoUnit } from '../model/tempo.ts';
+import type { ScoreText } from '../model/texts.ts';
 import { beatLength, isCompound, pulseLength } from './beats.ts';
 
 /** SMuFL 1.4, range “Metronome marks”: the value of a note before the sign “=”, and its dot. */

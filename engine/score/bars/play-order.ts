@@ -1,4 +1,5 @@
-import type { BarRepeat, Jump, Remark } from '../model.ts';
+import type { BarRepeat, Jump } from '../model/bar.ts';
+import type { Remark } from '../model/remark.ts';
 import { type Ending, findRepeats, type Repeat } from './repeats.ts';
 
 /** What the order of play needs of a bar. */

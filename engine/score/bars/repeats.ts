@@ -1,4 +1,4 @@
-import type { BarRepeat } from '../model.ts';
+import type { BarRepeat } from '../model/bar.ts';
 
 /** A passage played several times: bar indices, all inclusive. */
 export interface Repeat {

@@ -1,5 +1,5 @@
 import { fail, ok, type Result } from '../../problem.ts';
-import type { TextEncoding } from '../model.ts';
+import type { TextEncoding } from '../model/source.ts';
 
 export interface DecodedText {
   /** A byte order mark stays as the first character, so that nothing of the file is lost. */

@@ -1,6 +1,6 @@
 import { midiOf, pitchName } from '../../music/pitch.ts';
 import { type Rational, rationalKey } from '../../music/rational.ts';
-import type { HandWords, Note } from '../model.ts';
+import type { HandWords, Note } from '../model/note.ts';
 import type { NoteDraft } from './draft.ts';
 import type { ReadLog } from './log.ts';
 import { comparePlayingOrder } from './marks/mark-times.ts';

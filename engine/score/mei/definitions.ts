@@ -1,6 +1,6 @@
 import { type Rational, rational } from '../../music/rational.ts';
 import { childrenNamed, type XmlElement } from '../../xml/tree.ts';
-import type { Meter } from '../model.ts';
+import type { Meter } from '../model/bar.ts';
 import { contentOf } from './editorial.ts';
 import { readMeter } from './form/meters.ts';
 import type { ReadLog } from './log.ts';

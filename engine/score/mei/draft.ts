@@ -2,7 +2,8 @@ import { group } from 'd3-array';
 import type { Letter } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
-import type { Meter, Tremolo } from '../model.ts';
+import type { Meter } from '../model/bar.ts';
+import type { Tremolo } from '../model/note.ts';
 import type { Transposition } from './definitions.ts';
 import type { KeySignature } from './notes/keys.ts';
 

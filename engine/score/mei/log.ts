@@ -1,7 +1,7 @@
 import type { Problem } from '../../problem.ts';
 import { listBars } from '../../words/bars.ts';
 import { lineAndColumnAt, type XmlElement } from '../../xml/tree.ts';
-import type { Remark } from '../model.ts';
+import type { Remark } from '../model/remark.ts';
 
 /** What a reading has to say besides its result: remarks for the user, and the first value that made it fail. */
 export interface ReadLog {

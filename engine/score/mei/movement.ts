@@ -1,6 +1,6 @@
 import { fail, ok, type Result } from '../../problem.ts';
 import { childrenNamed, firstChild, type XmlElement } from '../../xml/tree.ts';
-import type { SourceMovement } from '../model.ts';
+import type { SourceMovement } from '../model/source.ts';
 import { wordsOf } from './text.ts';
 
 /**

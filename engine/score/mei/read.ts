@@ -4,7 +4,10 @@ import type { XmlElement } from '../../xml/tree.ts';
 import { findPlayOrder, MAX_PLAYED_BARS } from '../bars/play-order.ts';
 import { chooseHarp, type HarpChoice, listHarps } from '../harp-choice.ts';
 import { isSmallDiamond } from '../lever-signs.ts';
-import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
+import type { Bar, BarRepeat } from '../model/bar.ts';
+import type { Rest } from '../model/between-notes.ts';
+import type { Score } from '../model/score.ts';
+import type { SourceText } from '../model/source.ts';
 import { readSharedTexts } from '../texts/shared-texts.ts';
 import { addGlissandiInWords, type GlissandoText, untoldGlissando } from '../words/glissandi-in-words.ts';
 import { confirmSharing, sharedPartRemark } from '../words/sharing-words.ts';
@@ -75,6 +78,9 @@ export const readMei = (
   return ok({ ...score, parts: summaries, harps: listHarps(candidates), remarks: [...log.remarks()] });
 };
 
+/** What the bar line on the right of a measure ends. */
+const ENDS: Readonly<Record<string, 'final' | 'double'>> = { end: 'final', dbl: 'double' };
+
 interface ChosenHarp {
   readonly chosen: readonly MeiPart[];
   readonly choice: HarpChoice;
@@ -119,6 +125,7 @@ const readPart = (
     sharing: marks,
     share: null,
     slowed: [],
+    delayed: [],
     ...readTempo(reading.controls, reading.bars, times, source.text, log),
     ...readSharedTexts(
       readPrintedTexts(
@@ -128,7 +135,10 @@ const readPart = (
         parts.map(({ staves }) => staves),
         source.text,
       ),
-      reading.bars.map(({ number, element }) => ({ number, isFinal: element.attributes.right === 'end' })),
+      reading.bars.map(({ number, element }) => ({
+        number,
+        end: ENDS[element.attributes.right ?? ''] ?? null,
+      })),
     ),
     ...readMarkings(reading.controls, times, alone, source.text, barNumber, log),
     playOrder: orderBars(form, reading.bars, repeats, log),

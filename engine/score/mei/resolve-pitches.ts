@@ -1,7 +1,7 @@
 import { letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';
 import { compare, equals, type Rational } from '../../music/rational.ts';
 import type { BarAccidentals } from '../bars/bar-accidentals.ts';
-import type { Harmonic, Ornament } from '../model.ts';
+import type { Harmonic, Ornament } from '../model/note.ts';
 import type { Transposition } from './definitions.ts';
 import { type BarDraft, groupByBar, type NoteDraft, type StaffBar } from './draft.ts';
 import type { ReadLog } from './log.ts';

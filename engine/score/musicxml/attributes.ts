@@ -2,7 +2,7 @@ import { type KeyMode, readKeyMode } from '../../music/key-names.ts';
 import { letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import { childrenNamed, childText, firstChild, type XmlElement } from '../../xml/tree.ts';
-import type { Meter } from '../model.ts';
+import type { Meter } from '../model/bar.ts';
 import type { RemarkList } from './remark-list.ts';
 import { BadValue, readInteger } from './values.ts';
 

@@ -1,7 +1,7 @@
 import { isLetter, type Pitch } from '../../music/pitch.ts';
 import { type Rational, rational, ZERO } from '../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
-import type { Note } from '../model.ts';
+import type { Note } from '../model/note.ts';
 import { readGlissandoWords } from '../words/glissando-words.ts';
 import type { Naming } from '../words/pedal-names.ts';
 import { usualNaming } from '../words/pedal-words.ts';

@@ -1,7 +1,7 @@
 import { childrenNamed, childText, firstChild, type Span, type XmlElement } from '../../xml/tree.ts';
 import { numberBars } from '../bars/bar-numbers.ts';
 import type { PartCandidate } from '../harp-choice.ts';
-import type { ScoreFormat } from '../model.ts';
+import type { ScoreFormat } from '../model/source.ts';
 import { wordsIn } from './directions/directions.ts';
 
 /** A bar as the file counts it. */

@@ -3,7 +3,10 @@ import type { Letter, Pitch } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
 
-import type { HandWords, LeverMarking, Note, SharingMark, SweepWords } from '../model.ts';
+import type { SweepWords } from '../model/between-notes.ts';
+import type { LeverMarking } from '../model/markings.ts';
+import type { HandWords, Note } from '../model/note.ts';
+import type { SharingMark } from '../model/texts.ts';
 import type { Naming } from '../words/pedal-names.ts';
 
 import type { Transposition } from './attributes.ts';

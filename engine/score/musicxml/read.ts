@@ -3,7 +3,10 @@ import { fail, ok, type Result } from '../../problem.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';
 import { findPlayOrder } from '../bars/play-order.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
-import type { Bar, BarRepeat, Rest, Score, SourceText } from '../model.ts';
+import type { Bar, BarRepeat } from '../model/bar.ts';
+import type { Rest } from '../model/between-notes.ts';
+import type { Score } from '../model/score.ts';
+import type { SourceText } from '../model/source.ts';
 import { readSharedTexts } from '../texts/shared-texts.ts';
 import { readLeverLines } from '../words/lever-lines.ts';
 import { readSplitSettings } from '../words/pedal-lines.ts';
@@ -124,11 +127,12 @@ const readChosen = (
     ...signs,
     ...readSharedTexts(
       placeInTime(guide.texts, timeline),
-      bars.map(({ number }, bar) => ({ number, isFinal: guide.finals.has(bar) })),
+      bars.map(({ number }, bar) => ({ number, end: guide.ends.get(bar) ?? null })),
     ),
     sharing: shared.marks,
     share: null,
     slowed: [],
+    delayed: [],
     playOrder: played.order,
     remarks: [...remarks.list(), ...played.remarks],
   });

@@ -1,5 +1,5 @@
 import { listBars } from '../../words/bars.ts';
-import type { Remark } from '../model.ts';
+import type { Remark } from '../model/remark.ts';
 
 /** Gathers remarks; what is met many times becomes one remark that names its bars. */
 export class RemarkList {

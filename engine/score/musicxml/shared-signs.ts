@@ -1,6 +1,6 @@
 import { compare, type Rational, rational, rationalKey, ZERO } from '../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../xml/tree.ts';
-import type { Landmark } from '../model.ts';
+import type { Landmark } from '../model/texts.ts';
 import { isOwnElement } from '../own-marks.ts';
 import { offsetOf, soundPlaceOf, typesOf, wordsIn } from './directions/directions.ts';
 import { type RawText, readTexts } from './directions/printed-texts.ts';
@@ -26,8 +26,8 @@ export interface SharedSigns {
   readonly landmarks: readonly RawLandmark[];
   /** Everything that any part prints as text. */
   readonly texts: readonly RawText[];
-  /** Indices of bars that end with a final bar line. */
-  readonly finals: ReadonlySet<number>;
+  /** The bars (indices) that end with a final or a double bar line, in whichever part. */
+  readonly ends: ReadonlyMap<number, 'final' | 'double'>;
   readonly repeats: RepeatSigns;
   /** How far the longest voice of any part goes in each bar. */
   readonly lengths: readonly Rational[];
@@ -42,7 +42,7 @@ export const readSharedSigns = (parts: readonly Part[], bars: number, remarks: R
   const tempo: RawTempo[] = [];
   const landmarks: RawLandmark[] = [];
   const texts: RawText[] = [];
-  const finals = new Set<number>();
+  const ends = new Map<number, 'final' | 'double'>();
   const repeats = new RepeatSigns(bars, remarks);
   const lengths: Rational[] = Array.from({ length: bars }, () => ZERO);
   for (const [order, part] of parts.entries()) {
@@ -64,7 +64,8 @@ export const readSharedSigns = (parts: readonly Part[], bars: number, remarks: R
           if (sign !== null) ofPart.set(`${bar} ${rationalKey(at)} ${sign.origin}`, { bar, at, sign });
           for (const landmark of landmarksAt(item, bar, sign !== null)) landmarks.push(landmark);
           texts.push(...readTexts(item, bar, order));
-          if (isFinalBarLine(item.element)) finals.add(bar);
+          const end = endOf(item.element);
+          if (end !== null && ends.get(bar) !== 'final') ends.set(bar, end);
         },
         false,
       );
@@ -73,16 +74,18 @@ export const readSharedSigns = (parts: readonly Part[], bars: number, remarks: R
     }
     for (const each of ofPart.values()) tempo.push(each);
   }
-  return { tempo, landmarks: withoutDoubles(landmarks), texts, finals, repeats, lengths };
+  return { tempo, landmarks: withoutDoubles(landmarks), texts, ends, repeats, lengths };
 };
 
 const SHARED_ELEMENTS: ReadonlySet<string> = new Set(['direction', 'sound', 'barline']);
 
-const isFinalBarLine = (element: XmlElement): boolean =>
-  element.name === 'barline' &&
-  element.attributes.location !== 'left' &&
-  childText(element, 'bar-style') === 'light-heavy' &&
-  firstChild(element, 'repeat') === undefined;
+/** What a bar line says of the end of its bar. */
+const endOf = (element: XmlElement): 'final' | 'double' | null => {
+  if (element.name !== 'barline' || element.attributes.location === 'left') return null;
+  if (firstChild(element, 'repeat') !== undefined) return null;
+  const style = childText(element, 'bar-style');
+  return style === 'light-heavy' ? 'final' : style === 'light-light' ? 'double' : null;
+};
 
 /** Words for a tempo that changes step by step: they structure no page (common practice, no source). */
 const GRADUAL =

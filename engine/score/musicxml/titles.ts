@@ -1,5 +1,5 @@
 import { childrenNamed, childText, firstChild, type XmlElement } from '../../xml/tree.ts';
-import type { Titles } from '../model.ts';
+import type { Titles } from '../model/score.ts';
 import { withSourceNote } from '../source-note.ts';
 import { usableTitle } from '../usable-title.ts';
 

@@ -1,13 +1,13 @@
 /** What is known of a bar's part in the form. */
 export interface BarBounds {
   readonly number: string;
-  /** It ends with a final bar line that repeats nothing. */
-  readonly isFinal: boolean;
+  /** The bar line at its end, where that is a double one, or a final one that repeats nothing. */
+  readonly end: 'final' | 'double' | null;
 }
 
 /**
- * The bars (indices) at which a movement may begin: the first, and one behind a final bar line whose number starts anew or over
- * which a title stands.
+ * The bars (indices) at which a movement may begin: the first, one behind a final bar line whose number starts anew or over
+ * which a title stands, and one behind a double bar line whose number starts anew.
  *
  * @param titled bars over which words stand that look like a title
  */
@@ -15,7 +15,9 @@ export const findMovements = (bars: readonly BarBounds[], titled: ReadonlySet<nu
   bars.flatMap(({ number }, bar) => {
     const before = bars[bar - 1];
     if (before === undefined) return [bar];
-    return before.isFinal && (titled.has(bar) || startsAnew(number, before.number)) ? [bar] : [];
+    if (before.end === null) return [];
+    const isTitled = before.end === 'final' && titled.has(bar);
+    return isTitled || startsAnew(number, before.number) ? [bar] : [];
   });
 
 const startsAnew = (number: string, before: string): boolean =>

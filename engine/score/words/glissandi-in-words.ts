@@ -1,7 +1,8 @@
 import { bisector } from 'd3-array';
 import { type Letter, stepOf } from '../../music/pitch.ts';
 import { add, compare, type Rational, rationalKey, toNumber } from '../../music/rational.ts';
-import type { Note, Sweep, SweepWords } from '../model.ts';
+import type { Sweep, SweepWords } from '../model/between-notes.ts';
+import type { Note } from '../model/note.ts';
 import { quoteWords } from './pedal-words.ts';
 import { isJoined, isSmall } from './runs.ts';
 

@@ -1,5 +1,5 @@
 import { readWantedSound } from '../../glissando/wanted-sound.ts';
-import type { SweepWords } from '../model.ts';
+import type { SweepWords } from '../model/between-notes.ts';
 import { readPedalWords } from './pedal-words.ts';
 
 /** “gliss.”, “glissando”, “glissez”, “en glissant”, “glissato”, “gleitend”; not “senza gliss.”. */

@@ -1,6 +1,6 @@
 import type { Side } from '../../harp/side.ts';
 import { compare, type Rational } from '../../music/rational.ts';
-import type { HandWords } from '../model.ts';
+import type { HandWords } from '../model/note.ts';
 import { foldLabel, LONGEST_LABEL } from './labels.ts';
 
 /** Words and letters for the two hands in English, French, German, Italian and Spanish (common practice, no source). */

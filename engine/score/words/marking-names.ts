@@ -1,7 +1,7 @@
 import type { Position } from '../../harp/setting.ts';
 import { accidentalSign } from '../../music/accidental.ts';
 import type { Letter } from '../../music/pitch.ts';
-import type { SourceMarking } from '../model.ts';
+import type { SourceMarking } from '../model/markings.ts';
 import { NAMINGS, type Naming } from './pedal-names.ts';
 import { type PedalName, readBareNames, readPedalNames } from './pedal-words.ts';
 

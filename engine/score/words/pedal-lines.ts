@@ -1,6 +1,6 @@
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { compare, rationalKey } from '../../music/rational.ts';
-import type { SourceMarking, UnreadWords } from '../model.ts';
+import type { SourceMarking, UnreadWords } from '../model/markings.ts';
 import type { Naming } from './pedal-names.ts';
 import { readBareNames } from './pedal-words.ts';
 

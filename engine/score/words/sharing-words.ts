@@ -1,4 +1,4 @@
-import type { SharingMark } from '../model.ts';
+import type { SharingMark } from '../model/texts.ts';
 import { foldLabel, LONGEST_LABEL } from './labels.ts';
 
 /** What words say of the players who share a part. */

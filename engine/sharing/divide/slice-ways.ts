@@ -2,7 +2,7 @@ import { group } from 'd3-array';
 import { FEET, footOf, type Position } from '../../harp/setting.ts';
 import { LETTERS, midiOf } from '../../music/pitch.ts';
 import { rationalKey } from '../../music/rational.ts';
-import type { Note } from '../../score/model.ts';
+import type { Note } from '../../score/model/note.ts';
 import type { DivisionWeights } from './division-weights.ts';
 import type { Demand, Players, Slice } from './strands.ts';
 

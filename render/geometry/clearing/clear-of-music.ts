@@ -57,6 +57,7 @@ export const clearOfMusic = (svg: string, root: XmlElement, request: ClearingReq
   const page = readDrawnPage({ svg, root, ...request });
   const found = findObstacles(svg, root, { ...EVERYTHING, skipped: page.passed, passable: UNSETTLED });
   const notes = found.filter(({ kind }) => NOTES.has(kind)).map(({ box }) => box);
+  const barLines = found.filter(({ kind }) => kind === 'barLine').map(({ box }) => box);
   const settled = found.filter(({ kind }) => !STAFF_LINES.has(kind)).map(({ box }) => box);
   const moved = new Map(request.overhangs);
   const settle = settler(page, { notes, settled, moved });
@@ -69,9 +70,9 @@ export const clearOfMusic = (svg: string, root: XmlElement, request: ClearingReq
   }
   const settledOnes = [
     settle(findTupletFigures(page)),
-    settle(findInnerWords(page, settled)),
+    settle(findInnerWords(page, settled, barLines)),
     settle(findHairpins(page)),
-    settle(findOuterWords(page)),
+    settle(findOuterWords(page, settled)),
   ].flat();
   return {
     moved,
@@ -122,11 +123,15 @@ const NOWHERE: Point = { x: 0, y: 0 };
 const UNSEEN_VU2 = 1;
 
 const wayFor = (
-  { boxes, margins, otherwise, ways }: Movable,
+  { boxes, margins, otherwise, rather, ways }: Movable,
   others: readonly Box[],
   unitsPerVu: number,
 ): { readonly by: Point; readonly isCrowded: boolean } => {
-  const free = freeWay(boxes, ways, others, margins, unitsPerVu);
+  const pastAll =
+    rather === undefined
+      ? null
+      : freeWay(boxes, rather.ways, [...others, ...rather.boxes], margins, unitsPerVu);
+  const free = pastAll ?? freeWay(boxes, ways, others, margins, unitsPerVu);
   if (free !== null) return { by: free, isCrowded: false };
   if (otherwise === 'stay') return { by: NOWHERE, isCrowded: false };
   const { by, touchedVu2 } = leastTouchedWay(boxes, ways, others, unitsPerVu);

@@ -42,8 +42,13 @@ const FARTHEST_UNDER_VU = 40;
  * their moment, without a look at all that is there.
  *
  * @param settled ink that is not moved
+ * @param barLines which run through between the staves: words that can stand in their bar do not lie on one
  */
-export const findInnerWords = (page: DrawnPage, settled: readonly Box[]): Movable[] => {
+export const findInnerWords = (
+  page: DrawnPage,
+  settled: readonly Box[],
+  barLines: readonly Box[],
+): Movable[] => {
   const texts = groupsOfKinds(page, TEXTS)
     .map((group): Text => {
       const shift = page.overhangs.get(group.span.start) ?? NO_SHIFT;
@@ -61,12 +66,15 @@ export const findInnerWords = (page: DrawnPage, settled: readonly Box[]): Movabl
       ways: isUnder(boxes, page) ? UNDER_SYSTEM : INSIDE,
       margins: MARGINS,
       clearOf: 'ink-and-staves',
+      rather: { boxes: barLines, ways: isUnder(boxes, page) ? UNDER_SYSTEM : WITHIN_BAR },
       otherwise: 'touch-least',
     }),
   );
 };
 
 const INSIDE: Ways = aroundIt(FARTHEST_INSIDE);
+/** Words that were far to the right would stand in the next bar. */
+const WITHIN_BAR: Ways = INSIDE.filter(({ x }) => x <= 2);
 const UNDER_SYSTEM: Ways = aroundIt({ x: 0, y: FARTHEST_UNDER_VU });
 
 /** Between a dynamic and the words after it, in vu. */

@@ -13,6 +13,8 @@ export interface Movable {
   readonly margins: Margins;
   /** What they keep clear of: all that is settled, the staves besides, or the notes alone. */
   readonly clearOf: 'ink' | 'ink-and-staves' | 'notes';
+  /** What they keep clear of besides, where one of these ways leads to a place for that. */
+  readonly rather?: { readonly boxes: readonly Box[]; readonly ways: Ways };
   /** Where nothing is free: they stay, or go where they touch least. */
   readonly otherwise: 'stay' | 'touch-least';
 }

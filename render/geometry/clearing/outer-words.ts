@@ -1,32 +1,88 @@
+import { descendantsNamed, type XmlElement } from '../../../engine/index.ts';
+import type { Box } from '../../text/outline.ts';
 import { kindOf, moveBox } from '../drawn-groups.ts';
 import { type DrawnPage, groupsOfKinds, inkOf, isOver } from './drawn-page.ts';
-import { joinBoxes, type Margins, upAndDown } from './free-place.ts';
+import { freeWay, joinBoxes, type Margins, upAndDown, type Ways } from './free-place.ts';
 import { WORDS } from './inner-words.ts';
 import { type Movable, NO_SHIFT } from './movable.ts';
 
 export const NUMBER = 'mNum';
+const TEMPO = 'tempo';
 
 const UPWARDS = upAndDown([-1], 40);
 /** Of words not all letters fill their line. */
 const AROUND_WORDS: Margins = { besideVu: 0.8, aboveVu: 1.2 };
 const AROUND_NUMBER: Margins = { besideVu: 0.8, aboveVu: 0.3 };
 
-/** Words and the numbers of bars over a system, the lowest first, words before numbers: these give way to all others. */
-export const findOuterWords = (page: DrawnPage): Movable[] => {
+/** Tempo words go up so far, in vu, to stand at one height with others of their line. */
+const FARTHEST_LEVEL_VU = 8;
+
+/**
+ * Words and the numbers of bars over a system, the lowest first, words before numbers: these give way to all others. Words of
+ * tempo stand at one height where they are not far from it.
+ *
+ * @param settled ink that is not moved
+ */
+export const findOuterWords = (page: DrawnPage, settled: readonly Box[]): Movable[] => {
   const over = groupsOfKinds(page, new Set([...WORDS, NUMBER])).flatMap((group) => {
     const shift = page.overhangs.get(group.span.start) ?? NO_SHIFT;
     const boxes = inkOf(page, group).map((box) => moveBox(box, { x: shift.dx, y: shift.dy }));
     return boxes.length > 0 && isOver(boxes, page) ? [{ group, shift, boxes }] : [];
   });
   const isNumber = ({ group }: (typeof over)[number]): number => (kindOf(group) === NUMBER ? 1 : 0);
-  return [...over]
+  const words = [...over]
     .sort((a, b) => isNumber(a) - isNumber(b) || joinBoxes(b.boxes).y1 - joinBoxes(a.boxes).y1)
-    .map(({ boxes, group, shift }) => ({
-      groups: [{ group, shift }],
-      boxes,
-      ways: UPWARDS,
-      margins: kindOf(group) === NUMBER ? AROUND_NUMBER : AROUND_WORDS,
-      clearOf: 'ink',
-      otherwise: 'stay',
-    }));
+    .map(
+      ({ boxes, group, shift }): Movable => ({
+        groups: [{ group, shift }],
+        boxes,
+        ways: UPWARDS,
+        margins: kindOf(group) === NUMBER ? AROUND_NUMBER : AROUND_WORDS,
+        clearOf: 'ink',
+        otherwise: 'stay',
+      }),
+    );
+  return levelled(words, settled, page.unitsPerVu);
+};
+
+/** Words of tempo go first of all to the height of the highest near them, and stay there where nothing is in their way. */
+const levelled = (words: readonly Movable[], settled: readonly Box[], unitsPerVu: number): Movable[] => {
+  const lines = freeLines(words, settled, unitsPerVu).sort((a, b) => a.at - b.at);
+  const ways = new Map<Movable, Ways>();
+  let level = Number.NEGATIVE_INFINITY;
+  for (const { at, baseline, words: own } of lines) {
+    if (at - level > FARTHEST_LEVEL_VU * unitsPerVu) level = at;
+    else ways.set(own, [{ x: 0, y: (level - baseline) / unitsPerVu }, ...own.ways]);
+  }
+  return words.map((each) => ({ ...each, ways: ways.get(each) ?? each.ways }));
+};
+
+/** A line of tempo words: where the layout set it, and where it goes for itself, in the page's units. */
+interface TempoLine {
+  readonly words: Movable;
+  readonly baseline: number;
+  readonly at: number;
+}
+
+/** Tempo words, but for those that stand over others, by which they have their height. */
+const freeLines = (words: readonly Movable[], settled: readonly Box[], unitsPerVu: number): TempoLine[] => {
+  const taken = [...settled];
+  return words.flatMap((each) => {
+    const wayPast = (others: readonly Box[]): number =>
+      freeWay(each.boxes, each.ways, others, each.margins, unitsPerVu)?.y ?? 0;
+    const up = wayPast(taken);
+    const isStacked = up < wayPast(settled);
+    taken.push(...each.boxes.map((box) => moveBox(box, { x: 0, y: up })));
+    const baseline = baselineOf(each.groups[0]!.group);
+    return baseline === null || isStacked ? [] : [{ words: each, baseline, at: baseline + up }];
+  });
+};
+
+/** Where the letters of tempo words stand; null of other words, and of several lines. */
+const baselineOf = (group: XmlElement): number | null => {
+  if (kindOf(group) !== TEMPO) return null;
+  const heights = descendantsNamed(group, 'text', 'tspan').flatMap(({ attributes: { y } }) =>
+    y === undefined ? [] : [Number(y)],
+  );
+  return new Set(heights).size === 1 ? heights[0]! : null;
 };

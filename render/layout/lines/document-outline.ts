@@ -20,6 +20,7 @@ export interface MeasurePiece {
   readonly id: string;
   readonly text: string;
   readonly startTag: string;
+  readonly beginsMovement: boolean;
   /** Ids of what stands in it. */
   readonly ids: readonly string[];
   readonly links: readonly Link[];
@@ -58,6 +59,9 @@ const CHAINED: Readonly<Record<string, (attributes: string) => boolean>> = {
   syl: (attributes) => attributeOf(attributes, 'con') !== undefined,
 };
 
+/** Stands before a measure with which a movement begins; the layout itself passes over it. */
+export const MOVEMENT_START = '<?movement?>';
+
 const TAG =
   /<!--[\s\S]*?-->|<!\[CDATA\[[\s\S]*?\]\]>|<\?[\s\S]*?\?>|<(\/?)([^\s/>]+)((?:[^>"']|"[^"]*"|'[^']*')*)>/g;
 
@@ -88,15 +92,20 @@ export const outlineDocument = (text: string): DocumentOutline | null => {
   const closing = ['score', ...above.reverse()].map((name) => `</${name}>`).join('');
   const pieces: Piece[] = [];
   const measures: MeasurePiece[] = [];
+  let beginsMovement = false;
   for (tag = tags.next().value; tag !== undefined; tag = tags.next().value) {
     const { end, kind, name, start } = tag;
     if (kind === 'end' && name === 'score') break;
     if (name === 'measure') {
       if (kind !== 'start') return null;
-      const measure = readMeasure(text, tag, tags, measures.length);
-      if (measure === null) return null;
+      const read = readMeasure(text, tag, tags, measures.length);
+      if (read === null) return null;
+      const measure = { ...read, beginsMovement };
+      beginsMovement = false;
       measures.push(measure);
       pieces.push({ kind: 'measure', measure });
+    } else if (name === MOVEMENT_START) {
+      beginsMovement = true;
     } else if (name === 'pb') {
       if (kind !== 'end') pieces.push({ kind: 'break' });
     } else if (CONTAINERS.has(name)) {
@@ -122,11 +131,19 @@ function* readTags(text: string): Generator<Tag, undefined> {
     const found = pattern.exec(text);
     if (found === null) return undefined;
     const [whole, slash, name, attributes = ''] = found;
-    if (name === undefined) continue;
+    if (name === undefined) {
+      if (whole === MOVEMENT_START) yield { name: whole, attributes: '', kind: 'empty', ...spanOf(found) };
+      continue;
+    }
     const kind = slash === '/' ? 'end' : attributes.endsWith('/') ? 'empty' : 'start';
-    yield { name, attributes, start: found.index, end: found.index + whole.length, kind };
+    yield { name, attributes, kind, ...spanOf(found) };
   }
 }
+
+const spanOf = ({ 0: whole, index }: RegExpExecArray): Pick<Tag, 'start' | 'end'> => ({
+  start: index,
+  end: index + whole.length,
+});
 
 /** Passes over an element. @returns its end tag; null where a measure stands in it */
 const skipElement = (tags: Generator<Tag, undefined>, name: string): Tag | null => {
@@ -146,7 +163,7 @@ const readMeasure = (
   startTag: Tag,
   tags: Generator<Tag, undefined>,
   index: number,
-): MeasurePiece | null => {
+): Omit<MeasurePiece, 'beginsMovement'> | null => {
   const ids: string[] = [];
   const links: Link[] = [];
   const clefs: WrittenClef[] = [];

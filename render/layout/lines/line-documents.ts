@@ -52,6 +52,7 @@ export const divideIntoLines = (
       own: { first: lines[line]!.first, last: lines[last]!.last },
       ends: new Set(around.flatMap((each) => [...each.ends])),
       isCounted: around.some((each) => each.isCounted),
+      endsMovement: isLastOfMovement(measures, lines[last]!.last),
     };
     const { ends, own } = stretch;
     const from = Math.max(0, Math.min(...ends, own.first - 1));
@@ -70,7 +71,7 @@ export const divideIntoLines = (
     count: lines.length,
     ids: new Set(measures.flatMap(({ id, ids }) => [id, ...ids])),
     nameOf: (line) => measures[lines[line]!.first]!.id,
-    endsMovement: (line) => isFinal(measures[lines[line]!.last]!),
+    endsMovement: (line) => isLastOfMovement(measures, lines[line]!.last),
     write,
   };
 };
@@ -82,6 +83,7 @@ interface Stretch {
   readonly ends: ReadonlySet<number>;
   /** Whether something in them is counted in bars. */
   readonly isCounted: boolean;
+  readonly endsMovement: boolean;
 }
 
 interface Surroundings {
@@ -97,7 +99,7 @@ interface Surroundings {
 /** The measures of some lines with what stands round them, and the end tags of what is open behind. */
 const writeBody = (
   pieces: readonly Piece[],
-  { ends, isCounted, own }: Stretch,
+  { ends, endsMovement, isCounted, own }: Stretch,
   { from, open: openBefore, starts, staves }: Surroundings,
 ): string[] => {
   const open = [...openBefore];
@@ -118,7 +120,7 @@ const writeBody = (
       if (isOwn || ends.has(index)) put(text);
       else if (isNext || isCounted || isInEnding(open)) put(emptyMeasure(startTag, staves, clefs));
       else for (const [staff, clef] of clefs) passed.set(staff, clef);
-      isPastEnd ||= index === own.last && isFinal(piece.measure);
+      isPastEnd ||= index === own.last && endsMovement;
     } else if (piece.kind === 'definition') {
       if (!isPastEnd) body.push(piece.text);
     } else if (piece.kind !== 'break') {
@@ -130,8 +132,9 @@ const writeBody = (
   return [...body, ...open.reverse().map((tag) => `</${/^<([^\s>]+)/.exec(tag)![1]}>`)];
 };
 
-/** Behind a final bar line a movement begins, whose key and metre are no change. */
-const isFinal = ({ startTag }: MeasurePiece): boolean => /\sright\s*=\s*["']end["']/.test(startTag);
+/** The key and the metre of the next movement are no change. */
+const isLastOfMovement = (measures: readonly MeasurePiece[], index: number): boolean =>
+  measures[index + 1]?.beginsMovement ?? false;
 
 /** An ending that begins a line is opened behind the break: before it, it would count as one that goes on. */
 const breakPage = (body: string[]): void => {

@@ -11,6 +11,8 @@ import { levelOf, type SpaceRow } from './reserve-spaces.ts';
 const FARTHEST_VU = 40;
 const STEP_VU = 0.5;
 const CLEARANCE_VU = 0.6;
+/** What is nearer than that goes up, this far at the most. */
+const HIGHEST_VU = 3;
 
 /**
  * What comes down, in this order. Counts keep one level in a line; what is told before the first note follows them, as
@@ -39,7 +41,10 @@ export const zonesUnder = (
   const rows = droppedRows(placed, placement).map(([row]) => row);
   return placed
     .filter(({ room }) => rows.includes(room.line))
-    .map(({ box }) => ({ y0: box.y0, y1: box.y1 + (FARTHEST_VU + 1) * unitsPerVu }));
+    .map(({ box }) => ({
+      y0: box.y0 - (HIGHEST_VU + 1) * unitsPerVu,
+      y1: box.y1 + (FARTHEST_VU + 1) * unitsPerVu,
+    }));
 };
 
 /**
@@ -73,24 +78,43 @@ const dropLine = (
     .filter(({ room }) => !own.has(room.id))
     .map(({ box }) => widen(inkOf(box, unitsPerVu), unitsPerVu));
   const solid = [...others, ...obstacles.map(({ box }) => box)];
-  const depths = line.flatMap(({ box }) => {
+  const columns = line.map(({ box }): Column => {
     const ink = inkOf(box, unitsPerVu);
-    const column = solid.filter(({ x0, x1 }) => x0 < ink.x1 && ink.x0 < x1);
-    return freeDepth(ink, column, unitsPerVu) ?? [];
+    return { ink, solid: solid.filter(({ x0, x1 }) => x0 < ink.x1 && ink.x0 < x1) };
   });
-  const down = depths.length === 0 ? 0 : Math.min(...depths);
+  const depths = columns.flatMap((column) => freeDepth(column, unitsPerVu) ?? []);
+  const lowest = depths.length === 0 ? 0 : Math.min(...depths);
+  const down = lowest > 0 ? lowest : -freeHeight(columns, unitsPerVu);
   return down === 0
     ? placed
     : placed.map((each) => (own.has(each.room.id) ? { ...each, box: lower(each.box, down) } : each));
 };
 
+/** A drawing's ink, and all that stands over and under it. */
+interface Column {
+  readonly ink: Box;
+  readonly solid: readonly Box[];
+}
+
 /** How far a box comes down before it meets something; not at all where it stands on something, null if nothing is under it. */
-const freeDepth = (ink: Box, column: readonly Box[], unitsPerVu: number): number | null => {
+const freeDepth = ({ ink, solid }: Column, unitsPerVu: number): number | null => {
   for (let step = 0; step <= FARTHEST_VU; step += STEP_VU) {
     const moved = lower(ink, (step + CLEARANCE_VU) * unitsPerVu);
-    if (column.some((box) => boxesMeet(box, moved))) return Math.max(0, step - STEP_VU) * unitsPerVu;
+    if (solid.some((box) => boxesMeet(box, moved))) return Math.max(0, step - STEP_VU) * unitsPerVu;
   }
   return null;
+};
+
+/** How far boxes go up together until they are clear of what is under them; not at all where that does not help. */
+const freeHeight = (columns: readonly Column[], unitsPerVu: number): number => {
+  const isClear = (step: number): boolean =>
+    columns.every(({ ink, solid }) => {
+      const up = lower(ink, -step * unitsPerVu);
+      const wanted = { ...up, y1: up.y1 + CLEARANCE_VU * unitsPerVu };
+      return !solid.some((box) => boxesMeet(box, wanted));
+    });
+  for (let step = 0; step <= HIGHEST_VU; step += STEP_VU) if (isClear(step)) return step * unitsPerVu;
+  return 0;
 };
 
 const lower = ({ x0, y0, x1, y1 }: Box, down: number): Box => ({ x0, y0: y0 + down, x1, y1: y1 + down });

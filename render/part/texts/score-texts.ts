@@ -60,6 +60,7 @@ const EVENTS: Readonly<Record<ScoreText['kind'], ReadonlySet<string>>> = {
   tempo: new Set(['dir', 'tempo']),
   gradual: new Set(['dir', 'tempo']),
   order: new Set(['dir', 'tempo', 'repeatMark']),
+  delay: new Set(['dir']),
 };
 
 const isShown = (measure: XmlElement, { text, kind }: ScoreText, mei: LayoutMei): boolean =>
@@ -97,7 +98,7 @@ interface TextBlock {
   readonly lines: readonly (readonly ScoreText[])[];
 }
 
-const INLINE: ReadonlySet<ScoreText['kind']> = new Set(['movement', 'tempo', 'gradual', 'order']);
+const INLINE: ReadonlySet<ScoreText['kind']> = new Set(['movement', 'tempo', 'gradual', 'order', 'delay']);
 
 const isFigure = ({ text }: ScoreText): boolean => !/\p{L}/u.test(text);
 

@@ -8,6 +8,8 @@ export const LEVERS_WORDS = {
     up: (names: readonly string[]) => `Levers up: ${names.join(', ')}.`,
     allOf: (name: string) => `all ${name}`,
   },
+  /** Beside the table over the first line of music. */
+  onMusic: { tuning: 'Tuning', up: 'Levers up', allDown: 'All levers down', all: 'all' },
   strings: 'Levers before the start',
   stringsLegend:
     'The strings from the lowest. A black lever across a string is up, a grey one beside it down. Over a raised string stands what it gives, under each what it is tuned to.',
@@ -64,7 +66,7 @@ export const LEVERS_WORDS = {
         ].join(' ')}`,
   noteAt: (note: string, bar: string) => `${note} in bar ${bar}`,
   spotsLegend:
-    'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest your hands between two exercises.',
+    'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest your hands between two exercises. Pale bars are not of the passage.',
   leversAlone:
     'The levers alone: the line above, counting aloud, without the strings; each hand comes back to its place over the strings.',
   aroundEach:
@@ -73,5 +75,5 @@ export const LEVERS_WORDS = {
   slowly: (beat: string, tempo: number) =>
     `Notes and levers together, slowly: at ${beat} = ${tempo} each hand has a second between its levers.`,
   inTempo: (beat: string, tempo: number) =>
-    `Notes and levers together at the written tempo, ${beat} = ${tempo}: each hand has a second between its levers.`,
+    `Notes and levers together: even at the written tempo, ${beat} = ${tempo}, each hand has a second between its levers.`,
 } as const;

@@ -1,4 +1,5 @@
 import { capitalize, formatBeatText, listNames, nameBars, nameExtent } from '../../../engine/index.ts';
+import { uncapitalize } from '../uncapitalize.ts';
 
 export const NAMES_WORDS = {
   notes: {
@@ -12,22 +13,34 @@ export const NAMES_WORDS = {
   },
   feet: { left: 'left', right: 'right' },
   footHeads: { left: 'Left foot', right: 'Right foot' },
+  labelled: (label: string, text: string) => `${label}: ${text}`,
+  /** A sentence that follows a label. */
+  afterLabel: (sentence: string) => uncapitalize(sentence),
   places: {
     /** Printed numbers of the first and the last bar. */
     bars: (from: string, until: string) => capitalize(nameBars(from, until)),
-    extent: (where: {
+    /** @param count of a single place, as it is counted aloud */
+    extent: ({
+      count,
+      ...where
+    }: {
       readonly from: string;
       readonly until: string;
-      readonly beat: string;
+      readonly count: string;
       readonly places: number;
       readonly notes: number;
-    }) => nameExtent(where),
+    }) =>
+      where.places === 1
+        ? `${nameBars(where.from, where.from)}, count ${count}`
+        : nameExtent({ ...where, beat: '' }),
     beatInBar: (bar: string, beat: string) => `Bar ${bar}, beat ${formatBeatText(beat)}`,
   },
   /** What stands under a change on the pages of music. */
   inWords: {
     /** @param pedal its letter */
     pedal: (pedal: string, position: string) => `${pedal} to ${position}`,
+    /** Which time of a repeat a marking is for. */
+    times: { first: '1st time', second: '2nd time', later: 'later times' },
     feet: { left: 'left foot', right: 'right foot' },
     levers: { up: 'lever up', down: 'lever down' },
     hands: { left: 'left hand', right: 'right hand' },

@@ -14,6 +14,12 @@ export const PIECES_WORDS = {
     tuning: 'Tuning',
   },
   tuning: {
+    /** Over the first line of music. */
+    onMusic: {
+      withoutPedal: 'Tune before playing, without pedal:',
+      byCents: 'Tune before playing:',
+      to: (string: string) => `${string} to`,
+    },
     withoutDisc: (from: string, to: string) => `${from} to ${to}: this string has no disc.`,
     retunedLetter: (from: string, to: string) => `All ${from} strings to ${to}.`,
     retunedStrings: (from: string, octaves: readonly string[], to: string) =>
@@ -21,7 +27,7 @@ export const PIECES_WORDS = {
         ? `The ${from} string of octave ${octaves[0]} to ${to}.`
         : `The ${from} strings of octaves ${listNames(octaves)} to ${to}.`,
     /** A string that the user tunes otherwise. */
-    byCents: (string: string, cents: number) => `${describeStringRetuning(string, cents)}.`,
+    retuned: (string: string, cents: number) => `${describeStringRetuning(string, cents)}`,
     nothing: 'Nothing beyond the usual tuning.',
     // Common practice, no source.
     caution: 'Do not raise a string above its usual pitch unless a harp technician agrees.',

@@ -34,13 +34,13 @@ export const STUDY_WORDS = {
   tableLegend:
     'Lead is the time from the move to the first note that needs it, at the written tempo, if the part is read straight on.',
   /** @param middleC its name with the number of its octave */
-  octaves: (middleC: string) => `${middleC} is the middle C.`,
+  octaves: (middleC: string) => `${middleC} is middle C.`,
   footwork: 'Footwork line',
   footworkLegend:
     'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Give your feet a rest before you begin again.',
   spots: 'Hard spots',
   spotsLegend:
-    'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest hands and feet between two exercises.',
+    'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest hands and feet between two exercises. Pale bars are not of the passage.',
   noSpots: 'Every passage is easy.',
   spot: (rank: number, bars: string, grade: string) => `${rank}. ${bars}: ${grade}`,
   exercises: 'Exercises',
@@ -50,7 +50,7 @@ export const STUDY_WORDS = {
   slowly: (beat: string, tempo: number) =>
     `Hands and feet together, slowly: at ${beat} = ${tempo} each foot has a second between its moves.`,
   inTempo: (beat: string, tempo: number) =>
-    `Hands and feet together at the written tempo, ${beat} = ${tempo}: each foot has a second between its moves.`,
+    `Hands and feet together: even at the written tempo, ${beat} = ${tempo}, each foot has a second between its moves.`,
   ladder: (beat: string, tempi: readonly number[]) =>
     tempi.length === 1
       ? `Three times without a fault at ${beat} = ${tempi[0]}.`

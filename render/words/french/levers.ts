@@ -10,6 +10,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     up: (names) => `Leviers levés : ${names.join(', ')}.`,
     allOf: (name) => `tous les ${name}`,
   },
+  onMusic: { tuning: 'Accord', up: 'Leviers levés', allDown: 'Tous les leviers baissés', all: 'tous les' },
   strings: 'Leviers avant de commencer',
   stringsLegend:
     'Les cordes à partir de la plus grave. Un levier noir en travers de la corde est levé, un gris à côté est baissé. Au-dessus d’une corde haussée se lit ce qu’elle donne, sous chacune son accord.',
@@ -63,7 +64,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     ].join(' ')}`,
   noteAt: (note, bar) => `${note} à la mesure ${bar}`,
   spotsLegend:
-    'Les passages qui ne sont pas faciles, le plus difficile d’abord. Travaillez-les du dernier au premier et laissez reposer les mains entre deux exercices.',
+    'Les passages qui ne sont pas faciles, le plus difficile d’abord. Travaillez-les du dernier au premier et laissez reposer les mains entre deux exercices. Les mesures pâles n’en font pas partie.',
   leversAlone:
     'Les leviers seuls, comme ci-dessus, en comptant à voix haute, sans les cordes ; chaque main revient à sa place au-dessus des cordes.',
   aroundEach:
@@ -73,5 +74,5 @@ export const LEVERS_WORDS: Words['levers'] = {
   slowly: (beat, tempo) =>
     `Notes et leviers ensemble, lentement : à ${beat} = ${tempo}, chaque main a une seconde entre ses leviers.`,
   inTempo: (beat, tempo) =>
-    `Notes et leviers ensemble au tempo écrit, ${beat} = ${tempo} : chaque main a une seconde entre ses leviers.`,
+    `Notes et leviers ensemble : même au tempo écrit, ${beat} = ${tempo}, chaque main a une seconde entre ses leviers.`,
 };

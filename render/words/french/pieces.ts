@@ -15,14 +15,19 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     tuning: 'Accord',
   },
   tuning: {
+    onMusic: {
+      withoutPedal: 'À accorder avant de jouer, sans pédale :',
+      byCents: 'À accorder avant de jouer :',
+      to: (string) => `${string} en`,
+    },
     withoutDisc: (from, to) => `${from} à accorder en ${to} : cette corde n’a pas de disque.`,
     retunedLetter: (from, to) => `Toutes les cordes de ${from} en ${to}.`,
     retunedStrings: (from, octaves, to) =>
       octaves.length === 1
         ? `La corde de ${from} de l’octave ${octaves[0]} en ${to}.`
         : `Les cordes de ${from} des octaves ${list(octaves)} en ${to}.`,
-    byCents: (string, cents) =>
-      `${string} à ${Math.abs(cents)} cents ${cents > 0 ? 'plus haut' : 'plus bas'}.`,
+    retuned: (string, cents) =>
+      `${string} à ${Math.abs(cents)} cents ${cents > 0 ? 'plus haut' : 'plus bas'}`,
     nothing: 'Rien d’autre que l’accord habituel.',
     caution:
       'N’accordez aucune corde au-dessus de sa hauteur habituelle sans l’accord d’un technicien de la harpe.',

@@ -47,7 +47,7 @@ export const STUDY_WORDS: Words['study'] = {
     'Les pieds seuls, loin des cordes : comptez à voix haute et changez chaque pédale sur son temps. Une fraction est la part du temps déjà écoulée ; un nombre au-dessus d’un trait épais, un silence d’autant de mesures. Laissez reposer les pieds avant de recommencer.',
   spots: 'Passages difficiles',
   spotsLegend:
-    'Les passages qui ne sont pas faciles, le plus difficile d’abord. Travaillez-les du dernier au premier et laissez reposer mains et pieds entre deux exercices.',
+    'Les passages qui ne sont pas faciles, le plus difficile d’abord. Travaillez-les du dernier au premier et laissez reposer mains et pieds entre deux exercices. Les mesures pâles n’en font pas partie.',
   noSpots: 'Tous les passages sont faciles.',
   spot: (rank, where, grade) => `${rank}. ${where} : ${grade}`,
   exercises: 'Exercices',
@@ -59,7 +59,7 @@ export const STUDY_WORDS: Words['study'] = {
   slowly: (beat, tempo) =>
     `Mains et pieds ensemble, lentement : à ${beat} = ${tempo}, chaque pied a une seconde entre ses changements.`,
   inTempo: (beat, tempo) =>
-    `Mains et pieds ensemble au tempo écrit, ${beat} = ${tempo} : chaque pied a une seconde entre ses changements.`,
+    `Mains et pieds ensemble : même au tempo écrit, ${beat} = ${tempo}, chaque pied a une seconde entre ses changements.`,
   ladder: (beat, tempi) =>
     tempi.length === 1
       ? `Trois fois sans faute à ${beat} = ${tempi[0]}.`

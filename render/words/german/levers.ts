@@ -10,6 +10,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     up: (names) => `Klappen oben: ${names.join(', ')}.`,
     allOf: (name) => `alle ${name}`,
   },
+  onMusic: { tuning: 'Stimmung', up: 'Klappen oben', allDown: 'Alle Klappen unten', all: 'alle' },
   strings: 'Klappen vor dem Anfang',
   stringsLegend:
     'Die Saiten von der tiefsten an. Eine schwarze Klappe quer über der Saite ist oben, eine graue daneben unten. Über einer erhöhten Saite steht, was sie gibt, unter jeder, worauf sie gestimmt ist.',
@@ -63,7 +64,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     ].join(' ')} frei`,
   noteAt: (note, bar) => `${note} in Takt ${bar}`,
   spotsLegend:
-    'Die Abschnitte, die nicht leicht sind, die schwersten zuerst. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen die Hände.',
+    'Die Abschnitte, die nicht leicht sind, die schwersten zuerst. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen die Hände. Blasse Takte gehören nicht dazu.',
   leversAlone:
     'Die Klappen allein, wie oben notiert: laut zählen, ohne Saiten; jede Hand kehrt an ihren Platz über den Saiten zurück.',
   aroundEach:
@@ -73,5 +74,5 @@ export const LEVERS_WORDS: Words['levers'] = {
   slowly: (beat, tempo) =>
     `Noten und Klappen zusammen, langsam: Bei ${beat} = ${tempo} hat jede Hand eine Sekunde zwischen ihren Klappen.`,
   inTempo: (beat, tempo) =>
-    `Noten und Klappen zusammen im notierten Tempo, ${beat} = ${tempo}: Jede Hand hat eine Sekunde zwischen ihren Klappen.`,
+    `Noten und Klappen zusammen: Selbst im notierten Tempo, ${beat} = ${tempo}, hat jede Hand eine Sekunde zwischen ihren Klappen.`,
 };

@@ -4,7 +4,10 @@ import { bars, count, list } from './phrases.ts';
 /** German writes minor tonics small: `a-Moll`. */
 const minorTonic = (tonic: string): string => `${tonic.charAt(0).toLowerCase()}${tonic.slice(1)}`;
 
-export const NAMES_WORDS: Pick<Words, 'notes' | 'feet' | 'footHeads' | 'places' | 'inWords'> = {
+export const NAMES_WORDS: Pick<
+  Words,
+  'notes' | 'feet' | 'footHeads' | 'labelled' | 'afterLabel' | 'places' | 'inWords'
+> = {
   notes: {
     positions: { flat: 'Be', natural: 'Auflöser', sharp: 'Kreuz' },
     list,
@@ -14,16 +17,20 @@ export const NAMES_WORDS: Pick<Words, 'notes' | 'feet' | 'footHeads' | 'places' 
   },
   feet: { left: 'links', right: 'rechts' },
   footHeads: { left: 'Linker Fuß', right: 'Rechter Fuß' },
+  labelled: (label, text) => `${label}: ${text}`,
+  // A whole sentence keeps its capital there.
+  afterLabel: (sentence) => sentence.replace(/^Bis /, 'bis '),
   places: {
     bars,
-    extent: ({ from, until, beat, places, notes }) =>
+    extent: ({ from, until, count: at, places, notes }) =>
       places === 1
-        ? `${bars(from, from)}, Zählzeit ${beat}`
+        ? `${bars(from, from)}, Zählzeit ${at}`
         : `${bars(from, until)}, ${notes > 0 ? count(notes, 'Note', 'Noten') : count(places, 'Stelle', 'Stellen')}`,
     beatInBar: (bar, beat) => `Takt ${bar}, Zählzeit ${beat}`,
   },
   inWords: {
     pedal: (pedal, position) => `${pedal} auf ${position}`,
+    times: { first: '1. Mal', second: '2. Mal', later: 'später' },
     feet: { left: 'linker Fuß', right: 'rechter Fuß' },
     levers: { up: 'Klappe nach oben', down: 'Klappe nach unten' },
     hands: { left: 'linke Hand', right: 'rechte Hand' },

@@ -15,11 +15,16 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     tuning: 'Stimmung',
   },
   tuning: {
+    onMusic: {
+      withoutPedal: 'Vor dem Spielen stimmen, ohne Pedal:',
+      byCents: 'Vor dem Spielen stimmen:',
+      to: (string) => `${string} auf`,
+    },
     withoutDisc: (from, to) => `${from} auf ${to}: Diese Saite hat keine Stimmscheibe.`,
     retunedLetter: (from, to) => `Alle ${from}-Saiten auf ${to}.`,
     retunedStrings: (from, octaves, to) =>
       `Die ${from}-${octaves.length === 1 ? 'Saite der Oktave' : 'Saiten der Oktaven'} ${list(octaves)} auf ${to}.`,
-    byCents: (string, cents) => `${string} um ${Math.abs(cents)} Cent ${cents > 0 ? 'höher' : 'tiefer'}.`,
+    retuned: (string, cents) => `${string} um ${Math.abs(cents)} Cent ${cents > 0 ? 'höher' : 'tiefer'}`,
     nothing: 'Nichts außer der üblichen Stimmung.',
     caution:
       'Keine Saite über ihre übliche Tonhöhe stimmen, ohne dass eine Harfentechnikerin oder ein Harfentechniker zustimmt.',

@@ -46,7 +46,7 @@ export const STUDY_WORDS: Words['study'] = {
     'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich eine Pause von so vielen Takten. Vor jeder Wiederholung die Füße ausruhen.',
   spots: 'Schwere Stellen',
   spotsLegend:
-    'Die Abschnitte, die nicht leicht sind, die schwersten zuerst. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen Hände und Füße.',
+    'Die Abschnitte, die nicht leicht sind, die schwersten zuerst. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen Hände und Füße. Blasse Takte gehören nicht dazu.',
   noSpots: 'Alle Abschnitte sind leicht.',
   spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
   exercises: 'Übungen',
@@ -58,7 +58,7 @@ export const STUDY_WORDS: Words['study'] = {
   slowly: (beat, tempo) =>
     `Hände und Füße zusammen, langsam: Bei ${beat} = ${tempo} hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
   inTempo: (beat, tempo) =>
-    `Hände und Füße zusammen im notierten Tempo, ${beat} = ${tempo}: Jeder Fuß hat eine Sekunde zwischen seinen Wechseln.`,
+    `Hände und Füße zusammen: Selbst im notierten Tempo, ${beat} = ${tempo}, hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
   ladder: (beat, tempi) =>
     tempi.length === 1
       ? `Dreimal ohne Fehler bei ${beat} = ${tempi[0]}.`

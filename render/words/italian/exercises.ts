@@ -12,8 +12,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       },
       lever: {
         boxes:
-          'Scrivi in ogni riquadro ciò che vi sta: prima della prima nota quali leve sono su, poi ogni cambio. La soluzione è nelle ultime pagine.',
-        none: 'Scrivi quali leve sono su prima della prima nota, e ogni cambio dove una mano è libera. La soluzione è nelle ultime pagine.',
+          'Scrivi in ogni riquadro ciò che vi sta: prima della prima nota quali levette sono su, poi ogni cambio. La soluzione è nelle ultime pagine.',
+        none: 'Scrivi quali levette sono su prima della prima nota, e ogni cambio dove una mano è libera. La soluzione è nelle ultime pagine.',
       },
     },
   },

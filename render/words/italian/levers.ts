@@ -10,6 +10,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     up: (names) => `Levette su: ${names.join(', ')}.`,
     allOf: (name) => `tutti i ${name}`,
   },
+  onMusic: { tuning: 'Accordatura', up: 'Levette su', allDown: 'Tutte le levette giù', all: 'tutti i' },
   strings: 'Levette prima di cominciare',
   stringsLegend:
     'Le corde dalla più grave. Una levetta nera attraverso la corda è su, una grigia accanto è giù. Sopra una corda alzata sta ciò che dà, sotto ciascuna la sua accordatura.',
@@ -63,7 +64,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     ].join(' ')}`,
   noteAt: (note, bar) => `${note} a battuta ${bar}`,
   spotsLegend:
-    'I passaggi che non sono facili, il più difficile per primo. Studiarli dall’ultimo al primo e far riposare le mani tra due esercizi.',
+    'I passaggi che non sono facili, il più difficile per primo. Studiarli dall’ultimo al primo e far riposare le mani tra due esercizi. Le battute pallide non ne fanno parte.',
   leversAlone:
     'Le levette sole, come sopra, contando ad alta voce, senza le corde; ogni mano torna al suo posto sopra le corde.',
   aroundEach:
@@ -72,5 +73,5 @@ export const LEVERS_WORDS: Words['levers'] = {
   slowly: (beat, tempo) =>
     `Note e levette insieme, lentamente: a ${beat} = ${tempo} ogni mano ha un secondo tra le sue levette.`,
   inTempo: (beat, tempo) =>
-    `Note e levette insieme al tempo scritto, ${beat} = ${tempo}: ogni mano ha un secondo tra le sue levette.`,
+    `Note e levette insieme: anche al tempo scritto, ${beat} = ${tempo}, ogni mano ha un secondo tra le sue levette.`,
 };

@@ -1,7 +1,11 @@
+import { uncapitalize } from '../uncapitalize.ts';
 import type { Words } from '../worded.ts';
 import { bars, count, list } from './phrases.ts';
 
-export const NAMES_WORDS: Pick<Words, 'notes' | 'feet' | 'footHeads' | 'places' | 'inWords'> = {
+export const NAMES_WORDS: Pick<
+  Words,
+  'notes' | 'feet' | 'footHeads' | 'labelled' | 'afterLabel' | 'places' | 'inWords'
+> = {
   notes: {
     positions: { flat: 'bemolle', natural: 'bequadro', sharp: 'diesis' },
     list,
@@ -11,18 +15,21 @@ export const NAMES_WORDS: Pick<Words, 'notes' | 'feet' | 'footHeads' | 'places' 
   },
   feet: { left: 'sinistro', right: 'destro' },
   footHeads: { left: 'Piede sinistro', right: 'Piede destro' },
+  labelled: (label, text) => `${label}: ${text}`,
+  afterLabel: uncapitalize,
   places: {
     bars,
-    extent: ({ from, until, beat, places, notes }) =>
+    extent: ({ from, until, count: at, places, notes }) =>
       places === 1
-        ? `${bars(from, from)}, tempo ${beat}`
+        ? `${bars(from, from)}, tempo ${at}`
         : `${bars(from, until)}, ${notes > 0 ? count(notes, 'nota', 'note') : count(places, 'punto', 'punti')}`,
     beatInBar: (bar, beat) => `Battuta ${bar}, tempo ${beat}`,
   },
   inWords: {
     pedal: (pedal, position) => `${pedal}: ${position}`,
+    times: { first: '1a volta', second: '2a volta', later: 'volte seguenti' },
     feet: { left: 'piede sinistro', right: 'piede destro' },
-    levers: { up: 'leva su', down: 'leva giù' },
+    levers: { up: 'levetta su', down: 'levetta giù' },
     hands: { left: 'mano sinistra', right: 'mano destra' },
   },
 };

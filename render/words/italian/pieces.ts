@@ -5,23 +5,28 @@ import { list } from './phrases.ts';
 export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
   card: {
     moves: 'Cambi di pedale',
-    changes: 'Cambi di leva',
+    changes: 'Cambi di levetta',
     none: 'nessuno',
     perMinute: (count, perMinute) => `${count}, ${withComma(perMinute, 1)} al minuto finché l’arpa suona`,
     lasts: (length, bars, assumed) =>
-      `${length}, ${bars} ${bars === 1 ? 'battuta' : 'battute'}${assumed ? ' (senza indicazione di tempo: a passo d’uomo)' : ''}`,
+      `${length}, ${bars} ${bars === 1 ? 'battuta' : 'battute'}${assumed ? ' (senza indicazione di tempo: al passo)' : ''}`,
     tune: 'Da accordare',
     tuning: 'Accordatura',
   },
   tuning: {
+    onMusic: {
+      withoutPedal: 'Da accordare prima di suonare, senza pedale:',
+      byCents: 'Da accordare prima di suonare:',
+      to: (string) => `${string} in`,
+    },
     withoutDisc: (from, to) => `${from} da accordare in ${to}: questa corda non ha disco.`,
     retunedLetter: (from, to) => `Tutte le corde di ${from} in ${to}.`,
     retunedStrings: (from, octaves, to) =>
       octaves.length === 1
         ? `La corda di ${from} dell’ottava ${octaves[0]} in ${to}.`
         : `Le corde di ${from} delle ottave ${list(octaves)} in ${to}.`,
-    byCents: (string, cents) =>
-      `${string} di ${Math.abs(cents)} cent ${cents > 0 ? 'più alto' : 'più basso'}.`,
+    retuned: (string, cents) =>
+      `${string} di ${Math.abs(cents)} cent ${cents > 0 ? 'più alto' : 'più basso'}`,
     nothing: 'Nulla oltre all’accordatura abituale.',
     caution:
       'Non accordare nessuna corda sopra la sua altezza abituale senza il parere di un tecnico dell’arpa.',

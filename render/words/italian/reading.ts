@@ -18,12 +18,12 @@ export const READING_WORDS: Words['reading'] = {
       'Le note delle corde di do sono rosse e quelle delle corde di fa blu, per trovare subito le corde.',
   },
   leverTable:
-    'La tabella delle leve ha una colonna per ogni nota e una riga per ogni ottava. Un triangolo è una leva su, un trattino una leva giù.',
+    'La tabella delle levette ha una colonna per ogni nota e una riga per ogni ottava. Un triangolo è una levetta su, un trattino una levetta giù.',
   leverChange: {
     names:
-      'Un nome con un numero è un cambio: lì una mano sposta la leva di questa corda, che poi dà questa nota.',
+      'Un nome con un numero è un cambio: lì una mano sposta la levetta di questa corda, che poi dà questa nota.',
     notes:
-      'Una piccola nota è un cambio: lì una mano sposta la leva di questa corda, che poi dà questa nota.',
+      'Una piccola nota è un cambio: lì una mano sposta la levetta di questa corda, che poi dà questa nota.',
   },
   leverHands: 'Davanti al nome sta la mano che lo fa.',
 };

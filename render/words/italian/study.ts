@@ -47,7 +47,7 @@ export const STUDY_WORDS: Words['study'] = {
     'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa è una pausa di altrettante battute. Lasciar riposare i piedi prima di ricominciare.',
   spots: 'Passaggi difficili',
   spotsLegend:
-    'I passaggi che non sono facili, il più difficile per primo. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi.',
+    'I passaggi che non sono facili, il più difficile per primo. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi. Le battute pallide non ne fanno parte.',
   noSpots: 'Tutti i passaggi sono facili.',
   spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
   exercises: 'Esercizi',
@@ -58,7 +58,7 @@ export const STUDY_WORDS: Words['study'] = {
   slowly: (beat, tempo) =>
     `Mani e piedi insieme, lentamente: a ${beat} = ${tempo} ogni piede ha un secondo tra i suoi cambi.`,
   inTempo: (beat, tempo) =>
-    `Mani e piedi insieme al tempo scritto, ${beat} = ${tempo}: ogni piede ha un secondo tra i suoi cambi.`,
+    `Mani e piedi insieme: anche al tempo scritto, ${beat} = ${tempo}, ogni piede ha un secondo tra i suoi cambi.`,
   ladder: (beat, tempi) =>
     tempi.length === 1
       ? `Tre volte senza errori a ${beat} = ${tempi[0]}.`

@@ -10,6 +10,12 @@ export const LEVERS_WORDS: Words['levers'] = {
     up: (names) => `Palancas subidas: ${names.join(', ')}.`,
     allOf: (name) => `todos los ${name}`,
   },
+  onMusic: {
+    tuning: 'Afinación',
+    up: 'Palancas subidas',
+    allDown: 'Todas las palancas bajadas',
+    all: 'todos los',
+  },
   strings: 'Palancas antes de empezar',
   stringsLegend:
     'Las cuerdas desde la más grave. Una palanca negra a través de la cuerda está subida, una gris al lado está bajada. Sobre una cuerda elevada está lo que da, debajo de cada una su afinación.',
@@ -63,7 +69,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     ].join(' ')}`,
   noteAt: (note, bar) => `${note} en el compás ${bar}`,
   spotsLegend:
-    'Los pasajes que no son fáciles, primero el más difícil. Estúdielos del último al primero y deje descansar las manos entre dos ejercicios.',
+    'Los pasajes que no son fáciles, primero el más difícil. Estúdielos del último al primero y deje descansar las manos entre dos ejercicios. Los compases pálidos no forman parte de ellos.',
   leversAlone:
     'Las palancas solas, como arriba, contando en voz alta, sin las cuerdas; cada mano vuelve a su lugar sobre las cuerdas.',
   aroundEach:
@@ -73,5 +79,5 @@ export const LEVERS_WORDS: Words['levers'] = {
   slowly: (beat, tempo) =>
     `Notas y palancas juntas, despacio: a ${beat} = ${tempo} cada mano tiene un segundo entre sus palancas.`,
   inTempo: (beat, tempo) =>
-    `Notas y palancas juntas al tempo escrito, ${beat} = ${tempo}: cada mano tiene un segundo entre sus palancas.`,
+    `Notas y palancas juntas: incluso al tempo escrito, ${beat} = ${tempo}, cada mano tiene un segundo entre sus palancas.`,
 };

@@ -1,7 +1,11 @@
+import { uncapitalize } from '../uncapitalize.ts';
 import type { Words } from '../worded.ts';
 import { bars, count, list } from './phrases.ts';
 
-export const NAMES_WORDS: Pick<Words, 'notes' | 'feet' | 'footHeads' | 'places' | 'inWords'> = {
+export const NAMES_WORDS: Pick<
+  Words,
+  'notes' | 'feet' | 'footHeads' | 'labelled' | 'afterLabel' | 'places' | 'inWords'
+> = {
   notes: {
     positions: { flat: 'bemol', natural: 'becuadro', sharp: 'sostenido' },
     list,
@@ -11,16 +15,19 @@ export const NAMES_WORDS: Pick<Words, 'notes' | 'feet' | 'footHeads' | 'places' 
   },
   feet: { left: 'izquierdo', right: 'derecho' },
   footHeads: { left: 'Pie izquierdo', right: 'Pie derecho' },
+  labelled: (label, text) => `${label}: ${text}`,
+  afterLabel: uncapitalize,
   places: {
     bars,
-    extent: ({ from, until, beat, places, notes }) =>
+    extent: ({ from, until, count: at, places, notes }) =>
       places === 1
-        ? `${bars(from, from)}, tiempo ${beat}`
+        ? `${bars(from, from)}, tiempo ${at}`
         : `${bars(from, until)}, ${notes > 0 ? count(notes, 'nota', 'notas') : count(places, 'lugar', 'lugares')}`,
     beatInBar: (bar, beat) => `Compás ${bar}, tiempo ${beat}`,
   },
   inWords: {
     pedal: (pedal, position) => `${pedal}: ${position}`,
+    times: { first: '1.ª vez', second: '2.ª vez', later: 'veces siguientes' },
     feet: { left: 'pie izquierdo', right: 'pie derecho' },
     levers: { up: 'palanca subida', down: 'palanca bajada' },
     hands: { left: 'mano izquierda', right: 'mano derecha' },

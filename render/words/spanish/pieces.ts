@@ -14,13 +14,18 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     tuning: 'Afinación',
   },
   tuning: {
+    onMusic: {
+      withoutPedal: 'Para afinar antes de tocar, sin pedal:',
+      byCents: 'Para afinar antes de tocar:',
+      to: (string) => `${string} en`,
+    },
     withoutDisc: (from, to) => `${from} se afina en ${to}: esta cuerda no tiene disco.`,
     retunedLetter: (from, to) => `Todas las cuerdas de ${from} en ${to}.`,
     retunedStrings: (from, octaves, to) =>
       octaves.length === 1
         ? `La cuerda de ${from} de la octava ${octaves[0]} en ${to}.`
         : `Las cuerdas de ${from} de las octavas ${list(octaves)} en ${to}.`,
-    byCents: (string, cents) => `${string} ${Math.abs(cents)} cents ${cents > 0 ? 'más alto' : 'más bajo'}.`,
+    retuned: (string, cents) => `${string} ${Math.abs(cents)} cents ${cents > 0 ? 'más alto' : 'más bajo'}`,
     nothing: 'Nada más que la afinación habitual.',
     caution: 'No suba ninguna cuerda por encima de su altura habitual sin el consejo de un técnico de arpas.',
   },

@@ -47,7 +47,7 @@ export const STUDY_WORDS: Words['study'] = {
     'Los pies solos, lejos de las cuerdas: cuente en voz alta y mueva cada pedal en su tiempo. Una fracción es la parte del tiempo ya pasada; un número sobre una línea gruesa, un silencio de otros tantos compases. Deje descansar los pies antes de volver a empezar.',
   spots: 'Pasajes difíciles',
   spotsLegend:
-    'Los pasajes que no son fáciles, primero el más difícil. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios.',
+    'Los pasajes que no son fáciles, primero el más difícil. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios. Los compases pálidos no forman parte de ellos.',
   noSpots: 'Todos los pasajes son fáciles.',
   spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
   exercises: 'Ejercicios',
@@ -59,7 +59,7 @@ export const STUDY_WORDS: Words['study'] = {
   slowly: (beat, tempo) =>
     `Manos y pies juntos, despacio: a ${beat} = ${tempo} cada pie tiene un segundo entre sus cambios.`,
   inTempo: (beat, tempo) =>
-    `Manos y pies juntos al tempo escrito, ${beat} = ${tempo}: cada pie tiene un segundo entre sus cambios.`,
+    `Manos y pies juntos: incluso al tempo escrito, ${beat} = ${tempo}, cada pie tiene un segundo entre sus cambios.`,
   ladder: (beat, tempi) =>
     tempi.length === 1
       ? `Tres veces sin fallos a ${beat} = ${tempi[0]}.`

@@ -19,7 +19,7 @@ const offeredFix = z
     heard: z.string().meta({ description: 'What is heard otherwise.' }),
     changes: z.array(noteChange).readonly().meta({
       description:
-        'What becomes of the notes in this part, in the form that the options respell and omit take; empty for a tempo.',
+        'What becomes of the notes in this part, in the form that the options respell and omit take; empty for a tempo and for notes that wait.',
     }),
     decisions: fixDecisions.meta({
       description:
@@ -67,6 +67,17 @@ export const fixesReport = z
     untried: z.int().meta({ description: 'Further places that cannot be played, and were not looked at.' }),
     tempo: z
       .object({
+        unit: z
+          .object({
+            sign: z.string(),
+            value: z.string(),
+            dots: z.union([z.literal(0), z.literal(1)]),
+            quarters: z.number(),
+          })
+          .meta({
+            description:
+              'What people are told the tempos in: the note that is counted in the first bar, as a sign, by MusicXML’s name with its dots, and in quarter notes.',
+          }),
         written: quartersPerMinute,
         playableUpTo: z.number().nullable(),
         proved: z.boolean(),
@@ -74,7 +85,7 @@ export const fixesReport = z
       })
       .meta({
         description:
-          'How the whole part goes as all its tempos get slower alike, told by the first: the fastest at which every place is playable (null if none is), and between which tempos the number of places that are not changes.',
+          'How the whole part goes as all its tempos get slower alike, told by the first: the fastest at which every place is playable, a whole number of counted notes a minute (null if none is), and between which tempos the number of places that are not changes.',
       }),
     remarks: z.array(remark).readonly(),
   })

@@ -73,7 +73,7 @@ const OWN_FLAGS: Readonly<Record<CommandName, Flags>> = {
     options: VALUE,
   },
   glissandi: { json: SWITCH, from: VALUE },
-  watch: { options: VALUE, decisions: VALUE },
+  watch: { serve: SWITCH, port: VALUE, options: VALUE, decisions: VALUE },
   setting: { json: SWITCH, options: VALUE, decisions: VALUE },
   handout: { output: OUTPUT },
   pack: { output: OUTPUT, options: VALUE },

@@ -53,7 +53,7 @@ export const COMMAND_HELP: Readonly<Record<CommandName, () => string>> = {
       in which the other's notes are grey, and as pages a score of both`,
   fixes: () => `  tringle fixes FILE [--json] [options of plan]
       for every place that is not playable the smallest fixes, each of them planned with: respell, move by an octave,
-      leave out a doubled note, a slower tempo, a second harp; and up to which tempo the part is playable`,
+      leave out a doubled note, let a note wait, a slower tempo, a second harp; and up to which tempo the part is playable`,
   tunes:
     () => `  tringle tunes FILE... [--sort ${TUNE_SORTS.join('|')}] [--only 3,7,12] [--playable] [--as-tuned]
           [--most-changes N] [--set] [--csv] [--json] [-o FILE.pdf|FILE.svg]
@@ -66,9 +66,10 @@ export const COMMAND_HELP: Readonly<Record<CommandName, () => string>> = {
       its sheet can have the first bars of each tune, or their pages, after the table`,
   glissandi: () => `  tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
       finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"`,
-  watch: () => `  tringle watch FILE [options of plan]
+  watch: () => `  tringle watch FILE [--serve [--port N]] [options of plan]
       prints the plan, and whenever the file is saved what changed: moves added, gone or moved, findings new or solved;
-      ends with Ctrl-C`,
+      ends with Ctrl-C; with --serve the web page shows it live, at an address that is printed and that nobody can
+      guess: your decisions, their steps and your place stay, and it goes by the choices that you make there`,
   setting:
     () => `  tringle setting "D C# Bb | E F# G Ab" [--to SETTING] [--sound SOUND] [--foot-rest-seconds N] [--json]
   tringle setting FILE --bar N [--to SETTING] [--sound SOUND] [--json] [options of plan]

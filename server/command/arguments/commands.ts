@@ -135,6 +135,8 @@ export interface GlissandiCommand {
 export interface WatchCommand {
   readonly kind: 'watch';
   readonly input: string;
+  /** Where the page shows the file live; null where it is only printed. */
+  readonly serve: Address | null;
   readonly options: GivenOptions;
 }
 

@@ -1,5 +1,4 @@
 import { HANDOUT_NAMES } from '../../../render/pure.ts';
-import { DEFAULT_ADDRESS } from '../../address.ts';
 import { glissandoOptions } from '../../api/answers/glissandi.ts';
 import { settingAtBarOptions, settingOptions } from '../../api/answers/settings.ts';
 import { handoutLook } from '../../api/requests/handouts.ts';
@@ -9,6 +8,7 @@ import { anyProblemMessage } from '../../service-problem.ts';
 import { outputKind } from '../output-files.ts';
 import type { Environment, Parsed } from './commands.ts';
 import { flagsFor, optionsAmong, type Words } from './flags.ts';
+import { readAddress } from './read-address.ts';
 import { readGiven, wrong } from './read-given.ts';
 
 export const readGlissandi = ({ values, positionals, switches }: Words): Parsed => {
@@ -74,19 +74,8 @@ export const readHandout = (words: Words): Parsed => {
   return { ok: true, command: { kind: 'handout', name, output, form, options: given.options } };
 };
 
-/**
- * The address to listen at: options first, then the environment's `PORT` and `HOST`, then port 8017 of this machine alone.
- */
-const readAddress = (values: ReadonlyMap<string, string>, environment: Environment): Parsed => {
-  const port = values.get('port') ?? environment.PORT ?? `${DEFAULT_ADDRESS.port}`;
-  if (!/^\d{1,5}$/.test(port) || Number(port) > 65_535) {
-    return wrong(`“${port}” is not a port: use a number from 0 to 65535`);
-  }
-  const host = values.get('host') ?? environment.HOST ?? DEFAULT_ADDRESS.host;
-  return { ok: true, command: { kind: 'serve', address: { host, port: Number(port) } } };
+export const readServe = ({ values, positionals }: Words, environment: Environment): Parsed => {
+  if (positionals.length > 0) return wrong(`serve takes no file, but was given “${positionals[0]}”`);
+  const address = readAddress(values, environment);
+  return address.ok ? { ok: true, command: { kind: 'serve', address: address.value } } : address;
 };
-
-export const readServe = ({ values, positionals }: Words, environment: Environment): Parsed =>
-  positionals.length > 0
-    ? wrong(`serve takes no file, but was given “${positionals[0]}”`)
-    : readAddress(values, environment);

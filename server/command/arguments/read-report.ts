@@ -5,8 +5,9 @@ import { compareOptions } from '../../api/answers/comparison.ts';
 import { planOptions } from '../../api/requests/options.ts';
 import { outputKind } from '../output-files.ts';
 import { markChoice, proofChoice } from './command-flags.ts';
-import type { Parsed } from './commands.ts';
+import type { Environment, Parsed } from './commands.ts';
 import type { Words } from './flags.ts';
+import { readAddress } from './read-address.ts';
 import { readGiven, wrong } from './read-given.ts';
 
 /** A command that takes one file and prints. */
@@ -100,11 +101,22 @@ export const readMark = (words: Words): Parsed => {
   return { ok: true, command: { kind: 'mark', input, output, json, options: given.options } };
 };
 
-export const readWatch = (words: Words): Parsed => {
+/** Where the page is served that shows the file: to this machine alone, whatever `HOST` says. */
+const readServed = (
+  { switches, values }: Words,
+  { PORT }: Environment,
+): ReturnType<typeof readAddress> | { readonly ok: true; readonly value: null } => {
+  if (switches.has('serve')) return readAddress(values, { PORT });
+  return values.has('port') ? wrong('--port goes with --serve') : { ok: true, value: null };
+};
+
+export const readWatch = (words: Words, environment: Environment): Parsed => {
   const given = readGiven(planOptions, words);
   if (!given.ok) return given;
+  const serve = readServed(words, environment);
+  if (!serve.ok) return serve;
   const [input, ...more] = words.positionals;
   if (input === undefined) return wrong('watch needs a file. See tringle --help.');
   if (more.length > 0) return wrong(`watch takes one file, but “${more.join('”, “')}” came after “${input}”`);
-  return { ok: true, command: { kind: 'watch', input, options: given.options } };
+  return { ok: true, command: { kind: 'watch', input, serve: serve.value, options: given.options } };
 };

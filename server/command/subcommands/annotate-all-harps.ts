@@ -1,7 +1,7 @@
 import type { prepareAnnotator } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
-import { annotateHarps } from '../../threads/tasks/annotate-harps.ts';
-import type { Target } from '../../threads/tasks/annotated.ts';
+import { annotateHarps } from '../../threads/tasks/annotate/annotate-harps.ts';
+import type { Target } from '../../threads/tasks/annotate/annotated.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import type { FilePair } from '../arguments/commands.ts';
 import { findOverwrite, isSource, listSeveral, type OutputKind, withoutExtension } from '../output-files.ts';

@@ -1,7 +1,7 @@
 import { nameMovesInTime } from '../../../engine/index.ts';
 import { type SettingReport, settingAtBarOptions, settingOptions } from '../../api/answers/settings.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
-import { exploreSetting, exploreSettingAtBar } from '../../threads/tasks/explore-setting.ts';
+import { exploreSetting, exploreSettingAtBar } from '../../threads/tasks/settings/explore-setting.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import { type Read, readChoice, readScoreFile } from '../arguments/choice.ts';
 import type { SettingCommand } from '../arguments/commands.ts';

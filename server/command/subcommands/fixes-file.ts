@@ -32,20 +32,21 @@ const MOST_MARKS = 20;
 
 /** One line a tempo: how many places are not playable there. */
 const describeTempo = ({
-  tempo: { written, playableUpTo, proved, steps },
+  tempo: { unit, written, playableUpTo, proved, steps },
 }: FixesReport): readonly string[] => {
   if (steps.at(-1)!.stops === 0) return [];
+  const figure = (quarters: number): string => `${Math.round(quarters / unit.quarters)}`;
   const up =
     playableUpTo === null
       ? 'Not playable at any tempo down to a quarter of the written one.'
-      : `Playable up to ♩ = ${playableUpTo}${proved ? '' : ' (as far as it was tried)'}; written ${Math.round(written)}.`;
+      : `Playable up to ${unit.sign} = ${figure(playableUpTo)}${proved ? '' : ' (as far as it was tried)'}; written ${figure(written)}.`;
   const widest = Math.max(...steps.map(({ stops }) => stops));
   return [
     up,
     'Places not playable, by the first tempo of the part; its other tempos are slowed alike:',
     ...steps.map(
       ({ quartersPerMinute, stops }) =>
-        `  ♩ = ${Math.round(quartersPerMinute)}: ${stops} ${'▪'.repeat(Math.ceil((MOST_MARKS * stops) / widest))}`,
+        `  ${unit.sign} = ${figure(quartersPerMinute)}: ${stops} ${'▪'.repeat(Math.ceil((MOST_MARKS * stops) / widest))}`,
     ),
   ];
 };

@@ -14,8 +14,8 @@ import {
   writeTunesCsv,
 } from '../../reports/tune-table.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
-import { drawTunes } from '../../threads/tasks/draw-tunes.ts';
-import { type RatingWish, rateBook } from '../../threads/tasks/rate-book.ts';
+import { drawTunes } from '../../threads/tasks/tunes/draw-tunes.ts';
+import { type RatingWish, rateBook } from '../../threads/tasks/tunes/rate-book.ts';
 import { readChoice, readInput } from '../arguments/choice.ts';
 import type { TunesCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT } from '../exit.ts';

@@ -1,5 +1,5 @@
 import type { ComponentChildren, ComponentType } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { type HarpName, PEDAL_CATALOGUE, type TuneSummary } from '../../../engine/index.ts';
 import { LEVER_STRINGS } from '../strings/lever-strings.ts';
 import { STRINGS } from '../strings/strings.ts';
@@ -8,6 +8,8 @@ import type { BookViewProps } from './book/book-view.tsx';
 import { useSignOfUse } from './controls/sign-of-use.ts';
 import type { LeverWorkspaceProps } from './levers/lever-workspace.tsx';
 import { FilePicker } from './opening/file-picker.tsx';
+import { useFollowedFile } from './opening/followed-file.ts';
+import { FollowedLine, FollowedNewsProvider, FollowedTold } from './opening/followed-line.tsx';
 import { HarpChoice } from './opening/harp-choice.tsx';
 import { InstrumentChoice } from './opening/instrument-choice.tsx';
 import { MovementChoice } from './opening/movement-choice.tsx';
@@ -15,6 +17,7 @@ import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/ope
 import { PartChoice } from './opening/part-choice.tsx';
 import { usePieceAddress } from './opening/piece-address.ts';
 import { RecentList } from './opening/recent-list.tsx';
+import { useViewFocus } from './opening/view-focus.ts';
 import type { WorkspaceProps } from './pedal-workspace.tsx';
 import type { ReadPart } from './planner/planned-part.ts';
 import type { ScoreFile } from './service/annotate-request.ts';
@@ -157,29 +160,6 @@ const useWorkspaces = (isWanted: boolean): Workspaces | null => {
   return loaded;
 };
 
-/**
- * Another view takes the place of the one that had the focus: its heading gets it, so that a keyboard and a reader go on
- * from there; or the field of the header by which the view was chosen.
- *
- * @returns to be told the name of such a field when it is used
- */
-const useViewFocus = (stage: ScoreStage, loaded: boolean): ((name: string) => void) => {
-  const used = useRef<string | null>(null);
-  const isSettled =
-    stage.kind === 'parts' || stage.kind === 'refused' || (loaded && stage.kind.startsWith('open'));
-  useEffect(() => {
-    if (!isSettled) return;
-    const name = used.current;
-    const field = name === null ? null : document.querySelector<HTMLElement>(`header [name="${name}"]`);
-    if (field !== null) used.current = null;
-    if (document.activeElement !== document.body) return;
-    (field ?? document.querySelector<HTMLElement>('h1'))?.focus({ preventScroll: true });
-  }, [isSettled ? stage : null]);
-  return (name) => {
-    used.current = name;
-  };
-};
-
 interface Workspaces {
   readonly Workspace: ComponentType<WorkspaceProps>;
   readonly LeverWorkspace: ComponentType<LeverWorkspaceProps>;
@@ -214,6 +194,7 @@ const OpenedPicker = ({
     <BookSteps file={file} tunes={tunes} onOpen={onOpen} />
     <MovementChoice
       movements={part.movements}
+      chosen={file.movement}
       onChoose={(movement) => onOpen('movement', ofMovement(file, movement))}
     />
     <HarpChoice part={part} onChoose={(id) => onOpen('part', { ...file, part: id })} />
@@ -268,6 +249,7 @@ const FirstView = ({
     <h1 tabIndex={-1}>{STRINGS.title}</h1>
     <p class="subtitle">{STRINGS.subtitle}</p>
     {picker}
+    <FollowedLine />
     <Start stage={stage} open={open} BookView={BookView} />
     {(stage.kind === 'none' || stage.kind === 'refused') && <RecentList onOpen={open} />}
     {stage.kind === 'none' && <FirstPicture />}
@@ -280,6 +262,7 @@ const Stages = () => {
   const { stage, open, planning } = opener;
   const workspaces = useWorkspaces(stage.kind !== 'none');
   usePieceAddress(opener);
+  const news = useFollowedFile(opener);
   const choose = (file: File): void => void readFile(file, opener);
   const dropping = useDrop(choose);
   const keepFocusOn = useViewFocus(stage, workspaces !== null);
@@ -291,10 +274,15 @@ const Stages = () => {
   const picker = (
     <FilePicker opened={isOpen} onFile={choose} onDemo={(demo) => void readDemo(demo, opener)} />
   );
-  return isOpen ? (
-    <OpenPiece {...{ stage, planning, workspaces, picker, dropping }} onOpen={reopen} />
-  ) : (
-    <FirstView {...{ stage, open, picker, dropping }} BookView={workspaces?.BookView ?? null} />
+  return (
+    <FollowedNewsProvider value={news}>
+      {isOpen ? (
+        <OpenPiece {...{ stage, planning, workspaces, picker, dropping }} onOpen={reopen} />
+      ) : (
+        <FirstView {...{ stage, open, picker, dropping }} BookView={workspaces?.BookView ?? null} />
+      )}
+      {news !== null && <FollowedTold news={news} />}
+    </FollowedNewsProvider>
   );
 };
 

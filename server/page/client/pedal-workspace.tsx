@@ -16,10 +16,11 @@ import type { OpenedPart } from './planner/engine-messages.ts';
 import type { PlannedPart } from './planner/planned-part.ts';
 import { useReplannedPart } from './planner/replanned-part.ts';
 import type { Listening } from './playback/listening.ts';
-import { indexPages, type PageIndex } from './score/page-markings.ts';
-import { usePagesOnScreen } from './score/pages-on-screen.ts';
+import { indexPages, type PageIndex } from './score/drawn/page-markings.ts';
+import { usePagesOnScreen } from './score/drawn/pages-on-screen.ts';
 import { describePages } from './score/pages-section.tsx';
 import { ScorePages } from './score/score-pages.tsx';
+import { type ScoreView, useScoreView } from './score/score-view.ts';
 import { useSelection } from './selection/followed-selection.ts';
 import { selectedBar } from './selection/selected-bar.ts';
 import type { Spot, View } from './selection/spot.ts';
@@ -61,8 +62,9 @@ const headingOf = (file: ScoreFile, { plan, bars, titles, partName }: PlannedPar
 };
 
 /** Remembers the look over visits. */
-const useChoices = () => {
-  const [choices, setChoices] = useState<Choices>(recallChoices);
+const useChoices = (view: ScoreView) => {
+  const [choices, setChoices] = useState<Choices>(() => view.choices.pedal ?? recallChoices());
+  view.choices.pedal = choices;
   useEffect(() => rememberChoices(choices), [choices]);
   return [choices, setChoices] as const;
 };
@@ -75,7 +77,8 @@ const standingAt = ({ plan, bars }: PlannedPart, bar: number): SettingOrigin => 
 
 /** The open part with the user's decisions and choices, and its pages. */
 const useWork = ({ file, opened, planning }: Pick<WorkspaceProps, 'file' | 'opened' | 'planning'>) => {
-  const [choices, setChoices] = useChoices();
+  const view = useScoreView(file, opened.part.bars.length);
+  const [choices, setChoices] = useChoices(view);
   const [before] = useState(() => recallHistory(file));
   const replanned = useReplannedPart(opened, before, planChoicesOf(choices), planning.replan);
   const { history, act, part } = replanned;
@@ -86,23 +89,24 @@ const useWork = ({ file, opened, planning }: Pick<WorkspaceProps, 'file' | 'open
     (): Order => ({ file, harp: 'pedal', choices, decisions: part.inForce }),
     [file, choices, part.inForce],
   );
-  const pages = usePagesOnScreen(order, part.bars, part.plan, indexPages);
-  return { ...replanned, ...pages, before, choices, setChoices, kept, actions, order };
+  const pages = usePagesOnScreen(order, view, part.bars, part.plan, indexPages);
+  return { ...replanned, ...pages, view, before, choices, setChoices, kept, actions, order };
 };
 
 /** A window in which the details do not stand beside the score: see the styles. */
 const NARROW = '(max-width: 999px)';
 
 /** What is looked at or pointed at, and where. */
-const useLooking = (part: PlannedPart, index: PageIndex | null) => {
+const useLooking = (part: PlannedPart, index: PageIndex | null, view: ScoreView) => {
   const [selection, select] = useSelection(part.plan, index);
-  const [barInView, setBarInView] = useState<number | null>(null);
+  const [barInView, setBarInView] = useState(view.bar);
   const [peeked, setPeek] = useState<{ readonly spot: Spot | null; readonly plan: Plan } | null>(null);
   const leave = useCallback(() => {
     setPeek(null);
     select(null);
   }, []);
   const bar = selectedBar(selection, part, index);
+  view.bar = bar ?? barInView;
   const atBar = bar ?? barInView ?? 0;
   return {
     selection,
@@ -139,9 +143,8 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
   const work = useWork({ file, opened, planning });
   const { part, actions, drawn } = work;
   const index = drawn.kind === 'drawn' ? drawn.index : null;
-  const looking = useLooking(part, index);
+  const looking = useLooking(part, index, work.view);
   const { selection, selectFrom } = looking;
-  work.lookedAt.current = looking.bar ?? looking.barInView;
   const { compared, setOther } = useCompared(part);
   const [listening, setListening] = useState<Listening | null>(null);
   const shared = { part, selection, actions, listening, compared, onPeek: looking.onPeek };

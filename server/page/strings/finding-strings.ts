@@ -98,11 +98,11 @@ export const FINDING_STRINGS = {
     tryIt: 'Try it',
     tryWhat: (sentence: string) => `Try it: ${sentence}`,
     tried: (sentence: string) => `Tried: ${sentence.replace(/\.$/, '')}`,
-    playableUpTo: (tempo: number | null, written: number) =>
+    playableUpTo: (tempo: string | null, written: string) =>
       tempo === null
         ? 'Not playable at any tempo down to a quarter of the written one.'
-        : `Playable up to ♩ = ${tempo}; written ♩ = ${written}.`,
-    graph: (steps: readonly (readonly [number, number])[]) =>
-      `Places that are not playable, by tempo: ${steps.map(([tempo, places]) => `${places} at ♩ = ${tempo}`).join(', ')}`,
+        : `Playable up to ${tempo}; written ${written}.`,
+    graph: (steps: readonly (readonly [string, number])[]) =>
+      `Places that are not playable, by tempo: ${steps.map(([tempo, places]) => `${places} at ${tempo}`).join(', ')}`,
   },
 } as const;

@@ -1,5 +1,7 @@
 import { nameCount } from '../../../engine/index.ts';
 
+const timeOf = (when: Date): string => when.toLocaleTimeString('en-GB');
+
 /** Opening a piece. */
 export const OPENING_STRINGS = {
   open: {
@@ -16,6 +18,20 @@ export const OPENING_STRINGS = {
     beforePicture: 'Three bars of music for two hands in E flat major.',
     afterPicture:
       'The same three bars with a diagram of the pedal setting before the first note, and the changes F sharp and B natural under the notes that need them.',
+  },
+  /** The file that the command follows. */
+  followed: {
+    waiting: 'Waiting for the file that tringle watch follows …',
+    shown: (savedAt: Date, changes: number | null) =>
+      `The file is followed. Shown is the save of ${timeOf(savedAt)}${changes === null ? '' : changes === 0 ? ': the plan is the same' : `: ${nameCount(changes, 'change')} in the plan`}.`,
+    changes: 'What changed',
+    unusable: (sentence: string) => `The last save cannot be used: ${sentence}`,
+    gone: (sentence: string) => `The file cannot be had: ${sentence}.`,
+    stands: (savedAt: Date) => `Shown is the save of ${timeOf(savedAt)} until the next one.`,
+    noHarp: 'no part of it is the harp that is shown, or that part has no notes.',
+    noTune: 'the tune that is shown is no longer in it.',
+    silent: 'tringle watch does not answer; the page goes on asking.',
+    ended: 'tringle watch has ended: the page is told of no more saves.',
   },
   recent: {
     heading: 'Recent pieces',
@@ -38,7 +54,8 @@ export const OPENING_STRINGS = {
     label: 'Movement',
     option: (number: number, title: string) =>
       ['', `${number}`].includes(title) ? `${number}` : `${number}. ${title}`,
-    printed: 'With the first one chosen, a PDF has all movements.',
+    all: 'all, the first is shown',
+    printed: 'The PDF has the movement that is chosen, or all of them.',
   },
   parts: {
     heading: 'Which part is the harp?',

@@ -3,7 +3,7 @@ import type { Annotator, ClassPiece } from '../../../render/index.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { engravingFor } from './annotated.ts';
+import { engravingFor } from './annotate/annotated.ts';
 import { planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 

@@ -6,7 +6,7 @@ import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts
 import { readSavedDecisions } from '../../../engine/decisions/read-saved-decisions.ts';
 import { decisionsInstruction } from '../../../engine/decisions/save-decisions.ts';
 import { encodeText } from '../../../engine/score/file/decode.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { buildHarp, note } from '../score/musicxml/musicxml-builder.ts';
 import { anyDecisions } from './any-decisions.ts';

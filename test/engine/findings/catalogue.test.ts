@@ -22,7 +22,7 @@ import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/o
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { proofreadLevers } from '../../../engine/proof/levers/proofread-levers.ts';
 import { proofreadScore } from '../../../engine/proof/proof.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { takeShare } from '../../../engine/sharing/take-share.ts';
 import { markedPart, NATURALS } from '../../marked-part.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';

@@ -19,7 +19,7 @@ import {
   nearTunings,
   type Rank,
 } from '../../../engine/levers/tuning/tunings.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const optionsWith = (tuning: TuningChoice) => ({ ...DEFAULT_LEVER_OPTIONS, tuning });

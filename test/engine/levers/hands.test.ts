@@ -5,7 +5,7 @@ import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { pitchName } from '../../../engine/music/pitch.ts';
 import { toNumber } from '../../../engine/music/rational.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
 const planScore = (score: Score): LeverPlan =>

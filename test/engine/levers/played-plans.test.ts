@@ -4,7 +4,7 @@ import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import type { LeverPlan } from '../../../engine/levers/model.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { playLevers } from '../../checker/play-levers.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from '../../corpus/harp-scores.ts';

@@ -13,7 +13,7 @@ import {
   keyTunings,
   pickTunings,
 } from '../../../engine/levers/tuning/tunings.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const better = compareTunings(DEFAULT_LEVER_OPTIONS.weights);

@@ -3,7 +3,7 @@ import { add, rational, rationalKey, toNumber } from '../../../engine/music/rati
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../../../engine/pedals/weights.ts';
-import type { PhraseMark } from '../../../engine/score/model.ts';
+import type { PhraseMark } from '../../../engine/score/model/between-notes.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
 // Where a foot moves best once the number of moves is settled: common practice, no source.

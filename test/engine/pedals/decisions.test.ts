@@ -5,7 +5,7 @@ import type { NoteFix } from '../../../engine/findings/model.ts';
 import { pitchName } from '../../../engine/music/pitch.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions, type Spelling } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { otherStrings, writtenString } from '../../../engine/sounding/needs.ts';
 import { readPitch, type SmallPart, smallPart } from '../../part-builder.ts';
 

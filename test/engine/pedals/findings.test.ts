@@ -3,7 +3,7 @@ import type { PedalFinding, PedalFindingCode } from '../../../engine/findings/ca
 import { rational, ZERO } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { SourceMarking } from '../../../engine/score/model.ts';
+import type { SourceMarking } from '../../../engine/score/model/markings.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
 const findings = (

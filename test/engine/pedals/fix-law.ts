@@ -8,7 +8,7 @@ import { pitchName } from '../../../engine/music/pitch.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import type { NoteChange } from '../../../engine/sounding/changed-needs.ts';
 
 /** A finding, and one of the fixes that it offers. */

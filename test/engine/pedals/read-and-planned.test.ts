@@ -4,7 +4,7 @@ import { formatSetting } from '../../../engine/harp/setting.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { HARP_STAVES, bar as meiBar, note as meiNote, meiScore, read } from '../score/mei/mei-builder.ts';
 import {
   BACKWARD,

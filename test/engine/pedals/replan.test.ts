@@ -8,7 +8,7 @@ import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/o
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { createReplanner } from '../../../engine/pedals/replan.ts';
 import { DEFAULT_WEIGHTS } from '../../../engine/pedals/weights.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { otherStrings } from '../../../engine/sounding/needs.ts';
 import { smallPart } from '../../part-builder.ts';
 

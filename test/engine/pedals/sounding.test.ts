@@ -5,7 +5,9 @@ import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { listPartEvents } from '../../../engine/proof/part-events.ts';
-import type { Note, Score, SourceMarking } from '../../../engine/score/model.ts';
+import type { SourceMarking } from '../../../engine/score/model/markings.ts';
+import type { Note } from '../../../engine/score/model/note.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
 const movesOf = (plan: Plan): string[] =>

@@ -7,7 +7,8 @@ import { listPitchNeeds } from '../../../engine/levers/strings/asked.ts';
 import { rational, rationalKey } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Note, Score } from '../../../engine/score/model.ts';
+import type { Note } from '../../../engine/score/model/note.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { readPitch, type SmallPart, smallPart } from '../../part-builder.ts';
 
 // What a harpist knows of single places: common practice, no source, where none is named.

@@ -8,7 +8,7 @@ import { toNumber } from '../../../engine/music/rational.ts';
 import { buildPlayback } from '../../../engine/performance/build-playback.ts';
 import { leversUpAt, performLevers } from '../../../engine/performance/perform-levers.ts';
 import { soundsOf } from '../../../engine/performance/perform-part.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const perform = (score: Score) => {

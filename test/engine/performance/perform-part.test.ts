@@ -15,7 +15,8 @@ import {
   settingAt,
   soundsOf,
 } from '../../../engine/performance/perform-part.ts';
-import type { Score, Tremolo } from '../../../engine/score/model.ts';
+import type { Tremolo } from '../../../engine/score/model/note.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { releaseTimes } from '../../../engine/sounding/ties.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 

@@ -1,7 +1,8 @@
 import { POSITIONS, type Position, type Setting } from '../../../engine/harp/setting.ts';
 import { LETTERS, type Letter } from '../../../engine/music/pitch.ts';
 import { add, compare, type Rational, rational } from '../../../engine/music/rational.ts';
-import type { Score, SourceMarking } from '../../../engine/score/model.ts';
+import type { SourceMarking } from '../../../engine/score/model/markings.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 
 /** A source of chance: whole numbers from 0 up to a bound, the same for the same seed. */
 export type Draw = (bound: number) => number;

@@ -4,7 +4,7 @@ import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { MarksAt } from '../../../engine/proof/play-by-markings.ts';
 import { DEFAULT_PROOF_OPTIONS, proofreadScore } from '../../../engine/proof/proof.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { smallPart } from '../../part-builder.ts';
 import { printPlan } from '../../printed-plan.ts';
 

@@ -6,7 +6,7 @@ import { pitchName } from '../../../engine/music/pitch.ts';
 import { fixesOf } from '../../../engine/proof/choose-edits.ts';
 import { proofreadLevers } from '../../../engine/proof/levers/proofread-levers.ts';
 import { readLeverSigns } from '../../../engine/score/lever-signs.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { repairLeverSource } from '../../../render/source/repair-lever-source.ts';
 import { meiScore } from '../../render/small-score.ts';

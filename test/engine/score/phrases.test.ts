@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { rationalKey } from '../../../engine/music/rational.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { bar as meiBar, note as meiNote, notes as meiNotes, meiScore, read } from './mei/mei-builder.ts';
 import { backup, note, readHarp } from './musicxml/musicxml-builder.ts';
 

@@ -70,13 +70,13 @@ describe('the harp that a part is written for', () => {
   ])('is a lever harp for “%s”', (name) => {
     const { profile, remark } = chosenFor(name);
     expect(profile).toBe(HARPS['lever-harp-34']);
-    expect(remark).toContain('The name of the part says');
+    expect(remark?.message).toContain('The name of the part says');
   });
 
   it('is a lever harp for the sound pluck.celtic-harp (MusicXML standard sounds)', () => {
     const { profile, remark } = chosenFor('Harp', 'pluck.celtic-harp');
     expect(profile.kind).toBe('lever');
-    expect(remark).toContain('The sound of the part says');
+    expect(remark?.message).toContain('The sound of the part says');
   });
 
   it.each(['Harp', 'Harfe', 'Arpa', 'Pedal harp', 'Harpe chromatique', 'Piano'])(

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rational, toNumber, ZERO } from '../../../engine/music/rational.ts';
 import { buildClock } from '../../../engine/score/bars/clock.ts';
-import type { Score, TempoMark } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
+import type { TempoMark } from '../../../engine/score/model/tempo.ts';
 import { type SlowPassage, slowDown } from '../../../engine/score/slow-down.ts';
 import { smallPart } from '../../part-builder.ts';
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { formatSetting } from '../../../engine/harp/setting.ts';
 import { pitchName } from '../../../engine/music/pitch.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { takeShare } from '../../../engine/sharing/take-share.ts';
 import '../../property-seed.ts';
 import { chord, bar as meiBar, note as meiNote, meiScore, read } from '../score/mei/mei-builder.ts';

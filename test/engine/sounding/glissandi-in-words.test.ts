@@ -5,7 +5,7 @@ import { pitchName } from '../../../engine/music/pitch.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { findSweepSettings } from '../../../engine/sounding/glissando-settings.ts';
 import { bar as meiBar, notes as meiNotes, meiScore, read as readMei } from '../score/mei/mei-builder.ts';
 import {

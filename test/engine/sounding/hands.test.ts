@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Side } from '../../../engine/harp/side.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Note } from '../../../engine/score/model.ts';
+import type { Note } from '../../../engine/score/model/note.ts';
 import { findHands } from '../../../engine/sounding/hands.ts';
 import { smallPart } from '../../part-builder.ts';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { add, compare, rational } from '../../../engine/music/rational.ts';
-import type { PhraseMark } from '../../../engine/score/model.ts';
+import type { PhraseMark } from '../../../engine/score/model/between-notes.ts';
 import { findPhraseEnds } from '../../../engine/time/phrase-ends.ts';
 import '../../property-seed.ts';
 

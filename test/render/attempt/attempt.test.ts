@@ -7,7 +7,7 @@ import { planLevers } from '../../../engine/levers/plan.ts';
 import { LETTERS, type Letter } from '../../../engine/music/pitch.ts';
 import { planPart } from '../../../engine/plan-part.ts';
 import { DEFAULT_PROOF_OPTIONS } from '../../../engine/proof/proof.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { drawAttempt } from '../../../render/attempt/attempt-pages.ts';
 import { tellJudged } from '../../../render/attempt/attempt-words.ts';

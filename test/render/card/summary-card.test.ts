@@ -3,7 +3,7 @@ import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import type { HarpPlan } from '../../../engine/harp-plan.ts';
 import { planPart } from '../../../engine/plan-part.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { prepareAnnotator } from '../../../render/annotate.ts';
 import { drawCard } from '../../../render/card/summary-card.ts';
 import type { NoteNaming } from '../../../render/markings/note-names.ts';

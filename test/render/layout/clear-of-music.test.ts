@@ -46,6 +46,22 @@ describe('over a system', () => {
     expect(number).toBeLessThan(-80);
   });
 
+  it('words of tempo stand at one height with those near them, and not with words far above', () => {
+    const number = (y: number): string => `<g class="multiRestNum"><path d="M0 ${y} L0 950"/></g>`;
+    const tempos = text('tempo', 0, 900, 'Lento') + text('tempo', 900, 900, 'rit.');
+    const [lento, rit] = lift(number(870) + tempos).shifts;
+    expect(lento).toBeLessThan(-20);
+    expect(rit).toBe(lento);
+    expect(lift(number(700) + tempos).shifts[1]).toBe(0);
+  });
+
+  it('words of tempo over others do not lift those beside them', () => {
+    const stacked = text('tempo', 0, 900, 'Lento') + text('tempo', 20, 890, 'Adagio');
+    const [lower, upper, beside] = lift(stacked + text('tempo', 900, 900, 'rit.')).shifts;
+    expect([lower, beside]).toEqual([0, 0]);
+    expect(upper).toBeLessThan(-50);
+  });
+
   it('words are lifted off the number of a rest', () => {
     expect(
       lift(`<g class="multiRestNum"><path d="M0 850 L0 950"/></g>${text('tempo', 0, 900, 'Lento')}`)
@@ -116,6 +132,15 @@ describe('over a system', () => {
     expect(under).toBeGreaterThan(0);
   });
 
+  it('words between the staves stay in their bar where there is room, and else cross its line', () => {
+    const line = '<g class="barLine"><path d="M15 1000 L15 2500"/></g>';
+    const wall = '<g class="notehead"><rect x="-300" y="1700" width="290" height="400"/></g>';
+    const words = text('dir', 0, 1900, 'i');
+    const asideOf = (others: string): number => lift(line + others + words).asides[0]!;
+    expect(asideOf('')).toBeLessThan(-12);
+    expect(asideOf(wall)).toBe(0);
+  });
+
   it('words that a file has twice at one place stay on one another', () => {
     const [first, second] = lift(text('dir', 0, 1900, 'cresc.').repeat(2)).shifts;
     expect([first, second]).toEqual([0, 0]);
@@ -141,6 +166,7 @@ describe('over a system', () => {
       return moved.get(svg.indexOf('<g class="rest'))?.dy;
     };
     expect(shiftOf('<g class="notehead"><rect x="0" y="1090" width="20" height="25"/></g>')).toBe(20);
+    expect(shiftOf('<g class="stem"><rect x="22" y="1090" width="2" height="70"/></g>')).toBe(60);
     expect(shiftOf('<g class="slur"><rect x="0" y="1090" width="20" height="25"/></g>')).toBeUndefined();
   });
 
@@ -156,6 +182,14 @@ describe('over a system', () => {
     expect(shiftOf(head(95) + head(180))).toBeGreaterThanOrEqual(15);
     expect(shiftOf(head(95) + head(140))).toBe(0);
     expect(shiftOf(head(60) + head(180))).toBe(0);
+  });
+
+  it('a clef that the layout sets before the last note of its own layer goes behind that', () => {
+    const head = (x: number): string =>
+      `<g class="note"><g class="notehead"><rect x="${x}" y="1120" width="20" height="20"/></g></g>`;
+    const svg = `<svg><g class="layer">${head(90)}${head(132)}<g class="clef"><rect x="100" y="1100" width="30" height="80"/></g></g><g class="layer">${head(200)}</g></svg>`;
+    const { moved } = clear(svg);
+    expect(moved.get(svg.indexOf('<g class="clef'))?.dx).toBeGreaterThanOrEqual(52);
   });
 
   it('what finds no free place goes where it touches least, and is told', () => {

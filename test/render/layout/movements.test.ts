@@ -45,4 +45,30 @@ describe('a movement', () => {
     );
     expect(bars).toEqual([1, 2, 1]);
   });
+
+  it('begins a line where the bars are counted anew behind a double bar line, without a change announced', async () => {
+    const double = barline('<bar-style>light-light</bar-style>');
+    const change = '<attributes><key><fifths>2</fifths></key></attributes>';
+    let bar = 0;
+    const numbered = buildHarp(
+      note('C4', 4),
+      note('C4', 4) + double,
+      change + note('D4', 4),
+      note('E4', 4),
+    ).replace(/<measure number="\d"/gu, () => {
+      bar += 1;
+      return `<measure number="${bar > 2 ? bar - 2 : bar}"`;
+    });
+    const annotated = await annotateBytes(annotator, new TextEncoder().encode(numbered), {}, 'svg');
+    if (!annotated.ok) throw new Error(annotated.problem.code);
+    const systems = groupsOf(annotated.value.pages[0]!, 'system');
+    const barsOf = systems.map(({ children }) =>
+      children.filter(({ attributes }) => attributes.class === 'measure'),
+    );
+    const announced = descendantsNamed(barsOf[0]!.at(-1)!, 'g').filter(
+      ({ attributes }) => attributes.class === 'keySig',
+    );
+    expect(barsOf.map(({ length }) => length)).toEqual([2, 2]);
+    expect(announced).toEqual([]);
+  });
 });

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { stringsWithLevers } from '../../../engine/harp/levered-strings.ts';
 import { E_FLAT_TUNING, tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
@@ -195,7 +195,7 @@ describe('what we draw looks as it did when it was looked at', () => {
           { string: string('F', 4), alter: 1, hand: 'left' },
           { string: string('C', 5), alter: 0, hand: 'left' },
         ],
-        { naming: 'english', leverHands: false },
+        { naming: 'english', language: 'english', leverHands: false },
       ),
     ],
     [
@@ -205,7 +205,7 @@ describe('what we draw looks as it did when it was looked at', () => {
           { string: string('F', 4), alter: 2, hand: 'left' },
           { string: string('A', 5), alter: -1, hand: 'right' },
         ],
-        { naming: 'german', leverHands: false },
+        { naming: 'german', language: 'german', leverHands: false },
       ),
     ],
     [
@@ -216,7 +216,7 @@ describe('what we draw looks as it did when it was looked at', () => {
           { string: string('F', 4), alter: 1, hand: 'left' },
           { string: string('A', 5), alter: -1, hand: 'right' },
         ],
-        { naming: 'english', leverHands: true },
+        { naming: 'english', language: 'english', leverHands: true },
       ),
     ],
   ])('%s', async (name, art) => {

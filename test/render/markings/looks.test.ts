@@ -41,7 +41,7 @@ describe('the looks of full settings', () => {
 
   it('are told apart by what they draw, within the room that they ask for', () => {
     const drawn = SETTING_LOOK_NAMES.map((settingLook) =>
-      drawMarking(SETTING, { settingLook, naming: 'english', circleChanged: true }),
+      drawMarking(SETTING, { settingLook, naming: 'english', language: 'english', circleChanged: true }),
     );
     expect(new Set(drawn.map(({ body }) => body)).size).toBe(drawn.length);
     for (const { box } of drawn) expect(Math.min(box.widthVu, box.heightVu)).toBeGreaterThan(0);

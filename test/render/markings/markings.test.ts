@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { formatChange, formatSetting } from '../../../engine/harp/setting.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { drawMarking } from '../../../render/draw/draw-marking.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { chooseMarkings, describeMarking, type Marking } from '../../../render/markings/markings.ts';
@@ -223,7 +223,12 @@ describe('a setting at a rehearsal mark', () => {
     const held = withRehearsalAt(smallPart({ upper: 'C4/4 | C#4/4' }), 1);
     const [opening, there] = chooseMarkings(held, planPedals(held));
     expect(there).toMatchObject({ kind: 'setting', moved: ['C'] });
-    const look = { settingLook: 'diagram', naming: 'english', circleChanged: false } as const;
+    const look = {
+      settingLook: 'diagram',
+      naming: 'english',
+      language: 'english',
+      circleChanged: false,
+    } as const;
     expect(drawMarking(there!, look).body).toContain('class="ring"');
     expect(drawMarking(opening!, look).body).not.toContain('class="ring"');
   });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { descendantsNamed } from '../../../engine/xml/tree.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
-import { backup, bar, buildHarp, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { backup, bar, buildHarp, forward, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf } from '../page-tree.ts';
 import { annotator } from '../shared-annotator.ts';
@@ -40,6 +40,56 @@ describe('a clef that the file hides', () => {
       keepBreaks: true,
     });
     expect(glyphsIn(page, 'clef')).toEqual(['E050', 'E050']);
+  });
+});
+
+describe('a clef for the grace notes that end a bar', () => {
+  const clef = (sign: string, line: number): string =>
+    `<attributes><clef number="1"><sign>${sign}</sign><line>${line}</line></clef></attributes>`;
+  const opening = { attributes: '<clef><sign>G</sign><line>2</line></clef>' };
+  const beamed = (state: string): string =>
+    note('C3', 0.25, { grace: 'plain' }).replace('</note>', `<beam number="1">${state}</beam></note>`);
+  const graces = beamed('begin') + beamed('end');
+  /** Clefs and notes in the order in which they stand on the page. */
+  const signsIn = (page: string): string[] =>
+    groupsOf(page, 'layer')
+      .flatMap((layer) => descendantsNamed(layer, 'g'))
+      .map(({ attributes }) => attributes.class ?? '')
+      .filter((kind) => kind === 'clef' || kind === 'note');
+
+  it.each([
+    ['before them', bar(note('C5', 4) + clef('F', 4) + graces, opening)],
+    [
+      'within the note before',
+      bar(`${note('C5', 4)}${graces}${backup(1)}${clef('F', 4)}${forward(1)}`, opening),
+    ],
+  ])(
+    'stands before them, and that of the next bar behind them, where the file has it %s',
+    async (_, first) => {
+      const page = await pageOf(buildHarp(first, clef('G', 2) + note('B4', 4)));
+      expect(signsIn(page)).toEqual(['note', 'clef', 'note', 'note', 'clef', 'note']);
+    },
+  );
+});
+
+describe('a tie to a note of another voice, which stands before it in the file', () => {
+  it('goes to that note, and not to the next end of a tie', async () => {
+    const [upper, lower] = [{ voice: '1' }, { voice: '2' }];
+    const tied = (from: 'stop' | 'start', voice: { readonly voice: string }): string =>
+      note('A4', 2, { ...voice, ties: [from] }).replace(
+        '</note>',
+        `<notations><tied type="${from}"/></notations></note>`,
+      );
+    const crossing = rest(2, upper) + tied('stop', upper) + backup(4) + tied('start', lower) + rest(2, lower);
+    const page = await pageOf(buildHarp(crossing, crossing));
+    const widths = groupsOf(page, 'tie').map((tie) => {
+      const xs = [...descendantsNamed(tie, 'path')[0]!.attributes.d!.matchAll(/(-?[\d.]+),/g)].map(([, x]) =>
+        Number(x),
+      );
+      return Math.max(...xs) - Math.min(...xs);
+    });
+    expect(widths).toHaveLength(2);
+    expect(Math.abs(widths[0]! - widths[1]!)).toBeLessThan(50);
   });
 });
 

@@ -43,6 +43,43 @@ describe('words of one direction', () => {
   });
 });
 
+describe('words that a file has twice at one place', () => {
+  const dashes = (type: string, number: number): string =>
+    `<direction placement="below">${type === 'start' ? '<direction-type><words>cresc.</words></direction-type>' : ''}<direction-type><dashes type="${type}" number="${number}"/></direction-type></direction>`;
+
+  it('are printed once, with the dashes that go farthest', async () => {
+    const bars = (...numbers: readonly number[]): string => {
+      const starts = numbers.map((each) => dashes('start', each)).join('');
+      const stop = (each: number): string => (numbers.includes(each) ? dashes('stop', each) : '');
+      const quarters = note('C5').repeat(4);
+      return buildHarp(starts + quarters + stop(1), quarters + stop(2));
+    };
+    const dashesIn = async (score: string): Promise<number> => {
+      const page = await pageOf(score);
+      expect(stretches(page, 'dynam')).toEqual([['cresc.']]);
+      return descendantsNamed(groupsOf(page, 'dynam')[0]!, 'rect').length;
+    };
+    const [near, far] = [await dashesIn(bars(1)), await dashesIn(bars(2))];
+    expect(far).toBeGreaterThan(near);
+    expect(await dashesIn(bars(1, 2))).toBe(far);
+    expect(await dashesIn(bars(2, 1))).toBe(far);
+  });
+
+  it('are two where they stand at different moments', async () => {
+    const page = await pageOf(
+      buildHarp(
+        dashes('start', 1) +
+          note('C5', 2) +
+          dashes('stop', 1) +
+          dashes('start', 1) +
+          note('C5', 2) +
+          dashes('stop', 1),
+      ),
+    );
+    expect(stretches(page, 'dynam')).toEqual([['cresc.'], ['cresc.']]);
+  });
+});
+
 describe('a dynamic in brackets', () => {
   it('has them close round it', async () => {
     const bracketed = '<other-dynamics>[</other-dynamics><mp/><other-dynamics>]</other-dynamics>';

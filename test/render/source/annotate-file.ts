@@ -3,7 +3,7 @@ import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { HarpOptions } from '../../../engine/plan-part.ts';
 import { ok, type Result } from '../../../engine/problem.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { chooseMarkings, type Marking } from '../../../render/markings/markings.ts';
 import { annotateSource, type SourceChoice } from '../../../render/source/annotate-source.ts';

@@ -7,7 +7,7 @@ import { readSavedDecisions } from '../../../engine/decisions/read-saved-decisio
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { encodeText } from '../../../engine/score/file/decode.ts';
-import type { TextEncoding } from '../../../engine/score/model.ts';
+import type { TextEncoding } from '../../../engine/score/model/source.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { chooseMarkings } from '../../../render/markings/markings.ts';
 import { type AnnotatedSource, annotateSource } from '../../../render/source/annotate-source.ts';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
 import { proofreadLevers } from '../../../engine/proof/levers/proofread-levers.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScoreFile } from '../../../engine/score/open-file.ts';
 import { drawFrom } from '../../engine/proof/plant-faults.ts';
 import { annotatedForLevers } from '../../lever-alarms.ts';

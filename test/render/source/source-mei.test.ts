@@ -3,7 +3,7 @@ import { formatChange, formatSetting, type Setting } from '../../../engine/harp/
 import { LETTERS } from '../../../engine/music/pitch.ts';
 import { rational, rationalKey, ZERO } from '../../../engine/music/rational.ts';
 import { encodeText } from '../../../engine/score/file/decode.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import type { Marking } from '../../../render/markings/markings.ts';
 import { annotateSource } from '../../../render/source/annotate-source.ts';
 import { bar, meiScore, note, notes, read } from '../../engine/score/mei/mei-builder.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { proofreadScore } from '../../../engine/proof/proof.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { repairSource } from '../../../render/source/repair-source.ts';
 import { bar, meiScore, notes } from '../../engine/score/mei/mei-builder.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../../engine/music/pitch.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { otherStrings } from '../../../engine/sounding/needs.ts';
 import { applyEdits } from '../../../render/edit.ts';
 import { respellingEdits } from '../../../render/source/respelling/respell.ts';

@@ -1,6 +1,6 @@
 import type { HarpPlan } from '../../../engine/harp-plan.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { completeEngraving, type EngravingChoice, paperSize } from '../../../render/engraving-options.ts';
 import { VERSION_DATE } from '../../../render/pages/document-date.ts';
 import type { EngravedPages } from '../../../render/pages/engrave-pages.ts';

@@ -96,6 +96,34 @@ describe('the hard spots of the demo', () => {
     }
   });
 
+  it('show bars pale that are not of the passage, and no others', () => {
+    const spots = pages
+      .filter((page) => page.includes('class="excerpt"'))
+      .join('\n')
+      .split(/(?=\d\. Bars \d+–\d+)/)
+      .slice(1);
+    const outside = spots.map((spot) => {
+      const [, from, until] = /\d\. Bars (\d+)–(\d+)/.exec(spot)!;
+      const bars = [...spot.matchAll(/<g ([^>]*class="measure"[^>]*)>/g)].map(([, tag]) => ({
+        number: Number(/id="b(\d+)/.exec(tag!)![1]),
+        pale: tag!.includes('opacity='),
+      }));
+      for (const { number, pale } of bars) {
+        expect(pale, `bar ${number}`).toBe(number < Number(from) || number > Number(until));
+      }
+      return bars.filter(({ pale }) => pale).length;
+    });
+    expect(Math.max(...outside)).toBeGreaterThan(0);
+  });
+
+  it('stand each on one sheet', () => {
+    const sheets = pages.filter((page) => page.includes('class="excerpt"'));
+    for (const sheet of sheets) {
+      expect(sheet).toMatch(/\d\. Bars \d+–\d+/);
+      expect(sheet).toContain('>Exercises<');
+    }
+  });
+
   it('show every staff of these lines within the cut', () => {
     for (const page of pages.filter((each) => each.includes('class="excerpt"'))) {
       const cutOut = descendantsNamed(treeOf(page), 'svg').find(

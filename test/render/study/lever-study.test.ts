@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { add, divide, rational, subtract } from '../../../engine/music/rational.ts';
 import { planPart } from '../../../engine/plan-part.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { formatBeat } from '../../../engine/words/format-beat.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
@@ -54,9 +54,9 @@ describe('a study edition for the lever harp', () => {
       'The Ribbon Stall',
       'Contents',
       'Tuning sheet',
+      'Levers alone',
       'The part',
       'A',
-      'Levers alone',
       'Table of changes',
       'Difficulty by passage',
       'Findings',

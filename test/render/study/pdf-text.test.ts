@@ -7,7 +7,7 @@ import { FEET, nameOfPosition } from '../../../engine/harp/setting.ts';
 import type { Letter } from '../../../engine/music/pitch.ts';
 import { compare } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { formatBeat } from '../../../engine/words/format-beat.ts';
 import { bindPart } from './bound-part.ts';

@@ -4,7 +4,7 @@ import { formatChange } from '../../../engine/harp/setting.ts';
 import { toNumber, ZERO } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { countBars } from '../../../engine/score/bars/counts.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { tellMoves } from '../../../render/study/move-rows.ts';
@@ -161,6 +161,28 @@ describe('a study edition', () => {
     expect(row!.leadSeconds).toBeCloseTo((6 - toNumber(move!.at)) * 2, 9);
     expect(row).toMatchObject({ pedal: 'C', foot: 'left', from: 'natural', to: 'sharp' });
     expect(row!.why).toContain('before C♯4 in bar 2, count 3');
+  });
+
+  it('says that a move comes long before its note only where it does', () => {
+    const whyOf = (quartersPerMinute: number): string => {
+      const score = smallPart({ upper: 'C4/1 r/3 | r/2 C#4/2', quartersPerMinute });
+      const [row] = tellMoves(score, planPedals(score), 'english', wordsOf({ language: 'english' }));
+      return row!.why;
+    };
+    expect(whyOf(30)).toContain('it comes well before its note');
+    expect(whyOf(240)).not.toContain('it comes well before its note');
+  });
+
+  it('names the place of a finding by its count, as its other sheets do', () => {
+    // Both hands have the string at the fourth eighth, which is the second count.
+    const score = smallPart({
+      ...{ upper: 'r/3:2 C4/3:2', lower: 'r/3:2 C4/3:2' },
+      meter: { beats: 6, beatUnit: 8 },
+    });
+    const words = bindPart(score)
+      .bound.pages.join('')
+      .replaceAll(/<[^>]*>/g, '');
+    expect(words).toContain('Warning: bar 1, count 2');
   });
 
   it('names no lead where the note that needs the move comes after a jump', () => {

@@ -1,11 +1,18 @@
 import { describe, expect, it } from 'vitest';
+import { stringsWithLevers } from '../../../engine/harp/levered-strings.ts';
+import { E_FLAT_TUNING } from '../../../engine/harp/open-tuning.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { memoize } from '../../../engine/memoize.ts';
+import { ZERO } from '../../../engine/music/rational.ts';
 import { planPart } from '../../../engine/plan-part.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { completeEngraving } from '../../../render/engraving-options.ts';
+import { tellTuning } from '../../../render/facts/tell-tuning.ts';
 import { drawHandout } from '../../../render/handouts/draw-handout.ts';
 import { HANDOUT_NAMES } from '../../../render/handouts/handout-words.ts';
+import { drawLeverChange, drawLeverStart } from '../../../render/levers/draw-levers.ts';
 import { nameInWords } from '../../../render/sheets/note-words.ts';
+import { tellCause } from '../../../render/study/tell-cause.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { demoScore } from '../../demo-score.ts';
@@ -115,5 +122,49 @@ describe('the names of keys', () => {
     const { naming } = LANGUAGES[language];
     expect(notes.major(nameInWords('D', -1, naming))).toBe(major);
     expect(notes.minor(nameInWords('B', -1, naming))).toBe(minor);
+  });
+});
+
+describe('what stands on the pages of music', () => {
+  const START = {
+    kind: 'levers' as const,
+    ...{ id: 'marking-1', at: ZERO, bar: 0, beat: ZERO, graceNote: null, isReminder: false },
+    tuning: E_FLAT_TUNING,
+    up: [{ string: { letter: 'A' as const, octave: 4 }, alter: 0 as const }],
+    levers: stringsWithLevers(LEVER_HARP),
+  };
+  const CHANGE = [{ string: { letter: 'F' as const, octave: 4 }, alter: 1 as const, hand: 'left' as const }];
+
+  it.each([
+    ['english', 'Tuning E♭ major Levers up A♮4', 'l.h. F♯4'],
+    ['german', 'Stimmung Es-Dur Klappen oben A4', 'l.H. Fis4'],
+    ['french', 'Accord Mi♭ majeur Leviers levés La♮4', 'm.g. Fa♯4'],
+    ['italian', 'Accordatura Mi♭ maggiore Levette su La♮4', 'm.s. Fa♯4'],
+    ['spanish', 'Afinación Mi♭ mayor Palancas subidas La♮4', 'm.i. Fa♯4'],
+  ] as const)('is in %s', (language, start, change) => {
+    const engraving = completeEngraving({ language, leverHands: true }, 'lever');
+    expect(drawLeverStart(START, engraving).text).toBe(start);
+    expect(drawLeverChange(CHANGE, engraving).text).toBe(change);
+  });
+
+  it('says the pitch of a string without a disc in words, where naturals have no sign', () => {
+    expect(tellTuning(planPart(LANTERNS, {}), 'german', wordsOf({ language: 'german' })).sentences).toEqual([
+      'D1 auf D Auflöser: Diese Saite hat keine Stimmscheibe.',
+    ]);
+  });
+});
+
+describe('a sentence after a label', () => {
+  it.each([
+    ['english', 'Bars 9–16: up to 4 pedal moves in ten seconds.'],
+    ['german', 'Takte 9–16: bis zu 4 Pedalwechsel in zehn Sekunden.'],
+    ['french', 'Mesures 9–16 : jusqu’à 4 changements de pédale en dix secondes.'],
+    ['italian', 'Battute 9–16: fino a 4 cambi di pedale in dieci secondi.'],
+    ['spanish', 'Compases 9–16: hasta 4 cambios de pedal en diez segundos.'],
+  ] as const)('begins small in %s, but for whole sentences in German', (language, sentence) => {
+    const causes = LANTERN_PLAN.plan.summary.difficulty.causes.map((each) =>
+      tellCause(each, 'pedal', { language }),
+    );
+    expect(causes).toContain(sentence);
   });
 });

@@ -5,12 +5,12 @@ import { rational, ZERO } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { DEFAULT_WEIGHTS } from '../../../engine/pedals/weights.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { OPTION_CATALOGUE } from '../../../render/option-catalogue.ts';
 import { annotateOptions } from '../../../server/api/requests/options.ts';
-import { annotateScore } from '../../../server/threads/tasks/annotate-score.ts';
-import type { Target } from '../../../server/threads/tasks/annotated.ts';
+import { annotateScore } from '../../../server/threads/tasks/annotate/annotate-score.ts';
+import type { Target } from '../../../server/threads/tasks/annotate/annotated.ts';
 import { computePlan } from '../../../server/threads/tasks/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
 import {

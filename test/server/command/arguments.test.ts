@@ -144,6 +144,10 @@ describe('a command line', () => {
     ['serve a.xml', 'takes no file'],
     ['serve --port 65536', 'is not a port'],
     ['serve --port 8x', 'is not a port'],
+    ['watch a.xml --port 9000', '--port goes with --serve'],
+    ['watch a.xml --serve --port 8x', 'is not a port'],
+    ['watch a.xml --serve --host 0.0.0.0', 'no option “--host”'],
+    ['watch --serve', 'needs a file'],
   ])('tringle %s is refused: %s', (line, reason) => {
     const parsed = read(line);
     expect(parsed.ok).toBe(false);
@@ -159,4 +163,16 @@ describe('the address to serve at', () => {
   ])('of tringle %s with %j is %j', (line, environment, address) => {
     expect(read(line, environment)).toEqual({ ok: true, command: { kind: 'serve', address } });
   });
+
+  it.each([
+    ['watch a.xml', {}, null],
+    ['watch a.xml --serve', { PORT: '9000', HOST: '0.0.0.0' }, { host: '127.0.0.1', port: 9000 }],
+    ['watch a.xml --serve --port 0', {}, { host: '127.0.0.1', port: 0 }],
+  ])(
+    'of tringle %s with %j is %j: a followed file is shown to this machine alone',
+    (line, environment, serve) => {
+      const parsed = read(line, environment);
+      expect(parsed).toMatchObject({ ok: true, command: { kind: 'watch', input: 'a.xml', serve } });
+    },
+  );
 });

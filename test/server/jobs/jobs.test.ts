@@ -4,9 +4,9 @@ import { listTunes } from '../../../engine/score/abc/book/list-tunes.ts';
 import { unpackEntry } from '../../../engine/score/file/unzip.ts';
 import { replyJson } from '../../../server/http/reply.ts';
 import type { JobQueue, JobStatus } from '../../../server/jobs/job.ts';
-import { createLocalQueue } from '../../../server/jobs/local-queue.ts';
+import { LocalQueue } from '../../../server/jobs/local-queue.ts';
 import type { JobWorkers } from '../../../server/jobs/run-job.ts';
-import { openSharedQueue } from '../../../server/jobs/shared-queue.ts';
+import { SharedQueue } from '../../../server/jobs/shared-queue.ts';
 import type { AnnotateJob, ComputeJob, Perform } from '../../../server/threads/job.ts';
 import { memoryStore } from '../fake-service.ts';
 import { DEMO, measure, type RunningService, startService } from '../running-service.ts';
@@ -55,11 +55,11 @@ afterEach(async () => {
 });
 
 const kinds: readonly (readonly [string, boolean, () => JobQueue])[] = [
-  ['in this process', true, () => createLocalQueue({ ...workers, store: memoryStore() }, settings)],
+  ['in this process', true, () => new LocalQueue({ ...workers, store: memoryStore() }, settings)],
   [
     `in Redis${REDIS_ABSENT}`,
     isRedisThere,
-    () => openSharedQueue(workers, { ...settings, url: redis!.url, lockMs: 2_000 }),
+    () => new SharedQueue(workers, { ...settings, url: redis!.url, lockMs: 2_000 }),
   ],
 ];
 
@@ -216,7 +216,7 @@ describe.each(kinds)('jobs %s', (_name, isThere, make) => {
 describe('jobs in this process', () => {
   it('are forgotten after the time they are kept, with all they held', async () => {
     const store = memoryStore();
-    const queue = createLocalQueue({ ...workers, store }, { ...settings, keepMs: 100 });
+    const queue = new LocalQueue({ ...workers, store }, { ...settings, keepMs: 100 });
     open.push(queue);
     const submitted = await queue.submit(ORDER, strToU8('harp'));
     if (!submitted.ok) throw new Error(submitted.problem.code);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { comingPages, type PagesSoFar } from '../../../server/page/client/score/coming-pages.ts';
-import { readPage } from '../../../server/page/client/score/read-page.ts';
+import { comingPages, type PagesSoFar } from '../../../server/page/client/score/drawn/coming-pages.ts';
+import { readPage } from '../../../server/page/client/score/drawn/read-page.ts';
 
 const OLD = ['old 1', 'old 2', 'old 3'].map(readPage);
 

@@ -4,7 +4,7 @@ import { nameNotes } from '../../../engine/decisions/notes-at.ts';
 import { placeDecisions } from '../../../engine/decisions/place-decisions.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import type { NoteChange } from '../../../engine/sounding/changed-needs.ts';
 import { addDecisions } from '../../../server/page/client/decisions/decision-edits.ts';
 import { decisionsOf } from '../../../server/page/client/findings/fix-decisions.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { PageIndex, PageMarking } from '../../../server/page/client/score/page-markings.ts';
+import type { PageIndex, PageMarking } from '../../../server/page/client/score/drawn/page-markings.ts';
 import { followMarking, followSpot } from '../../../server/page/client/selection/follow-selection.ts';
 import { smallPart } from '../../part-builder.ts';
 

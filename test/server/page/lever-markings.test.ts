@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { indexLeverPages } from '../../../server/page/client/levers/lever-markings.ts';
-import { readPage } from '../../../server/page/client/score/read-page.ts';
+import { readPage } from '../../../server/page/client/score/drawn/read-page.ts';
 
 const marking = (id: string, onset: string, strings: string): string =>
   `<g id="${id}" class="lever-marking lever-change" data-strings="${strings}" data-onset="${onset}" role="img">`;

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { rational } from '../../../engine/music/rational.ts';
 import { tempoUnit } from '../../../engine/score/bars/counts.ts';
-import { tabulateLeverMoves } from '../../../server/page/client/levers/lever-moves-table.ts';
+import { tabulateLeverMoves } from '../../../server/page/client/levers/side/lever-moves-table.ts';
 import { LEVER_STRINGS } from '../../../server/page/strings/lever-strings.ts';
 
 const BAR = {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { rational } from '../../../engine/music/rational.ts';
 import type { LeverMove } from '../../../server/page/client/levers/lever-moves.ts';
-import { leverNoteCourse } from '../../../server/page/client/levers/lever-note-course.ts';
+import { leverNoteCourse } from '../../../server/page/client/levers/side/lever-note-course.ts';
 import type { NotePlace } from '../../../server/page/client/planner/planned-part.ts';
 
 const note = (name: string, quarters: number): NotePlace => ({

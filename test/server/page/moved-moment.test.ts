@@ -6,7 +6,7 @@ import { rationalKey } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { buildPedalProblem, prepareScore } from '../../../engine/pedals/pedal-problem.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import type { Score } from '../../../engine/score/model.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { moveTo, pinOfMove } from '../../../server/page/client/decisions/decision-edits.ts';
 import { listMomentPlaces, rangesOf } from '../../../server/page/client/planner/allowed-moments.ts';
 import { allowedFor, nearestMoment, stepMoment } from '../../../server/page/client/planner/moved-moment.ts';

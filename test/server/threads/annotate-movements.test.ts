@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { annotateScore } from '../../../server/threads/tasks/annotate-score.ts';
+import { annotateScore } from '../../../server/threads/tasks/annotate/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
 import { annotator } from '../../render/shared-annotator.ts';
 import { meiScore } from '../../render/small-score.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { SOURCE_TYPES, type SourceKind } from '../../../render/source/source-kind.ts';
 import { annotateOptions } from '../../../server/api/requests/options.ts';
-import { annotateScore } from '../../../server/threads/tasks/annotate-score.ts';
+import { annotateScore } from '../../../server/threads/tasks/annotate/annotate-score.ts';
 import { computeProof } from '../../../server/threads/tasks/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
 import { buildHarp, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';

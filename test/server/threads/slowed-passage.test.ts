@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { encodeText } from '../../../engine/score/file/decode.ts';
 import type { AnnotateChoice } from '../../../server/api/requests/options.ts';
-import { annotateScore } from '../../../server/threads/tasks/annotate-score.ts';
+import { annotateScore } from '../../../server/threads/tasks/annotate/annotate-score.ts';
 import { computePlan, computeProof } from '../../../server/threads/tasks/compute.ts';
 import { findFixes } from '../../../server/threads/tasks/find-fixes.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { openScore } from '../../../engine/score/open.ts';
 import { prepareAnnotator } from '../../../render/annotate.ts';
 import type { SourceKind } from '../../../render/source/source-kind.ts';
-import { annotateDivided } from '../../../server/threads/tasks/annotate-divided.ts';
-import { annotateScore } from '../../../server/threads/tasks/annotate-score.ts';
+import { annotateDivided } from '../../../server/threads/tasks/annotate/annotate-divided.ts';
+import { annotateScore } from '../../../server/threads/tasks/annotate/annotate-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
 import { tune } from '../../engine/score/abc/abc-builder.ts';
 

@@ -1,6 +1,6 @@
 import { ok, type Result } from '../../../problem.ts';
 import { decodeText } from '../../file/decode.ts';
-import type { Remark } from '../../model.ts';
+import type { Remark } from '../../model/remark.ts';
 import { isAbc } from './tune-book.ts';
 
 /** The text of an ABC file, and what was assumed of its encoding. */

@@ -1,4 +1,4 @@
-import type { BarRepeat, Jump } from '../../model.ts';
+import type { BarRepeat, Jump } from '../../model/bar.ts';
 import type { BarDraft, Control } from '../draft.ts';
 import type { MarkTimes } from '../marks/mark-times.ts';
 import { wordsOf } from '../text.ts';

@@ -2,7 +2,7 @@ import { compare, equals, multiply, type Rational, rational, ZERO } from '../../
 import type { XmlElement } from '../../../xml/tree.ts';
 import { numberBars } from '../../bars/bar-numbers.ts';
 import { barLength } from '../../bars/beats.ts';
-import type { Rest } from '../../model.ts';
+import type { Rest } from '../../model/between-notes.ts';
 import { applyDefinition, NO_DEFINITIONS, type StaffState, staffStateOf } from '../definitions.ts';
 import type { Anchor, BarDraft, Control, NoteDraft, StaffBar } from '../draft.ts';
 import type { Ids } from '../ids.ts';

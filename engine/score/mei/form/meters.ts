@@ -1,7 +1,7 @@
 import { add } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
 import { barLength } from '../../bars/beats.ts';
-import type { Meter } from '../../model.ts';
+import type { Meter } from '../../model/bar.ts';
 import { contentOf } from '../editorial.ts';
 import type { ReadLog } from '../log.ts';
 import { readInteger } from '../values.ts';

@@ -2,7 +2,8 @@ import { type Position, type Setting, settingFrom } from '../../../harp/setting.
 import type { Letter } from '../../../music/pitch.ts';
 import { compare } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import type { LeverMarking, Score, SourceMarking, UnreadWords } from '../../model.ts';
+import type { LeverMarking, SourceMarking, UnreadWords } from '../../model/markings.ts';
+import type { Score } from '../../model/score.ts';
 import { readLeverLines } from '../../words/lever-lines.ts';
 import { looksLikeLeverWords, readLeverWords } from '../../words/lever-words.ts';
 import { type MarkingsRead, readSplitSettings } from '../../words/pedal-lines.ts';

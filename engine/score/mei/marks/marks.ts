@@ -1,6 +1,7 @@
 import { stepOf } from '../../../music/pitch.ts';
 import { add, compare, type Rational } from '../../../music/rational.ts';
-import type { Damp, Note, Sweep } from '../../model.ts';
+import type { Damp, Sweep } from '../../model/between-notes.ts';
+import type { Note } from '../../model/note.ts';
 import { readSweepWords } from '../../words/glissando-words.ts';
 import type { Control, NoteDraft } from '../draft.ts';
 import type { ReadLog } from '../log.ts';

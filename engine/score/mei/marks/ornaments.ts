@@ -1,6 +1,6 @@
 import type { Pitch } from '../../../music/pitch.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
-import type { Ornament } from '../../model.ts';
+import type { Ornament } from '../../model/note.ts';
 import type { Control, NoteDraft } from '../draft.ts';
 import type { ReadLog } from '../log.ts';
 import { readAlter } from '../notes/accidentals.ts';

@@ -1,6 +1,6 @@
 import { bisector } from 'd3-array';
 import { add, compare, type Rational } from '../../../music/rational.ts';
-import type { PhraseMark } from '../../model.ts';
+import type { PhraseMark } from '../../model/between-notes.ts';
 import type { Control, NoteDraft } from '../draft.ts';
 import { comparePlayingOrder, type MarkPoint } from './mark-times.ts';
 import type { MarkContext } from './marks.ts';

@@ -1,5 +1,6 @@
 import { compare } from '../../../music/rational.ts';
-import type { HandWords, SharingMark } from '../../model.ts';
+import type { HandWords } from '../../model/note.ts';
+import type { SharingMark } from '../../model/texts.ts';
 import { notesWithHandWords, readHandWords } from '../../words/hand-words.ts';
 import { readSharingWords } from '../../words/sharing-words.ts';
 import type { Control, NoteDraft } from '../draft.ts';

@@ -1,7 +1,9 @@
 import { compare, equals, type Rational, toNumber, ZERO } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
 import { assumedTempo } from '../../bars/clock.ts';
-import type { Landmark, Meter, TempoMark } from '../../model.ts';
+import type { Meter } from '../../model/bar.ts';
+import type { TempoMark } from '../../model/tempo.ts';
+import type { Landmark } from '../../model/texts.ts';
 import { isOwnElement } from '../../own-marks.ts';
 import type { BarDraft, Control } from '../draft.ts';
 import type { ReadLog } from '../log.ts';

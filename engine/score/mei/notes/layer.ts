@@ -1,7 +1,7 @@
 import { compare, multiply, type Rational, rational, subtract, ZERO } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
 import { barLength, beatLength, isCompound } from '../../bars/beats.ts';
-import type { Rest } from '../../model.ts';
+import type { Rest } from '../../model/between-notes.ts';
 import type { Anchor, Control, KeyChange, NoteDraft } from '../draft.ts';
 import { contentOf } from '../editorial.ts';
 import { type MeterReading, readMeterSig } from '../form/meters.ts';

@@ -1,6 +1,6 @@
 import { toNumber } from '../../../music/rational.ts';
 import { descendantsNamed, type XmlElement } from '../../../xml/tree.ts';
-import type { Tremolo } from '../../model.ts';
+import type { Tremolo } from '../../model/note.ts';
 import type { Ids } from '../ids.ts';
 import type { ReadLog } from '../log.ts';
 import { readInteger } from '../values.ts';

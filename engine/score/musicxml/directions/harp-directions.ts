@@ -1,7 +1,7 @@
 import { formatChange, isPosition, type Position } from '../../../harp/setting.ts';
 import { isLetter, type Letter } from '../../../music/pitch.ts';
 import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '../../../xml/tree.ts';
-import type { HandWords } from '../../model.ts';
+import type { HandWords } from '../../model/note.ts';
 import { readHandWords } from '../../words/hand-words.ts';
 import { squeezeLabel } from '../../words/labels.ts';
 import { type LeverWords, looksLikeLeverWords, readLeverWords } from '../../words/lever-words.ts';

@@ -1,7 +1,8 @@
 import { compare, type Rational, ZERO } from '../../../music/rational.ts';
 import { childText, firstChild, type XmlElement } from '../../../xml/tree.ts';
 import { assumedTempo } from '../../bars/clock.ts';
-import type { Meter, TempoMark } from '../../model.ts';
+import type { Meter } from '../../model/bar.ts';
+import type { TempoMark } from '../../model/tempo.ts';
 import type { RemarkList } from '../remark-list.ts';
 import { soundOf, typesOf } from './directions.ts';
 

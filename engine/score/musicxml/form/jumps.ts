@@ -1,5 +1,5 @@
 import type { XmlElement } from '../../../xml/tree.ts';
-import type { Jump } from '../../model.ts';
+import type { Jump } from '../../model/bar.ts';
 import { soundOf, typesOf, wordsIn } from '../directions/directions.ts';
 
 /** Words for jumps as they are printed in most countries (common practice, no source). */

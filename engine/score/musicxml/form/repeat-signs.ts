@@ -1,6 +1,6 @@
 import { compare, type Rational } from '../../../music/rational.ts';
 import { childrenNamed, firstChild, type XmlElement } from '../../../xml/tree.ts';
-import type { BarRepeat, Jump } from '../../model.ts';
+import type { BarRepeat, Jump } from '../../model/bar.ts';
 import type { RemarkList } from '../remark-list.ts';
 import { BadValue } from '../values.ts';
 import type { BarItem } from '../walk-bar.ts';

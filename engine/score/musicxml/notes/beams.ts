@@ -1,5 +1,5 @@
 import { firstChild, type XmlElement } from '../../../xml/tree.ts';
-import type { Note } from '../../model.ts';
+import type { Note } from '../../model/note.ts';
 
 export const readStem = (note: XmlElement): Note['stem'] => {
   const stem = firstChild(note, 'stem')?.text.trim();

@@ -1,5 +1,5 @@
 import { rationalKey } from '../../../music/rational.ts';
-import type { Note, Tremolo } from '../../model.ts';
+import type { Note, Tremolo } from '../../model/note.ts';
 import type { RemarkList } from '../remark-list.ts';
 import type { TremoloSign } from './note-marks.ts';
 import type { PlacedNote } from './placed-note.ts';

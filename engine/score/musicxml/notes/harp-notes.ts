@@ -1,6 +1,8 @@
 import { compare } from '../../../music/rational.ts';
 import { isSmallDiamond } from '../../lever-signs.ts';
-import type { BarRepeat, Note, Ornament, Score } from '../../model.ts';
+import type { BarRepeat } from '../../model/bar.ts';
+import type { Note, Ornament } from '../../model/note.ts';
+import type { Score } from '../../model/score.ts';
 import { addGlissandiInWords, untoldGlissando } from '../../words/glissandi-in-words.ts';
 import { notesWithHandWords } from '../../words/hand-words.ts';
 import type { IdRegistry } from '../ids.ts';

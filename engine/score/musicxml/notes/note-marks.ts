@@ -1,5 +1,6 @@
 import { childrenNamed, firstChild, type XmlElement } from '../../../xml/tree.ts';
-import type { Harmonic, Note, Ornament, PhraseMark } from '../../model.ts';
+import type { PhraseMark } from '../../model/between-notes.ts';
+import type { Harmonic, Note, Ornament } from '../../model/note.ts';
 import type { RemarkList } from '../remark-list.ts';
 import { readInteger } from '../values.ts';
 

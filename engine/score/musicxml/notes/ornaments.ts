@@ -1,6 +1,6 @@
 import type { Pitch } from '../../../music/pitch.ts';
 import { type BarAccidentals, startBar } from '../../bars/bar-accidentals.ts';
-import type { Ornament } from '../../model.ts';
+import type { Ornament } from '../../model/note.ts';
 import { transpose } from '../attributes.ts';
 import type { RawBar } from '../raw-part.ts';
 import type { OrnamentSign } from './note-marks.ts';

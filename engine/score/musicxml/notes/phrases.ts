@@ -1,5 +1,5 @@
 import { compare, type Rational } from '../../../music/rational.ts';
-import type { PhraseMark } from '../../model.ts';
+import type { PhraseMark } from '../../model/between-notes.ts';
 import type { PlacedNote } from './placed-note.ts';
 
 /** More slurs are hardly open at once under one number. */

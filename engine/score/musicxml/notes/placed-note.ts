@@ -1,6 +1,6 @@
 import type { Pitch } from '../../../music/pitch.ts';
 import { add, compare, equals, type Rational, rationalKey } from '../../../music/rational.ts';
-import type { Harmonic } from '../../model.ts';
+import type { Harmonic } from '../../model/note.ts';
 import { transpose } from '../attributes.ts';
 import type { IdRegistry } from '../ids.ts';
 import type { RawNote } from '../raw-part.ts';

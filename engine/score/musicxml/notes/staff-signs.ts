@@ -1,5 +1,5 @@
 import { compare, type Rational, ZERO } from '../../../music/rational.ts';
-import type { Meter } from '../../model.ts';
+import type { Meter } from '../../model/bar.ts';
 import {
   AS_WRITTEN,
   type Attributes,

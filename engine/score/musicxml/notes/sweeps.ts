@@ -1,5 +1,5 @@
 import { stepOf } from '../../../music/pitch.ts';
-import type { Sweep } from '../../model.ts';
+import type { Sweep } from '../../model/between-notes.ts';
 import { readSweepWords } from '../../words/glissando-words.ts';
 import type { RemarkList } from '../remark-list.ts';
 import type { SweepSign } from './note-marks.ts';

@@ -1,6 +1,6 @@
 import { midiOf, pitchName } from '../../../music/pitch.ts';
 import { compare, equals, type Rational, rationalKey, subtract } from '../../../music/rational.ts';
-import type { BarRepeat } from '../../model.ts';
+import type { BarRepeat } from '../../model/bar.ts';
 import type { RemarkList } from '../remark-list.ts';
 import type { Timeline } from '../timeline.ts';
 import type { PlacedNote } from './placed-note.ts';

@@ -7,7 +7,7 @@ import { letGo, makeAt } from '../decisions/move-actions.tsx';
 import { allowedFor, type Direction, stepMoment } from '../planner/moved-moment.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
-import type { PageIndex } from '../score/page-markings.ts';
+import type { PageIndex } from '../score/drawn/page-markings.ts';
 import { movesOf } from '../selection/selected-moves.ts';
 import type { Selection, Spot } from '../selection/spot.ts';
 import type { ComparedPlan } from '../variants/compared-plan.ts';

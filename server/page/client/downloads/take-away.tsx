@@ -2,7 +2,7 @@ import { STRINGS } from '../../strings/strings.ts';
 import type { Choices } from '../options/choices.ts';
 import { StudyChoices } from '../options/study-choices.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import { areAllDrawn, type DrawnPages } from '../score/drawn-pages.ts';
+import { areAllDrawn, type DrawnPages } from '../score/drawn/drawn-pages.ts';
 import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
 import { fetchFile, fetchPages, type Order } from '../service/annotate-request.ts';
 import { cardFiles } from './card-files.ts';

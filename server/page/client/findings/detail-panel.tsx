@@ -12,7 +12,7 @@ import { MoveActions } from '../decisions/move-actions.tsx';
 import { describeEnd } from '../decisions/window-words.ts';
 import { askingNotes } from '../planner/asking-notes.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import type { PageIndex, PageMarking } from '../score/page-markings.ts';
+import type { PageIndex, PageMarking } from '../score/drawn/page-markings.ts';
 import { DetailSection } from '../selection/detail-section.tsx';
 import { markingOf, movesOf } from '../selection/selected-moves.ts';
 import type { Spot } from '../selection/spot.ts';

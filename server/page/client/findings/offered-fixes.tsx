@@ -96,8 +96,9 @@ const OfferItem = ({
   </li>
 );
 
-const decisionsOf = ({ decisions: { respell, omit, tempos } }: Offer): readonly Decision[] => [
+const decisionsOf = ({ decisions: { respell, omit, delays, tempos } }: Offer): readonly Decision[] => [
   ...respell.map((notes): Decision => ({ kind: 'respell', notes })),
   ...omit.map((notes): Decision => ({ kind: 'omit', notes })),
+  ...delays.map((notes): Decision => ({ kind: 'delay', notes })),
   ...tempos.map((tempo): Decision => ({ kind: 'tempo', tempo })),
 ];

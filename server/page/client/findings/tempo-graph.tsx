@@ -9,7 +9,8 @@ const FOOT = 14;
 
 /** Up to which tempo the part can be played, and how many places cannot at each, as steps. */
 export const TempoGraph = ({ tempo }: Pick<FixesReport, 'tempo'>) => {
-  const { steps, written, playableUpTo } = tempo;
+  const { unit, steps, written, playableUpTo } = tempo;
+  const figure = (quarters: number): string => `${unit.sign} = ${Math.round(quarters / unit.quarters)}`;
   const most = Math.max(...steps.map(({ stops }) => stops));
   if (most === 0) return null;
   const [least] = steps.map(({ quartersPerMinute }) => quartersPerMinute);
@@ -22,19 +23,21 @@ export const TempoGraph = ({ tempo }: Pick<FixesReport, 'tempo'>) => {
     .join('');
   return (
     <figure class="tempo-graph">
-      <figcaption>{words.playableUpTo(playableUpTo, Math.round(written))}</figcaption>
+      <figcaption>
+        {words.playableUpTo(playableUpTo === null ? null : figure(playableUpTo), figure(written))}
+      </figcaption>
       <svg
         viewBox={`0 -2 ${WIDTH} ${HEIGHT}`}
         role="img"
-        aria-label={words.graph(steps.map((step) => [Math.round(step.quartersPerMinute), step.stops]))}
+        aria-label={words.graph(steps.map((step) => [figure(step.quartersPerMinute), step.stops]))}
       >
         <path d={`M0 ${HEIGHT - FOOT + 2}H${WIDTH}`} class="axis" />
         <path d={line} class="steps" />
         <text x={0} y={HEIGHT - 4}>
-          ♩ = {Math.round(least!)}
+          {figure(least!)}
         </text>
         <text x={WIDTH} y={HEIGHT - 4} text-anchor="end">
-          ♩ = {Math.round(written)}
+          {figure(written)}
         </text>
       </svg>
     </figure>

@@ -1,7 +1,7 @@
 import { group } from 'd3-array';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
-import { placeBars } from '../score/page-text.ts';
-import type { PrintedLevers, ReadPage } from '../score/read-page.ts';
+import { placeBars } from '../score/drawn/page-text.ts';
+import type { PrintedLevers, ReadPage } from '../score/drawn/read-page.ts';
 
 /** A marking for the hands as it stands on a page. */
 export interface LeverMarking extends PrintedLevers {

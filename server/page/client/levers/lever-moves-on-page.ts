@@ -3,9 +3,9 @@ import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { MarkingMoves } from '../score/drag/marking-drag.ts';
 import { moveTogether } from '../score/drag/move-together.ts';
-import { letChangesGo, makeChangesAt, tryChangesAt } from './lever-actions.tsx';
 import { changesOfMarking, type LeverIndex } from './lever-markings.ts';
 import { allowedForChange, type LeverMoves, quartersOf } from './lever-moves.ts';
+import { letChangesGo, makeChangesAt, tryChangesAt } from './side/lever-actions.tsx';
 
 /** How the markings of a plan for the lever harp are moved on the page. */
 export const leverMovesOnPage = (

@@ -6,18 +6,18 @@ import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import type { AskedAt } from '../score/at-hand.tsx';
 import { musicOf } from '../score/drag/page-times.ts';
-import type { DrawnPages } from '../score/drawn-pages.ts';
+import type { DrawnPages } from '../score/drawn/drawn-pages.ts';
 import { useFollowing } from '../score/follow-pages.ts';
 import { PagesPane } from '../score/pages-pane.tsx';
 import { PagesSection, type PagesThere, pageCountOf } from '../score/pages-section.tsx';
 import type { ComparedPlan } from '../variants/compared-plan.ts';
-import { ChangeActions } from './lever-actions.tsx';
 import { changesOfMarking, type LeverIndex } from './lever-markings.ts';
 import type { LeverMove } from './lever-moves.ts';
 import { leverMovesOnPage } from './lever-moves-on-page.ts';
-import { LeverNoteActions } from './lever-note.tsx';
-import { leverNoteCourse } from './lever-note-course.ts';
 import type { LeverLooking } from './lever-selection.ts';
+import { ChangeActions } from './side/lever-actions.tsx';
+import { LeverNoteActions } from './side/lever-note.tsx';
+import { leverNoteCourse } from './side/lever-note-course.ts';
 
 interface LeverPagesProps {
   readonly part: ReadPart;

@@ -13,19 +13,20 @@ import type { EngineClient } from '../planner/engine-client.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
 import { FileProof } from '../proof/file-proof.tsx';
-import type { DrawnPages, LookedAt } from '../score/drawn-pages.ts';
+import type { DrawnPages } from '../score/drawn/drawn-pages.ts';
+import type { ScoreView } from '../score/score-view.ts';
 import type { Order } from '../service/annotate-request.ts';
 import type { OtherPlan } from '../variants/compared-plan.ts';
 import type { VariantsProps } from '../variants/variants-view.tsx';
-import { LeverChart } from './lever-chart.tsx';
-import { LeverCompare } from './lever-compare.tsx';
-import { LeverForms } from './lever-forms.tsx';
+import { LeverChart } from './chart/lever-chart.tsx';
 import type { LeverIndex } from './lever-markings.ts';
 import { LeverPages } from './lever-pages.tsx';
 import { compareLeverPlans, otherTunings } from './lever-plans.ts';
 import { type LeverLooking, useLeverSelection } from './lever-selection.ts';
-import { LeverDetail, LeverFindings, LeverTunings } from './lever-side.tsx';
-import { LeverTakeAway } from './lever-take-away.tsx';
+import { LeverCompare } from './side/lever-compare.tsx';
+import { LeverForms } from './side/lever-forms.tsx';
+import { LeverDetail, LeverFindings, LeverTunings } from './side/lever-side.tsx';
+import { LeverTakeAway } from './side/lever-take-away.tsx';
 
 export interface LeverViewsProps {
   readonly order: Order;
@@ -39,7 +40,7 @@ export interface LeverViewsProps {
   readonly actions: DecisionActions;
   readonly drawn: DrawnPages<LeverIndex>;
   /** Is told the bar that is looked at. */
-  readonly lookedAt: LookedAt;
+  readonly view: ScoreView;
   /** Another plan is being made. */
   readonly isPlanning: boolean;
   readonly planOther: EngineClient['planOtherLevers'];
@@ -198,8 +199,8 @@ export const LeverViews = (props: LeverViewsProps) => {
   const index = drawn.kind === 'drawn' ? drawn.index : null;
   const looking = useLeverSelection({ part, report, index });
   const { compared, setOther } = useCompared(props);
-  const [barInView, setBarInView] = useState<number | null>(null);
-  props.lookedAt.current = looking.bar ?? barInView;
+  const [barInView, setBarInView] = useState(props.view.bar);
+  props.view.bar = looking.bar ?? barInView;
   const [listening, setListening] = useState<Listening | null>(null);
   const shared = { part, report, actions, listening, compared, looking };
   return (

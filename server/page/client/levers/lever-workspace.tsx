@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useMemo, useState } from 'preact/hooks';
+import { useMemo, useRef, useState } from 'preact/hooks';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
@@ -12,8 +12,9 @@ import { WorkFrame } from '../piece/work-frame.tsx';
 import type { EngineClient } from '../planner/engine-client.ts';
 import type { OpenedLevers } from '../planner/engine-messages.ts';
 import { useReplannedLevers } from '../planner/replanned-part.ts';
-import { usePagesOnScreen } from '../score/pages-on-screen.ts';
+import { usePagesOnScreen } from '../score/drawn/pages-on-screen.ts';
 import { describePages } from '../score/pages-section.tsx';
+import { useScoreView } from '../score/score-view.ts';
 import type { Order, ScoreFile } from '../service/annotate-request.ts';
 import { indexLeverPages } from './lever-markings.ts';
 import { LeverViews } from './lever-views.tsx';
@@ -49,11 +50,13 @@ export interface LeverWorkspaceProps {
 /** The open part with the user's decisions and choices, and its pages. */
 const useWork = ({ file, opened, planning }: Pick<LeverWorkspaceProps, 'file' | 'opened' | 'planning'>) => {
   const { part } = opened;
-  const [choices, setChoices] = useState<Choices>(() => openingChoices(file));
+  const view = useScoreView(file, part.bars.length);
+  const [choices, setChoices] = useState<Choices>(() => view.choices.lever ?? openingChoices(file));
+  view.choices.lever = choices;
   const [before] = useState(() => recallHistory(file));
   const replanned = useReplannedLevers(opened, before, leverChoicesOf(choices), {
     replanLevers: planning.replanLevers,
-    openedWith: leverChoicesOf(openingChoices(file)),
+    openedWith: useRef(leverChoicesOf(choices)).current,
   });
   const { history, act } = replanned;
   const { report, inForce } = replanned.planning;
@@ -70,8 +73,8 @@ const useWork = ({ file, opened, planning }: Pick<LeverWorkspaceProps, 'file' | 
     (): Order => ({ file, harp: 'lever', choices, decisions: inForce }),
     [file, choices, inForce],
   );
-  const pages = usePagesOnScreen(order, part.bars, report, indexLeverPages);
-  return { ...replanned, ...pages, before, setChoices, kept, actions, order };
+  const pages = usePagesOnScreen(order, view, part.bars, report, indexLeverPages);
+  return { ...replanned, ...pages, view, before, setChoices, kept, actions, order };
 };
 
 /** Everything about one open score for the lever harp. */
@@ -95,7 +98,7 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
         slowedHearing={work.planning.slowedHearing}
         actions={actions}
         drawn={drawn}
-        lookedAt={work.lookedAt}
+        view={work.view}
         isPlanning={work.isPlanning}
         planOther={planning.planOtherLevers}
         onRedraw={work.redraw}

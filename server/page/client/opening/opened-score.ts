@@ -5,10 +5,11 @@ import { useSignOfUse } from '../controls/sign-of-use.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
 import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
 import { recallChoices } from '../memory/remembered-choices.ts';
-import { recallHistory } from '../memory/session-history.ts';
+import { keepHistory, recallHistory } from '../memory/session-history.ts';
 import { leverChoicesOf, openingChoices, planChoicesOf } from '../options/choices.ts';
-import { type EngineClient, startEngine } from '../planner/engine-client.ts';
+import { type EngineClient, type ScoreToOpen, startEngine } from '../planner/engine-client.ts';
 import type { EngineReport, EngineStage, OpenedLevers, OpenedPart } from '../planner/engine-messages.ts';
+import { handView, viewOf } from '../score/score-view.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 
 /** How far a score has come. */
@@ -22,21 +23,40 @@ export type ScoreStage =
       readonly silentHarp: string | null;
     }
   | { readonly kind: 'tunes'; readonly file: ScoreFile; readonly tunes: readonly TuneSummary[] }
-  | { readonly kind: 'refused'; readonly name: string; readonly sentence: string }
+  /** The file is null where it could not even be had. */
+  | {
+      readonly kind: 'refused';
+      readonly name: string;
+      readonly sentence: string;
+      readonly file: ScoreFile | null;
+    }
   | { readonly kind: 'open'; readonly file: ScoreFile; readonly opened: OpenedPart }
   | { readonly kind: 'open-levers'; readonly file: ScoreFile; readonly opened: OpenedLevers };
 
 type Step =
   | { readonly kind: 'begin'; readonly file: ScoreFile }
   | { readonly kind: 'close' }
-  | { readonly kind: 'refuse'; readonly name: string; readonly sentence: string }
-  | { readonly kind: 'report'; readonly file: ScoreFile; readonly report: EngineReport };
+  | {
+      readonly kind: 'refuse';
+      readonly name: string;
+      readonly sentence: string;
+      readonly file: ScoreFile | null;
+    }
+  | {
+      readonly kind: 'report';
+      readonly file: ScoreFile;
+      readonly report: EngineReport;
+      /** The open file whose place it takes; null where it takes whatever there is. */
+      readonly of: ScoreFile | null;
+    };
 
 const take = (before: ScoreStage, step: Step): ScoreStage => {
   if (step.kind === 'begin') return { kind: 'working', file: step.file, stage: 'reading' };
   if (step.kind === 'close') return { kind: 'none' };
-  if (step.kind === 'refuse') return { kind: 'refused', name: step.name, sentence: step.sentence };
-  const { file, report } = step;
+  if (step.kind === 'refuse') return { ...step, kind: 'refused' };
+  const { file, report, of } = step;
+  // Another piece may have been opened meanwhile.
+  if (of !== null && fileIn(before) !== of) return before;
   switch (report.kind) {
     case 'stage':
       return { kind: 'working', file, stage: report.stage };
@@ -45,7 +65,7 @@ const take = (before: ScoreStage, step: Step): ScoreStage => {
     case 'tunes':
       return { kind: 'tunes', file, tunes: report.tunes };
     case 'refused':
-      return { kind: 'refused', name: file.name, sentence: report.sentence };
+      return { kind: 'refused', name: file.name, sentence: report.sentence, file };
     case 'opened':
       return { kind: 'open', file, opened: report.opened };
     case 'opened-levers': {
@@ -61,41 +81,87 @@ const take = (before: ScoreStage, step: Step): ScoreStage => {
   }
 };
 
+/** The file that a view is about; null where there is none. */
+export const fileIn = (stage: ScoreStage): ScoreFile | null => (stage.kind === 'none' ? null : stage.file);
+
+/** What became of a save of the open file. */
+export type Renewal =
+  | { readonly kind: 'renewed'; readonly changes: readonly string[] }
+  | { readonly kind: 'unusable'; readonly sentence: string };
+
 export interface ScoreOpener {
   readonly stage: ScoreStage;
   readonly open: (file: ScoreFile) => void;
+  /**
+   * Lets the next save of an open file take its place, with the user's decisions, their steps and the view of it. Where
+   * it cannot be used, the open one stays.
+   */
+  readonly renew: (from: ScoreFile, to: ScoreFile, onTold: (told: Renewal) => void) => void;
   readonly refuse: (name: string, sentence: string) => void;
   /** Back to the first view. */
   readonly close: () => void;
   /** What plans the open score anew or otherwise. */
-  readonly planning: Omit<EngineClient, 'open'>;
+  readonly planning: Omit<EngineClient, 'open' | 'renew'>;
 }
+
+const describeFile = (file: ScoreFile): Omit<ScoreToOpen, keyof ReturnType<typeof recallWork>> => {
+  const { bytes, name: fileName, part, tune = null, movement = null, instrument = null } = file;
+  return { bytes, fileName, part, tune, movement, instrument };
+};
+
+/** What the user has decided and chosen about a file, in this session or before. */
+const recallWork = (file: ScoreFile): Pick<ScoreToOpen, 'kept' | 'choices' | 'leverChoices'> => {
+  const chosen = viewOf(file)?.choices;
+  return {
+    kept: recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file)),
+    choices: planChoicesOf(chosen?.pedal ?? recallChoices()),
+    leverChoices: leverChoicesOf(chosen?.lever ?? openingChoices(file)),
+  };
+};
+
+/** Why a save cannot take the place of the one before. */
+const explainUnusable = (report: EngineReport): string => {
+  if (report.kind === 'refused') return report.sentence;
+  return report.kind === 'tunes' ? STRINGS.followed.noTune : STRINGS.followed.noHarp;
+};
 
 /** Opens scores one after the other: the last one chosen counts. */
 export const useScoreOpener = (): ScoreOpener => {
   const [stage, step] = useReducer(take, { kind: 'none' });
   const engine = useRef<EngineClient | null>(null);
-  const refuse = (name: string, sentence: string): void => step({ kind: 'refuse', name, sentence });
-  const opening = useRef('');
+  const refuse = (name: string, sentence: string, file: ScoreFile | null = null): void =>
+    step({ kind: 'refuse', name, sentence, file });
+  const opening = useRef<ScoreFile | null>(null);
   const engineReady = (): EngineClient => {
     engine.current ??= startEngine(() => {
       // A thread that crashed answers no more: the next score gets a new one.
       engine.current = null;
-      refuse(opening.current, STRINGS.refused.crashed);
+      refuse(opening.current?.name ?? '', STRINGS.refused.crashed, opening.current);
     });
     return engine.current;
   };
   useSignOfUse(() => void engineReady());
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
-    opening.current = file.name;
-    const { bytes, name: fileName, part, tune = null, movement = null, instrument = null } = file;
-    const kept = recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file));
-    const asked = { bytes, fileName, part, tune, movement, instrument, kept };
-    const choices = planChoicesOf(recallChoices());
-    engineReady().open({ ...asked, choices, leverChoices: leverChoicesOf(openingChoices(file)) }, (report) =>
-      step({ kind: 'report', file, report }),
+    opening.current = file;
+    engineReady().open({ ...describeFile(file), ...recallWork(file) }, (report) =>
+      step({ kind: 'report', file, report, of: null }),
     );
+  };
+  const renew: ScoreOpener['renew'] = (from, to, onTold) => {
+    opening.current = to;
+    const work = recallWork(from);
+    engineReady().renew({ ...describeFile(to), ...work }, (report) => {
+      if (report.kind === 'opened' || report.kind === 'opened-levers') {
+        // The user went on deciding meanwhile.
+        if (JSON.stringify(recallWork(from)) !== JSON.stringify(work)) return renew(from, to, onTold);
+        const history = recallHistory(from);
+        if (history !== null) keepHistory(to, history);
+        handView(from, to);
+        step({ kind: 'report', file: to, report, of: from });
+        onTold({ kind: 'renewed', changes: report.changes });
+      } else if (report.kind !== 'stage') onTold({ kind: 'unusable', sentence: explainUnusable(report) });
+    });
   };
   const [planning] = useState((): ScoreOpener['planning'] => ({
     replan: (...asked) => engineReady().replan(...asked),
@@ -105,5 +171,5 @@ export const useScoreOpener = (): ScoreOpener => {
     tryLevers: (...asked) => engineReady().tryLevers(...asked),
   }));
   const close = (): void => step({ kind: 'close' });
-  return { stage, open, close, refuse, planning };
+  return { stage, open, renew, close, refuse, planning };
 };

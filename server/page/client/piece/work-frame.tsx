@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { RestoredLine } from '../decisions/restored-line.tsx';
+import { FollowedLine } from '../opening/followed-line.tsx';
 import type { OpenedPart } from '../planner/engine-messages.ts';
 import { type ScreenLayout, ScreenLayoutProvider } from '../score/screen-layout.ts';
 import { PieceHeader, type PieceHeaderProps } from './piece-header.tsx';
@@ -40,7 +41,8 @@ export const WorkFrame = ({
     <ScreenLayoutProvider value={layout}>
       <div class={`workspace${isForLevers ? ' levers' : ''}${dropping ? ' dropping' : ''}`}>
         <PieceHeader {...heading} {...{ history, refusals, kept, act, progress, picker }}>
-          {before === null && <RestoredLine opened={opened} actions={actions} />}
+          <FollowedLine />
+          {before === null && !layout.view.isHanded && <RestoredLine opened={opened} actions={actions} />}
         </PieceHeader>
         {children}
       </div>

@@ -31,6 +31,8 @@ export type Ask<Choices, Planned> = (
 export interface EngineClient {
   /** Reads and plans; reports of an earlier score that is still being replanned on are passed over. */
   readonly open: (score: ScoreToOpen, onReport: (report: EngineReport) => void) => void;
+  /** The same for the next save of the open score, which is replanned on until then. */
+  readonly renew: EngineClient['open'];
   readonly replan: Ask<PlanChoices, Replanning>;
   readonly replanLevers: Ask<LeverChoices, LeverPlanning>;
   /** Otherwise than the user's own plan, which stays. */
@@ -84,16 +86,19 @@ export const startEngine = (onCrash: () => void): EngineClient => {
       return requests;
     });
   // None passes answers of another over.
-  const [own, compared, tried] = [create(), create(), create()];
+  const [own, renewed, compared, tried] = [create(), create(), create(), create()];
   worker.addEventListener('message', ({ data }: MessageEvent<EngineReport>) => {
     // A long part takes as long to come over as to be shown: the page may answer in between.
     setTimeout(() => {
-      for (const each of [own, compared, tried]) each.hear(data);
+      for (const each of [own, renewed, compared, tried]) each.hear(data);
     });
   });
   worker.addEventListener('error', onCrash);
   return {
-    open: (score, onReport) => own.ask((request) => ({ kind: 'open', request, ...score }), onReport),
+    open: (score, onReport) =>
+      own.ask((request) => ({ kind: 'open', request, renews: false, ...score }), onReport),
+    renew: (score, onReport) =>
+      renewed.ask((request) => ({ kind: 'open', request, renews: true, ...score }), onReport),
     replan: (decisions, choices, onPlanned) =>
       own.ask(
         (request) => ({ kind: 'replan', request, decisions, choices }),

@@ -4,8 +4,10 @@ import {
   HARPS,
   type HarpName,
   type HarpProfile,
+  type LeverHarpProfile,
   listTunes,
   openScoreFile,
+  type PedalHarpProfile,
   type Problem,
   problemMessage,
   type Remark,
@@ -14,6 +16,9 @@ import {
   type TuneSummary,
 } from '../../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../../render/pure.ts';
+import { type ComparedReport, describeChanges } from '../../../reports/plan-changes.ts';
+import { noteNamer } from '../../../reports/report-notes.ts';
+import { reportPedals } from '../../../reports/report-pedals.ts';
 import { TUNE_HARP } from '../book/lever-harps.ts';
 import type { EngineReport, EngineRequest, OpenedLevers } from './engine-messages.ts';
 import { createLeverPlanner } from './lever-planner.ts';
@@ -34,6 +39,9 @@ let levers: OpenPart<ReturnType<typeof createLeverPlanner>> | null = null;
 
 /** The needs that the page was sent last. */
 let lastNeeds: readonly PedalNeed[] = [];
+
+/** Reports the user's own plan as it was made last; null where none was. */
+let reportLast: (() => ComparedReport) | null = null;
 
 const post = (report: EngineReport): void => postMessage(report);
 
@@ -79,7 +87,7 @@ type OpenRequest = Extract<EngineRequest, { kind: 'open' }>;
 
 const open = async (asked: OpenRequest): Promise<void> => {
   const { request, bytes, fileName, part, tune, movement } = asked;
-  [pedals, levers] = [null, null];
+  if (!asked.renews) [pedals, levers, reportLast] = [null, null, null];
   post({ request, kind: 'stage', stage: 'reading' });
   const read = await openScoreFile(bytes, {
     fileName,
@@ -88,7 +96,7 @@ const open = async (asked: OpenRequest): Promise<void> => {
     ...(movement === null ? {} : { movement }),
   });
   // Another score may have been opened while a parser was loaded.
-  if (request !== latest) return;
+  if (request !== latestOpen) return;
   if (!read.ok) return tellUnread(request, read.problem);
   post({ request, kind: 'stage', stage: 'planning' });
   planOpened(asked, read.value);
@@ -108,26 +116,48 @@ const planOpened = (
   const { origin, decisions, remarks: ofDecisions } = chooseDecisions(score, kept, true);
   const remarks = [...ofHarp, ...ofDecisions];
   const opened = { harp, decisions, origin, tunes };
+  const before = reportLast?.() ?? null;
+  const compare = (): readonly string[] => (before === null ? [] : describeChanges(before, reportLast!()));
   if (profile.kind === 'lever') {
-    const create = () => createLeverPlanner(score, profile);
-    levers = { own: create(), other: once(create) };
+    [pedals, levers] = [null, openLevers(score, profile)];
     const part = readPart(score, remarks, whole.leverWords.length + whole.smallDiamonds.length);
     const planning = levers.own(decisions, leverChoices);
-    post({ request, kind: 'opened-levers', opened: { ...opened, isHarpOfTunes, part, planning } });
+    const told = { ...opened, isHarpOfTunes, part, planning };
+    post({ request, kind: 'opened-levers', opened: told, changes: compare() });
     return;
   }
-  const create = () => createPartPlanner(score, profile);
-  pedals = { own: create(), other: once(create) };
+  [pedals, levers] = [openPedals(score, profile), null];
   const part = readPart(score, remarks, whole.markings.length);
   const planning = pedals.own(decisions, choices);
   lastNeeds = planning.needs;
-  post({ request, kind: 'opened', opened: { ...opened, part, planning } });
+  post({ request, kind: 'opened', opened: { ...opened, part, planning }, changes: compare() });
 };
 
-/** Throws where no such score is open: the page asks no such thing. */
-const opened = <Planner>(part: OpenPart<Planner> | null): OpenPart<Planner> => {
-  if (part === null) throw new Error('no score is open that could be planned anew');
-  return part;
+const openLevers = (score: Score, profile: LeverHarpProfile): NonNullable<typeof levers> => {
+  const create = () => createLeverPlanner(score, profile);
+  const plan = create();
+  return {
+    own: (...asked) => {
+      const planning = plan(...asked);
+      reportLast = () => planning.report;
+      return planning;
+    },
+    other: once(create),
+  };
+};
+
+const openPedals = (score: Score, profile: PedalHarpProfile): NonNullable<typeof pedals> => {
+  const create = () => createPartPlanner(score, profile);
+  const plan = create();
+  return {
+    own: (...asked) => {
+      const planning = plan(...asked);
+      const barNumbers = score.bars.map(({ number }) => number);
+      reportLast = () => reportPedals(planning.plan, barNumbers, noteNamer(score));
+      return planning;
+    },
+    other: once(create),
+  };
 };
 
 const replan = (
@@ -149,8 +179,8 @@ const once = <T>(make: () => T): (() => T) => {
   };
 };
 
-/** What the page asked for last. */
-let latest = 0;
+/** The score that the page asked to be opened last. */
+let latestOpen = 0;
 
 const answer = (asked: EngineRequest): void => {
   const { request } = asked;
@@ -159,15 +189,15 @@ const answer = (asked: EngineRequest): void => {
       // What goes wrong is an error of the thread, as it is for what is done at once: the page starts another.
       open(asked).catch((bug: unknown) => setTimeout(() => throwBug(bug)));
       break;
+    // Another score may have taken the place of the one that the page asks about: its page asks again.
     case 'replan':
-      replan(asked, opened(pedals));
+      if (pedals !== null) replan(asked, pedals);
       break;
     case 'replan-levers': {
-      const planning = opened(levers).own(asked.decisions, asked.choices);
-      post({ request, kind: 'replanned-levers', planning });
+      const planning = levers?.own(asked.decisions, asked.choices);
+      if (planning !== undefined) post({ request, kind: 'replanned-levers', planning });
       break;
     }
-    // Another score may be being opened: its page asks again.
     case 'plan-other': {
       const planned = pedals?.other()(asked.decisions, asked.choices);
       if (planned !== undefined) post({ request, kind: 'planned-other', plan: planned.plan });
@@ -182,7 +212,7 @@ const answer = (asked: EngineRequest): void => {
 };
 
 addEventListener('message', ({ data }: MessageEvent<EngineRequest>) => {
-  if (data.kind !== 'plan-other' && data.kind !== 'plan-other-levers') latest = data.request;
+  if (data.kind === 'open') latestOpen = data.request;
   answer(data);
 });
 

@@ -4,7 +4,7 @@ import { useAnswer } from '../controls/asked-answer.ts';
 import { saveAnswer } from '../downloads/taken-files.ts';
 import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
-import { drawPage, proportionOf } from '../score/page-drawing.ts';
+import { drawPage, proportionOf } from '../score/drawn/page-drawing.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { fetchMarked, fetchMarkedPdf } from './proof-request.ts';
 

@@ -3,7 +3,7 @@ import { toNumber } from '../../../../engine/index.ts';
 import { scrollBehaviour } from '../controls/scrolling.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
-import type { PageIndex } from './page-markings.ts';
+import type { PageIndex } from './drawn/page-markings.ts';
 
 /** A page that comes into view is drawn within as many frames. */
 const FRAMES_TO_DRAW = 60;

@@ -4,8 +4,8 @@ import { centreIn, scrollTo } from '../controls/scrolling.ts';
 import type { AskedAt } from './at-hand.tsx';
 import { DragOverlay } from './drag/drag-overlay.tsx';
 import type { MarkingDrag, MarkingMoves } from './drag/marking-drag.ts';
+import { addHalos, drawPage, markingsIn, proportionOf } from './drawn/page-drawing.ts';
 import { OtherMovesOnPage, type OthersOnPage } from './other-moves.tsx';
-import { addHalos, drawPage, markingsIn, proportionOf } from './page-drawing.ts';
 
 /** What is to be seen on a page beside the page itself. */
 export interface PageEmphasis {

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
 import { useHeldTouch } from '../chart/drag/held-touch.ts';
 import { scrollTo } from '../controls/scrolling.ts';
@@ -7,12 +7,15 @@ import type { BarPlace } from '../planner/planned-part.ts';
 import { type AskedAt, AtHand } from './at-hand.tsx';
 import { useBarInView } from './bar-in-view.ts';
 import { type MarkingDrag, type MarkingMoves, useMarkingDrag } from './drag/marking-drag.ts';
+import { usePaperSize } from './drawn/paper-size.ts';
 import { useKeptBar } from './kept-bar.ts';
 import { useMarkingKeys } from './marking-keys.ts';
 import type { OthersOnPage } from './other-moves.tsx';
 import { type OnPage, type PageEmphasis, PageSheet, type PageSheetProps } from './page-sheet.tsx';
-import { PagesTools, stepZoom, type Zoom } from './pages-tools.tsx';
-import { usePaperSize } from './paper-size.ts';
+import { PagesTools } from './pages-tools.tsx';
+import type { ScoreView } from './score-view.ts';
+import { useChosenLayout } from './screen-layout.ts';
+import { stepZoom, useZoom } from './zoom.ts';
 
 const words = STRINGS.score;
 
@@ -58,14 +61,18 @@ export interface PagesPaneProps {
   readonly onBarInView: (bar: number) => void;
 }
 
-/** Which page is seen, and how large: by the tools, and by key. */
+/** Which page is seen, and how large: by the tools, by key, with two fingers. */
 const useView = (
   pane: { readonly current: HTMLElement | null },
   pages: readonly string[],
   /** The user goes elsewhere. */
   onTurn: () => void,
+  before: ScoreView,
 ) => {
-  const [zoom, setZoom] = useState<Zoom>(100);
+  const { zoom, zoomTo } = useZoom(pane, before);
+  useLayoutEffect(() => {
+    pane.current!.scrollTop = before.scrollTop;
+  }, []);
   const [page, setPage] = useState(1);
   const goToPage = (wanted: number): void => {
     onTurn();
@@ -76,14 +83,14 @@ const useView = (
     const act = {
       PageDown: () => goToPage(page + 1),
       PageUp: () => goToPage(page - 1),
-      '+': () => setZoom(stepZoom(zoom, 1)),
-      '-': () => setZoom(stepZoom(zoom, -1)),
+      '+': () => zoomTo(stepZoom(zoom, 1)),
+      '-': () => zoomTo(stepZoom(zoom, -1)),
     }[event.key];
     if (act === undefined || event.ctrlKey || event.metaKey) return;
     event.preventDefault();
     act();
   };
-  return { zoom, setZoom, page, setPage, goToPage, takeKey };
+  return { zoom, zoomTo, page, setPage, goToPage, takeKey };
 };
 
 /** What can be done with something on the pages, where it was asked for. */
@@ -116,7 +123,7 @@ const Sheets = ({
   ...use
 }: Pick<PageSheetProps, 'onSelect' | 'onNote' | 'onAsk' | 'onKey'> & {
   readonly props: PagesPaneProps;
-  readonly zoom: Zoom;
+  readonly zoom: number;
   readonly wish: OnPage | null;
   readonly drag: MarkingDrag | null;
 }) => {
@@ -142,9 +149,10 @@ export const PagesPane = (props: PagesPaneProps) => {
   const { look, onTurn, indexOf, ...scrolling } = useBarInView(bars, props.onBarInView);
   usePaperSize(pages);
   useHeldTouch(pane, MARKINGS);
-  const view = useView(pane, pages, onTurn);
+  const score = useChosenLayout().view;
+  const view = useView(pane, pages, onTurn, score);
   const { stepped, told, tell, ...keys } = useMarkingKeys(props);
-  const { kept, keep, forget } = useKeptBar(pane, props);
+  const { kept, keep, forget } = useKeptBar(pane, props, score.bar);
   useEffect(forget, [props.wish, stepped]);
   useEffect(() => tell(''), [pages]);
   const { onAsk, atHand } = useAtHand(props, tell);
@@ -160,7 +168,7 @@ export const PagesPane = (props: PagesPaneProps) => {
         of={props.of}
         zoom={view.zoom}
         onPage={view.goToPage}
-        onZoom={view.setZoom}
+        onZoom={view.zoomTo}
         onTurn={() => keep(indexOf)}
       />
       <section
@@ -174,6 +182,7 @@ export const PagesPane = (props: PagesPaneProps) => {
         onKeyDown={view.takeKey}
         {...scrolling}
         onScroll={({ currentTarget }) => {
+          score.scrollTop = currentTarget.scrollTop;
           view.setPage(pageInView(currentTarget));
           look(currentTarget);
         }}

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { STRINGS } from '../../strings/strings.ts';
-import { type DrawingProgress, type DrawnPages, troubleOf } from './drawn-pages.ts';
-import { PageTrouble } from './page-trouble.tsx';
+import { type DrawingProgress, type DrawnPages, troubleOf } from './drawn/drawn-pages.ts';
+import { PageTrouble } from './drawn/page-trouble.tsx';
 
 /** How far the pages are, in words. */
 export const describePages = (drawn: DrawnPages<unknown>): string => {

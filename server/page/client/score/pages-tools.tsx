@@ -1,23 +1,17 @@
 import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { useChosenLayout } from './screen-layout.ts';
+import { stepZoom } from './zoom.ts';
 
 const words = STRINGS.score;
-
-/** Page widths, in percent. */
-const ZOOMS = [50, 75, 100, 150, 200, 300] as const;
-
-export type Zoom = (typeof ZOOMS)[number];
-
-/** A step larger or smaller; the size as it is where there is none. */
-export const stepZoom = (now: Zoom, step: 1 | -1): Zoom => ZOOMS[ZOOMS.indexOf(now) + step] ?? now;
 
 export interface PagesToolsProps {
   readonly page: number;
   readonly of: number;
-  readonly zoom: Zoom;
+  /** In percent. */
+  readonly zoom: number;
   readonly onPage: (page: number) => void;
-  readonly onZoom: (zoom: Zoom) => void;
+  readonly onZoom: (zoom: number) => void;
   /** The pages are about to be laid out in other lines. */
   readonly onTurn: () => void;
 }

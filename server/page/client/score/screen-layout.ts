@@ -2,14 +2,16 @@ import { createContext } from 'preact';
 import { useContext, useMemo, useState } from 'preact/hooks';
 import { type Choices, OWN } from '../options/choices.ts';
 import type { Order } from '../service/annotate-request.ts';
+import { newView, type ScoreView } from './score-view.ts';
 
 /** How the score is laid out on the screen: on the paper that prints, or in short lines that a small screen shows large. */
 export interface ScreenLayout {
   readonly isLarge: boolean;
   readonly onLarge: (isLarge: boolean) => void;
+  readonly view: ScoreView;
 }
 
-const AS_PRINTED: ScreenLayout = { isLarge: false, onLarge: () => {} };
+const AS_PRINTED: ScreenLayout = { isLarge: false, onLarge: () => {}, view: newView() };
 
 const Layout = createContext(AS_PRINTED);
 
@@ -35,9 +37,14 @@ const LARGE: Choices = {
  */
 export const useOrderOnScreen = (
   order: Order,
+  view: ScoreView,
 ): { readonly layout: ScreenLayout; readonly onScreen: Order } => {
-  const [isLarge, onLarge] = useState(() => matchMedia(NARROW).matches);
-  const layout = useMemo(() => ({ isLarge, onLarge }), [isLarge]);
+  const [isLarge, setLarge] = useState(() => view.isLarge ?? matchMedia(NARROW).matches);
+  const onLarge = (wanted: boolean): void => {
+    view.isLarge = wanted;
+    setLarge(wanted);
+  };
+  const layout = useMemo(() => ({ isLarge, onLarge, view }), [isLarge]);
   const onScreen = useMemo(
     () => (isLarge ? { ...order, choices: { ...order.choices, ...LARGE } } : order),
     [order, isLarge],

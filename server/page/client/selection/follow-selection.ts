@@ -1,5 +1,5 @@
 import { compare, type Move, type PedalFinding, type Plan, toNumber } from '../../../../engine/index.ts';
-import type { PageIndex } from '../score/page-markings.ts';
+import type { PageIndex } from '../score/drawn/page-markings.ts';
 import { nearestAlike } from './nearest-alike.ts';
 import type { Spot } from './spot.ts';
 

@@ -1,5 +1,5 @@
 import type { Plan } from '../../../../engine/index.ts';
-import type { PageIndex } from '../score/page-markings.ts';
+import type { PageIndex } from '../score/drawn/page-markings.ts';
 import { followMarking, followSpot } from './follow-selection.ts';
 import { useFollowedValue } from './followed-value.ts';
 import type { Selection } from './spot.ts';

@@ -1,5 +1,5 @@
 import type { PlannedPart } from '../planner/planned-part.ts';
-import type { PageIndex } from '../score/page-markings.ts';
+import type { PageIndex } from '../score/drawn/page-markings.ts';
 import { markingOf } from './selected-moves.ts';
 import type { Selection } from './spot.ts';
 

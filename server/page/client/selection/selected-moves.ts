@@ -1,4 +1,4 @@
-import type { PageIndex, PageMarking } from '../score/page-markings.ts';
+import type { PageIndex, PageMarking } from '../score/drawn/page-markings.ts';
 import type { Spot } from './spot.ts';
 
 /** The moves of a spot: indices into the plan's moves. */

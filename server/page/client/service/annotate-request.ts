@@ -21,6 +21,8 @@ export interface ScoreFile {
   readonly movement?: string;
   /** The harp, where the user named one, or where it is not the one that the service would take. */
   readonly instrument?: HarpName;
+  /** By what a file is known that a command follows, whatever it holds. */
+  readonly followed?: string;
   /** How the strings of a lever harp are tuned, where the tune is opened from a set. */
   readonly tuning?: string;
 }

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
+import { toNumber } from '../../../../engine/music/rational.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { slowDown } from '../../../../engine/score/slow-down.ts';
 import { smallPart } from '../../../part-builder.ts';
 import { changesOf, planWithFix } from './carry-out.ts';
@@ -68,6 +69,33 @@ describe('the fixes of what cannot be played', () => {
     expect(offers.map(({ kind }) => kind)).not.toContain('leave-out-doubled');
   });
 
+  it('let all notes of a chord that need the pedal wait for the next beat, so that the foot moves between', () => {
+    const score = smallPart({ upper: 'F4+A4+F#5+F#6/2 r/2' });
+    const waits = offersOf(score).filter(({ kind }) => kind === 'delay');
+    expect(waits.map(({ sentence }) => sentence)).toEqual([
+      'Play the F4 in bar 1 later, on beat 2.',
+      'Play the F♯5 and F♯6 in bar 1 later, on beat 2.',
+    ]);
+    const { moves, findings } = planWithFix(score, waits[1]!);
+    expect(moves.map(({ letter, to, beat }) => [letter, to, toNumber(beat)])).toEqual([['F', 1, 1.5]]);
+    // The F4 is still ringing then.
+    expect(findings.map(({ code }) => code)).toEqual(['ringing-string-moved']);
+    expect(waits[1]).toMatchObject({ moreMoves: 1, moreWarnings: 1 });
+  });
+
+  it('let a note wait until the foot has rested', () => {
+    const [wait] = offersOf(smallPart({ upper: 'E4+F4/1 Eb4+F#4/3', quartersPerMinute: 200 })).filter(
+      ({ kind }) => kind === 'delay',
+    );
+    expect(wait?.sentence).toMatch(/^Play the F♯4 in bar 1 later, on beat \d/);
+  });
+
+  it('let no note wait that has ended by then, is trilled, tied or a grace note', () => {
+    for (const upper of ['F4+F#5/1:2 A4/1:2 C5/3', '(F#5) F4+F#5/1 r/3']) {
+      expect(offersOf(smallPart({ upper })).map(({ kind }) => kind)).not.toContain('delay');
+    }
+  });
+
   it('are offered only where a plan with them has lost the trouble and no new one', () => {
     for (const score of [hurry(200), smallPart({ upper: 'C4+C#5/4 | G4+Gb3+G#5/4', lower: 'C8/4 | r/4' })]) {
       const before = stopsOf(planPedals(score).findings);
@@ -123,6 +151,21 @@ describe('the tempo from which a part works', () => {
       stopsOf(planPedals(slowDown(score, [{ ...passage, quartersPerMinute: 1.5 * value }])).findings).length;
     expect(stopsAt(dotted)).toBe(0);
     expect(stopsAt(dotted + 1)).toBeGreaterThan(0);
+  });
+
+  it('is a whole number of what is counted for the whole part too: of dotted quarters in 6/8, of minims in 2/2', () => {
+    const common = hurry(200);
+    const inMeter = (beats: number, beatUnit: number) => {
+      const score = { ...common, bars: common.bars.map((bar) => ({ ...bar, meter: { beats, beatUnit } })) };
+      const { unit, playableUpTo } = listFixes(score).tempo;
+      const counted = playableUpTo! / unit.quarters;
+      expect(Number.isInteger(counted)).toBe(true);
+      expect(atTempo(counted * unit.quarters)).toBe(0);
+      expect(atTempo((counted + 1) * unit.quarters)).toBeGreaterThan(0);
+      return unit.sign;
+    };
+    expect(inMeter(6, 8)).toBe('♩.');
+    expect(inMeter(2, 2)).toBe('\u{1d15e}');
   });
 
   it('is none where notes that begin together need one pedal in two positions', () => {

@@ -7,7 +7,7 @@ import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../../engine/pedal
 import { buildPedalProblem, prepareScore } from '../../../../engine/pedals/pedal-problem.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import { suggestSpellings } from '../../../../engine/pedals/spelling/suggestions.ts';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import type { NoteChange } from '../../../../engine/sounding/changed-needs.ts';
 import { type ChosenSpelling, otherStrings } from '../../../../engine/sounding/needs.ts';
 import { smallPart } from '../../../part-builder.ts';

@@ -1,5 +1,6 @@
 import { add, rational } from '../../../../engine/music/rational.ts';
-import type { LeverMarking, Score } from '../../../../engine/score/model.ts';
+import type { LeverMarking } from '../../../../engine/score/model/markings.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { readLeverLines } from '../../../../engine/score/words/lever-lines.ts';
 import { readLeverWords } from '../../../../engine/score/words/lever-words.ts';
 import { type SmallPart, smallPart } from '../../../part-builder.ts';

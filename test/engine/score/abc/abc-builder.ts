@@ -1,6 +1,7 @@
 import { pitchName } from '../../../../engine/music/pitch.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
-import type { Note, Score } from '../../../../engine/score/model.ts';
+import type { Note } from '../../../../engine/score/model/note.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { type OpenFileOptions, openScoreFile } from '../../../../engine/score/open-file.ts';
 
 /** A tune in C and 4/4 with eighth notes, unless `head` says otherwise. */

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { rational, ZERO } from '../../../../engine/music/rational.ts';
 import { buildClock } from '../../../../engine/score/bars/clock.ts';
-import type { TempoMark } from '../../../../engine/score/model.ts';
+import type { TempoMark } from '../../../../engine/score/model/tempo.ts';
 
 const mark = (at: number, quartersPerMinute: number): TempoMark => ({
   at: rational(at),

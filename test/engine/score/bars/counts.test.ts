@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { add, rational } from '../../../../engine/music/rational.ts';
 import { countBars, tempoUnit } from '../../../../engine/score/bars/counts.ts';
-import type { Bar } from '../../../../engine/score/model.ts';
+import type { Bar } from '../../../../engine/score/model/bar.ts';
 
 /** Bars of one metre by their lengths in eighths. */
 const barsOf = (beats: number, beatUnit: number, ...eighths: readonly number[]): readonly Bar[] => {

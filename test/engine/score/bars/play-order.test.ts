@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { findPlayOrder, MAX_PLAYED_BARS } from '../../../../engine/score/bars/play-order.ts';
-import type { BarRepeat, Jump } from '../../../../engine/score/model.ts';
+import type { BarRepeat, Jump } from '../../../../engine/score/model/bar.ts';
 
 interface Signs {
   readonly start?: boolean;

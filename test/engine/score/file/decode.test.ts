@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decodeText, encodeText } from '../../../../engine/score/file/decode.ts';
-import type { TextEncoding } from '../../../../engine/score/model.ts';
+import type { TextEncoding } from '../../../../engine/score/model/source.ts';
 
 const bytes = (...values: readonly number[]): Uint8Array => Uint8Array.from(values);
 

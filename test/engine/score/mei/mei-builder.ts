@@ -2,7 +2,9 @@ import { pitchName } from '../../../../engine/music/pitch.ts';
 import { rationalKey } from '../../../../engine/music/rational.ts';
 import type { Result } from '../../../../engine/problem.ts';
 import { readMei } from '../../../../engine/score/mei/read.ts';
-import type { Note, Score, SourceText } from '../../../../engine/score/model.ts';
+import type { Note } from '../../../../engine/score/model/note.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
+import type { SourceText } from '../../../../engine/score/model/source.ts';
 import { parseXml } from '../../../../engine/xml/parse-xml.ts';
 
 /** A note such as `note('f5', 4)`: name and octave, length, further attributes, children. */

@@ -1,7 +1,8 @@
 import { type Pitch, pitchName } from '../../../../engine/music/pitch.ts';
 import { type Rational, rationalKey } from '../../../../engine/music/rational.ts';
 import type { Problem } from '../../../../engine/problem.ts';
-import type { Note, Score } from '../../../../engine/score/model.ts';
+import type { Note } from '../../../../engine/score/model/note.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { openScore } from '../../../../engine/score/open.ts';
 
 /** Divisions of a quarter note in the scores built here: room for triplets, quintuplets and 64ths. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../../../engine/music/pitch.ts';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { note, onsets, quarters, readHarp, remarkCodes, rest } from './musicxml-builder.ts';
 
 const durations = (score: Score): readonly string[] =>

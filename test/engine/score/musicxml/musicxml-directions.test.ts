@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import {
   backup,
   buildScore,

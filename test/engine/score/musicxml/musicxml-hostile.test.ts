@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { add, compare, rationalKey } from '../../../../engine/music/rational.ts';
 import { problemMessage } from '../../../../engine/problem.ts';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { openScore } from '../../../../engine/score/open.ts';
 import { parseXml } from '../../../../engine/xml/parse-xml.ts';
 import type { XmlElement } from '../../../../engine/xml/tree.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { backup, bar, nameOf, note, noteNamed, pitches, quarters, readHarp } from './musicxml-builder.ts';
 
 const ornamented = (pitch: string, signs: string, quartersLong = 1): string =>

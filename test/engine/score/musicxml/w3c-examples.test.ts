@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../../../engine/music/pitch.ts';
 import { toNumber } from '../../../../engine/music/rational.ts';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { openScore } from '../../../../engine/score/open.ts';
 
 /** The reference examples of the W3C MusicXML 4.0 documentation, one element each; kept outside the project. */

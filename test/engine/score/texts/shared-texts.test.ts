@@ -105,11 +105,12 @@ describe('what another part prints for every player', () => {
 
 describe('a movement', () => {
   const final = '<barline location="right"><bar-style>light-heavy</bar-style></barline>';
-  const closed = (bytes: Uint8Array, bar: number, numbers: readonly number[]): Uint8Array => {
+  const double = final.replace('light-heavy', 'light-light');
+  const closed = (bytes: Uint8Array, bar: number, numbers: readonly number[], line = final): Uint8Array => {
     let count = 0;
     const text = new TextDecoder()
       .decode(bytes)
-      .replace(/<\/measure>/gu, (end) => ((count++ % 4) + 1 === bar ? final : '') + end)
+      .replace(/<\/measure>/gu, (end) => ((count++ % 4) + 1 === bar ? line : '') + end)
       .replace(/<measure number="(\d)">/gu, (_, n) => `<measure number="${numbers[Number(n) - 1]}">`);
     return new TextEncoder().encode(text);
   };
@@ -126,6 +127,22 @@ describe('a movement', () => {
 
   it('begins behind a final bar line where the bars are counted anew', () => {
     expect(read(closed(flute({}), 2, [1, 2, 1, 2])).movements).toEqual([2]);
+  });
+
+  it('begins behind a double bar line only where the bars are counted anew', () => {
+    expect(read(closed(flute({}), 2, [1, 2, 1, 2], double)).movements).toEqual([2]);
+    const titled = flute({ 2: words('II. Flood', 'placement="above"') });
+    expect(read(closed(titled, 2, [1, 2, 3, 4], double)).movements).toEqual([]);
+  });
+
+  it('is titled by the name of a form, which heads a section elsewhere and is one player’s word under a staff', () => {
+    const titled = (place: string) =>
+      read(flute({ 0: words('INTERMEZZO', place), 2: words('Trio', place) })).texts;
+    expect(titled('placement="above"').map(({ kind, text }) => `${kind} ${text}`)).toEqual([
+      'movement INTERMEZZO',
+      'tempo Trio',
+    ]);
+    expect(titled('placement="below"')).toEqual([]);
   });
 
   it('does not begin behind a final bar line in the middle of a piece', () => {

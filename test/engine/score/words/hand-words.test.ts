@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../../../engine/music/pitch.ts';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { readHandWords } from '../../../../engine/score/words/hand-words.ts';
 import { bar as meiBar, note as meiNote, notes as meiNotes, meiScore, read } from '../mei/mei-builder.ts';
 import { backup, note, readHarp, rest, words } from '../musicxml/musicxml-builder.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { playersInName, readSharingWords } from '../../../../engine/score/words/sharing-words.ts';
 import { bar as meiBar, notes as meiNotes, meiScore, read } from '../mei/mei-builder.ts';
 import { buildScore, note, readHarp, readScore, words } from '../musicxml/musicxml-builder.ts';

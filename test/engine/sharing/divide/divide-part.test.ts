@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../../../engine/music/pitch.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
-import type { Score } from '../../../../engine/score/model.ts';
+import type { Score } from '../../../../engine/score/model/score.ts';
 import { dividePart, shareOf } from '../../../../engine/sharing/divide/divide-part.ts';
 import type { DivisionAim } from '../../../../engine/sharing/divide/division-weights.ts';
 import { takeDividedShare } from '../../../../engine/sharing/take-share.ts';

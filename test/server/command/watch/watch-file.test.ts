@@ -20,7 +20,7 @@ const startWatching = (first: string) => {
   const stopping = new AbortController();
   let printed: string[] = [];
   const ended = watchFile(
-    { kind: 'watch', input: path, options: { named: {}, file: null } },
+    { kind: 'watch', input: path, serve: null, options: { named: {}, file: null } },
     (line) => printed.push(line),
     stopping.signal,
   );

@@ -5,7 +5,7 @@ import { describeMoved, letAllGo, makeAllAt } from '../../decisions/move-actions
 import { describeEnd } from '../../decisions/window-words.ts';
 import { allowedFor } from '../../planner/moved-moment.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
-import type { PageIndex } from '../page-markings.ts';
+import type { PageIndex } from '../drawn/page-markings.ts';
 import type { MarkingMoves } from './marking-drag.ts';
 import { moveTogether } from './move-together.ts';
 

@@ -1,0 +1,65 @@
+import { useState } from 'preact/hooks';
+import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
+import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
+import { CueForm } from '../../decisions/cue-form.tsx';
+import type { DecisionActions } from '../../decisions/decision-actions.ts';
+import { FoldedForms, ForbidForm, StayForm, TempoForm } from '../../decisions/shared-forms.tsx';
+import type { ReadPart } from '../../planner/planned-part.ts';
+
+const own = LEVER_STRINGS.decisions;
+
+interface LeverFormProps {
+  readonly part: ReadPart;
+  readonly report: LeverPlanReport;
+  readonly actions: DecisionActions;
+}
+
+const POSITIONS = ['up', 'down'] as const;
+
+const PositionForm = ({ part, report, actions }: LeverFormProps) => {
+  const levers = report.strings.filter(({ lever }) => lever).map(({ string }) => string);
+  const [lever, setLever] = useState(levers[0] ?? '');
+  const [to, setTo] = useState<(typeof POSITIONS)[number]>('up');
+  return (
+    <StayForm
+      part={part}
+      heading={own.position}
+      onAdd={(from, until) =>
+        actions.decide({ kind: 'pin', pin: { kind: 'lever-position', lever, to, from, until } })
+      }
+    >
+      <select
+        aria-label={own.lever}
+        value={lever}
+        onChange={({ currentTarget }) => setLever(currentTarget.value)}
+      >
+        {levers.map((string) => (
+          <option key={string}>{string}</option>
+        ))}
+      </select>
+      <select
+        aria-label={own.stays}
+        value={to}
+        onChange={({ currentTarget }) => setTo(currentTarget.value as typeof to)}
+      >
+        {POSITIONS.map((each) => (
+          <option key={each} value={each}>
+            {own[each]}
+          </option>
+        ))}
+      </select>
+    </StayForm>
+  );
+};
+
+/** Decisions that need no change to begin with; the forms are made when they are opened. */
+export const LeverForms = (props: LeverFormProps) => {
+  return (
+    <FoldedForms>
+      <ForbidForm part={props.part} actions={props.actions} heading={own.forbid} />
+      <PositionForm {...props} />
+      <TempoForm part={props.part} actions={props.actions} />
+      <CueForm part={props.part} actions={props.actions} />
+    </FoldedForms>
+  );
+};

@@ -1,0 +1,110 @@
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import type { ScoreView } from './score-view.ts';
+
+/** Widths of a page to step by, in percent of what fills the pane. */
+const STEPS = [50, 75, 100, 150, 200, 300] as const;
+
+/** A step larger or smaller; the size as it is where there is none. */
+export const stepZoom = (now: number, step: 1 | -1): number =>
+  (step > 0 ? STEPS.find((each) => each > now) : STEPS.findLast((each) => each < now)) ?? now;
+
+const within = (wanted: number): number => Math.min(STEPS.at(-1)!, Math.max(STEPS[0], Math.round(wanted)));
+
+/** A place in the window, in px. */
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** What of the pages is at a point, as shares of a sheet's width and height. */
+interface Anchor {
+  readonly point: Point;
+  readonly sheet: Element;
+  readonly across: number;
+  readonly down: number;
+}
+
+const middleOf = (pane: Element): Point => {
+  const { left, top, width, height } = pane.getBoundingClientRect();
+  return { x: left + width / 2, y: top + height / 2 };
+};
+
+const anchorAt = (pane: Element, point: Point): Anchor | null => {
+  const sheets = [...pane.querySelectorAll('.sheet')];
+  const sheet = sheets.findLast((each) => each.getBoundingClientRect().top <= point.y) ?? sheets[0];
+  if (sheet === undefined) return null;
+  const { left, top, width, height } = sheet.getBoundingClientRect();
+  return { point, sheet, across: (point.x - left) / width, down: (point.y - top) / height };
+};
+
+const bringBack = (pane: Element, { point, sheet, across, down }: Anchor): void => {
+  const { left, top, width, height } = sheet.getBoundingClientRect();
+  pane.scrollBy({
+    left: left + across * width - point.x,
+    top: top + down * height - point.y,
+    behavior: 'instant',
+  });
+};
+
+/** How large the pages are, in percent; what is looked at stays where it is when they grow or shrink. */
+export const useZoom = (pane: { readonly current: HTMLElement | null }, view: ScoreView) => {
+  const [zoom, setZoom] = useState(view.zoom);
+  const anchor = useRef<Anchor | null>(null);
+  const zoomTo = (wanted: number, point: Point = middleOf(pane.current!)): void => {
+    anchor.current ??= anchorAt(pane.current!, point);
+    view.zoom = within(wanted);
+    setZoom(view.zoom);
+  };
+  useLayoutEffect(() => {
+    if (anchor.current !== null) bringBack(pane.current!, anchor.current);
+    anchor.current = null;
+  }, [zoom]);
+  usePinch(pane, zoom, zoomTo);
+  return { zoom, zoomTo };
+};
+
+/** Px of a wheel, or of two fingers on a touchpad, that make pages e times as large. */
+const WHEEL_PX = 300;
+
+/** Two fingers on the pages, or a wheel turned with Ctrl, change the size about where they are. */
+const usePinch = (
+  pane: { readonly current: HTMLElement | null },
+  zoom: number,
+  zoomTo: (wanted: number, point: Point) => void,
+): void => {
+  const latest = useRef({ zoom, zoomTo });
+  latest.current = { zoom, zoomTo };
+  useEffect(() => {
+    const element = pane.current!;
+    let begun: { readonly apart: number; readonly zoom: number } | null = null;
+    const begin = ({ touches }: TouchEvent): void => {
+      begun = touches.length === 2 ? { apart: apartOf(touches), zoom: latest.current.zoom } : null;
+    };
+    const pinch = (event: TouchEvent): void => {
+      if (begun === null || event.touches.length !== 2) return;
+      if (event.cancelable) event.preventDefault();
+      const grown = apartOf(event.touches) / begun.apart;
+      latest.current.zoomTo(begun.zoom * grown, betweenOf(event.touches));
+    };
+    const turn = (event: WheelEvent): void => {
+      if (!event.ctrlKey) return;
+      event.preventDefault();
+      const { clientX: x, clientY: y, deltaY } = event;
+      latest.current.zoomTo(latest.current.zoom * Math.exp(-deltaY / WHEEL_PX), { x, y });
+    };
+    const stop = new AbortController();
+    const { signal } = stop;
+    element.addEventListener('touchstart', begin, { passive: true, signal });
+    element.addEventListener('touchend', begin, { passive: true, signal });
+    element.addEventListener('touchmove', pinch, { passive: false, signal });
+    element.addEventListener('wheel', turn, { passive: false, signal });
+    return () => stop.abort();
+  }, []);
+};
+
+const apartOf = ([a, b]: TouchList): number => Math.hypot(a!.clientX - b!.clientX, a!.clientY - b!.clientY);
+
+const betweenOf = ([a, b]: TouchList): Point => ({
+  x: (a!.clientX + b!.clientX) / 2,
+  y: (a!.clientY + b!.clientY) / 2,
+});

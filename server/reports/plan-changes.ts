@@ -1,0 +1,76 @@
+import { nameExtent, namePlaceInBar, SEVERITY_WORDS } from '../../engine/index.ts';
+import type { LeverPlanReport } from '../api/answers/lever-report.ts';
+import type { PlanReport } from '../api/answers/report.ts';
+
+/** Of the report of a plan, what changes are told of. */
+export type ComparedReport =
+  | Pick<PlanReport, 'harp' | 'setting' | 'moves' | 'findings'>
+  | Pick<LeverPlanReport, 'harp' | 'tuning' | 'moves' | 'findings'>;
+
+interface PlacedChange {
+  readonly change: string;
+  readonly bar: string;
+  readonly barIndex: number;
+  readonly beat: string;
+}
+
+/** A move that is farther away is another one. */
+const SAME_WITHIN_BARS = 4;
+
+const placeOf = ({ bar, beat }: PlacedChange): string => namePlaceInBar(bar, beat);
+
+const keyOf = ({ change, barIndex, beat }: PlacedChange): string => `${change} ${barIndex} ${beat}`;
+
+/** Those of a list that the other has not; of the same several times, as many as are too many. */
+const without = <T>(list: readonly T[], others: readonly T[], key: (item: T) => string): readonly T[] => {
+  const left = new Map<string, number>();
+  for (const other of others) left.set(key(other), (left.get(key(other)) ?? 0) + 1);
+  return list.filter((item) => {
+    const count = left.get(key(item)) ?? 0;
+    left.set(key(item), count - 1);
+    return count <= 0;
+  });
+};
+
+const describeMoves = (
+  before: readonly PlacedChange[],
+  after: readonly PlacedChange[],
+): readonly string[] => {
+  const added = [...without(after, before, keyOf)];
+  const told = without(before, after, keyOf).map((gone) => {
+    const same = added
+      .filter(({ change }) => change === gone.change)
+      .map((each) => ({ each, apart: Math.abs(each.barIndex - gone.barIndex) }))
+      .filter(({ apart }) => apart <= SAME_WITHIN_BARS)
+      .sort((a, b) => a.apart - b.apart)[0]?.each;
+    if (same === undefined) return `gone: ${gone.change}, ${placeOf(gone)}`;
+    added.splice(added.indexOf(same), 1);
+    return `moved: ${gone.change}, from ${placeOf(gone)} to ${placeOf(same)}`;
+  });
+  return [...told, ...added.map((each) => `added: ${each.change}, ${placeOf(each)}`)];
+};
+
+type AnyFinding = ComparedReport['findings'][number];
+
+const findingKey = ({ code, sentence }: AnyFinding): string => `${code}\n${sentence}`;
+
+const placedFindingKey = (finding: AnyFinding): string =>
+  `${findingKey(finding)}\n${finding.barIndex} ${finding.beat}`;
+
+/** Those of a list that the other has not. What only stands elsewhere, since bars came in before it, is the same. */
+const withoutFindings = (list: readonly AnyFinding[], others: readonly AnyFinding[]): readonly AnyFinding[] =>
+  without(without(list, others, placedFindingKey), without(others, list, placedFindingKey), findingKey);
+
+const describeFinding = ({ severity, bar, untilBar, beat, places, notes, sentence }: AnyFinding): string =>
+  `${SEVERITY_WORDS[severity].name.toLowerCase()}: ${nameExtent({ from: bar, until: untilBar, beat, places: places.length, notes: notes.length })}: ${sentence}`;
+
+const beginningOf = (report: ComparedReport): string =>
+  report.harp === 'pedal' ? report.setting : `tuned in ${report.tuning}`;
+
+/** What is otherwise in a new plan, a sentence each; empty where nothing is. */
+export const describeChanges = (before: ComparedReport, after: ComparedReport): readonly string[] => [
+  ...(beginningOf(before) === beginningOf(after) ? [] : [`starts with: ${beginningOf(after)}`]),
+  ...describeMoves(before.moves, after.moves),
+  ...withoutFindings(before.findings, after.findings).map((finding) => `solved: ${describeFinding(finding)}`),
+  ...withoutFindings(after.findings, before.findings).map((finding) => `new: ${describeFinding(finding)}`),
+];

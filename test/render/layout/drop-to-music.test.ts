@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest';
+import { ZERO } from '../../../engine/music/rational.ts';
+import { PADDING_VU } from '../../../render/draw/drawing.ts';
+import type { Obstacle } from '../../../render/geometry/obstacles.ts';
+import { dropToMusic } from '../../../render/layout/spaces/drop-to-music.ts';
+import type { PlacedSpace } from '../../../render/layout/spaces/placed-space.ts';
+import { ALL_STAVES } from '../../../render/layout/spaces/reserve-spaces.ts';
+import { STANDS_OVER } from '../../../render/markings/standing.ts';
+
+/** One vu is ten units here. */
+const UNITS_PER_VU = 10;
+/** The ink of a count ends a little above the end of its box. */
+const INK_BOTTOM = 40 - PADDING_VU * UNITS_PER_VU;
+
+const countAt = (x: number, y: number): PlacedSpace => {
+  const box = { x0: x, y0: y, x1: x + 40, y1: y + 40 };
+  const room = {
+    ...{ id: `count-${x}`, at: ZERO, bar: 0, graceNote: null, line: 'counts' as const, staves: ALL_STAVES },
+    ...STANDS_OVER,
+    box: { widthVu: 4, heightVu: 4 },
+  };
+  return { room, box, placeholder: { id: room.id, x, y } as unknown as PlacedSpace['placeholder'] };
+};
+
+const symbol = (x: number, y: number): Obstacle => ({
+  kind: 'harm',
+  box: { x0: x, y0: y, x1: x + 30, y1: y + 40 },
+});
+
+const topsOf = (counts: readonly PlacedSpace[], obstacles: readonly Obstacle[]): number[] =>
+  dropToMusic(counts, obstacles, 'below', UNITS_PER_VU).map(({ box }) => box.y0);
+
+describe('counts over the music', () => {
+  it('come down together as far as all of them are free', () => {
+    const [first, second] = topsOf([countAt(0, 0), countAt(200, 0)], [symbol(0, 200), symbol(200, 120)]);
+    expect(first).toBe(second);
+    expect(first).toBeGreaterThan(0);
+    expect(first! + INK_BOTTOM).toBeLessThan(120);
+  });
+
+  it('go up together where one of them all but touches a chord symbol under it', () => {
+    const [first, second] = topsOf([countAt(0, 0), countAt(200, 0)], [symbol(200, 36)]);
+    expect(first).toBe(second);
+    expect(first).toBeLessThan(0);
+  });
+
+  it('stay where something over them leaves no room', () => {
+    const over = { kind: 'tempo', box: { x0: 0, y0: -40, x1: 300, y1: 6 } };
+    expect(topsOf([countAt(0, 0), countAt(200, 0)], [symbol(200, 36), over])).toEqual([0, 0]);
+  });
+});
