@@ -166,6 +166,7 @@ export {
   type PassageDifficulty,
 } from './difficulty/model.ts';
 export {
+  closestChanges,
   describeEasy,
   describeShare,
   describeUnplayable,
@@ -400,6 +401,7 @@ export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
 export { capitalize, nameCount, openWithCount } from './words/counts.ts';
+export { isNoTime, nameMovesInTime } from './words/seconds.ts';
 export { listChoices, listFirst, listNames } from './words/lists.ts';
 export {
   describeGains,

@@ -254,7 +254,7 @@ async function* annotatePageByPage(
   const drawing =
     engraving.edition === 'card'
       ? cardAlone(score, harp, engraving)
-      : drawPart(score, harp, engraving, drawer, { first });
+      : drawPart(score, harp, engraving, drawer, { first, early: true });
   const told: string[] = [];
   let step = drawing.next();
   for (; step.done !== true; step = drawing.next()) {
@@ -301,7 +301,7 @@ interface DrawnEdition extends Pick<BoundPages, 'pages' | 'characters' | 'turns'
 }
 
 /** What a part is bound with, and which of its pages is told first. */
-interface Binding extends Pick<PrintRun, 'pagesBefore' | 'first'> {
+interface Binding extends Pick<PrintRun, 'pagesBefore' | 'first' | 'early'> {
   readonly use?: 'alone' | 'in-class-set';
 }
 

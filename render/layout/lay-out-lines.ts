@@ -52,7 +52,7 @@ export function* layOutLines(
   const open = opener(request, document, drawer, plan);
   const { areKnown, isWhole, run } = open(new Map(), 0);
   let systems: LaidOutSystem[] = [];
-  for (const wanted of isWhole ? [undefined] : joinKnown(linesByPage(plan), areKnown)) {
+  for (const wanted of isWhole ? [undefined] : joinKnown(linesByPages(plan, request.early), areKnown)) {
     const more = run(wanted);
     if (more === null) return null;
     systems = [...systems, ...more];
@@ -157,13 +157,25 @@ interface OpenedLines {
   readonly run: (wanted?: readonly number[]) => LaidOutSystem[] | null;
 }
 
+/** How many pages are laid out together while somebody waits: each of the first few by itself, since each load has its price. */
+const PAGES_AT_FIRST = [1, 1, 2];
+const PAGES_LATER = 3;
+
 /** Indices of the lines that are laid out together. */
-const linesByPage = ({ pages, starts, wanted = starts.length + 1 }: LinePlan): number[][] => {
+const linesByPages = (
+  { pages, starts, wanted = starts.length + 1 }: LinePlan,
+  isAwaited: boolean,
+): number[][] => {
   const begins = new Set(pages);
-  const groups: number[][] = [];
+  const groups: number[][] = [[]];
+  let page = 0;
   for (let line = 0; line < wanted; line += 1) {
-    if (line === 0 || begins.has(starts[line - 1]!)) groups.push([line]);
-    else groups.at(-1)!.push(line);
+    if (line > 0 && begins.has(starts[line - 1]!)) page += 1;
+    if (isAwaited && page >= (PAGES_AT_FIRST[groups.length - 1] ?? PAGES_LATER)) {
+      groups.push([]);
+      page = 0;
+    }
+    groups.at(-1)!.push(line);
   }
   return groups;
 };

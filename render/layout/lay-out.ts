@@ -8,6 +8,7 @@ import { type PageTurn, turnRater } from './breaks/page-turns.ts';
 import type { Drawer } from './drawer.ts';
 import { type EarlyPage, layOutFirstPage } from './early-pages.ts';
 import { type FilledPages, fillPages } from './fill-pages.ts';
+import { layOutFromHead } from './head/early-head.ts';
 import type { LaidOutSystem } from './laid-out-system.ts';
 import { layOutLines } from './lay-out-lines.ts';
 import { prepareDocument } from './layout-document.ts';
@@ -51,12 +52,14 @@ export function* layOutHarp(
   drawer: Drawer,
 ): Stepwise<EarlyPage, Result<LaidOutScore>> {
   const { engraving, score } = request;
+  const head = request.early && !engraving.keepBreaks ? layOutFromHead(request, drawer) : null;
+  if (head !== null) yield head;
   const document = prepareDocument(request, drawer);
   if (document === null) return fail({ code: 'layout-failed' });
   const rate = turnRater(score);
   const wanted = engraving.keepBreaks ? fileBreaks(score) : null;
   const kept = wanted === null ? null : keepBreaks({ request, document, drawer, rate }, wanted);
-  const filled = kept ?? (yield* breakFreely({ request, document, drawer, rate }));
+  const filled = kept ?? (yield* breakFreely({ request, document, drawer, rate }, head !== null));
   if (filled === null) return fail({ code: 'layout-failed' });
   const { lines, starts } = filled;
   return ok({
@@ -73,15 +76,20 @@ export function* layOutHarp(
   });
 }
 
-/** Chooses lines and pages; the first page is drawn as soon as enough of the part is measured to choose its lines. */
-function* breakFreely(shop: Workshop): Stepwise<EarlyPage, FilledPages | null> {
+/**
+ * Chooses lines and pages; the first page is drawn as soon as enough of the part is measured to choose its lines.
+ *
+ * @param hasFirst whether it is drawn already
+ */
+function* breakFreely(shop: Workshop, hasFirst: boolean): Stepwise<EarlyPage, FilledPages | null> {
   const measuring = measurePart(shop, []);
-  let isBegun = false;
+  const { early: isAwaited, score } = shop.request;
+  let isBegun = hasFirst || !isAwaited;
   let step = measuring.next();
   for (; step.done !== true; step = measuring.next()) {
     if (isBegun) continue;
     const task = step.value();
-    const early = task === null ? null : layOutFirstPage(shop, task);
+    const early = task === null ? null : layOutFirstPage(shop, task, score.bars.length);
     if (early === null) continue;
     isBegun = true;
     yield early;

@@ -10,12 +10,18 @@ import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 export interface LayoutRequest extends PartRequest {
   readonly engraving: EngravingOptions;
   readonly layout: PageLayout;
+  /** Whether somebody waits for the first page while others are not laid out. */
+  readonly early: boolean;
   /** What is to be set as notes of the layout's own document. */
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
   /** The ids of these notes. */
   readonly signIds: ReadonlySet<string>;
-  /** The rooms wanted, given the bars (indices) at whose start a setting is printed in any case. */
-  readonly spacesFor: (reminders: readonly number[]) => readonly ReservedSpace[];
+  /**
+   * The rooms wanted, given the bars (indices) at whose start a setting is printed in any case.
+   *
+   * @param until a bar: only those before it
+   */
+  readonly spacesFor: (reminders: readonly number[], until?: number) => readonly ReservedSpace[];
   /** Height (in the page's units) of what stands under the last line, given the same bars and the notes of the file. */
   readonly under: (reminders: readonly number[], footnotes: readonly Footnote[]) => number;
 }

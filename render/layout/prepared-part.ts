@@ -1,4 +1,4 @@
-import type { HarpPart, Score } from '../../engine/index.ts';
+import type { HarpPart, Score, Span } from '../../engine/index.ts';
 import { type CueEdits, type CuesToWrite, cueEdits } from '../cues/cue-edits.ts';
 import { type Edit, insertAt, orderEdits } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
@@ -6,6 +6,7 @@ import { findSilences, type RestRun } from '../markings/silences.ts';
 import { fillerRestEdits } from '../part/bars/filler-rests.ts';
 import { repeatBarEdits } from '../part/bars/repeat-bars.ts';
 import { replacedFileMarkings } from '../part/file-markings.ts';
+import { nameByBars } from '../part/made-up-ids.ts';
 import { preparePartMei } from '../part/part-mei.ts';
 import { ownBreakEdits, pageEdits } from '../part/prepare-mei.ts';
 import { bareBracketEdits } from '../part/signs/bare-brackets.ts';
@@ -74,6 +75,8 @@ export interface PartRequest {
   readonly cues: CuesToWrite;
   /** The staves that are set in full size; others are there to be read along. */
   readonly full: StaffRange;
+  /** What of the source is left out in any case. */
+  readonly leftOut: readonly Span[];
 }
 
 /** The options that a part is prepared by. */
@@ -108,8 +111,12 @@ export const preparePart = (request: PartRequest, drawer: Drawer): PreparedPart 
   return part;
 };
 
+/** Whether a part was prepared before. */
+export const isPrepared = (request: PartRequest): boolean =>
+  KNOWN.find(request.score, keyOf(request)) !== undefined;
+
 /** Everything that a part is prepared by beside what its score holds. */
-const keyOf = ({ harps, others, engraving, played, cues, full }: PartRequest): string => {
+const keyOf = ({ harps, others, engraving, played, cues, full, leftOut }: PartRequest): string => {
   const { crossStaves, fifthFinger, fileMarkings, naming, paper, respelledLook, staffMm, stringColours } =
     engraving;
   const { respellings, omitted } = played;
@@ -117,6 +124,7 @@ const keyOf = ({ harps, others, engraving, played, cues, full }: PartRequest): s
     [...others],
     harps,
     full,
+    leftOut,
     { crossStaves, fifthFinger, fileMarkings, paper, respelledLook, staffMm, stringColours },
     // Names stand at respelled notes alone.
     respellings.length === 0 ? null : [naming, respellings],
@@ -132,6 +140,7 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
   const letters = analysisLetters(score);
   // What an earlier annotation wrote is drawn anew, never twice.
   const replaced = [
+    ...request.leftOut,
     ...ownElements(score).map((element) => element.span),
     ...staleBrackets(score, new Set(played.omitted)),
     ...theirs,
@@ -211,7 +220,10 @@ const movementEdits = (score: Score, mei: LayoutMei): Edit[] =>
 /** A file that was converted before is not converted again. */
 const convertToMei = ({ engraver, memory }: Drawer, musicXml: string): string | null => {
   const key = drawingKey('converted', musicXml);
-  const mei = memory.find(key) ?? engraver.convertToMei(musicXml);
+  const known = memory.find(key);
+  if (known !== undefined) return known;
+  const converted = engraver.convertToMei(musicXml);
+  const mei = converted === null ? null : nameByBars(converted, musicXml);
   if (mei !== null) memory.keep(key, mei);
   return mei;
 };

@@ -20,6 +20,7 @@ export type NotesMarking = LeverMarking & { readonly kind: 'lever-notes' };
  * rest at its moment, in the layout's document only. The layout gives them their room like any grace note.
  */
 export const noteSignEdits = (score: Score, mei: LayoutMei, markings: readonly NotesMarking[]): Edit[] => {
+  if (markings.length === 0) return [];
   const events = new Map<string, Note | Rest>(
     [...score.notes, ...score.rests].map((each) => [each.id, each]),
   );

@@ -88,6 +88,8 @@ export interface PrintRun {
   readonly pagesBefore?: number;
   /** The bar (an index) whose page is told first. */
   readonly first?: number | null;
+  /** Whether somebody waits for the first page; else nothing is laid out before its turn. */
+  readonly early?: boolean;
 }
 
 /**
@@ -102,7 +104,7 @@ export function* engravePages(
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
-  { shown = 'all', task = null, pagesBefore = 0, first = null }: PrintRun = {},
+  { shown = 'all', task = null, pagesBefore = 0, first = null, early = false }: PrintRun = {},
 ): Stepwise<ReadyPage, Result<EngravedPages>> {
   const beside = readBeside(score, engraving.withPart);
   if (!beside.ok) return beside;
@@ -115,7 +117,7 @@ export function* engravePages(
       engraving,
       drawer,
       notes,
-      first,
+      { first, early },
     );
   const joined = joinBeside(score, beside.value);
   return yield* engrave(
@@ -123,7 +125,7 @@ export function* engravePages(
     engraving,
     drawer,
     notes,
-    first,
+    { first, early },
   );
 }
 
@@ -151,12 +153,17 @@ export const engraveNotes = (
 
 const NO_NOTES: PageNotes = { drawings: [], sections: [] };
 
+/** What is waited for before all pages are there. */
+type Haste = Required<Pick<PrintRun, 'first' | 'early'>>;
+
+const AT_ONCE: Haste = { first: null, early: false };
+
 function* engrave(
   drawn: DrawnScore,
   engraving: EngravingOptions,
   drawer: Drawer,
   notes: PageNotes = NO_NOTES,
-  first: number | null = null,
+  { first, early }: Haste = AT_ONCE,
 ): Stepwise<ReadyPage, Result<EngravedPages>> {
   const { parts, score } = drawn;
   const numberOf = (bar: number): string => score.bars[bar]!.number;
@@ -167,7 +174,8 @@ function* engrave(
   const finisher = createPageFinisher({ engraving, words, numberOf, drawings });
   const sectionsFor: SectionsFor = (reminders, footnotes) =>
     pageSections(score, drawings, notes, engraving, { reminders, footnotes });
-  const laying = layOutHarp(layoutRequest(drawn, engraving, drawings, cues, sectionsFor), drawer);
+  const request = layoutRequest(drawn, engraving, drawings, cues, sectionsFor);
+  const laying = layOutHarp({ ...request, early }, drawer);
   const laidOut = yield* drawAsLaid(laying, finisher, first);
   if (!laidOut.ok) return laidOut;
   const finished = finisher.finishAll(laidOut.value);
@@ -216,7 +224,7 @@ const layoutRequest = (
   { drawings, signs }: PageDrawings,
   { cues }: ChosenCues,
   sectionsFor: SectionsFor,
-): LayoutRequest => {
+): Omit<LayoutRequest, 'early'> => {
   const layout = pageLayoutOf(engraving);
   const staves = parts[0]?.staves ?? ALL_STAVES;
   return {
@@ -230,6 +238,7 @@ const layoutRequest = (
     signEdits: (mei) => noteSignEdits(score, mei, signs),
     signIds: new Set(signs.flatMap(({ changes }) => changes.map(({ id }) => id))),
     cues: { cues, score: parts[0]?.score ?? score, staves },
+    leftOut: [],
     spacesFor: drawings,
     under: keepLast((reminders, footnotes) => closingHeight(sectionsFor(reminders, footnotes), layout)),
   };

@@ -31,7 +31,8 @@ export interface PageDrawings {
   /** Markings that the layout itself draws, as notes. */
   readonly signs: readonly NotesMarking[];
   readonly markings: (reminders: readonly number[]) => readonly PartMarkings[];
-  readonly drawings: (reminders: readonly number[]) => readonly SpaceDrawing[];
+  /** @param until a bar (an index): only what stands before it */
+  readonly drawings: (reminders: readonly number[], until?: number) => readonly SpaceDrawing[];
 }
 
 /** Works out what is drawn in the music; what is asked for again is not worked out again. */
@@ -57,10 +58,15 @@ export const listDrawings = (
     places,
     signs: markings([]).flatMap((each) => each.markings.filter((marking) => !isDrawn(marking))),
     markings,
-    drawings: keepAnswers((reminders) => [
-      ...markings(reminders).flatMap((each) => each.markings.filter(isDrawn).map(drawers.get(each.part)!)),
-      ...lasting,
-    ]),
+    drawings: (reminders, until = Number.POSITIVE_INFINITY) => {
+      const inTime = ({ bar }: { readonly bar: number }): boolean => bar < until;
+      return [
+        ...markings(reminders).flatMap((each) =>
+          each.markings.filter(isDrawn).filter(inTime).map(drawers.get(each.part)!),
+        ),
+        ...lasting.filter(inTime),
+      ];
+    },
   };
 };
 
@@ -82,8 +88,14 @@ const markingDrawer = (
   numberOf: (bar: number) => string,
 ): ((marking: DrawnMarking) => SpaceDrawing) => {
   const standingOf = standingFinder(score, engraving.marksAt);
-  return (marking) =>
-    drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves, shown });
+  const drawn = new WeakMap<DrawnMarking, SpaceDrawing>();
+  return (marking) => {
+    const known =
+      drawn.get(marking) ??
+      drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves, shown });
+    drawn.set(marking, known);
+    return known;
+  };
 };
 
 /** Chord symbols and tempo words keep clear of what stands before the first note. */

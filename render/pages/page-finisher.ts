@@ -40,16 +40,17 @@ export const createPageFinisher = (task: PagesToFinish): PageFinisher => {
   const { drawings, engraving, numberOf, words } = task;
   const layout = pageLayoutOf(engraving);
   const byId = new Map<string, ReadonlyMap<string, SpaceDrawing>>();
-  const drawingsFor = (reminders: readonly number[]): ReadonlyMap<string, SpaceDrawing> => {
-    const key = `${reminders}`;
-    const found = byId.get(key) ?? new Map(drawings.drawings(reminders).map((each) => [each.id, each]));
+  const drawingsFor = (reminders: readonly number[], until?: number): ReadonlyMap<string, SpaceDrawing> => {
+    const key = `${reminders} ${until}`;
+    const found =
+      byId.get(key) ?? new Map(drawings.drawings(reminders, until).map((each) => [each.id, each]));
     byId.set(key, found);
     return found;
   };
   const signs = noteSignTags(drawings.signs, numberOf);
-  const finish = (system: LaidOutSystem, reminders: readonly number[]): FinishedLine =>
+  const finish = (system: LaidOutSystem, reminders: readonly number[], until?: number): FinishedLine =>
     finishSystem(system, {
-      drawings: drawingsFor(reminders),
+      drawings: drawingsFor(reminders, until),
       signs,
       unitsPerVu: svgUnitsPerVu(layout),
       backed: engraving.placement === 'between',
@@ -64,9 +65,11 @@ export const createPageFinisher = (task: PagesToFinish): PageFinisher => {
       const signed = all.reduce((sum, line) => sum + line.signs.length, 0);
       return placed === drawingsFor(reminders).size && signed === signs.size ? lines : null;
     },
-    drawEarly: ({ of, page, reminders, systems, turn }) => {
+    drawEarly: ({ nextBar, of, page, reminders, systems, turn }) => {
       if (page !== told) return null;
-      const lines = systems.map((system) => finish(system, reminders));
+      // The first page does not wait until everything is drawn.
+      const until = page === 0 ? nextBar : undefined;
+      const lines = systems.map((system) => finish(system, reminders, until));
       const turns = turnWords(turn !== null && engraving.turnWords ? [turn] : []);
       const svg = separateIds(setPage(lines, page, { ...words, turns }, layout), page);
       told += 1;

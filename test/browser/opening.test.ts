@@ -128,14 +128,19 @@ describePage('opening a score', (open) => {
     await chooseFile(page, 'tides.mei', TWO_MOVEMENTS);
     const choice = page.locator('select[name=movement]');
     await choice.waitFor();
-    await expect.poll(() => choice.locator('option').allTextContents()).toEqual(['1. Ebb', '2. Flood']);
+    await expect
+      .poll(() => choice.locator('option').allTextContents())
+      .toEqual(['all, the first is shown', '1. Ebb', '2. Flood']);
     await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^F sharp/);
     await choice.selectOption('2. Flood');
     await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^C sharp/);
     await expect.poll(async () => (await lastOrder(page))?.movement).toBe('2');
     await choice.selectOption('1. Ebb');
     await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^F sharp/);
+    await expect.poll(async () => (await lastOrder(page))?.movement).toBe('1');
+    await choice.selectOption('all, the first is shown');
     await expect.poll(async () => (await lastOrder(page))?.movement).toBeUndefined();
+    expect(await point.getAttribute('aria-label')).toMatch(/^F sharp/);
     await page.context().close();
   });
 

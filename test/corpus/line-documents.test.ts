@@ -36,7 +36,9 @@ describe.skipIf(!hasScores)('the lines of real parts (skipped without ../shared/
       signIds: new Set<string>(),
       cues: { cues: [], score, staves: ALL_STAVES },
       full: ALL_STAVES,
+      leftOut: [],
       spacesFor: () => [],
+      early: false,
       under: () => 0,
     };
     const document = prepareDocument(request, drawer)!;

@@ -30,14 +30,15 @@ const count = (texts: readonly string[]): string =>
     })
     .join(', ');
 
-const rowOf = ({ file, part, texts }: TextRow): string => {
-  if (typeof texts === 'string') return `| ${file} | ${part ?? 'harp'} | ${texts} | | |`;
+const rowOf = ({ file, movement, part, texts }: TextRow): string => {
+  const score = movement === undefined ? file : `${file}, movement ${movement}`;
+  if (typeof texts === 'string') return `| ${score} | ${part ?? 'harp'} | ${texts} | | |`;
   const left = texts.filter(({ printed }) => !printed).map(({ text }) => text);
   const reasons = [...new Set(left.map(reasonFor))].map(
     (reason) => `${count(left.filter((text) => reasonFor(text) === reason))}: ${reason ?? 'NONE'}`,
   );
   const printed = texts.filter((each) => each.printed).map(({ text }) => text);
-  return `| ${file} | ${part ?? 'harp'} | ${texts.length} | ${count(printed)} | ${reasons.join('; ')} |`;
+  return `| ${score} | ${part ?? 'harp'} | ${texts.length} | ${count(printed)} | ${reasons.join('; ')} |`;
 };
 
 /** The table as Markdown. */
@@ -47,7 +48,7 @@ export const writeTextTable = (rows: readonly TextRow[]): string =>
     '',
     'Written by `npx tsx test/corpus/write-text-table.ts`. Read from the files without the engine’s rule; held against the document that is laid out.',
     '',
-    '| file | part | texts | printed in the part | left out, and why |',
+    '| score | part | texts | printed in the part | left out, and why |',
     '| --- | --- | --- | --- | --- |',
     ...rows.map(rowOf),
     '',

@@ -54,7 +54,9 @@ const naturalOf = (score: Score): BreakRequest => {
     signIds: new Set<string>(),
     cues: { cues: [], score, staves: ALL_STAVES },
     full: ALL_STAVES,
+    leftOut: [],
     spacesFor: () => [],
+    early: false,
     under: () => 0,
   };
   const document = prepareDocument(request, drawer)!;

@@ -1,6 +1,7 @@
 import { compare, type Rational, rationalKey } from '../../music/rational.ts';
 import type { Score } from '../model/score.ts';
 import type { ScoreText } from '../model/texts.ts';
+import { isFormName } from './form-names.ts';
 import { type BarBounds, findMovements } from './movements.ts';
 import { kindOfWords } from './tempo-words.ts';
 
@@ -25,7 +26,7 @@ export interface PrintedText {
 /**
  * What of the printed text concerns every player, each once in a bar:
  *
- * - rehearsal marks, signs of return, titles of movements, and what the file states for all;
+ * - rehearsal marks, signs of return, titles of movements, names of forms that head a section, and what the file states for all;
  * - words of tempo, gradual ones too, and orders to all, over the top staff of the score, or in two parts at once;
  * - words of character where they are such a tempo's: stated for all, beside a tempo of the same part, as in two languages, or
  *   in three parts or more at once over the staff.
@@ -107,10 +108,11 @@ const kindOf = (
 ): ScoreText['kind'] | null => {
   if (text.sign !== 'words') return text.sign;
   if (plainText(text.text) === '') return null;
+  const isOnTop = text.part === 0 && text.place !== 'below';
   if (movements.has(text.bar) && looksLikeTitle(text)) return 'movement';
+  if (isOnTop && text.atBarStart && isFormName(text.text)) return 'tempo';
   const kind = kindOfWords(text.text);
   if (text.forAll) return kind === 'gradual' || kind === 'order' ? kind : 'tempo';
-  const isOnTop = text.part === 0 && text.place !== 'below';
   if (kind === null) return null;
   if (kind === 'character') return parts >= 3 && text.place !== 'below' ? 'tempo' : null;
   return isOnTop || parts >= 2 ? kind : null;
@@ -125,4 +127,4 @@ const looksLikeTitle = ({ text, sign, bar, atBarStart, large, place }: PrintedTe
   atBarStart &&
   place !== 'below' &&
   /\p{L}{2}/u.test(text) &&
-  (NUMBERED.test(text) || (large && bar > 0 && kindOfWords(text) === null));
+  (NUMBERED.test(text) || isFormName(text) || (large && bar > 0 && kindOfWords(text) === null));

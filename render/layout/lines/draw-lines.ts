@@ -18,8 +18,8 @@ export interface LinesToDraw {
   readonly draw: (wanted?: readonly number[]) => readonly string[] | null;
 }
 
-/** Lines that are laid out in one document: alone each would take longer. */
-const MOST_TOGETHER = 6;
+/** Lines that are laid out in one document: each load costs as much as some four lines. */
+const MOST_TOGETHER = 24;
 
 /**
  * Makes the lines of a document ready to be drawn, each as high as what it holds. A line looks the same with whichever

@@ -10,7 +10,7 @@ import type { Stepwise } from '../stepwise.ts';
 import { measureBars, type NaturalLine } from './measure-bars.ts';
 
 /** The layout of one line takes more than twice as long when the line is twice as long, but each load costs something too. */
-const MOST_BARS_OF_A_PIECE = 40;
+export const BARS_OF_PIECE = 36;
 
 /** A part is measured in some few ways at a time: by the bars of rest that are joined. */
 const MOST_OF_PART = 3;
@@ -48,11 +48,10 @@ function* measureAnew(
 ): Stepwise<readonly NaturalLine[], readonly NaturalLine[] | null> {
   const outline = outlineDocument(mei);
   const count = outline?.measures.length ?? 0;
-  const parts = Math.ceil(count / MOST_BARS_OF_A_PIECE);
-  const startOf = (piece: number): number => Math.round((piece * count) / parts);
-  const pieces = Array.from({ length: parts }, (_, piece) => ({
-    first: startOf(piece),
-    last: startOf(piece + 1) - 1,
+  // Where a piece ends does not depend on how long the part is: the first pieces may have been measured alone.
+  const pieces = Array.from({ length: Math.ceil(count / BARS_OF_PIECE) }, (_, piece) => ({
+    first: piece * BARS_OF_PIECE,
+    last: Math.min(count, (piece + 1) * BARS_OF_PIECE) - 1,
   }));
   const documents = outline === null ? null : divideIntoLines(outline, pieces);
   if (outline === null || documents === null) {

@@ -194,6 +194,7 @@ const OpenedPicker = ({
     <BookSteps file={file} tunes={tunes} onOpen={onOpen} />
     <MovementChoice
       movements={part.movements}
+      chosen={file.movement}
       onChoose={(movement) => onOpen('movement', ofMovement(file, movement))}
     />
     <HarpChoice part={part} onChoose={(id) => onOpen('part', { ...file, part: id })} />

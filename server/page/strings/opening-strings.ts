@@ -54,7 +54,8 @@ export const OPENING_STRINGS = {
     label: 'Movement',
     option: (number: number, title: string) =>
       ['', `${number}`].includes(title) ? `${number}` : `${number}. ${title}`,
-    printed: 'With the first one chosen, a PDF has all movements.',
+    all: 'all, the first is shown',
+    printed: 'The PDF has the movement that is chosen, or all of them.',
   },
   parts: {
     heading: 'Which part is the harp?',

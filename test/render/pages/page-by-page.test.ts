@@ -43,7 +43,7 @@ describe('pages that are told as they are ready', () => {
         return engraver.layOutUnbroken(mei, layout);
       },
       convertToMei: (musicXml) => {
-        converted += 1;
+        converted += musicXml.match(/<measure[\s>]/g)?.length ?? 0;
         return engraver.convertToMei(musicXml);
       },
       drawPages: (mei, layout, pages, apartVu) => {
@@ -55,7 +55,7 @@ describe('pages that are told as they are ready', () => {
 
   it('begin with the first, before the others are laid out or even measured', () => {
     const told: (ReadyPage & { lines: number; bars: number })[] = [];
-    const drawing = engravePages(LONG, planPart(LONG, {}), completeEngraving({}), drawer);
+    const drawing = engravePages(LONG, planPart(LONG, {}), completeEngraving({}), drawer, { early: true });
     let step = drawing.next();
     for (; step.done !== true; step = drawing.next()) {
       told.push({ ...step.value, lines: linesLaidOut, bars: barsMeasured });
@@ -64,7 +64,8 @@ describe('pages that are told as they are ready', () => {
     if (!whole.ok) throw new Error(whole.problem.code);
     const first = told[0]!;
     expect(first.number).toBe(1);
-    expect(first.lines).toBe(first.svg.match(/class="system"/g)?.length);
+    // By what was measured the page might have held one line more.
+    expect(first.lines).toBeLessThan((first.svg.match(/class="system"/g)?.length ?? 0) + 2);
     expect(first.bars).toBeLessThan(LONG.bars.length - 10);
     // The early pages come in order, and the last only at the end, when it is known what stands under it.
     expect(told.map(({ number }) => number)).toEqual(told.map((_, i) => i + 1));
@@ -73,10 +74,27 @@ describe('pages that are told as they are ready', () => {
     expect(linesLaidOut).toBe(whole.value.pages.join('').match(/class="system"/g)?.length);
   });
 
+  it('begin, of a long part, with what its first bars tell: nothing else is read before', () => {
+    const long = scoreOf(writeLongPart(170, 4));
+    [linesLaidOut, barsMeasured, converted] = [0, 0, 0];
+    const plan = planPart(long, {});
+    const drawing = engravePages(long, plan, completeEngraving({}), drawer, { early: true });
+    const first = drawing.next();
+    expect([converted, barsMeasured].every((bars) => bars > 0 && bars < 90)).toBe(true);
+    const whole = workOut(drawing);
+    if (first.done === true || !whole.ok) throw new Error('not drawn');
+    // What was laid out for the first page is what the whole part has there.
+    expect(linesLaidOut).toBe(whole.value.pages.join('').match(/class="system"/g)?.length);
+    expect(whole.value.pages[0]).toBe(first.value.svg);
+  });
+
   it('begin with that of a bar that is looked at, and are the same', () => {
     const order = (first: number | null, choice: EngravingChoice): ReadyPage[] => {
       const told: ReadyPage[] = [];
-      const drawing = engravePages(LONG, planPart(LONG, {}), completeEngraving(choice), drawer, { first });
+      const drawing = engravePages(LONG, planPart(LONG, {}), completeEngraving(choice), drawer, {
+        first,
+        early: true,
+      });
       for (let step = drawing.next(); step.done !== true; step = drawing.next()) told.push(step.value);
       return told;
     };

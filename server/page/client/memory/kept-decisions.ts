@@ -13,13 +13,17 @@ interface FileBytes {
   readonly followed?: string;
 }
 
+/** Where all movements are chosen, the first is worked on, as where it is chosen alone. */
+export const workedOn = (movement: string | undefined): string | undefined =>
+  movement === '1' ? undefined : movement;
+
 /** By what a score is known again: its bytes, or its place where it is followed, and what was chosen in it. */
 export const keyOfFile = ({ bytes, followed, movement, part, tune }: FileBytes): string =>
   [
     followed === undefined ? fingerprintOf(bytes) : `followed ${followed}`,
     ...(part === null ? [] : [part]),
     ...(tune === undefined ? [] : [`tune ${tune}`]),
-    ...(movement === undefined ? [] : [`movement ${movement}`]),
+    ...(workedOn(movement) === undefined ? [] : [`movement ${movement}`]),
   ].join(' ');
 
 /** The decisions kept for a score; null where there are none. */

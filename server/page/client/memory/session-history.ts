@@ -1,4 +1,5 @@
 import type { DecisionHistory } from '../decisions/decision-history.ts';
+import { workedOn } from './kept-decisions.ts';
 
 /** A score file as it was chosen: choosing it again makes new bytes. */
 interface ChosenBytes {
@@ -10,7 +11,8 @@ interface ChosenBytes {
 
 const histories = new WeakMap<Uint8Array, Map<string, DecisionHistory>>();
 
-const keyOf = ({ movement, part, tune }: ChosenBytes): string => JSON.stringify([part, tune, movement]);
+const keyOf = ({ movement, part, tune }: ChosenBytes): string =>
+  JSON.stringify([part, tune, workedOn(movement)]);
 
 /** What was done to a part since its file was chosen; null where nothing was. */
 export const recallHistory = (file: ChosenBytes): DecisionHistory | null =>

@@ -2,14 +2,17 @@ import { STRINGS } from '../../strings/strings.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 
 const words = STRINGS.movements;
+const ALL = 'all';
 
-/** Which movement is looked at, where the file has several. */
+/** Which movement is looked at and printed, where the file has several; or all, of which the first is looked at. */
 export const MovementChoice = ({
   movements,
+  chosen,
   onChoose,
 }: {
   readonly movements: ReadPart['movements'];
-  /** The number of a movement; undefined for the first, which is read where none is named. */
+  /** The number of a movement; undefined for all. */
+  readonly chosen: string | undefined;
   readonly onChoose: (movement: string | undefined) => void;
 }) => {
   if (movements === null) return null;
@@ -18,14 +21,13 @@ export const MovementChoice = ({
       <span>{words.label}</span>{' '}
       <select
         name="movement"
-        value={movements.read}
+        value={chosen ?? ALL}
         title={words.printed}
-        onChange={({ currentTarget: { selectedIndex } }) =>
-          onChoose(selectedIndex === 0 ? undefined : `${selectedIndex + 1}`)
-        }
+        onChange={({ currentTarget: { value } }) => onChoose(value === ALL ? undefined : value)}
       >
-        {movements.titles.map((title, i) => (
-          <option key={i} value={i}>
+        <option value={ALL}>{words.all}</option>
+        {movements.map((title, i) => (
+          <option key={i} value={`${i + 1}`}>
             {words.option(i + 1, title)}
           </option>
         ))}

@@ -72,8 +72,8 @@ export interface ReadPart {
   readonly partName: string;
   /** Ids of the part, or of the parts of its two hands. */
   readonly partIds: readonly string[];
-  /** The movements of the file by their titles, empty where it names none, and which of them is read (an index); null where there is one alone. */
-  readonly movements: { readonly titles: readonly string[]; readonly read: number } | null;
+  /** The movements of the file by their titles, empty where it names none; null where there is one alone. */
+  readonly movements: readonly string[] | null;
   /** All harps of the score; the first is taken where none is named. */
   readonly harps: readonly HarpLabel[];
   /** The other parts of the score that play. */

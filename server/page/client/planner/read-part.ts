@@ -68,7 +68,7 @@ const placeEntries = (score: Score): EntryPlace[] =>
   });
 
 const movementsOf = ({ source: { movement } }: Score): ReadPart['movements'] =>
-  movement === null ? null : { titles: movement.titles, read: movement.number - 1 };
+  movement === null ? null : movement.titles;
 
 /**
  * All that the page shows of a score without tringle's own markings.

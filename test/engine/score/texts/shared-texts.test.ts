@@ -135,6 +135,16 @@ describe('a movement', () => {
     expect(read(closed(titled, 2, [1, 2, 3, 4], double)).movements).toEqual([]);
   });
 
+  it('is titled by the name of a form, which heads a section elsewhere and is one player’s word under a staff', () => {
+    const titled = (place: string) =>
+      read(flute({ 0: words('INTERMEZZO', place), 2: words('Trio', place) })).texts;
+    expect(titled('placement="above"').map(({ kind, text }) => `${kind} ${text}`)).toEqual([
+      'movement INTERMEZZO',
+      'tempo Trio',
+    ]);
+    expect(titled('placement="below"')).toEqual([]);
+  });
+
   it('does not begin behind a final bar line in the middle of a piece', () => {
     expect(read(closed(flute({}), 2, [1, 2, 3, 4])).movements).toEqual([]);
   });
