@@ -90,20 +90,27 @@ export const outlineDocument = (text: string): DocumentOutline | null => {
   if (tag?.kind !== 'start') return null;
   const opening = withoutHead(text.slice(0, tag.end));
   const closing = ['score', ...above.reverse()].map((name) => `</${name}>`).join('');
+  const pieces = readPieces(text, tags);
+  for (const rest of tags) if (rest.name === 'score') return null;
+  const measures = (pieces ?? []).flatMap((piece) => (piece.kind === 'measure' ? [piece.measure] : []));
+  return pieces === null ? null : { opening, closing, pieces, measures };
+};
+
+/** What stands in the score, up to its end tag; null where measures stand in something else than sections and endings. */
+const readPieces = (text: string, tags: Generator<Tag, undefined>): Piece[] | null => {
   const pieces: Piece[] = [];
-  const measures: MeasurePiece[] = [];
+  let measures = 0;
   let beginsMovement = false;
-  for (tag = tags.next().value; tag !== undefined; tag = tags.next().value) {
+  for (let tag = tags.next().value; tag !== undefined; tag = tags.next().value) {
     const { end, kind, name, start } = tag;
     if (kind === 'end' && name === 'score') break;
     if (name === 'measure') {
       if (kind !== 'start') return null;
-      const read = readMeasure(text, tag, tags, measures.length);
+      const read = readMeasure(text, tag, tags, measures);
       if (read === null) return null;
-      const measure = { ...read, beginsMovement };
+      pieces.push({ kind: 'measure', measure: { ...read, beginsMovement } });
       beginsMovement = false;
-      measures.push(measure);
-      pieces.push({ kind: 'measure', measure });
+      measures += 1;
     } else if (name === MOVEMENT_START) {
       beginsMovement = true;
     } else if (name === 'pb') {
@@ -117,8 +124,7 @@ export const outlineDocument = (text: string): DocumentOutline | null => {
       if (DEFINITIONS.has(name)) pieces.push({ kind: 'definition', text: text.slice(start, last.end) });
     }
   }
-  for (const rest of tags) if (rest.name === 'score') return null;
-  return { opening, closing, pieces, measures };
+  return pieces;
 };
 
 /** Titles and such, which the layout does not print. */
