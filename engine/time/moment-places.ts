@@ -1,0 +1,42 @@
+import { add, compare, divide, multiply, type Rational, rational, subtract } from '../music/rational.ts';
+import { barLength, isCompound, pulseLength } from '../score/bars/beats.ts';
+import type { Bar } from '../score/model/bar.ts';
+
+/** The beats of a bar. */
+export const beatsOf = (bar: Bar): Rational[] => {
+  const end = add(bar.onset, bar.duration);
+  const length = pulseLength(bar.meter);
+  const beats: Rational[] = [];
+  for (let at = firstBeat(bar, length); compare(at, end) < 0; at = add(at, length)) beats.push(at);
+  return beats;
+};
+
+/** The beats of a pickup are the last of its meter: a bar of an eighth and a quarter begins off the beat. */
+const firstBeat = ({ index, onset, duration, meter }: Bar, length: Rational): Rational => {
+  const isPickup = index === 0 && compare(duration, barLength(meter)) < 0;
+  if (!isPickup) return onset;
+  const beats = divide(duration, length);
+  const over = subtract(beats, rational(Math.floor(beats.num / beats.den)));
+  return add(onset, multiply(over, length));
+};
+
+/**
+ * Where a pulse is long, a foot may move twice within it: at halves from 0.5 s a pulse on, at quarters from 1 s on; in
+ * compound meters at thirds and sixths.
+ */
+export const betweenBeats = (bar: Bar, secondsAt: (at: Rational) => number): Rational[] => {
+  const length = pulseLength(bar.meter);
+  const end = add(bar.onset, bar.duration);
+  const parts = (isCompound(bar.meter) ? [3, 6] : [2, 4]).filter((count) => {
+    const seconds = secondsAt(add(bar.onset, length)) - secondsAt(bar.onset);
+    return seconds / count >= SHORTEST_PART_SECONDS;
+  });
+  const finest = parts.at(-1);
+  if (finest === undefined) return [];
+  const step = multiply(length, rational(1, finest));
+  const places: Rational[] = [];
+  for (let at = add(bar.onset, step); compare(at, end) < 0; at = add(at, step)) places.push(at);
+  return places;
+};
+
+const SHORTEST_PART_SECONDS = 0.25;
