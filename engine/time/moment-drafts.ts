@@ -7,6 +7,7 @@ export interface MomentDraft {
   readonly bar: number;
   onBeat: boolean;
   atRest: boolean;
+  isUncounted: boolean;
   notesPlucked: number;
   graceNote: string | null;
   /** Place among the moments, once they are sorted. */
@@ -29,11 +30,26 @@ export class MomentDrafts {
     const known = this.find(at, grace);
     if (known !== undefined) return known;
     const index = this.#all.length;
-    const draft = { at, grace, bar, onBeat: false, atRest: false, notesPlucked: 0, graceNote: null, index };
+    const draft = {
+      at,
+      grace,
+      bar,
+      onBeat: false,
+      atRest: false,
+      isUncounted: false,
+      notesPlucked: 0,
+      graceNote: null,
+      index,
+    };
     this.#all.push(draft);
     if (grace === 0) this.#onsets.set(at, draft);
     else this.#graces.set(`${rationalKey(at)};${grace}`, draft);
     return draft;
+  }
+
+  /** Where notes are plucked, in order. */
+  plucked(): readonly Rational[] {
+    return this.#all.flatMap(({ at, notesPlucked }) => (notesPlucked > 0 ? [at] : [])).sort(compare);
   }
 
   /** All of them, in order of time. */

@@ -28,6 +28,8 @@ export interface Moment {
   readonly endsPhrase: boolean;
   /** A rest begins here, and nothing sounds. */
   readonly atRest: boolean;
+  /** A part of a beat that the notes of this beat divide otherwise, as half a beat among triplets: no player counts it. */
+  readonly isUncounted: boolean;
   /** Id of the grace note that is played at this moment; null at an onset. */
   readonly graceNote: string | null;
   /** Key signature of its bar: sharps positive, flats negative. */
@@ -53,13 +55,17 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
   const drafts = new MomentDrafts();
   for (const bar of score.bars) {
     for (const at of beatsOf(bar)) drafts.open(at, 0, bar.index).onBeat = true;
-    for (const at of betweenBeats(bar, secondsAt)) drafts.open(at, 0, bar.index);
   }
   for (const note of score.notes) {
     if (!isPlucked(note)) continue;
     const moment = drafts.open(note.onset, subOf(note), note.bar);
     moment.notesPlucked += 1;
     if (note.grace !== null) moment.graceNote ??= note.id;
+  }
+  const plucked = drafts.plucked();
+  for (const bar of score.bars) {
+    for (const { at, isCounted } of betweenBeats(bar, plucked, secondsAt))
+      drafts.open(at, 0, bar.index).isUncounted = !isCounted;
   }
   for (const { onset, bar } of silentRests(score)) drafts.open(onset, 0, bar).atRest = true;
   const all = finishMoments(score, drafts.inOrder(), secondsAt);
@@ -105,7 +111,8 @@ const finishMoments = (
   let onsetBefore = Number.NEGATIVE_INFINITY;
   let room = 0;
   let inGroup = false;
-  return drafts.map(({ at, grace, bar, onBeat, atRest, notesPlucked, graceNote }, index): Moment => {
+  return drafts.map((draft, index): Moment => {
+    const { at, grace, bar, onBeat, atRest, isUncounted, notesPlucked, graceNote } = draft;
     const onset = secondsAt(at);
     if (grace < 0 && !inGroup) room = Math.min(GRACE_SECONDS, (onset - onsetBefore) / (1 - grace));
     inGroup = grace < 0;
@@ -120,6 +127,7 @@ const finishMoments = (
       handsBusy: notesPlucked > 0 || sounding(at),
       endsPhrase: endsPhrase(index),
       atRest: atRest && notesPlucked === 0,
+      isUncounted: isUncounted && notesPlucked === 0 && !atRest,
       graceNote,
       keyFifths: bars[bar]!.keyFifths,
     };
