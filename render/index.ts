@@ -36,6 +36,7 @@ export { fileRemarks } from './remarks.ts';
 export { type AnnotatedSource, annotateSource, joinAnnotated } from './source/annotate-source.ts';
 export { withoutOwnMarkings } from './source/our-markings.ts';
 export { drawProof, type ProofPages } from './proof/proof-pages.ts';
+export { type ProofTelling, proofTelling } from './proof/tell-proof.ts';
 export { repairLeverSource } from './source/repair-lever-source.ts';
 export { drawAttempt, type MarkedLook } from './attempt/attempt-pages.ts';
 export { tellJudged, tellUnread } from './attempt/attempt-words.ts';

@@ -96,7 +96,7 @@ const notesOf = (
   const head = hasPoints ? `${marked.title}: ${marked.points(points.given, points.most)}` : marked.title;
   return {
     drawings: [
-      ...(harp === 'pedal' ? drawFileMarkings(score, engraving) : drawOwnLeverWords(score, naming)),
+      ...(harp === 'pedal' ? drawFileMarkings(score, engraving) : drawOwnLeverWords(score, engraving)),
       ...drawSigns(score, numbered, telling),
     ],
     sections: [tellSummary(head, changes, engraving), tellComments(score, numbered, unread, telling)],
