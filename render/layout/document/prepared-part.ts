@@ -135,12 +135,10 @@ const keyOf = ({ harps, others, engraving, played, cues, full, leftOut }: PartRe
 };
 
 const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null => {
-  const { score, harps, engraving, played, others } = request;
-  const theirs = engraving.fileMarkings ? [] : replacedFileMarkings(score);
-  const letters = analysisLetters(score);
-  const replaced = [...replacedSpans(request), ...theirs, ...letters.map(({ span }) => span)];
+  const { score, harps, engraving, others } = request;
+  const replaced = findReplaced(request);
   const convert = (musicXml: string): string | null => convertToMei(drawer, musicXml);
-  const prepared = preparePartMei({ score, harps, others }, replaced, convert);
+  const prepared = preparePartMei({ score, harps, others }, replaced.spans, convert);
   if (prepared === null) return null;
   const { mei } = prepared;
   const pair = staffPair(mei, request.full);
@@ -149,45 +147,50 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
   const cues = cueEdits(mei, request.cues, (part) =>
     preparePartMei({ score: part, harps: [part.harp], others: new Set() }, [], convert),
   );
-  const before = [
-    ...prepared.edits,
-    ...pageEdits(score, mei, pageLayoutOf(engraving), harps.length > 1),
-    ...mendedEdits(score, mei),
-    ...crossed.edits,
-    ...fillerRestEdits(mei, crossed.guests),
-    ...accidentals.edits,
-    ...noteLookEdits(score, mei, { ...played, others }, engraving),
-  ];
   return {
     mei,
     edits: {
-      before: orderEdits(before),
+      before: orderEdits([...prepared.edits, ...engravingEdits(request, mei, crossed, accidentals)]),
       after: orderEdits([...smallStaffEdits(mei, request.full), ...cues.edits, ...ownBreakEdits(mei)]),
     },
     cues,
     rests: findSilences(score).flatMap((silence) => silence.rests),
     movements: movementStarts(score, mei),
     told: {
-      replacedMarkings: theirs.length,
+      replacedMarkings: replaced.theirs.length,
       accidentalsAdded: accidentals.bars,
       ledgerBars: barsOfManyLedgerLines(score, mei, pair, crossed.tags),
-      lettersLeftOut: letters.map(({ bar }) => bar),
+      lettersLeftOut: replaced.letters.map(({ bar }) => bar),
       footnotes: findFootnotes(score, mei),
     },
   };
 };
 
-/** What the page shows otherwise, or not at all: what an earlier annotation wrote is drawn anew, never twice. */
-const replacedSpans = ({ engraving, leftOut, played, score }: PartRequest): Span[] => [
-  ...leftOut,
-  ...ownElements(score).map((element) => element.span),
-  ...staleBrackets(score, new Set(played.omitted)),
-  ...accidentalWords(score).map(({ span }) => span),
-  ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
-];
+/** What of the source is not on the page as it stands there. */
+const findReplaced = ({ score, engraving, leftOut, played }: PartRequest) => {
+  const theirs = engraving.fileMarkings ? [] : replacedFileMarkings(score);
+  const letters = analysisLetters(score);
+  const spans: readonly Span[] = [
+    ...leftOut,
+    // What an earlier annotation wrote is drawn anew, never twice.
+    ...ownElements(score).map((element) => element.span),
+    ...staleBrackets(score, new Set(played.omitted)),
+    ...theirs,
+    ...letters.map(({ span }) => span),
+    ...accidentalWords(score).map(({ span }) => span),
+    ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
+  ];
+  return { spans, theirs, letters };
+};
 
-/** What is mended of signs and words, whatever is asked for. */
-const mendedEdits = (score: Score, mei: LayoutMei): Edit[] => [
+/** What is edited before the signs that are set as notes. */
+const engravingEdits = (
+  { score, harps, engraving, played, others }: PartRequest,
+  mei: LayoutMei,
+  crossed: ReturnType<typeof crossStaves>,
+  accidentals: ReturnType<typeof findMissingAccidentals>,
+): readonly Edit[] => [
+  ...pageEdits(score, mei, pageLayoutOf(engraving), harps.length > 1),
   ...scoreTextEdits(score, mei),
   ...glissandoEdits(score, mei),
   ...hiddenClefEdits(mei),
@@ -195,9 +198,13 @@ const mendedEdits = (score: Score, mei: LayoutMei): Edit[] => [
   ...crossedTieEdits(score, mei),
   ...longDirectionEdits(score, mei),
   ...repeatedWordEdits(mei),
+  ...crossed.edits,
+  ...fillerRestEdits(mei, crossed.guests),
+  ...accidentals.edits,
   ...bareBracketEdits(mei),
   ...repeatBarEdits(score, mei),
   ...movementEdits(score, mei),
+  ...noteLookEdits(score, mei, { ...played, others }, engraving),
 ];
 
 /** The staves of the harp that is read, where it has two. */

@@ -71,22 +71,31 @@ export const startOutline = (staves: readonly StaffLines[], unitsPerVu: number):
     between: (x0, x1) => {
       const first = placeOf(x0);
       const places = Array.from({ length: placeOf(x1) - first + 1 }, (_, i) => first + i);
-      const most = (of: (place: number) => number): number => Math.max(0, ...places.map(of));
-      const hanging = (staff: number, place: number): number =>
-        (below[staff]!.get(place) ?? 0) + (levelled[staff]!.has(place) ? LEVELLED_VU : 0);
-      const gaps = staves
-        .slice(1)
-        .map((_, i) =>
-          Math.max(
-            BETWEEN_STAVES_VU,
-            CLEAR_VU + most((place) => hanging(i, place) + (above[i + 1]!.get(place) ?? 0)),
-          ),
-        );
-      return {
-        above: most((place) => above[0]!.get(place) ?? 0),
-        below: most((place) => hanging(staves.length - 1, place)),
-        staves: STAFF_VU * staves.length + gaps.reduce((sum, gap) => sum + gap, 0),
-      };
+      return reachIn(places, { above, below, levelled });
     },
+  };
+};
+
+/** How far each staff's ink reaches, place by place; and where something stands that is brought to one level. */
+interface InkOfStaves {
+  readonly above: readonly ReadonlyMap<number, number>[];
+  readonly below: readonly ReadonlyMap<number, number>[];
+  readonly levelled: readonly ReadonlySet<number>[];
+}
+
+const reachIn = (places: readonly number[], { above, below, levelled }: InkOfStaves): Reach => {
+  const most = (of: (place: number) => number): number => Math.max(0, ...places.map(of));
+  const hanging = (staff: number, place: number): number =>
+    (below[staff]!.get(place) ?? 0) + (levelled[staff]!.has(place) ? LEVELLED_VU : 0);
+  const rising = (staff: number, place: number): number => above[staff]!.get(place) ?? 0;
+  const gaps = above
+    .slice(1)
+    .map((_, i) =>
+      Math.max(BETWEEN_STAVES_VU, CLEAR_VU + most((place) => hanging(i, place) + rising(i + 1, place))),
+    );
+  return {
+    above: most((place) => rising(0, place)),
+    below: most((place) => hanging(below.length - 1, place)),
+    staves: STAFF_VU * above.length + gaps.reduce((sum, gap) => sum + gap, 0),
   };
 };
