@@ -143,13 +143,14 @@ export {
   type FindingCode,
   type PassageCode,
   type PlanFindingCode,
+  type ProofFindingCode,
   FINDINGS,
   LEVER_FINDING_CODES,
   PEDAL_FINDING_CODES,
   type PedalFinding,
   PROOF_FINDING_CODES,
 } from './findings/catalogue.ts';
-export type { PedalAt, SpelledNote } from './findings/catalogue/entry.ts';
+export type { PedalAt, SpelledNote, TextPlace } from './findings/catalogue/entry.ts';
 export { FINGERS } from './findings/hand-limits.ts';
 export { orderForPeople } from './findings/order-findings.ts';
 export { type Extent, extentOf, nameExtent } from './findings/extent.ts';
@@ -208,15 +209,21 @@ export { decisionsInstruction } from './decisions/save-decisions.ts';
 export { proofreadScore } from './proof/proof.ts';
 export { proofreadLevers } from './proof/levers/proofread-levers.ts';
 export type {
-  LeverAt,
   LeverEdit,
   LeverFix,
   LeverProof,
   LeverProofFinding,
   WrittenLeverFix,
 } from './proof/levers/model.ts';
-export { describeLeverFixes, nameLever } from './proof/levers/describe-lever-fixes.ts';
-export type { FixPlace, MarkingEdit, MarkingFix, Proof, Repair } from './proof/model.ts';
+export {
+  describeLeverFixes,
+  ENGLISH_LEVER_FIXES,
+  type LeverFixSentences,
+} from './proof/levers/describe-lever-fixes.ts';
+export { type LeverAt, nameLever } from './harp/lever-name.ts';
+export { ADVICE_SENTENCES, type Advice, type AdviceFacts, type AdviceKind } from './proof/advice.ts';
+export type { FixPlace, MarkingEdit, MarkingFix, Proof, ProofFinding, Repair } from './proof/model.ts';
+export type { WrittenName } from './findings/catalogue/lever-markings.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
 export { judgeAttempt } from './attempt/judge-attempt.ts';
 export { judgeLeverAttempt } from './attempt/judge-lever-attempt.ts';
@@ -233,7 +240,13 @@ export {
   type Verdict,
   type WrongSound,
 } from './attempt/model.ts';
-export { describeFixes } from './proof/describe-fixes.ts';
+export {
+  describeFixes,
+  ENGLISH_FIXES,
+  type FixNames,
+  type FixSentences,
+  type FixWords,
+} from './proof/describe-fixes.ts';
 
 // Settings for a glissando.
 export {

@@ -4,19 +4,13 @@
  */
 
 // Pages and files with markings.
-export {
-  type Annotator,
-  type ChosenHarp,
-  createAnnotator,
-  type HarpScore,
-  type PrintedMovements,
-  prepareAnnotator,
-} from './annotate.ts';
+export { type Annotator, type ChosenHarp, createAnnotator, prepareAnnotator } from './annotate.ts';
+export type { HarpScore, PrintedMovements } from './editions/several-scores.ts';
 export type { Annotation, PagedAnnotation } from './annotation.ts';
 export type { ReadyPage } from './pages/page-finisher.ts';
-export { paintPng } from './pages/png.ts';
+export { paintPng } from './printed/png.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
-export { EngraverError } from './layout/verovio.ts';
+export { EngraverError } from './layout/drawer/verovio.ts';
 
 // Wall charts.
 export { drawHandout } from './handouts/draw-handout.ts';
@@ -42,6 +36,7 @@ export { fileRemarks } from './remarks.ts';
 export { type AnnotatedSource, annotateSource, joinAnnotated } from './source/annotate-source.ts';
 export { withoutOwnMarkings } from './source/our-markings.ts';
 export { drawProof, type ProofPages } from './proof/proof-pages.ts';
+export { type ProofTelling, proofTelling } from './proof/tell-proof.ts';
 export { repairLeverSource } from './source/repair-lever-source.ts';
 export { drawAttempt, type MarkedLook } from './attempt/attempt-pages.ts';
 export { tellJudged, tellUnread } from './attempt/attempt-words.ts';

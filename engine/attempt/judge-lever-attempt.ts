@@ -1,4 +1,5 @@
 import { group } from 'd3-array';
+import type { LeverAt } from '../harp/lever-name.ts';
 import { openAlter } from '../harp/open-tuning.ts';
 import type { LeverPlan } from '../levers/model.ts';
 import type { LeverOptions } from '../levers/options.ts';
@@ -6,7 +7,7 @@ import { planLevers } from '../levers/plan.ts';
 import { letterAtStep, stepOf } from '../music/pitch.ts';
 import { compare, equals, type Rational } from '../music/rational.ts';
 import { alterWith } from '../proof/levers/lever-edits.ts';
-import type { LeverAt, LeverFix } from '../proof/levers/model.ts';
+import type { LeverFix } from '../proof/levers/model.ts';
 import { playLevers, tuningOfFile } from '../proof/levers/play-levers.ts';
 import { repairLevers } from '../proof/levers/repair-levers.ts';
 import type { StrayName } from '../proof/levers/stated-levers.ts';

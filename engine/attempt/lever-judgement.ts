@@ -1,3 +1,4 @@
+import type { LeverAt } from '../harp/lever-name.ts';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { isPosition } from '../harp/setting.ts';
@@ -6,7 +7,7 @@ import { stepOf } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import { type LeverUnease, listUneasyLevers } from '../proof/levers/lever-comfort.ts';
 import { alterWith, type LeverGroup } from '../proof/levers/lever-edits.ts';
-import type { LeverAt, LeverFix } from '../proof/levers/model.ts';
+import type { LeverFix } from '../proof/levers/model.ts';
 import { listRedundantStatements } from '../proof/levers/needless-levers.ts';
 import type { LeverRepairInput } from '../proof/levers/repair-levers.ts';
 import type { StatedLevers } from '../proof/levers/stated-levers.ts';

@@ -1,7 +1,7 @@
+import type { LeverAt } from '../harp/lever-name.ts';
 import type { Position } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Unease } from '../proof/comfort.ts';
-import type { LeverAt } from '../proof/levers/model.ts';
 import type { RedundantMarking } from '../proof/marking-faults.ts';
 import type { FixPlace } from '../proof/model.ts';
 

@@ -113,6 +113,12 @@ export const PRICES = {
     'Price of a move between the beats while notes are held and none is plucked.',
     'there is no beat, note or rest here to move on',
   ),
+  // A marking there stands at nothing that the player counts.
+  betweenTupletNotes: price(
+    24,
+    'Price of a move at a part of a beat that the notes of this beat do not share, as half a beat among triplets.',
+    'it falls between the notes of a tuplet',
+  ),
   // There the foot has all the time; the marking stands at no sign, though.
   betweenBeatsOfRest: price(
     6,
@@ -238,7 +244,7 @@ export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
       weights.noLead,
       weights.shortLead + farthest * perSecondAhead + FORGETTING_SECONDS * perSecondForgotten,
     ) +
-    Math.max(weights.offBeat, weights.betweenBeats, weights.betweenBeatsOfRest) +
+    Math.max(weights.offBeat, weights.betweenBeats, weights.betweenTupletNotes, weights.betweenBeatsOfRest) +
     weights.handsBusy +
     MOST_PLUCKED * weights.perNotePlucked +
     weights.insideRun +

@@ -1,11 +1,13 @@
+import { pedalAt } from '../findings/catalogue/entry.ts';
 import type { FactsOf, ProofFindingCode } from '../findings/catalogue.ts';
 import { describeFinding } from '../findings/describe-finding.ts';
-import { formatChange, type Position } from '../harp/setting.ts';
-import { LETTERS, pitchName } from '../music/pitch.ts';
+import type { Position } from '../harp/setting.ts';
+import { LETTERS } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { Score } from '../score/model/score.ts';
 import { quoteWords } from '../score/words/pedal-words.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
+import { type Advice, describeAdvice } from './advice.ts';
 import type { UneasyMarking } from './comfort.ts';
 import { describeFixes, placeOfMarking } from './describe-fixes.ts';
 import { type Contradiction, contradictionKey } from './marking-faults.ts';
@@ -51,14 +53,17 @@ export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
 /** Where the search for fixes has ended early, what has none says so. */
 const adviseWhereGivenUp = (finding: ProofFinding, { hasGivenUp }: ProofFacts): ProofFinding =>
   finding.fix === null && hasGivenUp && !NEVER_FIXED.has(finding.code)
-    ? { ...finding, suggestions: [...finding.suggestions, GIVEN_UP] }
+    ? withAdvice(finding, { kind: 'too-many-mistakes', facts: {} })
     : finding;
+
+const withAdvice = (finding: ProofFinding, advice: Advice): ProofFinding => ({
+  ...finding,
+  advice: [...finding.advice, advice],
+  suggestions: [...finding.suggestions, describeAdvice(advice)],
+});
 
 /** No change of a marking is sought for these. */
 const NEVER_FIXED: ReadonlySet<ProofFindingCode> = new Set(['glissando-unlike-key', 'words-not-understood']);
-
-const GIVEN_UP =
-  'There are too many mistakes to try every fix. Make the fixes given elsewhere, then proofread again.';
 
 /** Where a finding is, and how to fix it. */
 interface ProofContext {
@@ -67,22 +72,22 @@ interface ProofContext {
   readonly place?: { readonly bar: number; readonly at: Rational };
   /** Made together; none where nothing fixes it. */
   readonly fixes: readonly MarkingFix[];
-  readonly also?: string | null;
+  readonly advice?: readonly Advice[];
 }
 
 export const describeProofFinding = <Code extends ProofFindingCode>(
   score: Score,
   code: Code,
   facts: FactsOf<Code>,
-  { needs = [], place, fixes, also = null }: ProofContext,
+  { needs = [], place, fixes, advice = [] }: ProofContext,
 ): ProofFinding => {
   const [fix = null, ...furtherFixes] = fixes;
   const { fixes: _, ...finding } = describeFinding(score, code, facts, {
     notes: needs.map(({ note }) => note),
     ...(place === undefined ? {} : { place }),
-    suggestions: [describeFixes(score, fixes), also ?? ''],
+    suggestions: [describeFixes(score, fixes), ...advice.map(describeAdvice)],
   });
-  return { ...finding, fix, furtherFixes };
+  return { ...finding, fix, furtherFixes, advice };
 };
 
 /** Words that may be meant as a marking; where one is missing near them, what they may have to say. */
@@ -91,18 +96,18 @@ export const listUnreadFindings = (
   additions: readonly MarkingFix[] = [],
 ): readonly ProofFinding[] =>
   score.unreadWords.map((words) => {
-    const meant = additions.flatMap((fix) =>
-      fix.kind === 'add' && fix.bar === words.bar ? [formatChange(fix.letter, fix.position)] : [],
+    const changes = additions.flatMap((fix) =>
+      fix.kind === 'add' && fix.bar === words.bar ? [pedalAt(fix)] : [],
     );
-    const also =
-      meant.length === 0
-        ? 'Print each name as a letter with ♭, ♮ or ♯.'
-        : `Print it as ${meant.join(' ')}, if that is what it means: that is what is missing in this bar.`;
+    const advice: Advice =
+      changes.length === 0
+        ? { kind: 'name-pedals', facts: {} }
+        : { kind: 'print-missing', facts: { changes } };
     return describeProofFinding(
       score,
       'words-not-understood',
       { words: quoteWords(words.text) },
-      { place: words, fixes: [], also },
+      { place: words, fixes: [], advice: [advice] },
     );
   });
 
@@ -131,7 +136,7 @@ const failureFinding = (failure: Failure, facts: ProofFacts): ProofFinding => {
   const context: ProofContext = {
     needs,
     fixes: editsFor(failure.faults, need.onset),
-    also: adviceFor(need, wanted, facts),
+    advice: adviceFor(need, wanted, facts),
   };
   const told = {
     pitch: need.note.pitch,
@@ -164,13 +169,11 @@ const passesOf = ({ needs, passes }: Failure, score: Score): readonly number[] =
   return played < 2 || passes.length === played ? [] : passes;
 };
 
-const adviceFor = (need: Need, wanted: Position, { rivalOf }: ProofFacts): string | null => {
+const adviceFor = (need: Need, wanted: Position, { rivalOf }: ProofFacts): readonly Advice[] => {
   const rival = rivalOf(need);
-  if (rival === undefined) return null;
-  const other = otherStrings({ letter: need.letter, octave: need.octave, alter: wanted })[0];
-  const against = formatChange(rival.letter, rival.position);
-  const way = other === undefined ? 'leave it out' : `play it as ${pitchName(other)}`;
-  return `No marking can help, because another note needs ${against} at the same time: ${way}, or give it to a second harp.`;
+  if (rival === undefined) return [];
+  const [other = null] = otherStrings({ letter: need.letter, octave: need.octave, alter: wanted });
+  return [{ kind: 'note-against-note', facts: { rival: pedalAt(rival), other } }];
 };
 
 const lateFindings = ({ score, late, editsFor }: ProofFacts): ProofFinding[] => {
@@ -196,7 +199,7 @@ const lateFindings = ({ score, late, editsFor }: ProofFacts): ProofFinding[] => 
           needs: [before],
           place: { bar, at },
           fixes: editsFor([lateKey(task)], before.onset),
-          also: 'Or respell one of the notes, or take more time here.',
+          advice: [{ kind: 'respell-or-wait', facts: {} }],
         },
       ),
     ];

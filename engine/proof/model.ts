@@ -4,6 +4,7 @@ import type { Position, Setting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import type { SourceMarking } from '../score/model/markings.ts';
+import type { Advice } from './advice.ts';
 
 /** One thing that is wrong or worth knowing about the markings in the file, with the edits that fix it. */
 export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes'> {
@@ -11,6 +12,8 @@ export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes'> {
   readonly fix: MarkingFix | null;
   /** Changes to make with `fix`: all together they leave no new fault. */
   readonly furtherFixes: readonly MarkingFix[];
+  /** What would help beside them; told among the suggestions. */
+  readonly advice: readonly Advice[];
 }
 
 /** A change to the markings. `marking` is an index into the score's markings as they are in the file. */

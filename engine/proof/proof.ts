@@ -123,7 +123,12 @@ const unmarked = (score: Score): Proof => ({
   markings: 0,
   notesChecked: 0,
   findings: [
-    describeProofFinding(score, 'no-markings', {}, { fixes: [], also: 'Annotate the part first.' }),
+    describeProofFinding(
+      score,
+      'no-markings',
+      {},
+      { fixes: [], advice: [{ kind: 'annotate-first', facts: {} }] },
+    ),
     ...listUnreadFindings(score),
   ],
   correct: false,

@@ -1,4 +1,5 @@
 import type { HarpFinding, PassageCode } from '../../engine/index.ts';
+import { rowText, settingItems } from '../draw/name-items.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
 import type { NoteNames } from '../words/finding-words.ts';
@@ -24,6 +25,13 @@ export const noteNames = (naming: NoteNaming, words: Words): NoteNames => ({
   change: ({ letter, position }) => nameChange(letter, position, naming),
   letter: (letter) => nameInWords(letter, 0, naming),
   string: ({ letter, octave }) => namePitch({ letter, octave, alter: 0 }, naming),
+  lever: ({ string, alter }) => `${nameChange(string.letter, printedAlter(alter), naming)}${string.octave}`,
+  written: ({ letter, octave, alter }) => {
+    const name =
+      alter === null ? nameInWords(letter, 0, naming) : nameChange(letter, printedAlter(alter), naming);
+    return `${name}${octave ?? ''}`;
+  },
+  setting: (setting) => rowText(settingItems(setting, []), naming),
   tuning: (tuning) => nameTuning(tuning, naming, words),
   majorKey: ({ letter, alter }) => words.notes.major(nameInWords(letter, printedAlter(alter), naming)),
 });

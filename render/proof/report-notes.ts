@@ -5,6 +5,7 @@ import {
   describeFixes,
   describeLeverFixes,
   formatBeat,
+  type HarpKind,
   type Letter,
   type LeverFix,
   type LeverProof,
@@ -26,14 +27,17 @@ import { printedBarNumber } from '../markings/bar-number.ts';
 import { drawPrinted } from '../markings/printed-markings.ts';
 import { STANDS_OVER } from '../markings/standing.ts';
 import { statedMarking } from '../markings/stated-marking.ts';
-import type { ClosingSection } from '../pages/closing-notes.ts';
 import type { PageNotes } from '../pages/drawn-score.ts';
 import type { SpaceDrawing } from '../pages/finish-system.ts';
+import type { ClosingSection } from '../pages/words/closing-notes.ts';
 import { ownElements } from '../source/our-markings.ts';
+import { wordsOf } from '../words/words.ts';
 import { type DrawnFix, drawFix, itemsOfFix, itemsOfLeverFix } from './draw-fix.ts';
+import { type ProofTelling, proofTelling } from './tell-proof.ts';
 
 /** What the proofs of both harps have in common: `Fix` is a change to a marking. */
 interface AnyProof<Fix> {
+  readonly kind: HarpKind;
   readonly findings: readonly ProofFinding<Fix>[];
   readonly repair: { readonly edits: readonly { readonly fixes: readonly Fix[] }[] };
 }
@@ -75,35 +79,34 @@ export const proofNotes = (
   proof: Proof | LeverProof,
   engraving: EngravingOptions,
 ): PageNotes => {
-  const { naming } = engraving;
-  if (proof.kind === 'pedal') {
-    const own = drawFileMarkings(score, engraving);
-    const right = 'Every note finds its pedal, and the feet have time.';
-    return notesOf(score, proof, pedalFixes(score), own, naming, right);
-  }
-  const right = 'Every note finds its lever, and a hand has time for each change.';
-  return notesOf(score, proof, leverFixes(score), drawOwnLeverWords(score, naming), naming, right);
+  const telling = proofTelling(engraving);
+  return proof.kind === 'pedal'
+    ? notesOf(score, proof, pedalFixes(score, telling), drawFileMarkings(score, engraving), telling)
+    : notesOf(score, proof, leverFixes(score, telling), drawOwnLeverWords(score, engraving), telling);
 };
 
 const notesOf = <Fix>(
   score: Score,
   proof: AnyProof<Fix>,
-  telling: FixTelling<Fix>,
+  fixes: FixTelling<Fix>,
   own: readonly SpaceDrawing[],
-  naming: EngravingOptions['naming'],
-  right: string,
+  telling: ProofTelling,
 ): PageNotes => {
   const numbered = numberFindings(score, proof.findings);
   return {
-    drawings: [...own, ...drawNumbers(numbered), ...drawEdits(proof, numbered, telling, naming)],
-    sections: [listFindings(score, numbered, right), listEdits(proof, telling)],
+    drawings: [
+      ...own,
+      ...drawNumbers(numbered, telling),
+      ...drawEdits(proof, numbered, fixes, telling.naming),
+    ],
+    sections: [listFindings(score, proof.kind, numbered, fixes, telling), listEdits(proof, fixes, telling)],
   };
 };
 
-const pedalFixes = (score: Score): FixTelling<MarkingFix> => {
+const pedalFixes = (score: Score, telling: ProofTelling): FixTelling<MarkingFix> => {
   const from = (fix: MarkingFix): Place => ('marking' in fix ? score.markings[fix.marking]! : fix);
   return {
-    describe: (fixes) => describeFixes(score, fixes),
+    describe: (fixes) => describeFixes(score, fixes, telling.fixes),
     items: (fix) => itemsOfFix(fix, score),
     from,
     here: (fix) => ('at' in fix ? fix : from(fix)),
@@ -111,10 +114,10 @@ const pedalFixes = (score: Score): FixTelling<MarkingFix> => {
   };
 };
 
-const leverFixes = (score: Score): FixTelling<LeverFix> => {
+const leverFixes = (score: Score, telling: ProofTelling): FixTelling<LeverFix> => {
   const from = (fix: LeverFix): Place => (fix.kind === 'add' ? fix : score.leverWords[fix.marking]!);
   return {
-    describe: (fixes) => describeLeverFixes(score, fixes),
+    describe: (fixes) => describeLeverFixes(score, fixes, telling.leverFixes),
     items: itemsOfLeverFix,
     from,
     here: (fix) => ('at' in fix ? fix : from(fix)),
@@ -137,12 +140,17 @@ const numberFindings = <Fix>(
   });
 };
 
-const drawNumbers = <Fix>(numbered: readonly Numbered<Fix>[]): readonly SpaceDrawing[] => {
+const drawNumbers = <Fix>(
+  numbered: readonly Numbered<Fix>[],
+  telling: ProofTelling,
+): readonly SpaceDrawing[] => {
   const drawn = new Set<number>();
   return numbered.flatMap(({ number, at, finding }) => {
     if (drawn.has(number)) return [];
     drawn.add(number);
-    const told = numbered.filter((each) => each.number === number).map((each) => each.finding.sentence);
+    const told = numbered
+      .filter((each) => each.number === number)
+      .map((each) => telling.finding(each.finding));
     const id = `fault-${number}`;
     return [
       spaceOf(
@@ -238,7 +246,7 @@ export const drawFileMarkings = (score: Score, engraving: EngravingOptions): rea
       spaceOf(
         { id: place.id, at, bar, line: 'markings' },
         'proof-marking',
-        'In the file',
+        wordsOf(engraving).proof.inFile,
         drawPrinted(printed, engraving),
       ),
     ];
@@ -248,13 +256,14 @@ export const drawFileMarkings = (score: Score, engraving: EngravingOptions): rea
 /** The words of an earlier annotation, which the layout does not draw. */
 export const drawOwnLeverWords = (
   score: Score,
-  naming: EngravingOptions['naming'],
+  { naming, language }: Pick<EngravingOptions, 'naming' | 'language'>,
 ): readonly SpaceDrawing[] => {
+  const { inFile } = wordsOf({ language }).proof;
   const own = new Set(ownElements(score).map(({ span }) => span.start));
   return score.leverWords.flatMap(({ at, bar, span, text }, index) => {
     if (!own.has(span.start)) return [];
     const art = drawRows([wordsWithNames(text)], naming);
-    return [spaceOf({ id: `own-${index + 1}`, at, bar, line: 'flags' }, 'proof-marking', 'In the file', art)];
+    return [spaceOf({ id: `own-${index + 1}`, at, bar, line: 'flags' }, 'proof-marking', inFile, art)];
   });
 };
 
@@ -273,20 +282,37 @@ const wordsWithNames = (text: string): readonly RowItem[] =>
 
 const listFindings = <Fix>(
   score: Score,
+  harp: HarpKind,
   numbered: readonly Numbered<Fix>[],
-  right: string,
-): ClosingSection => ({
-  heading: numbered.length === 0 ? 'Nothing is wrong' : 'Faults, and how to put them right',
-  notes:
-    numbered.length === 0
-      ? [{ art: null, text: right }]
-      : numbered.map(({ finding, number }) => ({
-          art: drawPlaceNumber(number),
-          text: `Bar ${printedBarNumber(score.bars[finding.bar]!.number)}, beat ${formatBeat(finding.beat)}: ${[finding.sentence, ...finding.suggestions].join(' ')}`,
-        })),
-});
+  fixes: FixTelling<Fix>,
+  telling: ProofTelling,
+): ClosingSection => {
+  const { labelled, places, proof } = telling.words;
+  if (numbered.length === 0) {
+    return { heading: proof.nothing, notes: [{ art: null, text: proof.right[harp] }] };
+  }
+  return {
+    heading: proof.faults,
+    notes: numbered.map(({ finding, number }) => {
+      const place = places.beatInBar(
+        printedBarNumber(score.bars[finding.bar]!.number),
+        formatBeat(finding.beat),
+      );
+      const own = [...(finding.fix === null ? [] : [finding.fix]), ...finding.furtherFixes];
+      const told = [telling.finding(finding), fixes.describe(own), ...finding.advice.map(telling.advice)];
+      return {
+        art: drawPlaceNumber(number),
+        text: labelled(place, told.filter((each) => each !== '').join(' ')),
+      };
+    }),
+  };
+};
 
-const listEdits = <Fix>({ repair }: AnyProof<Fix>, { describe }: FixTelling<Fix>): ClosingSection => ({
-  heading: 'All edits together',
+const listEdits = <Fix>(
+  { repair }: AnyProof<Fix>,
+  { describe }: FixTelling<Fix>,
+  { words }: ProofTelling,
+): ClosingSection => ({
+  heading: words.proof.edits,
   notes: repair.edits.map(({ fixes }) => ({ art: null, text: describe(fixes) })),
 });

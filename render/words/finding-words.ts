@@ -1,13 +1,19 @@
 import type {
+  AdviceFacts,
+  AdviceKind,
   FactsOf,
   HarpString,
   Letter,
+  LeverAt,
   OpenTuning,
   PassageCode,
   PedalAt,
   Pitch,
   PlanFindingCode,
+  ProofFindingCode,
+  Setting,
   SpelledNote,
+  WrittenName,
 } from '../../engine/index.ts';
 
 /** How the sentences about findings name notes: as the sheet asks. */
@@ -22,6 +28,11 @@ export interface NoteNames {
   readonly letter: (letter: Letter) => string;
   /** A string: `C4`. */
   readonly string: (string: HarpString) => string;
+  /** What a string gives, a natural with its sign: `F♯4`, `F♮4`. */
+  readonly lever: (lever: LeverAt) => string;
+  /** A name of a string or of all strings of a letter, as far as it is written out. */
+  readonly written: (name: WrittenName) => string;
+  readonly setting: (setting: Setting) => string;
   /** How open strings are tuned, by their key if there is one: `E♭ major`. */
   readonly tuning: (tuning: OpenTuning) => string;
   readonly majorKey: (tonic: SpelledNote) => string;
@@ -34,3 +45,13 @@ export type FindingSentences = {
 
 /** What findings say of several places in a row. */
 export type PassageSentences = { readonly [Code in PassageCode]: (places: number) => string };
+
+/** What each finding of proofreading says, from the facts that the engine tells. */
+export type ProofSentences = {
+  readonly [Code in ProofFindingCode]: (facts: FactsOf<Code>, names: NoteNames) => string;
+};
+
+/** What would help beside the edits. */
+export type AdviceSentences = {
+  readonly [Kind in AdviceKind]: (facts: AdviceFacts<Kind>, names: NoteNames) => string;
+};

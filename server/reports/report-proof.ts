@@ -13,6 +13,7 @@ import {
   rationalKey,
   type Score,
 } from '../../engine/index.ts';
+import type { ProofTelling } from '../../render/index.ts';
 import type { ProofReport, ReportedMarkingFix } from '../api/answers/proof-report.ts';
 import { reportFinding, reportRemark } from './report-notes.ts';
 
@@ -76,11 +77,21 @@ const reportLeverFix = (fix: LeverFix, score: Score): ReportedMarkingFix => {
   }
 };
 
-/** The report of a proofreading, of either harp. */
-export const reportProof = (score: Score, proof: Proof | LeverProof): ProofReport =>
+/**
+ * The report of a proofreading, of either harp.
+ *
+ * @param telling in which words; null for the engine’s own
+ */
+export const reportProof = (
+  score: Score,
+  proof: Proof | LeverProof,
+  telling: ProofTelling | null = null,
+): ProofReport =>
   proof.kind === 'pedal'
-    ? reportAny(score, proof, reportFix, describeFixes)
-    : reportAny(score, proof, reportLeverFix, describeLeverFixes);
+    ? reportAny(score, proof, telling, reportFix, (fixes) => describeFixes(score, fixes, telling?.fixes))
+    : reportAny(score, proof, telling, reportLeverFix, (fixes) =>
+        describeLeverFixes(score, fixes, telling?.leverFixes),
+      );
 
 /** What the proofs of both harps are made of. */
 interface AnyProof<Fix> extends Pick<Proof, 'markings' | 'notesChecked' | 'correct'> {
@@ -96,8 +107,9 @@ interface AnyProof<Fix> extends Pick<Proof, 'markings' | 'notesChecked' | 'corre
 const reportAny = <Fix>(
   score: Score,
   proof: AnyProof<Fix>,
+  telling: ProofTelling | null,
   report: (fix: Fix, score: Score) => ReportedMarkingFix,
-  describe: (score: Score, fixes: readonly Fix[]) => string,
+  describe: (fixes: readonly Fix[]) => string,
 ): ProofReport => ({
   title: score.titles.title,
   part: { ids: score.harp.partIds, name: score.harp.name },
@@ -106,13 +118,13 @@ const reportAny = <Fix>(
   notesChecked: proof.notesChecked,
   correct: proof.correct,
   findings: proof.findings.map((finding) => ({
-    ...reportFinding(finding),
+    ...reportFinding(telling === null ? finding : tellIn(telling, finding, describe)),
     fix: finding.fix === null ? null : report(finding.fix, score),
     furtherFixes: finding.furtherFixes.map((fix) => report(fix, score)),
   })),
   repair: {
     edits: proof.repair.edits.map((edit) => ({
-      sentence: describe(score, edit.fixes),
+      sentence: describe(edit.fixes),
       changes: edit.fixes.map((fix) => report(fix, score)),
       with: edit.with,
     })),
@@ -121,3 +133,19 @@ const reportAny = <Fix>(
   },
   remarks: score.remarks.map(reportRemark),
 });
+
+/** A finding in other words than the engine’s. */
+const tellIn = <Fix>(
+  telling: ProofTelling,
+  finding: AnyProof<Fix>['findings'][number],
+  describe: (fixes: readonly Fix[]) => string,
+): AnyProof<Fix>['findings'][number] => {
+  const sentence = telling.finding(finding);
+  const fixes = [...(finding.fix === null ? [] : [finding.fix]), ...finding.furtherFixes];
+  return {
+    ...finding,
+    sentence,
+    places: finding.places.map((place) => ({ ...place, sentence })),
+    suggestions: [describe(fixes), ...finding.advice.map(telling.advice)].filter((each) => each !== ''),
+  };
+};

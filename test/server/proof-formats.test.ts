@@ -145,6 +145,27 @@ describe('a file with lever markings over HTTP', () => {
   });
 });
 
+describe('a proof over HTTP in another language', () => {
+  it('tells its findings, what would help and its edits in that language, and keeps its data', async () => {
+    const read = async (query: string) =>
+      JSON.parse(String((await ask(query, 'application/json')).body)) as {
+        readonly findings: readonly Record<string, unknown>[];
+        readonly repair: { readonly edits: readonly Record<string, unknown>[] };
+      };
+    const [english, german] = [await read(''), await read('?language=german')];
+    const [finding] = german.findings;
+    expect(finding!.sentence).toBe(
+      'Cis4 klingt falsch: Nötig ist Cis, aber nach der Angabe in Takt 2, Zählzeit 1 steht Ces.',
+    );
+    expect(finding!.suggestions).toEqual(['Cis statt Ces in Takt 2, Zählzeit 1 schreiben.']);
+    expect(german.repair.edits[0]!.sentence).toBe('Cis statt Ces in Takt 2, Zählzeit 1 schreiben.');
+    const { sentence: _, suggestions: __, places: ___, ...data } = finding!;
+    expect(english.findings[0]).toMatchObject(data);
+    const page = String((await ask('?language=german', 'image/svg+xml')).body);
+    expect(page).toContain('Fehler, und wie sie zu beheben sind');
+  });
+});
+
 describe('a marked attempt over HTTP', () => {
   it('comes as a report where nothing else is asked for, in the language that is asked for', async () => {
     const { headers, body } = await ask('?language=german', '*/*', '/v1/mark');

@@ -33,6 +33,14 @@ export const pedalAt = ({ letter, position }: PedalAt): PedalAt => ({ letter, po
 /** As a harpist writes it: `C♯`. */
 export const nameChange = ({ letter, position }: PedalAt): string => formatChange(letter, position);
 
+/** Where something is printed: the number of its bar, and its beat as it is written: `2½`. */
+export interface TextPlace {
+  readonly bar: string;
+  readonly beat: string;
+}
+
+export const nameTextPlace = ({ bar, beat }: TextPlace): string => `bar ${bar}, beat ${beat}`;
+
 /** A note in whatever octave. */
 export type SpelledNote = Pick<Pitch, 'letter' | 'alter'>;
 

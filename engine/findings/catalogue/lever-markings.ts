@@ -1,7 +1,10 @@
-import { type Pitch, pitchName } from '../../music/pitch.ts';
+import { type LeverAt, nameLeverAt } from '../../harp/lever-name.ts';
+import { type OpenTuning, tuningName } from '../../harp/open-tuning.ts';
+import { accidentalSign } from '../../music/accidental.ts';
+import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameOrdinal } from '../../words/ordinal.ts';
-import type { FindingEntries } from './entry.ts';
+import { type FindingEntries, nameTextPlace, type TextPlace } from './entry.ts';
 import { FAR_AHEAD_SECONDS, SHORTEST_LEAD_SECONDS } from './levers.ts';
 
 /** What proofreading of lever markings finds; strings are named by what they give: `F♯4`. */
@@ -27,10 +30,10 @@ export const LEVER_MARKING_FINDINGS = {
     harps: ['lever'],
     title: 'No lever for a marking',
     when: 'A marking names a string that has no lever on this harp, or a note that its string does not give in this tuning.',
-    sentence: ({ name, why, tuning }: { name: string; why: 'string' | 'tuning'; tuning: string }) =>
+    sentence: ({ name, why, tuning }: { name: WrittenName; why: 'string' | 'tuning'; tuning: OpenTuning }) =>
       why === 'string'
-        ? `${name} is marked, but this harp has no lever on such a string.`
-        : `${name} is marked, but no lever gives it with the strings tuned to ${tuning}.`,
+        ? `${nameWritten(name)} is marked, but this harp has no lever on such a string.`
+        : `${nameWritten(name)} is marked, but no lever gives it with the strings tuned to ${tuningName(tuning)}.`,
   },
   'levers-not-told': {
     severity: 'note',
@@ -49,15 +52,17 @@ export const LEVER_MARKING_FINDINGS = {
       pitch,
       isOfOrnament,
       isHeld,
-      needed,
-      stands,
+      needed: wanted,
+      stands: state,
       markingPlace,
       landingBar,
       passes,
     }: LeverNoteFacts) => {
+      const [needed, stands] = [nameLeverAt(wanted), nameLeverAt(state)];
       const note = `${isOfOrnament ? 'the ornament on ' : ''}${pitchName(pitch)}`;
       if (isHeld) return `${stands} is marked too early: ${note}, which needs ${needed}, is still held.`;
-      const by = markingPlace === null ? 'before the start' : `by the marking at ${markingPlace}`;
+      const by =
+        markingPlace === null ? 'before the start' : `by the marking at ${nameTextPlace(markingPlace)}`;
       const fault = `it needs ${needed}, but the lever is set for ${stands} ${by}`;
       if (landingBar !== null)
         return `When the music returns to bar ${landingBar}, ${note} will sound wrong: ${fault}.`;
@@ -76,36 +81,36 @@ export const LEVER_MARKING_FINDINGS = {
       barNumber,
       why,
     }: {
-      change: string;
+      change: LeverAt;
       pitch: Pitch;
       barNumber: string;
       why: 'no-hand' | 'too-close';
     }) =>
       why === 'no-hand'
-        ? `No hand is free to set ${change} between its marking and ${pitchName(pitch)} in bar ${barNumber}.`
-        : `${change} is marked too close to another change: no hand can set both before ${pitchName(pitch)} in bar ${barNumber}.`,
+        ? `No hand is free to set ${nameLeverAt(change)} between its marking and ${pitchName(pitch)} in bar ${barNumber}.`
+        : `${nameLeverAt(change)} is marked too close to another change: no hand can set both before ${pitchName(pitch)} in bar ${barNumber}.`,
   },
   'lever-markings-contradict': {
     severity: 'stop',
     harps: ['lever'],
     title: 'Lever markings disagree',
     when: 'Two markings at one place say different things of one lever.',
-    sentence: ({ first, second }: { first: string; second: string }) =>
-      `The player cannot tell which to set: one marking here says ${first}, another ${second}.`,
+    sentence: ({ first, second }: { first: LeverAt; second: LeverAt }) =>
+      `The player cannot tell which to set: one marking here says ${nameLeverAt(first)}, another ${nameLeverAt(second)}.`,
   },
   'lever-marking-needless': {
     severity: 'note',
     harps: ['lever'],
     title: 'Lever marking not needed',
     when: 'A change is marked that does nothing: the lever stands so already, no note needs it, or it is printed twice at one place.',
-    sentence: ({ change, why }: { change: string; why: 'stands' | 'unasked' | 'twice' }) => {
+    sentence: ({ change, why }: { change: LeverAt; why: 'stands' | 'unasked' | 'twice' }) => {
       switch (why) {
         case 'stands':
-          return `${change} is marked, but the lever stands so already.`;
+          return `${nameLeverAt(change)} is marked, but the lever stands so already.`;
         case 'unasked':
-          return `${change} is marked, but no note needs it before the lever moves again.`;
+          return `${nameLeverAt(change)} is marked, but no note needs it before the lever moves again.`;
         case 'twice':
-          return `${change} is marked twice at this place.`;
+          return `${nameLeverAt(change)} is marked twice at this place.`;
       }
     },
   },
@@ -114,36 +119,46 @@ export const LEVER_MARKING_FINDINGS = {
     harps: ['lever'],
     title: 'Lever marked while the string sounds',
     when: 'A change is marked while its string still sounds, though a hand is free for it after that.',
-    sentence: ({ change, pitch }: { change: string; pitch: Pitch }) =>
-      `${change} is marked while ${pitchName(pitch)} still sounds, and would bend it.`,
+    sentence: ({ change, pitch }: { change: LeverAt; pitch: Pitch }) =>
+      `${nameLeverAt(change)} is marked while ${pitchName(pitch)} still sounds, and would bend it.`,
   },
   'lever-marking-late': {
     severity: 'note',
     harps: ['lever'],
     title: 'Lever marked late for comfort',
     when: `A change is marked less than ${SHORTEST_LEAD_SECONDS} s before its note, though its string has been silent and a hand was free before.`,
-    sentence: ({ change, pitch }: { change: string; pitch: Pitch }) =>
-      `${change} can be set in time for ${pitchName(pitch)}, but is marked later than it need be.`,
+    sentence: ({ change, pitch }: { change: LeverAt; pitch: Pitch }) =>
+      `${nameLeverAt(change)} can be set in time for ${pitchName(pitch)}, but is marked later than it need be.`,
   },
   'lever-marking-early': {
     severity: 'note',
     harps: ['lever'],
     title: 'Lever marked early for comfort',
     when: `A change is marked more than ${FAR_AHEAD_SECONDS} s before its note, though a hand is free later.`,
-    sentence: ({ change, pitch }: { change: string; pitch: Pitch }) =>
-      `${change} is marked long before ${pitchName(pitch)}, so that the player has to keep it in mind.`,
+    sentence: ({ change, pitch }: { change: LeverAt; pitch: Pitch }) =>
+      `${nameLeverAt(change)} is marked long before ${pitchName(pitch)}, so that the player has to keep it in mind.`,
   },
 } as const satisfies FindingEntries;
+
+/** A name as it is written: of a string or of all strings of a letter, and what they are to give if that is said. */
+export interface WrittenName {
+  readonly letter: Letter;
+  readonly octave: number | null;
+  readonly alter: number | null;
+}
+
+const nameWritten = ({ letter, octave, alter }: WrittenName): string =>
+  `${letter}${alter === null ? '' : accidentalSign(alter)}${octave ?? ''}`;
 
 export interface LeverNoteFacts {
   readonly pitch: Pitch;
   readonly isOfOrnament: boolean;
   /** The lever is moved while the note is held. */
   readonly isHeld: boolean;
-  readonly needed: string;
-  readonly stands: string;
-  /** The marking that set the lever, in words; null where none has. */
-  readonly markingPlace: string | null;
+  readonly needed: LeverAt;
+  readonly stands: LeverAt;
+  /** Where the marking stands that set the lever; null where none has. */
+  readonly markingPlace: TextPlace | null;
   /** The bar to which the music returns, where that is what goes wrong. */
   readonly landingBar: string | null;
   /** On which passes it is wrong, from 1; none where it is so on all. */

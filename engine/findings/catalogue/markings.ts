@@ -2,7 +2,7 @@ import type { Foot } from '../../harp/setting.ts';
 import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameOrdinal } from '../../words/ordinal.ts';
-import { type FindingEntries, nameChange, type PedalAt } from './entry.ts';
+import { type FindingEntries, nameChange, nameTextPlace, type PedalAt, type TextPlace } from './entry.ts';
 
 /** What proofreading finds: what the markings in a file lead to when they are played. */
 export const MARKING_FINDINGS = {
@@ -128,8 +128,8 @@ export interface MarkedNote {
   readonly isOfOrnament: boolean;
   readonly needed: PedalAt;
   readonly stands: PedalAt;
-  /** The marking that put the pedal there, in words. */
-  readonly markingPlace: string;
+  /** Where the marking stands that put the pedal there. */
+  readonly markingPlace: TextPlace;
 }
 
 export type NoteFacts = MarkedNote & {
@@ -152,7 +152,7 @@ const nameNote = ({ pitch, isOfOrnament }: MarkedNote): string =>
   `${isOfOrnament ? 'the ornament on ' : ''}${pitchName(pitch)}`;
 
 const nameFault = ({ needed, stands, markingPlace }: MarkedNote): string =>
-  `it needs ${nameChange(needed)}, but the pedal stands at ${nameChange(stands)} by the marking at ${markingPlace}`;
+  `it needs ${nameChange(needed)}, but the pedal stands at ${nameChange(stands)} by the marking at ${nameTextPlace(markingPlace)}`;
 
 const capitalise = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 

@@ -69,8 +69,9 @@ const canWait = ({ endsPhrase, onBeat, notesPlucked }: Moment, inRun: boolean): 
   endsPhrase && !inRun && notesPlucked < CHORD_NOTES && (onBeat || notesPlucked > 0);
 
 /** A marking off the beat has a note or a rest to stand at, or none. */
-const priceOffBeat = ({ notesPlucked, atRest, handsBusy }: Moment): WeightName => {
+const priceOffBeat = ({ notesPlucked, atRest, isUncounted, handsBusy }: Moment): WeightName => {
   if (notesPlucked > 0 || atRest) return 'offBeat';
+  if (isUncounted) return 'betweenTupletNotes';
   return handsBusy ? 'betweenBeats' : 'betweenBeatsOfRest';
 };
 

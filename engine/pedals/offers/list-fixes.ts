@@ -13,7 +13,7 @@ import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offe
 import type { FixKind, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { type Candidate, candidatesFor } from './note-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
-import { countWarnings, createTrials, isRemoved, type OfferTrials } from './trials.ts';
+import { countStops, countWarnings, createTrials, isRemoved, type OfferTrials } from './trials.ts';
 
 /** A place that cannot be played, with its finding. */
 export interface StopPlace {
@@ -101,6 +101,7 @@ const fixesAt = (search: Search, finding: PedalFinding, place: FindingPlace): Pl
 const growthOf = (before: Plan, after: Plan): Growth => ({
   moreMoves: after.moves.length - before.moves.length,
   moreWarnings: countWarnings(after) - countWarnings(before),
+  alsoFixes: countStops(before) - countStops(after) - 1,
   tuned: newTunings(before, after),
 });
 
@@ -114,9 +115,9 @@ const distinct = (candidates: readonly Candidate[]): readonly Candidate[] =>
 const areSameChanges = (a: Candidate, b: Candidate): boolean =>
   a.length === b.length && a.every((change) => b.some((other) => isSameChange(change, other)));
 
-/** Ways of one kind that are offered, none at more than so many times the cost of the best. */
+/** Ways of one kind that are offered, none at more than so much above the best, as a share of its cost. */
 const MOST_OF_A_KIND = 2;
-const MOST_TIMES_THE_BEST = 2;
+const MOST_ABOVE_THE_BEST = 1;
 
 const bestOfEach = (offers: readonly OfferedFix[]): readonly OfferedFix[] => {
   const taken = new Map<FixKind, { readonly best: number; readonly count: number }>();
@@ -125,6 +126,6 @@ const bestOfEach = (offers: readonly OfferedFix[]): readonly OfferedFix[] => {
     .filter(({ kind, cost }) => {
       const { best, count } = taken.get(kind) ?? { best: cost, count: 0 };
       taken.set(kind, { best, count: count + 1 });
-      return count < MOST_OF_A_KIND && cost <= MOST_TIMES_THE_BEST * best;
+      return count < MOST_OF_A_KIND && cost <= best + MOST_ABOVE_THE_BEST * Math.abs(best);
     });
 };

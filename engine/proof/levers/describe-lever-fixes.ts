@@ -1,19 +1,51 @@
-import type { HarpString } from '../../harp/profile.ts';
-import { accidentalSign } from '../../music/accidental.ts';
+import type { TextPlace } from '../../findings/catalogue/entry.ts';
 import { rationalKey } from '../../music/rational.ts';
 import { beatAt } from '../../score/bars/beats.ts';
 import type { Score } from '../../score/model/score.ts';
 import { quoteWords } from '../../score/words/pedal-words.ts';
 import { listNames } from '../../words/lists.ts';
-import { describePlace } from '../describe-fixes.ts';
+import {
+  ENGLISH_FIX_NAMES,
+  ENGLISH_FIXES,
+  type FixSentences,
+  type FixWords,
+  joinClauses,
+  textPlace,
+} from '../describe-fixes.ts';
+import type { FixPlace } from '../model.ts';
 import type { LeverFix } from './model.ts';
 
-/** What a string gives, as a change of its lever is written: `F♯4`. */
-export const nameLever = ({ letter, octave }: HarpString, alter: number): string =>
-  `${letter}${accidentalSign(alter)}${octave}`;
+/** What fixes of levers say; `text` is a text of the file with its place. */
+export interface LeverFixSentences extends Pick<FixSentences, 'place' | 'add' | 'and'> {
+  readonly list: (names: readonly string[]) => string;
+  readonly words: (text: string, place: string) => string;
+  readonly smallNote: (text: string, place: string) => string;
+  readonly print: (names: string, text: string) => string;
+  readonly printInstead: (names: string, instead: string, text: string) => string;
+  readonly move: (names: string, text: string, to: string) => string;
+  readonly remove: (names: string, text: string) => string;
+}
+
+/** The engine’s own words. */
+export const ENGLISH_LEVER_FIXES = {
+  ...ENGLISH_FIXES,
+  list: listNames,
+  words: (text, place) => `“${text}” at ${place}`,
+  smallNote: (text, place) => `the small note ${text} at ${place}`,
+  print: (names, text) => `print ${names} in ${text}`,
+  printInstead: (names, instead, text) => `print ${names} instead of ${instead} in ${text}`,
+  move: (names, text, to) => `move ${names} from ${text} to ${to}`,
+  remove: (names, text) => `take ${names} out of ${text}`,
+} as const satisfies LeverFixSentences;
+
+const ENGLISH: FixWords<LeverFixSentences> = { names: ENGLISH_FIX_NAMES, sentences: ENGLISH_LEVER_FIXES };
 
 /** Changes to be made together as one sentence; empty for none. */
-export const describeLeverFixes = (score: Score, fixes: readonly LeverFix[]): string => {
+export const describeLeverFixes = (
+  score: Score,
+  fixes: readonly LeverFix[],
+  words: FixWords<LeverFixSentences> = ENGLISH,
+): string => {
   const groups = new Map<string, [LeverFix, ...LeverFix[]]>();
   for (const fix of fixes) {
     const key = keyOf(fix);
@@ -21,8 +53,10 @@ export const describeLeverFixes = (score: Score, fixes: readonly LeverFix[]): st
     if (known === undefined) groups.set(key, [fix]);
     else known.push(fix);
   }
-  const sentence = [...groups.values()].map((together) => describeTogether(score, together)).join(', and ');
-  return sentence === '' ? '' : `${sentence.slice(0, 1).toUpperCase()}${sentence.slice(1)}.`;
+  return joinClauses(
+    [...groups.values()].map((together) => describeTogether(score, together, words)),
+    words.sentences,
+  );
 };
 
 const keyOf = (fix: LeverFix): string => {
@@ -33,38 +67,44 @@ const keyOf = (fix: LeverFix): string => {
   return `${fix.kind} ${marking} ${at} ${string}`;
 };
 
-const describeTogether = (score: Score, fixes: readonly [LeverFix, ...LeverFix[]]): string => {
+const describeTogether = (
+  score: Score,
+  fixes: readonly [LeverFix, ...LeverFix[]],
+  { names, sentences }: FixWords<LeverFixSentences>,
+): string => {
   const [fix] = fixes;
-  const names = listNames(
-    fixes.map((each) =>
-      'alter' in each
-        ? nameLever(each.kind === 'rename' ? each.to : each.string, each.alter)
-        : nameString(each.string),
-    ),
+  const list = sentences.list(
+    fixes.map((each) => {
+      if (!('alter' in each)) return names.string(each.string);
+      return names.lever({ string: each.kind === 'rename' ? each.to : each.string, alter: each.alter });
+    }),
   );
+  const here = (place: FixPlace): string => {
+    const { bar, beat } = textPlace(score, place);
+    return sentences.place(bar, beat);
+  };
+  const text = (marking: number): string => nameText(score, marking, sentences);
   switch (fix.kind) {
     case 'add':
-      return `add ${names} at ${describePlace(score, fix)}`;
+      return sentences.add(list, here(fix));
     case 'alter':
-      return `print ${names} in ${nameText(score, fix.marking)}`;
+      return sentences.print(list, text(fix.marking));
     case 'rename':
-      return `print ${names} instead of ${nameString(fix.string)} in ${nameText(score, fix.marking)}`;
+      return sentences.printInstead(list, names.string(fix.string), text(fix.marking));
     case 'move':
-      return `move ${names} from ${nameText(score, fix.marking)} to ${describePlace(score, fix)}`;
+      return sentences.move(list, text(fix.marking), here(fix));
     case 'remove':
-      return `take ${names} out of ${nameText(score, fix.marking)}`;
+      return sentences.remove(list, text(fix.marking));
   }
 };
 
-const nameString = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
-
-const nameText = (score: Score, marking: number): string => {
+const nameText = (score: Score, marking: number, { place, smallNote, words }: LeverFixSentences): string => {
   const { form, text } = score.leverWords[marking]!;
-  const place = placeOfLeverWords(score, marking);
-  return form === 'note' ? `the small note ${text} at ${place}` : `“${quoteWords(text)}” at ${place}`;
+  const { bar, beat } = placeOfLeverWords(score, marking);
+  return form === 'note' ? smallNote(text, place(bar, beat)) : words(quoteWords(text), place(bar, beat));
 };
 
-export const placeOfLeverWords = (score: Score, marking: number): string => {
+export const placeOfLeverWords = (score: Score, marking: number): TextPlace => {
   const { bar, at } = score.leverWords[marking]!;
-  return describePlace(score, { bar, at, beat: beatAt(score.bars[bar]!, at) });
+  return textPlace(score, { bar, at, beat: beatAt(score.bars[bar]!, at) });
 };

@@ -1,3 +1,4 @@
+import type { LeverAt } from '../../harp/lever-name.ts';
 import { type OpenTuning, openAlter } from '../../harp/open-tuning.ts';
 import type { HarpString } from '../../harp/profile.ts';
 import type { Position } from '../../harp/setting.ts';
@@ -8,7 +9,7 @@ import type { Statement } from '../letter/letter-track.ts';
 import type { FixPlace, MarkingFix } from '../model.ts';
 import type { DraftEdit } from '../repair/draft-edits.ts';
 import { isInAll, type Places } from '../repair/place-edits.ts';
-import type { LeverAt, LeverFix } from './model.ts';
+import type { LeverFix } from './model.ts';
 import type { StatedLevers, StrayName } from './stated-levers.ts';
 import type { StringPart } from './string-parts.ts';
 

@@ -1,15 +1,16 @@
 import type { FactsOf, ProofFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
-import { type OpenTuning, tuningName } from '../../harp/open-tuning.ts';
-import { accidentalSign } from '../../music/accidental.ts';
+import type { LeverAt } from '../../harp/lever-name.ts';
+import type { OpenTuning } from '../../harp/open-tuning.ts';
 import { compare, type Rational } from '../../music/rational.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { LeverName } from '../../score/words/lever-words.ts';
 import { quoteWords } from '../../score/words/pedal-words.ts';
 import type { Need } from '../../sounding/needs.ts';
+import { type Advice, describeAdvice } from '../advice.ts';
 import { listContradictions } from '../marking-faults.ts';
 import type { Failure } from '../marking-playback.ts';
-import { describeLeverFixes, nameLever, placeOfLeverWords } from './describe-lever-fixes.ts';
+import { describeLeverFixes, placeOfLeverWords } from './describe-lever-fixes.ts';
 import { type HandTrouble, troubleKey } from './hands-in-time.ts';
 import type { LeverUnease } from './lever-comfort.ts';
 import { alterWith } from './lever-edits.ts';
@@ -53,22 +54,22 @@ interface ProofContext {
   readonly needs?: readonly Need[];
   readonly place?: { readonly bar: number; readonly at: Rational };
   readonly fixes: readonly LeverFix[];
-  readonly also?: string | null;
+  readonly advice?: readonly Advice[];
 }
 
 export const describeLeverProofFinding = <Code extends ProofFindingCode>(
   score: Score,
   code: Code,
   facts: FactsOf<Code>,
-  { needs = [], place, fixes, also = null }: ProofContext,
+  { needs = [], place, fixes, advice = [] }: ProofContext,
 ): LeverProofFinding => {
   const [fix = null, ...furtherFixes] = fixes;
   const { fixes: _, ...finding } = describeFinding(score, code, facts, {
     notes: needs.map(({ note }) => note),
     ...(place === undefined ? {} : { place }),
-    suggestions: [describeLeverFixes(score, fixes), also ?? ''],
+    suggestions: [describeLeverFixes(score, fixes), ...advice.map(describeAdvice)],
   });
-  return { ...finding, fix, furtherFixes };
+  return { ...finding, fix, furtherFixes, advice };
 };
 
 const unreadFindings = ({ score }: LeverProofFacts): readonly LeverProofFinding[] =>
@@ -82,7 +83,7 @@ const unreadFindings = ({ score }: LeverProofFacts): readonly LeverProofFinding[
         {
           place: words,
           fixes: [],
-          also: 'Print each name as a letter with ♭, ♮ or ♯ and the octave of its string, or with “up” or “down”.',
+          advice: [{ kind: 'name-levers', facts: {} }],
         },
       ),
     );
@@ -97,25 +98,24 @@ const strayFindings = ({
     describeLeverProofFinding(
       score,
       'lever-name-not-on-harp',
-      { name: nameWritten(name), why, tuning: tuningName(tuning) },
+      { name: { letter: name.letter, octave: name.octave, alter: name.alter }, why, tuning },
       { place: score.leverWords[marking]!, fixes: fixesForStray(marking, name) },
     ),
   );
-
-const nameWritten = ({ letter, octave, alter }: LeverName): string =>
-  `${letter}${alter === null ? '' : accidentalSign(alter)}${octave ?? ''}`;
 
 const startFindings = ({ score, stated }: LeverProofFacts): readonly LeverProofFinding[] => {
   if (stated.hasTable) return [];
   const bar = score.playOrder[0] ?? 0;
   const place = { bar, at: score.bars[bar]!.onset };
-  const also = 'Print which levers are up before the first note.';
-  return [describeLeverProofFinding(score, 'levers-not-told', {}, { place, fixes: [], also })];
+  const advice = [{ kind: 'print-levers-up', facts: {} }] as const;
+  return [describeLeverProofFinding(score, 'levers-not-told', {}, { place, fixes: [], advice })];
 };
 
 /** What a lever is set for, by one of the markings of its part. */
-const nameOf = ({ string }: StringPart, { tuning }: LeverProofFacts, position: number): string =>
-  nameLever(string, alterWith(tuning, string, position));
+const leverAt = ({ string }: StringPart, { tuning }: LeverProofFacts, position: number): LeverAt => ({
+  string,
+  alter: alterWith(tuning, string, position),
+});
 
 const failureFinding = (failure: Failure, part: StringPart, facts: LeverProofFacts): LeverProofFinding => {
   const { score, fixesFor } = facts;
@@ -131,8 +131,8 @@ const failureFinding = (failure: Failure, part: StringPart, facts: LeverProofFac
       pitch: need.note.pitch,
       isOfOrnament: need.kind === 'implied',
       isHeld,
-      needed: nameOf(part, facts, wanted),
-      stands: nameOf(part, facts, stands),
+      needed: leverAt(part, facts, wanted),
+      stands: leverAt(part, facts, stands),
       markingPlace: marking === 0 ? null : placeOfLeverWords(score, marking - 1),
       landingBar: isLanding ? (score.bars[landedIn]?.number ?? '') : null,
       passes: isHeld || isLanding ? [] : passesOf(failure, score),
@@ -141,10 +141,10 @@ const failureFinding = (failure: Failure, part: StringPart, facts: LeverProofFac
       needs,
       ...(isHeld ? { place: score.leverWords[marking - 1]! } : {}),
       fixes: fixesFor(part.step, faults, need.onset),
-      also:
+      advice:
         rival === undefined
-          ? null
-          : `No marking can help, because another note needs ${nameOf(part, facts, rival.position)} at the same time: leave one out, or give it to a second harp.`,
+          ? []
+          : [{ kind: 'lever-against-lever', facts: { rival: leverAt(part, facts, rival.position) } }],
     },
   );
 };
@@ -160,8 +160,8 @@ const contradictionFindings = (part: StringPart, facts: LeverProofFacts): readon
   return listContradictions(part.score, [letter])
     .filter(({ first }) => first > 0)
     .map(({ first, second }) => {
-      const said = (index: number): string =>
-        nameOf(part, facts, part.score.markings[index]!.positions[letter]!);
+      const said = (index: number): LeverAt =>
+        leverAt(part, facts, part.score.markings[index]!.positions[letter]!);
       const words = facts.score.leverWords[second - 1]!;
       const keys = [...part.trials.before(null).faults.keys()].filter((key) =>
         key.startsWith('two markings'),
@@ -181,7 +181,7 @@ const needlessFindings = (part: StringPart, facts: LeverProofFacts): readonly Le
     return describeLeverProofFinding(
       facts.score,
       'lever-marking-needless',
-      { change: nameOf(part, facts, position), why },
+      { change: leverAt(part, facts, position), why },
       { place: facts.score.leverWords[marking - 1]!, fixes: facts.fixesForNeedless(part, marking) },
     );
   });
@@ -200,7 +200,7 @@ const troubleFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =
         facts.score,
         'lever-marking-without-time',
         {
-          change: nameOf(part, facts, task.to),
+          change: leverAt(part, facts, task.to),
           pitch: note.pitch,
           barNumber: facts.score.bars[note.bar]!.number,
           why,
@@ -210,7 +210,7 @@ const troubleFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =
           place:
             task.marking === 0 ? { bar: note.bar, at: onset } : facts.score.leverWords[task.marking - 1]!,
           fixes: facts.fixesFor(step, [troubleKey(trouble)], onset),
-          also: 'Or leave a note out for the hand, or take more time here.',
+          advice: [{ kind: 'omit-or-wait', facts: {} }],
         },
       ),
     ];
@@ -228,7 +228,7 @@ const uneasyFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =>
     describeLeverProofFinding(
       facts.score,
       UNEASE_CODES[why],
-      { change: nameOf(part, facts, task.to), pitch: note.note.pitch },
+      { change: leverAt(part, facts, task.to), pitch: note.note.pitch },
       { needs: [task.before], place: facts.score.leverWords[task.marking - 1]!, fixes: [fix] },
     ),
   );

@@ -1,7 +1,9 @@
 import type { ProofFindingCode } from '../../findings/catalogue.ts';
 import type { Finding } from '../../findings/model.ts';
+import type { LeverAt } from '../../harp/lever-name.ts';
 import type { OpenTuning } from '../../harp/open-tuning.ts';
 import type { HarpString } from '../../harp/profile.ts';
+import type { Advice } from '../advice.ts';
 import type { FixPlace } from '../model.ts';
 
 /**
@@ -26,11 +28,6 @@ export type WrittenLeverFix = {
   | { readonly kind: 'remove' }
 );
 
-/** What one string is to give, in semitones above the natural of its letter. */
-export interface LeverAt {
-  readonly string: HarpString;
-  readonly alter: number;
-}
 /** One edit as one would make it in the file: to one marking, or one new one, for one lever or several. */
 export interface LeverEdit {
   readonly fixes: readonly [LeverFix, ...LeverFix[]];
@@ -43,6 +40,8 @@ export interface LeverProofFinding extends Omit<Finding<ProofFindingCode>, 'fixe
   /** Null where no change of a marking fixes it, or nothing needs fixing. */
   readonly fix: LeverFix | null;
   readonly furtherFixes: readonly LeverFix[];
+  /** What would help beside them; told among the suggestions. */
+  readonly advice: readonly Advice[];
 }
 
 /** What playing the part by its lever markings alone brought out. */

@@ -1,3 +1,4 @@
+import type { LeverAt } from '../../harp/lever-name.ts';
 import type { LeverOptions } from '../../levers/options.ts';
 import { planLevers } from '../../levers/plan.ts';
 import { lazy } from '../../memoize.ts';
@@ -9,7 +10,7 @@ import { listUneasyLevers } from './lever-comfort.ts';
 import { type LeverGroup, listBeside, placeOfLeverFix } from './lever-edits.ts';
 import { describeLeverProofFinding, listLeverProofFindings } from './lever-findings.ts';
 import type { LeverTrials } from './lever-trials.ts';
-import type { LeverAt, LeverFix, LeverProof } from './model.ts';
+import type { LeverFix, LeverProof } from './model.ts';
 import { playLevers, tuningOfFile } from './play-levers.ts';
 import { type LeverRepair, repairLevers } from './repair-levers.ts';
 import type { StrayName } from './stated-levers.ts';
@@ -65,7 +66,7 @@ const unmarked = (score: Score, options: LeverOptions): LeverProof => ({
       score,
       'no-lever-markings',
       {},
-      { fixes: [], also: 'Annotate the part first.' },
+      { fixes: [], advice: [{ kind: 'annotate-first', facts: {} }] },
     ),
   ],
   correct: false,

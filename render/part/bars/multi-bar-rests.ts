@@ -1,6 +1,6 @@
 import { childrenNamed, type Score, type XmlElement } from '../../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { RestRun } from '../../markings/silences.ts';
 import { spacesUnderWords } from '../texts/texts-in-rests.ts';

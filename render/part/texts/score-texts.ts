@@ -11,7 +11,7 @@ import {
   type XmlElement,
 } from '../../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { styledFigure } from './metronome-figures.ts';
 import { restWidthEdits } from './texts-in-rests.ts';
 import { LINE_GAP } from './title-lines.ts';

@@ -12,7 +12,7 @@ import {
   type XmlElement,
 } from '../../../engine/index.ts';
 import { type Edit, insertAt } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import type { TextStyle } from '../../text/text-runs.ts';
 import { lineAdvance } from '../../text/text-signs.ts';
 

@@ -37,6 +37,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     shortLead: 'peu de temps avant la note qui en a besoin',
     offBeat: 'il tombe entre les temps',
     betweenBeats: 'il n’y a ici ni temps, ni note, ni silence',
+    betweenTupletNotes: 'il tombe entre les notes d’un groupe irrégulier',
     betweenBeatsOfRest: 'dans le silence, il tombe entre les temps',
     handsBusy: 'les mains jouent',
     handsHolding: 'des notes sont tenues',

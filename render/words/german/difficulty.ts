@@ -37,6 +37,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     shortLead: 'wenig Zeit vor der Note, die ihn braucht',
     offBeat: 'er liegt zwischen den Zählzeiten',
     betweenBeats: 'hier ist weder Zählzeit noch Note noch Pause',
+    betweenTupletNotes: 'er liegt zwischen den Noten einer unregelmäßigen Teilung',
     betweenBeatsOfRest: 'in der Pause liegt er zwischen den Zählzeiten',
     handsBusy: 'die Hände spielen',
     handsHolding: 'Töne werden gehalten',

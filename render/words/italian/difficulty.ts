@@ -37,6 +37,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     shortLead: 'poco tempo prima della nota che ne ha bisogno',
     offBeat: 'cade tra i tempi',
     betweenBeats: 'qui non c’è né un tempo, né una nota, né una pausa',
+    betweenTupletNotes: 'cade tra le note di un gruppo irregolare',
     betweenBeatsOfRest: 'nella pausa cade tra i tempi',
     handsBusy: 'le mani suonano',
     handsHolding: 'alcune note sono tenute',

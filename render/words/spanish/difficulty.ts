@@ -37,6 +37,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     shortLead: 'poco tiempo antes de la nota que lo necesita',
     offBeat: 'cae entre los tiempos',
     betweenBeats: 'aquí no hay ni tiempo, ni nota, ni silencio',
+    betweenTupletNotes: 'cae entre las notas de un grupo irregular',
     betweenBeatsOfRest: 'en el silencio cae entre los tiempos',
     handsBusy: 'las manos están tocando',
     handsHolding: 'hay notas mantenidas',

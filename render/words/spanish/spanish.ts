@@ -6,6 +6,7 @@ import { HANDOUTS_WORDS } from './handouts.ts';
 import { LEVERS_WORDS } from './levers.ts';
 import { NAMES_WORDS } from './names.ts';
 import { PIECES_WORDS } from './pieces.ts';
+import { PROOF_WORDS } from './proof.ts';
 import { READING_WORDS } from './reading.ts';
 import { STUDY_WORDS } from './study.ts';
 
@@ -22,5 +23,6 @@ export const SPANISH: Words = {
   levers: LEVERS_WORDS,
   ...DIFFICULTY_WORDS,
   findings: FINDINGS_WORDS,
+  proof: PROOF_WORDS,
   handouts: HANDOUTS_WORDS,
 };

@@ -85,6 +85,7 @@ const marksAtShape = {
 
 /** How the pages of a proofread part look: the rest is as in the file. */
 export const proofLookShape = {
+  language: engravingShape.language,
   naming: engravingShape.naming,
   paper: engravingShape.paper,
   staffMm: engravingShape.staffMm,
@@ -130,7 +131,6 @@ export const markOptions = z
       description:
         'Whether points are counted on the pages: two for what is right, one for what has a better place. The report has them in any case.',
     }),
-    language: engravingShape.language,
     pages: z.enum(['all', 'none']).exactOptional().meta({
       description:
         'Whether the report includes drawings of the marked pages; for application/json. None if not given.',

@@ -11,7 +11,7 @@ import {
   readLeverSigns,
   type Score,
 } from '../../../engine/index.ts';
-import type { ProofPages } from '../../../render/index.ts';
+import type { ProofPages, ProofTelling } from '../../../render/index.ts';
 import { ENGRAVING_CATALOGUE, ownMarksAt, type SourceKind } from '../../../render/pure.ts';
 import { type GlissandoChoice, type GlissandoReport, reportGlissandi } from '../../api/answers/glissandi.ts';
 import type { LeverPlanReport } from '../../api/answers/lever-report.ts';
@@ -24,6 +24,7 @@ import { reportProof } from '../../reports/report-proof.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { atSavedTimes, harpFor, openFile, planScore } from './plan-score.ts';
+import { proofLook } from './proof-look.ts';
 import { readSettingOption, readSoundOption } from './settings/explore-setting.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
 import type { StageClock } from './stage-clock.ts';
@@ -75,7 +76,7 @@ export const computeProof = async (
   const concerned = checkHarpOptions(choice, profile);
   if (!concerned.ok) return concerned;
   const proof = proofreadPart(score, profile, choice);
-  const report = reportProof(score, proof);
+  const report = reportProof(score, proof, await tellingOf(choice));
   const proofread = { report, title: score.titles.title, repaired: null, drawn: null };
   switch (extra.kind) {
     case 'report':
@@ -101,6 +102,13 @@ const proofreadPart = (score: Score, profile: HarpProfile, choice: ProofChoice):
 
 // The renderer is loaded only where a file or pages are to be written.
 const loadRenderer = () => import('../../../render/index.ts');
+
+/** The words of a report; null where they are the engine’s own. */
+const tellingOf = async (choice: ProofChoice): Promise<ProofTelling | null> => {
+  if (choice.language === undefined && choice.naming === undefined) return null;
+  const { completeEngraving, proofTelling } = await loadRenderer();
+  return proofTelling(completeEngraving(proofLook(choice)));
+};
 
 /** Which edits to make, by their indices: all of them where none are named. */
 const chosenEdits = (
@@ -135,16 +143,11 @@ const writeRepaired = async (
 const drawPages = async (
   score: Score,
   proof: Proof | LeverProof,
-  { naming, paper, staffMm }: ProofChoice,
+  choice: ProofChoice,
   form: 'pdf' | 'svg',
 ): Promise<Outcome<ProofPages>> => {
   const { drawProof } = await loadRenderer();
-  const look = {
-    ...(naming === undefined ? {} : { naming }),
-    ...(paper === undefined ? {} : { paper }),
-    ...(staffMm === undefined ? {} : { staffMm }),
-  };
-  return tryDrawing(() => drawProof(score, proof, look, form));
+  return tryDrawing(() => drawProof(score, proof, proofLook(choice), form));
 };
 
 /** Settings for a glissando. @returns `bad-option` where the sound or the setting before cannot be read */

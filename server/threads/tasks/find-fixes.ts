@@ -73,7 +73,7 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
   const nameNote = noteNamer(score);
   const numberOf = (bar: number): string => score.bars[bar]!.number;
   return (offer) => {
-    const { kind, sentence, heard, moreMoves, moreWarnings, cost } = offer;
+    const { kind, sentence, heard, moreMoves, moreWarnings, alsoFixes, cost } = offer;
     const { respell, omit, delays, tempos } = decisionsOfFix(score, offer, nameOf);
     return {
       kind,
@@ -81,6 +81,7 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
       heard,
       moreMoves,
       moreWarnings,
+      alsoFixes,
       cost,
       decisions: { respell, omit, delays, tempos },
       changes: !('changes' in offer) ? [] : offer.changes.map((change) => reportChange(change, nameNote)),

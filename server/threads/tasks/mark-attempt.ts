@@ -17,6 +17,7 @@ import { reportAttempt } from '../../reports/report-attempt.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
 import { atSavedTimes, harpFor, openFile } from './plan-score.ts';
+import { proofLook } from './proof-look.ts';
 import type { StageClock } from './stage-clock.ts';
 import { tryDrawing } from './try-drawing.ts';
 
@@ -71,10 +72,7 @@ const judge = (score: Score, profile: HarpProfile, choice: MarkChoice): JudgedAt
   );
 };
 
-const lookOf = ({ naming, language, paper, staffMm, points }: MarkChoice): MarkedLook => ({
-  ...(naming === undefined ? {} : { naming }),
-  ...(language === undefined ? {} : { language }),
-  ...(paper === undefined ? {} : { paper }),
-  ...(staffMm === undefined ? {} : { staffMm }),
-  points: points ?? false,
+const lookOf = (choice: MarkChoice): MarkedLook => ({
+  ...proofLook(choice),
+  points: choice.points ?? false,
 });

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { judgeLeverAttempt } from '../../../engine/attempt/judge-lever-attempt.ts';
 import type { JudgedChange } from '../../../engine/attempt/model.ts';
+import type { LeverAt } from '../../../engine/harp/lever-name.ts';
+import { nameLever } from '../../../engine/harp/lever-name.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { pitchName } from '../../../engine/music/pitch.ts';
-import { nameLever } from '../../../engine/proof/levers/describe-lever-fixes.ts';
-import type { LeverAt } from '../../../engine/proof/levers/model.ts';
 import { formatBeat } from '../../../engine/words/format-beat.ts';
 import { leverPart } from '../proof/levers/lever-part.ts';
 

@@ -413,3 +413,22 @@ describe('what the report says of a plan', () => {
     for (const amount of most) expect(2000 * amount).toBeLessThan(DEFAULT_WEIGHTS.move);
   });
 });
+
+describe('a change among notes that divide the beat in three', () => {
+  const triplet = 'F4+A4/1:3 D4+G4/1:3 F4+E5/1:3';
+  const part = {
+    upper: `B4+D5/1 ${triplet} ${triplet} ${triplet} | ${triplet} ${triplet} ${triplet} F4+A4/1:3 D4+G4/1:3 F4+Bb4/1:3`,
+    quartersPerMinute: 60,
+  };
+
+  it('stands at a note or a beat, not at a half of the beat that nobody counts', () => {
+    const [move] = planOf(part).moves;
+    expect(move!.letter).toBe('B');
+    expect([1, 3]).toContain(move!.at.den);
+  });
+
+  it('would stand at half a beat, where no note is plucked, if that cost no more than among quavers', () => {
+    const [move] = planOf(part, { betweenTupletNotes: DEFAULT_WEIGHTS.betweenBeats }).moves;
+    expect([2, 4]).toContain(move!.at.den);
+  });
+});

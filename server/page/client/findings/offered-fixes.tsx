@@ -76,7 +76,8 @@ const OfferItem = ({
 }) => (
   <li>
     <span>
-      {offer.sentence} {words.heard(offer.heard)} {words.costs(offer.moreMoves)}
+      {offer.sentence} {words.heard(offer.heard)} {words.costs(offer.moreMoves)}{' '}
+      {words.alsoFixes(offer.alsoFixes)}
     </span>
     {offer.kind === 'second-harp' ? (
       <a href={`#${SECOND_HARP}`}>{words.secondHarp}</a>

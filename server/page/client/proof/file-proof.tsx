@@ -46,7 +46,7 @@ export const FileProof = ({ file, choices, part, onSelect }: FileProofProps) => 
             {words.told(asked.answer.markings, asked.answer.correct, asked.answer.repair.edits.length)}
           </p>
           <Findings report={asked.answer} part={part} onSelect={onSelect} />
-          <Repair report={asked.answer} {...{ part, file }} />
+          <Repair report={asked.answer} {...{ part, file, choices }} />
         </>
       )}
       <MarkButton {...{ part, file, choices }} />
@@ -84,7 +84,8 @@ const Repair = ({
   report: { repair },
   part,
   file,
-}: Pick<FileProofProps, 'file' | 'part'> & { readonly report: ProofReport }) => {
+  choices,
+}: Pick<FileProofProps, 'file' | 'part' | 'choices'> & { readonly report: ProofReport }) => {
   const { edits, proven, faultsLeft } = repair;
   const [taken, setTaken] = useState<readonly number[]>(() => edits.map((_, index) => index));
   const [told, setTold] = useState('');
@@ -137,7 +138,7 @@ const Repair = ({
         )}
         <button
           type="button"
-          onClick={() => void save(words.pages, words.pagesName(title), fetchProofPages(file, PDF))}
+          onClick={() => void save(words.pages, words.pagesName(title), fetchProofPages(file, choices, PDF))}
         >
           {words.pages}
         </button>

@@ -40,15 +40,20 @@ export const fetchRepaired = (file: ScoreFile, edits: readonly number[]): Promis
   fetchAs('v1/proof', file, { edits: edits.join(',') }, ANY_SOURCE);
 
 /** The part on pages, with its faults and edits. */
-export const fetchProofPages = (file: ScoreFile, type: string): Promise<Answer<FetchedFile>> =>
-  fetchAs('v1/proof', file, {}, type);
+export const fetchProofPages = (
+  file: ScoreFile,
+  choices: Choices,
+  type: string,
+): Promise<Answer<FetchedFile>> => fetchAs('v1/proof', file, toldBy(choices), type);
 
-/** How an attempt is marked: with points, in the language of study sheets. */
-const markedBy = ({ language, naming }: Choices) => ({
-  points: true,
+/** In the language of study sheets. */
+const toldBy = ({ language, naming }: Choices) => ({
   ...(language === undefined ? {} : { language }),
   ...(naming === undefined ? {} : { naming }),
 });
+
+/** How an attempt is marked: with points. */
+const markedBy = (choices: Choices) => ({ points: true, ...toldBy(choices) });
 
 /** The part as PDF, its markings judged as a pupil’s attempt. */
 export const fetchMarkedPdf = (file: ScoreFile, choices: Choices): Promise<Answer<FetchedFile>> =>

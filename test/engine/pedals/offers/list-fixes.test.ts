@@ -69,6 +69,30 @@ describe('the fixes of what cannot be played', () => {
     expect(offers.map(({ kind }) => kind)).not.toContain('leave-out-doubled');
   });
 
+  it('begin with what makes other places playable too', () => {
+    // Each F natural is doubled by the other, and to leave one out leaves the other place as it is.
+    const { places } = listFixes(smallPart({ upper: 'F5+A5/4', lower: 'F#2+F#3+F4/4' }));
+    expect(places).toHaveLength(2);
+    for (const { offers } of places) {
+      const kinds = offers.map(({ kind }) => kind);
+      const delay = offers.find(({ kind }) => kind === 'delay')!;
+      expect(delay.alsoFixes).toBe(1);
+      expect(kinds.indexOf('delay')).toBeLessThan(kinds.indexOf('leave-out-doubled'));
+    }
+  });
+
+  it('put a bass an octave higher before it is left out, though other octaves double it', () => {
+    const kinds = offersOf(smallPart({ upper: 'B4/4', lower: 'B0/4' })).map(({ kind }) => kind);
+    expect(kinds.indexOf('octave')).toBeLessThan(kinds.indexOf('leave-out-doubled'));
+    const doubled = offersOf(smallPart({ upper: 'A6+A7/4' }));
+    expect(doubled[0]).toMatchObject({
+      kind: 'leave-out-doubled',
+      heard: 'Little: A6 sounds at the same time.',
+    });
+    // The octave below is plucked already: to move the note there is to leave it out.
+    expect(doubled.map(({ kind }) => kind)).not.toContain('octave');
+  });
+
   it('let all notes of a chord that need the pedal wait for the next beat, so that the foot moves between', () => {
     const score = smallPart({ upper: 'F4+A4+F#5+F#6/2 r/2' });
     const waits = offersOf(score).filter(({ kind }) => kind === 'delay');

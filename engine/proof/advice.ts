@@ -1,0 +1,41 @@
+import { nameChange, type PedalAt } from '../findings/catalogue/entry.ts';
+import { type LeverAt, nameLeverAt } from '../harp/lever-name.ts';
+import { type Pitch, pitchName } from '../music/pitch.ts';
+
+/** What would help beside the edits of a finding, and the facts that its sentence names. */
+const ADVICE = {
+  'annotate-first': (_facts: Record<string, never>) => 'Annotate the part first.',
+  'name-pedals': (_facts: Record<string, never>) => 'Print each name as a letter with ♭, ♮ or ♯.',
+  'name-levers': (_facts: Record<string, never>) =>
+    'Print each name as a letter with ♭, ♮ or ♯ and the octave of its string, or with “up” or “down”.',
+  'print-missing': ({ changes }: { changes: readonly PedalAt[] }) =>
+    `Print it as ${changes.map(nameChange).join(' ')}, if that is what it means: that is what is missing in this bar.`,
+  'print-levers-up': (_facts: Record<string, never>) => 'Print which levers are up before the first note.',
+  /** `other` is the string on which the note could be played; null where there is none. */
+  'note-against-note': ({ rival, other }: { rival: PedalAt; other: Pitch | null }) =>
+    `No marking can help, because another note needs ${nameChange(rival)} at the same time: ${other === null ? 'leave it out' : `play it as ${pitchName(other)}`}, or give it to a second harp.`,
+  'lever-against-lever': ({ rival }: { rival: LeverAt }) =>
+    `No marking can help, because another note needs ${nameLeverAt(rival)} at the same time: leave one out, or give it to a second harp.`,
+  'respell-or-wait': (_facts: Record<string, never>) =>
+    'Or respell one of the notes, or take more time here.',
+  'omit-or-wait': (_facts: Record<string, never>) =>
+    'Or leave a note out for the hand, or take more time here.',
+  'too-many-mistakes': (_facts: Record<string, never>) =>
+    'There are too many mistakes to try every fix. Make the fixes given elsewhere, then proofread again.',
+} as const;
+
+export type AdviceKind = keyof typeof ADVICE;
+
+/** What the sentence of an advice is made of. */
+export type AdviceFacts<Kind extends AdviceKind> = Parameters<(typeof ADVICE)[Kind]>[0];
+
+export type Advice = {
+  readonly [Kind in AdviceKind]: { readonly kind: Kind; readonly facts: AdviceFacts<Kind> };
+}[AdviceKind];
+
+/** The engine’s own words. */
+export const ADVICE_SENTENCES: { readonly [Kind in AdviceKind]: (facts: AdviceFacts<Kind>) => string } =
+  ADVICE;
+
+export const describeAdvice = ({ kind, facts }: Advice): string =>
+  (ADVICE_SENTENCES[kind] as (facts: Advice['facts']) => string)(facts);
