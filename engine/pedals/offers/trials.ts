@@ -45,6 +45,7 @@ const quickSteps = (): PlanSteps => {
       return solution;
     },
     findNoteFixes: () => [],
+    agreeOnFixes: (findings) => findings.map(({ finding }) => finding),
     handFindings: memoize(handFindings, areDeepEqual),
   };
 };
