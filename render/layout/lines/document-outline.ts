@@ -126,9 +126,7 @@ const readPieces = (text: string, tags: TagReader): Piece[] | null => {
       if (DEFINITIONS.has(name)) pieces.push({ kind: 'definition', text: text.slice(start, last.end) });
     }
   }
-      const read = readKnown(text, tag, tags);
-      if (read === null) return null;
-      pieces.push({ kind: 'measure', measure: { ...read, index: measures, beginsMovement } });
+  return pieces;
 };
 
 /** Titles and such, which the layout does not print. */
