@@ -56,7 +56,7 @@ export const leverPlanFor = (
         verdict: 'playable by hands and feet',
         failing: { feet: 0, hands: 0, strings: 0, first: null },
         causes: [{ kind: 'easy', measures: QUIET_MEASURES }],
-        reasons: ['No pedal moves, and the hands have time.'],
+        reasons: ['No pedal moves while the harp plays, and the hands have time.'],
         measures: QUIET_MEASURES,
         passages: [],
       },

@@ -57,7 +57,7 @@ const describeHands = ({ barsOverloaded }: Measures): string =>
 export const describeEasy = ({ changes }: Measures, harp: HarpKind): string => {
   const what = harp === 'pedal' ? 'pedal' : 'lever';
   return changes === 0
-    ? `No ${what} moves, and the hands have time.`
+    ? `No ${what} moves while the harp plays, and the hands have time.`
     : `The ${what}s move seldom, and the hands have time.`;
 };
 

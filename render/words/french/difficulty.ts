@@ -80,8 +80,8 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     easy: ({ changes }, harp) => {
       const [none, seldom] =
         harp === 'pedal'
-          ? ['Aucune pédale ne change', 'Les pédales changent rarement']
-          : ['Aucun levier ne change', 'Les leviers changent rarement'];
+          ? ['Aucune pédale ne change pendant que la harpe joue', 'Les pédales changent rarement']
+          : ['Aucun levier ne change pendant que la harpe joue', 'Les leviers changent rarement'];
       return `${changes === 0 ? none : seldom}, et les mains ont le temps.`;
     },
     unplayable: (failing) => `Injouable tel que c’est imprimé : ${failingWords(failing)}.`,

@@ -77,8 +77,8 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     easy: ({ changes }, harp) => {
       const [none, seldom] =
         harp === 'pedal'
-          ? ['Kein Pedal wechselt', 'Die Pedale wechseln selten']
-          : ['Keine Klappe wechselt', 'Die Klappen wechseln selten'];
+          ? ['Kein Pedal wechselt, solange die Harfe spielt', 'Die Pedale wechseln selten']
+          : ['Keine Klappe wechselt, solange die Harfe spielt', 'Die Klappen wechseln selten'];
       return `${changes === 0 ? none : seldom}, und die Hände haben Zeit.`;
     },
     unplayable: (failing) => `Nicht spielbar, wie es gedruckt ist: ${failingWords(failing)}.`,

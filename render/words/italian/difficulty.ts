@@ -81,8 +81,8 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     easy: ({ changes }, harp) => {
       const [none, seldom] =
         harp === 'pedal'
-          ? ['Nessun pedale cambia', 'I pedali cambiano di rado']
-          : ['Nessuna levetta cambia', 'Le levette cambiano di rado'];
+          ? ['Nessun pedale cambia mentre l’arpa suona', 'I pedali cambiano di rado']
+          : ['Nessuna levetta cambia mentre l’arpa suona', 'Le levette cambiano di rado'];
       return `${changes === 0 ? none : seldom}, e le mani hanno tempo.`;
     },
     unplayable: (failing) => `Non suonabile come è stampato: ${failingWords(failing)}.`,

@@ -81,8 +81,8 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     easy: ({ changes }, harp) => {
       const [none, seldom] =
         harp === 'pedal'
-          ? ['Ningún pedal cambia', 'Los pedales cambian pocas veces']
-          : ['Ninguna palanca cambia', 'Las palancas cambian pocas veces'];
+          ? ['Ningún pedal cambia mientras toca el arpa', 'Los pedales cambian pocas veces']
+          : ['Ninguna palanca cambia mientras toca el arpa', 'Las palancas cambian pocas veces'];
       return `${changes === 0 ? none : seldom}, y las manos tienen tiempo.`;
     },
     unplayable: (failing) => `No se puede tocar como está impreso: ${failingWords(failing)}.`,

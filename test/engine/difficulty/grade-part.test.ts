@@ -22,7 +22,12 @@ describe('how hard a part is', () => {
     const { grade, verdict, reasons } = difficultyOf({ upper: bars(4, 'C4/1 E4/1 G4/1 C5/1') });
     expect(grade).toBe('easy');
     expect(verdict).toBe('playable by hands and feet');
-    expect(reasons).toEqual(['No pedal moves, and the hands have time.']);
+    expect(reasons).toEqual(['No pedal moves while the harp plays, and the hands have time.']);
+  });
+
+  it('names no passage as free of moves for those that are made in long rests', () => {
+    const { reasons } = difficultyOf({ upper: 'D4+C4/1 r/3 | r/4 | r/4 | D#4+C#4/4' });
+    expect(reasons).toEqual(['No pedal moves while the harp plays, and the hands have time.']);
   });
 
   it('grows with the tempo: C C♯ D D♯ at 40, at 120 and at 200 to the minute', () => {
