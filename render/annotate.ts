@@ -1,4 +1,11 @@
-import { type HarpPlan, ok, type Remark, type Result, type Score } from '../engine/index.ts';
+import {
+  type HarpFinding,
+  type HarpPlan,
+  ok,
+  type Remark,
+  type Result,
+  type Score,
+} from '../engine/index.ts';
 import type { AnnotateForm, Annotation, PagedAnnotation } from './annotation.ts';
 import { drawCard } from './card/summary-card.ts';
 import {
@@ -241,7 +248,7 @@ const describeScore = (score: Score, harp: HarpPlan) => ({
   bars: score.bars.length,
   barNumbers: score.bars.map((bar) => bar.number),
   plan: harp,
-  unplayablePlaces: listUnplayablePlaces(score, harp.plan),
+  unplayablePlaces: listUnplayablePlaces<HarpFinding>(score, harp.plan),
 });
 
 async function* annotatePageByPage(
