@@ -146,6 +146,8 @@ export const LEVER_STRINGS = {
       found: (tuning: string) => `The best order, tuned in ${tuning}`,
       trouble: (stops: number) => `${nameCount(stops, 'place')} not playable in this tuning`,
       during: (changes: number) => `${nameCount(changes, 'lever change')} during it`,
+      music: 'Music of the tunes',
+      musics: { none: 'none', 'first-bars': 'their first bars', pages: 'all their pages' },
       pdf: 'Set to print (PDF)',
       together: 'Tunes that fit together',
       togetherIntro:
