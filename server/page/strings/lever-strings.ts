@@ -140,7 +140,7 @@ export const LEVER_STRINGS = {
       chosen: (count: number) => `${nameCount(count, 'tune')} marked, of at most ${MOST_TUNES_IN_SET}`,
       clear: 'Unmark all',
       tuning: 'Strings tuned in',
-      ownTuning: 'what the harp is tuned in',
+      ownTuning: 'as the harp is',
       ask: 'Find the best order',
       asking: 'Trying the orders …',
       found: (tuning: string) => `The best order, tuned in ${tuning}`,
