@@ -167,6 +167,7 @@ export {
   type PassageDifficulty,
 } from './difficulty/model.ts';
 export {
+  closestChanges,
   describeEasy,
   describeShare,
   describeUnplayable,
@@ -191,6 +192,7 @@ export {
   type NotesAt,
   type PedalDecisionPin,
   type Place,
+  type DelayDecision,
   type TempoDecision,
 } from './decisions/model.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
@@ -412,6 +414,7 @@ export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
 export { capitalize, nameCount, openWithCount } from './words/counts.ts';
+export { isNoTime, nameMovesInTime } from './words/seconds.ts';
 export { listChoices, listFirst, listNames } from './words/lists.ts';
 export {
   describeGains,
@@ -428,6 +431,7 @@ export {
 } from './words/plan-words.ts';
 export { buildClock } from './score/bars/clock.ts';
 export { isOwnElement, OWN_PREFIX } from './score/own-marks.ts';
+export { DELAYED, type Delays, type DelayWords, delayNotes, tellDelays } from './score/delay-notes.ts';
 export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';

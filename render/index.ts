@@ -4,19 +4,13 @@
  */
 
 // Pages and files with markings.
-export {
-  type Annotator,
-  type ChosenHarp,
-  createAnnotator,
-  type HarpScore,
-  type PrintedMovements,
-  prepareAnnotator,
-} from './annotate.ts';
+export { type Annotator, type ChosenHarp, createAnnotator, prepareAnnotator } from './annotate.ts';
+export type { HarpScore, PrintedMovements } from './editions/several-scores.ts';
 export type { Annotation, PagedAnnotation } from './annotation.ts';
 export type { ReadyPage } from './pages/page-finisher.ts';
-export { paintPng } from './pages/png.ts';
+export { paintPng } from './printed/png.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
-export { EngraverError } from './layout/verovio.ts';
+export { EngraverError } from './layout/drawer/verovio.ts';
 
 // Wall charts.
 export { drawHandout } from './handouts/draw-handout.ts';

@@ -19,4 +19,4 @@ export { SET_MUSIC, type SetMusic } from './pack/set-music.ts';
 export { ownMarksAt, withoutOwnMarkings } from './source/our-markings.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';
 export type { Language } from './words/language.ts';
-export { NO_FASTER_IN } from './words/tempo-words.ts';
+export { DELAYED_IN, NO_FASTER_IN } from './words/tempo-words.ts';

@@ -78,6 +78,7 @@ export const smallPart = (part: SmallPart): Score => {
     sharing: [],
     share: null,
     slowed: [],
+    delayed: [],
     markings: [],
     unreadWords: [],
     leverWords: [],

@@ -36,11 +36,12 @@ export const checkDecisions = (value: unknown): CheckedDecisions => {
     pins = [],
     respell = [],
     omit = [],
+    delays = [],
     fullSettings = [],
     cueParts = [],
     tempos = [],
   } = value as Partial<Decisions>;
-  return { ok: true, decisions: { pins, respell, omit, fullSettings, cueParts, tempos } };
+  return { ok: true, decisions: { pins, respell, omit, delays, fullSettings, cueParts, tempos } };
 };
 
 type Members = Readonly<Record<string, unknown>>;
@@ -132,6 +133,7 @@ const IS_ENTRY: Readonly<Record<keyof Decisions, (entry: unknown) => boolean>> =
   pins: isPin,
   respell: (entry) => has(entry, { ...NOTES_AT, to: isPitchText }),
   omit: isNotesAt,
+  delays: (entry) => has(entry, { ...NOTES_AT, toBeat: isBeat }),
   fullSettings: (entry) => has(entry, { ...PLACE, print: isBoolean }),
   cueParts: (entry) => has(entry, { ...PLACE, part: isPartName }),
   tempos: (entry) => has(entry, { from: isPlace, until: isPlaceOrEnd, quartersPerMinute: isTempo }),

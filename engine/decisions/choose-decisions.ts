@@ -46,11 +46,20 @@ export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: 
 
 const remark = (message: string): Remark => ({ code: 'saved-decisions', barNumber: '', message });
 
-const describeSaved = ({ pins, respell, omit, fullSettings, cueParts, tempos }: Decisions): string => {
+const describeSaved = ({
+  pins,
+  respell,
+  omit,
+  delays,
+  fullSettings,
+  cueParts,
+  tempos,
+}: Decisions): string => {
   const counts = [
     ...told(pins, 'pin', 'pins'),
     ...told(respell, 'note respelled', 'notes respelled'),
     ...told(omit, 'note left out', 'notes left out'),
+    ...told(delays, 'delay of notes', 'delays of notes'),
     ...told(fullSettings, 'full setting added or removed', 'full settings added or removed'),
     ...told(cueParts, 'cue chosen', 'cues chosen'),
     ...told(tempos, 'passage slowed', 'passages slowed'),

@@ -15,6 +15,12 @@ export const decisionsOfFix = (score: Score, fix: OfferedFix, nameOf: NoteNames)
     case 'leave-out-doubled':
     case 'second-harp':
       return decisionsOnNotes(fix.changes, nameOf);
+    case 'delay': {
+      const { notes, until } = fix.delay;
+      const named = distinct(notes.map((id) => ({ at: nameOf(id)! })));
+      const toBeat = namePlace(score, until)!.beat;
+      return { ...NO_DECISIONS, delays: named.map(({ at }) => ({ ...at, toBeat })) };
+    }
     case 'tempo': {
       const { quartersPerMinute, passage } = fix.tempo;
       const from = namePlace(score, passage.from)!;

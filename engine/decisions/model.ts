@@ -71,9 +71,14 @@ export interface Decisions {
   readonly fullSettings: readonly (Place & { readonly print: boolean })[];
   /** What is shown small before an entry of the harp: another part by its id or name, or nothing. */
   readonly cueParts: readonly (Place & { readonly part: string | null })[];
+  /** Notes that are plucked later than they are written: with another note, or on a beat, while they would still sound. */
+  readonly delays: readonly DelayDecision[];
   /** Passages that are played no faster than a tempo, to just before another place or to the end. */
   readonly tempos: readonly TempoDecision[];
 }
+
+/** Notes that are plucked later than they are written, on a beat of the same bar, from 1 as a fraction: `5/2`. */
+export type DelayDecision = NotesAt & { readonly toBeat: string };
 
 /** A passage that is played no faster than a tempo. */
 export interface TempoDecision {
@@ -99,6 +104,7 @@ export const DECISION_LISTS = [
   'pins',
   'respell',
   'omit',
+  'delays',
   'fullSettings',
   'cueParts',
   'tempos',
@@ -123,6 +129,7 @@ export const NO_DECISIONS: Decisions = {
   pins: [],
   respell: [],
   omit: [],
+  delays: [],
   fullSettings: [],
   cueParts: [],
   tempos: [],

@@ -5,11 +5,13 @@ import { type Position, positionNamed } from '../harp/setting.ts';
 import { isSamePitch, type Letter, midiOf, type Pitch, pitchName } from '../music/pitch.ts';
 import { compare, type Rational, rationalKey } from '../music/rational.ts';
 import { buildClock } from '../score/bars/clock.ts';
+import { canWaitUntil, type Delays } from '../score/delay-notes.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
 import type { SlowPassage } from '../score/slow-down.ts';
 import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts';
 import { listMoments } from '../time/moments.ts';
+import { keepMoments } from '../time/same-moments.ts';
 import type { DecisionPin, Decisions, LeverDecisionPin, NotesAt, PedalDecisionPin, Place } from './model.ts';
 import { indexNotes, type NoteIndex } from './notes-at.ts';
 import { parsePitch } from './pitch-text.ts';
@@ -40,6 +42,7 @@ export interface PlacedDecisions {
   readonly respelled: ReadonlyMap<string, Pitch>;
   /** Ids of notes. */
   readonly omitted: ReadonlySet<string>;
+  readonly delays: Delays;
   readonly fullSettings: readonly PlacedFullSetting[];
   readonly cueParts: readonly PlacedCue[];
   readonly tempos: readonly SlowPassage[];
@@ -82,6 +85,7 @@ export const placeDecisions = (score: Score, decisions: Decisions): PlacedDecisi
         found.map(({ id }) => id),
       ),
     ),
+    delays: placeDelays(score, notes, (place) => placeEach('delays', place)),
     fullSettings: placeEach('fullSettings', (entry) => placeSetting(score, entry, isMoment)),
     cueParts: placeEach('cueParts', (entry) => placeCue(score, entry)),
     tempos: placeEach('tempos', (entry) => placeTempo(score, entry)),
@@ -142,6 +146,28 @@ const placeSpan = (
   return until.value !== null && compare(from.value, until.value) >= 0
     ? missing('until', { kind: 'ends-too-soon' })
     : { ok: true, value: { from: from.value, until: until.value } };
+};
+
+/** Those that wait for the same time may make a moment vanish only together: each is held against the ones before it. */
+const placeDelays = (
+  score: Score,
+  notes: NoteIndex,
+  placeEach: (place: (entry: Decisions['delays'][number]) => Placed<Delays>) => readonly Delays[],
+): Delays => {
+  let placed: Delays = new Map();
+  placeEach((entry) => {
+    const found = findNotes(score, notes, entry);
+    if (!found.ok) return found;
+    const at = timeOf(score, { ...entry, beat: entry.toBeat }, 'toBeat');
+    if (!at.ok) return at;
+    if (!found.value.every((note) => canWaitUntil(note, at.value)))
+      return missing('toBeat', { kind: 'cannot-wait' });
+    const all: Delays = new Map([...placed, ...found.value.map(({ id }) => [id, at.value] as const)]);
+    if (!keepMoments(score, all)) return missing('toBeat', { kind: 'no-moment' });
+    placed = all;
+    return { ok: true, value: all };
+  });
+  return placed;
 };
 
 const placeTempo = (score: Score, entry: Decisions['tempos'][number]): Placed<SlowPassage> => {

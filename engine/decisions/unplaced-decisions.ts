@@ -12,6 +12,7 @@ export type UnplacedReason =
         | 'no-beat'
         | 'ends-too-soon'
         | 'no-note'
+        | 'cannot-wait'
         | 'on-slide'
         | 'no-moment'
         | 'no-entry';
@@ -58,6 +59,8 @@ const expectedFor = (score: Score, reason: UnplacedReason): string => {
       return 'it must come after the place in “from”';
     case 'no-note':
       return 'no note with this pitch begins there';
+    case 'cannot-wait':
+      return 'the note must still sound then, and be plucked once, without sign or tie before it';
     case 'on-slide':
       return 'the note belongs to a slide on one string and must stay on it';
     case 'no-moment':
@@ -83,6 +86,8 @@ const becauseOf = (reason: UnplacedReason): string => {
       return 'it ends before it begins';
     case 'no-note':
       return 'no note with this pitch begins there';
+    case 'cannot-wait':
+      return 'the note no longer sounds then, or is not plucked just once';
     case 'on-slide':
       return 'the note belongs to a slide on one string and must stay on it';
     case 'no-moment':
@@ -107,6 +112,10 @@ const describeEntry = (score: Score, decisions: Decisions, { list, index }: Deci
     case 'omit': {
       const entry = decisions.omit[index]!;
       return `The decision to leave out ${callNotes(entry)} ${whereIs(score, entry)}`;
+    }
+    case 'delays': {
+      const entry = decisions.delays[index]!;
+      return `The delay of ${callNotes(entry)} ${whereIs(score, entry)}`;
     }
     case 'fullSettings': {
       const entry = decisions.fullSettings[index]!;

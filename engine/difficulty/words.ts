@@ -1,7 +1,8 @@
 import type { HarpKind } from '../harp/harps.ts';
-import { SIDES } from '../harp/side.ts';
+import { SIDES, type Side } from '../harp/side.ts';
 import { nameBars } from '../words/bars.ts';
 import { capitalize, nameCount } from '../words/counts.ts';
+import { isNoTime } from '../words/seconds.ts';
 import type { Cause, FailingBars, Grade, GradedMeasure, Measures } from './model.ts';
 
 /** The grades in words. */
@@ -12,14 +13,28 @@ export const GRADE_WORDS: Readonly<Record<Grade, string>> = {
   'very-hard': 'very hard',
 };
 
+/**
+ * Which foot, or hand at the levers, has the least time between two changes, where any has two, and how much; null where
+ * it has none.
+ */
+export const closestChanges = ({
+  shortestSpacing: { left, right },
+}: Measures): { readonly side: Side; readonly seconds: number | null } => {
+  const [side, seconds]: [Side, number] =
+    right === null || (left !== null && left <= right) ? ['left', left!] : ['right', right];
+  return { side, seconds: isNoTime(seconds, 2) ? null : seconds };
+};
+
 /** Which measure makes a passage as hard as it is, as a sentence. */
 export const REASONS: Readonly<Record<GradedMeasure, (measures: Measures, harp: HarpKind) => string>> = {
   mostInTenSeconds: ({ mostInTenSeconds }, harp) =>
     `Up to ${nameCount(mostInTenSeconds, harp === 'pedal' ? 'pedal move' : 'lever change')} in ten seconds.`,
-  shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
-    const [side, seconds] =
-      right === null || (left !== null && left <= right) ? ['left', left!] : ['right', right];
-    return `The ${side} ${harp === 'pedal' ? 'foot' : 'hand'} has only ${seconds.toFixed(2)} s between two ${harp === 'pedal' ? 'moves' : 'levers'}.`;
+  shortestSpacing: (measures, harp) => {
+    const { side, seconds } = closestChanges(measures);
+    const who = `The ${side} ${harp === 'pedal' ? 'foot' : 'hand'}`;
+    return seconds === null
+      ? `${who} has to ${harp === 'pedal' ? 'move two pedals' : 'set two levers'} at the same moment.`
+      : `${who} has only ${seconds.toFixed(2)} s between two ${harp === 'pedal' ? 'moves' : 'levers'}.`;
   },
   atThePluck: ({ atThePluck }, harp) =>
     `${Math.round(atThePluck * 100)} % of the ${harp === 'pedal' ? 'moves' : 'changes'} fall together with the note that needs them.`,

@@ -2,6 +2,7 @@ import { rollups } from 'd3-array';
 import { gradePart } from '../difficulty/grade-part.ts';
 import type { PedalFinding } from '../findings/catalogue.ts';
 import type { SolvedMove } from './course/foot.ts';
+import { bendsString } from './course/move-cost.ts';
 import type { PedalSolution } from './course/solve.ts';
 import type { PlanSummary } from './model.ts';
 import type { PedalProblem, PreparedScore } from './pedal-problem.ts';
@@ -48,14 +49,14 @@ export const summarise = (
   };
 };
 
-const timeMove = ({ moments }: PreparedScore, { foot, moment, before, cost }: SolvedMove) => {
+const timeMove = ({ moments, options }: PreparedScore, { foot, moment, before, cost }: SolvedMove) => {
   const { bar, seconds } = moments.all[moment]!;
   return {
     side: foot,
     bar,
     seconds,
     atThePluck: before !== null && moments.ofNote(before.startNote) === moment,
-    bendsString: cost.some(({ name }) => name === 'stringSounding'),
+    bendsString: bendsString(cost, options.weights),
   };
 };
 

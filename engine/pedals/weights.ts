@@ -81,6 +81,12 @@ export const PRICES = {
     'Price of moving a pedal during the written length of a note on one of its strings.',
     'a string of this letter is still sounding',
   ),
+  // No hand can have stilled it yet; the sound fades, and the price with it.
+  justPlucked: price(
+    100,
+    'Highest price of moving a pedal in the quarter of a second after a string of it was plucked, once its note is over.',
+    'a string of this letter was plucked just before',
+  ),
   // Mostly damped by the hand; fades over the string's natural ring.
   stringRinging: price(
     8,
@@ -106,6 +112,12 @@ export const PRICES = {
     10,
     'Price of a move between the beats while notes are held and none is plucked.',
     'there is no beat, note or rest here to move on',
+  ),
+  // A marking there stands at nothing that the player counts.
+  betweenTupletNotes: price(
+    24,
+    'Price of a move at a part of a beat that the notes of this beat do not share, as half a beat among triplets.',
+    'it falls between the notes of a tuplet',
   ),
   // There the foot has all the time; the marking stands at no sign, though.
   betweenBeatsOfRest: price(
@@ -137,7 +149,7 @@ export const PRICES = {
   ),
   // There is time for both moves, but none to spare; fades from `footRestSeconds` to `comfortableSpacingSeconds`.
   closeMoves: price(
-    30,
+    20,
     'Price of a move shortly after another of the same foot, at most.',
     'the same foot has moved shortly before',
   ),
@@ -147,9 +159,9 @@ export const PRICES = {
     'Price of a move for each second that it comes before its note.',
     'it comes well before its note',
   ),
-  // The same from `rememberedSeconds` on: a marking far ahead is forgotten.
+  // The same from `rememberedSeconds` on, for `FORGETTING_SECONDS`: a marking far ahead is forgotten.
   perSecondForgotten: price(
-    4,
+    25,
     'Price of a move for each further second that it comes before its note, from where a marking is forgotten.',
     'the marking may be forgotten before its note',
   ),
@@ -187,7 +199,7 @@ export const OPEN_WEIGHTS = {
   ...PRICES,
   comfortableLeadSeconds: seconds(0.5, 'How long before its note a move is early enough.'),
   comfortableSpacingSeconds: seconds(
-    1,
+    1.2,
     'Time between two moves of one foot from which they do not hinder each other.',
     MOST.spacing,
   ),
@@ -217,6 +229,9 @@ export type Weights = Readonly<Record<WeightName, number>>;
 
 export const DEFAULT_WEIGHTS: Weights = { ...defaultsOf(OPEN_WEIGHTS), footRestSeconds: FOOT_REST.default };
 
+/** So long after it was well remembered a marking is forgotten, and cannot be more so (common practice, no source). */
+export const FORGETTING_SECONDS = 3;
+
 /** More notes than this are hardly plucked at one moment. */
 const MOST_PLUCKED = 20;
 
@@ -224,9 +239,12 @@ const MOST_PLUCKED = 20;
 export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
   const { farthestAheadSeconds: farthest, perSecondAhead, perSecondForgotten } = weights;
   const ofOneMove =
-    Math.max(2 * weights.stringSounding, weights.stringRinging) +
-    Math.max(weights.noLead, weights.shortLead + farthest * (perSecondAhead + perSecondForgotten)) +
-    Math.max(weights.offBeat, weights.betweenBeats, weights.betweenBeatsOfRest) +
+    Math.max(2 * weights.stringSounding, weights.justPlucked + weights.stringRinging) +
+    Math.max(
+      weights.noLead,
+      weights.shortLead + farthest * perSecondAhead + FORGETTING_SECONDS * perSecondForgotten,
+    ) +
+    Math.max(weights.offBeat, weights.betweenBeats, weights.betweenTupletNotes, weights.betweenBeatsOfRest) +
     weights.handsBusy +
     MOST_PLUCKED * weights.perNotePlucked +
     weights.insideRun +

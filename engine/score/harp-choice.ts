@@ -17,6 +17,8 @@ export interface PartCandidate {
   readonly midiProgram: number | null;
   /** The words at its staves; asked for only where no part is named as a harp. */
   readonly words: () => readonly string[];
+  /** Whether a pedal diagram stands at its staves; asked for only where no part is named as a harp. */
+  readonly hasDiagram: () => boolean;
 }
 
 /** The part, or the two one-staff parts (upper first), that are the harp. */
@@ -49,12 +51,14 @@ export const chooseHarp = (
   const { sounding, silent } = findLikeliest(harps);
   if (sounding.length > 0) return ok(choiceAmong(sounding, silent));
   if (silent.length > 0) return ok(choiceAmong(silent, []));
+  const marked = harps.filter(({ parts }) => parts.some(({ hasDiagram }) => hasDiagram()));
+  if (marked.length > 0)
+    return ok(choiceFor(marked, (name) => `${name} has pedal diagrams, so it is read as the harp.`));
   const called = harps.filter(({ parts }) => parts.some(({ words }) => words().some(callsForHarp)));
-  if (called.length > 0) {
-    const { parts, name, remark } = choiceAmong(called, []);
-    const reason = `Words in ${name} call for a harp, so the whole part is read as the harp.`;
-    return ok({ parts, name, remark: remark === null ? reason : `${reason} ${remark}` });
-  }
+  if (called.length > 0)
+    return ok(
+      choiceFor(called, (name) => `Words in ${name} call for a harp, so the whole part is read as the harp.`),
+    );
   const [only] = candidates;
   if (candidates.length === 1 && only !== undefined && only.staves === 2) {
     return ok(
@@ -108,6 +112,12 @@ const choiceAmong = (harps: readonly Harp[], silent: readonly Harp[]): HarpChoic
   if (rest.length > 0)
     remarks.push(`${first!.name} is the harp used here. The score also has ${rest.join(', ')}.`);
   return choiceOf(first!, remarks.length > 0 ? remarks.join(' ') : null);
+};
+
+/** @param tellWhy why they are taken for harps though none is named as one */
+const choiceFor = (harps: readonly Harp[], tellWhy: (name: string) => string): HarpChoice => {
+  const { parts, name, remark } = choiceAmong(harps, []);
+  return { parts, name, remark: remark === null ? tellWhy(name) : `${tellWhy(name)} ${remark}` };
 };
 
 const idsOf = ({ parts }: Harp): string => parts.map((part) => part.id).join(', ');

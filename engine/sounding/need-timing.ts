@@ -9,6 +9,8 @@ export interface NeedTiming {
   readonly notatedLeft: Float64Array;
   /** The same with the strings' natural ring. */
   readonly audibleLeft: Float64Array;
+  /** How long a string of the letter, plucked before, cannot have been stilled yet, however short its note. */
+  readonly freshLeft: Float64Array;
   /** Time until the next need of the letter; 0 at a need, infinite where none follows. */
   readonly untilNeed: Float64Array;
 }
@@ -20,27 +22,31 @@ export const needTimingOf = (
 ): NeedTiming => {
   const notated = new Float64Array(graph.moments);
   const audible = new Float64Array(graph.moments);
+  const fresh = new Float64Array(graph.moments);
   const needed = new Float64Array(graph.moments).fill(Number.POSITIVE_INFINITY);
   for (const { need, moment } of needs) {
     // A grace note is plucked ahead of its onset, and sounds until then.
     const { seconds } = moments.all[moment]!;
     const plucked = need.note.grace === null ? Math.max(secondsAt(need.onset), seconds) : seconds;
-    const length = Math.max(LEAST_SOUNDING_SECONDS, secondsAt(need.release) - plucked);
-    const ring = length + (NATURAL_RING_SECONDS[need.octave] ?? 1);
+    const length = Math.max(0, secondsAt(need.release) - plucked);
+    const ring = Math.max(LEAST_SOUNDING_SECONDS, length) + (NATURAL_RING_SECONDS[need.octave] ?? 1);
     const longest = dampedAt(need.note, plucked) - plucked;
+    fresh[moment] = Math.max(fresh[moment]!, Math.min(longest, LEAST_SOUNDING_SECONDS));
     notated[moment] = Math.max(notated[moment]!, Math.min(longest, need.note.letRing ? ring : length));
     audible[moment] = Math.max(audible[moment]!, Math.min(longest, ring));
     needed[moment] = 0;
   }
   const notatedLeft = fadeForwards(notated, graph);
   const audibleLeft = fadeForwards(audible, graph);
+  const freshLeft = fadeForwards(fresh, graph);
   // A slide wants the string to ring while the pedal moves.
   for (const { need, moment } of needs) {
-    if (need.kind === 'slid') notatedLeft[moment] = audibleLeft[moment] = 0;
+    if (need.kind === 'slid') notatedLeft[moment] = audibleLeft[moment] = freshLeft[moment] = 0;
   }
   return {
     notatedLeft,
     audibleLeft,
+    freshLeft,
     untilNeed: countBackwards(needed, graph),
   };
 };

@@ -37,6 +37,8 @@ export interface Moment {
   readonly endsPhrase: boolean;
   /** A rest begins here, and nothing sounds. */
   readonly atRest: boolean;
+  /** A part of a beat that the notes of this beat divide otherwise, as half a beat among triplets: no player counts it. */
+  readonly isUncounted: boolean;
   /** Id of the grace note that is played at this moment; null at an onset. */
   readonly graceNote: string | null;
   /** Key signature of its bar: sharps positive, flats negative. */
@@ -73,6 +75,7 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
       bar,
       onBeat: false,
       atRest: false,
+      isUncounted: false,
       notes: 0,
       graceNote: null,
       index: drafts.length,
@@ -84,13 +87,17 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
   };
   for (const bar of score.bars) {
     for (const at of beatsOf(bar)) open(at, 0, bar.index).onBeat = true;
-    for (const at of betweenBeats(bar, secondsAt)) open(at, 0, bar.index);
   }
   for (const note of score.notes) {
     if (!isPlucked(note)) continue;
     const moment = open(note.onset, subOf(note), note.bar);
     moment.notes += 1;
     if (note.grace !== null) moment.graceNote ??= note.id;
+  }
+  const plucked = drafts.flatMap(({ at, notes }) => (notes > 0 ? [at] : [])).sort(compare);
+  for (const bar of score.bars) {
+    for (const { at, isCounted } of betweenBeats(bar, plucked, secondsAt))
+      open(at, 0, bar.index).isUncounted = !isCounted;
   }
   for (const { onset, bar } of silentRests(score)) open(onset, 0, bar).atRest = true;
   drafts.sort((a, b) => compare(a.at, b.at) || a.grace - b.grace);
@@ -141,13 +148,24 @@ const firstBeat = ({ index, onset, duration, meter }: Bar, length: Rational): Ra
   return add(onset, multiply(over, length));
 };
 
+/** A part of a pulse, and whether the notes of that pulse leave it countable. */
+interface PulsePart {
+  readonly at: Rational;
+  readonly isCounted: boolean;
+}
+
 /**
  * Where a pulse is long, a foot may move twice within it: at halves from 0.5 s a pulse on, at quarters from 1 s on; in
  * compound meters at thirds and sixths.
+ *
+ * @param plucked onsets of the notes, in order
  */
-const betweenBeats = (bar: Bar, secondsAt: (at: Rational) => number): Rational[] => {
+const betweenBeats = (
+  bar: Bar,
+  plucked: readonly Rational[],
+  secondsAt: (at: Rational) => number,
+): PulsePart[] => {
   const length = pulseLength(bar.meter);
-  const end = add(bar.onset, bar.duration);
   const parts = (isCompound(bar.meter) ? [3, 6] : [2, 4]).filter((count) => {
     const seconds = secondsAt(add(bar.onset, length)) - secondsAt(bar.onset);
     return seconds / count >= SHORTEST_PART_SECONDS;
@@ -155,10 +173,33 @@ const betweenBeats = (bar: Bar, secondsAt: (at: Rational) => number): Rational[]
   const finest = parts.at(-1);
   if (finest === undefined) return [];
   const step = multiply(length, rational(1, finest));
-  const places: Rational[] = [];
-  for (let at = add(bar.onset, step); compare(at, end) < 0; at = add(at, step)) places.push(at);
+  const end = add(bar.onset, bar.duration);
+  const places: PulsePart[] = [];
+  for (let from = bar.onset; compare(from, end) < 0; from = add(from, length)) {
+    const until = add(from, length);
+    const isCounted = !isDividedOtherwise(from, until, step, plucked);
+    for (let at = add(from, step); compare(at, until) < 0 && compare(at, end) < 0; at = add(at, step))
+      places.push({ at, isCounted });
+  }
   return places;
 };
+
+/** Whether notes begin within a pulse, and none of them at a part of it. */
+const isDividedOtherwise = (
+  from: Rational,
+  until: Rational,
+  step: Rational,
+  plucked: readonly Rational[],
+): boolean => {
+  let others = 0;
+  for (let i = ONSETS.right(plucked, from); i < plucked.length && compare(plucked[i]!, until) < 0; i += 1) {
+    if (divide(subtract(plucked[i]!, from), step).den === 1) return false;
+    others += 1;
+  }
+  return others > 0;
+};
+
+const ONSETS = bisector<Rational, Rational>(compare);
 
 const SHORTEST_PART_SECONDS = 0.25;
 
@@ -183,7 +224,7 @@ const withSeconds = (
   let onsetBefore = Number.NEGATIVE_INFINITY;
   let room = 0;
   let inGroup = false;
-  return sorted.map(({ at, grace, bar, onBeat, atRest, notes, graceNote }) => {
+  return sorted.map(({ at, grace, bar, onBeat, atRest, isUncounted, notes, graceNote }) => {
     const onset = secondsAt(at);
     if (grace < 0 && !inGroup) room = Math.min(GRACE_SECONDS, (onset - onsetBefore) / (1 - grace));
     inGroup = grace < 0;
@@ -198,6 +239,7 @@ const withSeconds = (
       notesPlucked: notes,
       handsBusy: notes > 0 || sounding(at),
       atRest: atRest && notes === 0,
+      isUncounted: isUncounted && notes === 0 && !atRest,
       graceNote,
     };
   });
@@ -232,6 +274,7 @@ interface Draft {
   readonly bar: number;
   onBeat: boolean;
   atRest: boolean;
+  isUncounted: boolean;
   notes: number;
   graceNote: string | null;
   /** Place among the moments, once they are sorted. */

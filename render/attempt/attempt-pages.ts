@@ -18,15 +18,15 @@ import {
   type EngravingOptions,
   paperSize,
 } from '../engraving-options.ts';
-import { startDrawer } from '../layout/drawer.ts';
+import { startDrawer } from '../layout/drawer/drawer.ts';
 import { ALL_STAVES } from '../layout/spaces/reserve-spaces.ts';
 import { STANDS_OVER } from '../markings/standing.ts';
-import type { ClosingSection } from '../pages/closing-notes.ts';
-import { documentDate } from '../pages/document-date.ts';
 import type { PageNotes } from '../pages/drawn-score.ts';
 import { engraveNotes } from '../pages/engrave-pages.ts';
 import type { SpaceDrawing } from '../pages/finish-system.ts';
-import { renderPdf } from '../pages/pdf.ts';
+import type { ClosingSection } from '../pages/words/closing-notes.ts';
+import { documentDate } from '../printed/document-date.ts';
+import { renderPdf } from '../printed/pdf.ts';
 import type { ProofPages } from '../proof/proof-pages.ts';
 import { drawFileMarkings, drawOwnLeverWords } from '../proof/report-notes.ts';
 import { embedFonts } from '../text/embed-fonts.ts';

@@ -5,7 +5,7 @@ import { collectFacts } from '../facts/part-facts.ts';
 import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { drawStrings } from '../levers/strings-block.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
-import type { PaperSize } from '../pages/pdf.ts';
+import type { PaperSize } from '../printed/pdf.ts';
 import { type Block, baselineOf, drawBlocks, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { frameRectangle } from '../sheets/ink.ts';
 import { drawSettingWide } from '../sheets/setting-wide.ts';

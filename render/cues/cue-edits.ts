@@ -11,7 +11,7 @@ import {
   type XmlElement,
 } from '../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
-import type { LayoutMei } from '../layout/layout-mei.ts';
+import type { LayoutMei } from '../layout/document/layout-mei.ts';
 import { type StaffRange, stavesIn } from '../layout/spaces/reserve-spaces.ts';
 import type { PartMei } from '../part/part-mei.ts';
 import { type Clefs, followClefs, takeClef } from '../part/signs/clefs.ts';

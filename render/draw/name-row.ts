@@ -81,7 +81,16 @@ const drawName = ({ letter, position, octave }: NameItem, naming: NoteNaming): P
   };
 };
 
+/** Names of strings and digits, of which there are few. */
+const DRAWN = new Map<string, Piece>();
+
 const drawBold = (text: string): Piece => {
+  const known = DRAWN.get(text) ?? drawBoldAnew(text);
+  DRAWN.set(text, known);
+  return known;
+};
+
+const drawBoldAnew = (text: string): Piece => {
   const outline = textOutline(text, { style: 'bold', sizeUnits: LETTER_SIZE_VU });
   return { widthVu: outline.width, at: (x, baseline) => drawPath(outline.pathData, x, baseline, 1) };
 };

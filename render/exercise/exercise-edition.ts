@@ -1,12 +1,12 @@
 import { type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
 import { type EngravingOptions, paperSize } from '../engraving-options.ts';
 import { nameTuning } from '../facts/tell-tuning.ts';
-import type { Drawer } from '../layout/drawer.ts';
+import type { Drawer } from '../layout/drawer/drawer.ts';
 import { workOut } from '../layout/stepwise.ts';
-import type { Bookmark } from '../pages/bookmarks.ts';
-import type { ClosingSection } from '../pages/closing-notes.ts';
 import { type EngravedPages, engravePages } from '../pages/engrave-pages.ts';
-import { makeIdsUnique } from '../pages/unique-ids.ts';
+import type { ClosingSection } from '../pages/words/closing-notes.ts';
+import type { Bookmark } from '../printed/bookmarks.ts';
+import { makeIdsUnique } from '../printed/unique-ids.ts';
 import { drawNotesPage } from '../sheets/notes-page.ts';
 import { sheetOn } from '../sheets/sheet.ts';
 import { drawFoot, finishSheet, layOver, overlaySheet } from '../sheets/sheet-page.ts';

@@ -1,8 +1,8 @@
 import type { Breaks } from './breaks/breaks.ts';
 import type { BreakRequest } from './breaks/choose-breaks.ts';
 import { choosePages } from './breaks/choose-pages.ts';
-import { type EarlyPage, readyPages } from './early-pages.ts';
-import { type Lines, layOutLines } from './lay-out-lines.ts';
+import { type EarlyPage, readyPages } from './early/early-pages.ts';
+import { type Lines, layOutLines } from './lines/lay-out-lines.ts';
 import type { Workshop } from './measure/measure-part.ts';
 import { firstBars, pageRequest, remindersOf } from './page-plan.ts';
 import { type Stepwise, workOut } from './stepwise.ts';

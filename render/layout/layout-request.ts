@@ -2,8 +2,8 @@ import type { Edit } from '../edit.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Footnote } from '../part/texts/long-directions.ts';
 import type { PageLayout } from './breaks/page-layout.ts';
-import type { LayoutMei } from './layout-mei.ts';
-import type { PartRequest } from './prepared-part.ts';
+import type { LayoutMei } from './document/layout-mei.ts';
+import type { PartRequest } from './document/prepared-part.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 
 /** What is laid out. */

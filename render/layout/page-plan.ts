@@ -4,9 +4,9 @@ import type { PageRequest } from './breaks/choose-pages.ts';
 import { svgUnitsPerVu } from './breaks/page-layout.ts';
 import { pageSpaceOf } from './breaks/page-space.ts';
 import { isTurn, type PageTurn, type RateTurn } from './breaks/page-turns.ts';
-import type { LaidOutSystem } from './laid-out-system.ts';
-import type { Lines } from './lay-out-lines.ts';
 import type { LayoutRequest } from './layout-request.ts';
+import type { LaidOutSystem } from './lines/laid-out-system.ts';
+import type { Lines } from './lines/lay-out-lines.ts';
 import type { Workshop } from './measure/measure-part.ts';
 
 /** What pages are filled with and by, from lines that are laid out: the first at least. */

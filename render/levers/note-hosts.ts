@@ -8,7 +8,7 @@ import {
   type Score,
   stepOf,
 } from '../../engine/index.ts';
-import { elementOwners } from '../layout/layout-mei.ts';
+import { elementOwners } from '../layout/document/layout-mei.ts';
 
 /** Middle C: below it a string is written on the lower staff. */
 const MIDDLE_C_STEP = 28;

@@ -7,7 +7,7 @@ import {
   type XmlElement,
 } from '../../engine/index.ts';
 import { type Edit, escapeText, insertAt } from '../edit.ts';
-import type { LayoutMei } from '../layout/layout-mei.ts';
+import type { LayoutMei } from '../layout/document/layout-mei.ts';
 import { leverAttributes } from './lever-attributes.ts';
 import type { LeverNote } from './lever-change.ts';
 import type { LeverMarking } from './lever-markings.ts';

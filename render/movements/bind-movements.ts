@@ -1,7 +1,7 @@
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
-import type { Bookmark } from '../pages/bookmarks.ts';
-import { makeIdsUnique } from '../pages/unique-ids.ts';
+import type { Bookmark } from '../printed/bookmarks.ts';
+import { makeIdsUnique } from '../printed/unique-ids.ts';
 import { drawNotesPage } from '../sheets/notes-page.ts';
 import { sheetOn } from '../sheets/sheet.ts';
 import { finishSheet } from '../sheets/sheet-page.ts';

@@ -141,8 +141,9 @@ export const MARKING_OPTIONS = {
     'pedal',
     'markings',
     yesOrNo({
-      label: 'Circle the pedals that have changed',
-      description: 'Circle the pedals that have changed since the last full setting.',
+      label: 'Circle what has changed since the last full setting',
+      description:
+        'Circle in a full setting all pedals that have changed since the last one. Those that move at the setting itself are circled in any case.',
       default: false,
     }),
   ),
@@ -202,7 +203,7 @@ export const MARKING_OPTIONS = {
         least: 1,
         most: 7,
         step: 1,
-        offered: { values: [1, 2, 3, 4, 5], words: 'of {} letters or more' },
+        offered: { values: [1, 2, 3, 4, 5], words: 'of {} or more' },
         never: 'never',
       }),
       // At one moment or within one silence.

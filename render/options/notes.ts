@@ -58,9 +58,8 @@ export const NOTE_OPTIONS = {
       description:
         'How to show notes that are played on a string of another name. plain: as written; bracketed: with the notehead in brackets; named: with the name of the string beside it.',
       values: { plain: 'as written', bracketed: 'in brackets', named: 'with the string’s name' },
-      default: 'plain',
-      // There the tuning decides the strings, not the player: a string of another name is told beside the note.
-      leverDefault: 'named',
+      // Read as written, the note would seem to contradict the pedals (common practice, no source).
+      default: 'named',
     }),
   ),
 } as const satisfies Catalogue;

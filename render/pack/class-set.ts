@@ -1,9 +1,9 @@
 import { fail, ok, type Result } from '../../engine/index.ts';
 import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
-import type { Bookmark } from '../pages/bookmarks.ts';
-import { VERSION_DATE } from '../pages/document-date.ts';
-import { renderPdf } from '../pages/pdf.ts';
-import { makeIdsUnique } from '../pages/unique-ids.ts';
+import type { Bookmark } from '../printed/bookmarks.ts';
+import { VERSION_DATE } from '../printed/document-date.ts';
+import { renderPdf } from '../printed/pdf.ts';
+import { makeIdsUnique } from '../printed/unique-ids.ts';
 import { drawNotesPage } from '../sheets/notes-page.ts';
 import { type Sheet, sheetOn } from '../sheets/sheet.ts';
 import { drawFoot, finishSheet, layOver, overlaySheet } from '../sheets/sheet-page.ts';

@@ -1,7 +1,7 @@
 import { GRADES } from '../../engine/index.ts';
 import { nameSeconds } from '../facts/name-seconds.ts';
 import type { PartFacts } from '../facts/part-facts.ts';
-import type { Bookmark } from '../pages/bookmarks.ts';
+import type { Bookmark } from '../printed/bookmarks.ts';
 import { type Block, baselineOf, emptySpace, heightOfLines, writeParagraph } from '../sheets/block.ts';
 import { drawSheets, fillSheets, packSections } from '../sheets/fill-sheets.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';

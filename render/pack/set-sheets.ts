@@ -1,12 +1,12 @@
 import { type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
 import { checkEngraving, completeEngraving, type EngravingOptions, paperSize } from '../engraving-options.ts';
 import { drawTable, type PrintedTable, writePrintedTable } from '../handouts/draw-table.ts';
-import { type Drawer, startDrawer } from '../layout/drawer.ts';
+import { type Drawer, startDrawer } from '../layout/drawer/drawer.ts';
 import { workOut } from '../layout/stepwise.ts';
-import { VERSION_DATE } from '../pages/document-date.ts';
 import { type EngravedPages, engravePages } from '../pages/engrave-pages.ts';
-import { renderPdf } from '../pages/pdf.ts';
-import { makeIdsUnique } from '../pages/unique-ids.ts';
+import { VERSION_DATE } from '../printed/document-date.ts';
+import { renderPdf } from '../printed/pdf.ts';
+import { makeIdsUnique } from '../printed/unique-ids.ts';
 import { type BoundSheets, bindSheets } from '../sheets/bind-sheets.ts';
 import type { Block } from '../sheets/block.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';

@@ -55,6 +55,8 @@ export const joinBeside = (score: Score, beside: readonly Score[]): ScoreWithPar
       harp: { ...joined.score.harp, name: score.harp.name, players: score.harp.players },
       // The bars of the page bear the ids by which the harp's own are known.
       bars: score.bars.map((bar, i) => ({ ...bar, span: joined.score.bars[i]!.span })),
+      // A title may come from the name of the file.
+      titles: score.titles,
       texts: score.texts,
       movements: score.movements,
       sharing: score.sharing,

@@ -2,8 +2,8 @@ import type { HarpPart, HarpPlan, Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { StaffRange } from '../layout/spaces/reserve-spaces.ts';
 import { markingsFor, type PrintedMarking } from '../markings/printed-markings.ts';
-import type { ClosingSection } from './closing-notes.ts';
 import type { SpaceDrawing } from './finish-system.ts';
+import type { ClosingSection } from './words/closing-notes.ts';
 
 /** One harp's part with its plan, to be drawn under or over others. */
 export interface PlannedHarp {

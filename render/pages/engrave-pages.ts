@@ -4,27 +4,27 @@ import type { EngravingOptions } from '../engraving-options.ts';
 import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
 import { type PageLayout, pageLayoutOf } from '../layout/breaks/page-layout.ts';
 import type { PageTurn } from '../layout/breaks/page-turns.ts';
-import type { Drawer } from '../layout/drawer.ts';
-import type { EarlyPage } from '../layout/early-pages.ts';
-import type { LaidOutSystem } from '../layout/laid-out-system.ts';
+import type { Drawer } from '../layout/drawer/drawer.ts';
+import type { EarlyPage } from '../layout/early/early-pages.ts';
 import { layOutHarp } from '../layout/lay-out.ts';
 import type { LayoutRequest } from '../layout/layout-request.ts';
+import type { LaidOutSystem } from '../layout/lines/laid-out-system.ts';
 import { ALL_STAVES } from '../layout/spaces/reserve-spaces.ts';
 import { type Stepwise, workOut } from '../layout/stepwise.ts';
 import { noteSignEdits } from '../levers/note-signs.ts';
 import type { PlayedNotes } from '../part/signs/note-looks.ts';
 import type { Footnote } from '../part/texts/long-directions.ts';
+import { idSeparator } from '../printed/unique-ids.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { joinBeside, readBeside } from './beside-parts.ts';
-import { addClosingNotes, type ClosingSection, closingHeight } from './closing-notes.ts';
 import type { DrawnScore, PageNotes, PlacedHarp, PlannedHarp, Shown } from './drawn-score.ts';
 import type { FinishedLine } from './finish-system.ts';
 import { listDrawings, type PageDrawings } from './page-drawings.ts';
 import { createPageFinisher, type PageFinisher, type ReadyPage } from './page-finisher.ts';
-import { pageSections } from './page-sections.ts';
 import { type PageWords, setPages } from './set-pages.ts';
-import { turnWords } from './turn-words.ts';
-import { idSeparator } from './unique-ids.ts';
+import { addClosingNotes, type ClosingSection, closingHeight } from './words/closing-notes.ts';
+import { pageSections } from './words/page-sections.ts';
+import { turnWords } from './words/turn-words.ts';
 
 /** The pages of a part, and what there is to say about them. */
 export interface EngravedPages {

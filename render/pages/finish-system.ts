@@ -1,5 +1,5 @@
 import type { DrawingPlace } from '../draw/svg-groups.ts';
-import type { LaidOutSystem } from '../layout/laid-out-system.ts';
+import type { LaidOutSystem } from '../layout/lines/laid-out-system.ts';
 import { fillGaps, type LinePicture } from '../layout/lines/line-picture.ts';
 import type { ReservedSpace } from '../layout/spaces/reserve-spaces.ts';
 

@@ -1,14 +1,14 @@
 import type { EngravingOptions } from '../engraving-options.ts';
 import { pageLayoutOf, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
-import type { EarlyPage } from '../layout/early-pages.ts';
-import type { LaidOutSystem } from '../layout/laid-out-system.ts';
+import type { EarlyPage } from '../layout/early/early-pages.ts';
 import type { LaidOutScore } from '../layout/lay-out.ts';
+import type { LaidOutSystem } from '../layout/lines/laid-out-system.ts';
 import { noteSignTags } from '../levers/note-signs.ts';
+import { idSeparator } from '../printed/unique-ids.ts';
 import { type FinishedLine, finishSystem, type SpaceDrawing } from './finish-system.ts';
 import type { PageDrawings } from './page-drawings.ts';
 import { type PageWords, setPage } from './set-pages.ts';
-import { turnWords } from './turn-words.ts';
-import { idSeparator } from './unique-ids.ts';
+import { turnWords } from './words/turn-words.ts';
 
 /** A page that is drawn, while others may not be. */
 export interface ReadyPage {

@@ -2,14 +2,14 @@ import type { Titles } from '../../engine/index.ts';
 import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
 import { headingLoss, pageSpaceOf, RUNNING_HEAD_VU } from '../layout/breaks/page-space.ts';
-import type { LaidOutSystem } from '../layout/laid-out-system.ts';
+import type { LaidOutSystem } from '../layout/lines/laid-out-system.ts';
 import { mergeCharacters } from '../text/embed-fonts.ts';
 import { type FinishedPage, finishPage } from '../text/finish-page.ts';
 import { composePage } from './compose-page.ts';
 import { type FinishedSystem, haveSameItems } from './finish-system.ts';
-import { runningFoot } from './running-foot.ts';
-import { runningHead } from './running-head.ts';
 import { systemGap, systemGaps } from './stack-systems.ts';
+import { runningFoot } from './words/running-foot.ts';
+import { runningHead } from './words/running-head.ts';
 
 /** A system that is to be set on a page. */
 export interface SystemToSet extends FinishedSystem {

@@ -1,6 +1,6 @@
 import { childrenNamed, descendantsNamed, type Score, type XmlElement } from '../../engine/index.ts';
 import { cut, type Edit, setAttribute } from '../edit.ts';
-import { elementOwners } from '../layout/layout-mei.ts';
+import { elementOwners } from '../layout/document/layout-mei.ts';
 
 /** Events that hold for every player and move to the harp's upper staff when their own staff goes. */
 const FOR_EVERY_STAFF = new Set(['tempo', 'reh', 'repeatMark']);

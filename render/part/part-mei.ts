@@ -7,7 +7,7 @@ import {
   type XmlElement,
 } from '../../engine/index.ts';
 import { cut, type Edit, editSlices } from '../edit.ts';
-import { elementOwners, type LayoutMei } from '../layout/layout-mei.ts';
+import { elementOwners, type LayoutMei } from '../layout/document/layout-mei.ts';
 import { extractHarpMei } from './extract-mei.ts';
 import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { setForTwo } from './for-two/set-for-two.ts';

@@ -1,7 +1,7 @@
 import { descendantsNamed, type Score } from '../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
-import type { LayoutMei } from '../layout/layout-mei.ts';
+import type { LayoutMei } from '../layout/document/layout-mei.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import { breakTitle, LINE_GAP } from './texts/title-lines.ts';
 

@@ -1,6 +1,6 @@
 import { descendantsNamed } from '../../engine/index.ts';
 import { type Edit, setAttribute } from '../edit.ts';
-import type { LayoutMei } from '../layout/layout-mei.ts';
+import type { LayoutMei } from '../layout/document/layout-mei.ts';
 import { type StaffRange, stavesIn } from '../layout/spaces/reserve-spaces.ts';
 
 /** Of a staff of full size: what is usual for the line of a soloist over an accompaniment (common practice, no source). */

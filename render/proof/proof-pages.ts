@@ -1,9 +1,9 @@
 import { type LeverProof, ok, type Proof, type Result, type Score } from '../../engine/index.ts';
 import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
-import { startDrawer } from '../layout/drawer.ts';
-import { documentDate } from '../pages/document-date.ts';
+import { startDrawer } from '../layout/drawer/drawer.ts';
 import { engraveNotes } from '../pages/engrave-pages.ts';
-import { renderPdf } from '../pages/pdf.ts';
+import { documentDate } from '../printed/document-date.ts';
+import { renderPdf } from '../printed/pdf.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
 import { proofNotes } from './report-notes.ts';
 

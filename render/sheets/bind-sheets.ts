@@ -1,5 +1,5 @@
-import { VERSION_DATE } from '../pages/document-date.ts';
-import { renderPdf } from '../pages/pdf.ts';
+import { VERSION_DATE } from '../printed/document-date.ts';
+import { renderPdf } from '../printed/pdf.ts';
 import { embedFonts, mergeCharacters } from '../text/embed-fonts.ts';
 import { LANGUAGES } from '../words/language.ts';
 import type { Sheet } from './sheet.ts';

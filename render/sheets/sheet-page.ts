@@ -1,4 +1,4 @@
-import type { PaperSize } from '../pages/pdf.ts';
+import type { PaperSize } from '../printed/pdf.ts';
 import { type FinishedPage, finishPage } from '../text/finish-page.ts';
 import { unitsOf } from './ink.ts';
 import { letteringsOf, type Sheet } from './sheet.ts';

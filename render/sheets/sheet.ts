@@ -1,4 +1,4 @@
-import type { PaperSize } from '../pages/pdf.ts';
+import type { PaperSize } from '../printed/pdf.ts';
 import type { Language } from '../words/language.ts';
 import type { Lettering } from './words.ts';
 

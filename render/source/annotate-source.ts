@@ -12,6 +12,7 @@ import { applyEdits, type Edit } from '../edit.ts';
 import type { EngravingOptions, FileSettings, MarkingPlacement } from '../engraving-options.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { bracketNotes } from './insertion/bracket-notes.ts';
+import { delayNoticeEdits } from './insertion/delay-notices.ts';
 import { markSideOf } from './insertion/mark-content.ts';
 import { meiMarkEdits } from './insertion/mei-marks.ts';
 import { directionEdits } from './insertion/musicxml-directions.ts';
@@ -86,6 +87,7 @@ export const annotateSource = (
     ...brackets.edits,
     ...written.value,
     ...tempoNoticeEdits(score, idOf),
+    ...delayNoticeEdits(score, idOf),
     ...saveDecisionsEdits(score, choice.decisions ?? NO_DECISIONS),
   ];
   const annotated = applyEdits(text, edits);

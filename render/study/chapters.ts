@@ -1,5 +1,6 @@
 import {
   type HarpPlan,
+  isNoTime,
   type LeverHarpProfile,
   type LeverPlan,
   listStrings,
@@ -130,8 +131,10 @@ const headsOf = <Column extends string>(
 /** Where no time can be told. */
 const NO_LEAD = '–';
 
-const tellLead = (seconds: number | null, { study }: Words): string =>
-  seconds === null ? NO_LEAD : study.seconds(seconds);
+const tellLead = (seconds: number | null, { study }: Words): string => {
+  if (seconds === null) return NO_LEAD;
+  return isNoTime(seconds, 1) ? study.withNote : study.seconds(seconds);
+};
 
 /** How a table with pitches is read. */
 const withOctaves = (legend: string, naming: NoteNaming, { study }: Words): string =>

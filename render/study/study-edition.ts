@@ -3,9 +3,9 @@ import type { HarpPlan, Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
 import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
-import type { Bookmark } from '../pages/bookmarks.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
-import { makeIdsUnique } from '../pages/unique-ids.ts';
+import type { Bookmark } from '../printed/bookmarks.ts';
+import { makeIdsUnique } from '../printed/unique-ids.ts';
 import {
   drawSheets,
   type PackedSheets,

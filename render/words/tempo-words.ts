@@ -1,4 +1,4 @@
-import { NO_FASTER } from '../../engine/index.ts';
+import { DELAYED, type DelayWords, NO_FASTER } from '../../engine/index.ts';
 import type { Language } from './language.ts';
 
 /**
@@ -11,4 +11,13 @@ export const NO_FASTER_IN: Readonly<Record<Language, string>> = {
   french: 'pas plus vite que',
   italian: 'non più veloce di',
   spanish: 'no más rápido que',
+};
+
+/** What stands over notes that a user has wait. */
+export const DELAYED_IN: Readonly<Record<Language, DelayWords>> = {
+  english: DELAYED,
+  german: (names, beat) => `${names} auf Schlag ${beat}`,
+  french: (names, beat) => `${names} au temps ${beat}`,
+  italian: (names, beat) => `${names} sul tempo ${beat}`,
+  spanish: (names, beat) => `${names} en el tiempo ${beat}`,
 };

@@ -95,6 +95,7 @@ const EXAMPLE_DECISIONS = `{ "pins": [
   { "kind": "forbid", "from": { "barIndex": 7, "beat": "1" }, "until": { "barIndex": 8, "beat": "1" } } ],
   "respell": [ { "barIndex": 4, "beat": "5/2", "pitch": "C♯4", "to": "D♭4" } ],
   "omit": [ { "barIndex": 9, "beat": "1", "pitch": "E5", "staff": 1 } ],
+  "delays": [ { "barIndex": 5, "beat": "1", "pitch": "F♯5", "toBeat": "2" } ],
   "fullSettings": [ { "barIndex": 12, "beat": "1", "print": true } ],
   "cueParts": [ { "barIndex": 40, "beat": "1", "part": "Oboe 1" }, { "barIndex": 71, "beat": "1", "part": null } ],
   "tempos": [ { "from": { "barIndex": 20, "beat": "1" }, "until": { "barIndex": 24, "beat": "1" }, "quartersPerMinute": 92 } ] }`;

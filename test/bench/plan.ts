@@ -18,7 +18,7 @@ import { HARP_SCORES, hasScores, readScoreFile } from '../corpus/harp-scores.ts'
 import { solveByIntegerProgramme } from '../engine/pedals/course/integer-programme.ts';
 import { randomTask, seededRandom } from '../engine/pedals/course/random-task.ts';
 import { writeLongPart } from './long-part.ts';
-import { milliseconds, quickest } from './stopwatch.ts';
+import { milliseconds, quickest, warmTime } from './stopwatch.ts';
 
 const benchGrowth = (): void => {
   for (const bars of [50, 500, 2500]) {
@@ -35,7 +35,7 @@ const benchGrowth = (): void => {
   }
 };
 
-/** Each real score is read and planned; all of them together weigh by their size. */
+/** Each real score is read and planned, in processor time of a warm process; all of them together weigh by their size. */
 const benchCorpus = (): void => {
   let [reading, planning] = [0, 0];
   for (const { file, part } of HARP_SCORES) {
@@ -43,8 +43,16 @@ const benchCorpus = (): void => {
     const options = part === undefined ? {} : { part };
     const opened = openScore(bytes, options);
     if (!opened.ok) throw new Error(opened.problem.code);
-    reading += quickest(5, () => openScore(bytes, options));
-    planning += quickest(5, () => planPedals(opened.value));
+    const ofScore = {
+      reading: warmTime(5, () => openScore(bytes, options)),
+      planning: warmTime(5, () => planPedals(opened.value)),
+    };
+    console.log(
+      `${file}: reading ${milliseconds(ofScore.reading)}, planning ${milliseconds(ofScore.planning)} ` +
+        `(${(ofScore.planning / ofScore.reading).toFixed(2)} of reading)`,
+    );
+    reading += ofScore.reading;
+    planning += ofScore.planning;
   }
   console.log(
     `${HARP_SCORES.length} real scores: reading ${milliseconds(reading)}, planning ${milliseconds(planning)} ` +

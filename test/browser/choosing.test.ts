@@ -25,7 +25,7 @@ const LISTS: readonly (readonly [name: string, value: string, option: object])[]
 ];
 
 const SWITCHES: readonly (readonly [label: string, option: object])[] = [
-  ['Circle the pedals that have changed', { circleChanged: true }],
+  ['Circle what has changed since the last full setting', { circleChanged: true }],
   ['Number the places that are not playable', { numberUnplayable: false }],
   ['Explain the markings after the last line', { legend: true }],
   ['Before the first note', { settings: { start: false } }],

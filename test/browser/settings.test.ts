@@ -18,7 +18,7 @@ describePage('the view of settings', (open) => {
     await expect
       .poll(() => view.locator('.way').textContent())
       .toBe(
-        '2 moves, at one time: B♭ (left foot) + E♭ (right foot). No way is shorter: a foot makes one move at a time.',
+        '2 moves at the same moment: B♭ (left foot) + E♭ (right foot). No way is shorter: a foot makes one move at a time.',
       );
     await view.getByRole('combobox', { name: 'E pedal' }).selectOption('E♮');
     await view.getByRole('combobox', { name: 'B pedal' }).selectOption('B♯');

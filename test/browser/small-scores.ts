@@ -114,6 +114,17 @@ export const IMPOSSIBLE = score([
   },
 ]);
 
+const whole = (each: string): string =>
+  each.replaceAll('<duration>1</duration><type>quarter</type>', '<duration>4</duration><type>whole</type>');
+
+/** In bar 1 one pedal is asked for D natural and D sharp at the same time, for the whole bar. */
+export const LONG_CHORD = score([
+  {
+    name: 'Harp',
+    bars: [bar(1, whole(note('D4') + note('D#5', true))), bar(2, scale('A4', 'B4', 'C5', 'A4'))],
+  },
+]);
+
 /** A lever harp on which the levers of many strings change, one after the other. */
 export const MANY_LEVERS = score([
   {

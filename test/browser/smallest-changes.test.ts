@@ -2,7 +2,7 @@ import { unzipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
 import { bytesOf, chooseFile, describePage, openDemo } from './open-page.ts';
-import { HURRIED, IMPOSSIBLE } from './small-scores.ts';
+import { HURRIED, IMPOSSIBLE, LONG_CHORD } from './small-scores.ts';
 
 describePage('the smallest changes, other keys and two players on the page', (open) => {
   it('finds the smallest changes with what is heard otherwise, and tries one by planning again', async () => {
@@ -41,6 +41,24 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await rows.first().waitFor();
     expect(await rows.count()).toBe(13);
     expect(await rows.locator('th', { hasText: 'as written: C major' }).count()).toBe(1);
+    await page.context().close();
+  });
+
+  it('lets a note wait for the pedal, as a decision that is told over the music', async () => {
+    const { page, complaints } = await open();
+    await chooseFile(page, 'long-chord.musicxml', LONG_CHORD);
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    await page.getByRole('button', { name: 'Find the smallest changes' }).click();
+    const wait = page.locator('.offers .fixes li', { hasText: 'Play the D♯5 in bar 1 later' });
+    await wait.getByRole('button', { name: 'Try it' }).click();
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('playable by hands and feet');
+    expect(await page.locator('.decisions li').first().textContent()).toMatch(
+      /^D♯5 in bar 1 waits until beat 2/,
+    );
+    await page.locator('.paper text', { hasText: 'on beat 2' }).first().waitFor({ state: 'attached' });
+    await page.getByRole('button', { name: /^Undo/ }).click();
+    await expect.poll(() => page.locator('.decisions li').count()).toBe(0);
+    expect(complaints).toEqual([]);
     await page.context().close();
   });
 

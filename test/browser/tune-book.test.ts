@@ -204,7 +204,7 @@ describePage('a tune book on the page', (open) => {
     for (const title of ['Up the Lane', 'Across'])
       await page.getByRole('checkbox', { name: `Take ${title} into the set` }).check();
     const tunings = set.getByLabel('Strings tuned in').locator('option');
-    const tuning = (await tunings.allTextContents()).find((name) => !/^what|E♭ major/u.test(name))!;
+    const tuning = (await tunings.allTextContents()).find((name) => !/^as |E♭ major/u.test(name))!;
     await set.getByLabel('Strings tuned in').selectOption(tuning);
     await set.getByRole('button', { name: 'Find the best order' }).click();
     const order = set.locator('ol button');

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { startDrawer } from '../../render/layout/drawer.ts';
+import { startDrawer } from '../../render/layout/drawer/drawer.ts';
 import { corpusFiles, readCorpusFile } from './corpus-files.ts';
 import { hasScores } from './harp-scores.ts';
 import { textsOverFirstStaff } from './text-survey.ts';

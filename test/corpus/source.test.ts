@@ -8,7 +8,7 @@ import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { parseXml } from '../../engine/xml/parse-xml.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
-import { type Engraver, startEngraver } from '../../render/layout/verovio.ts';
+import { type Engraver, startEngraver } from '../../render/layout/drawer/verovio.ts';
 import type { Marking } from '../../render/markings/markings.ts';
 import { changeLines } from '../../render/source/insertion/change-words.ts';
 import { hasScores, readScoreFile } from './harp-scores.ts';

@@ -1,8 +1,8 @@
 import { openScore, type ParsedSource } from '../../engine/score/open.ts';
 import { childrenNamed, childText, descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { completeEngraving } from '../../render/engraving-options.ts';
-import type { Drawer } from '../../render/layout/drawer.ts';
-import { prepareDocument } from '../../render/layout/layout-document.ts';
+import { prepareDocument } from '../../render/layout/document/layout-document.ts';
+import type { Drawer } from '../../render/layout/drawer/drawer.ts';
 import { ALL_STAVES } from '../../render/layout/spaces/reserve-spaces.ts';
 import { HARP_SCORES, readScoreFile } from './harp-scores.ts';
 

@@ -1,4 +1,4 @@
-import type { Drawer } from '../../render/layout/drawer.ts';
+import type { Drawer } from '../../render/layout/drawer/drawer.ts';
 import { SURVEYED, type SurveyedScore, type SurveyedText, surveyScore } from './text-survey.ts';
 
 /** Why a text over the first staff is left to the part that has it. */

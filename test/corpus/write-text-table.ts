@@ -3,7 +3,7 @@
  * Run: npx tsx test/corpus/write-text-table.ts
  */
 import { writeFileSync } from 'node:fs';
-import { startDrawer } from '../../render/layout/drawer.ts';
+import { startDrawer } from '../../render/layout/drawer/drawer.ts';
 import { hasScores } from './harp-scores.ts';
 import { surveyAll, writeTextTable } from './text-table.ts';
 

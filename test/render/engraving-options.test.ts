@@ -6,7 +6,7 @@ import {
   paperSize,
 } from '../../render/engraving-options.ts';
 import { nameNote } from '../../render/markings/note-names.ts';
-import { makeIdsUnique } from '../../render/pages/unique-ids.ts';
+import { makeIdsUnique } from '../../render/printed/unique-ids.ts';
 
 describe('engraving options', () => {
   it('are the defaults where nothing is chosen, also among the occasions for a setting', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
-import { turnWords } from '../../render/pages/turn-words.ts';
+import { turnWords } from '../../render/pages/words/turn-words.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { groupsOf, treeOf } from './page-tree.ts';
 import { annotator } from './shared-annotator.ts';

@@ -5,6 +5,7 @@ import { nameString } from '../../harp/scordatura.ts';
 import type { Side } from '../../harp/side.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
+import { nameStretch } from '../../words/seconds.ts';
 import {
   type FindingEntries,
   type HurriedFacts,
@@ -92,7 +93,7 @@ export const LEVER_FINDINGS = {
     title: 'Hands hurried at the levers',
     when: `A passage has more lever changes than hands comfortably make: in five seconds more than ${UNHURRIED_HANDS.both}, or more than ${UNHURRIED_HANDS.one} of one hand.`,
     sentence: ({ moves, seconds, left, right }: HurriedFacts) =>
-      `The hands have to hurry: ${moves} lever changes in ${seconds.toFixed(1)} s, ${left} of the left hand and ${right} of the right.`,
+      `The hands have to hurry: ${moves} lever changes ${nameStretch(seconds)}, ${left} of the left hand and ${right} of the right.`,
   },
   'lever-restored': {
     severity: 'note',

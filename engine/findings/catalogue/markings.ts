@@ -56,7 +56,7 @@ export const MARKING_FINDINGS = {
     title: 'Markings too close together',
     when: 'A foot cannot make all the marked changes in time (option `footRestSeconds`).',
     sentence: ({ foot, change, pitch, barNumber: bar, lateSeconds }: QuickFacts) =>
-      `The ${foot} foot cannot set ${nameChange(change)} in time for ${pitchName(pitch)} in bar ${bar}: after its previous move it is ${lateSeconds.toFixed(2)} s short.`,
+      `The ${foot} foot cannot set ${nameChange(change)} in time for ${pitchName(pitch)} in bar ${bar}: after its previous move it is ${Math.max(0.01, lateSeconds).toFixed(2)} s short.`,
   },
   'markings-contradict': {
     severity: 'stop',

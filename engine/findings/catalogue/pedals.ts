@@ -1,5 +1,9 @@
 import type { Foot } from '../../harp/setting.ts';
+import { nameStretch } from '../../words/seconds.ts';
 import { type FindingEntries, type HurriedFacts, nameChange, type PedalAt } from './entry.ts';
+
+/** What a foot that has no time moved last: before, or another pedal at the same moment. */
+export type LastMoved = 'the same' | 'another' | 'together';
 
 /** What concerns the pedals and the feet that move them. */
 export const PEDAL_FINDINGS = {
@@ -8,10 +12,12 @@ export const PEDAL_FINDINGS = {
     harps: ['pedal'],
     title: 'No time for the foot',
     when: 'A foot has to move again before it has rested (option `footRestSeconds`).',
-    sentence: ({ foot, change, last }: { foot: Foot; change: PedalAt; last: 'the same' | 'another' }) =>
-      `The ${foot} foot has no time for ${nameChange(change)}: it has only just moved ${last} pedal.`,
+    sentence: ({ foot, change, last }: { foot: Foot; change: PedalAt; last: LastMoved }) =>
+      last === 'together'
+        ? `The ${foot} foot has no time for ${nameChange(change)}: it moves another pedal at the same moment.`
+        : `The ${foot} foot has no time for ${nameChange(change)}: it has only just moved ${last} pedal.`,
     passage: (places: number) =>
-      `The feet have no time for ${places} changes: each comes too soon after the last move of its foot.`,
+      `The feet have no time for ${places} changes: each comes together with another move of its foot, or too soon after it.`,
   },
   'pedal-in-two-positions': {
     severity: 'stop',
@@ -53,7 +59,7 @@ export const PEDAL_FINDINGS = {
     title: 'Feet hurried',
     when: 'A passage has more moves than feet comfortably make: in five seconds more than seven, or more than five of one foot.',
     sentence: ({ moves, seconds, left, right }: HurriedFacts) =>
-      `The feet have to hurry: ${moves} moves in ${seconds.toFixed(1)} s, ${left} of the left foot and ${right} of the right.`,
+      `The feet have to hurry: ${moves} moves ${nameStretch(seconds)}, ${left} of the left foot and ${right} of the right.`,
   },
   'repeat-restored': {
     severity: 'note',

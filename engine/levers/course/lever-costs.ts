@@ -105,7 +105,7 @@ const stringTerms = (
     if (share > 0) terms.push({ name, amount: weights[name] * share });
   };
   const lead = around.untilNeed[moment]!;
-  if (around.notatedLeft[moment]! > 1e-6) charge('stringSounding', 1);
+  if (Math.max(around.notatedLeft[moment]!, around.freshLeft[moment]!) > 1e-6) charge('stringSounding', 1);
   else charge('perSecondRinging', around.audibleLeft[moment]!);
   // Dearer than two changes too close together, which the other hand may fix.
   if (lead === 0) terms.push({ name: 'noLead', amount: weights.noTime + weights.rightHand });

@@ -1,9 +1,10 @@
 import type { Position } from '../../harp/setting.ts';
 import { perObject } from '../../memoize.ts';
 import type { NeedTiming } from '../../sounding/need-timing.ts';
+import { LEAST_SOUNDING_SECONDS } from '../../sounding/string-times.ts';
 import type { Moment } from '../../time/moments.ts';
 import type { CostTerm } from '../../time/window.ts';
-import type { WeightName, Weights } from '../weights.ts';
+import { FORGETTING_SECONDS, type WeightName, type Weights } from '../weights.ts';
 import type { PedalInSettings } from './new-settings.ts';
 import { exactPrice } from './spacing.ts';
 
@@ -68,10 +69,24 @@ const canWait = ({ endsPhrase, onBeat, notesPlucked }: Moment, inRun: boolean): 
   endsPhrase && !inRun && notesPlucked < CHORD_NOTES && (onBeat || notesPlucked > 0);
 
 /** A marking off the beat has a note or a rest to stand at, or none. */
-const priceOffBeat = ({ notesPlucked, atRest, handsBusy }: Moment): WeightName => {
+const priceOffBeat = ({ notesPlucked, atRest, isUncounted, handsBusy }: Moment): WeightName => {
   if (notesPlucked > 0 || atRest) return 'offBeat';
+  if (isUncounted) return 'betweenTupletNotes';
   return handsBusy ? 'betweenBeats' : 'betweenBeatsOfRest';
 };
+
+/** A string whose short note is over sounds on, less and less, until a hand could have stilled it. */
+const shareOfFresh = (freshLeft: number): number => (freshLeft / LEAST_SOUNDING_SECONDS) ** 2;
+
+/** From this share of its price on a string that was just plucked is heard to bend: for an eighth of a second. */
+const HEARD_SHARE = 0.25;
+
+/** Whether a move that cost so much is heard as a bend of a string. */
+export const bendsString = (cost: readonly CostTerm[], weights: Weights): boolean =>
+  cost.some(
+    ({ name, amount }) =>
+      name === 'stringSounding' || (name === 'justPlucked' && amount >= HEARD_SHARE * weights.justPlucked),
+  );
 
 const chargeMove = (
   { index, moment, inRun, from, to, around, inSettings, weights, forbidden }: PossibleMove,
@@ -83,7 +98,10 @@ const chargeMove = (
   const sounding = around.notatedLeft[index]!;
   const lead = around.untilNeed[index]!;
   if (sounding > 1e-6) charge('stringSounding', 1 + Math.min(1, sounding / 4));
-  else charge('stringRinging', Math.min(1, around.audibleLeft[index]!));
+  else {
+    charge('justPlucked', shareOfFresh(around.freshLeft[index]!));
+    charge('stringRinging', Math.min(1, around.audibleLeft[index]!));
+  }
   if (lead === 0) charge('noLead', 1);
   else charge('shortLead', 1 - lead / weights.comfortableLeadSeconds);
   if (!moment.onBeat) charge(priceOffBeat(moment), 1);
@@ -95,7 +113,7 @@ const chargeMove = (
   const untilEntry = inSettings.position[index] === to ? inSettings.untilEntry[index]! : null;
   const ahead = Math.min(lead, untilEntry || weights.farthestAheadSeconds);
   charge('perSecondAhead', ahead);
-  charge('perSecondForgotten', ahead - weights.rememberedSeconds);
+  charge('perSecondForgotten', Math.min(ahead - weights.rememberedSeconds, FORGETTING_SECONDS));
   if (untilEntry === 0) charge('missedRest', 1);
   if (Math.abs(to - from) === 2) charge('twoNotchesInHaste', 1 - lead);
   if (forbidden) charge('forbidden', 1);

@@ -8,7 +8,10 @@ import { hasRested } from '../../time/rested.ts';
  * into a second ending, the foot counts as rested, and a move that only a jump makes necessary is not counted.
  */
 export interface Spacing {
-  /** Price of a move as soon after the one before as the rest allows, or sooner; fades until `comfortableSeconds`. */
+  /**
+   * Price of a move as soon after the one before as the rest allows, or sooner; fades until `comfortableSeconds`, fast
+   * at first: the last of that time hardly matters to a foot.
+   */
   readonly price: number;
   readonly comfortableSeconds: number;
 }
@@ -24,21 +27,28 @@ export const priceOfSpacing = (
 ): number => {
   if (price === 0 || hasRested(sinceSeconds, comfortableSeconds)) return 0;
   if (sinceSeconds <= restSeconds) return price;
-  return exactPrice((price * (comfortableSeconds - sinceSeconds)) / (comfortableSeconds - restSeconds));
+  const left = (comfortableSeconds - sinceSeconds) / (comfortableSeconds - restSeconds);
+  return exactPrice(price * left * left);
 };
 
-/** The most that a foot which moved longer ago can save by that on its next move. */
+/**
+ * The most that a foot which moved longer ago can save by that on its next move, whenever it makes it. Since the price
+ * falls ever more slowly, the difference is greatest as soon as the foot that moved later has rested.
+ */
 export const mostSavedBySpacing = (
-  { price, comfortableSeconds }: Spacing,
+  spacing: Spacing,
   restSeconds: number,
   sinceSeconds: number,
   longerSeconds: number,
 ): number => {
-  const fading = comfortableSeconds - restSeconds;
-  const longer = Math.min(longerSeconds, comfortableSeconds) - sinceSeconds;
-  if (longer <= 0) return 0;
-  // Each of the two prices is rounded by itself.
-  return fading <= 0 ? price : Math.min(price, (price * longer) / fading + 1 / 1024);
+  const { price, comfortableSeconds } = spacing;
+  const longer = longerSeconds - sinceSeconds;
+  if (longer <= 0 || price === 0 || hasRested(sinceSeconds, comfortableSeconds)) return 0;
+  if (comfortableSeconds <= restSeconds) return price;
+  const since = Math.max(sinceSeconds, restSeconds);
+  const [later, earlier] = [since, since + longer].map((each) => priceOfSpacing(spacing, restSeconds, each));
+  // Each price is rounded by itself.
+  return Math.min(price, later! - earlier! + 1 / 1024);
 };
 
 /** The seconds since the foot's move before, by moment, wherever it moves as the player reads on. */

@@ -5,6 +5,7 @@ import {
   pedalAt,
   type SpelledNote,
 } from '../../findings/catalogue/entry.ts';
+import type { LastMoved } from '../../findings/catalogue/pedals.ts';
 import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
@@ -18,6 +19,7 @@ import type { NeedList } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { SolvedMove } from '../course/foot.ts';
+import { bendsString } from '../course/move-cost.ts';
 import type { FixedStringTunings } from '../fixed-strings.ts';
 import { agreeOnFixes } from '../fixes/agreeing-fixes.ts';
 import type { OpenFinding } from '../fixes/fix-promises.ts';
@@ -157,13 +159,15 @@ const footFindings = (facts: PlanFacts, move: SolvedMove): OpenFinding[] => {
 const changeOf = ({ letter, to }: SolvedMove): PedalAt => ({ letter, position: to });
 
 /** What the foot moved last, in printed order. */
-const pedalBefore = ({ solution }: PlanFacts, move: SolvedMove): 'the same' | 'another' => {
-  const last = solution.moves.findLast(({ foot, moment }) => foot === move.foot && moment < move.moment);
+const pedalBefore = ({ solution }: PlanFacts, move: SolvedMove): LastMoved => {
+  const ofFoot = solution.moves.filter(({ foot }) => foot === move.foot);
+  if (ofFoot.some((other) => other !== move && other.moment === move.moment)) return 'together';
+  const last = ofFoot.findLast(({ moment }) => moment < move.moment);
   return last?.letter === move.letter ? 'the same' : 'another';
 };
 
 const ringingFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => {
-  if (!move.cost.some((term) => term.name === 'stringSounding')) return [];
+  if (!bendsString(move.cost, facts.problem.context.weights)) return [];
   const { notes, place } = aboutMove(facts, move);
   return [
     describeFinding(

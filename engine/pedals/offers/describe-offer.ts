@@ -1,17 +1,30 @@
 import { nameString } from '../../harp/scordatura.ts';
 import { formatChange } from '../../harp/setting.ts';
 import { midiOf, pitchName } from '../../music/pitch.ts';
+import { add, compare, rationalKey, subtract, toNumber } from '../../music/rational.ts';
+import { beatAt } from '../../score/bars/beats.ts';
+import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { formatBeatText } from '../../words/format-beat.ts';
+import { listNames } from '../../words/lists.ts';
 import { describeChanges } from '../fixes/note-fixes.ts';
 import type { StringTuning } from '../model.ts';
-import { FIX_COST, MOVE_COST, TUNING_COST, WARNING_COST } from './fix-weights.ts';
-import type { NoteFixKind, OfferedFix, TempoLimit } from './model.ts';
+import {
+  ALSO_FIXED_WORTH,
+  BASS_COST,
+  FIX_COST,
+  MOVE_COST,
+  TUNING_COST,
+  WAITING_COST,
+  WARNING_COST,
+} from './fix-weights.ts';
+import type { NoteDelay, NoteFixKind, OfferedFix, TempoLimit } from './model.ts';
 import { areDoubled, type Candidate, doubleOf } from './note-candidates.ts';
 
 /** What a plan has more than the one before. */
-export interface Growth extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings'> {
+export interface Growth extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'alsoFixes'> {
   readonly tuned: readonly StringTuning[];
 }
 
@@ -24,15 +37,33 @@ export const noteOffers = (score: Score, changes: Candidate, growth: Growth): re
     changes,
     sentence: sentenceOf(score, each, changes, growth),
     heard: heardOf(score, each, changes),
-    moreMoves: growth.moreMoves,
-    moreWarnings: growth.moreWarnings,
-    cost: FIX_COST[each] * changes.length + costOf(growth),
+    ...told(growth),
+    cost: FIX_COST[each] * changes.length + costOfBass(score, each, changes) + costOf(growth),
   }));
+};
+
+/** A delay of notes that was found to help. */
+export const delayOffer = (score: Score, delay: NoteDelay, growth: Growth): OfferedFix => {
+  const notes = score.notes.filter(({ id }) => delay.notes.includes(id));
+  const [first] = notes as [Note, ...Note[]];
+  const bar = score.bars[first.bar]!;
+  const names = listNames([...new Set(notes.map(({ pitch }) => pitchName(pitch)))]);
+  const beat = formatBeatText(rationalKey(beatAt(bar, delay.until)));
+  const quarters = toNumber(subtract(delay.until, first.onset));
+  return {
+    kind: 'delay',
+    delay,
+    sentence: `Play the ${names} in bar ${bar.number} later, on beat ${beat}.`,
+    heard: `${names} ${notes.length === 1 ? 'sounds' : 'sound'} later than the rest.`,
+    ...told(growth),
+    cost: FIX_COST.delay + WAITING_COST * quarters + costOf(growth),
+  };
 };
 
 /** A slower tempo that was found to help. */
 export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
-  const { quartersPerMinute, written, unit, bars, moreMoves, moreWarnings } = tempo;
+  const { quartersPerMinute, written, unit, bars } = tempo;
+  const growth = { ...told(tempo), tuned: [] };
   const limit = `${unit.sign} = ${tempoFigure(quartersPerMinute, unit)}`;
   const numbers = [bars.first, bars.last].map((bar) => score.bars[bar]!.number);
   const where = bars.first === bars.last ? `bar ${numbers[0]}` : `bars ${numbers.join(' to ')}`;
@@ -41,12 +72,33 @@ export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
     tempo,
     sentence: `Play ${where} ${NO_FASTER} ${limit}.`,
     heard: `It is slower: ${limit} in place of ${Math.round((written / unit.quarters) * 10) / 10}.`,
-    moreMoves,
-    moreWarnings,
-    cost:
-      FIX_COST.tempo * Math.max(1, 100 * (1 - quartersPerMinute / written)) +
-      costOf({ moreMoves, moreWarnings, tuned: [] }),
+    ...told(growth),
+    cost: FIX_COST.tempo * Math.max(1, 100 * (1 - quartersPerMinute / written)) + costOf(growth),
   };
+};
+
+const told = ({ moreMoves, moreWarnings, alsoFixes }: Omit<Growth, 'tuned'>) => ({
+  moreMoves,
+  moreWarnings,
+  alsoFixes,
+});
+
+/** A bass that is heard in another octave alone is missed all the same. */
+const costOfBass = (score: Score, kind: NoteFixKind, changes: Candidate): number =>
+  kind === 'leave-out-doubled' ? BASS_COST * changes.filter(({ note }) => isLowest(score, note)).length : 0;
+
+/** Whether nothing lower sounds when a note begins; a grace note is gone at once. */
+const isLowest = ({ notes }: Score, id: string): boolean => {
+  const own = notes.find((note) => note.id === id);
+  if (own === undefined || own.grace !== null) return false;
+  return notes.every(
+    ({ role, grace, onset, duration, pitch }) =>
+      role === 'cue' ||
+      grace !== null ||
+      compare(onset, own.onset) > 0 ||
+      compare(add(onset, duration), own.onset) <= 0 ||
+      midiOf(pitch) >= midiOf(own.pitch),
+  );
 };
 
 const kindOf = (score: Score, changes: Candidate): NoteFixKind => {
@@ -58,8 +110,11 @@ const kindOf = (score: Score, changes: Candidate): NoteFixKind => {
 const isOctave = (change: NoteChange): boolean =>
   change.kind === 'respell' && midiOf(change.from) !== midiOf(change.to);
 
-const costOf = ({ moreMoves, moreWarnings, tuned }: Growth): number =>
-  MOVE_COST * Math.max(0, moreMoves) + WARNING_COST * Math.max(0, moreWarnings) + TUNING_COST * tuned.length;
+const costOf = ({ moreMoves, moreWarnings, alsoFixes, tuned }: Growth): number =>
+  -ALSO_FIXED_WORTH * Math.max(0, alsoFixes) +
+  MOVE_COST * Math.max(0, moreMoves) +
+  WARNING_COST * Math.max(0, moreWarnings) +
+  TUNING_COST * tuned.length;
 
 const sentenceOf = (score: Score, kind: NoteFixKind, changes: Candidate, { tuned }: Growth): string => {
   const told = describeChanges(changes, score);

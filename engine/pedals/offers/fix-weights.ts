@@ -2,16 +2,26 @@ import type { FixKind } from './model.ts';
 
 /**
  * What one fix costs beside others, for the order in which they are offered: how much of the music is heard
- * otherwise, by our own judgement (no source). For notes, of each; for a tempo, of each hundredth that it is slower.
+ * otherwise, by our own judgement (no source). For notes, of each; for those that wait together, once; for a tempo, of each hundredth that it is slower.
  */
 export const FIX_COST: Readonly<Record<FixKind, number>> = {
   respell: 1,
   octave: 4,
   'leave-out-doubled': 5,
+  delay: 4,
   tempo: 0.4,
   'second-harp': 8,
   'leave-out': 12,
 };
+
+/** Of each note left out that is the lowest then, though it is heard in another octave: the bass is missing. */
+export const BASS_COST = 4;
+
+/** What each further place is worth that a fix makes playable as well: two places have one fix, and not one each. */
+export const ALSO_FIXED_WORTH = 3;
+
+/** Of each quarter that a note waits. */
+export const WAITING_COST = 1;
 
 /** Of each move that the plan then has more. */
 export const MOVE_COST = 0.5;

@@ -8,11 +8,12 @@ import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import type { Plan, StringTuning } from '../model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../options.ts';
 import { planPedals } from '../plan.ts';
-import { noteOffers, tempoOffer } from './describe-offer.ts';
+import { findDelays } from './delay.ts';
+import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offer.ts';
 import type { FixKind, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { type Candidate, candidatesFor } from './note-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
-import { countWarnings, createTrials, isRemoved, type OfferTrials } from './trials.ts';
+import { countStops, countWarnings, createTrials, isRemoved, type OfferTrials } from './trials.ts';
 
 /** A place that cannot be played, with its finding. */
 export interface StopPlace {
@@ -29,9 +30,16 @@ const MOST_TRIALS = 24;
 /** Where a slower tempo helps. */
 const CODE_OF_TIME: PedalFinding['code'] = 'foot-too-busy';
 
+/** Where it helps that a note waits for a pedal. */
+const CODES_OF_PEDALS: readonly PedalFinding['code'][] = [
+  CODE_OF_TIME,
+  'pedal-in-two-positions',
+  'string-in-two-pitches',
+];
+
 /**
  * Searches for every place that cannot be played the smallest fixes: notes respelled, an octave away or
- * left out, a slower tempo, notes for a second harp. Each is planned with, and offered only where the trouble is gone
+ * left out, notes that wait, a slower tempo, notes for a second harp. Each is planned with, and offered only where the trouble is gone
  * and nothing else has become unplayable.
  *
  * Makes some thirty plans for a place.
@@ -77,17 +85,25 @@ const fixesAt = (search: Search, finding: PedalFinding, place: FindingPlace): Pl
   for (const changes of distinct([...found, ...octaves, ...without]).slice(0, MOST_TRIALS)) {
     const after = trials.planWith(changes);
     if (!isRemoved(trouble, before, after)) continue;
-    const growth = {
-      moreMoves: after.moves.length - before.moves.length,
-      moreWarnings: countWarnings(after) - countWarnings(before),
-    };
-    offers.push(...noteOffers(score, changes, { ...growth, tuned: newTunings(before, after) }));
+    offers.push(...noteOffers(score, changes, growthOf(before, after)));
+  }
+  if (CODES_OF_PEDALS.includes(code)) {
+    for (const { delay, after } of findDelays(score, place, trouble, before, trials)) {
+      offers.push(delayOffer(score, delay, growthOf(before, after)));
+    }
   }
   const tempo = code === CODE_OF_TIME ? findTempoLimit(score, place.bar, trouble, before, trials) : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
   const { bar, barNumber, beat, notes, sentence } = place;
   return { code, bar, barNumber, beat, notes, sentence, offers: bestOfEach(offers) };
 };
+
+const growthOf = (before: Plan, after: Plan): Growth => ({
+  moreMoves: after.moves.length - before.moves.length,
+  moreWarnings: countWarnings(after) - countWarnings(before),
+  alsoFixes: countStops(before) - countStops(after) - 1,
+  tuned: newTunings(before, after),
+});
 
 /** Strings without discs that a plan has tuned, and the one before it has not. */
 const newTunings = (before: Plan, after: Plan): readonly StringTuning[] =>
@@ -99,9 +115,9 @@ const distinct = (candidates: readonly Candidate[]): readonly Candidate[] =>
 const areSameChanges = (a: Candidate, b: Candidate): boolean =>
   a.length === b.length && a.every((change) => b.some((other) => isSameChange(change, other)));
 
-/** Ways of one kind that are offered, none at more than so many times the cost of the best. */
+/** Ways of one kind that are offered, none at more than so much above the best, as a share of its cost. */
 const MOST_OF_A_KIND = 2;
-const MOST_TIMES_THE_BEST = 2;
+const MOST_ABOVE_THE_BEST = 1;
 
 const bestOfEach = (offers: readonly OfferedFix[]): readonly OfferedFix[] => {
   const taken = new Map<FixKind, { readonly best: number; readonly count: number }>();
@@ -110,6 +126,6 @@ const bestOfEach = (offers: readonly OfferedFix[]): readonly OfferedFix[] => {
     .filter(({ kind, cost }) => {
       const { best, count } = taken.get(kind) ?? { best: cost, count: 0 };
       taken.set(kind, { best, count: count + 1 });
-      return count < MOST_OF_A_KIND && cost <= MOST_TIMES_THE_BEST * best;
+      return count < MOST_OF_A_KIND && cost <= best + MOST_ABOVE_THE_BEST * Math.abs(best);
     });
 };

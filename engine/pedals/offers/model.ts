@@ -9,6 +9,7 @@ export const FIX_KINDS = {
   respell: 'Notes on strings of another name: nothing is heard otherwise.',
   octave: 'A note an octave higher or lower.',
   'leave-out-doubled': 'A note left out whose name is heard in another octave at the same time.',
+  delay: 'Notes plucked later than they are written, so that the foot can move between.',
   tempo: 'A slower tempo for the place.',
   'second-harp': 'Notes given to a second harp: nothing is heard otherwise.',
   'leave-out': 'A note left out that nothing else gives.',
@@ -18,12 +19,19 @@ export const FIX_KINDS = {
 export type FixKind = keyof typeof FIX_KINDS;
 
 /** The kinds that do something with notes of this part. */
-export type NoteFixKind = Exclude<FixKind, 'tempo'>;
+export type NoteFixKind = Exclude<FixKind, 'tempo' | 'delay'>;
 
-/** What a fix does: to notes, or to the tempo of a passage. */
+/** What a fix does: to notes, to the time of notes, or to the tempo of a passage. */
 export type FixDeed =
   | { readonly kind: NoteFixKind; readonly changes: readonly NoteChange[] }
+  | { readonly kind: 'delay'; readonly delay: NoteDelay }
   | { readonly kind: 'tempo'; readonly tempo: TempoLimit };
+
+/** Notes of one chord, by id, that wait until a time. */
+export interface NoteDelay {
+  readonly notes: readonly string[];
+  readonly until: Rational;
+}
 
 /** A fix that was planned with: what it is for is then gone, and no other place has become unplayable. */
 export type OfferedFix = FixDeed & {
@@ -35,6 +43,8 @@ export type OfferedFix = FixDeed & {
   readonly moreMoves: number;
   /** By how many places with a warning the whole plan grows; below zero where it has fewer. */
   readonly moreWarnings: number;
+  /** How many other places that could not be played become playable with it. */
+  readonly alsoFixes: number;
   /** What the ranking goes by, see `fix-weights.ts`. */
   readonly cost: number;
 };
@@ -52,6 +62,7 @@ export interface TempoLimit {
   readonly passage: Omit<SlowPassage, 'quartersPerMinute'>;
   readonly moreMoves: number;
   readonly moreWarnings: number;
+  readonly alsoFixes: number;
   /** Whether it is proved that no faster whole number works: where both plans are proved the best. */
   readonly proved: boolean;
 }

@@ -39,7 +39,11 @@ export const candidatesFor = (
   const single = [...new Set([...own, ...groups.flatMap(([first]) => (first === undefined ? [] : [first]))])];
   return {
     found: finding.fixes.map(({ changes }) => changes).filter((changes) => concerns(changes, place, groups)),
-    octaves: own.flatMap((note) => [1, -1].map((octaves) => [movedBy(note, octaves)])),
+    octaves: own.flatMap((note) =>
+      [1, -1]
+        .map((octaves) => movedBy(note, octaves))
+        .flatMap((change) => (isTaken(score, note, change.to) ? [] : [[change]])),
+    ),
     without: [
       ...single.map((note) => [leftOut(note)]),
       ...groups
@@ -60,7 +64,18 @@ const concerns = (
 
 const leftOut = (note: Note): NoteChange => ({ kind: 'omit', note: note.id, from: writtenString(note) });
 
-const movedBy = (note: Note, octaves: number): NoteChange => {
+/** A note moved on to a string that another plucks then is lost: that is to leave it out. */
+const isTaken = ({ notes }: Score, { id, onset }: Note, to: Pitch): boolean =>
+  notes.some(
+    (other) =>
+      other.id !== id &&
+      isPlucked(other) &&
+      other.grace === null &&
+      compare(other.onset, onset) === 0 &&
+      midiOf(writtenString(other)) === midiOf(to),
+  );
+
+const movedBy = (note: Note, octaves: number): NoteChange & { readonly kind: 'respell' } => {
   const from = writtenString(note);
   return { kind: 'respell', note: note.id, from, to: { ...from, octave: from.octave + octaves } };
 };

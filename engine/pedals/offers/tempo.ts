@@ -86,6 +86,7 @@ export const findTempoLimit = (
     passage: { from, until },
     moreMoves: after.moves.length - before.moves.length,
     moreWarnings: countWarnings(after) - countWarnings(before),
+    alsoFixes: countStops(before) - countStops(after) - 1,
     proved,
   };
 };

@@ -3,6 +3,7 @@ import { handFindings } from '../../findings/hand-findings.ts';
 import { areDeepEqual, memoize } from '../../memoize.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import type { Moment } from '../../time/moments.ts';
 import { buildTimeline } from '../../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from '../course/solve.ts';
 import { keyOfTrouble } from '../fixes/hand-troubles.ts';
@@ -16,6 +17,8 @@ import { spellFreely } from '../spelling/free-spelling.ts';
 export interface OfferTrials {
   readonly planWith: (changes: readonly NoteChange[]) => Plan;
   readonly planAs: (score: Score) => Plan;
+  /** Of the part as it is written, in order. */
+  readonly moments: readonly Moment[];
 }
 
 export const createTrials = (score: Score, options: PlanOptions): OfferTrials => {
@@ -27,6 +30,7 @@ export const createTrials = (score: Score, options: PlanOptions): OfferTrials =>
   };
   return {
     planWith: (changes) => planPrepared(prepareScore(score, withChanges(kept, changes), timeline), steps),
+    moments: timeline.moments.all,
     planAs: (other) => planPrepared(prepareScore(other, kept), quickSteps()),
   };
 };

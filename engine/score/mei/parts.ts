@@ -37,10 +37,12 @@ export const findParts = (score: XmlElement, source: string, log: ReadLog): read
     const wanted = xmlId(player.element) ?? `staff-${staves[0]}`;
     const id = taken.has(wanted) ? `staff-${staves[0]}` : wanted;
     taken.add(id);
-    const words = (): readonly string[] => wordsAt(score, staves, source);
+    const words = (): readonly string[] =>
+      elementsAt(score, 'dir', staves).map((element) => wordsOf(element, source));
+    const hasDiagram = (): boolean => elementsAt(score, 'harpPedal', staves).length > 0;
     return {
       staves,
-      candidate: { id, staves: staves.length, notes, words, ...describe(player, source, log) },
+      candidate: { id, staves: staves.length, notes, words, hasDiagram, ...describe(player, source, log) },
     };
   });
 };
@@ -120,16 +122,14 @@ const describe = (
   };
 };
 
-/** The directions at some of the staves. */
-const wordsAt = (score: XmlElement, staves: readonly string[], source: string): readonly string[] =>
-  descendantsNamed(score, 'dir')
-    .filter(({ attributes }) =>
-      attributes.staff
-        ?.trim()
-        .split(/\s+/u)
-        .some((n) => staves.includes(n)),
-    )
-    .map((element) => wordsOf(element, source));
+/** What stands at some of the staves. */
+const elementsAt = (score: XmlElement, name: string, staves: readonly string[]): readonly XmlElement[] =>
+  descendantsNamed(score, name).filter(({ attributes }) =>
+    attributes.staff
+      ?.trim()
+      .split(/\s+/u)
+      .some((n) => staves.includes(n)),
+  );
 
 /** Notes of each staff by its `n`, cross-staff notes with the staff they are written in. */
 const countNotes = (score: XmlElement): ReadonlyMap<string, number> => {

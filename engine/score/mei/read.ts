@@ -125,6 +125,7 @@ const readPart = (
     sharing: marks,
     share: null,
     slowed: [],
+    delayed: [],
     ...readTempo(reading.controls, reading.bars, times, source.text, log),
     ...readSharedTexts(
       readPrintedTexts(

@@ -7,7 +7,7 @@ import type { Note } from './note.ts';
 import type { Remark } from './remark.ts';
 import type { SourceText } from './source.ts';
 import type { TempoMark, TempoNotice } from './tempo.ts';
-import type { Landmark, PlayerShare, ScoreText, SharingMark } from './texts.ts';
+import type { DelayNotice, Landmark, PlayerShare, ScoreText, SharingMark } from './texts.ts';
 
 /**
  * A harp part as read: what the player sees and sounds, with the place of everything in the source text.
@@ -38,6 +38,8 @@ export interface Score {
   readonly tempo: readonly TempoMark[];
   /** What is to be told of passages that a user slowed, in order; empty where the tempo is as written. */
   readonly slowed: readonly TempoNotice[];
+  /** What is to be told of notes that a user has wait, in order; empty where all are played as written. */
+  readonly delayed: readonly DelayNotice[];
   readonly landmarks: readonly Landmark[];
   /** What is printed once in the score and concerns every player, the harp's own included, in order. */
   readonly texts: readonly ScoreText[];

@@ -32,12 +32,19 @@ export interface Landmark {
   readonly text: string;
 }
 
+/** What is told of notes that a user has wait, where they are written. */
+export interface DelayNotice {
+  readonly at: Rational;
+  readonly bar: number;
+  readonly words: string;
+}
+
 /** A text or sign for every player. */
 export interface ScoreText {
   readonly at: Rational;
   readonly bar: number;
-  /** `gradual` changes the tempo step by step; `order` says how the music goes on, such as “attacca”. */
-  readonly kind: 'movement' | 'rehearsal' | 'tempo' | 'gradual' | 'order' | 'segno' | 'coda';
+  /** `gradual` changes the tempo step by step; `order` says how the music goes on, such as “attacca”; `delay` which notes a user has wait. */
+  readonly kind: 'movement' | 'rehearsal' | 'tempo' | 'gradual' | 'order' | 'delay' | 'segno' | 'coda';
   /** Note values of metronome marks are characters of SMuFL's range “Metronome marks”; empty for signs. */
   readonly text: string;
   /** As the file says, or as is usual for its kind. */

@@ -1,4 +1,11 @@
-import { childrenNamed, childText, firstChild, type Span, type XmlElement } from '../../xml/tree.ts';
+import {
+  childrenNamed,
+  childText,
+  descendantsNamed,
+  firstChild,
+  type Span,
+  type XmlElement,
+} from '../../xml/tree.ts';
 import { numberBars } from '../bars/bar-numbers.ts';
 import type { PartCandidate } from '../harp-choice.ts';
 import type { ScoreFormat } from '../model/source.ts';
@@ -106,6 +113,10 @@ const candidateOf = (id: string, entry: XmlElement | null, part: Part | undefine
     midiProgram: programs.find((program) => program === 47) ?? programs.find(Number.isInteger) ?? null,
     words: () =>
       contents.flatMap((content) => childrenNamed(content, 'direction').map(wordsIn)).filter(Boolean),
+    hasDiagram: () =>
+      contents.some((content) =>
+        childrenNamed(content, 'direction').some((each) => descendantsNamed(each, 'harp-pedals').length > 0),
+      ),
   };
 };
 

@@ -132,6 +132,7 @@ const readChosen = (
     sharing: shared.marks,
     share: null,
     slowed: [],
+    delayed: [],
     playOrder: played.order,
     remarks: [...remarks.list(), ...played.remarks],
   });

@@ -46,7 +46,7 @@ const chooseSharedTexts = (
     const kind = sure[i] ?? (tempi.has(momentOf(text)) && isCharacter(text) ? 'tempo' : null);
     if (kind === null) return [];
     const bold = text.bold ?? (kind !== 'gradual' && kind !== 'order');
-    return [{ at: text.at, bar: text.bar, kind, text: text.text, bold }];
+    return [{ at: text.at, bar: text.bar, kind, text: withoutOpenBracket(text.text), bold }];
   });
   const seen = new Set<string>();
   return found
@@ -55,6 +55,12 @@ const chooseSharedTexts = (
       const key = `${bar} ${kind === 'rehearsal'} ${plainText(text)}`;
       return !seen.has(key) && seen.add(key);
     });
+};
+
+/** A bracket may be opened for a figure that the file lacks. */
+const withoutOpenBracket = (text: string): string => {
+  const trimmed = text.trimEnd();
+  return /\p{L}/u.test(trimmed) && /[([]$/.test(trimmed) ? trimmed.slice(0, -1).trimEnd() : text;
 };
 
 /** The texts for every player and the movements, of all that the parts of a score print. */
@@ -110,7 +116,7 @@ const kindOf = (
   if (plainText(text.text) === '') return null;
   const isOnTop = text.part === 0 && text.place !== 'below';
   if (movements.has(text.bar) && looksLikeTitle(text)) return 'movement';
-  if (isOnTop && text.atBarStart && isFormName(text.text)) return 'tempo';
+  if ((isOnTop || parts >= 2) && isFormName(text.text)) return 'tempo';
   const kind = kindOfWords(text.text);
   if (text.forAll) return kind === 'gradual' || kind === 'order' ? kind : 'tempo';
   if (kind === null) return null;

@@ -1,6 +1,6 @@
 import { descendantsNamed, type Score, type XmlElement } from '../../../engine/index.ts';
 import { type Edit, insertAt } from '../../edit.ts';
-import type { LayoutMei } from '../layout-mei.ts';
+import type { LayoutMei } from '../document/layout-mei.ts';
 
 /** Where lines and pages of a layout begin: indices of bars, the first bar of all left out. */
 export interface Breaks {

@@ -8,6 +8,7 @@ import {
   ZERO,
 } from '../../../engine/index.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
+import { createScoreMemory } from '../drawer/score-memory.ts';
 
 /** Where a page must be turned, and how much time there is for it. */
 export interface PageTurn {
@@ -31,8 +32,16 @@ export const isTurn = (isOdd: boolean, turns: EngravingOptions['pageTurns']): bo
 /** How a page end before a bar (by its index) is for who has to turn. */
 export type RateTurn = (bar: number) => Omit<PageTurn, 'page'>;
 
+const KNOWN = createScoreMemory<RateTurn>(1);
+
 /** Rates page ends by the silence round the bar line: of both hands, or of the staff that rests longer. */
 export const turnRater = (score: Score): RateTurn => {
+  const known = KNOWN.find(score, '') ?? raterOf(score);
+  KNOWN.keep(score, '', known);
+  return known;
+};
+
+const raterOf = (score: Score): RateTurn => {
   const secondsAt = buildClock(score.tempo);
   const played = score.notes.filter((note) => note.role !== 'cue');
   const staves = [...new Set(played.map((note) => note.staff))].map((staff) =>

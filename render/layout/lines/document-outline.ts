@@ -1,3 +1,5 @@
+import { createMemory } from '../drawer/drawing-memory.ts';
+
 /** The document that is laid out, in the pieces that lines are made of. */
 export interface DocumentOutline {
   /** Everything up to the start tag of the score, and the end tags of what is open there. */
@@ -82,8 +84,8 @@ interface Tag {
 export const outlineDocument = (text: string): DocumentOutline | null => {
   const tags = readTags(text);
   const above: string[] = [];
-  let tag = tags.next().value;
-  for (; tag !== undefined && tag.name !== 'score'; tag = tags.next().value) {
+  let tag = tags.next();
+  for (; tag !== undefined && tag.name !== 'score'; tag = tags.next()) {
     if (tag.kind === 'start') above.push(tag.name);
     else if (tag.kind === 'end') above.pop();
   }
@@ -93,14 +95,14 @@ export const outlineDocument = (text: string): DocumentOutline | null => {
   const pieces: Piece[] = [];
   const measures: MeasurePiece[] = [];
   let beginsMovement = false;
-  for (tag = tags.next().value; tag !== undefined; tag = tags.next().value) {
+  for (tag = tags.next(); tag !== undefined; tag = tags.next()) {
     const { end, kind, name, start } = tag;
     if (kind === 'end' && name === 'score') break;
     if (name === 'measure') {
       if (kind !== 'start') return null;
-      const read = readMeasure(text, tag, tags, measures.length);
+      const read = readKnown(text, tag, tags);
       if (read === null) return null;
-      const measure = { ...read, beginsMovement };
+      const measure = { ...read, index: measures.length, beginsMovement };
       beginsMovement = false;
       measures.push(measure);
       pieces.push({ kind: 'measure', measure });
@@ -117,28 +119,40 @@ export const outlineDocument = (text: string): DocumentOutline | null => {
       if (DEFINITIONS.has(name)) pieces.push({ kind: 'definition', text: text.slice(start, last.end) });
     }
   }
-  for (const rest of tags) if (rest.name === 'score') return null;
+  for (tag = tags.next(); tag !== undefined; tag = tags.next()) if (tag.name === 'score') return null;
   return { opening, closing, pieces, measures };
 };
 
 /** Titles and such, which the layout does not print. */
 const withoutHead = (opening: string): string => opening.replace(/<meiHead[\s>][\s\S]*<\/meiHead>/, '');
 
-function* readTags(text: string): Generator<Tag, undefined> {
-  TAG.lastIndex = 0;
-  const pattern = new RegExp(TAG);
-  for (;;) {
-    const found = pattern.exec(text);
-    if (found === null) return undefined;
-    const [whole, slash, name, attributes = ''] = found;
-    if (name === undefined) {
-      if (whole === MOVEMENT_START) yield { name: whole, attributes: '', kind: 'empty', ...spanOf(found) };
-      continue;
-    }
-    const kind = slash === '/' ? 'end' : attributes.endsWith('/') ? 'empty' : 'start';
-    yield { name, attributes, kind, ...spanOf(found) };
-  }
+/** Reads a text from tag to tag. */
+interface TagReader {
+  readonly next: () => Tag | undefined;
+  /** Goes on from a place. */
+  readonly skipTo: (place: number) => void;
 }
+
+const readTags = (text: string): TagReader => {
+  const pattern = new RegExp(TAG);
+  const next = (): Tag | undefined => {
+    for (let found = pattern.exec(text); found !== null; found = pattern.exec(text)) {
+      const [whole, slash, name, attributes = ''] = found;
+      if (name !== undefined) {
+        const kind = slash === '/' ? 'end' : attributes.endsWith('/') ? 'empty' : 'start';
+        return { name, attributes, kind, ...spanOf(found) };
+      }
+      if (whole === MOVEMENT_START) return { name: whole, attributes: '', kind: 'empty', ...spanOf(found) };
+    }
+    return undefined;
+  };
+  return {
+    next,
+    skipTo: (place) => {
+      pattern.lastIndex = place;
+    },
+  };
+};
 
 const spanOf = ({ 0: whole, index }: RegExpExecArray): Pick<Tag, 'start' | 'end'> => ({
   start: index,
@@ -146,9 +160,9 @@ const spanOf = ({ 0: whole, index }: RegExpExecArray): Pick<Tag, 'start' | 'end'
 });
 
 /** Passes over an element. @returns its end tag; null where a measure stands in it */
-const skipElement = (tags: Generator<Tag, undefined>, name: string): Tag | null => {
+const skipElement = (tags: TagReader, name: string): Tag | null => {
   let depth = 1;
-  for (let tag = tags.next().value; tag !== undefined; tag = tags.next().value) {
+  for (let tag = tags.next(); tag !== undefined; tag = tags.next()) {
     if (tag.name === 'measure') return null;
     if (tag.name !== name) continue;
     if (tag.kind === 'start') depth += 1;
@@ -158,25 +172,56 @@ const skipElement = (tags: Generator<Tag, undefined>, name: string): Tag | null 
   return null;
 };
 
-const readMeasure = (
-  text: string,
-  startTag: Tag,
-  tags: Generator<Tag, undefined>,
-  index: number,
-): Omit<MeasurePiece, 'beginsMovement'> | null => {
+/** What a measure says by itself. */
+type ReadMeasure = Omit<MeasurePiece, 'index' | 'beginsMovement'>;
+
+/** Characters of bars that are known. A hundred bars have about a quarter of a million. */
+const MOST_CHARACTERS = 8_000_000;
+
+/** Bars by their text: of a document that is written anew, nearly all are as they were. */
+const KNOWN = createMemory<ReadMeasure>(MOST_CHARACTERS, ({ text }) => text.length);
+
+const MEASURE_END = '</measure>';
+
+/** In these an end tag is none. */
+const VEILED = /<!--|<!\[CDATA\[|<\?/;
+
+/** Reads a measure, or knows it from before. */
+const readKnown = (text: string, startTag: Tag, tags: TagReader): ReadMeasure | null => {
+  const { start } = startTag;
+  const end = text.indexOf(MEASURE_END, startTag.end) + MEASURE_END.length;
+  const own = text.slice(start, end);
+  if (end <= start || VEILED.test(own)) return readMeasure(text, startTag, tags);
+  const known = KNOWN.find(own);
+  const read = known ?? readAlone(own);
+  if (read === null) return null;
+  if (known === undefined) KNOWN.keep(read.text, read);
+  tags.skipTo(end);
+  return read;
+};
+
+/** Reads a copy of the measure: what is read would otherwise keep the whole document in memory. */
+const readAlone = (measure: string): ReadMeasure | null => {
+  const copy = Buffer.from(measure, 'utf16le').toString('utf16le');
+  const tags = readTags(copy);
+  const startTag = tags.next();
+  return startTag === undefined ? null : readMeasure(copy, startTag, tags);
+};
+
+const readMeasure = (text: string, startTag: Tag, tags: TagReader): ReadMeasure | null => {
   const ids: string[] = [];
   const links: Link[] = [];
   const clefs: WrittenClef[] = [];
   const chained = new Map<string, boolean>();
   let staff = '';
-  for (let tag = tags.next().value; tag !== undefined; tag = tags.next().value) {
+  for (let tag = tags.next(); tag !== undefined; tag = tags.next()) {
     const { attributes, kind, name } = tag;
     if (name === 'measure') {
       if (kind !== 'end') return null;
       const id = attributeOf(startTag.attributes, 'xml:id') ?? '';
       const whole = text.slice(startTag.start, tag.end);
       return {
-        ...{ index, id, ids, chained },
+        ...{ id, ids, chained },
         clefs: lastClefs(clefs),
         text: whole,
         startTag: text.slice(startTag.start, startTag.end),

@@ -1,6 +1,6 @@
 import type { PageLayout } from '../breaks/page-layout.ts';
-import { drawingKey } from '../drawing-memory.ts';
-import type { Engraver } from '../verovio.ts';
+import { drawingKey } from '../drawer/drawing-memory.ts';
+import type { Engraver } from '../drawer/verovio.ts';
 import { outlineDocument } from './document-outline.ts';
 import { divideIntoLines, type LineDocuments } from './line-documents.ts';
 import { ownIds } from './own-ids.ts';

@@ -1,6 +1,6 @@
-import { createMemory } from '../drawing-memory.ts';
-import type { LaidOutSystem, SystemReading } from '../laid-out-system.ts';
+import { createMemory } from '../drawer/drawing-memory.ts';
 import type { ReservedSpace } from '../spaces/reserve-spaces.ts';
+import type { LaidOutSystem, SystemReading } from './laid-out-system.ts';
 
 /** Keeps lines with our drawings placed on them, by the document that each was laid out from. */
 export interface LineMemory {

@@ -1,11 +1,11 @@
 import { parsePage } from '../../text/finish-page.ts';
 import { type PageLayout, svgUnitsPerVu } from '../breaks/page-layout.ts';
-import type { Drawer } from '../drawer.ts';
-import { createMemory, drawingKey, type Memory } from '../drawing-memory.ts';
-import type { LayoutDocument } from '../layout-document.ts';
+import type { LayoutDocument } from '../document/layout-document.ts';
+import type { PreparedPart } from '../document/prepared-part.ts';
+import type { Drawer } from '../drawer/drawer.ts';
+import { createMemory, drawingKey, type Memory } from '../drawer/drawing-memory.ts';
 import { outlineDocument } from '../lines/document-outline.ts';
 import { divideIntoLines } from '../lines/line-documents.ts';
-import type { PreparedPart } from '../prepared-part.ts';
 import type { Stepwise } from '../stepwise.ts';
 import { measureBars, type NaturalLine } from './measure-bars.ts';
 

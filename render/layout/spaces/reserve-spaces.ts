@@ -10,7 +10,7 @@ import {
 } from '../../../engine/index.ts';
 import { type Edit, insertAt } from '../../edit.ts';
 import type { MarkingPlacement } from '../../engraving-options.ts';
-import type { LayoutMei } from '../layout-mei.ts';
+import type { LayoutMei } from '../document/layout-mei.ts';
 import { type BoxSize, type PlaceholderAnchor, placeholderElement } from './placeholder.ts';
 import { EDGE_AT_MOMENT, type Standing } from './stance.ts';
 

@@ -1,6 +1,6 @@
 import { childrenNamed, descendantsNamed, type XmlElement } from '../../../engine/index.ts';
 import { type Edit, setAttribute } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
 /**
  * Rests that only pad a voice are hidden: those of a voice that rests all through a bar while another voice of its staff

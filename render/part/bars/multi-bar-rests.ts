@@ -1,6 +1,6 @@
 import { childrenNamed, type Score, type XmlElement } from '../../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { RestRun } from '../../markings/silences.ts';
 import { spacesUnderWords } from '../texts/texts-in-rests.ts';
@@ -45,17 +45,17 @@ export const multiBarRests = (
 ): CondensedRests => {
   if (runs.length === 0) return { edits: [], homes: new Map() };
   const measures = score.bars.map((bar) => mei.measureOf(bar));
-  const { crossed, parents } = structureOf(mei.root, measures);
+  const { crossed, parents } = structureOf(mei, measures);
   const edits: Edit[] = [];
   const homes = new Map<number, number>();
   const isSilent = (bar: number): boolean => {
     const measure = measures[bar];
-    return measure !== undefined && !crossed.has(bar) && holdsRestsOnly(measure, mei.staves);
+    return measure !== undefined && !crossed.has(bar) && holdsRestsOnly(measure, mei);
   };
   const follows = (bar: number): boolean => {
     const [before, measure] = [measures[bar - 1]!, measures[bar]!];
     const isPlain =
-      !hasEvents(measure) &&
+      eventsOf(measure, mei).length === 0 &&
       !hasSign(before, 'right') &&
       !hasSign(measure, 'left') &&
       clefsIn(before, mei.staves).length === 0;
@@ -80,11 +80,11 @@ interface Structure {
 }
 
 /** A document is written several times. */
-const KNOWN = new WeakMap<XmlElement, Structure>();
+const KNOWN = new WeakMap<LayoutMei, Structure>();
 
-const structureOf = (root: XmlElement, measures: readonly (XmlElement | undefined)[]): Structure => {
-  const structure = KNOWN.get(root) ?? { crossed: crossedBars(measures), parents: parentsOf(root) };
-  KNOWN.set(root, structure);
+const structureOf = (mei: LayoutMei, measures: readonly (XmlElement | undefined)[]): Structure => {
+  const structure = KNOWN.get(mei) ?? { crossed: crossedBars(measures, mei), parents: parentsOf(mei.root) };
+  KNOWN.set(mei, structure);
   return structure;
 };
 
@@ -165,14 +165,15 @@ const harpStaves = (measure: XmlElement, staves: readonly string[]): XmlElement[
   childrenNamed(measure, 'staff').filter((staff) => staves.includes(staff.attributes.n ?? ''));
 
 /** A staff that the measure does not hold rests. */
-const holdsRestsOnly = (measure: XmlElement, staves: readonly string[]): boolean => {
+const holdsRestsOnly = (measure: XmlElement, mei: LayoutMei): boolean => {
+  const { staves } = mei;
   const own = harpStaves(measure, staves);
   const layers = own.flatMap((staff) => childrenNamed(staff, 'layer'));
   return (
     own.length + missingStaves(measure, staves).length === staves.length &&
     own.every((staff) => childrenNamed(staff, 'layer').length > 0) &&
     layers.every((layer) => /^(rest )+(clef )*$/.test(layer.children.map(kindOf).join(''))) &&
-    eventsOf(measure).every(({ name }) => ALLOWED_EVENTS.has(name))
+    eventsOf(measure, mei).every(({ name }) => ALLOWED_EVENTS.has(name))
   );
 };
 
@@ -184,10 +185,11 @@ const clefsIn = (measure: XmlElement, staves: readonly string[]): XmlElement[] =
     .flatMap((staff) => childrenNamed(staff, 'layer').slice(0, 1))
     .flatMap((layer) => childrenNamed(layer, 'clef'));
 
-const eventsOf = (measure: XmlElement): XmlElement[] =>
-  measure.children.filter(({ name }) => name !== 'staff' && name !== 'oStaff');
-
-const hasEvents = (measure: XmlElement): boolean => eventsOf(measure).length > 0;
+/** What stands beside the staves, but for what is left to other parts. */
+const eventsOf = (measure: XmlElement, mei: LayoutMei): XmlElement[] =>
+  measure.children.filter(
+    (event) => event.name !== 'staff' && event.name !== 'oStaff' && !mei.isDropped(event),
+  );
 
 const hasSign = (measure: XmlElement, side: 'left' | 'right'): boolean =>
   !['', 'single', 'invis'].includes(measure.attributes[side] ?? '');
@@ -220,14 +222,14 @@ const parentsOf = (root: XmlElement): Map<XmlElement, XmlElement> => {
 };
 
 /** Bars that a line from an earlier bar reaches into: its end is counted in bars, or hangs on one of their notes. */
-const crossedBars = (measures: readonly (XmlElement | undefined)[]): Set<number> => {
+const crossedBars = (measures: readonly (XmlElement | undefined)[], mei: LayoutMei): Set<number> => {
   const barOf = new Map<string, number>();
   measures.forEach((measure, bar) => {
     if (measure !== undefined) noteIds(measure, bar, barOf);
   });
   const crossed = new Set<number>();
   measures.forEach((measure, bar) => {
-    for (const { attributes } of measure === undefined ? [] : eventsOf(measure)) {
+    for (const { attributes } of measure === undefined ? [] : eventsOf(measure, mei)) {
       const counted = Number(/^(\d+)m/.exec(attributes.tstamp2 ?? '')?.[1] ?? 0);
       const hung = barOf.get((attributes.endid ?? '').replace(/^#/, '')) ?? bar;
       const end = Math.min(measures.length - 1, Math.max(bar + counted, hung));

@@ -1,6 +1,6 @@
 import { descendantsNamed, type Score, type XmlElement } from '../../../engine/index.ts';
 import { type Edit, insertAt } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
 const SIGNS: ReadonlySet<string> = new Set(['mRpt', 'mRpt2', 'multiRpt']);
 

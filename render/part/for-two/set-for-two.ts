@@ -7,7 +7,7 @@ import {
   type XmlElement,
 } from '../../../engine/index.ts';
 import { cut, type Edit, editSlices, escapeText, insertAt } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { type BarEvents, eventsForTwo } from './bar-events.ts';
 import { type OwnStaves, takeOwnNotes } from './own-notes.ts';
 import { renameEdits } from './second-names.ts';

@@ -13,7 +13,7 @@ import {
   type XmlElement,
 } from '../../../engine/index.ts';
 import { cut, type Edit, insertAt } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
 /**
  * A clef for the grace notes that end a bar goes before them again: the conversion from MusicXML sets it behind them, and there

@@ -1,6 +1,6 @@
 import { childrenNamed, descendantsNamed, type XmlElement } from '../../../engine/index.ts';
 import { type Edit, setAttribute } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { type Clefs, clefsInMeasure, followClefs } from './clefs.ts';
 import { type PlacedNote, placedNotes, reachOf, type StaffPair } from './ledger-lines.ts';
 

@@ -1,6 +1,6 @@
 import { add, compare, descendantsNamed, type Note, type Score } from '../../../engine/index.ts';
 import { cut, type Edit, setAttribute } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
 /**
  * Ties to the notes that the file means: where a tie goes to another voice, whose note stands in the file before it, the

@@ -1,6 +1,6 @@
 import { descendantsNamed, type Note, type Score } from '../../../engine/index.ts';
 import { cut, type Edit, insertAt } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
 /** A start of a line at a note of MusicXML, with its attributes. */
 const START = /<(?:[\w-]+:)?(?:glissando|slide)\b([^>]*)>/gu;

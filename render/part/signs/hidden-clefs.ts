@@ -1,6 +1,6 @@
 import type { XmlElement } from '../../../engine/index.ts';
 import { cut, type Edit, setAttribute } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
 /**
  * Clefs that the file hides are shown: the layout would leave them out at every line from there on, and the notes could

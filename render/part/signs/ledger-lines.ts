@@ -1,5 +1,5 @@
 import { childrenNamed, type Score, type XmlElement } from '../../../engine/index.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { type Clefs, clefsInMeasure, followClefs, linesAbove, linesBelow } from './clefs.ts';
 
 /** From here on ledger lines are hard to count (common practice, no source). */

@@ -9,7 +9,7 @@ import {
   type XmlElement,
 } from '../../../engine/index.ts';
 import { type Edit, setAttribute } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { followPrintedKeys } from './printed-keys.ts';
 
 /** Accidentals that a page needs and its file does not print. */

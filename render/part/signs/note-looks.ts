@@ -10,7 +10,7 @@ import {
 } from '../../../engine/index.ts';
 import { type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameNote, printedAlter } from '../../markings/note-names.ts';
 

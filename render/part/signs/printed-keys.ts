@@ -1,5 +1,5 @@
 import { childrenNamed, parseFifths, type XmlElement } from '../../../engine/index.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
 /** The key signature (sharps positive) that the page shows at the start of a measure on a staff; undefined where none is told. */
 export type PrintedKeys = (measure: XmlElement, staff: string) => number | undefined;

@@ -6,7 +6,7 @@ import {
   type XmlElement,
 } from '../../../engine/index.ts';
 import { cut, type Edit } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
 /** A note of the editor's or composer's, to be printed under the music. */
 export interface Footnote {

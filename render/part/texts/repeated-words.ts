@@ -1,6 +1,6 @@
 import { descendantsNamed, type XmlElement } from '../../../engine/index.ts';
 import { cut, type Edit } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
 /**
  * Words that a file has twice at one place, as where each of two lines of dashes brings its own “cresc.”, are printed once: the

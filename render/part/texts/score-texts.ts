@@ -1,6 +1,7 @@
 import {
   type Bar,
   beatAt,
+  compare,
   equals,
   type Rational,
   type Score,
@@ -10,7 +11,7 @@ import {
   type XmlElement,
 } from '../../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { styledFigure } from './metronome-figures.ts';
 import { restWidthEdits } from './texts-in-rests.ts';
 import { LINE_GAP } from './title-lines.ts';
@@ -21,10 +22,13 @@ import { LINE_GAP } from './title-lines.ts';
  */
 export const scoreTextEdits = (score: Score, mei: LayoutMei): Edit[] => {
   const disordered = new Set<XmlElement>();
+  const parted = new Set(score.texts.filter((text) => isParted(text, score.texts)));
   const missing = score.texts.filter((text) => {
     const measure = mei.measureOf(score.bars[text.bar]!);
     if (measure === undefined) return false;
-    const own = disorderedIn(measure, text, mei);
+    const own = ownTempi(measure, text, mei).filter(
+      (event) => parted.has(text) || EMPTY_BRACKETS.test(wordsOf(event, mei.text)),
+    );
     for (const each of own) disordered.add(each);
     return own.length > 0 || !isShown(measure, text, mei);
   });
@@ -41,13 +45,27 @@ export const scoreTextEdits = (score: Score, mei: LayoutMei): Edit[] => {
 /** Brackets round a metronome mark come out of the conversion empty, in front of it. */
 const EMPTY_BRACKETS = /\[\s*\]|\(\s*\)/;
 
-/** The harp's own tempo marks that say the same as a text of the score, in disorder: the text takes their place. */
-const disorderedIn = (measure: XmlElement, { text }: ScoreText, mei: LayoutMei): readonly XmlElement[] =>
-  measure.children.filter((event) => {
-    if (event.name !== 'tempo' || mei.isDropped(event)) return false;
-    const shown = wordsOf(event, mei.text);
-    return EMPTY_BRACKETS.test(shown) && plain(shown) === plain(text);
-  });
+/**
+ * Whether the words of a tempo and its metronome mark are two texts: the layout would set those of the harp's own part over one
+ * another, and one line of both takes their place.
+ */
+const isParted = (text: ScoreText, texts: readonly ScoreText[]): boolean =>
+  text.kind === 'tempo' &&
+  texts.some(
+    (other) => other.kind === 'tempo' && equals(other.at, text.at) && isFigure(other) !== isFigure(text),
+  );
+
+/** The harp's own tempo marks that say the same as a text of the score. */
+const ownTempi = (measure: XmlElement, { text, kind }: ScoreText, mei: LayoutMei): readonly XmlElement[] =>
+  measure.children.filter(
+    (event) =>
+      EVENTS[kind].has(event.name) &&
+      TEMPI.has(event.name) &&
+      !mei.isDropped(event) &&
+      plain(wordsOf(event, mei.text)) === plain(text),
+  );
+
+const TEMPI: ReadonlySet<string> = new Set(['dir', 'tempo']);
 
 /** Letters and digits alone. */
 const plain = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
@@ -60,6 +78,7 @@ const EVENTS: Readonly<Record<ScoreText['kind'], ReadonlySet<string>>> = {
   tempo: new Set(['dir', 'tempo']),
   gradual: new Set(['dir', 'tempo']),
   order: new Set(['dir', 'tempo', 'repeatMark']),
+  delay: new Set(['dir']),
 };
 
 const isShown = (measure: XmlElement, { text, kind }: ScoreText, mei: LayoutMei): boolean =>
@@ -97,14 +116,14 @@ interface TextBlock {
   readonly lines: readonly (readonly ScoreText[])[];
 }
 
-const INLINE: ReadonlySet<ScoreText['kind']> = new Set(['movement', 'tempo', 'gradual', 'order']);
+const INLINE: ReadonlySet<ScoreText['kind']> = new Set(['movement', 'tempo', 'gradual', 'order', 'delay']);
 
 const isFigure = ({ text }: ScoreText): boolean => !/\p{L}/u.test(text);
 
 /** A tempo stands under a movement's title, a metronome mark behind the words of its moment. */
 const stackTexts = (texts: readonly ScoreText[]): readonly TextBlock[] => {
   const blocks: TextBlock[] = [];
-  for (const text of texts) {
+  for (const text of texts.toSorted(wordsFirst)) {
     const host = INLINE.has(text.kind)
       ? blocks.findLastIndex((each) => equals(each.at, text.at) && INLINE.has(kindOf(each)))
       : -1;
@@ -114,6 +133,10 @@ const stackTexts = (texts: readonly ScoreText[]): readonly TextBlock[] => {
   }
   return blocks;
 };
+
+/** Where a file has the metronome mark before the words of its moment. */
+const wordsFirst = (a: ScoreText, b: ScoreText): number =>
+  compare(a.at, b.at) || (a.kind === b.kind ? Number(isFigure(a)) - Number(isFigure(b)) : 0);
 
 const kindOf = ({ lines }: TextBlock): ScoreText['kind'] => lines[0]![0]!.kind;
 

@@ -12,7 +12,7 @@ import {
   type XmlElement,
 } from '../../../engine/index.ts';
 import { type Edit, insertAt } from '../../edit.ts';
-import type { LayoutMei } from '../../layout/layout-mei.ts';
+import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import type { TextStyle } from '../../text/text-runs.ts';
 import { lineAdvance } from '../../text/text-signs.ts';
 
@@ -53,7 +53,7 @@ export const spacesUnderWords = (texts: readonly ScoreText[], { index, onset }: 
   return Math.min(MOST_SPACES, 1 + Math.ceil(widthOf(over) / QUARTER_VU));
 };
 
-const INLINE: ReadonlySet<ScoreText['kind']> = new Set(['tempo', 'gradual', 'order']);
+const INLINE: ReadonlySet<ScoreText['kind']> = new Set(['tempo', 'gradual', 'order', 'delay']);
 
 /** No staff has so many voices, and other layers of spaces have other numbers. */
 const TEXT_LAYER = 8;

@@ -60,11 +60,13 @@ const fillLines = (words: readonly string[], aim: number, room: TitleSpace): rea
   let line = '';
   for (const word of words) {
     const longer = line === '' ? word : `${line} ${word}`;
-    if (line !== '' && widthIn(longer, room) > room.widthMm) {
+    let width = widthIn(longer, room);
+    if (line !== '' && width > room.widthMm) {
       lines.push(line);
       line = word;
+      width = widthIn(word, room);
     } else line = longer;
-    if (widthIn(line, room) < aim) continue;
+    if (width < aim) continue;
     lines.push(line);
     line = '';
   }

@@ -59,6 +59,8 @@ export const STUDY_WORDS = {
   noFindings: 'No problems found: the part is playable as printed.',
   notes: 'Notes',
   seconds: (seconds: number) => `${seconds.toFixed(1)} s`,
+  /** In place of the seconds that a move comes before its note, where there are none. */
+  withNote: 'with the note',
   rate: (perMinute: number) => perMinute.toFixed(1),
   whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
   whyFromStart: 'any time from the start',

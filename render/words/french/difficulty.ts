@@ -1,4 +1,4 @@
-import { capitalize, type FailingBars, type Measures } from '../../../engine/index.ts';
+import { capitalize, closestChanges, type FailingBars, type Measures } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { count, inBars } from './phrases.ts';
@@ -31,11 +31,13 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     pedalsTogether: 'un pied change deux pédales à la fois',
     forbidden: 'aucun changement n’est permis ici',
     stringSounding: 'une corde de cette pédale sonne encore',
+    justPlucked: 'une corde de cette pédale vient d’être pincée',
     stringRinging: 'une corde de cette pédale résonne peut-être encore',
     noLead: 'il tombe avec la note qui en a besoin',
     shortLead: 'peu de temps avant la note qui en a besoin',
     offBeat: 'il tombe entre les temps',
     betweenBeats: 'il n’y a ici ni temps, ni note, ni silence',
+    betweenTupletNotes: 'il tombe entre les notes d’un groupe irrégulier',
     betweenBeatsOfRest: 'dans le silence, il tombe entre les temps',
     handsBusy: 'les mains jouent',
     handsHolding: 'des notes sont tenues',
@@ -54,12 +56,15 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     reasons: {
       mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
         `Jusqu’à ${harp === 'pedal' ? count(most, 'changement de pédale', 'changements de pédale') : count(most, 'changement de levier', 'changements de levier')} en dix secondes.`,
-      shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
-        const isLeft = right === null || (left !== null && left <= right);
-        const seconds = withComma(isLeft ? left! : right, 2);
-        return harp === 'pedal'
-          ? `Le pied ${isLeft ? 'gauche' : 'droit'} n’a que ${seconds} s entre deux changements.`
-          : `La main ${isLeft ? 'gauche' : 'droite'} n’a que ${seconds} s entre deux leviers.`;
+      shortestSpacing: (measures, harp) => {
+        const { side, seconds } = closestChanges(measures);
+        const who =
+          harp === 'pedal'
+            ? `Le pied ${side === 'left' ? 'gauche' : 'droit'}`
+            : `La main ${side === 'left' ? 'gauche' : 'droite'}`;
+        return seconds === null
+          ? `${who} doit ${harp === 'pedal' ? 'changer deux pédales' : 'placer deux leviers'} en même temps.`
+          : `${who} n’a que ${withComma(seconds, 2)} s entre deux ${harp === 'pedal' ? 'changements' : 'leviers'}.`;
       },
       atThePluck: ({ atThePluck }) =>
         `${Math.round(atThePluck * 100)} % des changements tombent avec la note qui en a besoin.`,

@@ -1,4 +1,4 @@
-import { FINGERS } from '../../../engine/index.ts';
+import { FINGERS, isNoTime } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -7,6 +7,16 @@ const HANDS = { left: 'La main gauche', right: 'La main droite' } as const;
 const FEET = { left: 'Le pied gauche', right: 'Le pied droit' } as const;
 const LEVERS = { up: 'levé', down: 'baissé' } as const;
 const OTHER_WAY = { up: 'baissé', down: 'levé' } as const;
+
+/** What the foot moved last. */
+const LAST_MOVED = {
+  'the same': 'il vient de déplacer la même pédale',
+  another: 'il vient de déplacer une autre pédale',
+  together: 'il déplace une autre pédale en même temps',
+} as const;
+
+const stretch = (seconds: number): string =>
+  isNoTime(seconds, 1) ? 'en même temps' : `en ${withComma(seconds, 1)} s`;
 
 const byStaff = (guessed: boolean): string => (guessed ? ' La main est déduite de la portée.' : '');
 
@@ -51,7 +61,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'lever-far-ahead': ({ pitch, hand, seconds }, names) =>
     `${HANDS[hand]} place le levier de ${names.pitch(pitch)} ${Math.round(seconds)} s avant que la note soit jouée.`,
   'hands-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Les mains doivent se presser : ${moves} changements de levier en ${withComma(seconds, 1)} s, dont ${left} de la main gauche et ${right} de la droite.`,
+    `Les mains doivent se presser : ${moves} changements de levier ${stretch(seconds)}, dont ${left} de la main gauche et ${right} de la droite.`,
   'lever-restored': ({ pitch, elsewhere }, names) =>
     `${names.pitch(pitch)} est pour la reprise : le levier est alors sur ${names.pitch(elsewhere)}.`,
   'lever-pin-not-honoured': (facts, names) => {
@@ -70,7 +80,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     }
   },
   'foot-too-busy': ({ foot, change, last }, names) =>
-    `${FEET[foot]} n’a pas le temps pour ${names.change(change)} : il vient de déplacer ${last === 'another' ? 'une autre pédale' : 'la même pédale'}.`,
+    `${FEET[foot]} n’a pas le temps pour ${names.change(change)} : ${LAST_MOVED[last]}.`,
   'pedal-in-two-positions': ({ change, rival }, names) => {
     const letter = names.letter(change.letter);
     return rival === null
@@ -82,7 +92,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'foot-crossed': ({ foot, change }, names) =>
     `${FEET[foot]} doit passer de l’autre côté pour ${names.change(change)}, car l’autre n’a pas le temps.`,
   'feet-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Les pieds doivent se presser : ${moves} mouvements en ${withComma(seconds, 1)} s, dont ${left} du pied gauche et ${right} du droit.`,
+    `Les pieds doivent se presser : ${moves} mouvements ${stretch(seconds)}, dont ${left} du pied gauche et ${right} du droit.`,
   'repeat-restored': ({ change, elsewhere }, names) =>
     `${names.change(change)} est pour la reprise : la pédale est alors sur ${names.change(elsewhere)}.`,
   'pin-not-honoured': (facts, names) => {
@@ -188,7 +198,7 @@ export const PASSAGE_SENTENCES: PassageSentences = {
   'lever-far-ahead': (places) =>
     `${count(places, 'levier est placé', 'leviers sont placés')} longtemps avant leurs notes.`,
   'foot-too-busy': (places) =>
-    `Les pieds n’ont pas le temps pour ${count(places, 'changement', 'changements')} : chacun vient trop tôt après le dernier mouvement de son pied.`,
+    `Les pieds n’ont pas le temps pour ${count(places, 'changement', 'changements')} : chacun vient en même temps qu’un autre mouvement de son pied, ou trop tôt après.`,
   'pedal-in-two-positions': (places) =>
     `Une pédale devrait être dans deux positions à la fois, ${inPlaces(places)}.`,
   'pedals-together': (places) =>

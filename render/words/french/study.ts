@@ -68,6 +68,7 @@ export const STUDY_WORDS: Words['study'] = {
   noFindings: 'Aucun problème trouvé : la partie est jouable telle qu’elle est imprimée.',
   notes: 'Notes personnelles',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
+  withNote: 'avec la note',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `après ${note} à la mesure ${bar}`,
   whyFromStart: 'à tout moment depuis le début',

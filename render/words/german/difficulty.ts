@@ -1,4 +1,4 @@
-import { capitalize, type FailingBars, type Measures } from '../../../engine/index.ts';
+import { capitalize, closestChanges, type FailingBars, type Measures } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { inBars } from './phrases.ts';
@@ -31,11 +31,13 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     pedalsTogether: 'ein Fuß bewegt zwei Pedale zugleich',
     forbidden: 'hier sind keine Wechsel erlaubt',
     stringSounding: 'eine Saite dieses Pedals klingt noch',
+    justPlucked: 'eine Saite dieses Pedals ist eben erst gezupft',
     stringRinging: 'eine Saite dieses Pedals klingt vielleicht nach',
     noLead: 'er fällt mit der Note zusammen, die ihn braucht',
     shortLead: 'wenig Zeit vor der Note, die ihn braucht',
     offBeat: 'er liegt zwischen den Zählzeiten',
     betweenBeats: 'hier ist weder Zählzeit noch Note noch Pause',
+    betweenTupletNotes: 'er liegt zwischen den Noten einer unregelmäßigen Teilung',
     betweenBeatsOfRest: 'in der Pause liegt er zwischen den Zählzeiten',
     handsBusy: 'die Hände spielen',
     handsHolding: 'Töne werden gehalten',
@@ -54,14 +56,12 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     reasons: {
       mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
         `Bis zu ${most} ${harp === 'pedal' ? 'Pedalwechsel' : 'Klappenwechsel'} in zehn Sekunden.`,
-      shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
-        const isLeft = right === null || (left !== null && left <= right);
-        const seconds = withComma(isLeft ? left! : right, 2);
-        const who =
-          harp === 'pedal'
-            ? `Der ${isLeft ? 'linke' : 'rechte'} Fuß`
-            : `Die ${isLeft ? 'linke' : 'rechte'} Hand`;
-        return `${who} hat nur ${seconds} s zwischen zwei ${harp === 'pedal' ? 'Pedalwechseln' : 'Klappen'}.`;
+      shortestSpacing: (measures, harp) => {
+        const { side, seconds } = closestChanges(measures);
+        const who = `${harp === 'pedal' ? 'Der' : 'Die'} ${side === 'left' ? 'linke' : 'rechte'} ${harp === 'pedal' ? 'Fuß' : 'Hand'}`;
+        return seconds === null
+          ? `${who} muss zugleich zwei ${harp === 'pedal' ? 'Pedale bewegen' : 'Klappen stellen'}.`
+          : `${who} hat nur ${withComma(seconds, 2)} s zwischen zwei ${harp === 'pedal' ? 'Pedalwechseln' : 'Klappen'}.`;
       },
       atThePluck: ({ atThePluck }) =>
         `${Math.round(atThePluck * 100)} % der Wechsel fallen mit der Note zusammen, die sie braucht.`,

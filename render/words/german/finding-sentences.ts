@@ -1,4 +1,4 @@
-import { FINGERS } from '../../../engine/index.ts';
+import { FINGERS, isNoTime } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -7,6 +7,16 @@ const SIDES = { left: 'linke', right: 'rechte' } as const;
 const OF_SIDES = { left: 'linken', right: 'rechten' } as const;
 const LEVERS = { up: 'oben', down: 'unten' } as const;
 const OTHER_WAY = { up: 'unten', down: 'oben' } as const;
+
+/** What the foot moved last. */
+const LAST_MOVED = {
+  'the same': 'Er hat eben erst dasselbe Pedal bewegt',
+  another: 'Er hat eben erst ein anderes Pedal bewegt',
+  together: 'Er bewegt zugleich ein anderes Pedal',
+} as const;
+
+const stretch = (seconds: number): string =>
+  isNoTime(seconds, 1) ? 'zugleich' : `in ${withComma(seconds, 1)} s`;
 
 const byStaff = (guessed: boolean): string =>
   guessed ? ' Welche Hand spielt, ist aus dem Notensystem geschlossen.' : '';
@@ -51,7 +61,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'lever-far-ahead': ({ pitch, hand, seconds }, names) =>
     `Die ${SIDES[hand]} Hand stellt die Klappe für ${names.pitch(pitch)} schon ${Math.round(seconds)} s, bevor der Ton gespielt wird.`,
   'hands-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Die Hände müssen sich beeilen: ${moves} Klappenwechsel in ${withComma(seconds, 1)} s, davon ${left} mit der linken Hand und ${right} mit der rechten.`,
+    `Die Hände müssen sich beeilen: ${moves} Klappenwechsel ${stretch(seconds)}, davon ${left} mit der linken Hand und ${right} mit der rechten.`,
   'lever-restored': ({ pitch, elsewhere }, names) =>
     `${names.pitch(pitch)} ist für die Wiederholung: Die Klappe steht dann auf ${names.pitch(elsewhere)}.`,
   'lever-pin-not-honoured': (facts, names) => {
@@ -70,7 +80,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     }
   },
   'foot-too-busy': ({ foot, change, last }, names) =>
-    `Der ${SIDES[foot]} Fuß hat keine Zeit für ${names.change(change)}: Er hat eben erst ${last === 'another' ? 'ein anderes Pedal' : 'dasselbe Pedal'} bewegt.`,
+    `Der ${SIDES[foot]} Fuß hat keine Zeit für ${names.change(change)}: ${LAST_MOVED[last]}.`,
   'pedal-in-two-positions': ({ change, rival }, names) => {
     const letter = names.letter(change.letter);
     return rival === null
@@ -82,7 +92,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'foot-crossed': ({ foot, change }, names) =>
     `Der ${SIDES[foot]} Fuß muss für ${names.change(change)} auf die andere Seite, weil der andere keine Zeit hat.`,
   'feet-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Die Füße müssen sich beeilen: ${moves} Bewegungen in ${withComma(seconds, 1)} s, davon ${left} mit dem ${OF_SIDES.left} Fuß und ${right} mit dem ${OF_SIDES.right}.`,
+    `Die Füße müssen sich beeilen: ${moves} Bewegungen ${stretch(seconds)}, davon ${left} mit dem ${OF_SIDES.left} Fuß und ${right} mit dem ${OF_SIDES.right}.`,
   'repeat-restored': ({ change, elsewhere }, names) =>
     `${names.change(change)} ist für die Wiederholung: Das Pedal steht dann auf ${names.change(elsewhere)}.`,
   'pin-not-honoured': (facts, names) => {
@@ -187,7 +197,7 @@ export const PASSAGE_SENTENCES: PassageSentences = {
   'lever-far-ahead': (places) =>
     `${count(places, 'Klappe wird', 'Klappen werden')} lange vor dem Ton gestellt.`,
   'foot-too-busy': (places) =>
-    `Die Füße haben für ${places} Wechsel keine Zeit: Jeder kommt zu bald nach der letzten Bewegung seines Fußes.`,
+    `Die Füße haben für ${places} Wechsel keine Zeit: Jeder kommt zugleich mit einer anderen Bewegung seines Fußes oder zu bald danach.`,
   'pedal-in-two-positions': (places) =>
     `Ein Pedal müsste ${atPlaces(places)} zugleich in zwei Stellungen stehen.`,
   'pedals-together': (places) => `Ein Fuß muss ${places}-mal zwei Nachbarpedale in einer Bewegung nehmen.`,

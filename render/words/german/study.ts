@@ -67,6 +67,7 @@ export const STUDY_WORDS: Words['study'] = {
   noFindings: 'Keine Schwierigkeiten gefunden: Die Stimme ist spielbar, wie sie gedruckt ist.',
   notes: 'Notizen',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
+  withNote: 'mit der Note',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `nach ${note} in Takt ${bar}`,
   whyFromStart: 'jederzeit vom Anfang an',

@@ -1,4 +1,4 @@
-import { capitalize, type FailingBars, type Measures } from '../../../engine/index.ts';
+import { capitalize, closestChanges, type FailingBars, type Measures } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { count, inBars } from './phrases.ts';
@@ -31,11 +31,13 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     pedalsTogether: 'un piede muove due pedali insieme',
     forbidden: 'qui non sono permessi cambi',
     stringSounding: 'una corda di questo pedale suona ancora',
+    justPlucked: 'una corda di questo pedale è stata appena pizzicata',
     stringRinging: 'una corda di questo pedale forse vibra ancora',
     noLead: 'cade insieme alla nota che ne ha bisogno',
     shortLead: 'poco tempo prima della nota che ne ha bisogno',
     offBeat: 'cade tra i tempi',
     betweenBeats: 'qui non c’è né un tempo, né una nota, né una pausa',
+    betweenTupletNotes: 'cade tra le note di un gruppo irregolare',
     betweenBeatsOfRest: 'nella pausa cade tra i tempi',
     handsBusy: 'le mani suonano',
     handsHolding: 'alcune note sono tenute',
@@ -54,12 +56,15 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     reasons: {
       mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
         `Fino a ${harp === 'pedal' ? count(most, 'cambio di pedale', 'cambi di pedale') : count(most, 'cambio di levetta', 'cambi di levetta')} in dieci secondi.`,
-      shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
-        const isLeft = right === null || (left !== null && left <= right);
-        const seconds = withComma(isLeft ? left! : right, 2);
-        return harp === 'pedal'
-          ? `Il piede ${isLeft ? 'sinistro' : 'destro'} ha solo ${seconds} s tra due cambi.`
-          : `La mano ${isLeft ? 'sinistra' : 'destra'} ha solo ${seconds} s tra due levette.`;
+      shortestSpacing: (measures, harp) => {
+        const { side, seconds } = closestChanges(measures);
+        const who =
+          harp === 'pedal'
+            ? `Il piede ${side === 'left' ? 'sinistro' : 'destro'}`
+            : `La mano ${side === 'left' ? 'sinistra' : 'destra'}`;
+        return seconds === null
+          ? `${who} deve ${harp === 'pedal' ? 'muovere due pedali' : 'mettere due levette'} insieme.`
+          : `${who} ha solo ${withComma(seconds, 2)} s tra due ${harp === 'pedal' ? 'cambi' : 'levette'}.`;
       },
       atThePluck: ({ atThePluck }) =>
         `Il ${Math.round(atThePluck * 100)} % dei cambi cade insieme alla nota che ne ha bisogno.`,

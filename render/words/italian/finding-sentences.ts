@@ -1,4 +1,4 @@
-import { FINGERS } from '../../../engine/index.ts';
+import { FINGERS, isNoTime } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -7,6 +7,16 @@ const HANDS = { left: 'La mano sinistra', right: 'La mano destra' } as const;
 const FEET = { left: 'Il piede sinistro', right: 'Il piede destro' } as const;
 const LEVERS = { up: 'su', down: 'giù' } as const;
 const OTHER_WAY = { up: 'giù', down: 'su' } as const;
+
+/** What the foot moved last. */
+const LAST_MOVED = {
+  'the same': 'ha appena mosso lo stesso pedale',
+  another: 'ha appena mosso un altro pedale',
+  together: 'muove insieme un altro pedale',
+} as const;
+
+const stretch = (seconds: number): string =>
+  isNoTime(seconds, 1) ? 'insieme' : `in ${withComma(seconds, 1)} s`;
 
 const byStaff = (guessed: boolean): string => (guessed ? ' La mano è dedotta dal rigo.' : '');
 
@@ -51,7 +61,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'lever-far-ahead': ({ pitch, hand, seconds }, names) =>
     `${HANDS[hand]} mette la levetta di ${names.pitch(pitch)} ${Math.round(seconds)} s prima che la nota venga suonata.`,
   'hands-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Le mani devono affrettarsi: ${moves} cambi di levetta in ${withComma(seconds, 1)} s, di cui ${left} della mano sinistra e ${right} della destra.`,
+    `Le mani devono affrettarsi: ${moves} cambi di levetta ${stretch(seconds)}, di cui ${left} della mano sinistra e ${right} della destra.`,
   'lever-restored': ({ pitch, elsewhere }, names) =>
     `${names.pitch(pitch)} è per la ripetizione: la levetta sta allora su ${names.pitch(elsewhere)}.`,
   'lever-pin-not-honoured': (facts, names) => {
@@ -70,7 +80,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     }
   },
   'foot-too-busy': ({ foot, change, last }, names) =>
-    `${FEET[foot]} non ha tempo per ${names.change(change)}: ha appena mosso ${last === 'another' ? 'un altro pedale' : 'lo stesso pedale'}.`,
+    `${FEET[foot]} non ha tempo per ${names.change(change)}: ${LAST_MOVED[last]}.`,
   'pedal-in-two-positions': ({ change, rival }, names) => {
     const letter = names.letter(change.letter);
     return rival === null
@@ -82,7 +92,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'foot-crossed': ({ foot, change }, names) =>
     `${FEET[foot]} deve passare dall’altra parte per ${names.change(change)}, perché l’altro non ha tempo.`,
   'feet-hurried-passage': ({ moves, seconds, left, right }) =>
-    `I piedi devono affrettarsi: ${moves} movimenti in ${withComma(seconds, 1)} s, di cui ${left} del piede sinistro e ${right} del destro.`,
+    `I piedi devono affrettarsi: ${moves} movimenti ${stretch(seconds)}, di cui ${left} del piede sinistro e ${right} del destro.`,
   'repeat-restored': ({ change, elsewhere }, names) =>
     `${names.change(change)} è per la ripetizione: il pedale sta allora su ${names.change(elsewhere)}.`,
   'pin-not-honoured': (facts, names) => {
@@ -187,7 +197,7 @@ export const PASSAGE_SENTENCES: PassageSentences = {
   'lever-far-ahead': (places) =>
     `${count(places, 'levetta viene messa', 'levette vengono messe')} molto prima della nota.`,
   'foot-too-busy': (places) =>
-    `I piedi non hanno tempo per ${count(places, 'cambio', 'cambi')}: ognuno viene troppo presto dopo l’ultimo movimento del suo piede.`,
+    `I piedi non hanno tempo per ${count(places, 'cambio', 'cambi')}: ognuno viene insieme a un altro movimento del suo piede, o troppo presto dopo di esso.`,
   'pedal-in-two-positions': (places) =>
     `Un pedale dovrebbe stare in due posizioni insieme, ${inPlaces(places)}.`,
   'pedals-together': (places) =>

@@ -67,6 +67,7 @@ export const STUDY_WORDS: Words['study'] = {
   noFindings: 'Nessun problema trovato: la parte è suonabile come è stampata.',
   notes: 'Appunti',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
+  withNote: 'con la nota',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `dopo ${note} a battuta ${bar}`,
   whyFromStart: 'in qualunque momento dall’inizio',

@@ -1,4 +1,4 @@
-import { capitalize, type FailingBars, type Measures } from '../../../engine/index.ts';
+import { capitalize, closestChanges, type FailingBars, type Measures } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { count, inBars } from './phrases.ts';
@@ -31,11 +31,13 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     pedalsTogether: 'un pie mueve dos pedales a la vez',
     forbidden: 'aquí no se permiten cambios',
     stringSounding: 'una cuerda de este pedal suena todavía',
+    justPlucked: 'una cuerda de este pedal acaba de pulsarse',
     stringRinging: 'una cuerda de este pedal quizá vibra todavía',
     noLead: 'cae junto con la nota que lo necesita',
     shortLead: 'poco tiempo antes de la nota que lo necesita',
     offBeat: 'cae entre los tiempos',
     betweenBeats: 'aquí no hay ni tiempo, ni nota, ni silencio',
+    betweenTupletNotes: 'cae entre las notas de un grupo irregular',
     betweenBeatsOfRest: 'en el silencio cae entre los tiempos',
     handsBusy: 'las manos están tocando',
     handsHolding: 'hay notas mantenidas',
@@ -54,12 +56,15 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     reasons: {
       mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
         `Hasta ${harp === 'pedal' ? count(most, 'cambio de pedal', 'cambios de pedal') : count(most, 'cambio de palanca', 'cambios de palanca')} en diez segundos.`,
-      shortestSpacing: ({ shortestSpacing: { left, right } }, harp) => {
-        const isLeft = right === null || (left !== null && left <= right);
-        const seconds = withComma(isLeft ? left! : right, 2);
-        return harp === 'pedal'
-          ? `El pie ${isLeft ? 'izquierdo' : 'derecho'} tiene solo ${seconds} s entre dos cambios.`
-          : `La mano ${isLeft ? 'izquierda' : 'derecha'} tiene solo ${seconds} s entre dos palancas.`;
+      shortestSpacing: (measures, harp) => {
+        const { side, seconds } = closestChanges(measures);
+        const who =
+          harp === 'pedal'
+            ? `El pie ${side === 'left' ? 'izquierdo' : 'derecho'}`
+            : `La mano ${side === 'left' ? 'izquierda' : 'derecha'}`;
+        return seconds === null
+          ? `${who} debe ${harp === 'pedal' ? 'mover dos pedales' : 'poner dos palancas'} a la vez.`
+          : `${who} tiene solo ${withComma(seconds, 2)} s entre dos ${harp === 'pedal' ? 'cambios' : 'palancas'}.`;
       },
       atThePluck: ({ atThePluck }) =>
         `El ${Math.round(atThePluck * 100)} % de los cambios cae junto con la nota que los necesita.`,

@@ -1,4 +1,4 @@
-import { FINGERS } from '../../../engine/index.ts';
+import { FINGERS, isNoTime } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -7,6 +7,16 @@ const HANDS = { left: 'La mano izquierda', right: 'La mano derecha' } as const;
 const FEET = { left: 'El pie izquierdo', right: 'El pie derecho' } as const;
 const LEVERS = { up: 'subida', down: 'bajada' } as const;
 const OTHER_WAY = { up: 'bajada', down: 'subida' } as const;
+
+/** What the foot moved last. */
+const LAST_MOVED = {
+  'the same': 'acaba de mover el mismo pedal',
+  another: 'acaba de mover otro pedal',
+  together: 'mueve a la vez otro pedal',
+} as const;
+
+const stretch = (seconds: number): string =>
+  isNoTime(seconds, 1) ? 'a la vez' : `en ${withComma(seconds, 1)} s`;
 
 const byStaff = (guessed: boolean): string => (guessed ? ' La mano se deduce del pentagrama.' : '');
 
@@ -51,7 +61,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'lever-far-ahead': ({ pitch, hand, seconds }, names) =>
     `${HANDS[hand]} pone la palanca de ${names.pitch(pitch)} ${Math.round(seconds)} s antes de que se toque la nota.`,
   'hands-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Las manos deben apresurarse: ${moves} cambios de palanca en ${withComma(seconds, 1)} s, ${left} de la mano izquierda y ${right} de la derecha.`,
+    `Las manos deben apresurarse: ${moves} cambios de palanca ${stretch(seconds)}, ${left} de la mano izquierda y ${right} de la derecha.`,
   'lever-restored': ({ pitch, elsewhere }, names) =>
     `${names.pitch(pitch)} es para la repetición: la palanca está entonces en ${names.pitch(elsewhere)}.`,
   'lever-pin-not-honoured': (facts, names) => {
@@ -70,7 +80,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     }
   },
   'foot-too-busy': ({ foot, change, last }, names) =>
-    `${FEET[foot]} no tiene tiempo para ${names.change(change)}: acaba de mover ${last === 'another' ? 'otro pedal' : 'el mismo pedal'}.`,
+    `${FEET[foot]} no tiene tiempo para ${names.change(change)}: ${LAST_MOVED[last]}.`,
   'pedal-in-two-positions': ({ change, rival }, names) => {
     const letter = names.letter(change.letter);
     return rival === null
@@ -82,7 +92,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'foot-crossed': ({ foot, change }, names) =>
     `${FEET[foot]} debe pasar al otro lado para ${names.change(change)}, porque el otro no tiene tiempo.`,
   'feet-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Los pies deben apresurarse: ${moves} movimientos en ${withComma(seconds, 1)} s, ${left} del pie izquierdo y ${right} del derecho.`,
+    `Los pies deben apresurarse: ${moves} movimientos ${stretch(seconds)}, ${left} del pie izquierdo y ${right} del derecho.`,
   'repeat-restored': ({ change, elsewhere }, names) =>
     `${names.change(change)} es para la repetición: el pedal está entonces en ${names.change(elsewhere)}.`,
   'pin-not-honoured': (facts, names) => {
@@ -188,7 +198,7 @@ export const PASSAGE_SENTENCES: PassageSentences = {
   'lever-far-ahead': (places) =>
     `${count(places, 'palanca se pone', 'palancas se ponen')} mucho antes de la nota.`,
   'foot-too-busy': (places) =>
-    `Los pies no tienen tiempo para ${count(places, 'cambio', 'cambios')}: cada uno llega demasiado pronto tras el último movimiento de su pie.`,
+    `Los pies no tienen tiempo para ${count(places, 'cambio', 'cambios')}: cada uno coincide con otro movimiento de su pie o llega demasiado pronto tras él.`,
   'pedal-in-two-positions': (places) =>
     `Un pedal tendría que estar a la vez en dos posiciones, ${inPlaces(places)}.`,
   'pedals-together': (places) =>

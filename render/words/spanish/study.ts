@@ -68,6 +68,7 @@ export const STUDY_WORDS: Words['study'] = {
   noFindings: 'No se ha encontrado ningún problema: la parte se puede tocar como está impresa.',
   notes: 'Apuntes',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
+  withNote: 'con la nota',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `después de ${note} en el compás ${bar}`,
   whyFromStart: 'en cualquier momento desde el comienzo',

@@ -19,7 +19,7 @@ const offeredFix = z
     heard: z.string().meta({ description: 'What is heard otherwise.' }),
     changes: z.array(noteChange).readonly().meta({
       description:
-        'What becomes of the notes in this part, in the form that the options respell and omit take; empty for a tempo.',
+        'What becomes of the notes in this part, in the form that the options respell and omit take; empty for a tempo and for notes that wait.',
     }),
     decisions: fixDecisions.meta({
       description:
@@ -40,6 +40,7 @@ const offeredFix = z
       }),
     moreMoves: z.int().meta({ description: 'By how many moves the plan grows; below 0 where it has fewer.' }),
     moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),
+    alsoFixes: z.int().meta({ description: 'How many other places become playable with it.' }),
     cost: z.number().meta({ description: 'What the fixes of a place are ordered by, the smallest first.' }),
   })
   .meta({

@@ -129,6 +129,17 @@ const respellDecision = z.strictObject({ ...notesAtShape, to: pitchText }).meta(
   description: 'Notes to play on another string of the same pitch, or the same an octave or two away.',
 });
 
+const delayDecision = z
+  .strictObject({
+    ...notesAtShape,
+    toBeat: beat.meta({ description: 'The beat of the same bar, from 1, with which they are plucked.' }),
+  })
+  .meta({
+    id: 'DelayDecision',
+    description:
+      'Notes that are plucked later than they are written, while they would still sound: with another note, or on a beat.',
+  });
+
 const tempoShape = <T extends z.ZodType>(place: T) => ({
   from: place,
   until: place.nullable(),
@@ -144,6 +155,7 @@ export const fixDecisions = z
   .object({
     respell: z.array(respellDecision).readonly(),
     omit: z.array(notesAt).readonly(),
+    delays: z.array(delayDecision).readonly(),
     tempos: z.array(z.object(tempoShape(namedPlace))).readonly(),
   })
   .meta({ id: 'FixDecisions', description: 'What to add to the options of these names to carry it out.' });
@@ -180,6 +192,10 @@ export const decisionsShape = {
   omit: listOf(
     notesAt,
     'Notes that the player leaves out: they are printed in brackets, and the plan ignores them.',
+  ),
+  delays: listOf(
+    delayDecision,
+    'Notes that are plucked later than they are written: the plan goes by it, and it is printed over them.',
   ),
   fullSettings: listOf(
     z
@@ -219,6 +235,7 @@ export const DECISION_HARPS: Readonly<Record<DecisionList, Concerned>> = {
   pins: 'both',
   respell: 'both',
   omit: 'both',
+  delays: 'both',
   fullSettings: 'pedal',
   cueParts: 'both',
   tempos: 'both',
@@ -261,8 +278,8 @@ const decisionsOfRequest = (choice: DecisionOptions, score: Score): Outcome<Deci
     if (!named.ok) return named;
     tempos.push({ ...named.value, quartersPerMinute: given.quartersPerMinute });
   }
-  const { respell = [], omit = [], fullSettings = [], cueParts = [] } = choice;
-  return { ok: true, value: { pins, respell, omit, fullSettings, cueParts, tempos } };
+  const { respell = [], omit = [], delays = [], fullSettings = [], cueParts = [] } = choice;
+  return { ok: true, value: { pins, respell, omit, delays, fullSettings, cueParts, tempos } };
 };
 
 type GivenPin = z.infer<typeof pin>;

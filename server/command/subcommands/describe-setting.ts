@@ -1,4 +1,4 @@
-import { nameCount } from '../../../engine/index.ts';
+import { nameMovesInTime } from '../../../engine/index.ts';
 import { type SettingReport, settingAtBarOptions, settingOptions } from '../../api/answers/settings.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
 import { exploreSetting, exploreSettingAtBar } from '../../threads/tasks/settings/explore-setting.ts';
@@ -64,7 +64,7 @@ const describeWay = ({ way }: SettingReport): readonly string[] => {
   if (way === null) return [];
   if (way.moves === 0) return [`to ${way.to}: the pedals stand so already`];
   return [
-    `to ${way.to}: ${nameCount(way.moves, 'move')}, ${nameSeconds(way.seconds)} from the first to the last; no way is shorter`,
+    `to ${way.to}: ${nameMovesInTime(way.moves, way.seconds)}; no way is shorter`,
     ...tabulate(
       ['at', 'moves', 'then'],
       way.steps.map(({ seconds, changes, setting }) => [

@@ -14,7 +14,10 @@ const describePlace = ({ bar, beat, sentence, fixes }: Place): readonly string[]
   `${capitalize(namePlaceInBar(bar, beat))}: ${sentence}`,
   ...(fixes.length === 0
     ? ['  No single change was found that helps.']
-    : fixes.map((fix) => `  ${fix.sentence} Heard otherwise: ${lowered(fix.heard)}${describeMoves(fix)}`)),
+    : fixes.map(
+        (fix) =>
+          `  ${fix.sentence} Heard otherwise: ${lowered(fix.heard)}${describeMoves(fix)}${describeOthers(fix)}`,
+      )),
 ];
 
 const lowered = (sentence: string): string =>
@@ -26,6 +29,9 @@ const describeMoves = ({ moreMoves }: Place['fixes'][number]): string =>
   moreMoves === 0
     ? ''
     : ` (${moreMoves > 0 ? 'costs' : 'saves'} ${nameCount(Math.abs(moreMoves), moreMoves > 0 ? 'more move' : 'move')})`;
+
+const describeOthers = ({ alsoFixes }: Place['fixes'][number]): string =>
+  alsoFixes > 0 ? ` (makes ${nameCount(alsoFixes, 'other place')} playable too)` : '';
 
 /** The longest row of the graph. */
 const MOST_MARKS = 20;

@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'preact/hooks';
+import { useMemo, useRef, useState } from 'preact/hooks';
 import type { Plan } from '../../../engine/index.ts';
 import { STRINGS } from '../strings/strings.ts';
 import { comparedPart } from './compare/compared-part.ts';
@@ -99,6 +99,8 @@ const useLongSections = (props: PedalSideProps) => {
   const { file, opened, part, order, actions, looking, onChoose } = props;
   const { choices } = order;
   const { selectFrom, selection } = looking;
+  const bar = useRef(looking.bar);
+  bar.current = looking.bar;
   const found = useMemo(
     () => <Found {...{ part, order, actions, looking }} />,
     [part, order, selection, actions],
@@ -116,7 +118,7 @@ const useLongSections = (props: PedalSideProps) => {
         none={STRINGS.decisions.none}
         onGo={selectFrom('decisions')}
       >
-        <DecisionForms part={part} actions={actions} />
+        <DecisionForms part={part} actions={actions} barNow={() => bar.current} />
       </DecisionsPanel>
     ),
     [part, actions],

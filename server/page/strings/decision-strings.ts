@@ -2,6 +2,7 @@ import {
   capitalize,
   describeGains,
   formatAmount,
+  formatBeatText,
   nameBars,
   namePlaceInBar,
   type Unit,
@@ -43,6 +44,8 @@ export const DECISION_STRINGS = {
     forbid: (from: string, until: string) => `No moves from ${from} until ${until}`,
     respell: (pitch: string, place: string, to: string) => `${pitch} in ${place} is played as ${to}`,
     omit: (pitch: string, place: string) => `${pitch} in ${place} is left out`,
+    delay: (pitch: string, place: string, beat: string) =>
+      `${pitch} in ${place} waits until beat ${formatBeatText(beat)}`,
     print: (place: string) => `A full setting is printed at ${place}`,
     doNotPrint: (place: string) => `No full setting is printed at ${place}`,
     tempo: (tempo: string, from: string, until: string) =>

@@ -94,6 +94,8 @@ export const FINDING_STRINGS = {
       `Heard otherwise: ${/^(?:Nothing|Little|It)/.test(heard) ? heard.charAt(0).toLowerCase() + heard.slice(1) : heard}`,
     costs: (moves: number) =>
       moves === 0 ? '' : `${moves > 0 ? 'Costs' : 'Saves'} ${nameCount(Math.abs(moves), 'move')}.`,
+    alsoFixes: (places: number) =>
+      places > 0 ? `Makes ${nameCount(places, 'other place')} playable too.` : '',
     secondHarp: 'What a second harp must play',
     tryIt: 'Try it',
     tryWhat: (sentence: string) => `Try it: ${sentence}`,

@@ -1,4 +1,4 @@
-import { type Foot, nameCount } from '../../../engine/index.ts';
+import { type Foot, nameCount, nameMovesInTime } from '../../../engine/index.ts';
 
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
 
@@ -21,8 +21,7 @@ export const SETTING_STRINGS = {
   takeBar: (bar: string) => `Take the setting of bar ${bar}`,
   way: {
     none: 'No pedal moves.',
-    length: (moves: number, seconds: number) =>
-      `${nameCount(moves, 'move')}, ${seconds === 0 ? 'at one time' : `${nameSeconds(seconds)} from the first to the last`}: `,
+    length: (moves: number, seconds: number) => `${nameMovesInTime(moves, seconds)}: `,
     move: (change: string, foot: Foot) => `${change} (${FOOT[foot]})`,
     why: 'No way is shorter: a foot makes one move at a time.',
   },
@@ -45,8 +44,12 @@ export const SETTING_STRINGS = {
     whole: (count: number) => `${nameCount(count, 'setting gives', 'settings give')} exactly this sound`,
     holding: (count: number) => `${nameCount(count, 'setting has', 'settings have')} it among other strings`,
     nearest: 'No setting has all of it; nearest',
-    about: (moves: number, seconds: number) =>
-      moves === 0 ? 'as the pedals stand' : `${nameCount(moves, 'move')}, ${nameSeconds(seconds)}`,
+    about: (moves: number, seconds: number) => {
+      if (moves === 0) return 'as the pedals stand';
+      return seconds === 0
+        ? nameMovesInTime(moves, seconds)
+        : `${nameCount(moves, 'move')}, ${nameSeconds(seconds)}`;
+    },
     more: (count: number) => `and ${count} more`,
   },
   neighbours: {

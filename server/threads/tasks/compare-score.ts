@@ -17,7 +17,7 @@ import { reportRemark } from '../../reports/report-notes.ts';
 import { reportScore } from '../../reports/report-score.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { atSavedTempos, harpFor, openFile } from './plan-score.ts';
+import { atSavedTimes, harpFor, openFile } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
 /** How a part goes on a pedal harp and on a lever harp, and in which other keys it suits either better. */
@@ -29,7 +29,7 @@ export const compareScore = async (
   clock.begin('read', null);
   const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
-  const score = atSavedTempos(withoutOwnMarkings(opened.value));
+  const score = atSavedTimes(withoutOwnMarkings(opened.value));
   clock.begin('plan', score.bars.length);
   const { profile } = harpFor(choice, score);
   const { maxSemitones } = completeChoice(COMPARE_CATALOGUE, choice, profile.kind);

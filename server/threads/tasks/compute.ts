@@ -23,7 +23,7 @@ import { reportPlannedScore } from '../../reports/report.ts';
 import { reportProof } from '../../reports/report-proof.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { atSavedTempos, harpFor, openFile, planScore } from './plan-score.ts';
+import { atSavedTimes, harpFor, openFile, planScore } from './plan-score.ts';
 import { proofLook } from './proof-look.ts';
 import { readSettingOption, readSoundOption } from './settings/explore-setting.ts';
 import { type SourceFile, writeSourceFile } from './source-file.ts';
@@ -71,7 +71,7 @@ export const computeProof = async (
   const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
   const { profile } = harpFor(choice, opened.value);
-  const score = atSavedTempos(profile.kind === 'lever' ? readLeverSigns(opened.value) : opened.value);
+  const score = atSavedTimes(profile.kind === 'lever' ? readLeverSigns(opened.value) : opened.value);
   clock.begin('plan', score.bars.length);
   const concerned = checkHarpOptions(choice, profile);
   if (!concerned.ok) return concerned;

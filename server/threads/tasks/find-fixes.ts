@@ -1,5 +1,6 @@
 import {
   decisionsOfFix,
+  delayNotes,
   listFixes,
   nameNotes,
   type OfferedFix,
@@ -35,9 +36,9 @@ export const findFixes = async (
       advice: 'Choose a pedal harp with the option instrument, or compare keys for the lever harp.',
     });
   }
-  const { pins, respelled, omitted } = decisions.placed;
+  const { pins, respelled, omitted, delays } = decisions.placed;
   const options = { ...pedalOptionsFor(choice), profile, pins, respelled, omitted };
-  const found = listFixes(score, options);
+  const found = listFixes(delayNotes(score, delays), options);
   const report = offerReporter(score);
   return {
     ok: true,
@@ -72,17 +73,18 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
   const nameNote = noteNamer(score);
   const numberOf = (bar: number): string => score.bars[bar]!.number;
   return (offer) => {
-    const { kind, sentence, heard, moreMoves, moreWarnings, cost } = offer;
-    const { respell, omit, tempos } = decisionsOfFix(score, offer, nameOf);
+    const { kind, sentence, heard, moreMoves, moreWarnings, alsoFixes, cost } = offer;
+    const { respell, omit, delays, tempos } = decisionsOfFix(score, offer, nameOf);
     return {
       kind,
       sentence,
       heard,
       moreMoves,
       moreWarnings,
+      alsoFixes,
       cost,
-      decisions: { respell, omit, tempos },
-      changes: offer.kind === 'tempo' ? [] : offer.changes.map((change) => reportChange(change, nameNote)),
+      decisions: { respell, omit, delays, tempos },
+      changes: !('changes' in offer) ? [] : offer.changes.map((change) => reportChange(change, nameNote)),
       tempo: offer.kind === 'tempo' ? reportTempo(offer.tempo, numberOf) : null,
     };
   };

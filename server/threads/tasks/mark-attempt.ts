@@ -16,7 +16,7 @@ import type { MarkChoice } from '../../api/requests/options.ts';
 import { reportAttempt } from '../../reports/report-attempt.ts';
 import type { Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
-import { atSavedTempos, harpFor, openFile } from './plan-score.ts';
+import { atSavedTimes, harpFor, openFile } from './plan-score.ts';
 import { proofLook } from './proof-look.ts';
 import type { StageClock } from './stage-clock.ts';
 import { tryDrawing } from './try-drawing.ts';
@@ -39,7 +39,7 @@ export const markAttempt = async (
   clock.begin('read', null);
   const opened = await openFile(file, choice);
   if (!opened.ok) return opened;
-  const score = atSavedTempos(opened.value);
+  const score = atSavedTimes(opened.value);
   clock.begin('plan', score.bars.length);
   const { profile } = harpFor(choice, score);
   const concerned = checkHarpOptions(choice, profile);

@@ -3,6 +3,8 @@ import {
   chooseDecisions,
   chooseProfile,
   completeChoice,
+  type DelayWords,
+  delayNotes,
   type HarpKind,
   type HarpPlan,
   harpOfPin,
@@ -21,8 +23,10 @@ import {
   type TuneFormat,
   takeDividedShare,
   takeShare,
+  tellDelays,
 } from '../../../engine/index.ts';
 import {
+  DELAYED_IN,
   ENGRAVING_CATALOGUE,
   type Language,
   NO_FASTER_IN,
@@ -121,9 +125,11 @@ export const readWhole = async (
 
 const KNOWN = createKnownScores();
 
-/** A score at the tempos that were decided on and saved in its file: the file prints them. */
-export const atSavedTempos = (score: Score): Score =>
-  slowDown(score, chooseDecisions(score, null, true).placed.tempos);
+/** A score at the times that were decided on and saved in its file, which prints them: at its tempos, with notes that wait. */
+export const atSavedTimes = (score: Score): Score => {
+  const { tempos, delays } = chooseDecisions(score, null, true).placed;
+  return delayNotes(slowDown(score, tempos), delays);
+};
 
 /** Where there are pages, the language of their words. */
 type LanguageChoice = { readonly language?: Language };
@@ -131,6 +137,10 @@ type LanguageChoice = { readonly language?: Language };
 /** What pages say before a tempo that was decided on. */
 export const noFasterWords = ({ language = ENGRAVING_CATALOGUE.language.default }: LanguageChoice): string =>
   NO_FASTER_IN[language];
+
+/** What pages say of notes that wait. */
+const delayWords = ({ language = ENGRAVING_CATALOGUE.language.default }: LanguageChoice): DelayWords =>
+  DELAYED_IN[language];
 
 /** Plans what one player has of a part, at the tempos that were decided on. */
 export const planShare = (
@@ -144,13 +154,15 @@ export const planShare = (
   const played = profile.kind === 'lever' ? readLeverSigns(share) : share;
   const decisions = decisionsFor(choice, played);
   if (!decisions.ok) return decisions;
-  const score = slowDown(played, decisions.value.placed.tempos, noFasterWords(choice));
+  const { delays, tempos } = decisions.value.placed;
+  const slowed = slowDown(played, tempos, noFasterWords(choice));
+  const score = tellDelays(slowed, delays, delayWords(choice));
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
   const { pins, leverPins, respelled, omitted } = decisions.value.placed;
   const onNotes = { respelled, omitted };
   const plan = planPart(
-    score,
+    delayNotes(score, delays),
     profile.kind === 'pedal'
       ? { plan: { ...pedalOptionsFor(choice), profile, pins, ...onNotes } }
       : { levers: { ...leverOptionsFor(choice), profile, pins: leverPins, ...onNotes } },

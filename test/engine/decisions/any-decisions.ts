@@ -46,6 +46,10 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record({
     { maxLength: 4 },
   ),
   omit: fc.array(notesAt, { maxLength: 4 }),
+  delays: fc.array(
+    fc.tuple(notesAt, beat).map(([at, toBeat]) => ({ ...at, toBeat })),
+    { maxLength: 4 },
+  ),
   fullSettings: fc.array(
     fc.tuple(place, fc.boolean()).map(([at, print]) => ({ ...at, print })),
     { maxLength: 4 },

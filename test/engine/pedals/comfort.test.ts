@@ -78,7 +78,7 @@ describe('three pedals of one foot that change in a silence of one long beat', (
     const times = planOf(part).moves.map(({ at }) => toNumber(at));
     expect(times).toHaveLength(3);
     expect(Math.max(...times)).toBeLessThan(4);
-    expect(Math.min(...spacings(part))).toBeGreaterThanOrEqual(1);
+    expect(Math.min(...spacings(part))).toBeGreaterThan(0.5);
   });
 });
 
@@ -93,6 +93,12 @@ describe('a move before a run', () => {
     const upper =
       'F4/1 r/1 C4/1:4 D4/1:4 E4/1:4 G4/1:4 A4/1:4 G4/1:4 E4/1:4 D4/1:4 | C4/1:4 D4/1:4 E4/1:4 G4/1:4 F#4/3';
     expect(movesOf({ upper, quartersPerMinute: 90 })).toEqual(['F at 1']);
+  });
+
+  it('is made within the run rather than in a rest five seconds before, and forgotten', () => {
+    const quavers = 'A4/1:2 G4/1:2 A4/1:2 G4/1:2 A4/1:2 G4/1:2 A4/1:2 G4/1:2';
+    const part = { upper: `F4/4 | A4/3 r/1 | ${quavers} | ${quavers} | F#4/4`, quartersPerMinute: 96 };
+    expect(movesOf(part)).toEqual(['F at 15']);
   });
 
   it('is made on the long note before it, where no rest stands', () => {
@@ -202,6 +208,50 @@ describe('a rest in which pedals are set anew', () => {
   });
 });
 
+describe('a string whose notes are shorter than a hand could still it', () => {
+  // Quavers of 0.22 s in a run, F plucked on one and F sharp two later.
+  const quavers = { upper: 'F4/1:4 A4/1:4 F#4/1:4 A4/1:4 G4/2 r/1', quartersPerMinute: 69 };
+
+  it('lets its pedal move halfway to the next note, not only at the pluck', () => {
+    expect(movesOf(quavers)).toEqual(['F at 1/4']);
+  });
+
+  it('costs less with each moment that it has sounded', () => {
+    const run = { upper: 'F4/1:8 A4/1:8 G4/1:8 A4/1:8 F#4/1:2 r/3', quartersPerMinute: 60 };
+    const priceAt = (at: number): number => {
+      const pin = { kind: 'move', letter: 'F', position: 1, at: rational(at, 8) } as const;
+      const { moves } = planPedals(smallPart(run), { ...DEFAULT_PLAN_OPTIONS, pins: [pin] });
+      return moves[0]!.cost.find(({ name }) => name === 'justPlucked')?.amount ?? 0;
+    };
+    const [first, second, third] = [1, 2, 3].map(priceAt);
+    expect(first).toBeLessThan(DEFAULT_WEIGHTS.justPlucked);
+    expect(second).toBeLessThan(first!);
+    expect(third).toBe(0);
+  });
+
+  it('is heard to bend just after its pluck, and not when it has nearly died away', () => {
+    const bendsAt = (at: number): boolean => {
+      const part = { upper: 'F4/1:8 A4/1:8 G4/1:8 A4/1:8 F#4/1:2 r/3', quartersPerMinute: 80 };
+      const pin = { kind: 'move', letter: 'F', position: 1, at: rational(at, 8) } as const;
+      const { findings } = planPedals(smallPart(part), { ...DEFAULT_PLAN_OPTIONS, pins: [pin] });
+      return findings.some(({ code }) => code === 'ringing-string-moved');
+    };
+    expect([1, 2].map(bendsAt)).toEqual([true, false]);
+  });
+});
+
+describe('a foot that is as busy as it likes', () => {
+  it('moves on the beat where its moves lie 0.8 seconds apart, rather than between the beats', () => {
+    const part = {
+      upper: 'F4+A4/1:2 C5/1:2 D5/1:2 C5/1:2 D5/1:2 C5/1:2 Ab4+F#4/1',
+      quartersPerMinute: 75,
+    };
+    const { moves } = planOf(part);
+    expect(moves).toHaveLength(2);
+    for (const { at } of moves) expect(at.den).toBe(1);
+  });
+});
+
 describe('a move while the hands play', () => {
   it('falls on a single note rather than on a chord', () => {
     const part = { upper: 'F4/1 C4+E4+G4/1 A4/1 C4+E4+G4/1 | F#4/4', quartersPerMinute: 120 };
@@ -263,7 +313,7 @@ describe('a move beside a chord', () => {
 describe('a move that can only be made next to its note', () => {
   it('is made with it, on the beat, rather than a twentieth of a second before, between the beats', () => {
     const upper = 'F4/1:2 Eb4/1:4 A4/1:8 G4/1:8 A4/1:8 G4/1:8 A4/1:8 G4/1:8 F#4+E4/1:2';
-    expect(movesOf({ upper, quartersPerMinute: 140 })).toEqual(['F at 3/4', 'E at 3/2']);
+    expect(movesOf({ upper, quartersPerMinute: 140 })).toEqual(['F at 1/2', 'E at 3/2']);
   });
 });
 
@@ -361,5 +411,24 @@ describe('what the report says of a plan', () => {
       cost.reduce((sum, { amount }) => sum + amount, 0),
     );
     for (const amount of most) expect(2000 * amount).toBeLessThan(DEFAULT_WEIGHTS.move);
+  });
+});
+
+describe('a change among notes that divide the beat in three', () => {
+  const triplet = 'F4+A4/1:3 D4+G4/1:3 F4+E5/1:3';
+  const part = {
+    upper: `B4+D5/1 ${triplet} ${triplet} ${triplet} | ${triplet} ${triplet} ${triplet} F4+A4/1:3 D4+G4/1:3 F4+Bb4/1:3`,
+    quartersPerMinute: 60,
+  };
+
+  it('stands at a note or a beat, not at a half of the beat that nobody counts', () => {
+    const [move] = planOf(part).moves;
+    expect(move!.letter).toBe('B');
+    expect([1, 3]).toContain(move!.at.den);
+  });
+
+  it('would stand at half a beat, where no note is plucked, if that cost no more than among quavers', () => {
+    const [move] = planOf(part, { betweenTupletNotes: DEFAULT_WEIGHTS.betweenBeats }).moves;
+    expect([2, 4]).toContain(move!.at.den);
   });
 });

@@ -84,7 +84,7 @@ describe('a grace note and the note that it leads to', () => {
     const offered = [
       ...findings.flatMap(({ fixes }) => fixes),
       ...listFixes(part).places.flatMap(({ offers }) =>
-        offers.flatMap((offer) => (offer.kind === 'tempo' || offer.kind === 'second-harp' ? [] : [offer])),
+        offers.flatMap((offer) => ('changes' in offer && offer.kind !== 'second-harp' ? [offer] : [])),
       ),
     ];
     const sentencesFor = (note: string) => [

@@ -146,6 +146,12 @@ describe('one pedal between two strings', () => {
     const busy = findings.find(({ code }) => code === 'foot-too-busy');
     expect(busy!.sentence).toContain('it has only just moved the same pedal');
   });
+
+  it('is not told as just moved where two pedals of a foot must move at one moment', () => {
+    const { findings } = ofPart({ upper: 'D4+C4/1:8 D#4+C#4/1:8 r/15:4', quartersPerMinute: 90 });
+    const busy = findings.find(({ code }) => code === 'foot-too-busy');
+    expect(busy!.sentence).toContain('it moves another pedal at the same moment');
+  });
 });
 
 describe('a hand', () => {

@@ -11,6 +11,7 @@ const part = (id: string, name: string, more: Partial<PartCandidate> = {}): Part
   sounds: [],
   midiProgram: null,
   words: () => [],
+  hasDiagram: () => false,
   ...more,
 });
 
@@ -133,6 +134,15 @@ describe('the choice', () => {
       expect(chosen([violin, piano(words)]), words).toBe('harp-not-found');
     }
     expect(chosen([piano('To Harp'), part('H', 'Harp')])).toBe('H');
+  });
+
+  it('takes a part that holds pedal diagrams, before one whose words call for a harp', () => {
+    const marked = part('P', 'Piano', { staves: 2, hasDiagram: () => true });
+    expect(chosen([part('V', 'Voice'), marked])).toBe('P');
+    expect(chosen([part('Q', 'Piano', { words: () => ['To Harp'] }), marked])).toBe('P');
+    expect(chosen([marked, part('H', 'Harp')])).toBe('H');
+    const result = chooseHarp([part('V', 'Voice'), marked], undefined);
+    expect(result.ok && result.value.remark).toBe('Piano has pedal diagrams, so it is read as the harp.');
   });
 
   it('lists the parts where none is a harp', () => {

@@ -1,15 +1,15 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { completeEngraving } from '../../../render/engraving-options.ts';
 import { pageLayoutOf } from '../../../render/layout/breaks/page-layout.ts';
-import { type Drawer, drawWith } from '../../../render/layout/drawer.ts';
-import { createDrawingMemory } from '../../../render/layout/drawing-memory.ts';
-import type { SystemReading } from '../../../render/layout/laid-out-system.ts';
+import { type Drawer, drawWith } from '../../../render/layout/drawer/drawer.ts';
+import { createDrawingMemory } from '../../../render/layout/drawer/drawing-memory.ts';
+import { type Engraver, startEngraver } from '../../../render/layout/drawer/verovio.ts';
 import { outlineDocument } from '../../../render/layout/lines/document-outline.ts';
 import { openLines } from '../../../render/layout/lines/draw-lines.ts';
+import type { SystemReading } from '../../../render/layout/lines/laid-out-system.ts';
 import { divideIntoLines } from '../../../render/layout/lines/line-documents.ts';
 import { ownIds } from '../../../render/layout/lines/own-ids.ts';
-import { readLines } from '../../../render/layout/read-lines.ts';
-import { type Engraver, startEngraver } from '../../../render/layout/verovio.ts';
+import { readLines } from '../../../render/layout/lines/read-lines.ts';
 
 const A4 = pageLayoutOf(completeEngraving({}));
 
@@ -195,6 +195,24 @@ describe('lines that were drawn', () => {
     const drawn = openLines(drawer.engraver, mei, A4);
     expect(drawn.count).toBeNull();
     expect(drawn.draw()).toHaveLength(3);
+  });
+});
+
+describe('the bars of a document', () => {
+  it('are read as they were the first time where they are known, wherever they stand', () => {
+    const mei = withSigns({ 2: '<slur startid="#n2-3" endid="#n3-2"/>' });
+    const [first, again] = [outlineDocument(mei)!, outlineDocument(mei)!];
+    expect(again).toEqual(first);
+    const later = outlineDocument(mei.replace('<section>', `<section>${bar(9)}`))!;
+    expect(later.measures.map(({ id, index }) => [id, index])).toEqual(
+      ['b9', ...first.measures.map(({ id }) => id)].map((id, index) => [id, index]),
+    );
+  });
+
+  it('end at their own end tag and not at one in a comment', () => {
+    const veiled = bar(1, '<!-- </measure> --><dynam staff="1" tstamp="1">p</dynam>');
+    const { measures } = outlineDocument(part([veiled, bar(2), veiled]))!;
+    expect(measures.map(({ text }) => text)).toEqual([veiled, bar(2), veiled]);
   });
 });
 

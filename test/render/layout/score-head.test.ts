@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
-import { headOf } from '../../../render/layout/head/score-head.ts';
+import { headOf } from '../../../render/layout/early/score-head.ts';
 
 const read = (text: string): Score => {
   const opened = openScore(new TextEncoder().encode(text), {});

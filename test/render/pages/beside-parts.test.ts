@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { openScore } from '../../../engine/score/open.ts';
 import type { Annotation } from '../../../render/annotation.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { joinBeside, readBeside } from '../../../render/pages/beside-parts.ts';
 import { bar, buildScore, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf } from '../page-tree.ts';
@@ -47,6 +49,15 @@ describe('a part beside the harp', () => {
     expect(voice! / harp!).toBeCloseTo(0.75, 1);
     expect(groupsOf(pages[0]!, 'verse')).toHaveLength(2);
     expect(pages[0]!.replace(/<[^>]*>/g, ' ')).toMatch(/Voice.*Cold.*dew/s);
+  });
+
+  it('keeps the heading of the harp, whatever it was found in', () => {
+    const opened = openScore(SONG);
+    if (!opened.ok) throw new Error(opened.problem.code);
+    const score = { ...opened.value, titles: { ...opened.value.titles, title: 'Dew' } };
+    const beside = readBeside(score, 'Voice');
+    if (!beside.ok) throw new Error(beside.problem.code);
+    expect(joinBeside(score, beside.value).score.titles.title).toBe('Dew');
   });
 
   it('takes no part in the plan, and the markings stay with the harp', async () => {

@@ -462,6 +462,17 @@ describe('a multi-bar rest', () => {
     return Number(to) - Number(from);
   };
 
+  it('joins bars in which other parts have signs, words and lines', async () => {
+    const others =
+      '<dynam staff="1" tstamp="1">f</dynam><hairpin staff="1" tstamp="1" tstamp2="1m+1" form="cres"/>';
+    const text = new TextDecoder()
+      .decode(meiFluteAndHarp(['', others, others, others, '']))
+      .replace(/<note xml:id="(?:upper|lower)-[234]"[^>]*>/g, '<mRest/>');
+    const [page] = (await annotate(new TextEncoder().encode(text))).pages;
+    expect(groupsOf(page!, 'multiRest')).toHaveLength(2);
+    expect(groupsOf(page!, 'mRest')).toHaveLength(0);
+  });
+
   it('is the wider the longer it lasts, and never a sliver', async () => {
     const widths = [await widthOf(2), await widthOf(8), await widthOf(32)];
     // In hundredths of a millimetre: a staff is seven millimetres high.

@@ -5,9 +5,9 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEFAULT_ENGRAVING } from '../../../render/engraving-options.ts';
 import { pageLayoutOf } from '../../../render/layout/breaks/page-layout.ts';
-import { startEngraver } from '../../../render/layout/verovio.ts';
-import { describePage } from '../../../render/pages/page-description.ts';
-import { checkForReaders, renderPdf } from '../../../render/pages/pdf.ts';
+import { startEngraver } from '../../../render/layout/drawer/verovio.ts';
+import { describePage } from '../../../render/printed/page-description.ts';
+import { checkForReaders, renderPdf } from '../../../render/printed/pdf.ts';
 import { finishPage } from '../../../render/text/finish-page.ts';
 
 const hasPdfinfo = spawnSync('pdfinfo', ['-v']).status === 0;

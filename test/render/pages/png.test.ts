@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { paintPng } from '../../../render/pages/png.ts';
+import { paintPng } from '../../../render/printed/png.ts';
 import { finishPage } from '../../../render/text/finish-page.ts';
 
 const page = (inner: string): string =>

@@ -91,6 +91,19 @@ describe('a dynamic in brackets', () => {
   });
 });
 
+describe('a tempo of the harp whose metronome mark is a direction of its own', () => {
+  it('stands with it on one line, bold', async () => {
+    const figure = direction(
+      '<metronome><beat-unit>quarter</beat-unit><per-minute>75</per-minute></metronome>',
+      '<sound tempo="75"/>',
+    );
+    const page = await pageOf(buildHarp(figure + direction('<words>Andante</words>') + note('C5', 4)));
+    expect(stretches(page, 'dir')).toEqual([]);
+    expect(stretches(page, 'tempo')).toEqual([['Andante', '= 75']]);
+    expect(/<g[^>]*class="tempo".*?<\/g>/s.exec(page)![0]).toContain('bold');
+  });
+});
+
 describe('a metronome mark of the harp', () => {
   it('has the figure of its brackets, its note in the size of the words', async () => {
     const tempo =

@@ -2,9 +2,9 @@ import type { HarpPlan } from '../../../engine/harp-plan.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { completeEngraving, type EngravingChoice, paperSize } from '../../../render/engraving-options.ts';
-import { VERSION_DATE } from '../../../render/pages/document-date.ts';
 import type { EngravedPages } from '../../../render/pages/engrave-pages.ts';
-import { renderPdf } from '../../../render/pages/pdf.ts';
+import { VERSION_DATE } from '../../../render/printed/document-date.ts';
+import { renderPdf } from '../../../render/printed/pdf.ts';
 import { type BoundPages, bindStudyEdition } from '../../../render/study/study-edition.ts';
 
 /** A part of so many pages as the layout would give it, with nothing on them: what binds them does not look inside. */

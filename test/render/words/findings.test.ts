@@ -9,6 +9,7 @@ import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { demoScore } from '../../demo-score.ts';
 import { smallPart } from '../../part-builder.ts';
+import { QUIET_MEASURES } from '../../quiet-measures.ts';
 
 const ALL = Object.keys(LANGUAGES) as Language[];
 const OTHERS = ALL.filter((language) => language !== 'english');
@@ -33,10 +34,13 @@ const eachOtherwise = <Facts extends object>(
   ...(Object.keys(otherwise) as (keyof Facts)[]).map((key) => ({ ...facts, [key]: otherwise[key] })),
 ];
 
-const HURRIED = eachOtherwise<FactsOf<'feet-hurried-passage'>>(
-  { moves: 9, seconds: 3.5, left: 6, right: 3 },
-  { moves: 10, seconds: 4.5, left: 7, right: 4 },
-);
+const HURRIED = [
+  ...eachOtherwise<FactsOf<'feet-hurried-passage'>>(
+    { moves: 9, seconds: 3.5, left: 6, right: 3 },
+    { moves: 10, seconds: 4.5, left: 7, right: 4 },
+  ),
+  { moves: 9, seconds: 0, left: 6, right: 3 },
+];
 
 const RETUNED: readonly FactsOf<'string-retuned'>[] = [
   { tuned: [{ string: { letter: 'B', octave: 4 }, cents: -50 }] },
@@ -106,10 +110,13 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
         }),
       ),
   ),
-  'foot-too-busy': eachOtherwise(
-    { foot: 'left', change: at('B', -1), last: 'another' },
-    { foot: 'right', change: at('E', -1), last: 'the same' },
-  ),
+  'foot-too-busy': [
+    ...eachOtherwise<FactsOf<'foot-too-busy'>>(
+      { foot: 'left', change: at('B', -1), last: 'another' },
+      { foot: 'right', change: at('E', -1), last: 'the same' },
+    ),
+    { foot: 'left', change: at('B', -1), last: 'together' },
+  ],
   'pedal-in-two-positions': eachOtherwise(
     { change: at('B', -1), rival: at('B', 1) },
     { change: at('B', 0), rival: null },
@@ -245,6 +252,26 @@ describe('a busy foot', () => {
       noteNames(LANGUAGES[language].naming, words),
     );
     expect(told).toBe(sentence);
+  });
+});
+
+describe('two changes of one foot or hand', () => {
+  const reason = (language: Language, left: number, harp: 'pedal' | 'lever'): string =>
+    wordsOf({ language }).difficulty.reasons.shortestSpacing(
+      { ...QUIET_MEASURES, shortestSpacing: { left, right: null } },
+      harp,
+    );
+
+  it.each([
+    ['english', 'The left foot has to move two pedals at the same moment.', 'set two levers'],
+    ['german', 'Der linke Fuß muss zugleich zwei Pedale bewegen.', 'zwei Klappen stellen'],
+    ['french', 'Le pied gauche doit changer deux pédales en même temps.', 'placer deux leviers'],
+    ['italian', 'Il piede sinistro deve muovere due pedali insieme.', 'mettere due levette'],
+    ['spanish', 'El pie izquierdo debe mover dos pedales a la vez.', 'poner dos palancas'],
+  ] as const)('at one moment are told so in %s, not as 0.00 s apart', (language, feet, levers) => {
+    expect(reason(language, 0, 'pedal')).toBe(feet);
+    expect(reason(language, 0.004, 'lever')).toContain(levers);
+    expect(reason(language, 0.25, 'pedal')).toMatch(/0[.,]25 s/);
   });
 });
 

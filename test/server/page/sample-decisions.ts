@@ -36,6 +36,10 @@ export const anyDecision: fc.Arbitrary<Decision> = fc.oneof(
   }),
   fc.record({ kind: fc.constant('omit' as const), notes }),
   fc.record({
+    kind: fc.constant('delay' as const),
+    notes: notes.chain((at) => fc.constantFrom('2', '3').map((toBeat) => ({ ...at, toBeat }))),
+  }),
+  fc.record({
     kind: fc.constant('setting' as const),
     setting: place.chain((at) => fc.boolean().map((print) => ({ ...at, print }))),
   }),

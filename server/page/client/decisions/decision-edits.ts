@@ -3,6 +3,7 @@ import {
   type DecisionList,
   type DecisionPin,
   type Decisions,
+  type DelayDecision,
   type Letter,
   type LeverDecisionPin,
   type Move,
@@ -20,6 +21,7 @@ export type Decision =
   | { readonly kind: 'pin'; readonly pin: DecisionPin }
   | { readonly kind: 'respell'; readonly notes: NotesAt & { readonly to: string } }
   | { readonly kind: 'omit'; readonly notes: NotesAt }
+  | { readonly kind: 'delay'; readonly notes: DelayDecision }
   | { readonly kind: 'setting'; readonly setting: Place & { readonly print: boolean } }
   | { readonly kind: 'cue'; readonly cue: Place & { readonly part: string | null } }
   | { readonly kind: 'tempo'; readonly tempo: TempoDecision };
@@ -81,6 +83,10 @@ export const addDecision = (decisions: Decisions, decision: Decision): Decisions
       const others = decisions.tempos.filter((each) => !isSamePassage(each, decision.tempo));
       return { ...decisions, tempos: [...others, decision.tempo] };
     }
+    case 'delay': {
+      const others = decisions.delays.filter((each) => !areSameNotes(each, decision.notes));
+      return { ...decisions, delays: [...others, decision.notes] };
+    }
     case 'respell':
     case 'omit': {
       const { notes } = decision;
@@ -106,6 +112,8 @@ export const dropDecision = (decisions: Decisions, decision: Decision): Decision
       return { ...decisions, respell: others(decisions.respell, decision.notes) };
     case 'omit':
       return { ...decisions, omit: others(decisions.omit, decision.notes) };
+    case 'delay':
+      return { ...decisions, delays: others(decisions.delays, decision.notes) };
     case 'setting':
       return { ...decisions, fullSettings: others(decisions.fullSettings, decision.setting) };
     case 'cue':
@@ -125,6 +133,7 @@ export const withoutLost = (decisions: Decisions, lost: readonly DecisionAddress
     pins: keep('pins'),
     respell: keep('respell'),
     omit: keep('omit'),
+    delays: keep('delays'),
     fullSettings: keep('fullSettings'),
     cueParts: keep('cueParts'),
     tempos: keep('tempos'),
@@ -144,6 +153,7 @@ export const placeOf = (decision: Decision): Place => {
       return decision.tempo.from;
     case 'respell':
     case 'omit':
+    case 'delay':
       return decision.notes;
   }
 };
@@ -159,6 +169,7 @@ export const listDecisions = (decisions: Decisions): readonly Decision[] =>
     ...decisions.pins.map((pin): Decision => ({ kind: 'pin', pin })),
     ...decisions.respell.map((notes): Decision => ({ kind: 'respell', notes })),
     ...decisions.omit.map((notes): Decision => ({ kind: 'omit', notes })),
+    ...decisions.delays.map((notes): Decision => ({ kind: 'delay', notes })),
     ...decisions.fullSettings.map((setting): Decision => ({ kind: 'setting', setting })),
     ...decisions.cueParts.map((cue): Decision => ({ kind: 'cue', cue })),
     ...decisions.tempos.map((tempo): Decision => ({ kind: 'tempo', tempo })),

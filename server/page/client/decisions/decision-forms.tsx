@@ -3,6 +3,7 @@ import {
   LETTERS,
   type Letter,
   nameOfPosition,
+  type Place,
   POSITIONS,
   type PositionName,
 } from '../../../../engine/index.ts';
@@ -10,13 +11,15 @@ import { STRINGS } from '../../strings/strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { CueForm } from './cue-form.tsx';
 import type { DecisionActions } from './decision-actions.ts';
-import { PlaceFields, START } from './place-fields.tsx';
+import { PlaceFields } from './place-fields.tsx';
 import { FoldedForms, ForbidForm, StayForm, TempoForm } from './shared-forms.tsx';
 
 const words = STRINGS.decisions.forms;
 
 interface FormProps {
   readonly part: PlannedPart;
+  /** Where a passage begins before another start is chosen. */
+  readonly begin: Place;
   readonly actions: DecisionActions;
 }
 
@@ -25,8 +28,8 @@ const momentsIn = ({ moments }: PlannedPart, bar: number): readonly string[] => 
   ...new Set(moments.filter((moment) => moment.barIndex === bar).map(({ beat }) => beat)),
 ];
 
-const SettingForm = ({ part, actions }: FormProps) => {
-  const [at, setAt] = useState(START);
+const SettingForm = ({ part, begin, actions }: FormProps) => {
+  const [at, setAt] = useState(begin);
   const decide = (print: boolean): void => actions.decide({ kind: 'setting', setting: { ...at, print } });
   return (
     <fieldset>
@@ -50,12 +53,13 @@ const SettingForm = ({ part, actions }: FormProps) => {
   );
 };
 
-const PositionForm = ({ part, actions }: FormProps) => {
+const PositionForm = ({ part, begin, actions }: FormProps) => {
   const [pedal, setPedal] = useState<Letter>('D');
   const [position, setPosition] = useState<PositionName>('natural');
   return (
     <StayForm
       part={part}
+      begin={begin}
       heading={words.position}
       onAdd={(from, until) =>
         actions.decide({ kind: 'pin', pin: { kind: 'position', pedal, position, from, until } })
@@ -86,14 +90,19 @@ const PositionForm = ({ part, actions }: FormProps) => {
 };
 
 /** Decisions that need no move or marking to begin with; the forms are made when they are opened. */
-export const DecisionForms = (props: FormProps) => {
-  return (
-    <FoldedForms>
-      <ForbidForm {...props} heading={words.forbid} />
-      <SettingForm {...props} />
-      <PositionForm {...props} />
-      <TempoForm {...props} />
-      <CueForm {...props} />
-    </FoldedForms>
-  );
-};
+export const DecisionForms = ({
+  barNow,
+  ...props
+}: Omit<FormProps, 'begin'> & { readonly barNow: () => number | null }) => (
+  <FoldedForms barNow={barNow}>
+    {(begin) => (
+      <>
+        <ForbidForm {...props} begin={begin} heading={words.forbid} />
+        <SettingForm {...props} begin={begin} />
+        <PositionForm {...props} begin={begin} />
+        <TempoForm {...props} begin={begin} />
+        <CueForm {...props} />
+      </>
+    )}
+  </FoldedForms>
+);

@@ -46,6 +46,8 @@ export const describeDecision = (part: Bars, decision: Decision): string => {
       return words.respell(callNotes(decision.notes), at(decision.notes), decision.notes.to);
     case 'omit':
       return words.omit(callNotes(decision.notes), at(decision.notes));
+    case 'delay':
+      return words.delay(callNotes(decision.notes), at(decision.notes), decision.notes.toBeat);
     case 'setting':
       return (decision.setting.print ? words.print : words.doNotPrint)(at(decision.setting));
     case 'cue':

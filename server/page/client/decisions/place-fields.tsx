@@ -7,8 +7,6 @@ const words = STRINGS.decisions.forms;
 
 export type Bars = Pick<PlannedPart, 'bars'>;
 
-export const START: Place = { barIndex: 0, beat: '1' };
-
 /** Chooses a bar by its printed number, and a beat in it. */
 export const PlaceFields = ({
   part,

@@ -47,7 +47,11 @@ const Asking = ({
 };
 
 const Reasons = ({ move }: { readonly move: Move }) => {
-  const terms = move.cost.filter(({ amount }) => amount >= 0.05).toSorted((a, b) => b.amount - a.amount);
+  // Each second ahead has its price from the first on; what comes shortly before its note does not come well before it.
+  const isClose = move.cost.some(({ name }) => name === 'shortLead');
+  const terms = move.cost
+    .filter(({ name, amount }) => amount >= 0.05 && !(isClose && name === 'perSecondAhead'))
+    .toSorted((a, b) => b.amount - a.amount);
   if (terms.length === 0) return <>{words.nothingAgainst}</>;
   return (
     <ul>

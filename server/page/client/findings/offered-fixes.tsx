@@ -76,7 +76,8 @@ const OfferItem = ({
 }) => (
   <li>
     <span>
-      {offer.sentence} {words.heard(offer.heard)} {words.costs(offer.moreMoves)}
+      {offer.sentence} {words.heard(offer.heard)} {words.costs(offer.moreMoves)}{' '}
+      {words.alsoFixes(offer.alsoFixes)}
     </span>
     {offer.kind === 'second-harp' ? (
       <a href={`#${SECOND_HARP}`}>{words.secondHarp}</a>
@@ -96,8 +97,9 @@ const OfferItem = ({
   </li>
 );
 
-const decisionsOf = ({ decisions: { respell, omit, tempos } }: Offer): readonly Decision[] => [
+const decisionsOf = ({ decisions: { respell, omit, delays, tempos } }: Offer): readonly Decision[] => [
   ...respell.map((notes): Decision => ({ kind: 'respell', notes })),
   ...omit.map((notes): Decision => ({ kind: 'omit', notes })),
+  ...delays.map((notes): Decision => ({ kind: 'delay', notes })),
   ...tempos.map((tempo): Decision => ({ kind: 'tempo', tempo })),
 ];

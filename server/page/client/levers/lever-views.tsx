@@ -139,7 +139,7 @@ const Decided = ({
         none={LEVER_STRINGS.decisions.none}
         onGo={({ bar }) => goTo(bar)}
       >
-        <LeverForms part={part} report={report} actions={actions} />
+        <LeverForms part={part} report={report} actions={actions} barNow={() => looking.bar} />
       </DecisionsPanel>
     </>
   );

@@ -1,5 +1,6 @@
 import {
   type Decisions,
+  delayNotes,
   type LeverHarpProfile,
   leverOptionsFor,
   type Playback,
@@ -34,9 +35,17 @@ type LeverPlanner = (decisions: Decisions, choices: LeverChoices) => LeverPlanni
 export const createLeverPlanner = (score: Score, profile: LeverHarpProfile): LeverPlanner => {
   const hear = createSlowedHearing(score);
   return (decisions, choices) => {
-    const { leverPins: pins, respelled, omitted, tempos, unplaced } = placeDecisions(score, decisions);
+    const {
+      leverPins: pins,
+      respelled,
+      omitted,
+      delays,
+      tempos,
+      unplaced,
+    } = placeDecisions(score, decisions);
     const share = slowDown(takeShare(score, choices.player), tempos);
-    const plan = planLevers(share, { ...leverOptionsFor(choices), profile, pins, respelled, omitted });
+    const played = delayNotes(share, delays);
+    const plan = planLevers(played, { ...leverOptionsFor(choices), profile, pins, respelled, omitted });
     const harp = { kind: 'lever', plan, profile, omitted: [...omitted] } as const;
     const barNumbers = share.bars.map(({ number }) => number);
     const inForce = withoutLost(decisions, unplaced);
@@ -48,7 +57,7 @@ export const createLeverPlanner = (score: Score, profile: LeverHarpProfile): Lev
       },
       inForce,
       lost: unplaced.map(({ sentence }) => sentence),
-      slowedHearing: hear(inForce.tempos),
+      slowedHearing: hear(inForce),
     };
   };
 };

@@ -3,6 +3,7 @@ import {
   CONCERT_HARP,
   createReplanner,
   type Decisions,
+  delayNotes,
   memoizeNeeds,
   type PedalHarpProfile,
   type Plan,
@@ -10,6 +11,7 @@ import {
   pedalOptionsFor,
   placeDecisions,
   prepareScore,
+  type Rational,
   type Score,
   type SlowPassage,
   type SpellingNeeds,
@@ -53,11 +55,17 @@ export const createPartPlanner = (score: Score, profile: PedalHarpProfile = CONC
     const planner = ofPlayer.get(player) ?? createSharePlanner(takeShare(score, player), profile);
     ofPlayer.set(player, planner);
     const planned = planner(decisions, choices);
-    return { ...planned, slowedHearing: hear(planned.inForce.tempos) };
+    return { ...planned, slowedHearing: hear(planned.inForce) };
   };
 };
 
-/** What is worked out once for all plans at the same tempos. */
+/** When notes sound, by what was decided, as plain data. */
+interface Timing {
+  readonly tempos: readonly SlowPassage[];
+  readonly delays: readonly (readonly [id: string, at: Rational])[];
+}
+
+/** What is worked out once for all plans with the notes at the same times. */
 const startAtTempo = (score: Score) => ({
   score,
   replan: createReplanner(score),
@@ -65,13 +73,15 @@ const startAtTempo = (score: Score) => ({
 });
 
 const createSharePlanner = (share: Score, profile: PedalHarpProfile): SharePlanner => {
-  const atTempos = keepLatest((tempos: readonly SlowPassage[]) => startAtTempo(slowDown(share, tempos)));
+  const atTimes = keepLatest(({ tempos, delays }: Timing) =>
+    startAtTempo(delayNotes(slowDown(share, tempos), new Map(delays))),
+  );
   const ask = memoizeNeeds();
   let known: SpellingNeeds | null = null;
   let needs: readonly PedalNeed[] = [];
   return (decisions, choices) => {
     const placed = placeDecisions(share, decisions);
-    const { score, replan, inTime } = atTempos(placed.tempos);
+    const { score, replan, inTime } = atTimes({ tempos: placed.tempos, delays: [...placed.delays] });
     const { pins, respelled, omitted } = placed;
     const options = { ...pedalOptionsFor(choices), profile, pins, respelled, omitted };
     const plan = replan(options);

@@ -1,6 +1,7 @@
 import {
   buildPlayback,
   type Decisions,
+  delayNotes,
   NO_DECISIONS,
   type Playback,
   placeDecisions,
@@ -8,13 +9,17 @@ import {
   slowDown,
 } from '../../../../engine/index.ts';
 
-/** What is heard of a score with passages slowed; null where none is. */
-export const createSlowedHearing = (score: Score): ((tempos: Decisions['tempos']) => Playback | null) => {
-  const hear = keepLatest((tempos: Decisions['tempos']) =>
-    buildPlayback(slowDown(score, placeDecisions(score, { ...NO_DECISIONS, tempos }).tempos)),
-  );
-  return (tempos) => (tempos.length === 0 ? null : hear(tempos));
+/** What is heard of a score with passages slowed and notes that wait; null where neither is. */
+export const createSlowedHearing = (score: Score): ((decisions: Timing) => Playback | null) => {
+  const hear = keepLatest((timing: Timing) => {
+    const { tempos, delays } = placeDecisions(score, { ...NO_DECISIONS, ...timing });
+    return buildPlayback(delayNotes(slowDown(score, tempos), delays));
+  });
+  return ({ tempos, delays }) => (tempos.length + delays.length === 0 ? null : hear({ tempos, delays }));
 };
+
+/** The decisions on when notes sound. */
+type Timing = Pick<Decisions, 'tempos' | 'delays'>;
 
 /** Keeps its latest answer, for a question of plain data. */
 export const keepLatest = <Question, Answer>(answer: (question: Question) => Answer) => {

@@ -62,7 +62,8 @@ const goalsOf = (music: SmallMusic, graph: PlayGraph, stands: readonly (readonly
   const closeness = (seconds: number): number => {
     if (seconds >= music.comfortableSeconds) return 0;
     if (seconds <= REST) return CLOSE;
-    return (CLOSE * (music.comfortableSeconds - seconds)) / (music.comfortableSeconds - REST);
+    const left = (music.comfortableSeconds - seconds) / (music.comfortableSeconds - REST);
+    return CLOSE * left * left;
   };
   let [tooSoon, moves] = [0, 0];
   let comfort =

@@ -89,7 +89,7 @@ const closeBefore = (
     seconds += graph.into[at]![0]!.seconds;
     const share = (spacing.comfortableSeconds - seconds) / (spacing.comfortableSeconds - footRestSeconds);
     if (share <= 1e-6) break;
-    found.push({ at: at - 1, price: Math.round(spacing.price * Math.min(1, share) * 1024) / 1024 });
+    found.push({ at: at - 1, price: Math.round(spacing.price * Math.min(1, share) ** 2 * 1024) / 1024 });
   }
   return found;
 };

@@ -6,6 +6,7 @@ import type { Plan } from '../../../../engine/pedals/model.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../../engine/pedals/options.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
+import { delayNotes } from '../../../../engine/score/delay-notes.ts';
 import type { Score } from '../../../../engine/score/model/score.ts';
 import { slowDown } from '../../../../engine/score/slow-down.ts';
 import type { NoteChange } from '../../../../engine/sounding/changed-needs.ts';
@@ -18,9 +19,8 @@ export const planWithFix = (
 ): Plan => {
   const placed = placeDecisions(score, decisionsOfFix(score, fix, nameNotes(score)));
   expect(placed.unplaced).toEqual([]);
-  const { respelled, omitted, tempos } = placed;
-  return planPedals(slowDown(score, tempos), { ...options, respelled, omitted });
+  const { respelled, omitted, delays, tempos } = placed;
+  return planPedals(delayNotes(slowDown(score, tempos), delays), { ...options, respelled, omitted });
 };
 
-export const changesOf = (fix: OfferedFix): readonly NoteChange[] =>
-  fix.kind === 'tempo' ? [] : fix.changes;
+export const changesOf = (fix: OfferedFix): readonly NoteChange[] => ('changes' in fix ? fix.changes : []);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
+import { toNumber } from '../../../../engine/music/rational.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
@@ -66,6 +67,57 @@ describe('the fixes of what cannot be played', () => {
     expect(new Set(sentences).size).toBe(sentences.length);
     expect(offers.filter((offer) => changesOf(offer).some(({ kind }) => kind === 'omit'))).not.toEqual([]);
     expect(offers.map(({ kind }) => kind)).not.toContain('leave-out-doubled');
+  });
+
+  it('begin with what makes other places playable too', () => {
+    // Each F natural is doubled by the other, and to leave one out leaves the other place as it is.
+    const { places } = listFixes(smallPart({ upper: 'F5+A5/4', lower: 'F#2+F#3+F4/4' }));
+    expect(places).toHaveLength(2);
+    for (const { offers } of places) {
+      const kinds = offers.map(({ kind }) => kind);
+      const delay = offers.find(({ kind }) => kind === 'delay')!;
+      expect(delay.alsoFixes).toBe(1);
+      expect(kinds.indexOf('delay')).toBeLessThan(kinds.indexOf('leave-out-doubled'));
+    }
+  });
+
+  it('put a bass an octave higher before it is left out, though other octaves double it', () => {
+    const kinds = offersOf(smallPart({ upper: 'B4/4', lower: 'B0/4' })).map(({ kind }) => kind);
+    expect(kinds.indexOf('octave')).toBeLessThan(kinds.indexOf('leave-out-doubled'));
+    const doubled = offersOf(smallPart({ upper: 'A6+A7/4' }));
+    expect(doubled[0]).toMatchObject({
+      kind: 'leave-out-doubled',
+      heard: 'Little: A6 sounds at the same time.',
+    });
+    // The octave below is plucked already: to move the note there is to leave it out.
+    expect(doubled.map(({ kind }) => kind)).not.toContain('octave');
+  });
+
+  it('let all notes of a chord that need the pedal wait for the next beat, so that the foot moves between', () => {
+    const score = smallPart({ upper: 'F4+A4+F#5+F#6/2 r/2' });
+    const waits = offersOf(score).filter(({ kind }) => kind === 'delay');
+    expect(waits.map(({ sentence }) => sentence)).toEqual([
+      'Play the F4 in bar 1 later, on beat 2.',
+      'Play the F♯5 and F♯6 in bar 1 later, on beat 2.',
+    ]);
+    const { moves, findings } = planWithFix(score, waits[1]!);
+    expect(moves.map(({ letter, to, beat }) => [letter, to, toNumber(beat)])).toEqual([['F', 1, 1.5]]);
+    // The F4 is still ringing then.
+    expect(findings.map(({ code }) => code)).toEqual(['ringing-string-moved']);
+    expect(waits[1]).toMatchObject({ moreMoves: 1, moreWarnings: 1 });
+  });
+
+  it('let a note wait until the foot has rested', () => {
+    const [wait] = offersOf(smallPart({ upper: 'E4+F4/1 Eb4+F#4/3', quartersPerMinute: 200 })).filter(
+      ({ kind }) => kind === 'delay',
+    );
+    expect(wait?.sentence).toMatch(/^Play the F♯4 in bar 1 later, on beat \d/);
+  });
+
+  it('let no note wait that has ended by then, is trilled, tied or a grace note', () => {
+    for (const upper of ['F4+F#5/1:2 A4/1:2 C5/3', '(F#5) F4+F#5/1 r/3']) {
+      expect(offersOf(smallPart({ upper })).map(({ kind }) => kind)).not.toContain('delay');
+    }
   });
 
   it('are offered only where a plan with them has lost the trouble and no new one', () => {

@@ -135,6 +135,14 @@ describe('a movement', () => {
     expect(read(closed(titled, 2, [1, 2, 3, 4], double)).movements).toEqual([]);
   });
 
+  it('heads its verses for all, bold', () => {
+    const score = read(flute({ 0: words('1st Verse'), 2: words('Refrain') }));
+    expect(score.texts.map(({ bold, text }) => `${text} ${bold}`)).toEqual([
+      '1st Verse true',
+      'Refrain true',
+    ]);
+  });
+
   it('is titled by the name of a form, which heads a section elsewhere and is one player’s word under a staff', () => {
     const titled = (place: string) =>
       read(flute({ 0: words('INTERMEZZO', place), 2: words('Trio', place) })).texts;
@@ -147,6 +155,12 @@ describe('a movement', () => {
 
   it('does not begin behind a final bar line in the middle of a piece', () => {
     expect(read(closed(flute({}), 2, [1, 2, 3, 4])).movements).toEqual([]);
+  });
+});
+
+describe('words of a tempo', () => {
+  it('lose a bracket that the file opens for a figure it lacks', () => {
+    expect(textsOf(flute({ 0: words('Allegro (') }))).toEqual(['1 tempo Allegro']);
   });
 });
 

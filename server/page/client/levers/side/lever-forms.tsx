@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import type { Place } from '../../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
 import { CueForm } from '../../decisions/cue-form.tsx';
@@ -16,13 +17,14 @@ interface LeverFormProps {
 
 const POSITIONS = ['up', 'down'] as const;
 
-const PositionForm = ({ part, report, actions }: LeverFormProps) => {
+const PositionForm = ({ part, begin, report, actions }: LeverFormProps & { readonly begin: Place }) => {
   const levers = report.strings.filter(({ lever }) => lever).map(({ string }) => string);
   const [lever, setLever] = useState(levers[0] ?? '');
   const [to, setTo] = useState<(typeof POSITIONS)[number]>('up');
   return (
     <StayForm
       part={part}
+      begin={begin}
       heading={own.position}
       onAdd={(from, until) =>
         actions.decide({ kind: 'pin', pin: { kind: 'lever-position', lever, to, from, until } })
@@ -53,13 +55,21 @@ const PositionForm = ({ part, report, actions }: LeverFormProps) => {
 };
 
 /** Decisions that need no change to begin with; the forms are made when they are opened. */
-export const LeverForms = (props: LeverFormProps) => {
+export const LeverForms = ({
+  barNow,
+  ...props
+}: LeverFormProps & { readonly barNow: () => number | null }) => {
+  const { part, actions } = props;
   return (
-    <FoldedForms>
-      <ForbidForm part={props.part} actions={props.actions} heading={own.forbid} />
-      <PositionForm {...props} />
-      <TempoForm part={props.part} actions={props.actions} />
-      <CueForm part={props.part} actions={props.actions} />
+    <FoldedForms barNow={barNow}>
+      {(begin) => (
+        <>
+          <ForbidForm {...{ part, begin, actions }} heading={own.forbid} />
+          <PositionForm {...props} begin={begin} />
+          <TempoForm {...{ part, begin, actions }} />
+          <CueForm part={part} actions={actions} />
+        </>
+      )}
     </FoldedForms>
   );
 };

@@ -1,4 +1,4 @@
-import { EASE_SECONDS, type PageTurn } from '../layout/breaks/page-turns.ts';
+import { EASE_SECONDS, type PageTurn } from '../../layout/breaks/page-turns.ts';
 
 /** The trade's words: volti subito, turn at once (common practice, no source). */
 const QUICK = 'V.S.';

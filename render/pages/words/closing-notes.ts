@@ -1,9 +1,10 @@
-import type { Drawing } from '../draw/drawing.ts';
-import { roundUnits } from '../draw/drawing.ts';
-import { escapeText } from '../edit.ts';
-import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../layout/breaks/page-layout.ts';
-import { breakLines } from '../part/texts/title-lines.ts';
-import { type FinishedPage, finishPage } from '../text/finish-page.ts';
+import type { Drawing } from '../../draw/drawing.ts';
+import { roundUnits } from '../../draw/drawing.ts';
+import { escapeText } from '../../edit.ts';
+import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../../layout/breaks/page-layout.ts';
+import { createMemory } from '../../layout/drawer/drawing-memory.ts';
+import { breakLines, type TitleSpace } from '../../part/texts/title-lines.ts';
+import { type FinishedPage, finishPage } from '../../text/finish-page.ts';
 
 /** What is told under the music, after its last line. */
 export interface ClosingSection {
@@ -97,11 +98,21 @@ const rowsOf = ({ heading, notes }: ClosingSection, { em, textWidth, unitsPerVu 
     height: LINE * em,
   };
   const rows = notes.map(({ art, text }): Row => {
-    const lines = breakLines(text, room);
+    const lines = breakNote(text, room);
     const artHeight = art === null ? 0 : art.box.heightVu * unitsPerVu;
     return { art, lines, bold: false, gapBefore: 0, height: Math.max(lines.length * LINE * em, artHeight) };
   });
   return notes.length === 0 ? [] : [head, ...rows];
+};
+
+/** Most notes are those of the last plan, and their lines are asked for several times. */
+const BROKEN = createMemory<readonly string[]>(4000, (lines) => lines.length);
+
+const breakNote = (text: string, room: TitleSpace): readonly string[] => {
+  const key = JSON.stringify([room, text]);
+  const known = BROKEN.find(key) ?? breakLines(text, room);
+  BROKEN.keep(key, known);
+  return known;
 };
 
 /** A page that was filled to its end with these rows in mind is out by no more, in the page's units. */

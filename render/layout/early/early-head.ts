@@ -1,13 +1,13 @@
 import type { Score } from '../../../engine/index.ts';
 import type { Cue } from '../../cues/choose-cues.ts';
 import { turnRater } from '../breaks/page-turns.ts';
-import type { Drawer } from '../drawer.ts';
-import { type EarlyPage, layOutFirstPage } from '../early-pages.ts';
-import { prepareDocument } from '../layout-document.ts';
+import { prepareDocument } from '../document/layout-document.ts';
+import { isPrepared } from '../document/prepared-part.ts';
+import type { Drawer } from '../drawer/drawer.ts';
 import type { LayoutRequest } from '../layout-request.ts';
 import { measurePart } from '../measure/measure-part.ts';
 import { BARS_OF_PIECE } from '../measure/natural-lines.ts';
-import { isPrepared } from '../prepared-part.ts';
+import { type EarlyPage, layOutFirstPage } from './early-pages.ts';
 import { headOf } from './score-head.ts';
 
 /** Notes and rests of some pages: the first of them is then rarely changed by what comes after. */

@@ -1,4 +1,4 @@
-import type { Score } from '../../engine/index.ts';
+import type { Score } from '../../../engine/index.ts';
 import { createMemory, type Memory } from './drawing-memory.ts';
 
 /** Keeps what was made of scores with them: who has the score has it, and it goes when the score goes. */

@@ -1,6 +1,6 @@
-import type { Drawer } from './drawer.ts';
+import type { Drawer } from '../drawer/drawer.ts';
+import type { LinesToDraw } from './draw-lines.ts';
 import { type LaidOutSystem, readLaidOutSystem, type SystemReading } from './laid-out-system.ts';
-import type { LinesToDraw } from './lines/draw-lines.ts';
 
 /**
  * Lays lines out and reads them; those that were laid out from the same before are not again.

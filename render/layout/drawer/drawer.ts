@@ -1,5 +1,5 @@
+import { createLineMemory, type LineMemory } from '../lines/line-memory.ts';
 import { createDrawingMemory, type DrawingMemory } from './drawing-memory.ts';
-import { createLineMemory, type LineMemory } from './lines/line-memory.ts';
 import { type Engraver, startEngraver } from './verovio.ts';
 
 /** What draws: the layout, and what it has drawn before. */

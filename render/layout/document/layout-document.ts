@@ -1,15 +1,15 @@
-import { childrenNamed, firstChild, type Score, type XmlElement } from '../../engine/index.ts';
-import { type Edit, editSlices, insertAt } from '../edit.ts';
-import type { EngravingOptions } from '../engraving-options.ts';
-import type { RestRun } from '../markings/silences.ts';
-import { endTagEdits, missingStaffEdits } from '../part/bars/missing-staves.ts';
-import { multiBarRests } from '../part/bars/multi-bar-rests.ts';
-import { barNumberEdits } from '../part/prepare-mei.ts';
-import { lineBreakEdits } from './breaks/breaks.ts';
-import type { Drawer } from './drawer.ts';
+import { childrenNamed, firstChild, type Score, type XmlElement } from '../../../engine/index.ts';
+import { type Edit, editSlices, insertAt } from '../../edit.ts';
+import type { EngravingOptions } from '../../engraving-options.ts';
+import type { RestRun } from '../../markings/silences.ts';
+import { endTagEdits, missingStaffEdits } from '../../part/bars/missing-staves.ts';
+import { multiBarRests } from '../../part/bars/multi-bar-rests.ts';
+import { barNumberEdits } from '../../part/prepare-mei.ts';
+import { lineBreakEdits } from '../breaks/breaks.ts';
+import type { Drawer } from '../drawer/drawer.ts';
+import { placeholderEdits, type ReservedSpace } from '../spaces/reserve-spaces.ts';
 import type { LayoutMei } from './layout-mei.ts';
 import { type PartRequest, type PreparedPart, preparePart, type ToldOfPart } from './prepared-part.ts';
-import { placeholderEdits, type ReservedSpace } from './spaces/reserve-spaces.ts';
 
 /** The harp's part as a document for the layout, from which each pass writes its own text. */
 export interface LayoutDocument extends ToldOfPart {

@@ -1,14 +1,14 @@
-import type { MarkingPlacement } from '../engraving-options.ts';
-import { svgUnitsPerVu } from './breaks/page-layout.ts';
-import type { Drawer } from './drawer.ts';
+import type { MarkingPlacement } from '../../engraving-options.ts';
+import { svgUnitsPerVu } from '../breaks/page-layout.ts';
+import type { LayoutDocument } from '../document/layout-document.ts';
+import type { Drawer } from '../drawer/drawer.ts';
+import type { LayoutRequest } from '../layout-request.ts';
+import type { ReservedSpace } from '../spaces/reserve-spaces.ts';
+import { growBox, type Pads, padOf, padsAgainst } from '../spaces/space-padding.ts';
+import type { Stepwise } from '../stepwise.ts';
+import { openLines } from './draw-lines.ts';
 import type { LaidOutSystem, SystemReading } from './laid-out-system.ts';
-import type { LayoutDocument } from './layout-document.ts';
-import type { LayoutRequest } from './layout-request.ts';
-import { openLines } from './lines/draw-lines.ts';
 import { isLineKnown, readLines } from './read-lines.ts';
-import type { ReservedSpace } from './spaces/reserve-spaces.ts';
-import { growBox, type Pads, padOf, padsAgainst } from './spaces/space-padding.ts';
-import type { Stepwise } from './stepwise.ts';
 
 /** Lines as they were laid out. */
 export interface Lines {

@@ -1,25 +1,25 @@
-import { descendantsNamed, type XmlElement } from '../../engine/index.ts';
-import { findPlaceholders, type PlacedPlaceholder } from '../draw/find-placeholders.ts';
-import type { MarkingPlacement } from '../engraving-options.ts';
-import { clearOfMusic } from '../geometry/clearing/clear-of-music.ts';
-import { findOverhangs } from '../geometry/clearing/text-overhang.ts';
-import type { MovedGroups } from '../geometry/moved-groups.ts';
-import { readNoteEdges } from '../geometry/note-edges.ts';
-import { findObstacles, type Zone } from '../geometry/obstacles.ts';
-import type { Point } from '../geometry/outline-boxes.ts';
-import { type PageSystems, readSystems } from '../geometry/page-systems.ts';
-import { textBoxes } from '../geometry/text-boxes.ts';
-import { parsePage } from '../text/finish-page.ts';
-import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from './breaks/page-layout.ts';
-import { type LinePicture, pictureLine } from './lines/line-picture.ts';
-import { dropToMusic, zonesUnder } from './spaces/drop-to-music.ts';
-import { findOverlaps, type Overlap } from './spaces/overlaps.ts';
-import { claimOf, type PlacedSpace } from './spaces/placed-space.ts';
-import { placedBox } from './spaces/placeholder.ts';
-import type { ReservedSpace } from './spaces/reserve-spaces.ts';
-import { separateSpaces, shiftLimit } from './spaces/separate-spaces.ts';
-import { growBox, type Pads, padOf } from './spaces/space-padding.ts';
-import { standingX0 } from './spaces/stance.ts';
+import { descendantsNamed, type XmlElement } from '../../../engine/index.ts';
+import { findPlaceholders, type PlacedPlaceholder } from '../../draw/find-placeholders.ts';
+import type { MarkingPlacement } from '../../engraving-options.ts';
+import { clearOfMusic } from '../../geometry/clearing/clear-of-music.ts';
+import { findOverhangs } from '../../geometry/clearing/text-overhang.ts';
+import type { MovedGroups } from '../../geometry/moved-groups.ts';
+import { readNoteEdges } from '../../geometry/note-edges.ts';
+import { findObstacles, type Zone } from '../../geometry/obstacles.ts';
+import type { Point } from '../../geometry/outline-boxes.ts';
+import { type PageSystems, readSystems } from '../../geometry/page-systems.ts';
+import { textBoxes } from '../../geometry/text-boxes.ts';
+import { parsePage } from '../../text/finish-page.ts';
+import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../breaks/page-layout.ts';
+import { dropToMusic, zonesUnder } from '../spaces/drop-to-music.ts';
+import { findOverlaps, type Overlap } from '../spaces/overlaps.ts';
+import { claimOf, type PlacedSpace } from '../spaces/placed-space.ts';
+import { placedBox } from '../spaces/placeholder.ts';
+import type { ReservedSpace } from '../spaces/reserve-spaces.ts';
+import { separateSpaces, shiftLimit } from '../spaces/separate-spaces.ts';
+import { growBox, type Pads, padOf } from '../spaces/space-padding.ts';
+import { standingX0 } from '../spaces/stance.ts';
+import { type LinePicture, pictureLine } from './line-picture.ts';
 
 /** One system as the layout drew it, with our drawings placed; lengths in the units of its SVG. */
 export interface LaidOutSystem {

@@ -1,11 +1,11 @@
-import { type BreakRequest, chooseBreaks, lineHeights } from './breaks/choose-breaks.ts';
-import { choosePages, type PageRequest } from './breaks/choose-pages.ts';
-import type { PageTurn } from './breaks/page-turns.ts';
-import type { LaidOutSystem } from './laid-out-system.ts';
-import { type LinePlan, type Lines, layOutLines } from './lay-out-lines.ts';
-import type { Workshop } from './measure/measure-part.ts';
-import { firstBars, heightsOf, pageRequest, remindersOf, turnsOf } from './page-plan.ts';
-import { type Stepwise, workOut } from './stepwise.ts';
+import { type BreakRequest, chooseBreaks, lineHeights } from '../breaks/choose-breaks.ts';
+import { choosePages, type PageRequest } from '../breaks/choose-pages.ts';
+import type { PageTurn } from '../breaks/page-turns.ts';
+import type { LaidOutSystem } from '../lines/laid-out-system.ts';
+import { type LinePlan, type Lines, layOutLines } from '../lines/lay-out-lines.ts';
+import type { Workshop } from '../measure/measure-part.ts';
+import { firstBars, heightsOf, pageRequest, remindersOf, turnsOf } from '../page-plan.ts';
+import { type Stepwise, workOut } from '../stepwise.ts';
 
 /** A page whose lines are laid out, while others are not: most often it stays so. */
 export interface EarlyPage {

@@ -1,12 +1,12 @@
-import { drawMarking } from '../draw/draw-marking.ts';
-import { drawPlaceNumber } from '../draw/place-number.ts';
-import type { EngravingOptions } from '../engraving-options.ts';
-import { drawLeverChange, drawLeverTableAlone } from '../levers/draw-levers.ts';
-import type { PedalChange } from '../markings/markings.ts';
-import { FIRST_TIME, type Marking, returnWords } from '../markings/markings.ts';
-import type { PrintedMarking } from '../markings/printed-markings.ts';
-import type { UnplayablePlace } from '../markings/unplayable-places.ts';
-import { ENGLISH } from '../words/english/english.ts';
+import { drawMarking } from '../../draw/draw-marking.ts';
+import { drawPlaceNumber } from '../../draw/place-number.ts';
+import type { EngravingOptions } from '../../engraving-options.ts';
+import { drawLeverChange, drawLeverTableAlone } from '../../levers/draw-levers.ts';
+import type { PedalChange } from '../../markings/markings.ts';
+import { FIRST_TIME, type Marking, returnWords } from '../../markings/markings.ts';
+import type { PrintedMarking } from '../../markings/printed-markings.ts';
+import type { UnplayablePlace } from '../../markings/unplayable-places.ts';
+import { ENGLISH } from '../../words/english/english.ts';
 import type { ClosingNote, ClosingSection } from './closing-notes.ts';
 
 type PedalMarking<Kind extends Marking['kind']> = Marking & { readonly kind: Kind };

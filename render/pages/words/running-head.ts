@@ -1,6 +1,6 @@
-import { escapeText } from '../edit.ts';
-import { type PageLayout, SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
-import { shortenTitle } from '../part/texts/title-lines.ts';
+import { escapeText } from '../../edit.ts';
+import { type PageLayout, SVG_UNITS_PER_MM } from '../../layout/breaks/page-layout.ts';
+import { shortenTitle } from '../../part/texts/title-lines.ts';
 
 /** Size of its letters in staff heights. */
 const HEAD_EM = 0.37;

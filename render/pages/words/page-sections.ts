@@ -1,15 +1,15 @@
-import { formatBeat, type HarpPlan, type Score } from '../../engine/index.ts';
-import { drawPlaceNumber } from '../draw/place-number.ts';
-import type { EngravingOptions } from '../engraving-options.ts';
-import { printedBarNumber } from '../markings/bar-number.ts';
-import type { UnplayablePlace } from '../markings/unplayable-places.ts';
-import type { Footnote } from '../part/texts/long-directions.ts';
-import type { Words } from '../words/worded.ts';
-import { wordsOf } from '../words/words.ts';
+import { formatBeat, type HarpPlan, type Score } from '../../../engine/index.ts';
+import { drawPlaceNumber } from '../../draw/place-number.ts';
+import type { EngravingOptions } from '../../engraving-options.ts';
+import { printedBarNumber } from '../../markings/bar-number.ts';
+import type { UnplayablePlace } from '../../markings/unplayable-places.ts';
+import type { Footnote } from '../../part/texts/long-directions.ts';
+import type { Words } from '../../words/worded.ts';
+import { wordsOf } from '../../words/words.ts';
+import type { PageNotes } from '../drawn-score.ts';
+import type { PageDrawings } from '../page-drawings.ts';
 import type { ClosingSection } from './closing-notes.ts';
-import type { PageNotes } from './drawn-score.ts';
 import { leverLegend, pedalLegend } from './legend.ts';
-import type { PageDrawings } from './page-drawings.ts';
 
 /** What is told under the music: notes of the file, places that are not playable, what was brought, what signs mean. */
 export const pageSections = (

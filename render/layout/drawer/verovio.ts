@@ -1,4 +1,4 @@
-import { type PageLayout, unitOf } from './breaks/page-layout.ts';
+import { type PageLayout, unitOf } from '../breaks/page-layout.ts';
 
 /** Verovio broke down over a score. It is in no known state: a new engraver is needed for the next one. */
 export class EngraverError extends Error {}

@@ -1,4 +1,4 @@
-import type { Bar, Score, Span, XmlElement } from '../../engine/index.ts';
+import type { Bar, Score, Span, XmlElement } from '../../../engine/index.ts';
 
 /** The MEI that is laid out, and how the score's things are found in it. */
 export interface LayoutMei {

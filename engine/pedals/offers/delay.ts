@@ -1,0 +1,69 @@
+import type { FindingPlace } from '../../findings/model.ts';
+import { compare, rationalKey } from '../../music/rational.ts';
+import { canWaitUntil, type Delays, delayNotes } from '../../score/delay-notes.ts';
+import type { Note } from '../../score/model/note.ts';
+import type { Score } from '../../score/model/score.ts';
+import { isPlucked } from '../../score/plucked.ts';
+import { writtenString } from '../../sounding/needs.ts';
+import { keepMoments } from '../../time/same-moments.ts';
+import type { Plan } from '../model.ts';
+import type { NoteDelay } from './model.ts';
+import { isRemoved, type OfferTrials } from './trials.ts';
+
+/** Times to wait for that are tried for one group of notes, the nearest first. */
+const MOST_TIMES = 4;
+
+/** A delay that was planned with, and the plan. */
+export interface FoundDelay {
+  readonly delay: NoteDelay;
+  readonly after: Plan;
+}
+
+/**
+ * Of each of the notes of a place, with those of its chord that need the same pedal in the same position: the shortest
+ * wait for another note or a beat, while they would still sound, with which the trouble is gone.
+ */
+export const findDelays = (
+  score: Score,
+  { notes }: FindingPlace,
+  trouble: string,
+  before: Plan,
+  trials: OfferTrials,
+): readonly FoundDelay[] =>
+  groupsOf(score, notes).flatMap((group) => {
+    for (const until of timesFor(group, trials)) {
+      const delays: Delays = new Map(group.map(({ id }) => [id, until]));
+      if (!keepMoments(score, delays)) continue;
+      const after = trials.planAs(delayNotes(score, delays));
+      if (isRemoved(trouble, before, after)) {
+        return [{ delay: { notes: group.map(({ id }) => id), until }, after }];
+      }
+    }
+    return [];
+  });
+
+const groupsOf = (score: Score, ids: readonly string[]): readonly (readonly Note[])[] => {
+  const groups = ids.flatMap((id) => {
+    const own = score.notes.find((note) => note.id === id);
+    return own === undefined ? [] : [score.notes.filter((note) => isPlucked(note) && goTogether(note, own))];
+  });
+  return groups.filter((group, i) => groups.findIndex((other) => other[0]?.id === group[0]?.id) === i);
+};
+
+const goTogether = (a: Note, b: Note): boolean => {
+  const [one, other] = [writtenString(a), writtenString(b)];
+  return one.letter === other.letter && one.alter === other.alter && compare(a.onset, b.onset) === 0;
+};
+
+/** When something else begins, or a beat falls, while all of the notes still sound. */
+const timesFor = (group: readonly Note[], { moments }: OfferTrials) => {
+  const [first] = group;
+  if (first === undefined) return [];
+  const times = moments
+    .filter(
+      ({ at, grace, onBeat, notesPlucked }) =>
+        grace === 0 && (onBeat || notesPlucked > 0) && group.every((note) => canWaitUntil(note, at)),
+    )
+    .map(({ at }) => at);
+  return [...new Map(times.map((at) => [rationalKey(at), at])).values()].slice(0, MOST_TIMES);
+};

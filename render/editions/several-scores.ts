@@ -1,0 +1,81 @@
+import { ok, type Remark, type Result } from '../../engine/index.ts';
+import type { AnnotateForm, Annotation } from '../annotation.ts';
+import { paperSize } from '../engraving-options.ts';
+import type { Drawer } from '../layout/drawer/drawer.ts';
+import { workOut } from '../layout/stepwise.ts';
+import { bindMovements, type DrawnMovement, pagesWithBlank } from '../movements/bind-movements.ts';
+import type { PlannedHarp } from '../pages/drawn-score.ts';
+import { engraveTogether } from '../pages/engrave-pages.ts';
+import { readBookmarks } from '../printed/bookmarks.ts';
+import { documentDate } from '../printed/document-date.ts';
+import { renderPdf } from '../printed/pdf.ts';
+import { layoutRemarks } from '../remarks.ts';
+import { embedFonts } from '../text/embed-fonts.ts';
+import { describeScore } from './describe-score.ts';
+import { drawCardEdition, drawPart } from './draw-edition.ts';
+
+/** Movements bound as one. */
+export interface PrintedMovements {
+  readonly pdf: Uint8Array;
+  /** What is known of each; its pages stand in the PDF, and are numbered through. */
+  readonly movements: readonly Annotation[];
+}
+
+/** The pages of a score of several harps. */
+export interface HarpScore extends Pick<Annotation, 'pages' | 'pdf'> {
+  /** What the user should know about these pages; what is known of each harp is told with its part. */
+  readonly remarks: readonly Remark[];
+}
+
+/** As `Annotator.engraveTogether`. */
+export const drawTogether = async (
+  parts: readonly PlannedHarp[],
+  form: Exclude<AnnotateForm, 'plan'>,
+  drawer: Drawer,
+): Promise<Result<HarpScore>> => {
+  const { engraving, score } = parts[0]!;
+  const engraved = engraveTogether(parts, engraving, drawer);
+  if (!engraved.ok) return engraved;
+  const { pages, characters, rehearsals } = engraved.value;
+  const { title, composer } = score.titles;
+  const subject = parts.map((part) => part.score.harp.name).join(', ');
+  const meta = { title: title || subject, author: composer, subject, date: documentDate(score) };
+  const bookmarks = readBookmarks(meta.title, rehearsals);
+  return ok({
+    pages: await embedFonts(pages, characters),
+    pdf: form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, bookmarks) : null,
+    remarks: layoutRemarks(score, engraved.value, engraving),
+  });
+};
+
+/** As `Annotator.engraveMovements`. */
+export const drawMovements = async (
+  planned: readonly PlannedHarp[],
+  drawer: Drawer,
+): Promise<Result<PrintedMovements>> => {
+  const [first] = planned;
+  const drawn: DrawnMovement[] = [];
+  const movements: Annotation[] = [];
+  let pagesBefore = 0;
+  for (const { engraving, plan, score } of planned) {
+    const made =
+      engraving.edition === 'card'
+        ? ok(drawCardEdition(score, plan, engraving))
+        : workOut(drawPart(score, plan, engraving, drawer, { pagesBefore }));
+    if (!made.ok) return made;
+    const { bookmarks, characters, pages, remarks, turns } = made.value;
+    drawn.push({ title: score.titles.subtitle, pages, characters, bookmarks });
+    const told = { remarks: [...score.remarks, ...remarks], turns, pages, pdf: null };
+    movements.push({ ...describeScore(score, plan), ...told });
+    pagesBefore += pagesWithBlank(pages.length);
+  }
+  const { pages, bookmarks } = bindMovements(drawn, first!.engraving);
+  const { harp, titles } = first!.score;
+  const meta = {
+    title: titles.title || harp.name,
+    author: titles.composer,
+    subject: harp.name,
+    date: documentDate(first!.score),
+  };
+  return ok({ movements, pdf: renderPdf(pages, paperSize(first!.engraving.paper), meta, bookmarks) });
+};
