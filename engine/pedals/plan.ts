@@ -9,6 +9,7 @@ import type { SolvedMove } from './course/foot.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
 import { listPlanFindings } from './findings/findings.ts';
 import { tuneFixedStrings } from './fixed-strings.ts';
+import { agreeOnFixes } from './fixes/agreeing-fixes.ts';
 import { findNoteFixes } from './fixes/note-fixes.ts';
 import type { Move, Plan, RetunedString } from './model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from './options.ts';
@@ -35,6 +36,7 @@ export const planPedals = (score: Score, options: PlanOptions = DEFAULT_PLAN_OPT
     spellFreely,
     solveFeet,
     findNoteFixes,
+    agreeOnFixes,
     handFindings,
   });
 
@@ -44,6 +46,7 @@ export interface PlanSteps {
   readonly spellFreely: typeof spellFreely;
   readonly solveFeet: (...asked: [PedalProblem['needs'], PedalProblem['context']]) => PedalSolution;
   readonly findNoteFixes: typeof findNoteFixes;
+  readonly agreeOnFixes: typeof agreeOnFixes;
   readonly handFindings: typeof handFindings;
 }
 
@@ -55,8 +58,7 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
   const solved = steps.solveFeet(problem.needs, problem.context);
   const solution = options.crossFeet ? crossFeet(solved, problem.context) : solved;
   const fixed = tuneFixedStrings(problem.listed.onFixedStrings, options.profile);
-  const { findNoteFixes, handFindings } = steps;
-  const findings = listPlanFindings({ prepared, problem, solution, fixed, findNoteFixes, handFindings });
+  const findings = listPlanFindings({ prepared, problem, solution, fixed, ...steps });
   return {
     initial: settingFrom((letter) => solution.initial.get(letter)!),
     moves: solution.moves.map((move) => describeMove(move, prepared)),

@@ -3,6 +3,7 @@ import { areDeepEqual, memoize } from '../memoize.ts';
 import type { Score } from '../score/model/score.ts';
 import { buildTimeline } from '../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
+import { agreeOnFixes } from './fixes/agreeing-fixes.ts';
 import { findNoteFixes, isSamePlace } from './fixes/note-fixes.ts';
 import type { Plan } from './model.ts';
 import type { PlanOptions } from './options.ts';
@@ -45,6 +46,7 @@ const memoizeSteps = (): PlanSteps => {
       (_part, { moment }) => moment,
       FIXES_AT_ONE_MOMENT,
     ),
+    agreeOnFixes,
     handFindings: memoize(handFindings, areDeepEqual),
   };
 };

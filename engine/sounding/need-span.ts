@@ -14,6 +14,8 @@ export const spanOf = (
   moments: Moments,
 ): NeedSpan => {
   const first = firstOf(need, moments);
+  // A single pluck, as nearly all are.
+  if (need.heldUntil === need.onset) return { first, last: first };
   return { first, last: Math.max(first, moments.lastBefore(need.heldUntil)) };
 };
 

@@ -1,3 +1,4 @@
+import { perObject } from '../memoize.ts';
 import { add, compare, type Rational, ZERO } from '../music/rational.ts';
 import type { Note } from '../score/model/note.ts';
 
@@ -14,7 +15,7 @@ export const headsOfTies = (notes: readonly Note[]): ReadonlyMap<string, Note> =
  * Ends of the notated sounds by note id, as the music is played: a tied chain lasts as long as its notes together,
  * and a tie into several endings as long as the longest of them. Notes in order of onset.
  */
-export const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
+export const releaseTimes = perObject((notes: readonly Note[]): ReadonlyMap<string, Rational> => {
   const release = new Map<string, Rational>();
   const longestTied = new Map<string, Rational>();
   for (const note of notes.toReversed()) {
@@ -25,4 +26,4 @@ export const releaseTimes = (notes: readonly Note[]): Map<string, Rational> => {
     if (known === undefined || compare(known, length) < 0) longestTied.set(note.tiedFrom, length);
   }
   return release;
-};
+});

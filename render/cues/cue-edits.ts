@@ -99,42 +99,67 @@ const writeCue = (
   source: LayoutMei,
   clefsAt: ReadonlyMap<number, LowestLines>,
 ): WrittenCue => {
-  const before = clefsAt.get(cue.bars[0]!) ?? new Map();
-  const place = fittingStaff(cue.notes, mei.staves, before);
-  const first = before.get(place.n);
-  const edits: Edit[] = [];
-  const layers: (readonly [string, string])[] = [];
-  const opening = first === place.lowest ? '' : clefElement(place.lowest);
-  // Clefs change before the bar line, but for the first bar.
   const [start] = cue.bars;
+  const before = clefsAt.get(start!) ?? new Map();
+  const place = fittingStaff(cue.notes, mei.staves, before);
+  const opening = before.get(place.n) === place.lowest ? '' : clefElement(place.lowest);
+  // Clefs change before the bar line, but for the first bar.
   const prepares = opening !== '' && start! > 0;
-  let clef = first;
-  for (const bar of cue.bars) {
+  let clef: number | undefined = before.get(place.n);
+  const written = cue.bars.flatMap((bar) => {
     const measure = mei.measureOf(score.bars[bar]!);
-    if (measure === undefined) continue;
-    const staff = childrenNamed(measure, 'staff').find(({ attributes }) => attributes.n === place.n);
+    if (measure === undefined) return [];
     clef = clefsAt.get(bar)?.get(place.n) ?? clef;
+    const staff = childrenNamed(measure, 'staff').find(({ attributes }) => attributes.n === place.n);
     const changes = staff === undefined ? [] : clefsBefore(staff, entryTag(score, mei, cue));
-    // The harp's own changes of clef wait for the end of the cue.
-    edits.push(...changes.map(({ span }) => cut(span)));
     for (const change of changes) clef = lowestOf(change) ?? clef;
+    const begin = bar === start && !prepares ? opening : '';
     const isLast = bar === cue.bars.at(-1);
     const after = isLast && clef !== undefined && clef !== place.lowest ? clefElement(clef) : '';
-    const begin = bar === start && !prepares ? opening : '';
-    const layer = `<layer n="1">${begin}${eventsOf(score, cue, source, bar)}${after}</layer>`;
-    const rest = restPlace(cue, bar, place);
-    if (staff === undefined) layers.push([`${bar} ${place.n}`, `${layer}${lowRest(rest)}`]);
-    else if (staff.inner.end === staff.span.end)
-      edits.push({ ...staff.span, put: `<staff n="${place.n}">${layer}${lowRest(rest)}</staff>` });
-    else edits.push(...layerEdits(staff, layer, rest, mei.text));
-    if (measure.inner.end < measure.span.end)
-      edits.push(insertAt(measure.inner.end, signsOf(score, cue, bar, place.n)));
-  }
+    const events = eventsOf(score, cue, source, bar);
+    const layer = `<layer n="1">${begin}${events}${after}</layer>`;
+    return [setCueBar(mei, { bar, measure, staff, changes, layer }, cue, place, score)];
+  });
   return {
-    edits,
+    edits: written.flatMap(({ edits }) => edits),
     bars: cue.bars,
-    layers,
+    layers: written.flatMap(({ layers }) => layers),
     clefs: prepares ? [[`${start! - 1} ${place.n}`, opening]] : [],
+  };
+};
+
+interface CueBar {
+  readonly bar: number;
+  readonly measure: XmlElement;
+  /** Undefined where the measure does not hold the staff. */
+  readonly staff: XmlElement | undefined;
+  /** The harp's own changes of clef, which wait for the end of the cue. */
+  readonly changes: readonly XmlElement[];
+  readonly layer: string;
+}
+
+const setCueBar = (
+  { text }: LayoutMei,
+  { bar, changes, layer, measure, staff }: CueBar,
+  cue: Cue,
+  place: CueStaff,
+  score: Score,
+): Pick<WrittenCue, 'edits' | 'layers'> => {
+  const rest = restPlace(cue, bar, place);
+  const whole = `${layer}${lowRest(rest)}`;
+  const own =
+    staff === undefined
+      ? []
+      : staff.inner.end === staff.span.end
+        ? [{ ...staff.span, put: `<staff n="${place.n}">${whole}</staff>` }]
+        : layerEdits(staff, layer, rest, text);
+  const signs =
+    measure.inner.end < measure.span.end
+      ? [insertAt(measure.inner.end, signsOf(score, cue, bar, place.n))]
+      : [];
+  return {
+    edits: [...changes.map(({ span }) => cut(span)), ...own, ...signs],
+    layers: staff === undefined ? [[`${bar} ${place.n}`, whole]] : [],
   };
 };
 

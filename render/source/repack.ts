@@ -76,21 +76,30 @@ export const repackScore = (
   if (!isLocalHeader(archive, target.headerOffset) || directory > end || next < target.headerOffset)
     return fail({ code: 'archive-corrupt', message: `“${archivePath}” is cut off` });
   const member = writeMember(archive, target.headerOffset, target.method, score);
-  const grown = member.bytes.length - (next - target.headerOffset);
-  return ok(
-    join([
-      archive.subarray(0, target.headerOffset),
-      member.bytes,
-      archive.subarray(next, directory),
-      writeDirectory(archive.slice(directory, end), {
-        from: next,
-        grown,
-        target: target.headerOffset,
-        member,
-      }),
-      writeEnd(archive.slice(end), directory + grown),
-    ]),
-  );
+  return ok(putMember(archive, member, { target: target.headerOffset, next, directory, end }));
+};
+
+/** Where parts of an archive begin: a member, what follows it, the directory and the end record. */
+interface Offsets {
+  readonly target: number;
+  readonly next: number;
+  readonly directory: number;
+  readonly end: number;
+}
+
+const putMember = (
+  archive: Uint8Array,
+  member: Member,
+  { directory, end, next, target }: Offsets,
+): Uint8Array => {
+  const grown = member.bytes.length - (next - target);
+  return join([
+    archive.subarray(0, target),
+    member.bytes,
+    archive.subarray(next, directory),
+    writeDirectory(archive.slice(directory, end), { from: next, grown, target, member }),
+    writeEnd(archive.slice(end), directory + grown),
+  ]);
 };
 
 interface Member {

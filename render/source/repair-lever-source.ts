@@ -119,13 +119,28 @@ const revise = (
 
 /** A text with what it says of some strings changed; null where nothing is left of it. */
 const rewrite = (text: string, read: LeverWords, fixes: readonly WrittenLeverFix[]): string | null => {
-  const write = ({ string, alter }: LeverAt): string =>
-    isPosition(alter)
-      ? `${nameChangeIn(read.naming, string.letter, alter)}${string.octave}`
-      : nameLever(string, alter);
-  const kept = new Map<LeverName, string[]>(
-    read.names.map((name) => [name, [text.slice(name.start, name.end)]]),
+  const { appended, byName } = sortFixes(read, fixes);
+  const kept = new Map<LeverName, readonly string[]>(
+    read.names.map((name) => {
+      const own = byName.get(name);
+      return [name, own === undefined ? [text.slice(name.start, name.end)] : namesAfter(read, own)];
+    }),
   );
+  const isEmpty = [...kept.values()].every((names) => names.length === 0) && appended.length === 0;
+  if (isEmpty && read.tuning === null && !read.othersDown) return null;
+  // A word for where a lever goes holds no more when its only name is corrected.
+  if (!read.isTable && read.names.length === 1 && read.names[0]!.lever !== null && byName.size === 1)
+    return kept.get(read.names[0]!)!.join(' ');
+  return [withNames(text, read, kept), ...appended].join(', ');
+};
+
+const writeLever = ({ naming }: LeverWords, { string, alter }: LeverAt): string =>
+  isPosition(alter)
+    ? `${nameChangeIn(naming, string.letter, alter)}${string.octave}`
+    : nameLever(string, alter);
+
+/** Which name of a text each change is made at, and what is written behind all of them. */
+const sortFixes = (read: LeverWords, fixes: readonly WrittenLeverFix[]) => {
   const appended: string[] = [];
   const byName = new Map<LeverName, WrittenLeverFix[]>();
   for (const fix of fixes) {
@@ -133,22 +148,27 @@ const rewrite = (text: string, read: LeverWords, fixes: readonly WrittenLeverFix
     const becomes = becomesOf(fix);
     // In a table what is said of one string comes behind what is said of all of its letter.
     if (name === undefined || (read.isTable && name.octave === null)) {
-      if (becomes !== null) appended.push(write(becomes));
+      if (becomes !== null) appended.push(writeLever(read, becomes));
     } else byName.set(name, [...(byName.get(name) ?? []), fix]);
   }
-  for (const [name, own] of byName) {
-    const changed = new Set(own.map(({ string }) => `${string.letter}${string.octave}`));
-    const others = (own[0]!.beside ?? []).filter(
-      ({ string }) => !changed.has(`${string.letter}${string.octave}`),
-    );
-    const fresh = own.map(becomesOf).filter((each) => each !== null);
-    kept.set(name, [...others, ...fresh].map(write));
-  }
-  const isEmpty = [...kept.values()].every((names) => names.length === 0) && appended.length === 0;
-  if (isEmpty && read.tuning === null && !read.othersDown) return null;
-  // A word for where a lever goes holds no more when its only name is corrected.
-  if (!read.isTable && read.names.length === 1 && read.names[0]!.lever !== null && byName.size === 1)
-    return kept.get(read.names[0]!)!.join(' ');
+  return { appended, byName };
+};
+
+/** What stands in the place of a name: what it says of other strings, and what its own become. */
+const namesAfter = (read: LeverWords, own: readonly WrittenLeverFix[]): readonly string[] => {
+  const changed = new Set(own.map(({ string }) => `${string.letter}${string.octave}`));
+  const others = (own[0]!.beside ?? []).filter(
+    ({ string }) => !changed.has(`${string.letter}${string.octave}`),
+  );
+  const fresh = own.map(becomesOf).filter((each) => each !== null);
+  return [...others, ...fresh].map((each) => writeLever(read, each));
+};
+
+const withNames = (
+  text: string,
+  read: LeverWords,
+  kept: ReadonlyMap<LeverName, readonly string[]>,
+): string => {
   let put = '';
   let from = 0;
   for (const name of read.names) {
@@ -161,7 +181,7 @@ const rewrite = (text: string, read: LeverWords, fixes: readonly WrittenLeverFix
         : between) + names.join(' ');
     from = name.end;
   }
-  return [put + text.slice(from), ...appended].join(', ');
+  return put + text.slice(from);
 };
 
 const isOf = ({ letter, octave }: LeverName, string: HarpString): boolean =>

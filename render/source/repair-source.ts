@@ -52,73 +52,79 @@ interface Addition {
  */
 export const repairSource = (score: Score, fixes: readonly MarkingFix[]): Result<RepairedSource> => {
   const { source, markings } = score;
-  const revisions = new Map<number, Revision>();
-  const additions = new Map<string, Addition>();
+  const draft: Draft = { markings, revisions: new Map(), additions: new Map() };
   // What a marking says is changed before it goes elsewhere as a whole.
-  for (const fix of fixes) if (fix.kind !== 'move-marking') note(fix, markings, revisions, additions);
-  for (const fix of fixes) if (fix.kind === 'move-marking') note(fix, markings, revisions, additions);
-  const printed = [...additions.values()].map(printedMarking);
+  for (const fix of fixes) if (fix.kind !== 'move-marking') note(draft, fix);
+  for (const fix of fixes) if (fix.kind === 'move-marking') note(draft, fix);
+  const printed = [...draft.additions.values()].map(printedMarking);
   const inserted = insertCorrections(score, printed, 'pedals');
   if (!inserted.ok) return inserted;
   const elements = markingElements(score);
-  const revised = [...revisions].flatMap(([index, revision]) =>
+  const revised = [...draft.revisions].flatMap(([index, revision]) =>
     revise(score, markings[index]!, elements.get(markings[index]!.span.start)!, revision),
   );
   const text = applyEdits(source.text, [...revised, ...inserted.value]);
   return ok({ text, bytes: encodeText(text, source.encoding) });
 };
 
-const note = (
-  fix: MarkingFix,
-  markings: readonly SourceMarking[],
-  revisions: Map<number, Revision>,
-  additions: Map<string, Addition>,
+/** What a repair comes to: what becomes of each marking by its index, and what is added by its moment. */
+interface Draft {
+  readonly markings: readonly SourceMarking[];
+  readonly revisions: Map<number, Revision>;
+  readonly additions: Map<string, Addition>;
+}
+
+const revisionOf = ({ revisions }: Draft, index: number): Revision => {
+  const known = revisions.get(index) ?? { names: new Map(), isRemoved: false };
+  revisions.set(index, known);
+  return known;
+};
+
+const add = (
+  { additions }: Draft,
+  { at, bar, beat }: Omit<Addition, 'positions'>,
+  stated: readonly [Letter, Position][],
 ): void => {
-  const revision = (index: number): Revision => {
-    const known = revisions.get(index) ?? { names: new Map(), isRemoved: false };
-    revisions.set(index, known);
-    return known;
-  };
-  const add = (
-    { at, bar, beat }: Omit<Addition, 'positions'>,
-    stated: readonly [Letter, Position][],
-  ): void => {
-    const key = `${rationalKey(at)} ${stated.length === 7}`;
-    const known = additions.get(key) ?? { at, bar, beat, positions: [] };
-    additions.set(key, known);
-    known.positions.push(...stated);
-  };
-  const stated = (index: number): [Letter, Position][] =>
-    (Object.entries(markings[index]!.positions) as [Letter, Position][]).flatMap(([letter, position]) => {
-      const revised = revision(index).names.get(letter);
-      return revised === null ? [] : [[...(revised ?? ([letter, position] as const))]];
-    });
+  const key = `${rationalKey(at)} ${stated.length === 7}`;
+  const known = additions.get(key) ?? { at, bar, beat, positions: [] };
+  additions.set(key, known);
+  known.positions.push(...stated);
+};
+
+/** What a marking states after what was changed of it. */
+const statedBy = (draft: Draft, index: number): [Letter, Position][] =>
+  (Object.entries(draft.markings[index]!.positions) as [Letter, Position][]).flatMap(([letter, position]) => {
+    const revised = revisionOf(draft, index).names.get(letter);
+    return revised === null ? [] : [[...(revised ?? ([letter, position] as const))]];
+  });
+
+const note = (draft: Draft, fix: MarkingFix): void => {
   switch (fix.kind) {
     case 'add':
-      add(fix, [[fix.letter, fix.position]]);
+      add(draft, fix, [[fix.letter, fix.position]]);
       return;
     case 'add-setting':
-      add(fix, Object.entries(fix.setting) as [Letter, Position][]);
+      add(draft, fix, Object.entries(fix.setting) as [Letter, Position][]);
       return;
     case 'alter':
-      revision(fix.marking).names.set(fix.letter, [fix.letter, fix.position]);
+      revisionOf(draft, fix.marking).names.set(fix.letter, [fix.letter, fix.position]);
       return;
     case 'rename':
-      revision(fix.marking).names.set(fix.letter, [fix.to, fix.position]);
+      revisionOf(draft, fix.marking).names.set(fix.letter, [fix.to, fix.position]);
       return;
     case 'move':
-      revision(fix.marking).names.set(fix.letter, null);
-      add(fix, [[fix.letter, markings[fix.marking]!.positions[fix.letter]!]]);
+      revisionOf(draft, fix.marking).names.set(fix.letter, null);
+      add(draft, fix, [[fix.letter, draft.markings[fix.marking]!.positions[fix.letter]!]]);
       return;
     case 'remove':
-      revision(fix.marking).names.set(fix.letter, null);
+      revisionOf(draft, fix.marking).names.set(fix.letter, null);
       return;
     case 'move-marking':
-      revision(fix.marking).isRemoved = true;
-      add(fix, stated(fix.marking));
+      revisionOf(draft, fix.marking).isRemoved = true;
+      add(draft, fix, statedBy(draft, fix.marking));
       return;
     case 'remove-marking':
-      revision(fix.marking).isRemoved = true;
+      revisionOf(draft, fix.marking).isRemoved = true;
       return;
   }
 };

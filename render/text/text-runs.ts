@@ -55,17 +55,8 @@ export const readTextRuns = (svg: string, text: XmlElement): TextContent => {
     const raw = decodeCharacterData(svg.slice(source.start, source.end)).replace(/[ \t\r\n]+/g, ' ');
     const shown = endsInSpace ? raw.replace(/^ /, '') : raw;
     if (shown !== '') endsInSpace = shown.endsWith(' ');
-    const starts = pending.x !== null || pending.y !== null;
-    if (pending.x === null && pending.y !== null)
-      throw new Error('SVG text with y but no x is not supported');
     y = pending.y ?? y;
-    runs.push({
-      text: shown,
-      source,
-      style,
-      start: starts ? { x: pending.x ?? 0, y } : null,
-      shift: { dx: pending.dx, dy: pending.dy },
-    });
+    runs.push({ text: shown, source, style, ...placeOf(pending, y) });
     Object.assign(pending, { x: null, y: null, dx: 0, dy: 0 });
   };
 
@@ -86,6 +77,16 @@ export const readTextRuns = (svg: string, text: XmlElement): TextContent => {
 
   visit(text, INITIAL_STYLE);
   return { runs, gaps };
+};
+
+/** @param y where the line of text stands */
+const placeOf = (pending: Pending, y: number): Pick<TextRun, 'start' | 'shift'> => {
+  if (pending.x === null && pending.y !== null) throw new Error('SVG text with y but no x is not supported');
+  const starts = pending.x !== null || pending.y !== null;
+  return {
+    start: starts ? { x: pending.x ?? 0, y } : null,
+    shift: { dx: pending.dx, dy: pending.dy },
+  };
 };
 
 /** What SVG assumes where nothing is said. */

@@ -76,7 +76,7 @@ describePage('deciding about levers', (open) => {
     await page.getByRole('button', { name: /^Undo/ }).click();
     await point(page, 0).click();
     await page.getByRole('button', { name: 'to the end', exact: true }).click();
-    await expect.poll(() => told(page)).toMatch(/Not possible: F4 lever up cannot be pinned here/);
+    await expect.poll(() => told(page)).toMatch(/Not followed in bar \d+: F4 lever up cannot be pinned here/);
     await page.context().close();
   });
 

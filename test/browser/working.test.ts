@@ -158,7 +158,7 @@ describePage('deciding', (open) => {
     // B natural is needed in bar 7, B flat in bar 6: the move cannot be elsewhere.
     await expect
       .poll(() => told(page))
-      .toMatch(/Not possible: B♮ has to be set here, where you allow no moves/);
+      .toMatch(/Not followed in bar \d+: B♮ has to be set here, where you allow no moves/);
     await expect
       .poll(() => page.locator('.findings').textContent())
       .toContain('B♮ has to be set here, where you allow no moves');
@@ -200,7 +200,7 @@ describePage('deciding', (open) => {
     await page.getByLabel('stays').selectOption('sharp');
     const form = page.locator('fieldset', { hasText: 'Hold a pedal in place' });
     await form.getByRole('button', { name: 'Add' }).click();
-    await expect.poll(() => told(page)).toMatch(/C♯ from.*Not possible: C♯ cannot be pinned/);
+    await expect.poll(() => told(page)).toMatch(/C♯ from.*Not followed in bar \d+: C♯ cannot be pinned/);
     await expect.poll(() => page.locator('.findings').textContent()).toContain('C♯ cannot be pinned');
     await page.context().close();
   });

@@ -70,20 +70,19 @@ const shareAgedJumps = (seconds: number, restSeconds: number): AgedJumps => {
   };
 };
 
+/** The state once the time to the moment has gone by; itself where that makes no difference. */
 const stay = (
   { footRestSeconds, spacing }: FootTask,
-  { initial, positions, since, sinceRead, cost, history }: FootState,
+  state: FootState,
   seconds: number,
   open: OpenJumps,
-): FootState => ({
-  initial,
-  positions,
-  since: roundedUntilRested(since + seconds, footRestSeconds),
-  sinceRead: roundedUntilRested(sinceRead + seconds, spacing.comfortableSeconds),
-  open,
-  cost,
-  history,
-});
+): FootState => {
+  const since = roundedUntilRested(state.since + seconds, footRestSeconds);
+  const sinceRead = roundedUntilRested(state.sinceRead + seconds, spacing.comfortableSeconds);
+  if (since === state.since && sinceRead === state.sinceRead && open === state.open) return state;
+  const { initial, positions, cost, history } = state;
+  return { initial, positions, since, sinceRead, open, cost, history };
+};
 
 /** A state and what it comes to with the price of moving so soon after its last move. */
 interface Mover {

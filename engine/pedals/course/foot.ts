@@ -10,8 +10,8 @@ import type { PartTimeline } from '../../time/part-timeline.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { WeightName, Weights } from '../weights.ts';
+import { fewestMovesIn } from './fewest-moves.ts';
 import type { FootMove, FootTask } from './foot-changes.ts';
-import { singlePedalTask } from './foot-lower-bound.ts';
 import { findFootSchedule } from './foot-schedule.ts';
 import { costTerms, type PossibleMove, priceOfMove, surroundingsOf } from './move-cost.ts';
 import { type NewSetting, pedalInSettings } from './new-settings.ts';
@@ -78,16 +78,17 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext
     needs,
     context,
     initial: new Map(letters.map((letter, pedal) => [letter, course.initial[pedal]!])),
-    moves: course.moves.map(({ pedal, ...move }) => ({
-      ...move,
-      letter: letters[pedal]!,
-      foot,
-      ...windowOf(needs.get(letters[pedal]!)!, move),
-      restores: arrivesThere(stands[pedal]!, move, graph),
-      cost: [...costOf(pedal, move.moment, move.from, move.to), ...extra(pedal, move)],
-    })),
+    // Written out: thousands of moves are made when fixes are tried.
+    moves: course.moves.map((move): SolvedMove => {
+      const { pedal, moment, from, to, manner } = move;
+      const letter = letters[pedal]!;
+      const { after, before: next } = windowOf(needs.get(letter)!, move);
+      const restores = arrivesThere(stands[pedal]!, move, graph);
+      const cost = [...costOf(pedal, moment, from, to), ...extra(pedal, move)];
+      return { moment, from, to, manner, letter, foot, after, before: next, restores, cost };
+    }),
     unmet: letters.flatMap((letter, pedal) => unmetNeeds(stands[pedal]!, needs.get(letter)!)),
-    minMoves: lazy(() => minMovesIn(task)),
+    minMoves: lazy(() => fewestMovesIn(task)),
     provenOptimal: course.provenOptimal,
   };
 };
@@ -95,30 +96,9 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext
 /** The number of moves that would do for some needs if the feet needed no time: no plan has fewer. */
 export const minMovesFor = (needs: NeedsByLetter, context: PedalContext): number =>
   Object.values(FEET).reduce(
-    (sum, letters) => sum + minMovesIn(buildFootTask(letters, needs, context).task),
+    (sum, letters) => sum + fewestMovesIn(buildFootTask(letters, needs, context).task),
     0,
   );
-
-/** Counts moves, whatever the weights. */
-const minMovesIn = (task: FootTask): number => {
-  const counting = { ...task, perMove: 1, priceAt: () => 0, priceAtStart: () => 0, restoring: 0 };
-  return task.choices.reduce(
-    (sum, choices, pedal) =>
-      sum + movesKnownOf(choices)(task.graph)(() => findFootSchedule(singlePedalTask(counting, pedal))),
-    0,
-  );
-};
-
-/** The number of moves of one pedal, which its choices alone decide. */
-const movesKnownOf = perObject((_choices: FootTask['choices'][number]) =>
-  perObject((_graph: PlayGraph) => {
-    let known: number | null = null;
-    return (solve: () => { readonly moves: readonly unknown[] }): number => {
-      known ??= solve().moves.length;
-      return known;
-    };
-  }),
-);
 
 /** Whether a foot's plan is that for these needs on this stage too: the same lists of needs, equal pins and weights. */
 export const solvesSameTask = (

@@ -1,4 +1,5 @@
 import type { Position } from '../../harp/setting.ts';
+import { perObject } from '../../memoize.ts';
 import { keyAlter, LETTERS, type Letter } from '../../music/pitch.ts';
 import { firstNeedFrom, type NeedsByLetter } from '../../sounding/placed-needs.ts';
 import type { Moment } from '../../time/moments.ts';
@@ -107,11 +108,19 @@ export interface PedalInSettings {
 
 const NOT_SET = 3;
 
+const nothingSet = perObject(
+  ({ moments }: PlayGraph): PedalInSettings => ({
+    position: new Int8Array(moments).fill(NOT_SET),
+    untilEntry: new Float64Array(moments),
+  }),
+);
+
 export const pedalInSettings = (
   letter: Letter,
   settings: readonly NewSetting[],
   { moments, graph }: Pick<PartTimeline, 'moments' | 'graph'>,
 ): PedalInSettings => {
+  if (settings.every(({ pedals }) => !pedals.has(letter))) return nothingSet(graph);
   const position = new Int8Array(graph.moments).fill(NOT_SET);
   const untilEntry = new Float64Array(graph.moments);
   for (const { rest, entry, pedals } of settings) {

@@ -35,9 +35,17 @@ const standsOf = ({ positions, open }: FootState): string | number => {
 };
 
 const bestOf = (task: FootTask, states: readonly FootState[]): readonly FootState[] => {
-  if (states.length === 1) return states;
+  const [first, second, ...others] = states;
+  if (second === undefined) return states;
+  // In order of cost, of equals the first.
+  const inOrder =
+    others.length === 0
+      ? second.cost < first!.cost
+        ? [second, first!]
+        : states
+      : [...states].sort((a, b) => a.cost - b.cost);
   const best: FootState[] = [];
-  for (const state of [...states].sort((a, b) => a.cost - b.cost)) {
+  for (const state of inOrder) {
     if (!best.some((other) => hasNoLessTime(other, state) && isAhead(task, other, state))) best.push(state);
   }
   return best;

@@ -21,7 +21,7 @@ import type { Moments } from '../../time/moments.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import { bendsString } from '../course/move-cost.ts';
 import type { FixedStringTunings } from '../fixed-strings.ts';
-import { agreeOnFixes } from '../fixes/agreeing-fixes.ts';
+import type { agreeOnFixes } from '../fixes/agreeing-fixes.ts';
 import type { OpenFinding } from '../fixes/fix-promises.ts';
 import type { PlannedPart } from '../fixes/fix-trials.ts';
 import { type findNoteFixes, needsAroundMove, type TroubledPlace } from '../fixes/note-fixes.ts';
@@ -33,15 +33,16 @@ import { stringFindings } from './string-findings.ts';
 /** What the planner knows when it tells its findings. */
 export interface PlanFacts extends PlannedPart {
   readonly fixed: FixedStringTunings;
-  /** How fixes and the findings about the hands are found. */
+  /** How fixes and the findings about the hands are found, and which of the fixes are offered. */
   readonly findNoteFixes: typeof findNoteFixes;
+  readonly agreeOnFixes: typeof agreeOnFixes;
   readonly handFindings: typeof handFindings;
 }
 
 /** Everything the player, engraver or composer should know, in order of place. */
 export const listPlanFindings = (facts: PlanFacts): PedalFinding[] =>
   joinFindings<PedalFindingCode>(
-    agreeOnFixes([...clashFindings(facts), ...moveFindings(facts), ...otherFindings(facts)], facts),
+    facts.agreeOnFixes([...clashFindings(facts), ...moveFindings(facts), ...otherFindings(facts)], facts),
   );
 
 /** Those whose fixes need no search. */

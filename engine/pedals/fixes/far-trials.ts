@@ -71,7 +71,10 @@ const problemWith = ({ prepared, problem }: PlannedPart, changes: readonly NoteC
   return buildPedalProblem(prepareScore(score, wanted, prepared), stringsOf(problem));
 };
 
-/** From the first moment to the last at which two lists of needs differ, and the feet that they differ for. */
+/**
+ * From the first moment to the last at which two lists of needs differ, and the feet that they differ for. Both lists
+ * have what they share in one order.
+ */
 const differenceOf = (
   a: NeedsByLetter,
   b: NeedsByLetter,
@@ -79,27 +82,29 @@ const differenceOf = (
   const moments: number[] = [];
   const letters = new Set<Letter>();
   for (const letter of LETTERS) {
-    const [asked, askedNow] = [keysOf(a.get(letter)!), keysOf(b.get(letter)!)];
-    for (const [one, other] of [
-      [asked, askedNow],
-      [askedNow, asked],
-    ] as const) {
-      for (const [key, moment] of one) {
-        if (other.has(key)) continue;
-        moments.push(moment);
-        letters.add(letter);
-      }
-    }
+    const different = momentsApart(a.get(letter)!, b.get(letter)!);
+    if (different.length > 0) letters.add(letter);
+    moments.push(...different);
   }
   if (moments.length === 0) return null;
   const feet = SIDES.filter((foot) => FEET[foot].some((letter) => letters.has(letter)));
   return { first: Math.min(...moments), last: Math.max(...moments), feet };
 };
 
-const keysOf = (placed: readonly PlacedNeed[]): ReadonlyMap<string, number> =>
-  new Map(
-    placed.map(({ need, moment }) => [
-      `${moment} ${need.position} ${need.octave} ${need.note.id} ${need.kind}`,
-      moment,
-    ]),
-  );
+/** The first and the last moments of what two lists do not share at their beginnings and ends. */
+const momentsApart = (a: readonly PlacedNeed[], b: readonly PlacedNeed[]): readonly number[] => {
+  const shorter = Math.min(a.length, b.length);
+  let before = 0;
+  while (before < shorter && areAlike(a[before]!, b[before]!)) before += 1;
+  let after = 0;
+  while (after < shorter - before && areAlike(a.at(-1 - after)!, b.at(-1 - after)!)) after += 1;
+  return [a, b].flatMap((list) => {
+    const apart = list.slice(before, list.length - after);
+    return apart.length === 0 ? [] : [apart[0]!.moment, apart.at(-1)!.moment];
+  });
+};
+
+const areAlike = ({ need: a, moment }: PlacedNeed, { need: b, moment: other }: PlacedNeed): boolean =>
+  moment === other &&
+  (a === b ||
+    (a.position === b.position && a.octave === b.octave && a.note.id === b.note.id && a.kind === b.kind));

@@ -1,6 +1,7 @@
 import type { Position } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { firstNeedFrom } from '../../sounding/placed-needs.ts';
+import type { Moment } from '../../time/moments.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import type { PedalContext } from '../course/foot.ts';
 import type { PedalProblem } from '../pedal-problem.ts';
@@ -49,11 +50,6 @@ export const cutPassage = (
   ends: (letter: Letter) => ReadonlyMap<number, Position>,
 ): Passage => {
   const all = context.moments.all.slice(from, until);
-  const edges = all.map((each, i) => ({
-    from: i - 1,
-    to: i,
-    seconds: i === 0 ? 0 : Math.max(0, each.seconds - all[i - 1]!.seconds),
-  }));
   return {
     needs: new Map(
       [...needs].map(([letter, placed]) => [
@@ -66,12 +62,7 @@ export const cutPassage = (
     stage: {
       ...context,
       moments: { ...context.moments, all },
-      graph: {
-        moments: all.length,
-        start: 0,
-        into: edges.map((edge, i) => (i === 0 ? [] : [edge])),
-        outOf: edges.map((_, i) => (i + 1 < edges.length ? [edges[i + 1]!] : [])),
-      },
+      graph: straightThrough(all),
       pinned: (letter) => {
         const pinned = context.pinned(letter);
         const inside =
@@ -83,5 +74,20 @@ export const cutPassage = (
       isForbidden: (at) => context.isForbidden(at + from),
       newSettings: [],
     },
+  };
+};
+
+/** The moments one after the other. */
+const straightThrough = (all: readonly Moment[]): PlayGraph => {
+  const edges = all.map((each, i) => ({
+    from: i - 1,
+    to: i,
+    seconds: i === 0 ? 0 : Math.max(0, each.seconds - all[i - 1]!.seconds),
+  }));
+  return {
+    moments: all.length,
+    start: 0,
+    into: edges.map((edge, i) => (i === 0 ? [] : [edge])),
+    outOf: edges.map((_, i) => (i + 1 < edges.length ? [edges[i + 1]!] : [])),
   };
 };

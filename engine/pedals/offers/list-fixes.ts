@@ -13,7 +13,7 @@ import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offe
 import type { FixKind, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { type Candidate, candidatesFor } from './note-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
-import { countStops, countWarnings, createTrials, isRemoved, type OfferTrials } from './trials.ts';
+import { createTrials, growthOf, isRemoved, type OfferTrials } from './trials.ts';
 
 /** A place that cannot be played, with its finding. */
 export interface StopPlace {
@@ -85,11 +85,11 @@ const fixesAt = (search: Search, finding: PedalFinding, place: FindingPlace): Pl
   for (const changes of distinct([...found, ...octaves, ...without]).slice(0, MOST_TRIALS)) {
     const after = trials.planWith(changes);
     if (!isRemoved(trouble, before, after)) continue;
-    offers.push(...noteOffers(score, changes, growthOf(before, after)));
+    offers.push(...noteOffers(score, changes, allGrowth(before, after)));
   }
   if (CODES_OF_PEDALS.includes(code)) {
     for (const { delay, after } of findDelays(score, place, trouble, before, trials)) {
-      offers.push(delayOffer(score, delay, growthOf(before, after)));
+      offers.push(delayOffer(score, delay, allGrowth(before, after)));
     }
   }
   const tempo = code === CODE_OF_TIME ? findTempoLimit(score, place.bar, trouble, before, trials) : null;
@@ -98,10 +98,8 @@ const fixesAt = (search: Search, finding: PedalFinding, place: FindingPlace): Pl
   return { code, bar, barNumber, beat, notes, sentence, offers: bestOfEach(offers) };
 };
 
-const growthOf = (before: Plan, after: Plan): Growth => ({
-  moreMoves: after.moves.length - before.moves.length,
-  moreWarnings: countWarnings(after) - countWarnings(before),
-  alsoFixes: countStops(before) - countStops(after) - 1,
+const allGrowth = (before: Plan, after: Plan): Growth => ({
+  ...growthOf(before, after),
   tuned: newTunings(before, after),
 });
 

@@ -4,7 +4,7 @@ import type { Score } from '../../score/model/score.ts';
 import { type SlowPassage, slowDown, TEMPO_LIMITS, tempoAt } from '../../score/slow-down.ts';
 import type { Plan } from '../model.ts';
 import type { TempoCourse, TempoLimit, TempoStep } from './model.ts';
-import { countStops, countWarnings, isRemoved, type OfferTrials } from './trials.ts';
+import { countStops, growthOf, isRemoved, type OfferTrials } from './trials.ts';
 
 /** Slower than so much of the written tempo a piece is another piece. */
 const SLOWEST_SHARE = 0.25;
@@ -84,9 +84,7 @@ export const findTempoLimit = (
     unit,
     bars: { first, last },
     passage: { from, until },
-    moreMoves: after.moves.length - before.moves.length,
-    moreWarnings: countWarnings(after) - countWarnings(before),
-    alsoFixes: countStops(before) - countStops(after) - 1,
+    ...growthOf(before, after),
     proved,
   };
 };

@@ -45,6 +45,7 @@ const quickSteps = (): PlanSteps => {
       return solution;
     },
     findNoteFixes: () => [],
+    agreeOnFixes: (findings) => findings.map(({ finding }) => finding),
     handFindings: memoize(handFindings, areDeepEqual),
   };
 };
@@ -73,6 +74,16 @@ const stopsOf = (plan: Plan): ReadonlySet<string> => new Set(placesOf(plan, 'sto
 
 /** Places with a warning. */
 export const countWarnings = (plan: Plan): number => placesOf(plan, 'warn').length;
+
+/** What a plan has more than the one before it, and how many places beside the one that it is made for it makes playable. */
+export const growthOf = (
+  before: Plan,
+  after: Plan,
+): { readonly moreMoves: number; readonly moreWarnings: number; readonly alsoFixes: number } => ({
+  moreMoves: after.moves.length - before.moves.length,
+  moreWarnings: countWarnings(after) - countWarnings(before),
+  alsoFixes: countStops(before) - countStops(after) - 1,
+});
 
 /** Whether a trouble is gone, and no place has become unplayable. */
 export const isRemoved = (trouble: string, before: Plan, after: Plan): boolean => {

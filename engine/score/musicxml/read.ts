@@ -1,6 +1,6 @@
-import { compare, equals, type Rational } from '../../music/rational.ts';
+import { compare, type Rational } from '../../music/rational.ts';
 import { fail, ok, type Result } from '../../problem.ts';
-import type { Span, XmlElement } from '../../xml/tree.ts';
+import type { XmlElement } from '../../xml/tree.ts';
 import { findPlayOrder } from '../bars/play-order.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
 import type { Bar, BarRepeat } from '../model/bar.ts';
@@ -13,17 +13,21 @@ import { readSplitSettings } from '../words/pedal-lines.ts';
 import { quoteWords } from '../words/pedal-words.ts';
 import { confirmSharing, sharedPartRemark } from '../words/sharing-words.ts';
 import { listTempo } from './directions/tempo.ts';
-import { fillRepeatedBars } from './form/bar-repeats.ts';
-
-import { readHarpPart } from './harp-part.ts';
+import {
+  type HarpBar,
+  listHarpBars,
+  placeHarpBars,
+  readRawParts,
+  reportUnequalLengths,
+} from './harp-bars.ts';
 import { IdRegistry } from './ids.ts';
 import { readHarpNotes } from './notes/harp-notes.ts';
 import { keyAt } from './notes/staff-signs.ts';
-import { listCandidates, listParts, type Measure, type Part, type PartBar } from './parts.ts';
+import { listCandidates, listParts, type Part } from './parts.ts';
 import type { BarPlace, RawPart } from './raw-part.ts';
 import { RemarkList } from './remark-list.ts';
 import { readSharedSigns, type SharedSigns } from './shared-signs.ts';
-import { placeBars, type TimedPlace, type Timeline, timeOf } from './timeline.ts';
+import { type Timeline, timeOf } from './timeline.ts';
 import { readTitles } from './titles.ts';
 import { ReadError } from './values.ts';
 
@@ -51,14 +55,13 @@ export const readMusicXml = (
   }
 };
 
-const readChosen = (
-  root: XmlElement,
-  source: SourceText,
+/** The parts that the harp has, of those with bars. */
+const takeChosen = (
   parts: readonly Part[],
   candidates: readonly PartCandidate[],
   choice: HarpChoice,
-): Result<Score> => {
-  const remarks = new RemarkList();
+  remarks: RemarkList,
+): readonly Part[] => {
   if (choice.remark !== null) remarks.add('harp-chosen', '', choice.remark.replace(/\.$/u, ''));
   const chosen = choice.parts.flatMap(
     (id) => parts.find((part) => part.id === id && part.bars.length > 0) ?? [],
@@ -67,22 +70,50 @@ const readChosen = (
     if (choice.parts.includes(id) && !chosen.some((part) => part.id === id))
       remarks.add('skipped', '', `${name || id} is listed, but the file has no bars of it`);
   }
+  return chosen;
+};
+
+const reportUnreadWords = (
+  words: Score['unreadWords'],
+  bars: readonly HarpBar[],
+  remarks: RemarkList,
+): void => {
+  for (const { bar, text } of words)
+    remarks.skip(
+      `These words seem to name pedals, but are not understood and are ignored: “${quoteWords(text)}”`,
+      bars[bar]!.number,
+    );
+};
+
+/** For how many players the part is, and what its words say of them. */
+const readSharing = (
+  { name }: HarpChoice,
+  raw: readonly RawPart[],
+  timeline: Timeline,
+  remarks: RemarkList,
+): ReturnType<typeof confirmSharing> => {
+  const marks = raw.flatMap((part) => part.sharing);
+  const shared = confirmSharing(name, placeInTime(marks, timeline));
+  if (shared.players > 1) remarks.add('harp-chosen', '', sharedPartRemark(shared.players));
+  return shared;
+};
+
+const readChosen = (
+  root: XmlElement,
+  source: SourceText,
+  parts: readonly Part[],
+  candidates: readonly PartCandidate[],
+  choice: HarpChoice,
+): Result<Score> => {
+  const remarks = new RemarkList();
+  const chosen = takeChosen(parts, candidates, choice, remarks);
   const bars = listHarpBars(chosen);
   const raw = readRawParts(chosen, bars, remarks);
   if (!raw.some((part) => part.notes.length > 0))
     return fail({ code: 'no-notes', part: choice.name, parts: candidates.map(summarizePart) });
   reportUnequalLengths(parts, bars.length, remarks);
   const guide = readSharedSigns(parts, bars.length, remarks);
-  const timeline = placeBars(
-    bars.map((bar, index) => ({
-      number: bar.number,
-      span: bar.span,
-      harp: raw.flatMap((part) => part.bars[index] ?? []),
-      longest: guide.lengths[index]!,
-    })),
-    timesOf(raw, guide, bars),
-    remarks,
-  );
+  const timeline = placeHarpBars(bars, raw, guide, remarks);
   const ids = new IdRegistry(source.text);
   const repeats = guide.repeats.finish(timeline.durations);
   const scoreBars = bars.map((bar, index) => barOf(bar, index, raw[0]!, timeline, repeats[index]!, ids));
@@ -94,19 +125,8 @@ const readChosen = (
     remarks,
   });
   const signs = placeSigns(raw, guide, timeline, remarks);
-  for (const { bar, text } of signs.unreadWords)
-    remarks.skip(
-      `These words seem to name pedals, but are not understood and are ignored: “${quoteWords(text)}”`,
-      bars[bar]!.number,
-    );
-  const shared = confirmSharing(
-    choice.name,
-    placeInTime(
-      raw.flatMap((part) => part.sharing),
-      timeline,
-    ),
-  );
-  if (shared.players > 1) remarks.add('harp-chosen', '', sharedPartRemark(shared.players));
+  reportUnreadWords(signs.unreadWords, bars, remarks);
+  const shared = readSharing(choice, raw, timeline, remarks);
   const played = findPlayOrder(scoreBars);
   return ok({
     source,
@@ -169,86 +189,6 @@ const placeSigns = (
       usual,
     ),
   };
-};
-
-/** One bar of the harp, as its first part has it or, where that ends early, its other part. */
-interface HarpBar extends Measure {
-  /** The bar of each part; null where a part lacks it. */
-  readonly ofParts: readonly (PartBar | null)[];
-}
-
-const listHarpBars = (chosen: readonly Part[]): readonly HarpBar[] => {
-  const byIndex = chosen.map((part) => new Map(part.bars.map((bar) => [bar.index, bar])));
-  const longest = chosen.reduce(
-    (most, part) => (part.measures.length > most.length ? part.measures : most),
-    NO_MEASURES,
-  );
-  return longest.map((measure, index) => {
-    const ofParts = byIndex.map((bars) => bars.get(index) ?? null);
-    const { number, id } = chosen.find((part) => index < part.measures.length)?.measures[index] ?? measure;
-    const span = ofParts.find((bar) => bar !== null)?.content.span ?? measure.span;
-    return { number, id, span, ofParts };
-  });
-};
-
-const NO_MEASURES: readonly Measure[] = [];
-
-const readRawParts = (
-  chosen: readonly Part[],
-  bars: readonly HarpBar[],
-  remarks: RemarkList,
-): readonly RawPart[] => {
-  const raw: RawPart[] = [];
-  let staffOffset = 0;
-  for (const [index, part] of chosen.entries()) {
-    const voicePrefix = chosen.length > 1 ? `${part.id}:` : '';
-    const own = bars.map((bar) => bar.ofParts[index] ?? null);
-    const read = readHarpPart(own, { staffOffset, voicePrefix }, remarks);
-    raw.push(fillRepeatedBars(read, bars, remarks));
-    staffOffset += read.staves;
-  }
-  return raw;
-};
-
-const reportUnequalLengths = (parts: readonly Part[], bars: number, remarks: RemarkList): void => {
-  const unequal = parts.filter((part) => part.measures.length !== bars);
-  if (unequal.length === 0) return;
-  const list = unequal.map((part) => `${part.id} has ${part.measures.length}`).join(', ');
-  remarks.add(
-    'skipped',
-    '',
-    `The harp has ${bars} bars, but ${list}: bars are matched in order from the start`,
-  );
-};
-
-/** Every time that will be added to the onset of a bar. */
-const timesOf = (
-  raw: readonly RawPart[],
-  guide: SharedSigns,
-  bars: readonly HarpBar[],
-): readonly TimedPlace[] => {
-  const spanOf = (bar: number): Span => bars[bar]!.span;
-  const places = [
-    ...guide.tempo,
-    ...guide.landmarks,
-    ...guide.texts,
-    ...raw.flatMap((part) => [...part.damps, ...part.handWords, ...part.sharing]),
-  ];
-  return [
-    ...raw.flatMap((part) => [
-      ...part.notes,
-      ...part.rests,
-      ...part.markings,
-      ...part.unreadWords,
-      ...part.leverWords,
-    ]),
-    ...raw.flatMap((part) =>
-      part.notes
-        .filter(({ duration, chordDuration }) => !equals(duration, chordDuration))
-        .map(({ bar, at, chordDuration, span }) => ({ bar, at, duration: chordDuration, span })),
-    ),
-    ...places.map(({ bar, at }) => ({ bar, at, span: spanOf(bar) })),
-  ];
 };
 
 const barOf = (

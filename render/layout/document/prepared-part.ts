@@ -138,16 +138,7 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
   const { score, harps, engraving, played, others } = request;
   const theirs = engraving.fileMarkings ? [] : replacedFileMarkings(score);
   const letters = analysisLetters(score);
-  // What an earlier annotation wrote is drawn anew, never twice.
-  const replaced = [
-    ...request.leftOut,
-    ...ownElements(score).map((element) => element.span),
-    ...staleBrackets(score, new Set(played.omitted)),
-    ...theirs,
-    ...letters.map(({ span }) => span),
-    ...accidentalWords(score).map(({ span }) => span),
-    ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
-  ];
+  const replaced = [...replacedSpans(request), ...theirs, ...letters.map(({ span }) => span)];
   const convert = (musicXml: string): string | null => convertToMei(drawer, musicXml);
   const prepared = preparePartMei({ score, harps, others }, replaced, convert);
   if (prepared === null) return null;
@@ -161,19 +152,10 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
   const before = [
     ...prepared.edits,
     ...pageEdits(score, mei, pageLayoutOf(engraving), harps.length > 1),
-    ...scoreTextEdits(score, mei),
-    ...glissandoEdits(score, mei),
-    ...hiddenClefEdits(mei),
-    ...clefBeforeGraceEdits(score, mei),
-    ...crossedTieEdits(score, mei),
-    ...longDirectionEdits(score, mei),
-    ...repeatedWordEdits(mei),
+    ...mendedEdits(score, mei),
     ...crossed.edits,
     ...fillerRestEdits(mei, crossed.guests),
     ...accidentals.edits,
-    ...bareBracketEdits(mei),
-    ...repeatBarEdits(score, mei),
-    ...movementEdits(score, mei),
     ...noteLookEdits(score, mei, { ...played, others }, engraving),
   ];
   return {
@@ -194,6 +176,29 @@ const prepareAnew = (request: PartRequest, drawer: Drawer): PreparedPart | null 
     },
   };
 };
+
+/** What the page shows otherwise, or not at all: what an earlier annotation wrote is drawn anew, never twice. */
+const replacedSpans = ({ engraving, leftOut, played, score }: PartRequest): Span[] => [
+  ...leftOut,
+  ...ownElements(score).map((element) => element.span),
+  ...staleBrackets(score, new Set(played.omitted)),
+  ...accidentalWords(score).map(({ span }) => span),
+  ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
+];
+
+/** What is mended of signs and words, whatever is asked for. */
+const mendedEdits = (score: Score, mei: LayoutMei): Edit[] => [
+  ...scoreTextEdits(score, mei),
+  ...glissandoEdits(score, mei),
+  ...hiddenClefEdits(mei),
+  ...clefBeforeGraceEdits(score, mei),
+  ...crossedTieEdits(score, mei),
+  ...longDirectionEdits(score, mei),
+  ...repeatedWordEdits(mei),
+  ...bareBracketEdits(mei),
+  ...repeatBarEdits(score, mei),
+  ...movementEdits(score, mei),
+];
 
 /** The staves of the harp that is read, where it has two. */
 const staffPair = ({ staves }: LayoutMei, range: StaffRange): StaffPair | null => {

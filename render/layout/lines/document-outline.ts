@@ -92,20 +92,27 @@ export const outlineDocument = (text: string): DocumentOutline | null => {
   if (tag?.kind !== 'start') return null;
   const opening = withoutHead(text.slice(0, tag.end));
   const closing = ['score', ...above.reverse()].map((name) => `</${name}>`).join('');
+  const pieces = readPieces(text, tags);
+  for (tag = tags.next(); tag !== undefined; tag = tags.next()) if (tag.name === 'score') return null;
+  const measures = (pieces ?? []).flatMap((piece) => (piece.kind === 'measure' ? [piece.measure] : []));
+  return pieces === null ? null : { opening, closing, pieces, measures };
+};
+
+/** What stands in the score, up to its end tag; null where measures stand in something else than sections and endings. */
+const readPieces = (text: string, tags: TagReader): Piece[] | null => {
   const pieces: Piece[] = [];
-  const measures: MeasurePiece[] = [];
+  let measures = 0;
   let beginsMovement = false;
-  for (tag = tags.next(); tag !== undefined; tag = tags.next()) {
+  for (let tag = tags.next(); tag !== undefined; tag = tags.next()) {
     const { end, kind, name, start } = tag;
     if (kind === 'end' && name === 'score') break;
     if (name === 'measure') {
       if (kind !== 'start') return null;
       const read = readKnown(text, tag, tags);
       if (read === null) return null;
-      const measure = { ...read, index: measures.length, beginsMovement };
+      pieces.push({ kind: 'measure', measure: { ...read, index: measures, beginsMovement } });
       beginsMovement = false;
-      measures.push(measure);
-      pieces.push({ kind: 'measure', measure });
+      measures += 1;
     } else if (name === MOVEMENT_START) {
       beginsMovement = true;
     } else if (name === 'pb') {
@@ -119,8 +126,7 @@ export const outlineDocument = (text: string): DocumentOutline | null => {
       if (DEFINITIONS.has(name)) pieces.push({ kind: 'definition', text: text.slice(start, last.end) });
     }
   }
-  for (tag = tags.next(); tag !== undefined; tag = tags.next()) if (tag.name === 'score') return null;
-  return { opening, closing, pieces, measures };
+  return pieces;
 };
 
 /** Titles and such, which the layout does not print. */

@@ -1,5 +1,5 @@
 import type { DocumentOutline, MeasurePiece, Piece } from './document-outline.ts';
-import { type Line, reachOfLines } from './line-reach.ts';
+import { type Line, type LineReach, reachOfLines } from './line-reach.ts';
 
 /** Lines as documents of their own. */
 export interface LineDocuments {
@@ -47,14 +47,9 @@ export const divideIntoLines = (
   const write = (wanted: number, last: number): LineDocument => {
     let line = wanted;
     while (line > 0 && reach[line]!.isBound) line -= 1;
-    const around = reach.slice(line, last + 1);
-    const stretch: Stretch = {
-      own: { first: lines[line]!.first, last: lines[last]!.last },
-      ends: new Set(around.flatMap((each) => [...each.ends])),
-      isCounted: around.some((each) => each.isCounted),
-      endsMovement: isLastOfMovement(measures, lines[last]!.last),
-    };
-    const { ends, own } = stretch;
+    const own = { first: lines[line]!.first, last: lines[last]!.last };
+    const stretch = stretchOf(measures, own, reach.slice(line, last + 1));
+    const { ends } = stretch;
     const from = Math.max(0, Math.min(...ends, own.first - 1));
     const to = Math.min(measures.length - 1, Math.max(...ends, own.last + 1));
     const state = stateAt(from);
@@ -85,6 +80,13 @@ interface Stretch {
   readonly isCounted: boolean;
   readonly endsMovement: boolean;
 }
+
+const stretchOf = (measures: readonly MeasurePiece[], own: Line, reach: readonly LineReach[]): Stretch => ({
+  own,
+  ends: new Set(reach.flatMap(({ ends }) => [...ends])),
+  isCounted: reach.some(({ isCounted }) => isCounted),
+  endsMovement: isLastOfMovement(measures, own.last),
+});
 
 interface Surroundings {
   /** Index of the first measure that is written. */

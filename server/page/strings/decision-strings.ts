@@ -4,6 +4,7 @@ import {
   formatAmount,
   formatBeatText,
   nameBars,
+  nameCount,
   namePlaceInBar,
   type Unit,
 } from '../../../engine/index.ts';
@@ -18,7 +19,11 @@ export const DECISION_STRINGS = {
       undo: (name: string) => `Undone: ${name}.`,
       redo: (name: string) => `Redone: ${name}.`,
     },
-    refused: (sentence: string) => `Not possible: ${sentence}`,
+    trouble: {
+      refused: (bar: string, sentence: string) => `Not followed in bar ${bar}: ${sentence}`,
+      unplayable: (bar: string, sentence: string) => `Now not playable, bar ${bar}: ${sentence}`,
+    },
+    moreTrouble: (count: number) => `${nameCount(count, 'more place')}: see the findings.`,
     notKept: 'This browser cannot store your decisions. To keep them, download your file with markings.',
     restored: {
       own: (count: number) =>

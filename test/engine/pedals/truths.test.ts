@@ -9,6 +9,7 @@ import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/o
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Note } from '../../../engine/score/model/note.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
+import { otherStrings } from '../../../engine/sounding/needs.ts';
 import { readPitch, type SmallPart, smallPart } from '../../part-builder.ts';
 
 // What a harpist knows of single places: common practice, no source, where none is named.
@@ -250,5 +251,95 @@ describe('a move that the user fixed', () => {
     const moves = (order: readonly Pin[]) => fixed('D4/4 | D4/4 | C4/2> C6/2', ...order).moves;
     expect(moves(pins)).toEqual(moves(pins.toReversed()));
     expect(moves(pins).at(-1)).toBe('B -1 at 6');
+  });
+});
+
+// Feet and pedals of the double-action harp: H. Berlioz, *Traité d'instrumentation*, La Harpe; from memory for the page.
+describe('a pedal', () => {
+  it.each([
+    ['D', 'left'],
+    ['C', 'left'],
+    ['B', 'left'],
+    ['E', 'right'],
+    ['F', 'right'],
+    ['G', 'right'],
+    ['A', 'right'],
+  ] as const)('of %s is moved by the %s foot', (letter, foot) => {
+    const { plan } = ofPart({ upper: `${letter}4/1 r/3 | ${letter}b4/1 r/3` });
+    expect(plan.moves.map((move) => [move.letter, move.foot])).toEqual([[letter, foot]]);
+  });
+
+  it.each([
+    ['C4', 'C#5'],
+    ['D4', 'Db5'],
+    ['E4', 'Eb5'],
+    ['F4', 'F#5'],
+    ['G4', 'G#5'],
+    ['A4', 'Ab5'],
+    ['B4', 'Bb5'],
+  ])('sets its strings in every octave: %s and %s do not go together', (one, other) => {
+    const { codes, findings } = ofPart({ upper: `${one}+${other}/4` });
+    expect(codes).toContain('pedal-in-two-positions');
+    expect(findings.some(({ severity }) => severity === 'stop')).toBe(true);
+  });
+
+  it.each(['C', 'D', 'E', 'F', 'G', 'A', 'B'])('of %s serves all octaves with one move', (letter) => {
+    const all = [2, 3, 4].map((octave) => `${letter}b${octave}`).join('+');
+    expect(ofPart({ upper: `${letter}4/1 r/3 | r/4`, lower: `r/4 | ${all}/4` }).moves).toHaveLength(1);
+  });
+});
+
+describe('the strings of a pitch', () => {
+  it.each([
+    ['C4', 'B#3'],
+    ['C#4', 'Db4'],
+    ['D#4', 'Eb4'],
+    ['E4', 'Fb4'],
+    ['F4', 'E#4'],
+    ['F#4', 'Gb4'],
+    ['G#4', 'Ab4'],
+    ['A#4', 'Bb4'],
+    ['B4', 'Cb5'],
+  ])('of %s are its own and that of %s, which sounds the same', (one, other) => {
+    const [first, second] = [readPitch(one), readPitch(other)];
+    expect(otherStrings(first)).toEqual([second]);
+    expect(otherStrings(second)).toEqual([first]);
+  });
+
+  it.each(['D4', 'G4', 'A4'])('of %s are its own alone', (pitch) => {
+    expect(otherStrings(readPitch(pitch))).toEqual([]);
+  });
+});
+
+describe('the opening setting of a part that asks for nothing', () => {
+  it.each([
+    [-7, 'D♭ C♭ B♭ | E♭ F♭ G♭ A♭'],
+    [-4, 'D♭ C♮ B♭ | E♭ F♮ G♮ A♭'],
+    [-3, 'D♮ C♮ B♭ | E♭ F♮ G♮ A♭'],
+    [-1, 'D♮ C♮ B♭ | E♮ F♮ G♮ A♮'],
+    [0, 'D♮ C♮ B♮ | E♮ F♮ G♮ A♮'],
+    [2, 'D♮ C♯ B♮ | E♮ F♯ G♮ A♮'],
+    [5, 'D♯ C♯ B♮ | E♮ F♯ G♯ A♯'],
+    [7, 'D♯ C♯ B♯ | E♯ F♯ G♯ A♯'],
+  ])('is that of its key signature: %i fifths are %s', (keyFifths, setting) => {
+    expect(ofPart({ upper: 'r/4', keyFifths }).setting).toBe(setting);
+  });
+});
+
+describe('from one scale to another', () => {
+  it.each([
+    ['C to G', 'C4 D4 E4 F4 G4 A4 B4', 'G4 A4 B4 C5 D5 E5 F#5', 1],
+    ['C to F', 'C4 D4 E4 F4 G4 A4 B4', 'F4 G4 A4 Bb4 C5 D5 E5', 1],
+    ['C to A', 'C4 D4 E4 F4 G4 A4 B4', 'A4 B4 C#5 D5 E5 F#5 G#5', 3],
+    ['E flat to C', 'Eb4 F4 G4 Ab4 Bb4 C5 D5', 'C4 D4 E4 F4 G4 A4 B4', 3],
+    ['C to C flat', 'C4 D4 E4 F4 G4 A4 B4', 'Cb4 Db4 Eb4 Fb4 Gb4 Ab4 Bb4', 7],
+    ['A minor, natural to harmonic', 'A4 B4 C5 D5 E5 F5 G5', 'A4 B4 C5 D5 E5 F5 G#5', 1],
+  ])('%s as many pedals move as letters differ, each once', (_name, from, to, moves) => {
+    const bar = (scale: string): string => `${scale.replaceAll(/(\S+)/g, '$1/1:2')} r/1:2`;
+    const { plan, codes } = ofPart({ upper: `${bar(from)} | r/4 | ${bar(to)}` });
+    expect(plan.moves).toHaveLength(moves);
+    expect(new Set(plan.moves.map(({ letter }) => letter)).size).toBe(moves);
+    expect(plan.summary.minMoves).toBe(moves);
+    expect(codes).not.toContain('foot-too-busy');
   });
 });

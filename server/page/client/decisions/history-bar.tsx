@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import type { DecisionAct, DecisionHistory } from './decision-history.ts';
+import type { Trouble } from './troubles.ts';
 
 const words = STRINGS.decisions;
 
@@ -31,7 +32,7 @@ const useKeys = (act: (act: DecisionAct) => void): void =>
 
 export interface HistoryBarProps {
   readonly history: DecisionHistory;
-  readonly refusals: readonly string[];
+  readonly troubles: readonly Trouble[];
   readonly kept: boolean;
   /** How far the pages are. */
   readonly progress: string;
@@ -42,23 +43,29 @@ export interface HistoryBarProps {
   readonly children: ComponentChildren;
 }
 
+/** More than these are found among the findings. */
+const MOST_TOLD = 2;
+
 /** What was done last, in words, what of it could not be granted, and how far the pages are. */
 const Telling = ({
   history: { latest },
-  refusals,
+  troubles,
   kept,
   progress,
-}: Pick<HistoryBarProps, 'history' | 'refusals' | 'kept' | 'progress'>) => (
+}: Pick<HistoryBarProps, 'history' | 'troubles' | 'kept' | 'progress'>) => (
   <div class="telling">
     <p role="status" class="announced">
       {/* A new element each time: the same words are told again. */}
       {latest !== null && <span key={latest.count}>{words.announce[latest.act](latest.name)}</span>}
-      {refusals.map((sentence) => (
-        <strong key={sentence} class="stop">
+      {troubles.slice(0, MOST_TOLD).map(({ kind, bar, sentence }) => (
+        <strong key={`${bar} ${sentence}`} class="stop">
           {' '}
-          {words.refused(sentence)}
+          {words.trouble[kind](bar, sentence)}
         </strong>
       ))}
+      {troubles.length > MOST_TOLD && (
+        <strong class="stop"> {words.moreTrouble(troubles.length - MOST_TOLD)}</strong>
+      )}
       {!kept && <span> {words.notKept}</span>}
     </p>
     <p class="progress" role="status">

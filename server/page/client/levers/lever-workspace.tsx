@@ -4,7 +4,7 @@ import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { createDecisionActions, type TryOut } from '../decisions/decision-actions.ts';
-import { newTrouble } from '../decisions/refusals.ts';
+import { newTroubles, toldOfLevers } from '../decisions/troubles.ts';
 import { useKeeping } from '../memory/keeping.ts';
 import { recallHistory } from '../memory/session-history.ts';
 import { type Choices, leverChoicesOf, openingChoices } from '../options/choices.ts';
@@ -64,7 +64,9 @@ const useWork = ({ file, opened, planning }: Pick<LeverWorkspaceProps, 'file' | 
   const actions = useMemo(() => {
     const tryOut: TryOut = (wanted, onTold) =>
       planning.tryLevers(wanted, leverChoicesOf(choices), ({ findings }) =>
-        onTold(newTrouble(report.findings, findings)),
+        onTold(
+          newTroubles(toldOfLevers(report.findings), toldOfLevers(findings)).map(({ sentence }) => sentence),
+        ),
       );
     return createDecisionActions(part, history.present, act, tryOut);
   }, [part, history.present, choices, report]);

@@ -125,6 +125,29 @@ const explainUnusable = (report: EngineReport): string => {
   return report.kind === 'tunes' ? STRINGS.followed.noTune : STRINGS.followed.noHarp;
 };
 
+/** @param onOpened it was read and planned with all that the user has decided by now, which is handed on to it */
+const renewIn = (
+  engine: EngineClient,
+  from: ScoreFile,
+  to: ScoreFile,
+  onTold: (told: Renewal) => void,
+  onOpened: (report: EngineReport) => void,
+): void => {
+  const work = recallWork(from);
+  engine.renew({ ...describeFile(to), ...work }, (report) => {
+    if (report.kind === 'opened' || report.kind === 'opened-levers') {
+      // The user went on deciding meanwhile.
+      if (JSON.stringify(recallWork(from)) !== JSON.stringify(work))
+        return renewIn(engine, from, to, onTold, onOpened);
+      const history = recallHistory(from);
+      if (history !== null) keepHistory(to, history);
+      handView(from, to);
+      onOpened(report);
+      onTold({ kind: 'renewed', changes: report.changes });
+    } else if (report.kind !== 'stage') onTold({ kind: 'unusable', sentence: explainUnusable(report) });
+  });
+};
+
 /** Opens scores one after the other: the last one chosen counts. */
 export const useScoreOpener = (): ScoreOpener => {
   const [stage, step] = useReducer(take, { kind: 'none' });
@@ -150,18 +173,9 @@ export const useScoreOpener = (): ScoreOpener => {
   };
   const renew: ScoreOpener['renew'] = (from, to, onTold) => {
     opening.current = to;
-    const work = recallWork(from);
-    engineReady().renew({ ...describeFile(to), ...work }, (report) => {
-      if (report.kind === 'opened' || report.kind === 'opened-levers') {
-        // The user went on deciding meanwhile.
-        if (JSON.stringify(recallWork(from)) !== JSON.stringify(work)) return renew(from, to, onTold);
-        const history = recallHistory(from);
-        if (history !== null) keepHistory(to, history);
-        handView(from, to);
-        step({ kind: 'report', file: to, report, of: from });
-        onTold({ kind: 'renewed', changes: report.changes });
-      } else if (report.kind !== 'stage') onTold({ kind: 'unusable', sentence: explainUnusable(report) });
-    });
+    renewIn(engineReady(), from, to, onTold, (report) =>
+      step({ kind: 'report', file: to, report, of: from }),
+    );
   };
   const [planning] = useState((): ScoreOpener['planning'] => ({
     replan: (...asked) => engineReady().replan(...asked),

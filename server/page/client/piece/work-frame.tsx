@@ -7,7 +7,7 @@ import { type ScreenLayout, ScreenLayoutProvider } from '../score/screen-layout.
 import { PieceHeader, type PieceHeaderProps } from './piece-header.tsx';
 
 /** What is worked on, as the header tells and undoes it. */
-export interface FramedWork extends Pick<PieceHeaderProps, 'history' | 'refusals' | 'kept' | 'act'> {
+export interface FramedWork extends Pick<PieceHeaderProps, 'history' | 'troubles' | 'kept' | 'act'> {
   readonly layout: ScreenLayout;
   /** The steps of an earlier time in this visit; null where there are none. */
   readonly before: unknown;
@@ -36,11 +36,11 @@ export const WorkFrame = ({
   isForLevers = false,
   children,
 }: WorkFrameProps) => {
-  const { layout, before, actions, history, refusals, kept, act } = work;
+  const { layout, before, actions, history, troubles, kept, act } = work;
   return (
     <ScreenLayoutProvider value={layout}>
       <div class={`workspace${isForLevers ? ' levers' : ''}${dropping ? ' dropping' : ''}`}>
-        <PieceHeader {...heading} {...{ history, refusals, kept, act, progress, picker }}>
+        <PieceHeader {...heading} {...{ history, troubles, kept, act, progress, picker }}>
           <FollowedLine />
           {before === null && !layout.view.isHanded && <RestoredLine opened={opened} actions={actions} />}
         </PieceHeader>

@@ -6,7 +6,13 @@ import {
   type DecisionHistory,
   takeUpHistory,
 } from '../decisions/decision-history.ts';
-import { newRefusals } from '../decisions/refusals.ts';
+import {
+  newTroubles,
+  type ToldFinding,
+  type Trouble,
+  toldOfLevers,
+  toldOfPedals,
+} from '../decisions/troubles.ts';
 import type { LeverChoices, PlanChoices } from '../options/choices.ts';
 import type { Ask, EngineClient } from './engine-client.ts';
 import type { OpenedLevers, OpenedPart, Replanning } from './engine-messages.ts';
@@ -15,8 +21,8 @@ import type { PlannedPart, Planning } from './planned-part.ts';
 
 interface Replanned<Whole> {
   readonly planning: Whole;
-  /** What the planner could not grant of the latest decision, in sentences. */
-  readonly refusals: readonly string[];
+  /** What the planner could not grant of the latest decision, and what cannot be played since. */
+  readonly troubles: readonly Trouble[];
   /** What it was planned with. */
   readonly by: readonly [Decisions, choices: string];
 }
@@ -31,7 +37,7 @@ interface Replanner<Choices, Whole, Told> {
   readonly replan: Ask<Choices, Told>;
   /** The plan of before with what is told of the new one. */
   readonly takeUp: (before: Whole, told: Told) => Whole;
-  readonly findingsOf: (planning: Whole) => Parameters<typeof newRefusals>[0];
+  readonly findingsOf: (planning: Whole) => readonly ToldFinding[];
 }
 
 /** The user's decisions on the open part, planned anew whenever the decisions or the choices of planning change. */
@@ -46,7 +52,7 @@ const useReplanning = <Choices, Whole, Told>({
 }: Replanner<Choices, Whole, Told>) => {
   const [history, setHistory] = useState(() => takeUpHistory(before, decisions));
   const first = [decisions, JSON.stringify(openedWith)] as const;
-  const [replanned, setReplanned] = useState<Replanned<Whole>>({ planning, refusals: [], by: first });
+  const [replanned, setReplanned] = useState<Replanned<Whole>>({ planning, troubles: [], by: first });
   const latest = useRef(history);
   const asked = useRef<Replanned<Whole>['by']>(first);
   const now = useRef(choices);
@@ -59,7 +65,7 @@ const useReplanning = <Choices, Whole, Told>({
     replan(wanted, now.current, (told) =>
       setReplanned(({ planning: old }) => {
         const anew = takeUp(old, told);
-        return { planning: anew, refusals: newRefusals(findingsOf(old), findingsOf(anew)), by };
+        return { planning: anew, troubles: newTroubles(findingsOf(old), findingsOf(anew)), by };
       }),
     );
   };
@@ -88,7 +94,7 @@ export const useReplannedPart = (
     openedWith: useRef(choices).current,
     replan,
     takeUp: (old, told) => ({ ...told, needs: told.needs ?? old.needs }),
-    findingsOf: ({ plan }) => plan.findings,
+    findingsOf: ({ plan }) => toldOfPedals(plan.findings),
   });
   const part = useMemo((): PlannedPart => ({ ...opened.part, ...planning }), [opened.part, planning]);
   return { ...replanned, part };
@@ -108,5 +114,5 @@ export const useReplannedLevers = (
     openedWith: planning.openedWith,
     replan: planning.replanLevers,
     takeUp: (_, told) => told,
-    findingsOf: ({ report }) => report.findings,
+    findingsOf: ({ report }) => toldOfLevers(report.findings),
   });

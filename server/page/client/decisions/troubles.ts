@@ -1,0 +1,84 @@
+import { type PedalFinding, rationalKey, type Severity } from '../../../../engine/index.ts';
+
+/** A finding as far as it tells of something that goes wrong, of either harp. */
+export interface ToldFinding {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly places: readonly {
+    /** By what the place is known again in another plan. */
+    readonly key: string;
+    /** The printed number of its bar. */
+    readonly bar: string;
+    readonly sentence: string;
+  }[];
+}
+
+/** What goes wrong since a decision: it is not followed there, or it makes the place unplayable. */
+export interface Trouble {
+  readonly kind: 'refused' | 'unplayable';
+  readonly bar: string;
+  readonly sentence: string;
+}
+
+const REFUSALS: ReadonlySet<string> = new Set(['pin-not-honoured', 'lever-pin-not-honoured']);
+
+const kindOf = ({ code, severity }: ToldFinding): Trouble['kind'] | null =>
+  REFUSALS.has(code) ? 'refused' : severity === 'stop' ? 'unplayable' : null;
+
+/** Findings of the pedals as they come from the engine. */
+export const toldOfPedals = (findings: readonly PedalFinding[]): readonly ToldFinding[] =>
+  findings.map(({ code, severity, places }) => ({
+    code,
+    severity,
+    places: places.map(({ bar, barNumber, beat, sentence }) => ({
+      key: `${bar} ${rationalKey(beat)}`,
+      bar: barNumber,
+      sentence,
+    })),
+  }));
+
+/** Findings of the levers as a report has them. */
+export const toldOfLevers = (
+  findings: readonly {
+    readonly code: string;
+    readonly severity: Severity;
+    readonly places: readonly {
+      readonly barIndex: number;
+      readonly bar: string;
+      readonly beat: string;
+      readonly sentence: string;
+    }[];
+  }[],
+): readonly ToldFinding[] =>
+  findings.map(({ code, severity, places }) => ({
+    code,
+    severity,
+    places: places.map(({ barIndex, bar, beat, sentence }) => ({
+      key: `${barIndex} ${beat}`,
+      bar,
+      sentence,
+    })),
+  }));
+
+/** What goes wrong by a plan that by another did not, each sentence of a bar once. */
+export const newTroubles = (
+  before: readonly ToldFinding[],
+  after: readonly ToldFinding[],
+): readonly Trouble[] => {
+  // A refusal is known by its words too: another decision is refused at the same place.
+  const keysOf = (finding: ToldFinding) =>
+    finding.places.map(({ key, sentence }) =>
+      kindOf(finding) === 'refused' ? `${key} ${sentence}` : `${key} ${finding.code}`,
+    );
+  const known = new Set(before.flatMap(keysOf));
+  const troubles = new Map<string, Trouble>();
+  for (const finding of after) {
+    const kind = kindOf(finding);
+    if (kind === null) continue;
+    const keys = keysOf(finding);
+    finding.places.forEach(({ bar, sentence }, i) => {
+      if (!known.has(keys[i]!)) troubles.set(`${bar} ${sentence}`, { kind, bar, sentence });
+    });
+  }
+  return [...troubles.values()];
+};
