@@ -62,8 +62,7 @@ export const startJudgement = (
   const tooQuick = new Set(
     trials.after([]).troubles.map(({ step, task }) => textKey(task.marking - 1, step)),
   );
-  const ringing = listUneasyLevers(played, () => plan).filter(({ why }) => why === 'bends');
-  const uneasy = easierByText(ringing);
+  const uneasy = easierByText(listUneasyLevers(played, () => plan));
   const blamedOn: LeverJudgement['blamedOn'] = (marking, step) => {
     const own = strings.get(step);
     return own === undefined ? [] : own.failures.blamedOn(marking + 1, own.part.string.letter);
@@ -81,13 +80,12 @@ export const startJudgement = (
     const fix = fixes.get(key) ?? null;
     const blamed = blamedOn(marking, step);
     const served = fix === null ? null : wantedBy(fix, score);
-    const easier = uneasy.get(key);
     return {
       isWrong: fix !== null || (blamed.length > 0 && !repairedSteps.has(step)),
       fix,
       sounds: [...blamed, ...(served === null ? [] : wanting(served.string, served.alter, served.from))],
       tooQuick: tooQuick.has(key),
-      better: easier === undefined ? null : { to: placeOf(easier), why: 'bends' },
+      better: uneasy.get(key) ?? null,
       needless:
         fix === null || fix.kind === 'remove' ? (needless.get(keyOf(marking + 1, letter)) ?? null) : null,
       hasChanged: repaired.hasChanged(marking + 1, letter),
@@ -106,13 +104,15 @@ const fixesByText = (groups: readonly LeverGroup[]): ReadonlyMap<string, LeverFi
     ),
   );
 
-type MoveFix = LeverFix & { readonly kind: 'move' };
-
-/** Easier places. */
-const easierByText = (uneasy: readonly LeverUnease[]): ReadonlyMap<string, MoveFix> =>
+/** Easier places, and why they are. */
+const easierByText = (
+  uneasy: readonly LeverUnease[],
+): ReadonlyMap<string, NonNullable<JudgedChange['better']>> =>
   new Map(
-    uneasy.flatMap(({ fix }) =>
-      fix.kind === 'move' ? [[textKey(fix.marking, stepOf(fix.string)), fix] as const] : [],
+    uneasy.flatMap(({ fix, why }) =>
+      fix.kind === 'move'
+        ? [[textKey(fix.marking, stepOf(fix.string)), { to: placeOf(fix), why }] as const]
+        : [],
     ),
   );
 

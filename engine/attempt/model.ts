@@ -1,7 +1,7 @@
 import type { LeverAt } from '../harp/lever-name.ts';
 import type { Position } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
-import type { Unease } from '../proof/comfort.ts';
+import type { LeverUneaseCause } from '../proof/levers/lever-comfort.ts';
 import type { RedundantMarking } from '../proof/marking-faults.ts';
 import type { FixPlace } from '../proof/model.ts';
 
@@ -53,7 +53,7 @@ export interface JudgedChange<Of extends Stated = Stated> extends FixPlace {
   /** The foot, or either hand, has no time for it where it stands. */
   readonly tooQuick: boolean;
   /** Of those that had better stand elsewhere. */
-  readonly better: { readonly to: FixPlace; readonly why: Unease } | null;
+  readonly better: { readonly to: FixPlace; readonly why: LeverUneaseCause } | null;
   /** Of needless ones. */
   readonly needless: RedundantMarking['why'] | null;
 }

@@ -26,7 +26,7 @@ export const TUNING_COLUMNS = [
 
 /** The levers that are up before the first note. @param names as `F♯4` */
 export const nameLeversUp = (names: readonly string[]): string =>
-  names.length === 0 ? 'all levers down' : `levers up: ${names.join(' ')}`;
+  names.length === 0 ? 'all levers down' : `levers up: ${names.join(', ')}`;
 
 /** What a respelling would bring. @param savesMoves below 0 where it costs some */
 export const describeGains = (savesMoves: number, fixesPlaces: number): string =>

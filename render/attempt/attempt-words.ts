@@ -64,7 +64,9 @@ export const tellJudged = (score: Bars, change: JudgedChange, telling: AttemptTe
       : [
           marked.better(
             place(better.to),
-            isLever && better.why === 'bends' ? marked.lever.bends : marked.why[better.why],
+            (isLever ? { ...marked.why, ...marked.lever.why } : { ...marked.lever.why, ...marked.why })[
+              better.why
+            ],
           ),
         ]),
     ...(needless === null

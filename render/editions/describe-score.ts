@@ -1,4 +1,4 @@
-import type { HarpPlan, Score } from '../../engine/index.ts';
+import type { HarpFinding, HarpPlan, Score } from '../../engine/index.ts';
 import type { Annotation } from '../annotation.ts';
 import { listUnplayablePlaces } from '../markings/unplayable-places.ts';
 
@@ -12,5 +12,5 @@ export const describeScore = (score: Score, harp: HarpPlan): ScoreDescription =>
   bars: score.bars.length,
   barNumbers: score.bars.map((bar) => bar.number),
   plan: harp,
-  unplayablePlaces: listUnplayablePlaces(score, harp.plan),
+  unplayablePlaces: listUnplayablePlaces<HarpFinding>(score, harp.plan),
 });

@@ -26,6 +26,11 @@ export interface UnplayablePlace {
 /** What a place is flagged for: a finding of either harp. */
 type Flagged = Pick<PedalFinding, 'severity' | 'places'>;
 
+/** What is said of a finding at one of its places. */
+type Tell<Finding> = (finding: Finding, place: PedalFinding['places'][number]) => string;
+
+const inItsOwnWords: Tell<Flagged> = (_, { sentence }) => sentence;
+
 interface Draft {
   readonly bar: number;
   readonly beat: Rational;
@@ -34,14 +39,17 @@ interface Draft {
 }
 
 /** Numbers all places of all findings of severity `stop`: those of one moment share a number. */
-export const listUnplayablePlaces = (
+export const listUnplayablePlaces = <Finding extends Flagged>(
   score: Score,
-  { findings: told }: { readonly findings: readonly Flagged[] },
+  { findings: told }: { readonly findings: readonly Finding[] },
+  tell: Tell<Finding> = inItsOwnWords,
 ): UnplayablePlace[] => {
   const places = new Map<string, Draft>();
   told.forEach((finding, index) => {
     if (finding.severity !== 'stop') return;
-    for (const { bar, beat, sentence } of finding.places) {
+    for (const each of finding.places) {
+      const { bar, beat } = each;
+      const sentence = tell(finding, each);
       const key = `${bar};${rationalKey(beat)}`;
       const place = places.get(key) ?? { bar, beat, findings: [], sentences: [] };
       places.set(key, place);

@@ -1,7 +1,9 @@
+import type { HarpFinding } from '../../engine/index.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { blankGroup, countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { tellFinding } from '../facts/tell-finding.ts';
 import { ALL_STAVES, type SpaceRow, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
 import type { Standing } from '../layout/spaces/stance.ts';
 import type { NotesMarking } from '../levers/note-signs.ts';
@@ -15,6 +17,7 @@ import {
 } from '../markings/printed-markings.ts';
 import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
 import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
+import { wordsOf } from '../words/words.ts';
 import { type DrawnScore, markingsOf, type PageNotes, type PlacedHarp } from './drawn-score.ts';
 import type { SpaceDrawing } from './finish-system.ts';
 
@@ -38,12 +41,18 @@ export interface PageDrawings {
 /** Works out what is drawn in the music; what is asked for again is not worked out again. */
 export const listDrawings = (
   { parts }: DrawnScore,
-  { numberUnplayable }: EngravingOptions,
+  { numberUnplayable, language, naming }: EngravingOptions,
   notes: PageNotes,
   numberOf: (bar: number) => string,
 ): PageDrawings => {
   const places = numberUnplayable
-    ? parts.flatMap((part) => listUnplayablePlaces(part.score, part.plan.plan))
+    ? parts.flatMap(({ score, plan: { plan } }) =>
+        language === 'english'
+          ? listUnplayablePlaces<HarpFinding>(score, plan)
+          : listUnplayablePlaces<HarpFinding>(score, plan, (finding) =>
+              tellFinding(finding, naming, wordsOf({ language })),
+            ),
+      )
     : [];
   const lasting = [
     ...places.map((place) => drawingOfPlace(place, parts[0]?.staves ?? ALL_STAVES)),

@@ -5,12 +5,13 @@ import type { NoteNaming } from '../markings/note-names.ts';
 import { nameChange } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { shortenWords, widthOfWords } from '../sheets/words.ts';
+import { openingNumerals } from './bar-names.ts';
 import type { Placed, Stretch } from './columns.ts';
 
 /** A bar as lines of bars name it. */
 export interface BarMark<M extends Placed = Move> {
   readonly number: string;
-  /** Its rehearsal mark, cut where it is long; empty for none. */
+  /** The movement that begins with it, and its rehearsal mark, cut where it is long; empty for none. */
   readonly rehearsal: string;
   readonly moves: readonly M[];
   /** How wide a bar must be for its names not to run into those of the next, in ems. */
@@ -43,12 +44,14 @@ export const markBars = <M extends Placed>(
     score.landmarks.filter(({ kind }) => kind === 'rehearsal'),
     ({ bar }) => bar,
   );
+  const numerals = openingNumerals(score);
   const played = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
   const widest = Math.max(0, ...score.bars.map(({ number }) => widthOfWords(number, small))) / sheet.emMm;
   const rangeEm = 2 * widest + DASH_EM + BETWEEN_NAMES_EM;
   return score.bars.map((bar) => {
     const number = printedBarNumber(bar.number);
-    const told = (rehearsals.get(bar.index) ?? []).map(({ text }) => text).join(', ');
+    const marks = [numerals[bar.index]!, ...(rehearsals.get(bar.index) ?? []).map(({ text }) => text)];
+    const told = marks.filter((each) => each !== '').join(', ');
     const rehearsal = shortenWords(told, LONGEST_REHEARSAL_EM * sheet.emMm, strong);
     const wide = Math.max(widthOfWords(number, small), widthOfWords(rehearsal, strong)) / sheet.emMm;
     return {

@@ -9,7 +9,6 @@ import {
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
-import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, heightOf, writeParagraph } from '../sheets/block.ts';
 import type { Section } from '../sheets/fill-sheets.ts';
@@ -19,6 +18,7 @@ import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable, type Table } from '../sheets/table.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
+import { nameSpanIn } from './bar-names.ts';
 import { writeFindings } from './findings-sheet.ts';
 import { drawMovesAlone, findHardSpots, type Music, writeHardSpot } from './hard-spots.ts';
 import { tellChanges } from './levers/change-rows.ts';
@@ -212,9 +212,9 @@ const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): re
   const { study, difficulty, levers } = wordsOf(sheet);
   const { passages } = plan.summary.difficulty;
   if (passages.length === 0) return [];
-  const numberOf = (bar: number): string => printedBarNumber(score.bars[bar]!.number);
+  const nameSpan = nameSpanIn(score);
   const rows = passages.map(({ from, until, grade, measures, causes }) => [
-    from === until ? numberOf(from) : `${numberOf(from)}–${numberOf(until)}`,
+    nameSpan(from, until),
     difficulty.grades[grade],
     `${measures.changes}`,
     study.rate(measures.changesPerMinute),

@@ -13,6 +13,7 @@ import { printedBarNumber } from '../markings/bar-number.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { namePitch } from '../sheets/note-words.ts';
 import type { Words } from '../words/worded.ts';
+import { nameBarIn } from './bar-names.ts';
 
 /** What the words of a change of either harp are made of. */
 export interface WordContext {
@@ -48,7 +49,7 @@ export const describePlace = (
   { at, bar, window: { before } }: Placed,
   { score, secondsAt, counted }: WordContext,
 ): { readonly barNumber: string; readonly beat: string; readonly leadSeconds: number | null } => ({
-  barNumber: printedBarNumber(score.bars[bar]!.number),
+  barNumber: nameBarIn(score)(bar),
   beat: formatBeat(counted[bar]!.countAt(at)),
   leadSeconds:
     before !== null && compare(before.onset, at) >= 0 ? secondsAt(before.onset) - secondsAt(at) : null,

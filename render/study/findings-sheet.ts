@@ -7,6 +7,7 @@ import {
   extentOf,
   formatBeat,
   type HarpFinding,
+  type Note,
   type NoteFix,
   orderForPeople,
   type Score,
@@ -18,6 +19,7 @@ import { namePitch } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
+import { nameBarIn } from './bar-names.ts';
 
 /** What the player should know, the gravest first, each with what would help. */
 export const writeFindings = (
@@ -29,13 +31,18 @@ export const writeFindings = (
   const { text, strong } = letteringsOf(sheet);
   const { widthMm, emMm } = sheet;
   const words = wordsOf(sheet);
-  const counted = countBars(score);
+  const told: Places = {
+    bars: score.bars,
+    notes: new Map(score.notes.map((note) => [note.id, note])),
+    counted: countBars(score),
+    nameBar: nameBarIn(score),
+  };
   if (findings.length === 0) return writeParagraph(words.study.noFindings, widthMm, { lettering: text });
   return orderForPeople<HarpFinding>(findings).flatMap(({ finding }) => [
     ...writeParagraph(
       words.labelled(
         words.findings.severities[finding.severity],
-        words.afterLabel(tellPlace(finding, score.bars[finding.bar]!, counted[finding.bar]!, words)),
+        words.afterLabel(tellPlace(finding, told, words)),
       ),
       widthMm,
       {
@@ -44,30 +51,59 @@ export const writeFindings = (
       },
     ),
     ...writeParagraph(tellFinding(finding, naming, words), widthMm, { lettering: text }),
-    ...tellHelp(finding, naming, sheet).flatMap((each) =>
+    ...tellHelp(finding, told, naming, sheet).flatMap((each) =>
       writeParagraph(each, widthMm, { lettering: text, indentMm: 1.2 * emMm, mark: '•' }),
     ),
     emptySpace(0.7 * emMm),
   ]);
 };
 
+/** What places are told by. */
+interface Places {
+  readonly bars: readonly Bar[];
+  /** By their ids. */
+  readonly notes: ReadonlyMap<string, Note>;
+  readonly counted: readonly CountedBar[];
+  readonly nameBar: (bar: number) => string;
+}
+
 /** As the counts of the other sheets say it. */
-const tellPlace = (
-  finding: HarpFinding,
-  { onset, meter }: Bar,
-  { countAt }: CountedBar,
-  { places }: Words,
-): string => {
+const tellPlace = (finding: HarpFinding, { bars, counted, nameBar }: Places, { places }: Words): string => {
+  const { onset, meter } = bars[finding.bar]!;
+  const { countAt } = counted[finding.bar]!;
   const at = add(onset, beatOffset(meter, finding.beat));
-  return places.extent({ ...extentOf(finding), count: formatBeat(countAt(at)) });
+  const extent = extentOf(finding);
+  return places.extent({ ...extent, from: nameBar(finding.bar), count: formatBeat(countAt(at)) });
 };
 
 const tellHelp = (
-  { suggestions, fixes }: HarpFinding,
+  { suggestions, fixes, places }: HarpFinding,
+  told: Places,
   naming: NoteNaming,
   sheet: Sheet,
-): readonly string[] =>
-  sheet.language === 'english' ? suggestions : fixes.map((fix) => tellFix(fix, naming, sheet));
+): readonly string[] => {
+  if (sheet.language === 'english') return suggestions;
+  const help = fixes.map((fix) => {
+    const sentence = tellFix(fix, naming, sheet);
+    // Of several places, which one a fix is for.
+    return places.length === 1 ? sentence : withPlace(fix, sentence, told, wordsOf(sheet));
+  });
+  return [...new Set(help)];
+};
+
+const withPlace = (
+  { changes }: NoteFix,
+  sentence: string,
+  { notes, counted, nameBar }: Places,
+  { labelled, places }: Words,
+): string => {
+  const [first] = changes;
+  const note = first === undefined ? undefined : notes.get(first.note);
+  if (note === undefined) return sentence;
+  const count = formatBeat(counted[note.bar]!.countAt(note.onset));
+  const bar = nameBar(note.bar);
+  return labelled(places.extent({ from: bar, until: bar, count, places: 1, notes: 1 }), sentence);
+};
 
 const tellFix = ({ changes }: NoteFix, naming: NoteNaming, sheet: Sheet): string => {
   const { respell, omit } = wordsOf(sheet).findings;

@@ -13,6 +13,7 @@ import { type Block, heightOf, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { wordsOf } from '../words/words.ts';
+import { nameBarIn } from './bar-names.ts';
 import type { BarRange } from './counted-line.ts';
 import { cutLines, placeLines } from './excerpt.ts';
 import { drawFootwork } from './footwork-line.ts';
@@ -111,8 +112,9 @@ export const drawMovesAlone = (
     : drawHandLine(score, harp.plan, naming, sheet, bars);
 
 const nameSpan = (score: Score, from: number, until: number, sheet: Sheet): string => {
-  const [first, last] = [from, until].map((bar) => printedBarNumber(score.bars[bar]!.number));
-  return wordsOf(sheet).places.bars(first!, last!);
+  const { places } = wordsOf(sheet);
+  const [first, last] = [nameBarIn(score)(from), printedBarNumber(score.bars[until]!.number)];
+  return from === until ? places.bars(first, first) : places.bars(first, last);
 };
 
 const tellExercises = (

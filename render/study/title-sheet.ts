@@ -14,7 +14,6 @@ import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { leverStart } from '../levers/lever-markings.ts';
 import { groupLevers } from '../levers/lever-words.ts';
 import { drawStrings } from '../levers/strings-block.ts';
-import { printedBarNumber } from '../markings/bar-number.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
@@ -23,6 +22,7 @@ import { drawSettingWide } from '../sheets/setting-wide.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
+import { nameBarIn } from './bar-names.ts';
 import { nameLeverChange } from './levers/hand-line.ts';
 import { tellCause } from './tell-cause.ts';
 
@@ -165,10 +165,6 @@ const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming, all: 
   return busy.length === 0
     ? [words.noBusyBars]
     : busy.map(([bar, moves]) =>
-        words.busyBar(
-          printedBarNumber(score.bars[bar]!.number),
-          moves.length,
-          moves.map(({ name }) => name).join(' '),
-        ),
+        words.busyBar(nameBarIn(score)(bar), moves.length, moves.map(({ name }) => name).join(' ')),
       );
 };

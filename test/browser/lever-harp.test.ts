@@ -10,7 +10,7 @@ describePage('the page for the lever harp', (open) => {
     await expect.poll(() => page.locator('.piece').textContent()).toContain('playable as printed');
     const told = await page.locator('.piece').textContent();
     expect(told).toContain('5 lever changes');
-    expect(told).toContain('Tuned in E♭ major, levers up: A♮3 A♮4 A♮5');
+    expect(told).toContain('Tuned in E♭ major, levers up: A♮3, A♮4, A♮5');
     await expect.poll(() => page.locator('select[name=instrument]').inputValue()).toBe('lever-harp-34');
     // The strings that change are the lanes, the highest first.
     await expect.poll(() => page.locator('.chart .letter').allTextContents()).toEqual(['A5', 'F4', 'E3']);

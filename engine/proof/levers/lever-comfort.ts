@@ -15,11 +15,14 @@ import type { LeverFix } from './model.ts';
 import type { LeverRepairInput } from './repair-levers.ts';
 import type { StringPart } from './string-parts.ts';
 
+/** As of pedals; `busy`: both hands are playing at its marking, though one is free before the note. */
+export type LeverUneaseCause = Unease | 'busy';
+
 /** A change that is right, and that the player would rather have elsewhere, with the move that takes it there. */
 export interface LeverUnease {
   readonly part: StringPart;
   readonly task: PedalTask;
-  readonly why: Unease;
+  readonly why: LeverUneaseCause;
   /** The note that sounds on, or that the change is for. */
   readonly note: Need;
   readonly fix: LeverFix;
@@ -27,15 +30,15 @@ export interface LeverUnease {
 
 /** A change that may be uneasy, and between which times it would be easier. */
 interface Judged {
-  readonly why: Unease;
+  readonly why: LeverUneaseCause;
   readonly note: Need;
   readonly after: Rational;
   readonly until: Rational;
 }
 
 /**
- * Changes that would bend a string, and those that are marked later or earlier than is comfortable, each once, where a
- * hand is free at a better place and the move leaves no fault. What the plan for the notes alone has so too has a reason.
+ * Changes that would bend a string, those that are marked later or earlier than is comfortable or while both hands play,
+ * each once, where a hand is free at a better place and the move leaves no fault. What the plan for the notes alone has so too has a reason.
  *
  * @param plan asked for only where something is uneasy
  */
@@ -47,13 +50,14 @@ export const listUneasyLevers = (
   const { score } = context;
   const secondsAt = buildClock(score.tempo);
   const placesBetween = findFreePlaces(context);
+  const isBusy = (at: Rational): boolean => isBusyAt(context, at);
   return parts.flatMap((part) => {
     const seen = new Set<number>();
     return part.played.tasks.flatMap((task): LeverUnease[] => {
       const { marking } = task;
       if (seen.has(marking) || !isMovable(part, task, input)) return [];
       seen.add(marking);
-      const judged = judge(part, task, secondsAt);
+      const judged = judge(part, task, secondsAt, isBusy);
       if (judged === null || isPlanned(plan(), part, task)) return [];
       const lead = (place: FixPlace): number => secondsAt(task.before.onset) - secondsAt(place.at);
       const unease = (place: FixPlace): number => Math.abs(lead(place) - COMFORTABLE_SECONDS);
@@ -95,7 +99,12 @@ const isMovable = (
   compare(before.onset, part.score.markings[marking]!.at) >= 0 &&
   listBeside(stated, tuning, marking - 1, part.step)?.length === 0;
 
-const judge = (part: StringPart, task: PedalTask, secondsAt: (at: Rational) => number): Judged | null => {
+const judge = (
+  part: StringPart,
+  task: PedalTask,
+  secondsAt: (at: Rational) => number,
+  isBusy: (at: Rational) => boolean,
+): Judged | null => {
   const { at } = part.score.markings[task.marking]!;
   const { onset } = task.before;
   const sounding = part.needs.findLast((need) => compare(need.onset, at) < 0 && need.position !== task.to);
@@ -105,7 +114,10 @@ const judge = (part: StringPart, task: PedalTask, secondsAt: (at: Rational) => n
   const isFree = sounding !== undefined && secondsAt(at) - secondsAt(sounding.release) >= FREE_SECONDS;
   if (lead < SHORTEST_LEAD_SECONDS && isFree)
     return { why: 'late', note: task.before, after: sounding.release, until: at };
-  return lead > FAR_AHEAD_SECONDS ? { why: 'early', note: task.before, after: at, until: onset } : null;
+  if (lead > FAR_AHEAD_SECONDS) return { why: 'early', note: task.before, after: at, until: onset };
+  // The string is silent from the end of its last note on.
+  const after = sounding?.release ?? at;
+  return isBusy(at) ? { why: 'busy', note: task.before, after, until: onset } : null;
 };
 
 const isPlanned = (
@@ -119,6 +131,12 @@ const isPlanned = (
       (move.to === 'up') === (to === 1) &&
       equals(move.at, part.score.markings[marking]!.at),
   );
+
+/** Whether both hands play at a moment. */
+const isBusyAt = ({ moments, free }: LeverContext, at: Rational): boolean => {
+  const here = moments.all.findIndex((moment) => moment.grace === 0 && equals(moment.at, at));
+  return here !== -1 && free.left.isFree[here] !== 1 && free.right.isFree[here] !== 1;
+};
 
 /** Where a hand is free, from a time on up to another. */
 const findFreePlaces = ({

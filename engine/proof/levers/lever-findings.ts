@@ -223,12 +223,17 @@ const UNEASE_CODES = {
   early: 'lever-marking-early',
 } as const;
 
+/** While hands play, who reads the part sets a lever as soon as one is free: that it could be written there is no finding. */
 const uneasyFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =>
-  facts.uneasy.map(({ part, task, why, note, fix }) =>
-    describeLeverProofFinding(
-      facts.score,
-      UNEASE_CODES[why],
-      { change: leverAt(part, facts, task.to), pitch: note.note.pitch },
-      { needs: [task.before], place: facts.score.leverWords[task.marking - 1]!, fixes: [fix] },
-    ),
+  facts.uneasy.flatMap(({ part, task, why, note, fix }) =>
+    why === 'busy'
+      ? []
+      : [
+          describeLeverProofFinding(
+            facts.score,
+            UNEASE_CODES[why],
+            { change: leverAt(part, facts, task.to), pitch: note.note.pitch },
+            { needs: [task.before], place: facts.score.leverWords[task.marking - 1]!, fixes: [fix] },
+          ),
+        ],
   );

@@ -4,6 +4,8 @@ import type { EngravingOptions } from '../../engraving-options.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { UnplayablePlace } from '../../markings/unplayable-places.ts';
 import type { Footnote } from '../../part/texts/long-directions.ts';
+import type { Words } from '../../words/worded.ts';
+import { wordsOf } from '../../words/words.ts';
 import type { PageNotes } from '../drawn-score.ts';
 import type { PageDrawings } from '../page-drawings.ts';
 import type { ClosingSection } from './closing-notes.ts';
@@ -25,7 +27,7 @@ export const pageSections = (
   const [pedals, levers] = engraving.legend ? [printedFor('pedal'), printedFor('lever')] : [[], []];
   return [
     listFootnotes(score, footnotes),
-    listPlaces(places),
+    listPlaces(places, wordsOf(engraving)),
     ...notes.sections,
     ...(pedals.length > 0 ? [pedalLegend(pedals, places, engraving)] : []),
     ...(levers.length > 0 ? [leverLegend(levers, engraving)] : []),
@@ -42,10 +44,13 @@ const listFootnotes = (score: Score, footnotes: readonly Footnote[]): ClosingSec
 });
 
 /** The key to the numbers of places that are not playable as printed. */
-const listPlaces = (places: readonly UnplayablePlace[]): ClosingSection => ({
-  heading: 'Not playable as printed',
-  notes: places.map(({ barNumber, beat, number, sentences }) => ({
+const listPlaces = (unplayable: readonly UnplayablePlace[], words: Words): ClosingSection => ({
+  heading: words.findings.unplayable,
+  notes: unplayable.map(({ barNumber, beat, number, sentences }) => ({
     art: drawPlaceNumber(number),
-    text: `Bar ${printedBarNumber(barNumber)}, beat ${formatBeat(beat)}: ${sentences.join(' ')}`,
+    text: words.labelled(
+      words.places.beatInBar(printedBarNumber(barNumber), formatBeat(beat)),
+      sentences.join(' '),
+    ),
   })),
 });

@@ -62,7 +62,11 @@ export const EXERCISES_WORDS = {
     lever: {
       opening: 'levers before the start',
       tooQuick: 'No hand is free there.',
-      bends: 'The string is still ringing where it stands.',
+      why: {
+        bends: 'The string is still ringing where it stands.',
+        late: 'It comes hard upon its note, though a hand is free before.',
+        busy: 'Both hands are playing where it stands.',
+      },
       stands: 'The lever stands so already.',
       allRight: 'Every note finds its lever, and every change stands well.',
     },

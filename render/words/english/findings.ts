@@ -4,6 +4,7 @@ import { mapValues } from './phrases.ts';
 
 export const FINDINGS_WORDS = {
   severities: mapValues(SEVERITY_WORDS, ({ name }) => name),
+  unplayable: 'Not playable as printed',
   // The engine’s own words.
   sentences: mapValues(FINDINGS, ({ sentence }) => sentence) as unknown as FindingSentences,
   passages: mapValues(FINDINGS, ({ passage }) => passage) as unknown as PassageSentences,

@@ -59,7 +59,11 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     lever: {
       opening: 'leviers au début',
       tooQuick: 'Aucune main n’y est libre.',
-      bends: 'Là où il se trouve, la corde sonne encore.',
+      why: {
+        bends: 'Là où il se trouve, la corde sonne encore.',
+        late: 'Il vient juste avant sa note, alors qu’une main est libre plus tôt.',
+        busy: 'Là où il se trouve, les deux mains jouent.',
+      },
       stands: 'Le levier se tient déjà ainsi.',
       allRight: 'Chaque note trouve son levier, et chaque changement est bien placé.',
     },

@@ -59,7 +59,11 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     lever: {
       opening: 'Klappen am Anfang',
       tooQuick: 'Dort ist keine Hand frei.',
-      bends: 'Wo der Wechsel steht, klingt die Saite noch.',
+      why: {
+        bends: 'Wo der Wechsel steht, klingt die Saite noch.',
+        late: 'Er kommt unmittelbar vor seiner Note, obwohl vorher eine Hand frei ist.',
+        busy: 'Wo der Wechsel steht, spielen beide Hände.',
+      },
       stands: 'Die Klappe steht schon so.',
       allRight: 'Jede Note findet ihre Klappe, und jeder Wechsel steht gut.',
     },

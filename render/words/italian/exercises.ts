@@ -59,7 +59,11 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     lever: {
       opening: 'levette all’inizio',
       tooQuick: 'Lì nessuna mano è libera.',
-      bends: 'Dove sta il cambio, la corda suona ancora.',
+      why: {
+        bends: 'Dove sta il cambio, la corda suona ancora.',
+        late: 'Arriva proprio prima della sua nota, anche se una mano è libera prima.',
+        busy: 'Dove sta il cambio, suonano tutte e due le mani.',
+      },
       stands: 'La levetta sta già così.',
       allRight: 'Ogni nota trova la sua levetta, e ogni cambio sta bene dov’è.',
     },

@@ -59,7 +59,11 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     lever: {
       opening: 'palancas al comienzo',
       tooQuick: 'Allí no hay ninguna mano libre.',
-      bends: 'Donde está el cambio, la cuerda suena todavía.',
+      why: {
+        bends: 'Donde está el cambio, la cuerda suena todavía.',
+        late: 'Llega justo antes de su nota, aunque antes hay una mano libre.',
+        busy: 'Donde está el cambio, tocan las dos manos.',
+      },
       stands: 'La palanca ya está así.',
       allRight: 'Cada nota encuentra su palanca, y cada cambio está en buen lugar.',
     },

@@ -3,6 +3,7 @@ import { FINDING_SENTENCES, PASSAGE_SENTENCES } from './finding-sentences.ts';
 
 export const FINDINGS_WORDS: Words['findings'] = {
   severities: { stop: 'No se puede tocar', warn: 'Atención', note: 'Nota' },
+  unplayable: 'No se puede tocar como está impreso',
   sentences: FINDING_SENTENCES,
   passages: PASSAGE_SENTENCES,
   respell: (from, to) => `Tocar ${from} como ${to}.`,

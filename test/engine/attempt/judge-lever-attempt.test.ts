@@ -119,6 +119,37 @@ describe('an attempt at the levers of a part', () => {
     expect(points).toEqual({ given: 3, most: 4 });
   });
 
+  it('tells of a better place where a change comes hard upon its note, though a hand was free long before', () => {
+    // A quarter is a fifth of a second.
+    const upper = `F4/1 r/3 | ${'r/4 | '.repeat(5)}F#4/1 r/3`;
+    const idle = { upper, keyFifths: -3, quartersPerMinute: 300 };
+    const score = leverPart(idle, [1, 1, 'Tuning E♭ major. All levers down'], [6, 4, 'F♯4']);
+    const { changes } = judgeLeverAttempt(score, DEFAULT_LEVER_OPTIONS);
+    expect(notRight(changes)).toMatchObject([{ verdict: 'better-place', better: { why: 'late' } }]);
+  });
+
+  it('tells of a better place where a change must be kept in mind for long', () => {
+    const rests = Array.from({ length: 12 }, () => 'G4/4').join(' | ');
+    const score = leverPart(
+      { upper: `F4/1 r/3 | ${rests} | F#4/1 r/3`, keyFifths: -3 },
+      [1, 1, 'Tuning E♭ major. All levers down'],
+      [2, 3, 'F♯4'],
+    );
+    const { changes } = judgeLeverAttempt(score, DEFAULT_LEVER_OPTIONS);
+    expect(notRight(changes)).toMatchObject([{ verdict: 'better-place', better: { why: 'early' } }]);
+  });
+
+  it('tells of a better place where both hands play, and one is free before the note', () => {
+    const both = {
+      upper: 'F4/1 r/3 | G4/1 A4/1 G4/1 A4/1 | r/4 | F#4/1 r/3',
+      lower: 'r/4 | C3/1 D3/1 C3/1 D3/1 | r/4 | r/4',
+      keyFifths: -3,
+    };
+    const score = leverPart(both, [1, 1, 'Tuning E♭ major. Levers up: A♮4'], [2, 2, 'F♯4']);
+    const { changes } = judgeLeverAttempt(score, DEFAULT_LEVER_OPTIONS);
+    expect(notRight(changes)).toMatchObject([{ verdict: 'better-place', better: { why: 'busy' } }]);
+  });
+
   it('leaves what does nothing out of the points, and says why it does nothing', () => {
     const { changes, points } = judge(TABLE, [1, 4, 'C♯5'], UP, DOWN);
     expect(notRight(changes)).toMatchObject([{ verdict: 'needless', needless: 'unasked' }]);

@@ -28,7 +28,7 @@ describe('tringle plan for the lever harp', () => {
     expect(ending.code).toBe(0);
     expect(lines.slice(0, 2)).toEqual([
       'lever harp, 34 strings, tuned in E♭ major',
-      'levers up: A♮3 A♮4 A♮5',
+      'levers up: A♮3, A♮4, A♮5',
     ]);
     expect(lines).toContain('9    4     F♯4     left');
     expect(lines.some((line) => line.startsWith('A♭ major'))).toBe(true);

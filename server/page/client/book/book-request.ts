@@ -1,4 +1,5 @@
 import type { HarpName } from '../../../../engine/index.ts';
+import type { SetMusic } from '../../../../render/pure.ts';
 import type { TunesReport } from '../../../api/answers/tune-table.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { type Answer, askService, type ScoreFile } from '../service/annotate-request.ts';
@@ -49,8 +50,13 @@ export const fetchTableFile = async (
   return answer.ok ? { ok: true, value: await answer.value.blob() } : answer;
 };
 
-const setForm = (file: ScoreFile, harp: HarpName, { chosen, tuning }: BookSet): FormData => {
-  const options = { set: true, only: chosen.join(','), ...(tuning === null ? {} : { tuning }) };
+const setForm = (
+  file: ScoreFile,
+  harp: HarpName,
+  { chosen, tuning }: BookSet,
+  sheet: { readonly music?: SetMusic } = {},
+): FormData => {
+  const options = { set: true, only: chosen.join(','), ...(tuning === null ? {} : { tuning }), ...sheet };
   return formOf(file, { harp, betterKeys: false }, options);
 };
 
@@ -69,8 +75,13 @@ export const fetchSet = async (
     : { ok: false, sentence: STRINGS.score.failed, status: answer.value.status };
 };
 
-/** The set as sheets to print. */
-export const fetchSetSheet = async (file: ScoreFile, harp: HarpName, set: BookSet): Promise<Answer<Blob>> => {
-  const answer = await askService('v1/tunes', setForm(file, harp, set), 'application/pdf', null);
+/** The set as sheets to print, with as much of its music as is wanted. */
+export const fetchSetSheet = async (
+  file: ScoreFile,
+  harp: HarpName,
+  set: BookSet,
+  music: SetMusic,
+): Promise<Answer<Blob>> => {
+  const answer = await askService('v1/tunes', setForm(file, harp, set, { music }), 'application/pdf', null);
   return answer.ok ? { ok: true, value: await answer.value.blob() } : answer;
 };

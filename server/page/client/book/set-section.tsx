@@ -1,5 +1,6 @@
 import { useEffect, useId, useRef, useState } from 'preact/hooks';
 import { capitalize, MOST_TUNES_IN_SET, nameBreak, nameSetTotal } from '../../../../engine/index.ts';
+import { SET_MUSIC, type SetMusic } from '../../../../render/pure.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { scrollTo } from '../controls/scrolling.ts';
@@ -119,32 +120,85 @@ const useFoundSet = (
   return { told, tell: setTold, ask: () => setAsked({ set }), isAsked: asked !== null };
 };
 
-/** A set of tunes: which, in which tuning, their best order, and a sheet of it. */
-export const SetSection = ({
-  file,
-  table,
-  set,
-  onSet,
-  onChoose,
-}: {
+interface SetProps {
   readonly file: ScoreFile;
   readonly table: BookTable;
   readonly set: BookSet;
   readonly onSet: (set: BookSet) => void;
-  readonly onChoose: (tune: string, tuning: string) => void;
-}) => {
+}
+
+/** The tuning of the strings for a set: its own, or that of one of the tunes. */
+const SetTuning = ({ table, set, onSet }: Omit<SetProps, 'file'>) => {
+  const tunings = [...new Set(table.tunes.map(({ tuning }) => tuning))];
+  return (
+    <label>
+      <span>{words.tuning}</span>{' '}
+      <select
+        name="set-tuning"
+        value={set.tuning ?? ''}
+        onChange={({ currentTarget: { value } }) =>
+          onSet({ ...set, tuning: value === '' ? null : value, found: null })
+        }
+      >
+        <option value="">{words.ownTuning}</option>
+        {tunings.map((tuning) => (
+          <option key={tuning} value={tuning}>
+            {tuning}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+};
+
+/** The sheet of a set as PDF, with as much music as is wanted. */
+const SetSheet = ({
+  file,
+  table,
+  set,
+  onTell,
+}: Omit<SetProps, 'onSet'> & { readonly onTell: (words: string) => void }) => {
+  const [music, setMusic] = useState<SetMusic>('none');
+  const save = async (): Promise<void> => {
+    onTell(STRINGS.take.preparing(words.pdf));
+    const answer = await fetchSetSheet(file, table.harp, set, music);
+    if (answer.ok) saveFile(answer.value, fileNameOf(`${file.name.replace(/\.[^.]*$/u, '')} set`, 'pdf'));
+    onTell(answer.ok ? STRINGS.take.done(words.pdf) : STRINGS.take.failed(words.pdf, answer.sentence));
+  };
+  return (
+    <div class="table-request">
+      <label>
+        <span>{words.music}</span>{' '}
+        <select
+          name="set-music"
+          value={music}
+          onChange={({ currentTarget: { value } }) => setMusic(value as SetMusic)}
+        >
+          {SET_MUSIC.map((each) => (
+            <option key={each} value={each}>
+              {words.musics[each]}
+            </option>
+          ))}
+        </select>
+      </label>
+      <button type="button" onClick={() => void save()}>
+        {words.pdf}
+      </button>
+    </div>
+  );
+};
+
+/** A set of tunes: which, in which tuning, their best order, and a sheet of it. */
+export const SetSection = ({
+  onChoose,
+  ...props
+}: SetProps & { readonly onChoose: (tune: string, tuning: string) => void }) => {
+  const { file, table, set, onSet } = props;
   const heading = useId();
   const { told, tell, ask, isAsked } = useFoundSet(file, table.harp, set, (found) =>
     onSet({ ...set, found }),
   );
-  const tunings = [...new Set(table.tunes.map(({ tuning }) => tuning))];
   const isEmpty = set.chosen.length === 0;
-  const save = async (): Promise<void> => {
-    tell(STRINGS.take.preparing(words.pdf));
-    const answer = await fetchSetSheet(file, table.harp, set);
-    if (answer.ok) saveFile(answer.value, fileNameOf(`${file.name.replace(/\.[^.]*$/u, '')} set`, 'pdf'));
-    tell(answer.ok ? STRINGS.take.done(words.pdf) : STRINGS.take.failed(words.pdf, answer.sentence));
-  };
   return (
     <section class="set" aria-labelledby={heading}>
       <h3 id={heading}>{words.heading}</h3>
@@ -157,32 +211,12 @@ export const SetSection = ({
         <StepButton atEnd={isEmpty} onClick={() => onSet({ ...set, chosen: [], found: null })}>
           {words.clear}
         </StepButton>
-        <label>
-          <span>{words.tuning}</span>{' '}
-          <select
-            name="set-tuning"
-            value={set.tuning ?? ''}
-            onChange={({ currentTarget: { value } }) =>
-              onSet({ ...set, tuning: value === '' ? null : value, found: null })
-            }
-          >
-            <option value="">{words.ownTuning}</option>
-            {tunings.map((tuning) => (
-              <option key={tuning} value={tuning}>
-                {tuning}
-              </option>
-            ))}
-          </select>
-        </label>
+        <SetTuning {...props} />
         <StepButton atEnd={isEmpty} onClick={ask}>
           {words.ask}
         </StepButton>
-        {set.found !== null && (
-          <button type="button" onClick={() => void save()}>
-            {words.pdf}
-          </button>
-        )}
       </div>
+      {set.found !== null && <SetSheet {...props} onTell={tell} />}
       <p role="status">{told}</p>
       {set.found !== null && <FoundOrder found={set.found} isNew={isAsked} onChoose={onChoose} />}
     </section>
