@@ -156,11 +156,11 @@ describe('what stands on the pages of music', () => {
 
 describe('a sentence after a label', () => {
   it.each([
-    ['english', 'Bars 9–16: up to 3 pedal moves in ten seconds.'],
-    ['german', 'Takte 9–16: bis zu 3 Pedalwechsel in zehn Sekunden.'],
-    ['french', 'Mesures 9–16 : jusqu’à 3 changements de pédale en dix secondes.'],
-    ['italian', 'Battute 9–16: fino a 3 cambi di pedale in dieci secondi.'],
-    ['spanish', 'Compases 9–16: hasta 3 cambios de pedal en diez segundos.'],
+    ['english', 'Bars 9–16: up to 4 pedal moves in ten seconds.'],
+    ['german', 'Takte 9–16: bis zu 4 Pedalwechsel in zehn Sekunden.'],
+    ['french', 'Mesures 9–16 : jusqu’à 4 changements de pédale en dix secondes.'],
+    ['italian', 'Battute 9–16: fino a 4 cambi di pedale in dieci secondi.'],
+    ['spanish', 'Compases 9–16: hasta 4 cambios de pedal en diez segundos.'],
   ] as const)('begins small in %s, but for whole sentences in German', (language, sentence) => {
     const { measures } = LANTERN_PLAN.plan.summary.difficulty;
     const cause = {
