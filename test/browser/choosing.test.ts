@@ -93,6 +93,7 @@ describePage('choosing', (open) => {
       fullSettings: [],
       cueParts: [],
       tempos: [],
+      delays: [],
     };
     await expect.poll(() => lastOrder(page)).toEqual(atFirst);
     expect(complaints).toEqual([]);

@@ -116,7 +116,7 @@ describePage('a tune book on the page', (open) => {
     expect(await page.locator('th[aria-sort]').textContent()).toContain('Changes');
     await page.getByLabel('no string to retune').check();
     await expect.poll(() => titlesOf(page)).toEqual(['Up the Lane', 'Down the Lane']);
-    await page.getByLabel('at most so many changes').fill('0');
+    await page.getByLabel('no more changes than').fill('0');
     await expect.poll(() => titlesOf(page)).toEqual(['Up the Lane']);
     await page.getByLabel('no string to retune').uncheck();
     const saved = page.waitForEvent('download');

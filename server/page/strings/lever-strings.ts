@@ -119,7 +119,7 @@ export const LEVER_STRINGS = {
   book: {
     ask: 'Show what each tune asks of the levers',
     tableHarp: 'Lever harp',
-    askAgain: 'Work the table out anew',
+    askAgain: 'Update the table',
     asking: 'Planning every tune of the book …',
     betterKeys: 'Look for keys that suit the harp better (takes longer)',
     list: 'Back to the plain list',
@@ -130,7 +130,7 @@ export const LEVER_STRINGS = {
     filter: {
       playable: 'playable throughout',
       asTuned: 'no string to retune',
-      mostChanges: 'at most so many changes',
+      mostChanges: 'no more changes than',
     },
     set: {
       column: 'Set',
@@ -138,7 +138,8 @@ export const LEVER_STRINGS = {
       heading: 'A set',
       intro: `Mark up to ${MOST_TUNES_IN_SET} tunes in the table: you are told the order with the fewest lever changes between them, and what to set before each.`,
       chosen: (count: number) => `${nameCount(count, 'tune')} marked, of at most ${MOST_TUNES_IN_SET}`,
-      clear: 'Unmark all',
+      goTo: (count: number) => `${nameCount(count, 'tune')} marked: go to the set`,
+      clear: 'Clear the marks',
       tuning: 'Strings tuned in',
       ownTuning: 'as the harp is',
       ask: 'Find the best order',

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { HARPS, type TuneSummary } from '../../../../engine/index.ts';
+import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { scrollTo } from '../controls/scrolling.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
@@ -55,6 +56,29 @@ const TuneList = ({
     ))}
   </ul>
 );
+
+/** The set stands below all the cards: how many tunes it has is told beside each of them, and leads there. */
+const ToTheSet = ({
+  section,
+  count,
+}: {
+  readonly section: { readonly current: HTMLElement | null };
+  readonly count: number;
+}) =>
+  count === 0 ? null : (
+    <p class="to-the-set">
+      <button
+        type="button"
+        onClick={() => {
+          const heading = section.current!.querySelector<HTMLElement>('.set h3')!;
+          scrollTo(heading, 'start');
+          heading.focus({ preventScroll: true });
+        }}
+      >
+        {LEVER_STRINGS.book.set.goTo(count)}
+      </button>
+    </p>
+  );
 
 export interface BookViewProps {
   readonly file: ScoreFile;
@@ -126,6 +150,7 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
             onSort={(sort) => change({ sort })}
             onChoose={(tune) => choose({ tune, instrument: table.harp })}
           />
+          {isNarrow && <ToTheSet section={section} count={state.set.chosen.length} />}
           {isNarrow && set(table)}
         </>
       )}

@@ -201,7 +201,9 @@ export const SetSection = ({
   const isEmpty = set.chosen.length === 0;
   return (
     <section class="set" aria-labelledby={heading}>
-      <h3 id={heading}>{words.heading}</h3>
+      <h3 id={heading} tabIndex={-1}>
+        {words.heading}
+      </h3>
       <p>{words.intro}</p>
       {table.together.length > 0 && (
         <Together table={table} onTake={(chosen, tuning) => onSet({ chosen, tuning, found: null })} />
