@@ -9,7 +9,7 @@ import {
 import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { MovedGroups } from '../geometry/moved-groups.ts';
 import type { FontCharacters } from './embed-fonts.ts';
-import { TEXT_FAMILIES, type TextFace } from './fonts.ts';
+import { MUSIC_FAMILY, TEXT_FAMILIES, type TextFace } from './fonts.ts';
 import { readTextRuns, type TextRun } from './text-runs.ts';
 import {
   holdsSign,
@@ -101,11 +101,18 @@ const noteLetters = (run: TextRun, { missing, shown }: SeenLetters): void => {
   for (const each of shownCharacters(run)) letters.add(each);
 };
 
+/** The colour of text that is not seen. */
+const UNSEEN = 'none';
+
 const finishText = (svg: string, text: XmlElement, seen: SeenLetters): readonly Edit[] => {
-  const { gaps, runs } = readTextRuns(svg, text);
+  const { gaps, runs: all } = readTextRuns(svg, text);
+  // What is there for searches alone stays as it is.
+  const runs = all.filter(({ style }) => style.fill !== UNSEEN);
   for (const run of runs) noteLetters(run, seen);
   const outlined = runs.some(holdsSign);
-  const tags = [text, ...descendantsNamed(text, 'tspan')];
+  const tags = [text, ...descendantsNamed(text, 'tspan')].filter(
+    ({ attributes }) => attributes.fill !== UNSEEN,
+  );
   return [
     ...tags.map((each) => rewriteStartTag(svg, each, outlined ? DROP_STEPS : KEEP_PLACE)),
     ...gaps.map(cut),
@@ -113,13 +120,13 @@ const finishText = (svg: string, text: XmlElement, seen: SeenLetters): readonly 
   ];
 };
 
-/** Words stay in the text at their computed places; signs follow the text as paths. */
+/** Words stay in the text at their computed places; signs follow the text as paths, and stand in it unseen. */
 const outlineEdits = (text: XmlElement, pieces: readonly PlacedPiece[]): readonly Edit[] => {
   const wordsOfRun = new Map<PlacedPiece['run'], string>();
   let paths = '';
   for (const piece of pieces) {
     const words = wordsOfRun.get(piece.run) ?? '';
-    wordsOfRun.set(piece.run, piece.kind === 'words' ? words + writeWords(piece) : words);
+    wordsOfRun.set(piece.run, words + (piece.kind === 'words' ? writeWords(piece) : writeLetter(piece)));
     if (piece.kind === 'sign') paths += writePath(piece);
   }
   return [
@@ -132,6 +139,12 @@ const writeWords = ({ words, x, y }: PlacedPiece & { readonly kind: 'words' }): 
   words === ''
     ? ''
     : `<tspan x="${round(x)}" y="${round(y)}" text-anchor="start">${escapeText(words)}</tspan>`;
+
+/** What a search finds and a screen reader says where the sign is: the outline is what is seen. */
+const writeLetter = ({ drop, letter, x, y }: PlacedPiece & { readonly kind: 'sign' }): string =>
+  letter === null
+    ? ''
+    : `<tspan x="${round(x)}" y="${round(y - drop)}" text-anchor="start" font-family="${MUSIC_FAMILY}" fill="${UNSEEN}" stroke="${UNSEEN}">${letter}</tspan>`;
 
 const writePath = ({ glyph, run, sizeUnits, x, y }: PlacedPiece & { readonly kind: 'sign' }): string => {
   if (glyph.pathData === '') return '';

@@ -7,7 +7,15 @@ export type PlacedPiece = { readonly run: TextRun; readonly x: number; readonly 
 
 type PieceKind =
   | { readonly kind: 'words'; readonly words: string }
-  | { readonly kind: 'sign'; readonly glyph: Glyph; readonly sizeUnits: number };
+  | {
+      readonly kind: 'sign';
+      readonly glyph: Glyph;
+      readonly sizeUnits: number;
+      /** The character of Unicode that stands for it in a text that is searched or read aloud; null for none. */
+      readonly letter: string | null;
+      /** How far its origin lies below the baseline of the words. */
+      readonly drop: number;
+    };
 
 type Piece = PieceKind & {
   readonly run: TextRun;
@@ -49,6 +57,15 @@ const WORD_SIGNS: ReadonlyMap<number, Sign> = new Map([
   [0x1d12b, accidental(0xe264)],
   ...[0xe260, 0xe261, 0xe262, 0xe263, 0xe264].map((each) => [each, accidental(each)] as const),
   ...Array.from({ length: 0xecb8 - 0xeca0 }, (_, i) => [0xeca0 + i, note(0xeca0 + i)] as const),
+]);
+
+/** SMuFL's standard accidentals as Unicode has them. */
+const LETTERS: ReadonlyMap<number, string> = new Map([
+  [0xe260, '♭'],
+  [0xe261, '♮'],
+  [0xe262, '♯'],
+  [0xe263, '\u{1d12a}'],
+  [0xe264, '\u{1d12b}'],
 ]);
 
 /** Half the height of Tinos' capitals (1341 of 2048 units, read from the font), in ems. */
@@ -165,13 +182,16 @@ const signPiece = (run: TextRun, { codepoint, seat, size }: Sign): Piece => {
   const em = run.style.sizeUnits;
   const perUnit = (em * size) / 1000;
   const room = SIDE_ROOM[seat] * em;
+  const drop = dropOf(glyph, seat, em, perUnit);
   return {
     kind: 'sign',
     glyph,
+    letter: LETTERS.get(codepoint) ?? null,
+    drop,
     sizeUnits: em * size,
     run,
     advance: glyph.advance * perUnit + 2 * room + run.style.letterSpacing,
-    offset: { x: room, y: dropOf(glyph, seat, em, perUnit) },
+    offset: { x: room, y: drop },
   };
 };
 

@@ -42,7 +42,8 @@ const wordsByPage = (pdf: Uint8Array): Word[][] =>
     .slice(1)
     .map((page) =>
       [...page.matchAll(/<word xMin="([\d.]+)" yMin="([\d.]+)"[^>]*>([^<]*)<\/word>/g)].map(
-        ([, x, y, text]) => ({ text: text!, x: Number(x), y: Number(y) }),
+        // Of “E♭” the letter is what is looked for in the lanes.
+        ([, x, y, text]) => ({ text: text!.replace(/(?<=^[A-G])[♭♮♯]$/u, ''), x: Number(x), y: Number(y) }),
       ),
     );
 
