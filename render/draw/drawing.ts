@@ -7,6 +7,8 @@ export interface Drawing {
   readonly body: string;
   /** What it says in letters, for searches and screen readers: its own letters are outlines. */
   readonly text: string;
+  /** Where what must end before a note ends, from the left, where words under it reach farther; else the whole of it. */
+  readonly endVu?: number;
 }
 
 /** Drawings under one another, their middles on one line. */

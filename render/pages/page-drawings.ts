@@ -128,6 +128,7 @@ const drawingOf = (
     staves,
     line: isStart ? 'start' : 'markings',
     box: { widthVu, heightVu: heightVu + (isStart ? UNDER_START_VU : 0) },
+    ...(art.endVu === undefined ? {} : { endVu: art.endVu }),
     draw: (place) =>
       // How strings are tuned is no question.
       shown === 'all' || marking.kind === 'tuning'

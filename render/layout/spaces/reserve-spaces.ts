@@ -46,6 +46,8 @@ export interface ReservedSpace extends Standing {
   /** The staves of its harp. */
   readonly staves: StaffRange;
   readonly box: BoxSize;
+  /** Where what must end before a note ends, from the left, where words under it reach farther; else the whole of it. */
+  readonly endVu?: number;
 }
 
 /** Names the level that it is set on: that of its kind at its harp's staves. */

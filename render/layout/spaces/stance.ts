@@ -54,19 +54,21 @@ export interface Surroundings {
  * sounds, and within its bar where it must be.
  *
  * @param laidX0 where the layout has put its left edge
+ * @param width of all of it: words under a letter may reach under the note that the letter ends before
  */
 export const standingX0 = (
-  { stance, begins, endsBefore, beginsInBar, endsInBar }: Standing,
+  { stance, begins, endsBefore, beginsInBar, endsInBar, endVu }: Standing & { readonly endVu?: number },
   laidX0: number,
   width: number,
   { bar, leftEdges, unitsPerVu }: Surroundings,
 ): number => {
+  const own = endVu === undefined ? width : endVu * unitsPerVu;
   const leftmost = (ids: readonly string[]): number =>
     Math.min(...ids.flatMap((id) => leftEdges.get(id) ?? []), Number.POSITIVE_INFINITY);
   const end = leftmost(endsBefore);
   const gap = BAR_LINE_VU * unitsPerVu;
   const start = stance === 'from' ? Math.min(laidX0, leftmost(begins) - BLANK_VU * unitsPerVu) : laidX0;
-  const before = stance === 'before' && Number.isFinite(end) ? end - width : Math.min(start, end - width);
+  const before = stance === 'before' && Number.isFinite(end) ? end - own : Math.min(start, end - own);
   if (bar === undefined) return before;
   const ended = endsInBar ? Math.min(before, bar.x1 - gap - width) : before;
   return beginsInBar ? Math.max(ended, bar.x0 + gap) : ended;

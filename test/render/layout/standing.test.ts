@@ -23,6 +23,25 @@ const xOf = ({ attributes }: XmlElement): number =>
 
 const encode = (xml: string): Uint8Array => new TextEncoder().encode(xml);
 
+describe('words under a change', () => {
+  const standing: Standing = {
+    stance: 'from',
+    begins: [],
+    endsBefore: ['next'],
+    beginsInBar: true,
+    endsInBar: false,
+  };
+  const around = { bar: { x0: 0, x1: 900 }, leftEdges: new Map([['next', 260]]), unitsPerVu: 10 };
+
+  it('may reach under the note that its letter ends before, and leave the letter at its beat', () => {
+    expect(standingX0({ ...standing, endVu: 5 }, 200, 150, around)).toBe(200);
+  });
+
+  it('push the letter back where they have to end before the note themselves', () => {
+    expect(standingX0(standing, 200, 150, around)).toBe(110);
+  });
+});
+
 describe('a change', () => {
   const events = fc.constantFrom(
     'c4.8',
