@@ -24,11 +24,13 @@ const ADVICE = {
     'There are too many mistakes to try every fix. Make the fixes given elsewhere, then proofread again.',
 } as const;
 
+/** What can be advised beside edits. */
 export type AdviceKind = keyof typeof ADVICE;
 
 /** What the sentence of an advice is made of. */
 export type AdviceFacts<Kind extends AdviceKind> = Parameters<(typeof ADVICE)[Kind]>[0];
 
+/** What would help where no edit does, with the facts of which its sentence is made. */
 export type Advice = {
   readonly [Kind in AdviceKind]: { readonly kind: Kind; readonly facts: AdviceFacts<Kind> };
 }[AdviceKind];

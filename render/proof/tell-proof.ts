@@ -17,6 +17,7 @@ export interface ProofTelling {
   readonly advice: (advice: Advice) => string;
 }
 
+/** How a proof is told in a language: its findings, edits and advice. */
 export const proofTelling = ({
   language,
   naming,

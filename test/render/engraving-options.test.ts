@@ -16,10 +16,11 @@ describe('engraving options', () => {
     expect(settings).toEqual({ ...DEFAULT_ENGRAVING.settings, systemStart: true });
   });
 
-  it('name the strings of notes on other strings for the lever harp, unless the user wants them plain', () => {
-    expect(completeEngraving({}, 'lever').respelledLook).toBe('named');
-    expect(completeEngraving({ respelledLook: 'plain' }, 'lever').respelledLook).toBe('plain');
-    expect(completeEngraving({}, 'pedal').respelledLook).toBe('plain');
+  it('name the strings of notes on other strings for either harp, unless the user wants them plain', () => {
+    for (const harp of ['lever', 'pedal'] as const) {
+      expect(completeEngraving({}, harp).respelledLook).toBe('named');
+      expect(completeEngraving({ respelledLook: 'plain' }, harp).respelledLook).toBe('plain');
+    }
   });
 
   it('know the size of the papers: A4 by ISO 216, letter and 9 x 12 in by the inch', () => {

@@ -36,7 +36,7 @@ describe('the notices', () => {
 
   it('say of Verovio what is true: it is loaded from its own folder, and not bundled', () => {
     expect(isOfPackage(createRequire(import.meta.url).resolve('verovio/wasm'))).toBe(true);
-    expect(read('dist/render/layout/verovio.js')).toMatch(/import\('verovio\/wasm'\)/);
+    expect(read('dist/render/layout/drawer/verovio.js')).toMatch(/import\('verovio\/wasm'\)/);
     const bundles = readdirSync('dist/server').filter((name) => name.endsWith('.js'));
     const loading = bundles.filter((name) => read(`dist/server/${name}`).includes('import("verovio/wasm")'));
     expect(loading).toHaveLength(1);

@@ -68,8 +68,9 @@ export const createBearingOf = (part: PlannedPart): ((changes: readonly NoteChan
 };
 
 /** What is asked for by each note, by its id. */
-export const needsByNote = perObject((needs: NeedsByLetter) =>
-  group([...needs.values()].flat(), ({ need }) => need.note.id),
+export const needsByNote = perObject(
+  (needs: NeedsByLetter): ReadonlyMap<string, readonly PlacedNeed[]> =>
+    group([...needs.values()].flat(), ({ need }) => need.note.id),
 );
 
 /** An ornament takes its neighbour on whichever string is free. */

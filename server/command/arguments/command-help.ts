@@ -53,7 +53,8 @@ export const COMMAND_HELP: Readonly<Record<CommandName, () => string>> = {
       in which the other's notes are grey, and as pages a score of both`,
   fixes: () => `  tringle fixes FILE [--json] [options of plan]
       for every place that is not playable the smallest fixes, each of them planned with: respell, move by an octave,
-      leave out a doubled note, let a note wait, a slower tempo, a second harp; and up to which tempo the part is playable`,
+      leave out a doubled note, let a note wait, a slower tempo, a second harp;
+      and up to which tempo the part is playable`,
   tunes:
     () => `  tringle tunes FILE... [--sort ${TUNE_SORTS.join('|')}] [--only 3,7,12] [--playable] [--as-tuned]
           [--most-changes N] [--set] [--csv] [--json] [-o FILE.pdf|FILE.svg]

@@ -165,7 +165,7 @@ const SHOWN: Readonly<Record<Name, Shown>> = {
   crossStaves: { on: LEDGERS, given: { crossStaves: true } },
   stringColours: { on: CHANGE, given: { stringColours: 'c-red-f-blue' } },
   fifthFinger: { on: FINGERED, given: { fifthFinger: true } },
-  respelledLook: { on: DOUBLE_SHARP, given: { respelledLook: 'named' } },
+  respelledLook: { on: DOUBLE_SHARP, given: { respelledLook: 'plain' } },
 };
 
 const made = async (on: Uint8Array, given: Readonly<Record<string, unknown>>): Promise<string> => {
