@@ -1,7 +1,7 @@
 import type { XmlElement } from '../../engine/index.ts';
 import { textWidth } from '../text/glyphs.ts';
 import type { Box } from '../text/outline.ts';
-import { readTextRuns } from '../text/text-runs.ts';
+import { isSeen, readTextRuns } from '../text/text-runs.ts';
 import { type PlacedPiece, placePieces } from '../text/text-signs.ts';
 
 /** Heights of letters in ems of Tinos: an ascender and a descender. */
@@ -23,6 +23,6 @@ const pieceBoxes = (piece: PlacedPiece): Box[] => {
   return [{ x0: x, y0: y - ASCENT_EM * sizeUnits, x1: x + width, y1: y + DESCENT_EM * sizeUnits }];
 };
 
-/** The boxes of a `<text>` element's words and signs, in its own coordinates. */
+/** The boxes of a `<text>` element's words and signs that are seen, in its own coordinates. */
 export const textBoxes = (svg: string, text: XmlElement): Box[] =>
-  placePieces(readTextRuns(svg, text).runs).flatMap(pieceBoxes);
+  placePieces(readTextRuns(svg, text).runs.filter(isSeen)).flatMap(pieceBoxes);

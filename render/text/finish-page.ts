@@ -10,7 +10,7 @@ import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '
 import type { MovedGroups } from '../geometry/moved-groups.ts';
 import type { FontCharacters } from './embed-fonts.ts';
 import { MUSIC_FAMILY, TEXT_FAMILIES, type TextFace } from './fonts.ts';
-import { readTextRuns, type TextRun } from './text-runs.ts';
+import { isSeen, readTextRuns, type TextRun, UNSEEN } from './text-runs.ts';
 import {
   holdsSign,
   missingCharacters,
@@ -101,13 +101,10 @@ const noteLetters = (run: TextRun, { missing, shown }: SeenLetters): void => {
   for (const each of shownCharacters(run)) letters.add(each);
 };
 
-/** The colour of text that is not seen. */
-const UNSEEN = 'none';
-
 const finishText = (svg: string, text: XmlElement, seen: SeenLetters): readonly Edit[] => {
   const { gaps, runs: all } = readTextRuns(svg, text);
   // What is there for searches alone stays as it is.
-  const runs = all.filter(({ style }) => style.fill !== UNSEEN);
+  const runs = all.filter(isSeen);
   for (const run of runs) noteLetters(run, seen);
   const outlined = runs.some(holdsSign);
   const tags = [text, ...descendantsNamed(text, 'tspan')].filter(

@@ -25,6 +25,11 @@ export interface TextRun {
   readonly shift: { readonly dx: number; readonly dy: number };
 }
 
+/** The colour of text that is not seen: it is there for searches and screen readers, beside outlines. */
+export const UNSEEN = 'none';
+
+export const isSeen = ({ style }: TextRun): boolean => style.fill !== UNSEEN;
+
 export interface TextContent {
   readonly runs: readonly TextRun[];
   /** White space between tags, which some viewers show and others do not. */

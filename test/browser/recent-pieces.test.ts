@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { chooseFile, describePage, detailOf } from './open-page.ts';
+import { chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
 import { CLOSE_MOVES, TWO_HARPS } from './small-scores.ts';
 
 describePage('the pieces of this browser', (open) => {
@@ -18,6 +18,23 @@ describePage('the pieces of this browser', (open) => {
     await expect.poll(() => page.locator('.piece h1').textContent()).toBe('first');
     await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(1);
     expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('are shown again at the page that was looked at', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    const count = () => page.locator('.score .count').first().textContent();
+    await expect.poll(count).toBe('Page 1 of 3');
+    await expect.poll(() => page.locator('.pages').getAttribute('aria-busy')).toBe('false');
+    await page.getByRole('button', { name: 'Next page' }).click();
+    await page.locator('.pages').hover();
+    await page.mouse.wheel(0, 60);
+    await expect.poll(count).toBe('Page 2 of 3');
+    await page.locator('.sheet[data-page="2"] g.note').first().waitFor();
+    await page.locator('.pages').evaluate(() => new Promise(requestAnimationFrame));
+    await page.reload();
+    await expect.poll(count).toBe('Page 2 of 3');
     await page.context().close();
   });
 

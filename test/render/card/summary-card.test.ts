@@ -62,10 +62,10 @@ describe('a summary card', () => {
   });
 
   it('names the strings of a letter that are tuned otherwise than by custom, and warns where that raises them', () => {
-    // The signs are outlines. In C major the open E, A and B strings stand a semitone above E flat major.
+    // In C major the open E, A and B strings stand a semitone above E flat major.
     const plan = leverPlanFor(RIBBONS, { tuning: tuneToKey(0) });
     const words = wordsOn(RIBBONS, plan);
-    expect(words).toContain('All Estrings to E.');
+    expect(words).toContain('All E♭strings to E.');
     expect(words).toContain('technician');
   });
 

@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
 import { keyOfFile } from '../memory/kept-decisions.ts';
 import { keepPiece, recallPiece } from '../memory/recent-pieces.ts';
+import { openAt, viewOf } from '../score/score-view.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { keepPageOffline } from './offline.ts';
 import type { ScoreOpener, ScoreStage } from './opened-score.ts';
@@ -16,9 +17,33 @@ const openedIn = (stage: ScoreStage): { readonly file: ScoreFile; readonly title
     : null;
 };
 
+/** Where this window keeps the place in each piece: what a browser keeps with an address is lost when it reloads. */
+const placeKey = (piece: string): string => `tringle place ${piece}`;
+
+/** The bar of a piece that was looked at last in this window, as an index; null where none is known. */
+const recallPlace = (piece: string): number | null => {
+  try {
+    const kept = sessionStorage.getItem(placeKey(piece));
+    return kept !== null && /^\d{1,6}$/.test(kept) ? Number(kept) : null;
+  } catch {
+    // A browser that may keep nothing begins at the first page.
+    return null;
+  }
+};
+
+const keepPlace = (file: ScoreFile | null): void => {
+  const bar = file === null ? null : (viewOf(file)?.bar ?? null);
+  if (file === null || bar === null) return;
+  try {
+    sessionStorage.setItem(placeKey(keyOfFile(file)), `${bar}`);
+  } catch {
+    // The same.
+  }
+};
+
 /**
- * The address and the title of the window follow the open piece, which the browser keeps: reloading stays in it, Back
- * leads to the one before or to the first view, and what is kept can be gone on with.
+ * The address and the title of the window follow the open piece, which the browser keeps: reloading stays in it, at
+ * the bar that is looked at, Back leads to the one before or to the first view, and what is kept can be gone on with.
  */
 export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
   const opened = openedIn(stage);
@@ -26,10 +51,19 @@ export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
   // The bytes of an open file: what the address asks for is not opened again.
   const openKey = useRef<string | null>(null);
   openKey.current = key;
+  /** The piece of the address as it stands. */
+  const addressed = useRef<ScoreFile | null>(null);
   useEffect(() => {
     document.title = opened === null ? STRINGS.title : STRINGS.windowTitle(opened.title || opened.file.name);
-    if (opened === null || key === null) return;
-    if (keyInAddress() !== key) history.pushState(null, '', `#${encodeURIComponent(key)}`);
+    if (opened === null || key === null) {
+      addressed.current = null;
+      return;
+    }
+    keepPlace(addressed.current);
+    if (keyInAddress() !== key) {
+      history.pushState(null, '', `#${encodeURIComponent(key)}`);
+    }
+    addressed.current = opened.file;
     void keepPiece(opened.file, opened.title);
     void keepPageOffline();
   }, [opened?.file]);
@@ -38,12 +72,19 @@ export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
       const wanted = keyInAddress();
       if (wanted === (openKey.current ?? '')) return;
       const piece = wanted === '' ? null : await recallPiece(wanted);
-      if (piece !== null) open(piece.file);
-      else if (openKey.current !== null) close();
+      if (piece !== null) {
+        openAt(piece.file, recallPlace(wanted));
+        open(piece.file);
+      } else if (openKey.current !== null) close();
     };
     void follow();
     const listen = (): void => void follow();
+    const leave = (): void => keepPlace(addressed.current);
     addEventListener('popstate', listen);
-    return () => removeEventListener('popstate', listen);
+    addEventListener('pagehide', leave);
+    return () => {
+      removeEventListener('popstate', listen);
+      removeEventListener('pagehide', leave);
+    };
   }, []);
 };

@@ -2,11 +2,12 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { BarPlace } from '../planner/planned-part.ts';
 import { firstBarIn } from './bar-in-view.ts';
 import type { OnPage } from './page-sheet.tsx';
+import type { ScoreView } from './score-view.ts';
 
 /**
  * Laid out in other lines, the pages show the bar that they showed.
  *
- * @param handed index of the bar that was looked at in the score that this one takes the place of
+ * @param view its bar is shown at first: that of the score which this one takes the place of, or of the last visit
  */
 export const useKeptBar = (
   pane: { readonly current: HTMLElement | null },
@@ -15,10 +16,11 @@ export const useKeptBar = (
     pages,
     stale,
   }: { readonly bars: readonly BarPlace[]; readonly pages: readonly string[]; readonly stale: boolean },
-  handed: number | null,
+  view: Pick<ScoreView, 'bar' | 'isHanded'>,
 ) => {
-  const bar = useRef(handed === null ? null : (bars[handed]?.id ?? null));
-  const reach = useRef<OnPage['reach']>('nearest');
+  const bar = useRef(view.bar === null ? null : (bars[view.bar]?.id ?? null));
+  // What takes the place of another stands where that one stood already.
+  const reach = useRef<OnPage['reach']>(view.isHanded ? 'nearest' : 'pane');
   const [kept, setKept] = useState<OnPage | null>(null);
   const keep = (indexOf: ReadonlyMap<string, number>): void => {
     const at = firstBarIn(pane.current!, indexOf);

@@ -152,7 +152,7 @@ export const PagesPane = (props: PagesPaneProps) => {
   const score = useChosenLayout().view;
   const view = useView(pane, pages, onTurn, score);
   const { stepped, told, tell, ...keys } = useMarkingKeys(props);
-  const { kept, keep, forget } = useKeptBar(pane, props, score.bar);
+  const { kept, keep, forget } = useKeptBar(pane, props, score);
   useEffect(forget, [props.wish, stepped]);
   useEffect(() => tell(''), [pages]);
   const { onAsk, atHand } = useAtHand(props, tell);

@@ -46,6 +46,11 @@ const views = new WeakMap<ScoreFile, ScoreView>();
 /** How a score is looked at; null where it is not open. */
 export const viewOf = (file: ScoreFile): ScoreView | null => views.get(file) ?? null;
 
+/** A score that was open before is opened at the bar that was looked at: an index, or null where that is not known. */
+export const openAt = (file: ScoreFile, bar: number | null): void => {
+  views.set(file, { ...newView(), bar });
+};
+
 /** A score takes the place of another, and is looked at in the same way. */
 export const handView = (from: ScoreFile, to: ScoreFile): void => {
   const view = viewOf(from);
