@@ -1,7 +1,8 @@
-import type { PedalAt, TextPlace } from '../findings/catalogue/entry.ts';
+import { nameChange, nameTextPlace, type PedalAt, type TextPlace } from '../findings/catalogue/entry.ts';
 import { type LeverAt, nameLeverAt } from '../harp/lever-name.ts';
 import type { HarpString } from '../harp/profile.ts';
-import { formatChange, formatSetting, isSetting, type Setting } from '../harp/setting.ts';
+import { nameString } from '../harp/scordatura.ts';
+import { formatSetting, isSetting, type Setting } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { equals } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
@@ -37,15 +38,15 @@ export interface FixWords<Sentences> {
 }
 
 export const ENGLISH_FIX_NAMES: FixNames = {
-  change: ({ letter, position }) => formatChange(letter, position),
+  change: nameChange,
   setting: formatSetting,
   lever: nameLeverAt,
-  string: ({ letter, octave }) => `${letter}${octave}`,
+  string: nameString,
 };
 
 /** The engine’s own words. */
 export const ENGLISH_FIXES = {
-  place: (bar, beat) => `bar ${bar}, beat ${beat}`,
+  place: (bar, beat) => nameTextPlace({ bar, beat }),
   fullSetting: 'the full setting',
   marking: (names) => `the marking ${names}`,
   add: (names, place) => `add ${names} at ${place}`,

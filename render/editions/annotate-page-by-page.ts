@@ -2,11 +2,10 @@ import { type HarpPlan, ok, type Result, type Score } from '../../engine/index.t
 import type { PagedAnnotation } from '../annotation.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Drawer } from '../layout/drawer/drawer.ts';
-import type { Stepwise } from '../layout/stepwise.ts';
 import type { ReadyPage } from '../pages/page-finisher.ts';
 import { fontStyle } from '../text/embed-fonts.ts';
 import { describeScore } from './describe-score.ts';
-import { type DrawnEdition, drawCardEdition, drawPart } from './draw-edition.ts';
+import { drawAlone } from './draw-edition.ts';
 
 /** As `Annotator.engravePageByPage`. */
 export async function* annotatePageByPage(
@@ -16,10 +15,7 @@ export async function* annotatePageByPage(
   drawer: Drawer,
   first: number | null,
 ): AsyncGenerator<ReadyPage, Result<PagedAnnotation>, undefined> {
-  const drawing =
-    engraving.edition === 'card'
-      ? cardAlone(score, harp, engraving)
-      : drawPart(score, harp, engraving, drawer, { first, early: true });
+  const drawing = drawAlone(score, harp, engraving, drawer, { first, early: true });
   const told: string[] = [];
   let step = drawing.next();
   for (; step.done !== true; step = drawing.next()) {
@@ -49,12 +45,3 @@ const beginWith = (pages: readonly ReadyPage[], bar: string | undefined): readon
 
 /** Layout never waits for anything: without this nothing else of the process would go on until the last page. */
 const turnOfOthers = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
-
-// biome-ignore lint/correctness/useYield: a card is one page
-function* cardAlone(
-  score: Score,
-  harp: HarpPlan,
-  engraving: EngravingOptions,
-): Stepwise<ReadyPage, Result<DrawnEdition>> {
-  return ok(drawCardEdition(score, harp, engraving));
-}

@@ -3,12 +3,12 @@ import type { AnnotateForm, Annotation } from '../annotation.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Drawer } from '../layout/drawer/drawer.ts';
 import { workOut } from '../layout/stepwise.ts';
-import { documentDate } from '../printed/document-date.ts';
 import { renderPdf } from '../printed/pdf.ts';
 import { printingRemarks } from '../remarks.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
 import { LANGUAGES } from '../words/language.ts';
 import { describeScore } from './describe-score.ts';
+import { documentMeta } from './document-meta.ts';
 import { drawCardEdition, drawPart } from './draw-edition.ts';
 
 /** From a score and its plan to the annotated pages. */
@@ -29,13 +29,6 @@ export const annotateScore = async (
       ? ok(drawCardEdition(score, harp, engraving))
       : workOut(drawPart(score, harp, engraving, await obtainDrawer()));
   if (!drawn.ok) return drawn;
-  const { title, composer } = score.titles;
-  const meta = {
-    title: title || score.harp.name,
-    author: composer,
-    subject: score.harp.name,
-    date: documentDate(score),
-  };
   const { pages, characters, turns, bookmarks, paper, remarks } = drawn.value;
   const language = LANGUAGES[engraving.edition === 'part' ? 'english' : engraving.language].tag;
   return ok({
@@ -43,6 +36,6 @@ export const annotateScore = async (
     remarks: [...score.remarks, ...remarks],
     turns,
     pages: await embedFonts(pages, characters),
-    pdf: form === 'pdf' ? renderPdf(pages, paper, { ...meta, language }, bookmarks) : null,
+    pdf: form === 'pdf' ? renderPdf(pages, paper, { ...documentMeta(score), language }, bookmarks) : null,
   });
 };

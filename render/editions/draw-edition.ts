@@ -22,9 +22,7 @@ interface Binding extends Pick<PrintRun, 'pagesBefore' | 'first' | 'early'> {
   readonly use?: 'alone' | 'in-class-set';
 }
 
-/** The part alone, with what is studied beside it, or to write in.
- *
- * @yields pages of the part alone that are ready early */
+/** The part alone, with what is studied beside it, or to write in. @yields pages of the part alone that are ready early */
 export function* drawPart(
   score: Score,
   harp: HarpPlan,
@@ -64,6 +62,14 @@ function* bindEdition(
   if (engraving.edition === 'study') return ok(bindStudyEdition(score, harp, engraving, engraved.value, use));
   const title = score.titles.title || score.harp.name;
   return ok({ ...engraved.value, bookmarks: readBookmarks(title, engraved.value.rehearsals) });
+}
+
+/** What is printed by itself: a card, which is one page, or else the part. @yields as `drawPart` */
+export function* drawAlone(...part: Parameters<typeof drawPart>): ReturnType<typeof drawPart> {
+  const [score, harp, engraving] = part;
+  return engraving.edition === 'card'
+    ? ok(drawCardEdition(score, harp, engraving))
+    : yield* drawPart(...part);
 }
 
 export const drawCardEdition = (score: Score, harp: HarpPlan, engraving: EngravingOptions): DrawnEdition => {

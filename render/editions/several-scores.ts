@@ -7,12 +7,12 @@ import { bindMovements, type DrawnMovement, pagesWithBlank } from '../movements/
 import type { PlannedHarp } from '../pages/drawn-score.ts';
 import { engraveTogether } from '../pages/engrave-pages.ts';
 import { readBookmarks } from '../printed/bookmarks.ts';
-import { documentDate } from '../printed/document-date.ts';
 import { renderPdf } from '../printed/pdf.ts';
 import { layoutRemarks } from '../remarks.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
 import { describeScore } from './describe-score.ts';
-import { drawCardEdition, drawPart } from './draw-edition.ts';
+import { documentMeta } from './document-meta.ts';
+import { drawAlone } from './draw-edition.ts';
 
 /** Movements bound as one. */
 export interface PrintedMovements {
@@ -37,9 +37,7 @@ export const drawTogether = async (
   const engraved = engraveTogether(parts, engraving, drawer);
   if (!engraved.ok) return engraved;
   const { pages, characters, rehearsals } = engraved.value;
-  const { title, composer } = score.titles;
-  const subject = parts.map((part) => part.score.harp.name).join(', ');
-  const meta = { title: title || subject, author: composer, subject, date: documentDate(score) };
+  const meta = documentMeta(score, parts.map((part) => part.score.harp.name).join(', '));
   const bookmarks = readBookmarks(meta.title, rehearsals);
   return ok({
     pages: await embedFonts(pages, characters),
@@ -58,10 +56,7 @@ export const drawMovements = async (
   const movements: Annotation[] = [];
   let pagesBefore = 0;
   for (const { engraving, plan, score } of planned) {
-    const made =
-      engraving.edition === 'card'
-        ? ok(drawCardEdition(score, plan, engraving))
-        : workOut(drawPart(score, plan, engraving, drawer, { pagesBefore }));
+    const made = workOut(drawAlone(score, plan, engraving, drawer, { pagesBefore }));
     if (!made.ok) return made;
     const { bookmarks, characters, pages, remarks, turns } = made.value;
     drawn.push({ title: score.titles.subtitle, pages, characters, bookmarks });
@@ -70,12 +65,9 @@ export const drawMovements = async (
     pagesBefore += pagesWithBlank(pages.length);
   }
   const { pages, bookmarks } = bindMovements(drawn, first!.engraving);
-  const { harp, titles } = first!.score;
-  const meta = {
-    title: titles.title || harp.name,
-    author: titles.composer,
-    subject: harp.name,
-    date: documentDate(first!.score),
-  };
-  return ok({ movements, pdf: renderPdf(pages, paperSize(first!.engraving.paper), meta, bookmarks) });
+  const { engraving, score } = first!;
+  return ok({
+    movements,
+    pdf: renderPdf(pages, paperSize(engraving.paper), documentMeta(score), bookmarks),
+  });
 };

@@ -113,8 +113,8 @@ export const drawMovesAlone = (
 
 const nameSpan = (score: Score, from: number, until: number, sheet: Sheet): string => {
   const { places } = wordsOf(sheet);
-  const [first, last] = [nameBarIn(score)(from), printedBarNumber(score.bars[until]!.number)];
-  return from === until ? places.bars(first, first) : places.bars(first, last);
+  const first = nameBarIn(score)(from);
+  return places.bars(first, from === until ? first : printedBarNumber(score.bars[until]!.number));
 };
 
 const tellExercises = (

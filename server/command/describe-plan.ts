@@ -13,7 +13,8 @@ import {
 } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/answers/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/answers/report.ts';
-import { describeRemark, nameSeverity, oneLine, tabulate } from './summary.ts';
+import { nameSeverity } from '../reports/name-severity.ts';
+import { describeRemark, oneLine, tabulate } from './summary.ts';
 
 /** More of them are for programs. */
 const MOST_SUGGESTIONS = 6;

@@ -6,10 +6,9 @@ import {
   nameExtent,
   orderForPeople,
   SEVERITIES,
-  SEVERITY_WORDS,
-  type Severity,
 } from '../../engine/index.ts';
 import type { Annotation } from '../../render/index.ts';
+import { nameSeverity } from '../reports/name-severity.ts';
 
 /** Words of a hostile file without line breaks and without codes that a terminal obeys. */
 const tame = (text: string): string => text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, ' ');
@@ -32,9 +31,6 @@ export const tabulate = (
       .trimEnd(),
   );
 };
-
-/** As a line begins that tells a finding. */
-export const nameSeverity = (severity: Severity): string => SEVERITY_WORDS[severity].name.toLowerCase();
 
 const describeFinding = (finding: HarpFinding): string =>
   `${nameSeverity(finding.severity)}: ${nameExtent(extentOf(finding))}: ${finding.sentence}`;

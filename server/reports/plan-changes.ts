@@ -1,6 +1,7 @@
-import { nameExtent, namePlaceInBar, SEVERITY_WORDS } from '../../engine/index.ts';
+import { nameExtent, namePlaceInBar } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/answers/lever-report.ts';
 import type { PlanReport } from '../api/answers/report.ts';
+import { nameSeverity } from './name-severity.ts';
 
 /** Of the report of a plan, what changes are told of. */
 export type ComparedReport =
@@ -62,7 +63,7 @@ const withoutFindings = (list: readonly AnyFinding[], others: readonly AnyFindin
   without(without(list, others, placedFindingKey), without(others, list, placedFindingKey), findingKey);
 
 const describeFinding = ({ severity, bar, untilBar, beat, places, notes, sentence }: AnyFinding): string =>
-  `${SEVERITY_WORDS[severity].name.toLowerCase()}: ${nameExtent({ from: bar, until: untilBar, beat, places: places.length, notes: notes.length })}: ${sentence}`;
+  `${nameSeverity(severity)}: ${nameExtent({ from: bar, until: untilBar, beat, places: places.length, notes: notes.length })}: ${sentence}`;
 
 const beginningOf = (report: ComparedReport): string =>
   report.harp === 'pedal' ? report.setting : `tuned in ${report.tuning}`;

@@ -3,6 +3,7 @@ import { compare, rationalKey } from '../../music/rational.ts';
 import { canWaitUntil, type Delays, delayNotes } from '../../score/delay-notes.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
+import { notesById } from '../../score/notes-by-id.ts';
 import { isPlucked } from '../../score/plucked.ts';
 import { writtenString } from '../../sounding/needs.ts';
 import { keepMoments } from '../../time/same-moments.ts';
@@ -44,7 +45,7 @@ export const findDelays = (
 
 const groupsOf = (score: Score, ids: readonly string[]): readonly (readonly Note[])[] => {
   const groups = ids.flatMap((id) => {
-    const own = score.notes.find((note) => note.id === id);
+    const own = notesById(score.notes).get(id);
     return own === undefined ? [] : [score.notes.filter((note) => isPlucked(note) && goTogether(note, own))];
   });
   return groups.filter((group, i) => groups.findIndex((other) => other[0]?.id === group[0]?.id) === i);

@@ -5,6 +5,7 @@ import { add, compare, rationalKey, subtract, toNumber } from '../../music/ratio
 import { beatAt } from '../../score/bars/beats.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
+import { notesById } from '../../score/notes-by-id.ts';
 import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { formatBeatText } from '../../words/format-beat.ts';
@@ -89,7 +90,7 @@ const costOfBass = (score: Score, kind: NoteFixKind, changes: Candidate): number
 
 /** Whether nothing lower sounds when a note begins; a grace note is gone at once. */
 const isLowest = ({ notes }: Score, id: string): boolean => {
-  const own = notes.find((note) => note.id === id);
+  const own = notesById(notes).get(id);
   if (own === undefined || own.grace !== null) return false;
   return notes.every(
     ({ role, grace, onset, duration, pitch }) =>

@@ -8,6 +8,7 @@ import {
   type Score,
   toNumber,
 } from '../../../engine/index.ts';
+import type { Drawing } from '../../draw/drawing.ts';
 import { type Edit, insertAt } from '../../edit.ts';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { LayoutMei } from '../document/layout-mei.ts';
@@ -34,7 +35,7 @@ export const stavesIn = (staves: readonly string[], { top, bottom }: StaffRange)
 export const ALL_STAVES: StaffRange = { top: 0, bottom: -1 };
 
 /** Something of ours that the layout is to make room for. */
-export interface ReservedSpace extends Standing {
+export interface ReservedSpace extends Standing, Pick<Drawing, 'endVu'> {
   /** Unique on the pages. */
   readonly id: string;
   readonly at: Rational;
@@ -46,8 +47,6 @@ export interface ReservedSpace extends Standing {
   /** The staves of its harp. */
   readonly staves: StaffRange;
   readonly box: BoxSize;
-  /** Where what must end before a note ends, from the left, where words under it reach farther; else the whole of it. */
-  readonly endVu?: number;
 }
 
 /** Names the level that it is set on: that of its kind at its harp's staves. */

@@ -1,4 +1,4 @@
-import { PADDING_VU } from '../../draw/drawing.ts';
+import { type Drawing, PADDING_VU } from '../../draw/drawing.ts';
 import type { Stretch } from '../../geometry/page-systems.ts';
 import type { PlaceholderAnchor } from './placeholder.ts';
 
@@ -57,7 +57,7 @@ export interface Surroundings {
  * @param width of all of it: words under a letter may reach under the note that the letter ends before
  */
 export const standingX0 = (
-  { stance, begins, endsBefore, beginsInBar, endsInBar, endVu }: Standing & { readonly endVu?: number },
+  { stance, begins, endsBefore, beginsInBar, endsInBar, endVu }: Standing & Pick<Drawing, 'endVu'>,
   laidX0: number,
   width: number,
   { bar, leftEdges, unitsPerVu }: Surroundings,

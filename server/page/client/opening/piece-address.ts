@@ -1,6 +1,8 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
+import { windowMemory } from '../memory/browser-memory.ts';
 import { keyOfFile } from '../memory/kept-decisions.ts';
+import { keepPlace, recallPlace } from '../memory/kept-place.ts';
 import { keepPiece, recallPiece } from '../memory/recent-pieces.ts';
 import { openAt, viewOf } from '../score/score-view.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
@@ -17,28 +19,9 @@ const openedIn = (stage: ScoreStage): { readonly file: ScoreFile; readonly title
     : null;
 };
 
-/** Where this window keeps the place in each piece: what a browser keeps with an address is lost when it reloads. */
-const placeKey = (piece: string): string => `tringle place ${piece}`;
-
-/** The bar of a piece that was looked at last in this window, as an index; null where none is known. */
-const recallPlace = (piece: string): number | null => {
-  try {
-    const kept = sessionStorage.getItem(placeKey(piece));
-    return kept !== null && /^\d{1,6}$/.test(kept) ? Number(kept) : null;
-  } catch {
-    // A browser that may keep nothing begins at the first page.
-    return null;
-  }
-};
-
-const keepPlace = (file: ScoreFile | null): void => {
+const leavePlace = (file: ScoreFile | null): void => {
   const bar = file === null ? null : (viewOf(file)?.bar ?? null);
-  if (file === null || bar === null) return;
-  try {
-    sessionStorage.setItem(placeKey(keyOfFile(file)), `${bar}`);
-  } catch {
-    // The same.
-  }
+  if (file !== null && bar !== null) keepPlace(windowMemory, keyOfFile(file), bar);
 };
 
 /**
@@ -59,10 +42,8 @@ export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
       addressed.current = null;
       return;
     }
-    keepPlace(addressed.current);
-    if (keyInAddress() !== key) {
-      history.pushState(null, '', `#${encodeURIComponent(key)}`);
-    }
+    leavePlace(addressed.current);
+    if (keyInAddress() !== key) history.pushState(null, '', `#${encodeURIComponent(key)}`);
     addressed.current = opened.file;
     void keepPiece(opened.file, opened.title);
     void keepPageOffline();
@@ -73,13 +54,13 @@ export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
       if (wanted === (openKey.current ?? '')) return;
       const piece = wanted === '' ? null : await recallPiece(wanted);
       if (piece !== null) {
-        openAt(piece.file, recallPlace(wanted));
+        openAt(piece.file, recallPlace(windowMemory, wanted));
         open(piece.file);
       } else if (openKey.current !== null) close();
     };
     void follow();
     const listen = (): void => void follow();
-    const leave = (): void => keepPlace(addressed.current);
+    const leave = (): void => leavePlace(addressed.current);
     addEventListener('popstate', listen);
     addEventListener('pagehide', leave);
     return () => {
