@@ -57,7 +57,7 @@ const headingEdits = (score: Score, mei: LayoutMei, layout: PageLayout): Edit[] 
       .map((line) => `<rend fontsize="x-large">${escapeText(line)}</rend>`)
       .join(LINE_GAP),
     ...linesUnderTitle(subtitle, layout).map(
-      (line) => `${LINE_GAP}<rend fontsize="normal">${escapeText(line)}</rend>`,
+      (line, i) => `${i === 0 ? LINE_GAP : '<lb/>'}<rend fontsize="normal">${escapeText(line)}</rend>`,
     ),
   ];
   const first =
