@@ -237,7 +237,7 @@ const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): Chapter
     const above = i === 0 ? head : [];
     const roomMm = sheet.heightMm - heightOf(above);
     const blocks = writeHardSpot(spot, i + 1, music, naming, sheet, roomMm);
-    return { blocks: [...above, ...blocks], repeated: null, staysWhole: true };
+    return { blocks: [...above, ...blocks], repeated: null, staysWhole: true, endsInNotes: true };
   });
   return { name: study.spots, sections };
 };
