@@ -23,7 +23,7 @@ import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
 import { nameBarIn } from './bar-names.ts';
-import { nameLeverChange } from './levers/hand-line.ts';
+import { nameLeverChange } from './lines/hand-line.ts';
 import { tellCause } from './tell-cause.ts';
 
 /** How wide the diagram of the opening setting is, and its names under it, as a share of the sheet. */
