@@ -259,7 +259,14 @@ export {
   isCrossed,
   pitchClassOf,
 } from './glissando/settings.ts';
-export { chromaOfNote, readWantedSound, splitRoot, type WantedSound } from './glissando/wanted-sound.ts';
+export {
+  chromaOfNote,
+  readWantedSound,
+  readWantedSounds,
+  splitRoot,
+  type WantedSound,
+  type WantedSounds,
+} from './glissando/wanted-sound.ts';
 export { SOUND_NAMES } from './glissando/sound-names.ts';
 
 // From settings to music: what a setting holds, what one move makes of it, and the way to another.
