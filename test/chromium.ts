@@ -9,4 +9,10 @@ export const CHROMIUM = '/usr/bin/chromium-headless-shell';
 export const hasChromium = existsSync(CHROMIUM);
 
 /** How it is started wherever it is used. */
-export const CHROMIUM_ARGUMENTS = ['--headless', '--no-sandbox', '--disable-gpu'] as const;
+export const CHROMIUM_ARGUMENTS = [
+  '--headless',
+  '--no-sandbox',
+  '--disable-gpu',
+  // Letters as wide as their font says, as a full browser sets them, and not rounded to whole pixels.
+  '--font-render-hinting=none',
+] as const;
