@@ -113,4 +113,11 @@ describe('a chord that is too much for the hand of its staff', () => {
     expect(finding!.code).toBe('too-many-notes-in-hand');
     expect(finding!.sentence).not.toMatch(/guessed/);
   });
+
+  it('is told of passages with the guess, and of one string for both hands', () => {
+    const { findings } = planPedals(smallPart({ upper: 'C4/4 | C4/4', lower: 'C4+G3/4 | C4+A3/4' }));
+    expect(findings.map(({ code, sentence }) => `${code}: ${sentence}`)).toEqual([
+      'string-for-both-hands: Both hands have to pluck one string at the same time, in 2 places. The hands are guessed from the staves.',
+    ]);
+  });
 });
