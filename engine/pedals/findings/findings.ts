@@ -24,7 +24,7 @@ import type { FixedStringTunings } from '../fixed-strings.ts';
 import type { agreeOnFixes } from '../fixes/agreeing-fixes.ts';
 import type { OpenFinding } from '../fixes/fix-promises.ts';
 import type { PlannedPart } from '../fixes/fix-trials.ts';
-import { type findNoteFixes, needsAroundMove, type TroubledPlace } from '../fixes/note-fixes.ts';
+import { type findNoteFixes, NO_FIXES, needsAroundMove, type TroubledPlace } from '../fixes/note-fixes.ts';
 import { hurriedFindings } from './hurried-passages.ts';
 import { pinFindings } from './pin-findings.ts';
 import { scordaturaFindings, withoutRetunedStrings } from './scordatura-findings.ts';
@@ -59,7 +59,7 @@ const otherFindings = (facts: PlanFacts): OpenFinding[] =>
     ...scordaturaFindings(facts.prepared, facts.problem.listed),
   ].map((finding) => settled(withoutRetunedStrings(finding, facts.prepared.options.scordatura)));
 
-const settled = (finding: PedalFinding): OpenFinding => ({ finding, place: null, found: [] });
+const settled = (finding: PedalFinding): OpenFinding => ({ finding, place: null, fixes: NO_FIXES });
 
 /** What the hands play: the strings that the plan chose, without the notes left out. */
 const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPart => ({
@@ -105,7 +105,7 @@ const clashFindings = (facts: PlanFacts): OpenFinding[] => {
             { change: pedalAt(need), rival: rival === undefined ? null : pedalAt(rival) },
             context,
           );
-    return { finding, place, found: facts.findNoteFixes(facts, place) };
+    return { finding, place, fixes: facts.findNoteFixes(facts, place) };
   });
 };
 
@@ -134,12 +134,12 @@ const footFindings = (facts: PlanFacts, move: SolvedMove): OpenFinding[] => {
           about: needsAroundMove(facts.solution, move, facts.problem.context),
           moment: move.moment,
         };
-  const found = place === null ? [] : facts.findNoteFixes(facts, place);
+  const fixes = place === null ? NO_FIXES : facts.findNoteFixes(facts, place);
   const contextWith = (advice: string): FindingContext => ({
     ...aboutMove(facts, move),
     suggestions: [advice],
   });
-  const open = (finding: PedalFinding): OpenFinding[] => [{ finding, place, found }];
+  const open = (finding: PedalFinding): OpenFinding[] => [{ finding, place, fixes }];
   switch (manner) {
     case 'too-soon': {
       const advice = 'Take more time here, or give a note to a second harp.';
