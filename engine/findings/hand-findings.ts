@@ -13,6 +13,8 @@ import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts
 import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
 import type { PartTimeline } from '../time/part-timeline.ts';
+import { nameCount } from '../words/counts.ts';
+import { listNames } from '../words/lists.ts';
 import { callNote } from '../words/notes.ts';
 import type { HandFindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
@@ -68,9 +70,9 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
         return hand.length === 0
           ? []
           : [
-              ...tooMany(score, hand, name),
-              ...tooWide(score, hand, name),
-              ...harmonicFindings(score, hand, name),
+              ...tooMany(score, hand, name, otherHandTakes(chord, name)),
+              ...tooWide(score, hand, name, otherHandTakes(chord, name)),
+              ...harmonicFindings(score, hand, name, chord),
             ];
       }),
     ];
@@ -94,6 +96,28 @@ const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
     if (HANDS.every((hand) => fitsHand(divided.filter((pluck) => pluck.hand === hand)))) return divided;
   }
   return chord;
+};
+
+/**
+ * What the other hand could take of a chord against what words, beams or stems say, so that both hands can play it: the
+ * fewest notes. A sentence for each way; none where no way to divide the strings at one place serves, as for all chords of
+ * which only the staves say which hand plays.
+ */
+const otherHandTakes = (chord: readonly Pluck[], name: Side): readonly string[] => {
+  const sorted = [...chord].sort((a, b) => stepOf(a.string) - stepOf(b.string));
+  const sideAt = (i: number, lower: number): Side => (i < lower ? 'left' : 'right');
+  const ways = Array.from({ length: sorted.length + 1 }, (_, lower) => lower).flatMap((lower) => {
+    const [below, above] = [sorted[lower - 1], sorted[lower]];
+    // Two voices may share a note: that is one string.
+    if (below && above && stepOf(below.string) === stepOf(above.string)) return [];
+    const fits = HANDS.every((hand) => fitsHand(sorted.filter((_, i) => sideAt(i, lower) === hand)));
+    const taken = sorted.filter(({ hand }, i) => hand !== sideAt(i, lower));
+    return fits && taken.length > 0 && taken.every(({ hand }) => hand === name) ? [taken] : [];
+  });
+  const [fewest] = ways.sort((a, b) => a.length - b.length);
+  if (fewest === undefined) return [];
+  const names = [...new Set(fewest.map(({ string }) => pitchName(string)))];
+  return [`Let the ${name === 'left' ? 'right' : 'left'} hand take ${listNames(names)}.`];
 };
 
 /** Whether one hand can take the strings at once: four of them at most, within a tenth unless the chord is broken. */
@@ -152,10 +176,15 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     ];
   });
 
-const tooMany = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
+const tooMany = (
+  score: Score,
+  hand: readonly Pluck[],
+  name: Side,
+  otherHand: readonly string[],
+): HandFinding[] => {
   const strings = countStrings(hand);
   if (strings <= FINGERS) return [];
-  const orBreak = notesOf(hand).some(isArpeggiated) ? '' : ' break the chord,';
+  const isBroken = notesOf(hand).some(isArpeggiated);
   return [
     describeFinding(
       score,
@@ -164,13 +193,21 @@ const tooMany = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[
       {
         notes: notesOf(hand),
         hand: name,
-        suggestions: [`Give some notes to the other hand,${orBreak} or leave some out.`],
+        suggestions: [
+          ...otherHand,
+          `${isBroken ? 'Leave' : 'Break the chord, or leave'} out ${nameCount(strings - FINGERS, 'note')}.`,
+        ],
       },
     ),
   ];
 };
 
-const tooWide = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
+const tooWide = (
+  score: Score,
+  hand: readonly Pluck[],
+  name: Side,
+  otherHand: readonly string[],
+): HandFinding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
@@ -183,14 +220,23 @@ const tooWide = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[
       {
         notes: [lowest.note, highest.note],
         hand: name,
-        suggestions: ['Give a note to the other hand, or break the chord.'],
+        suggestions: [...otherHand, 'Break the chord.'],
       },
     ),
   ];
 };
 
-const harmonicFindings = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
+const harmonicFindings = (
+  score: Score,
+  hand: readonly Pluck[],
+  name: Side,
+  chord: readonly Pluck[],
+): HandFinding[] => {
   const harmonics = hand.filter(({ note }) => note.harmonic !== null);
+  const other = name === 'left' ? 'right' : 'left';
+  const inOther = chord.filter((pluck) => pluck.hand === other && pluck.note.harmonic !== null);
+  const orGive =
+    inOther.length < HARMONICS_IN_HAND[other] ? `Give a harmonic to the ${other} hand, or leave` : 'Leave';
   const most = HARMONICS_IN_HAND[name];
   const outside = harmonics.filter(({ string }) => !isInRange(HARMONIC_STRINGS, stringOf(string)));
   return [
@@ -217,7 +263,7 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], name: Side): Han
             {
               notes: notesOf(harmonics),
               hand: name,
-              suggestions: ['Give a harmonic to the other hand, or leave one out.'],
+              suggestions: [`${orGive} one out.`],
             },
           ),
         ]),
