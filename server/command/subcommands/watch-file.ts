@@ -56,10 +56,10 @@ const createTeller = (
   let last: PlanReport | LeverPlanReport | null = null;
   const say = (line: string): void => print(`${timeNow()}  ${oneLine(line)}`);
   const kept = (): string => (last === null ? '' : '; the last plan stands');
-  const tellPlan = (plan: PlanReport | LeverPlanReport, followed: readonly string[]): void => {
+  const tellPlan = (plan: PlanReport | LeverPlanReport, { followed, bars }: PlannedSave): void => {
     if (last === null) for (const line of describePlan(plan)) print(line);
     else {
-      const changes = [...followed, ...describeChanges(last, plan)];
+      const changes = [...followed, ...describeChanges(last, plan, bars)];
       say(changes.length === 0 ? 'saved: the plan is the same' : `saved: ${countMoves(plan)}`);
       for (const line of changes) print(`  ${oneLine(line)}`);
     }
@@ -72,10 +72,11 @@ const createTeller = (
       say(`${sentence}${kept()}`);
       return;
     }
-    const { file, planned, followed } = await planSaved(input, news.file, plan);
+    const save = await planSaved(input, news.file, plan);
+    const { file, planned } = save;
     // What cannot be planned here the page tells itself; or it asks which part is meant.
     page?.score.save(file);
-    if (planned.ok) tellPlan(planned.value, followed);
+    if (planned.ok) tellPlan(planned.value, save);
     else say(`${input}: ${anyProblemMessage(planned.problem)}${kept()}`);
   };
 };

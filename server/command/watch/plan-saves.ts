@@ -1,6 +1,7 @@
 import {
   type Decisions,
   describeFollowed,
+  type FollowedBars,
   followBars,
   followDecisions,
   placeDecisions,
@@ -23,12 +24,14 @@ export interface PlannedSave {
   readonly planned: Outcome<PlanReport | LeverPlanReport>;
   /** What became of the decisions that the command was given, a sentence each. */
   readonly followed: readonly string[];
+  /** Where the bars of the last save that was planned went; null for the first. */
+  readonly bars: FollowedBars | null;
 }
 
-/** The decisions that a command was given, and the state of the score that their bars are counted in. */
-interface Followed {
+/** The last save that was planned, and what the command was given as decided about it; undefined where that is nothing. */
+interface LastSave {
   readonly score: Score;
-  readonly decisions: Decisions;
+  readonly decisions: Decisions | undefined;
 }
 
 /** The decisions of a choice by their places in a score; undefined where there are none, or they do not fit it. */
@@ -66,24 +69,33 @@ const withoutUnplaced = (decisions: Decisions, unplaced: readonly UnplacedDecisi
  */
 export const createSavePlanner = (choice: PlanChoice): ((file: ScoreFile) => Promise<PlannedSave>) => {
   const clock = () => startStageClock(IGNORE_PROGRESS);
-  let latest: Followed | null = null;
+  let last: LastSave | null = null;
   return async (file) => {
     const read = await readWhole(file, choice, clock());
-    if (!read.ok || latest === null) {
-      const planned = read.ok ? await computePlan(file, choice, clock()) : read;
-      const decisions = read.ok && planned.ok ? decisionsOn(read.value, choice) : undefined;
-      if (read.ok && decisions !== undefined) latest = { score: read.value, decisions };
-      return { file, planned, followed: [] };
+    if (!read.ok) return { file, planned: read, followed: [], bars: null };
+    const score = read.value;
+    if (last === null) {
+      const planned = await computePlan(file, choice, clock());
+      if (planned.ok) last = { score, decisions: decisionsOn(score, choice) };
+      return { file, planned, followed: [], bars: null };
     }
-    const followed = followDecisions(latest.decisions, followBars(latest.score, read.value));
-    const { unplaced } = placeDecisions(read.value, followed.decisions);
-    const own = withoutUnplaced(followed.decisions, unplaced);
-    const planned = await computePlan(file, { ...choice, ...own } as PlanChoice, clock());
-    const told = [
-      ...describeFollowed(latest.decisions, followed, latest.score, read.value),
-      ...unplaced.map(({ sentence }) => sentence.replace(/\.$/, '')),
-    ];
-    if (planned.ok) latest = { score: read.value, decisions: followed.decisions };
-    return { file, planned, followed: told };
+    const before = last;
+    const bars = followBars(before.score, score);
+    const { decisions, told, placed } = followOn(before, bars, score);
+    const planned = await computePlan(file, { ...choice, ...placed } as PlanChoice, clock());
+    if (planned.ok) last = { score, decisions };
+    return { file, planned, followed: told, bars };
   };
+};
+
+/** The decisions on the next save, those of them that have a place there, and what is to be told of them. */
+const followOn = ({ score, decisions }: LastSave, bars: FollowedBars, next: Score) => {
+  if (decisions === undefined) return { decisions, placed: {}, told: [] };
+  const followed = followDecisions(decisions, bars);
+  const { unplaced } = placeDecisions(next, followed.decisions);
+  const told = [
+    ...describeFollowed(decisions, followed, score, next),
+    ...unplaced.map(({ sentence }) => sentence.replace(/\.$/, '')),
+  ];
+  return { decisions: followed.decisions, placed: withoutUnplaced(followed.decisions, unplaced), told };
 };

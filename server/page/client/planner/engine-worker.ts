@@ -139,7 +139,7 @@ const planOpened = (asked: OpenRequest, whole: Score): void => {
   const facts = { harp, decisions, origin, tunes };
   const before = reportLast?.() ?? null;
   const renewed = (): Renewed => ({
-    changes: before === null ? [] : [...told, ...describeChanges(before, reportLast!())],
+    changes: before === null ? [] : [...told, ...describeChanges(before, reportLast!(), bars)],
     bars,
   });
   if (profile.kind === 'lever') {

@@ -51,6 +51,9 @@ describe('tringle watch', { timeout: 60_000 }, () => {
     expect(await until(/saved: 2 moves/)).toMatch(/added: E♮, bar 5/);
     writeFileSync(path, score('C4', 'D4', 'C#4'));
     expect(await until(/saved: 1 move/)).toMatch(/gone: E♮, bar 5/);
+    // Moves that go along with their bars are the same.
+    writeFileSync(path, score('A4', 'B4', 'C4', 'D4', 'C#4'));
+    await until(/saved: the plan is the same/);
     expect(await stop()).toEqual({ code: 0 });
   });
 
