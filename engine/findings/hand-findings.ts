@@ -70,8 +70,8 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
         return hand.length === 0
           ? []
           : [
-              ...tooMany(score, hand, name, otherHandTakes(chord, name)),
-              ...tooWide(score, hand, name, otherHandTakes(chord, name)),
+              ...tooMany(score, hand, name, chord),
+              ...tooWide(score, hand, name, chord),
               ...harmonicFindings(score, hand, name, chord),
             ];
       }),
@@ -85,7 +85,7 @@ const HANDS: readonly Side[] = ['right', 'left'];
  * lowest strings go to the left hand and the others to the right, so that both can. The chord itself where none of that helps.
  */
 const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
-  if (HANDS.every((hand) => fitsHand(chord.filter((pluck) => pluck.hand === hand)))) return chord;
+  if (fitsHands(chord)) return chord;
   const open = chord.filter(({ guessed }) => guessed).sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const told = chord.filter(({ guessed }) => !guessed);
   for (let lower = 0; lower <= open.length; lower += 1) {
@@ -93,7 +93,7 @@ const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
       ...told,
       ...open.map((pluck, i): Pluck => ({ ...pluck, hand: i < lower ? 'left' : 'right' })),
     ];
-    if (HANDS.every((hand) => fitsHand(divided.filter((pluck) => pluck.hand === hand)))) return divided;
+    if (fitsHands(divided)) return divided;
   }
   return chord;
 };
@@ -105,14 +105,13 @@ const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
  */
 const otherHandTakes = (chord: readonly Pluck[], name: Side): readonly string[] => {
   const sorted = [...chord].sort((a, b) => stepOf(a.string) - stepOf(b.string));
-  const sideAt = (i: number, lower: number): Side => (i < lower ? 'left' : 'right');
   const ways = Array.from({ length: sorted.length + 1 }, (_, lower) => lower).flatMap((lower) => {
     const [below, above] = [sorted[lower - 1], sorted[lower]];
     // Two voices may share a note: that is one string.
     if (below && above && stepOf(below.string) === stepOf(above.string)) return [];
-    const fits = HANDS.every((hand) => fitsHand(sorted.filter((_, i) => sideAt(i, lower) === hand)));
-    const taken = sorted.filter(({ hand }, i) => hand !== sideAt(i, lower));
-    return fits && taken.length > 0 && taken.every(({ hand }) => hand === name) ? [taken] : [];
+    const divided = sorted.map((pluck, i): Pluck => ({ ...pluck, hand: i < lower ? 'left' : 'right' }));
+    const taken = sorted.filter(({ hand }, i) => hand !== divided[i]!.hand);
+    return fitsHands(divided) && taken.length > 0 && taken.every(({ hand }) => hand === name) ? [taken] : [];
   });
   const [fewest] = ways.sort((a, b) => a.length - b.length);
   if (fewest === undefined) return [];
@@ -120,9 +119,22 @@ const otherHandTakes = (chord: readonly Pluck[], name: Side): readonly string[] 
   return [`Let the ${name === 'left' ? 'right' : 'left'} hand take ${listNames(names)}.`];
 };
 
-/** Whether one hand can take the strings at once: four of them at most, within a tenth unless the chord is broken. */
-const fitsHand = (hand: readonly Pluck[]): boolean =>
-  countStrings(hand) <= FINGERS && (stretchOf(hand) <= TENTH_STEPS || notesOf(hand).some(isArpeggiated));
+/**
+ * Whether each hand can take its strings at once: four of them at most, within a tenth unless the chord is broken, and
+ * no more harmonics than it can play.
+ */
+const fitsHands = (chord: readonly Pluck[]): boolean =>
+  HANDS.every((name) => {
+    const hand = chord.filter((pluck) => pluck.hand === name);
+    return (
+      countStrings(hand) <= FINGERS &&
+      (stretchOf(hand) <= TENTH_STEPS || notesOf(hand).some(isArpeggiated)) &&
+      harmonicsOf(hand).length <= HARMONICS_IN_HAND[name]
+    );
+  });
+
+const harmonicsOf = (hand: readonly Pluck[]): readonly Pluck[] =>
+  hand.filter(({ note }) => note.harmonic !== null);
 
 /** Two voices may share a note: that is one string, and one finger. */
 const countStrings = (hand: readonly Pluck[]): number =>
@@ -156,7 +168,8 @@ const otherString = ({ note, string }: Pluck, which: string): NoteFix[] => {
 };
 
 const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
-  chord.flatMap(({ note, string, hand }, i) => {
+  chord.flatMap((pluck, i) => {
+    const { note, string, hand } = pluck;
     const twin = chord.slice(i + 1).find((other) => other.hand !== hand && isSamePitch(other.string, string));
     if (twin === undefined) return [];
     // Nothing that sounds is lost, and no pedal is asked for more.
@@ -170,7 +183,7 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
       describeFinding(
         score,
         'string-for-both-hands',
-        { string },
+        { string, guessed: isGuessed([pluck, twin]) },
         { notes: [note, twin.note], suggestions: fixes.map(({ sentence }) => sentence), fixes },
       ),
     ];
@@ -180,7 +193,7 @@ const tooMany = (
   score: Score,
   hand: readonly Pluck[],
   name: Side,
-  otherHand: readonly string[],
+  chord: readonly Pluck[],
 ): HandFinding[] => {
   const strings = countStrings(hand);
   if (strings <= FINGERS) return [];
@@ -194,7 +207,7 @@ const tooMany = (
         notes: notesOf(hand),
         hand: name,
         suggestions: [
-          ...otherHand,
+          ...otherHandTakes(chord, name),
           `${isBroken ? 'Leave' : 'Break the chord, or leave'} out ${nameCount(strings - FINGERS, 'note')}.`,
         ],
       },
@@ -206,7 +219,7 @@ const tooWide = (
   score: Score,
   hand: readonly Pluck[],
   name: Side,
-  otherHand: readonly string[],
+  chord: readonly Pluck[],
 ): HandFinding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
@@ -220,7 +233,7 @@ const tooWide = (
       {
         notes: [lowest.note, highest.note],
         hand: name,
-        suggestions: [...otherHand, 'Break the chord.'],
+        suggestions: [...otherHandTakes(chord, name), 'Break the chord.'],
       },
     ),
   ];
@@ -232,11 +245,7 @@ const harmonicFindings = (
   name: Side,
   chord: readonly Pluck[],
 ): HandFinding[] => {
-  const harmonics = hand.filter(({ note }) => note.harmonic !== null);
-  const other = name === 'left' ? 'right' : 'left';
-  const inOther = chord.filter((pluck) => pluck.hand === other && pluck.note.harmonic !== null);
-  const orGive =
-    inOther.length < HARMONICS_IN_HAND[other] ? `Give a harmonic to the ${other} hand, or leave` : 'Leave';
+  const harmonics = harmonicsOf(hand);
   const most = HARMONICS_IN_HAND[name];
   const outside = harmonics.filter(({ string }) => !isInRange(HARMONIC_STRINGS, stringOf(string)));
   return [
@@ -259,11 +268,14 @@ const harmonicFindings = (
           describeFinding(
             score,
             'too-many-harmonics',
-            { hand: name, harmonics: harmonics.length, most },
+            { hand: name, harmonics: harmonics.length, most, guessed: isGuessed(harmonics) },
             {
               notes: notesOf(harmonics),
               hand: name,
-              suggestions: [`${orGive} one out.`],
+              suggestions: [
+                ...otherHandTakes(chord, name),
+                'Leave a harmonic out, or play one as an ordinary note.',
+              ],
             },
           ),
         ]),

@@ -45,11 +45,13 @@ const CODES_OF_PEDALS: readonly PedalFinding['code'][] = [
  * Makes some thirty plans for a place.
  *
  * @param choose which of the places are looked at; the answer says how many were not
+ * @param onPlace told, before each place and at the end, how many are done
  */
 export const listFixes = (
   score: Score,
   options: PlanOptions = DEFAULT_PLAN_OPTIONS,
   choose: (all: readonly StopPlace[]) => readonly StopPlace[] = (all) => all.slice(0, MOST_PLACES),
+  onPlace: (done: number, all: number) => void = () => {},
 ): PartFixes => {
   const plan = planPedals(score, options);
   const trials = createTrials(score, options);
@@ -60,7 +62,11 @@ export const listFixes = (
   const chosen = choose(places);
   const search = { score, plan, before: quick, trials, omitted: options.omitted };
   const fixed: PlaceFixes[] = [];
-  for (const { finding, place } of chosen) fixed.push(fixesAt(search, finding, place, leftOutBy(fixed)));
+  for (const { finding, place } of chosen) {
+    onPlace(fixed.length, chosen.length);
+    fixed.push(fixesAt(search, finding, place, leftOutBy(fixed)));
+  }
+  onPlace(chosen.length, chosen.length);
   return {
     places: fixed,
     untried: places.length - chosen.length,
