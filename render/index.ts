@@ -4,7 +4,15 @@
  */
 
 // Pages and files with markings.
-export { type Annotator, type ChosenHarp, createAnnotator, prepareAnnotator } from './annotate.ts';
+export {
+  type Annotator,
+  type ChosenHarp,
+  createAnnotator,
+  prepareAnnotator,
+  type SharedAnnotator,
+} from './annotate.ts';
+export type { DrawingTask, Drawn } from './layout/drawer/drawing-task.ts';
+export type { Helper } from './layout/drawer/helper.ts';
 export type { HarpScore, PrintedMovements } from './editions/several-scores.ts';
 export type { Annotation, PagedAnnotation } from './annotation.ts';
 export type { ReadyPage } from './pages/page-finisher.ts';
