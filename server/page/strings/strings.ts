@@ -4,8 +4,16 @@ import { FINDING_STRINGS } from './finding-strings.ts';
 import { LISTEN_STRINGS } from './listen-strings.ts';
 import { OPENING_STRINGS } from './opening-strings.ts';
 import { SCORE_STRINGS } from './score-strings.ts';
-import { FOOT } from './shared-strings.ts';
+import { DOUBLE_SHARP, FOOT } from './shared-strings.ts';
 import { TAKE_STRINGS } from './take-strings.ts';
+
+/** Accidentals in words, those of two signs first. */
+const SPOKEN_SIGNS: readonly (readonly [sign: string, word: string])[] = [
+  [accidentalSign(2), DOUBLE_SHARP],
+  ['\u{1d12b}', 'double flat'],
+  [accidentalSign(-2), 'double flat'],
+  ...POSITIONS.map((position) => [accidentalSign(position), nameOfPosition(position)] as const),
+];
 
 /** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 export const STRINGS = {
@@ -28,8 +36,5 @@ export const STRINGS = {
   beat: formatBeatText,
   position: nameOfPosition,
   spoken: (names: string) =>
-    POSITIONS.reduce(
-      (text, position) => text.replaceAll(accidentalSign(position), ` ${nameOfPosition(position)}`),
-      names,
-    ),
+    SPOKEN_SIGNS.reduce((text, [sign, word]) => text.replaceAll(sign, ` ${word}`), names),
 } as const;

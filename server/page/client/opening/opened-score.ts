@@ -4,9 +4,9 @@ import { STRINGS } from '../../strings/strings.ts';
 import { useSignOfUse } from '../controls/sign-of-use.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
 import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
-import { recallChoices } from '../memory/remembered-choices.ts';
+import { openingChoices } from '../memory/opening-choices.ts';
 import { keepHistory, recallHistory } from '../memory/session-history.ts';
-import { leverChoicesOf, openingChoices, planChoicesOf } from '../options/choices.ts';
+import { leverChoicesOf, planChoicesOf } from '../options/choices.ts';
 import { type EngineClient, type ScoreToOpen, startEngine } from '../planner/engine-client.ts';
 import type { EngineReport, EngineStage, OpenedLevers, OpenedPart } from '../planner/engine-messages.ts';
 import { handView, viewOf } from '../score/score-view.ts';
@@ -114,8 +114,8 @@ const recallWork = (file: ScoreFile): Pick<ScoreToOpen, 'kept' | 'choices' | 'le
   const chosen = viewOf(file)?.choices;
   return {
     kept: recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file)),
-    choices: planChoicesOf(chosen?.pedal ?? recallChoices()),
-    leverChoices: leverChoicesOf(chosen?.lever ?? openingChoices(file)),
+    choices: planChoicesOf(chosen?.pedal ?? openingChoices('pedal', file)),
+    leverChoices: leverChoicesOf(chosen?.lever ?? openingChoices('lever', file)),
   };
 };
 

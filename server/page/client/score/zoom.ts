@@ -1,5 +1,4 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
-import type { ScoreView } from './score-view.ts';
 
 /** Widths of a page to step by, in percent of what fills the pane. */
 const STEPS = [50, 75, 100, 150, 200, 300] as const;
@@ -46,8 +45,13 @@ const bringBack = (pane: Element, { point, sheet, across, down }: Anchor): void 
   });
 };
 
-/** How large the pages are, in percent; what is looked at stays where it is when they grow or shrink. */
-export const useZoom = (pane: { readonly current: HTMLElement | null }, view: ScoreView) => {
+/**
+ * How large the pages are, in percent; what is looked at stays where it is when they grow or shrink.
+ *
+ * @param pane scrolls; its sheets have the class `sheet`
+ * @param view remembers the size
+ */
+export const useZoom = (pane: { readonly current: HTMLElement | null }, view: { zoom: number }) => {
   const [zoom, setZoom] = useState(view.zoom);
   const anchor = useRef<Anchor | null>(null);
   const zoomTo = (wanted: number, point: Point = middleOf(pane.current!)): void => {
