@@ -1,5 +1,5 @@
 // Makes the font of the page's own words for double accidentals, which the fonts of most machines lack: Bravura's outlines
-// (SMuFL U+E263, U+E264) under their Unicode characters, as large and as high among letters as on the printed pages.
+// (SMuFL U+E263, U+E264) under their Unicode characters, as high among letters as on the printed pages.
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { Font, Glyph, Path, parse } from 'opentype.js/dist/opentype.mjs';
@@ -9,8 +9,11 @@ const SIGNS = [
   { unicode: 0x1d12b, smufl: 0xe264, name: 'doubleFlat' },
 ];
 
-/** Size beside the letters, half the height of their capitals, and room at either side, in ems: see `render/text/text-signs.ts`. */
-const SIZE = 1.15;
+/**
+ * Size beside the letters (larger than on paper, as a screen has fewer dots), half the height of their capitals, and room
+ * at either side, in ems: see `render/text/text-signs.ts`.
+ */
+const SIZE = 1.6;
 const HALF_CAPITAL = 0.327;
 const SIDE_ROOM = 0.05;
 

@@ -36,5 +36,9 @@ export const STRINGS = {
   beat: formatBeatText,
   position: nameOfPosition,
   spoken: (names: string) =>
-    SPOKEN_SIGNS.reduce((text, [sign, word]) => text.replaceAll(sign, ` ${word}`), names),
+    SPOKEN_SIGNS.reduce(
+      (text, [sign, word]) =>
+        text.replace(new RegExp(`${sign}(\\d?)`, 'gu'), (_, octave) => ` ${word}${octave && ` ${octave}`}`),
+      names,
+    ),
 } as const;

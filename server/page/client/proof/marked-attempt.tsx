@@ -6,7 +6,7 @@ import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { drawPage, proportionOf } from '../score/drawn/page-drawing.ts';
 import { ZoomTools } from '../score/pages-tools.tsx';
-import { useZoom } from '../score/zoom.ts';
+import { startOf, useZoom } from '../score/zoom.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { fetchMarked, fetchMarkedPdf } from './proof-request.ts';
 
@@ -65,7 +65,7 @@ export const MarkedAttempt = ({ file, part, choices, onClose }: MarkedAttemptPro
 const Pages = ({ pages }: { readonly pages: readonly string[] }) => {
   const pane = useRef<HTMLElement>(null);
   const view = useRef({ zoom: 100 });
-  const { zoom, zoomTo } = useZoom(pane, view.current);
+  const { zoom, zoomTo } = useZoom(pane, view.current, startOf);
   return (
     <>
       <div class="tools">
