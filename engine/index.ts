@@ -21,6 +21,7 @@ export type { Bar } from './score/model/bar.ts';
 export type { Rest } from './score/model/between-notes.ts';
 export type { SourceMarking } from './score/model/markings.ts';
 export type { Note } from './score/model/note.ts';
+export { notesById } from './score/notes-by-id.ts';
 export type { Remark } from './score/model/remark.ts';
 export type { HarpLabel, HarpPart, Score, Titles } from './score/model/score.ts';
 export type { ScoreFormat, TextEncoding } from './score/model/source.ts';
@@ -76,7 +77,8 @@ export {
 export { otherStrings, writtenString } from './sounding/needs.ts';
 export type { Respelling } from './sounding/respelling.ts';
 export { NATURAL_RING_SECONDS } from './sounding/string-times.ts';
-export type { MoveWindow } from './time/window.ts';
+export { leadSecondsOf, type MoveWindow } from './time/window.ts';
+export { drawbacksOf } from './pedals/drawbacks.ts';
 
 // Planning the levers.
 export { planLevers } from './levers/plan.ts';
@@ -259,7 +261,14 @@ export {
   isCrossed,
   pitchClassOf,
 } from './glissando/settings.ts';
-export { chromaOfNote, readWantedSound, splitRoot, type WantedSound } from './glissando/wanted-sound.ts';
+export {
+  chromaOfNote,
+  readWantedSound,
+  readWantedSounds,
+  splitRoot,
+  type WantedSound,
+  type WantedSounds,
+} from './glissando/wanted-sound.ts';
 export { SOUND_NAMES } from './glissando/sound-names.ts';
 
 // From settings to music: what a setting holds, what one move makes of it, and the way to another.

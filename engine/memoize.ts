@@ -66,14 +66,24 @@ export class KeptByText<Value> {
   }
 }
 
-/** A function that does its work once for each object, as long as that lives. */
+/**
+ * A function that does its work once for each object, as long as that lives.
+ *
+ * The answer hangs on the object itself, where copies do not take it along. A `WeakMap` would keep every object for which
+ * the answer leads back to it: the quick collections of JavaScript engines take its values for living, so that all that
+ * was planned would wait for a slow one.
+ */
 export const perObject = <Subject extends object, Answer>(
   work: (subject: Subject) => Answer,
 ): ((subject: Subject) => Answer) => {
-  const known = new WeakMap<Subject, { readonly answer: Answer }>();
+  const place = Symbol('answer');
+  const ofSealed = new WeakMap<Subject, { readonly answer: Answer }>();
   return (subject) => {
-    const found = known.get(subject) ?? { answer: work(subject) };
-    known.set(subject, found);
+    const known: { readonly answer: Answer } | undefined =
+      Reflect.get(subject as object, place) ?? ofSealed.get(subject);
+    if (known !== undefined) return known.answer;
+    const found = { answer: work(subject) };
+    if (!Reflect.defineProperty(subject, place, { value: found })) ofSealed.set(subject, found);
     return found.answer;
   };
 };

@@ -20,8 +20,19 @@ const REQUEST_SECONDS = [0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 10
 
 export const createMetrics = (): Metrics => {
   const registry = new Registry();
-  const registers = [registry];
   collectDefaultMetrics({ register: registry });
+  return {
+    ...measureRequests(registry),
+    ...measurePools(registry),
+    watchJobs: (count) => watchJobs(registry, count),
+    watchUploads: (heldBytes) => watchUploads(registry, heldBytes),
+    contentType: registry.contentType,
+    write: () => registry.metrics(),
+  };
+};
+
+const measureRequests = (registry: Registry): Pick<Metrics, 'countRequest' | 'countProblem'> => {
+  const registers = [registry];
   const requests = new Histogram({
     name: 'tringle_http_request_seconds',
     help: 'Time from the start of a request to the end of its answer',
@@ -35,6 +46,15 @@ export const createMetrics = (): Metrics => {
     labelNames: ['code'],
     registers,
   });
+  return {
+    countRequest: (method, route, status, seconds) =>
+      requests.observe({ method, route, status: `${status}` }, seconds),
+    countProblem: (code) => problems.inc({ code }),
+  };
+};
+
+const measurePools = (registry: Registry): Pick<Metrics, 'observeStages' | 'countRestart' | 'watchPool'> => {
+  const registers = [registry];
   const stages = new Histogram({
     name: 'tringle_stage_seconds',
     help: 'Time taken by each stage of processing a score',
@@ -49,6 +69,21 @@ export const createMetrics = (): Metrics => {
     registers,
   });
   const pools = new Map<string, () => PoolState>();
+  watchPools(registry, pools);
+  return {
+    observeStages: (pool, seconds) => {
+      for (const [stage, value] of Object.entries(seconds)) stages.observe({ pool, stage }, value);
+    },
+    countRestart: (pool) => restarts.inc({ pool }),
+    watchPool: (pool, state) => {
+      pools.set(pool, state);
+      restarts.inc({ pool }, 0);
+    },
+  };
+};
+
+const watchPools = (registry: Registry, pools: ReadonlyMap<string, () => PoolState>): void => {
+  const registers = [registry];
   new Gauge({
     name: 'tringle_pool_jobs',
     help: 'Requests that a pool is processing or keeps waiting',
@@ -71,42 +106,29 @@ export const createMetrics = (): Metrics => {
       for (const [pool, state] of pools) this.set({ pool }, state().threads);
     },
   });
-  return {
-    countRequest: (method, route, status, seconds) =>
-      requests.observe({ method, route, status: `${status}` }, seconds),
-    countProblem: (code) => problems.inc({ code }),
-    observeStages: (pool, seconds) => {
-      for (const [stage, value] of Object.entries(seconds)) stages.observe({ pool, stage }, value);
+};
+
+const watchJobs = (registry: Registry, count: Parameters<Metrics['watchJobs']>[0]): void => {
+  new Gauge({
+    name: 'tringle_jobs',
+    help: 'Jobs that are being processed or are waiting',
+    labelNames: ['state'],
+    registers: [registry],
+    async collect() {
+      const { waiting, working } = await count();
+      this.set({ state: 'waiting' }, waiting);
+      this.set({ state: 'working' }, working);
     },
-    countRestart: (pool) => restarts.inc({ pool }),
-    watchPool: (pool, state) => {
-      pools.set(pool, state);
-      restarts.inc({ pool }, 0);
+  });
+};
+
+const watchUploads = (registry: Registry, heldBytes: () => number): void => {
+  new Gauge({
+    name: 'tringle_upload_bytes',
+    help: 'Memory taken by uploads, in bytes',
+    registers: [registry],
+    collect() {
+      this.set(heldBytes());
     },
-    watchJobs: (count) => {
-      new Gauge({
-        name: 'tringle_jobs',
-        help: 'Jobs that are being processed or are waiting',
-        labelNames: ['state'],
-        registers,
-        async collect() {
-          const { waiting, working } = await count();
-          this.set({ state: 'waiting' }, waiting);
-          this.set({ state: 'working' }, working);
-        },
-      });
-    },
-    watchUploads: (heldBytes) => {
-      new Gauge({
-        name: 'tringle_upload_bytes',
-        help: 'Memory taken by uploads, in bytes',
-        registers,
-        collect() {
-          this.set(heldBytes());
-        },
-      });
-    },
-    contentType: registry.contentType,
-    write: () => registry.metrics(),
-  };
+  });
 };

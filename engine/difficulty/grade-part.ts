@@ -24,9 +24,10 @@ export const gradePart = (planned: PlannedDifficulty): Difficulty => {
   const spans = findPassages(planned.score);
   const measure = createMeasure(planned);
   const measured = spans.map((span) => measurePassage(planned, span, measure));
-  const passages = measured.map((each) => judgePassage(planned, each));
+  const failures = listFailures(planned);
+  const passages = measured.map((each) => judgePassage(planned, each, failures));
   const measures = measure(spans);
-  const failing = failingBars(planned, () => true);
+  const failing = countFailing(failures, planned.score);
   const causes = causesOfPart(planned, measured, failing, measures);
   return {
     grade: gradeOf(passages),
@@ -70,9 +71,14 @@ const measurePassage = (
 };
 
 /** What cannot be played is told first; how hard the rest of the passage is, after it. */
-const judgePassage = (planned: PlannedDifficulty, passage: PassageDifficulty): PassageDifficulty => {
+const judgePassage = (
+  planned: PlannedDifficulty,
+  passage: PassageDifficulty,
+  failures: readonly FailingPlace[],
+): PassageDifficulty => {
   const { from, until, grade, causes } = passage;
-  const failing = failingBars(planned, (bar) => from <= bar && bar <= until);
+  const here = failures.filter(({ bar }) => from <= bar && bar <= until);
+  const failing = countFailing(here, planned.score);
   if (failing.first === null) return passage;
   const rest = grade === 'easy' ? [] : causes;
   return { ...passage, playable: false, ...told([{ kind: 'unplayable', failing }, ...rest], planned) };
@@ -121,24 +127,31 @@ const gradeBelow = (value: number, steps: Steps): Grade =>
 const OF_FEET: readonly FindingCode[] = ['foot-too-busy'];
 const OF_HANDS: readonly FindingCode[] = ['hand-too-busy', 'no-free-hand'];
 
-const failingBars = (
-  { findings, score }: PlannedDifficulty,
-  isInside: (bar: number) => boolean,
+/** A place that cannot be played, by what fails there. */
+interface FailingPlace {
+  readonly bar: number;
+  readonly by: 'feet' | 'hands' | 'strings';
+}
+
+const listFailures = ({ findings }: PlannedDifficulty): readonly FailingPlace[] =>
+  findings
+    .filter(({ severity }) => severity === 'stop')
+    .flatMap(({ code, places }) => {
+      const by = OF_FEET.includes(code) ? 'feet' : OF_HANDS.includes(code) ? 'hands' : 'strings';
+      return places.map(({ bar }) => ({ bar, by }) as const);
+    });
+
+const countFailing = (
+  failures: readonly FailingPlace[],
+  { bars }: PlannedDifficulty['score'],
 ): FailingBars => {
-  const stops = findings.filter(({ severity }) => severity === 'stop');
-  const barsOf = (isMeant: (code: FindingCode) => boolean): ReadonlySet<number> =>
-    new Set(
-      stops
-        .filter(({ code }) => isMeant(code))
-        .flatMap(({ places }) => places.map(({ bar }) => bar))
-        .filter(isInside),
-    );
-  const all = barsOf(() => true);
+  const barsBy = (what: FailingPlace['by']): number =>
+    new Set(failures.filter(({ by }) => by === what).map(({ bar }) => bar)).size;
   return {
-    feet: barsOf((code) => OF_FEET.includes(code)).size,
-    hands: barsOf((code) => OF_HANDS.includes(code)).size,
-    strings: barsOf((code) => !OF_FEET.includes(code) && !OF_HANDS.includes(code)).size,
-    first: all.size === 0 ? null : score.bars[Math.min(...all)]!.number,
+    feet: barsBy('feet'),
+    hands: barsBy('hands'),
+    strings: barsBy('strings'),
+    first: failures.length === 0 ? null : bars[Math.min(...failures.map(({ bar }) => bar))]!.number,
   };
 };
 

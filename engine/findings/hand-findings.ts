@@ -83,7 +83,7 @@ const HANDS: readonly Side[] = ['right', 'left'];
  * lowest strings go to the left hand and the others to the right, so that both can. The chord itself where none of that helps.
  */
 const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
-  if (HANDS.every((hand) => fitsHand(chord.filter((pluck) => pluck.hand === hand)))) return chord;
+  if (fitsHands(chord)) return chord;
   const open = chord.filter(({ guessed }) => guessed).sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const told = chord.filter(({ guessed }) => !guessed);
   for (let lower = 0; lower <= open.length; lower += 1) {
@@ -91,14 +91,27 @@ const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
       ...told,
       ...open.map((pluck, i): Pluck => ({ ...pluck, hand: i < lower ? 'left' : 'right' })),
     ];
-    if (HANDS.every((hand) => fitsHand(divided.filter((pluck) => pluck.hand === hand)))) return divided;
+    if (fitsHands(divided)) return divided;
   }
   return chord;
 };
 
-/** Whether one hand can take the strings at once: four of them at most, within a tenth unless the chord is broken. */
-const fitsHand = (hand: readonly Pluck[]): boolean =>
-  countStrings(hand) <= FINGERS && (stretchOf(hand) <= TENTH_STEPS || notesOf(hand).some(isArpeggiated));
+/**
+ * Whether each hand can take its strings at once: four of them at most, within a tenth unless the chord is broken, and
+ * no more harmonics than it can play.
+ */
+const fitsHands = (chord: readonly Pluck[]): boolean =>
+  HANDS.every((name) => {
+    const hand = chord.filter((pluck) => pluck.hand === name);
+    return (
+      countStrings(hand) <= FINGERS &&
+      (stretchOf(hand) <= TENTH_STEPS || notesOf(hand).some(isArpeggiated)) &&
+      harmonicsOf(hand).length <= HARMONICS_IN_HAND[name]
+    );
+  });
+
+const harmonicsOf = (hand: readonly Pluck[]): readonly Pluck[] =>
+  hand.filter(({ note }) => note.harmonic !== null);
 
 /** Two voices may share a note: that is one string, and one finger. */
 const countStrings = (hand: readonly Pluck[]): number =>
@@ -132,7 +145,8 @@ const otherString = ({ note, string }: Pluck, which: string): NoteFix[] => {
 };
 
 const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
-  chord.flatMap(({ note, string, hand }, i) => {
+  chord.flatMap((pluck, i) => {
+    const { note, string, hand } = pluck;
     const twin = chord.slice(i + 1).find((other) => other.hand !== hand && isSamePitch(other.string, string));
     if (twin === undefined) return [];
     // Nothing that sounds is lost, and no pedal is asked for more.
@@ -146,7 +160,7 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
       describeFinding(
         score,
         'string-for-both-hands',
-        { string },
+        { string, guessed: isGuessed([pluck, twin]) },
         { notes: [note, twin.note], suggestions: fixes.map(({ sentence }) => sentence), fixes },
       ),
     ];
@@ -190,7 +204,7 @@ const tooWide = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[
 };
 
 const harmonicFindings = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
-  const harmonics = hand.filter(({ note }) => note.harmonic !== null);
+  const harmonics = harmonicsOf(hand);
   const most = HARMONICS_IN_HAND[name];
   const outside = harmonics.filter(({ string }) => !isInRange(HARMONIC_STRINGS, stringOf(string)));
   return [
@@ -213,7 +227,7 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], name: Side): Han
           describeFinding(
             score,
             'too-many-harmonics',
-            { hand: name, harmonics: harmonics.length, most },
+            { hand: name, harmonics: harmonics.length, most, guessed: isGuessed(harmonics) },
             {
               notes: notesOf(harmonics),
               hand: name,

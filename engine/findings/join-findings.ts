@@ -96,8 +96,17 @@ const BARS_APART = 2;
 const isNear = (before: Finding<FindingCode>, after: Finding<FindingCode>): boolean =>
   after.bar - before.places.at(-1)!.bar <= BARS_APART;
 
+/** Whether the facts of a finding say that a hand is guessed. */
+const isGuessed = ({ told }: Finding<FindingCode>): boolean =>
+  told.kind === 'place' &&
+  typeof told.facts === 'object' &&
+  told.facts !== null &&
+  'guessed' in told.facts &&
+  told.facts.guessed === true;
+
 const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Finding<Code> => {
   const first = run[0]!;
+  const guessed = run.some(isGuessed);
   const inBar = new Map<number, number>();
   for (const { bar } of run) inBar.set(bar, (inBar.get(bar) ?? 0) + 1);
   const placed = run.map((each) => namePlaceOfFixes(each, inBar.get(each.bar) === 1));
@@ -111,8 +120,8 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
     staff: run.every(({ staff }) => staff === first.staff) ? first.staff : null,
     hand: run.every(({ hand }) => hand === first.hand) ? first.hand : null,
     notes: uniqueOf(run.flatMap(({ notes }) => notes)),
-    sentence: FINDINGS[first.code].passage!(run.length),
-    told: { kind: 'passage', places: run.length },
+    sentence: FINDINGS[first.code].passage!(run.length, guessed),
+    told: { kind: 'passage', places: run.length, guessed },
     suggestions: uniqueOf([...fixSentences, ...advice]),
     fixes: ofFixes,
     places: run.flatMap(({ places }) => places),

@@ -4,8 +4,13 @@ import { chromaOf, LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.t
 import { countBits, maskOf } from '../music/pitch-classes.ts';
 import type { WantedSound } from './wanted-sound.ts';
 
+/** What settings are sought for. */
+type Sought = Pick<WantedSound, 'pitchClasses'>;
+
 /** A setting for a glissando, and what it sounds like. */
-export interface GlissandoSetting {
+export interface GlissandoSetting<Sound extends Sought = WantedSound> {
+  /** The sound that it is for. */
+  readonly sound: Sound;
   readonly setting: Setting;
   /** Pairs of strings that sound one pitch, lower letter first. */
   readonly unisons: readonly (readonly [Letter, Letter])[];
@@ -19,11 +24,11 @@ export interface GlissandoSetting {
 }
 
 /** The settings that sound as wanted, or the nearest ones. */
-export interface GlissandoSettings {
+export interface GlissandoSettings<Sound extends Sought = WantedSound> {
   /** Settings whose seven strings sound the wanted pitch classes and no others. */
-  readonly exact: readonly GlissandoSetting[];
+  readonly exact: readonly GlissandoSetting<Sound>[];
   /** Settings one pitch class away (one is missing, or a foreign one sounds); where there is none, the next nearest. */
-  readonly nearest: readonly GlissandoSetting[];
+  readonly nearest: readonly GlissandoSetting<Sound>[];
 }
 
 /** All 3^7 = 2,187 settings. */
@@ -36,20 +41,27 @@ export const pitchClassOf = (letter: Letter, setting: Setting): number =>
   (chromaOf(letter) + setting[letter] + 12) % 12;
 
 /**
- * Every setting for a glissando, the nearest first: by moves from the setting before, then uncrossed ones, then the
- * fewest doubled strings. Looks at all 2,187 settings.
+ * Every setting for a glissando that sounds as one of the wanted sounds, the nearest first: by moves from the setting
+ * before, then uncrossed ones, then the fewest doubled strings. Looks at all 2,187 settings.
  */
-export const findGlissandi = (
-  wanted: Pick<WantedSound, 'pitchClasses'>,
+export const findGlissandi = <Sound extends Sought>(
+  wanted: readonly Sound[],
   from: Setting | null = null,
-): GlissandoSettings => {
-  const wantedMask = maskOf(wanted.pitchClasses);
-  const distances = KNOWN().map(({ sounding }) => countBits(sounding ^ wantedMask));
-  const nearest = distances.reduce((least, each) => (each > 0 && each < least ? each : least), PITCH_CLASSES);
-  const within = (distance: number): GlissandoSetting[] =>
-    KNOWN()
-      .filter((_, i) => distances[i] === distance)
-      .map((known) => compareWith(known, wanted, from))
+): GlissandoSettings<Sound> => {
+  const distances = wanted.map(({ pitchClasses }) => {
+    const wantedMask = maskOf(pitchClasses);
+    return KNOWN().map(({ sounding }) => countBits(sounding ^ wantedMask));
+  });
+  const nearest = distances
+    .flat()
+    .reduce((least, each) => (each > 0 && each < least ? each : least), PITCH_CLASSES);
+  const within = (distance: number): GlissandoSetting<Sound>[] =>
+    wanted
+      .flatMap((sound, which) =>
+        KNOWN()
+          .filter((_, i) => distances[which]![i] === distance)
+          .map((known) => compareWith(known, sound, from)),
+      )
       .sort(
         (a, b) =>
           a.moves - b.moves ||
@@ -89,13 +101,13 @@ const KNOWN = lazy((): readonly KnownSetting[] =>
   }),
 );
 
-const compareWith = (
+const compareWith = <Sound extends Sought>(
   { setting, unisons, outOfOrder, given }: KnownSetting,
-  { pitchClasses }: Pick<WantedSound, 'pitchClasses'>,
+  sound: Sound,
   from: Setting | null,
-): GlissandoSetting => ({
-  ...{ setting, unisons, outOfOrder },
+): GlissandoSetting<Sound> => ({
+  ...{ sound, setting, unisons, outOfOrder },
   moves: from === null ? 0 : LETTERS.filter((letter) => from[letter] !== setting[letter]).length,
-  missing: [...pitchClasses].filter((pitchClass) => !given.has(pitchClass)),
-  extra: [...given].filter((pitchClass) => !pitchClasses.has(pitchClass)),
+  missing: [...sound.pitchClasses].filter((pitchClass) => !given.has(pitchClass)),
+  extra: [...given].filter((pitchClass) => !sound.pitchClasses.has(pitchClass)),
 });

@@ -1,4 +1,6 @@
+import { group } from 'd3-array';
 import { Chord, Note, Scale } from 'tonal';
+import { maskOf } from '../music/pitch-classes.ts';
 import { fail, ok, type Result } from '../problem.ts';
 import { germanList, germanRoot } from './german-notes.ts';
 import { findUsualName } from './sound-names.ts';
@@ -19,17 +21,60 @@ export interface WantedSound {
  * @returns `bad-value` where the text is none of these
  */
 export const readWantedSound = (text: string): Result<WantedSound> => {
-  const name = text
+  const name = plainName(text);
+  const sound = soundOf(name, notesOf(name));
+  return sound === null
+    ? fail({ code: 'bad-value', what: 'chord, scale or list of notes', value: text, line: 1, column: 1 })
+    : ok(sound);
+};
+
+const plainName = (text: string): string =>
+  text
     .trim()
     .replace(/\s+/g, ' ')
     .replace(/(?<=^[A-G])[ -](?:flat(?! (?:three|six) )|♭)|♭/gi, 'b')
     .replace(/(?<=^[A-G])[ -](?:sharp|♯)|♯/gi, '#')
     .replaceAll('♮', '');
-  const notes = notesOf(name).filter((note) => Note.chroma(note) !== undefined);
+
+/** @param named as tonal names them; null where none of them is a note */
+const soundOf = (name: string, named: readonly string[]): WantedSound | null => {
+  const notes = named.filter((note) => Note.chroma(note) !== undefined);
   const pitchClasses = new Set(notes.map((note) => Note.chroma(note)!));
-  return pitchClasses.size === 0
-    ? fail({ code: 'bad-value', what: 'chord, scale or list of notes', value: text, line: 1, column: 1 })
-    : ok({ name, notes: notes.map(asStrings), pitchClasses });
+  return pitchClasses.size === 0 ? null : { name, notes: notes.map(asStrings), pitchClasses };
+};
+
+/** What was asked for: one sound, or, where its name has no root, the same on every root. */
+export interface WantedSounds {
+  /** As the user named it. */
+  readonly name: string;
+  readonly sounds: readonly WantedSound[];
+}
+
+/**
+ * The same for names without a root as well, such as “dim 7” and “whole-tone”, which players ask for when any root will
+ * do: the sound on every root, once where roots share their notes (three diminished sevenths, two whole-tone scales).
+ *
+ * @returns `bad-value` where the text names no sound
+ */
+export const readWantedSounds = (text: string): Result<WantedSounds> => {
+  const read = readWantedSound(text);
+  if (read.ok) return ok({ name: read.value.name, sounds: [read.value] });
+  const name = plainName(text);
+  const sounds = name === '' ? [] : soundsOnEveryRoot(name);
+  return sounds.length === 0 ? read : ok({ name, sounds });
+};
+
+const ROOTS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
+
+const soundsOnEveryRoot = (name: string): readonly WantedSound[] => {
+  const onRoots = ROOTS.flatMap((root) => {
+    const sound = soundOf(name, namedNotes(root, ` ${name}`));
+    return sound === null ? [] : [{ root: asStrings(root), sound }];
+  });
+  return [...group(onRoots, ({ sound }) => maskOf(sound.pitchClasses)).values()].map((same) => ({
+    ...same[0]!.sound,
+    name: `${same.map(({ root }) => root).join(', ')} ${name}`,
+  }));
 };
 
 /** No string gives a double accidental: the neighbour that sounds the same is named. */

@@ -6,8 +6,12 @@ import { countBits, maskOf } from '../music/pitch-classes.ts';
 import { soundingMask } from './held-sounds.ts';
 import { measureWay, type WayLength } from './shortest-way.ts';
 
+type Sought = Pick<WantedSound, 'pitchClasses'>;
+
 /** A setting that has a wanted sound in it, and how far it is from where the pedals stand. */
-export interface FoundSetting extends WayLength {
+export interface FoundSetting<Sound extends Sought = WantedSound> extends WayLength {
+  /** The sound that it is for. */
+  readonly sound: Sound;
   readonly setting: Setting;
   readonly doubled: readonly (readonly [Letter, Letter])[];
   readonly outOfOrder: boolean;
@@ -18,31 +22,34 @@ export interface FoundSetting extends WayLength {
 }
 
 /** The settings for a wanted sound, the nearest to where the pedals stand first. */
-export interface SettingSearch {
+export interface SettingSearch<Sound extends Sought = WantedSound> {
   /** All strings belong to the sound: for a glissando. */
-  readonly whole: readonly FoundSetting[];
+  readonly whole: readonly FoundSetting<Sound>[];
   /** The sound is among the strings, and others are too: for chords and figures. */
-  readonly holding: readonly FoundSetting[];
+  readonly holding: readonly FoundSetting<Sound>[];
   /** Those that come nearest, where no setting has the whole sound; else empty. */
-  readonly nearest: readonly FoundSetting[];
+  readonly nearest: readonly FoundSetting<Sound>[];
 }
 
 /**
- * Searches all 2,187 settings for a sound: by the number of moves from where the pedals stand, then the time they take,
+ * Searches all 2,187 settings for one of some sounds: by the number of moves from where the pedals stand, then the time they take,
  * uncrossed ones before others, then the fewest foreign strings.
  *
  * @param footRestSeconds the least time between two moves of one foot
  */
-export const searchSettings = (
-  { pitchClasses }: Pick<WantedSound, 'pitchClasses'>,
+export const searchSettings = <Sound extends Sought>(
+  wanted: readonly Sound[],
   from: Setting,
   footRestSeconds: number,
-): SettingSearch => {
-  const wanted = maskOf(pitchClasses);
-  const missing = (sounding: number): number => countBits(wanted & ~sounding);
-  const fewest = Math.min(...MASKED.map(({ sounding }) => missing(sounding)));
-  const found = MASKED.filter(({ sounding }) => missing(sounding) === fewest)
-    .map(({ setting }) => rate(setting, pitchClasses, from, footRestSeconds))
+): SettingSearch<Sound> => {
+  const tried = wanted.flatMap((sound) => {
+    const mask = maskOf(sound.pitchClasses);
+    return MASKED.map(({ setting, sounding }) => ({ sound, setting, missing: countBits(mask & ~sounding) }));
+  });
+  const fewest = tried.reduce((least, { missing }) => Math.min(least, missing), Number.POSITIVE_INFINITY);
+  const found = tried
+    .filter(({ missing }) => missing === fewest)
+    .map(({ sound, setting }) => rate(setting, sound, from, footRestSeconds))
     .sort(byNearness);
   if (fewest > 0) return { whole: [], holding: [], nearest: found };
   return {
@@ -54,15 +61,16 @@ export const searchSettings = (
 
 const MASKED = ALL_SETTINGS.map((setting) => ({ setting, sounding: soundingMask(setting) }));
 
-const rate = (
+const rate = <Sound extends Sought>(
   setting: Setting,
-  pitchClasses: ReadonlySet<number>,
+  sound: Sound,
   from: Setting,
   footRestSeconds: number,
-): FoundSetting => {
+): FoundSetting<Sound> => {
+  const { pitchClasses } = sound;
   const given = LETTERS_FROM_C.map((letter) => pitchClassOf(letter, setting));
   return {
-    setting,
+    ...{ sound, setting },
     ...measureWay(from, setting, footRestSeconds),
     doubled: listDoubledStrings(setting),
     outOfOrder: isCrossed(setting),
@@ -73,7 +81,7 @@ const rate = (
   };
 };
 
-const byNearness = (a: FoundSetting, b: FoundSetting): number =>
+const byNearness = (a: FoundSetting<Sought>, b: FoundSetting<Sought>): number =>
   a.moves - b.moves ||
   a.seconds - b.seconds ||
   Number(a.outOfOrder) - Number(b.outOfOrder) ||

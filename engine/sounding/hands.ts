@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group, rollup } from 'd3-array';
 import type { Side } from '../harp/side.ts';
 import type { Note } from '../score/model/note.ts';
 
@@ -11,16 +11,18 @@ export interface PlayingHand {
 
 /**
  * Which hand plays each note, by note id. The first of these that says something decides: words at the note, or before
- * it in its voice and bar; a beam over both staves whose stems all point one way, up for the right hand; on a staff
- * whose fellow is silent in that bar, stems of two voices; the staff (common practice, no source).
+ * it in its voice and bar; a beam over both staves whose stems all point one way, up for the right hand; a voice that
+ * crosses to the other staff while another is at home there; on a staff whose fellow is silent in that bar, stems of two
+ * voices; the staff (common practice, no source).
  */
 export const findHands = (notes: readonly Note[]): ReadonlyMap<string, PlayingHand> => {
   const said = followWords(notes);
   const beamed = readBeams(notes);
+  const crossed = readCrossings(notes);
   const voiced = readVoices(notes);
   return new Map(
     notes.map((note): [string, PlayingHand] => {
-      const hand = said.get(note.id) ?? beamed.get(note.id) ?? voiced.get(note.id);
+      const hand = said.get(note.id) ?? beamed.get(note.id) ?? crossed.get(note.id) ?? voiced.get(note.id);
       return [
         note.id,
         hand === undefined ? { hand: handOfStaff(note), guessed: true } : { hand, guessed: false },
@@ -29,7 +31,7 @@ export const findHands = (notes: readonly Note[]): ReadonlyMap<string, PlayingHa
   );
 };
 
-const handOfStaff = ({ staff }: Note): Side => (staff === 1 ? 'right' : 'left');
+const handOfStaff = ({ staff }: Pick<Note, 'staff'>): Side => (staff === 1 ? 'right' : 'left');
 
 const handOfStem = (stem: Note['stem']): Side | undefined =>
   stem === null ? undefined : stem === 'up' ? 'right' : 'left';
@@ -63,6 +65,47 @@ const readBeams = (notes: readonly Note[]): ReadonlyMap<string, Side> => {
     }),
   );
 };
+
+/**
+ * The notes of a voice that crosses to the other staff are played by the hand of its own. A chord or beam over both
+ * staves may be shared by the hands and says nothing, and neither does a voice that has the other staff to itself.
+ */
+const readCrossings = (notes: readonly Note[]): ReadonlyMap<string, Side> => {
+  const homes = rollup(notes, homeStaff, ({ voice }) => voice);
+  const isAway = ({ voice, staff }: Note): boolean => homes.get(voice) !== staff;
+  if (!notes.some(isAway)) return new Map();
+  const placeOf = ({ bar, staff }: Note): string => `${bar};${staff}`;
+  const atHome = new Set(notes.filter((note) => !isAway(note)).map(placeOf));
+  const shared = [({ chord }: Note) => chord, ({ beam }: Note) => beam].map((unit) =>
+    overBothStaves(notes, unit),
+  );
+  return new Map(
+    notes
+      .filter(
+        (note) => isAway(note) && atHome.has(placeOf(note)) && shared.every((over) => !over.has(note.id)),
+      )
+      .map(({ id, voice }) => [id, handOfStaff({ staff: homes.get(voice)! })]),
+  );
+};
+
+/** The staff on which most of a voice's notes stand. */
+const homeStaff = (voice: readonly Note[]): number => {
+  const upper = voice.filter(({ staff }) => staff === 1).length;
+  return 2 * upper >= voice.length ? 1 : 2;
+};
+
+/** The ids of notes in chords or under beams that go over both staves. */
+const overBothStaves = (
+  notes: readonly Note[],
+  unitOf: (note: Note) => string | number | null,
+): ReadonlySet<string> =>
+  new Set(
+    [...group(notes, unitOf)].flatMap(([unit, within]) =>
+      unit !== null && within.some(({ staff }) => staff !== within[0]!.staff)
+        ? within.map(({ id }) => id)
+        : [],
+    ),
+  );
 
 const readVoices = (notes: readonly Note[]): ReadonlyMap<string, Side> => {
   const hands = new Map<string, Side>();

@@ -75,66 +75,75 @@ export const listNeeds = (
   const releases = releaseTimes(score.notes);
   const pluckingOf = findPluckings(score.notes, releases);
   const slid = findSlidNotes(score, omitted);
-  const needs: Need[] = [];
-  const respellings: Respelling[] = [];
-  const ornamentRespellings: Respelling[] = [];
-  const outOfRange: Note[] = [];
-  const microtones: Note[] = [];
-  const lostByRetuning: Note[] = [];
-  const onFixedStrings: FixedStringNeed[] = [];
-
-  const ask = (
-    note: Note,
-    written: Pitch,
-    kind: Need['kind'],
-    { startNote: first, at, until, release }: Plucking,
-  ): void => {
-    const pitch =
-      (kind === 'plucked' ? spelling.get(note.id) : undefined) ?? spellForHarp(written, scordatura);
-    if (pitch === null) {
-      (Number.isInteger(written.alter) ? lostByRetuning : microtones).push(note);
-      return;
-    }
-    if (!isSamePitch(pitch, written)) {
-      (kind === 'implied' ? ornamentRespellings : respellings).push({
-        note: note.id,
-        from: written,
-        to: pitch,
-      });
-    }
-    const string = stringOf(pitch);
-    if (!isInRange(profile, string)) outOfRange.push(note);
-    else if (isFixedString(profile, string)) onFixedStrings.push({ note, pitch, kind });
-    else if (isPosition(pitch.alter)) {
-      needs.push({
-        letter: string.letter,
-        octave: string.octave,
-        position: pitch.alter,
-        note,
-        startNote: first,
-        onset: at,
-        heldUntil: until,
-        release,
-        kind,
-      });
-    }
+  const lists = emptyLists();
+  const ask = (note: Note, kind: Need['kind'], written: Pitch, plucking: Plucking): void => {
+    const chosen = kind === 'plucked' ? spelling.get(note.id) : undefined;
+    const pitch = chosen ?? spellForHarp(written, scordatura);
+    fileAsked(lists, profile, { note, kind, written, pitch }, plucking);
   };
-
   for (const note of score.notes) {
     if (!isPlucked(note) || omitted.has(note.id)) continue;
     const plucking = pluckingOf(note);
-    const kind = slid.has(note.id) ? 'slid' : 'plucked';
-    ask(note, writtenString(note), kind, plucking);
+    ask(note, slid.has(note.id) ? 'slid' : 'plucked', writtenString(note), plucking);
     for (const neighbour of [note.ornament?.upper, note.ornament?.lower]) {
-      if (neighbour) ask(note, neighbour, 'implied', ornamentPlucking(note, plucking.release));
+      if (neighbour) ask(note, 'implied', neighbour, ornamentPlucking(note, plucking.release));
     }
   }
-  needs.push(
+  lists.needs.push(
     ...sweeps
       .filter(({ from }) => !omitted.has(from.id))
       .flatMap((swept) => sweptNeeds(swept, releases.get(swept.to.id)!)),
   );
-  return { needs, respellings, ornamentRespellings, outOfRange, microtones, lostByRetuning, onFixedStrings };
+  return lists;
+};
+
+const emptyLists = () => ({
+  needs: [] as Need[],
+  respellings: [] as Respelling[],
+  ornamentRespellings: [] as Respelling[],
+  outOfRange: [] as Note[],
+  microtones: [] as Note[],
+  lostByRetuning: [] as Note[],
+  onFixedStrings: [] as FixedStringNeed[],
+});
+
+/** A pitch that is asked for, and the one of the string to be played for it; null where no string gives it. */
+interface Asked extends Pick<Need, 'note' | 'kind'> {
+  readonly written: Pitch;
+  readonly pitch: Pitch | null;
+}
+
+/** Files what is asked for among the needs, or among what the harp cannot give. */
+const fileAsked = (
+  lists: ReturnType<typeof emptyLists>,
+  profile: PedalHarpProfile,
+  { note, kind, written, pitch }: Asked,
+  { startNote, at, until, release }: Plucking,
+): void => {
+  if (pitch === null) {
+    (Number.isInteger(written.alter) ? lists.lostByRetuning : lists.microtones).push(note);
+    return;
+  }
+  if (!isSamePitch(pitch, written)) {
+    const respelt = kind === 'implied' ? lists.ornamentRespellings : lists.respellings;
+    respelt.push({ note: note.id, from: written, to: pitch });
+  }
+  const string = stringOf(pitch);
+  if (!isInRange(profile, string)) lists.outOfRange.push(note);
+  else if (isFixedString(profile, string)) lists.onFixedStrings.push({ note, pitch, kind });
+  else if (isPosition(pitch.alter)) {
+    lists.needs.push({
+      letter: string.letter,
+      octave: string.octave,
+      position: pitch.alter,
+      note,
+      startNote,
+      onset: at,
+      heldUntil: until,
+      release,
+      kind,
+    });
+  }
 };
 
 /** The string that a note is written for, with its pitch: for a harmonic an octave below what sounds. */

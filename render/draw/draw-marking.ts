@@ -2,7 +2,7 @@ import { LETTERS } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Pen, SettingToDraw } from '../looks/look.ts';
 import { SETTING_LOOKS, type SettingLookName } from '../looks/setting-looks.ts';
-import type { Marking, PedalChange } from '../markings/markings.ts';
+import { type Marking, type PedalChange, returnTime } from '../markings/markings.ts';
 import { glyphPath } from '../text/glyphs.ts';
 import { wordsOf } from '../words/words.ts';
 import { drawRows } from './draw-rows.ts';
@@ -13,8 +13,8 @@ export type MarkingLook = Pick<EngravingOptions, 'settingLook' | 'naming' | 'cir
 
 export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
   const { times } = wordsOf(look).inWords;
-  const onReturn = marking.timesPlayed <= 2 ? times.second : times.later;
-  const back = marking.onReturn.length === 0 ? [] : [[wordsItem(onReturn), ...changeItems(marking.onReturn)]];
+  const later = wordsItem(returnTime(marking, times));
+  const back = marking.onReturn.length === 0 ? [] : [[later, ...changeItems(marking.onReturn)]];
   if (marking.kind === 'change') {
     // Right foot above left (Harp Notation, Sibelius Academy, Helsinki).
     const rows = [marking.right, marking.left].filter((row) => row.length > 0);

@@ -9,6 +9,8 @@ export interface Drawing {
   readonly text: string;
   /** Where what must end before a note ends, from the left, where words under it reach farther; else the whole of it. */
   readonly endVu?: number;
+  /** How high is what words stand under, where there are words. */
+  readonly headVu?: number;
 }
 
 /** Drawings under one another, their middles on one line. */

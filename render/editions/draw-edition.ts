@@ -18,7 +18,9 @@ export interface DrawnEdition extends Pick<BoundPages, 'pages' | 'characters' | 
 }
 
 /** What a part is bound with, and which of its pages is told first. */
-interface Binding extends Pick<PrintRun, 'pagesBefore' | 'first' | 'early'> {
+interface Binding extends Pick<PrintRun, 'first' | 'early'> {
+  /** How many pages stand before it in what is bound. */
+  readonly pagesBefore?: number;
   readonly use?: 'alone' | 'in-class-set';
 }
 
@@ -56,7 +58,10 @@ function* bindEdition(
   if (engraving.edition === 'exercise') return engraveExercise(score, harp, engraving, drawer, use);
   // A study edition explains the markings on a sheet of its own.
   const legend = engraving.legend && engraving.edition !== 'study';
-  const drawing = engravePages(score, harp, { ...engraving, legend }, drawer, run);
+  // What a part is bound in numbers its pages at their foot.
+  const hasOwnNumbers = use === 'alone' && engraving.edition === 'part';
+  const pagesBefore = hasOwnNumbers ? (run.pagesBefore ?? 0) : null;
+  const drawing = engravePages(score, harp, { ...engraving, legend }, drawer, { ...run, pagesBefore });
   const engraved = engraving.edition === 'part' ? yield* drawing : workOut(drawing);
   if (!engraved.ok) return engraved;
   if (engraving.edition === 'study') return ok(bindStudyEdition(score, harp, engraving, engraved.value, use));

@@ -1,10 +1,12 @@
 import { type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
 import { type EngravingOptions, paperSize } from '../engraving-options.ts';
 import { nameTuning } from '../facts/tell-tuning.ts';
+import { pageLayoutOf } from '../layout/breaks/page-layout.ts';
 import type { Drawer } from '../layout/drawer/drawer.ts';
 import { workOut } from '../layout/stepwise.ts';
+import type { Shown } from '../pages/drawn-score.ts';
 import { type EngravedPages, engravePages } from '../pages/engrave-pages.ts';
-import type { ClosingSection } from '../pages/words/closing-notes.ts';
+import { linesUnderTitle } from '../part/prepare-mei.ts';
 import type { Bookmark } from '../printed/bookmarks.ts';
 import { makeIdsUnique } from '../printed/unique-ids.ts';
 import { drawNotesPage } from '../sheets/notes-page.ts';
@@ -28,23 +30,32 @@ export const engraveExercise = (
   drawer: Drawer,
   use: 'alone' | 'in-class-set' = 'alone',
 ): Result<BoundPages> => {
-  const { exercise, levers } = wordsOf(engraving);
+  const { exercise, labelled, levers } = wordsOf(engraving);
   // Small notes would have their places in the music, and the explanations show signs of the solution.
   const plain = { ...engraving, leverLook: 'names', legend: false, changeWords: false } as const;
-  const task: ClosingSection = {
-    heading: exercise.title,
-    notes: [
-      ...(harp.kind === 'lever'
-        ? [levers.start.tuning(nameTuning(harp.plan.tuning, engraving.naming, wordsOf(engraving)))]
-        : []),
-      exercise.task[harp.kind][engraving.blanks],
-    ].map((text) => ({ art: null, text })),
-  };
-  const asked = workOut(engravePages(score, harp, plain, drawer, { shown: engraving.blanks, task }));
+  const task = [
+    ...(harp.kind === 'lever'
+      ? [levers.start.tuning(nameTuning(harp.plan.tuning, engraving.naming, wordsOf(engraving)))]
+      : []),
+    exercise.task[harp.kind][engraving.blanks],
+  ].join(' ');
+  const engrave = (lines: readonly string[], shown: Shown): Result<EngravedPages> =>
+    workOut(engravePages(withLines(score, lines), harp, plain, drawer, { shown, pagesBefore: null }));
+  const asking = linesUnderTitle(labelled(exercise.title, task), pageLayoutOf(engraving));
+  const asked = engrave(asking, engraving.blanks);
   if (!asked.ok) return asked;
-  const solved = workOut(engravePages(score, harp, plain, drawer));
+  // As many lines, so that the music of both stands alike.
+  const solved = engrave([exercise.solution, ...asking.slice(1).map(() => EMPTY_LINE)], 'all');
   if (!solved.ok) return solved;
   return ok(bind(score, engraving, { asked: asked.value, solved: solved.value }, use));
+};
+
+const EMPTY_LINE = '\u00a0';
+
+/** The part with lines under its title: what is to be done is read before the music. */
+const withLines = (score: Score, lines: readonly string[]): Score => {
+  const { titles } = score;
+  return { ...score, titles: { ...titles, subtitle: [titles.subtitle, ...lines].join('\n') } };
 };
 
 interface Copies {

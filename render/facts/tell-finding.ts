@@ -11,7 +11,7 @@ export const tellFinding = ({ code, told }: HarpFinding, naming: NoteNaming, wor
   const { sentences, passages } = words.findings;
   if (told.kind === 'passage') {
     // Only findings that have such a sentence are joined.
-    return passages[code as PassageCode](told.places);
+    return passages[code as PassageCode](told.places, told.guessed);
   }
   // Facts are made for the code of their finding: the compiler has seen to it where the finding was described.
   const sentence = sentences[code] as (facts: unknown, names: NoteNames) => string;

@@ -31,7 +31,7 @@ const ROOTS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'] 
 const settingFor = (root: string, sound: string): GlissandoSetting | null => {
   const wanted = readWantedSound(`${root} ${sound}`);
   if (!wanted.ok) throw new Error(`“${root} ${sound}” is no sound that the engine reads`);
-  return findGlissandi(wanted.value).exact[0] ?? null;
+  return findGlissandi([wanted.value]).exact[0] ?? null;
 };
 
 const nameRoot = (root: string, naming: NoteNaming): string => {

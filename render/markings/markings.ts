@@ -16,6 +16,7 @@ import {
 } from '../../engine/index.ts';
 import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.ts';
 import { ENGLISH } from '../words/english/english.ts';
+import type { Words } from '../words/worded.ts';
 import { movesWithTheirNotes } from './moves-with-notes.ts';
 import { comparePasses } from './passes.ts';
 import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
@@ -147,8 +148,14 @@ const markPlaces = (
 /** The moves of each place in turn that are told in words too. */
 const newChanges = (): ((moves: readonly Move[]) => readonly ToldChange[]) => {
   const told = startTelling(({ letter, to }: Move) => formatChange(letter, to));
-  return (moves) => told(moves).map(({ letter, to, foot }) => ({ letter, position: to, foot }));
+  return (moves) =>
+    told(moves)
+      .toSorted((a, b) => compare(a.at, b.at) || ROWS.indexOf(a.letter) - ROWS.indexOf(b.letter))
+      .map(({ letter, to, foot }) => ({ letter, position: to, foot }));
 };
+
+/** The rows of a change from above: pedals stand in them by their own side, whichever foot takes them. */
+const ROWS: readonly Letter[] = [...FEET.right, ...FEET.left];
 
 const markingPlace = (score: Score, { at, bar, graceNote }: PlaceToMark, index: number): MarkingPlace => ({
   id: `marking-${index + 1}`,
@@ -241,15 +248,20 @@ export const allChanges = (marking: Marking & { readonly kind: 'change' }): read
   ...marking.onReturn,
 ];
 
-/** The words for a time of playing as they are printed; which later times there are shows the music. */
-export const FIRST_TIME: string = ENGLISH.inWords.times.first;
-export const returnWords = ({ timesPlayed }: Pick<Marking, 'timesPlayed'>): string =>
-  timesPlayed <= 2 ? ENGLISH.inWords.times.second : ENGLISH.inWords.times.later;
+/** The word for a later time of playing; which times there are shows the music. */
+export const returnTime = (
+  { timesPlayed }: Pick<Marking, 'timesPlayed'>,
+  { second, later }: Words['inWords']['times'],
+): string => (timesPlayed <= 2 ? second : later);
+
+/** As it is told where no language is chosen: in files, to screen readers. */
+const { times } = ENGLISH.inWords;
+export const FIRST_TIME: string = times.first;
 
 /** The marking in words, for screen readers and tool tips. */
 export const describeMarking = (marking: Marking): string => {
   const back =
-    marking.onReturn.length === 0 ? [] : [`${returnWords(marking)} ${joinChanges(marking.onReturn)}`];
+    marking.onReturn.length === 0 ? [] : [`${returnTime(marking, times)} ${joinChanges(marking.onReturn)}`];
   if (marking.kind === 'setting') {
     const first = marking.firstTimeOnly ? [FIRST_TIME] : [];
     const how = marking.withNote ? ['with the note'] : [];

@@ -33,8 +33,8 @@ export interface DrawnScore {
 
 /** What stands on pages besides a plan: drawings in the music, and words after it. */
 export interface PageNotes {
-  /** How many pages stand before these in what is bound; none if not given. */
-  readonly pagesBefore?: number;
+  /** How many pages stand before these in what is bound: none if not given, null where that has page numbers of its own. */
+  readonly pagesBefore?: number | null;
   readonly drawings: readonly SpaceDrawing[];
   readonly sections: readonly ClosingSection[];
 }

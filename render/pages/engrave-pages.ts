@@ -82,10 +82,8 @@ export const engraveTogether = (
 /** What a part is printed for. */
 export interface PrintRun {
   readonly shown?: Shown;
-  /** What is told under the music of a part to be written in. */
-  readonly task?: ClosingSection | null;
-  /** How many pages stand before it in what is bound. */
-  readonly pagesBefore?: number;
+  /** How many pages stand before it in what is bound; null where that has page numbers of its own. */
+  readonly pagesBefore?: number | null;
   /** The bar (an index) whose page is told first. */
   readonly first?: number | null;
   /** Whether somebody waits for the first page; else nothing is laid out before its turn. */
@@ -104,12 +102,12 @@ export function* engravePages(
   harp: HarpPlan,
   engraving: EngravingOptions,
   drawer: Drawer,
-  { shown = 'all', task = null, pagesBefore = 0, first = null, early = false }: PrintRun = {},
+  { shown = 'all', pagesBefore = 0, first = null, early = false }: PrintRun = {},
 ): Stepwise<ReadyPage, Result<EngravedPages>> {
   const beside = readBeside(score, engraving.withPart);
   if (!beside.ok) return beside;
   const part = { score, plan: harp, engraving, prefix: '', shown };
-  const notes = { drawings: [], sections: task === null ? [] : [task], pagesBefore };
+  const notes = { drawings: [], sections: [], pagesBefore };
   const others = othersOf(score);
   if (beside.value.length === 0)
     return yield* engrave(
@@ -170,7 +168,7 @@ function* engrave(
   const drawings = listDrawings(drawn, engraving, notes, numberOf);
   const cues = parts.length === 1 ? chooseCues(parts[0]!.score, engraving, score.harp.partIds) : NO_CUES;
   const { title, rights } = score.titles;
-  const words = { title, rights, pagesBefore: notes.pagesBefore ?? 0 };
+  const words = { title, rights, pagesBefore: notes.pagesBefore === undefined ? 0 : notes.pagesBefore };
   const finisher = createPageFinisher({ engraving, words, numberOf, drawings });
   const sectionsFor: SectionsFor = (reminders, footnotes) =>
     pageSections(score, drawings, notes, engraving, { reminders, footnotes });
@@ -180,7 +178,7 @@ function* engrave(
   if (!laidOut.ok) return laidOut;
   const finished = finisher.finishAll(laidOut.value);
   if (finished === null) return fail({ code: 'layout-failed' });
-  const turns = turnWords(engraving.turnWords ? laidOut.value.turns : []);
+  const turns = turnWords(engraving.turnWords ? laidOut.value.turns : [], engraving);
   const sections = sectionsFor(laidOut.value.reminders, laidOut.value.footnotes);
   const set = setWithNotes(finished, { ...words, turns }, sections, pageLayoutOf(engraving));
   return ok({ ...laidOut.value, ...set, cues, crowded: crowdedPages(laidOut.value.pages) });

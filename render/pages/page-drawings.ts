@@ -129,6 +129,7 @@ const drawingOf = (
     line: isStart ? 'start' : 'markings',
     box: { widthVu, heightVu: heightVu + (isStart ? UNDER_START_VU : 0) },
     ...(art.endVu === undefined ? {} : { endVu: art.endVu }),
+    ...(art.headVu === undefined ? {} : { headVu: art.headVu }),
     draw: (place) =>
       // How strings are tuned is no question.
       shown === 'all' || marking.kind === 'tuning'

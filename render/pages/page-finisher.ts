@@ -70,7 +70,7 @@ export const createPageFinisher = (task: PagesToFinish): PageFinisher => {
       // The first page does not wait until everything is drawn.
       const until = page === 0 ? nextBar : undefined;
       const lines = systems.map((system) => finish(system, reminders, until));
-      const turns = turnWords(turn !== null && engraving.turnWords ? [turn] : []);
+      const turns = turnWords(turn !== null && engraving.turnWords ? [turn] : [], engraving);
       const svg = separateIds(setPage(lines, page, { ...words, turns }, layout), page);
       told += 1;
       return { number: page + 1, of, svg };

@@ -28,8 +28,8 @@ export interface SetPages {
 export interface PageWords extends Pick<Titles, 'title' | 'rights'> {
   /** How a page (from 1) is turned, where that is to be said. */
   readonly turns: ReadonlyMap<number, string>;
-  /** How many pages stand before these in what is bound. */
-  readonly pagesBefore: number;
+  /** How many pages stand before these in what is bound; null where that has page numbers of its own. */
+  readonly pagesBefore: number | null;
 }
 
 /**
@@ -116,8 +116,9 @@ const setAnew = (
   { pagesBefore, title, rights, turn }: Omit<PageWords, 'turns'> & { readonly turn: string },
   layout: PageLayout,
 ): FinishedPage => {
-  const number = pagesBefore + page + 1;
-  const head = page === 0 ? null : finishPage(runningHead(title, number, layout));
+  const number = (pagesBefore ?? 0) + page + 1;
+  const shown = pagesBefore === null ? '' : `${number}`;
+  const head = page === 0 ? null : finishPage(runningHead(title, shown, layout));
   const atFoot = { rights: number === 1 ? rights : '', turn };
   const foot = atFoot.rights === '' && atFoot.turn === '' ? null : finishPage(runningFoot(atFoot, layout));
   const parts = [...systems, ...(head === null ? [] : [head]), ...(foot === null ? [] : [foot])];

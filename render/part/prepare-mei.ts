@@ -3,7 +3,7 @@ import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/document/layout-mei.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
-import { breakTitle, LINE_GAP } from './texts/title-lines.ts';
+import { breakTitle, LINE_GAP, type TitleSpace } from './texts/title-lines.ts';
 
 /**
  * Edits that make the document a part for a stand: our heading, no names at the staves, readable bar numbers.
@@ -29,20 +29,36 @@ const SIDE_SHARE = 0.45;
 const arranged = (arranger: string): string =>
   arranger === '' || /\barr|[:\d]/i.test(arranger) ? arranger : `arr. ${arranger}`;
 
+/** What words under the title have room for. */
+const underTitle = ({ widthMm, marginMm, staffMm }: PageLayout): TitleSpace => ({
+  widthMm: widthMm - 2 * marginMm,
+  emMm: SIDE_EM * staffMm,
+});
+
+/** The lines under the title of a part; where words have line breaks, these are kept. */
+export const linesUnderTitle = (words: string, layout: PageLayout): readonly string[] =>
+  words
+    .split('\n')
+    .filter((line) => line !== '')
+    .flatMap((line) => breakTitle(line, underTitle(layout)));
+
 /** Title, composer, arranger and part, over the first system. */
-const headingEdits = (score: Score, mei: LayoutMei, { widthMm, marginMm, staffMm }: PageLayout): Edit[] => {
+const headingEdits = (score: Score, mei: LayoutMei, layout: PageLayout): Edit[] => {
   const scoreDef = descendantsNamed(mei.root, 'scoreDef')[0];
   if (scoreDef === undefined) return [];
   const { title, subtitle, composer, arranger } = score.titles;
+  const { widthMm, emMm: sideEmMm } = underTitle(layout);
   const beside = (text: string): string =>
-    breakTitle(text, { widthMm: SIDE_SHARE * (widthMm - 2 * marginMm), emMm: SIDE_EM * staffMm })
+    breakTitle(text, { widthMm: SIDE_SHARE * widthMm, emMm: sideEmMm })
       .map(escapeText)
       .join('<lb/>');
   const lines = [
-    breakTitle(title, { widthMm: widthMm - 2 * marginMm, emMm: TITLE_EM * staffMm })
+    breakTitle(title, { widthMm, emMm: TITLE_EM * layout.staffMm })
       .map((line) => `<rend fontsize="x-large">${escapeText(line)}</rend>`)
       .join(LINE_GAP),
-    ...(subtitle === '' ? [] : [`${LINE_GAP}<rend fontsize="normal">${escapeText(subtitle)}</rend>`]),
+    ...linesUnderTitle(subtitle, layout).map(
+      (line, i) => `${i === 0 ? LINE_GAP : '<lb/>'}<rend fontsize="normal">${escapeText(line)}</rend>`,
+    ),
   ];
   const first =
     '<pgHead func="first">' +

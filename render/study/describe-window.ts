@@ -1,11 +1,12 @@
 import {
   buildClock,
   type CountedBar,
-  compare,
   countBars,
   formatBeat,
+  leadSecondsOf,
   type MoveWindow,
   type Note,
+  notesById,
   type Rational,
   type Score,
 } from '../../engine/index.ts';
@@ -28,7 +29,7 @@ export interface WordContext {
 
 export const openWordContext = (score: Score, naming: NoteNaming, words: Words): WordContext => ({
   score,
-  notes: new Map(score.notes.map((note) => [note.id, note])),
+  notes: notesById(score.notes),
   secondsAt: buildClock(score.tempo),
   counted: countBars(score),
   naming,
@@ -44,15 +45,14 @@ interface Placed {
   readonly restores: boolean;
 }
 
-/** Where a change is made, its count as it is counted aloud, and its seconds to the note that needs it, at the written tempo; null where that note comes after a jump. */
+/** Where a change is made, its count as it is counted aloud, and its seconds to the note that needs it. */
 export const describePlace = (
-  { at, bar, window: { before } }: Placed,
+  placed: Placed,
   { score, secondsAt, counted }: WordContext,
 ): { readonly barNumber: string; readonly beat: string; readonly leadSeconds: number | null } => ({
-  barNumber: nameBarIn(score)(bar),
-  beat: formatBeat(counted[bar]!.countAt(at)),
-  leadSeconds:
-    before !== null && compare(before.onset, at) >= 0 ? secondsAt(before.onset) - secondsAt(at) : null,
+  barNumber: nameBarIn(score)(placed.bar),
+  beat: formatBeat(counted[placed.bar]!.countAt(placed.at)),
+  leadSeconds: leadSecondsOf(placed, secondsAt),
 });
 
 /** Between which notes a change has its place, in clauses. */

@@ -9,6 +9,7 @@ import {
   type HarpFinding,
   type Note,
   type NoteFix,
+  notesById,
   orderForPeople,
   type Score,
 } from '../../engine/index.ts';
@@ -33,7 +34,7 @@ export const writeFindings = (
   const words = wordsOf(sheet);
   const told: Places = {
     bars: score.bars,
-    notes: new Map(score.notes.map((note) => [note.id, note])),
+    notes: notesById(score.notes),
     counted: countBars(score),
     nameBar: nameBarIn(score),
   };

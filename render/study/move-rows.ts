@@ -1,5 +1,6 @@
 import {
   capitalize,
+  drawbacksOf,
   type Move,
   nameOfPosition,
   type Plan,
@@ -24,11 +25,8 @@ export interface MoveRow {
   readonly why: string;
 }
 
-/** Drawbacks of less than this are none, and no more than so many are context. */
-const LEAST_DRAWBACK = 0.05;
+/** More drawbacks than the gravest would fill a cell of the table. */
 const MOST_DRAWBACKS = 2;
-/** What comes less long before its note is in good time, though the plan counts every second (common practice, no source). */
-const LONG_AHEAD_SECONDS = 2;
 
 /** The moves of a plan in their order, in words. */
 export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: Words): readonly MoveRow[] => {
@@ -48,15 +46,10 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
 
 /** Between which notes the move has its place, and what speaks against the moment. */
 const tellWhy = (move: Move, leadSeconds: number | null, context: WordContext): string => {
-  const drawbacks = drawbacksOf(move, leadSeconds, context.words);
+  const { drawbacks: named } = context.words;
+  const drawbacks = drawbacksOf(move, leadSeconds)
+    .slice(0, MOST_DRAWBACKS)
+    .map(({ name }) => (Object.hasOwn(named, name) ? named[name as PriceName] : name));
   const sentence = `${capitalize(describeWindow(move, context).join(', '))}.`;
   return drawbacks.length === 0 ? sentence : `${sentence} ${context.words.study.whyAgainst(drawbacks)}.`;
 };
-
-const drawbacksOf = ({ cost }: Move, leadSeconds: number | null, { drawbacks }: Words): readonly string[] =>
-  cost
-    .filter(({ amount }) => amount >= LEAST_DRAWBACK)
-    .filter(({ name }) => name !== 'perSecondAhead' || (leadSeconds ?? 0) >= LONG_AHEAD_SECONDS)
-    .toSorted((a, b) => b.amount - a.amount)
-    .slice(0, MOST_DRAWBACKS)
-    .map(({ name }) => (Object.hasOwn(drawbacks, name) ? drawbacks[name as PriceName] : name));

@@ -44,7 +44,9 @@ export type FindingSentences = {
 };
 
 /** What findings say of several places in a row. */
-export type PassageSentences = { readonly [Code in PassageCode]: (places: number) => string };
+export type PassageSentences = {
+  readonly [Code in PassageCode]: (places: number, guessed: boolean) => string;
+};
 
 /** What each finding of proofreading says, from the facts that the engine tells. */
 export type ProofSentences = {

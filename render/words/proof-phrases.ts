@@ -47,67 +47,9 @@ export interface ProofPhrases {
   readonly tooClose: (change: string, note: string, bar: string) => string;
 }
 
-/** The sentences of a language from its phrases. */
+/** The sentences of a language from its phrases; each begins with a capital letter. */
 export const proofSentences = (phrases: ProofPhrases): ProofSentences => {
-  const subject = ({ pitch, isOfOrnament }: NoteMeant, names: NoteNames): string =>
-    isOfOrnament ? phrases.ornamentOn(names.pitch(pitch)) : names.pitch(pitch);
-  const pedalFault = ({ needed, stands, markingPlace }: PedalFault, { change }: NoteNames): ToldFault => ({
-    ...{ needed: change(needed), stands: change(stands), by: phrases.by(markingPlace) },
-  });
-  const sentences: ProofSentences = {
-    'no-markings': () => phrases.noMarkings.pedal,
-    'words-not-understood': ({ words }) => phrases.unclear.pedal(words),
-    'notes-before-marking': ({ letters }, names) => phrases.unknown(letters.map(names.letter)),
-    'note-not-served': (facts, names) => {
-      const fault = pedalFault(facts, names);
-      return facts.isHeld
-        ? phrases.stillHeld(fault.stands, subject(facts, names), fault.needed)
-        : phrases.soundsWrong(subject(facts, names), phrases.times(facts.passes), fault);
-    },
-    'repeat-lands-wrong': (facts, names) =>
-      phrases.soundsWrongOnReturn(subject(facts, names), facts.landingBar, pedalFault(facts, names)),
-    'change-too-quick': ({ foot, change, pitch, barNumber, lateSeconds }, names) =>
-      phrases.tooQuick(foot, names.change(change), names.pitch(pitch), barNumber, lateSeconds),
-    'markings-contradict': ({ first, second }, { change }) =>
-      phrases.contradict(change(first), change(second)),
-    'marking-needless': ({ change, why }, names) => tellNeedless(why, 'pedal', names.change(change), phrases),
-    'marking-bends-string': ({ change, pitch }, names) =>
-      phrases.bends(names.change(change), names.pitch(pitch)),
-    'marking-late': ({ change, pitch }, names) => phrases.late(names.change(change), names.pitch(pitch)),
-    'marking-early': ({ change, pitch }, names) => phrases.early(names.change(change), names.pitch(pitch)),
-    'glissando-unlike-key': ({ sounding, expected }, { change }) =>
-      phrases.glissando(sounding.map(change), expected.map(change)),
-    'no-lever-markings': () => phrases.noMarkings.lever,
-    'lever-words-not-understood': ({ words }) => phrases.unclear.lever(words),
-    'lever-name-not-on-harp': ({ name, why, tuning }, names) =>
-      why === 'string'
-        ? phrases.noSuchLever(names.written(name))
-        : phrases.notInTuning(names.written(name), names.tuning(tuning)),
-    'levers-not-told': () => phrases.startUntold,
-    'lever-note-not-served': (facts, names) => {
-      const { isHeld, landingBar, markingPlace, passes } = facts;
-      const [needed, stands] = [names.lever(facts.needed), names.lever(facts.stands)];
-      const note = subject(facts, names);
-      if (isHeld) return phrases.stillHeld(stands, note, needed);
-      const fault = { needed, stands, by: phrases.by(markingPlace) };
-      return landingBar === null
-        ? phrases.soundsWrong(note, phrases.times(passes), fault)
-        : phrases.soundsWrongOnReturn(note, landingBar, fault);
-    },
-    'lever-marking-without-time': ({ change, pitch, barNumber, why }, names) => {
-      const tell = why === 'no-hand' ? phrases.noHand : phrases.tooClose;
-      return tell(names.lever(change), names.pitch(pitch), barNumber);
-    },
-    'lever-markings-contradict': ({ first, second }, { lever }) =>
-      phrases.contradict(lever(first), lever(second)),
-    'lever-marking-needless': ({ change, why }, names) =>
-      tellNeedless(why, 'lever', names.lever(change), phrases),
-    'lever-marking-bends-string': ({ change, pitch }, names) =>
-      phrases.bends(names.lever(change), names.pitch(pitch)),
-    'lever-marking-late': ({ change, pitch }, names) => phrases.late(names.lever(change), names.pitch(pitch)),
-    'lever-marking-early': ({ change, pitch }, names) =>
-      phrases.early(names.lever(change), names.pitch(pitch)),
-  };
+  const sentences: ProofSentences = { ...pedalSentences(phrases), ...leverSentences(phrases) };
   return Object.fromEntries(
     Object.entries(sentences).map(([code, tell]) => [
       code,
@@ -116,6 +58,69 @@ export const proofSentences = (phrases: ProofPhrases): ProofSentences => {
     ]),
   ) as unknown as ProofSentences;
 };
+
+/** What is told of levers: their codes say so. */
+type LeverCode = Extract<keyof ProofSentences, `${string}lever${string}`>;
+
+const pedalSentences = (phrases: ProofPhrases): Omit<ProofSentences, LeverCode> => ({
+  'no-markings': () => phrases.noMarkings.pedal,
+  'words-not-understood': ({ words }) => phrases.unclear.pedal(words),
+  'notes-before-marking': ({ letters }, names) => phrases.unknown(letters.map(names.letter)),
+  'note-not-served': (facts, names) => {
+    const fault = pedalFault(facts, names, phrases);
+    return facts.isHeld
+      ? phrases.stillHeld(fault.stands, subject(facts, names, phrases), fault.needed)
+      : phrases.soundsWrong(subject(facts, names, phrases), phrases.times(facts.passes), fault);
+  },
+  'repeat-lands-wrong': (facts, names) =>
+    phrases.soundsWrongOnReturn(
+      subject(facts, names, phrases),
+      facts.landingBar,
+      pedalFault(facts, names, phrases),
+    ),
+  'change-too-quick': ({ foot, change, pitch, barNumber, lateSeconds }, names) =>
+    phrases.tooQuick(foot, names.change(change), names.pitch(pitch), barNumber, lateSeconds),
+  'markings-contradict': ({ first, second }, { change }) => phrases.contradict(change(first), change(second)),
+  'marking-needless': ({ change, why }, names) => tellNeedless(why, 'pedal', names.change(change), phrases),
+  'marking-bends-string': ({ change, pitch }, names) =>
+    phrases.bends(names.change(change), names.pitch(pitch)),
+  'marking-late': ({ change, pitch }, names) => phrases.late(names.change(change), names.pitch(pitch)),
+  'marking-early': ({ change, pitch }, names) => phrases.early(names.change(change), names.pitch(pitch)),
+  'glissando-unlike-key': ({ sounding, expected }, { change }) =>
+    phrases.glissando(sounding.map(change), expected.map(change)),
+});
+
+const leverSentences = (phrases: ProofPhrases): Pick<ProofSentences, LeverCode> => ({
+  'no-lever-markings': () => phrases.noMarkings.lever,
+  'lever-words-not-understood': ({ words }) => phrases.unclear.lever(words),
+  'lever-name-not-on-harp': ({ name, why, tuning }, names) =>
+    why === 'string'
+      ? phrases.noSuchLever(names.written(name))
+      : phrases.notInTuning(names.written(name), names.tuning(tuning)),
+  'levers-not-told': () => phrases.startUntold,
+  'lever-note-not-served': (facts, names) => {
+    const { isHeld, landingBar, markingPlace, passes } = facts;
+    const [needed, stands] = [names.lever(facts.needed), names.lever(facts.stands)];
+    const note = subject(facts, names, phrases);
+    if (isHeld) return phrases.stillHeld(stands, note, needed);
+    const fault = { needed, stands, by: phrases.by(markingPlace) };
+    return landingBar === null
+      ? phrases.soundsWrong(note, phrases.times(passes), fault)
+      : phrases.soundsWrongOnReturn(note, landingBar, fault);
+  },
+  'lever-marking-without-time': ({ change, pitch, barNumber, why }, names) => {
+    const tell = why === 'no-hand' ? phrases.noHand : phrases.tooClose;
+    return tell(names.lever(change), names.pitch(pitch), barNumber);
+  },
+  'lever-markings-contradict': ({ first, second }, { lever }) =>
+    phrases.contradict(lever(first), lever(second)),
+  'lever-marking-needless': ({ change, why }, names) =>
+    tellNeedless(why, 'lever', names.lever(change), phrases),
+  'lever-marking-bends-string': ({ change, pitch }, names) =>
+    phrases.bends(names.lever(change), names.pitch(pitch)),
+  'lever-marking-late': ({ change, pitch }, names) => phrases.late(names.lever(change), names.pitch(pitch)),
+  'lever-marking-early': ({ change, pitch }, names) => phrases.early(names.lever(change), names.pitch(pitch)),
+});
 
 interface NoteMeant {
   readonly pitch: Pitch;
@@ -127,6 +132,15 @@ interface PedalFault {
   readonly stands: PedalAt;
   readonly markingPlace: TextPlace;
 }
+
+const subject = ({ pitch, isOfOrnament }: NoteMeant, names: NoteNames, phrases: ProofPhrases): string =>
+  isOfOrnament ? phrases.ornamentOn(names.pitch(pitch)) : names.pitch(pitch);
+
+const pedalFault = (
+  { needed, stands, markingPlace }: PedalFault,
+  { change }: NoteNames,
+  phrases: ProofPhrases,
+): ToldFault => ({ needed: change(needed), stands: change(stands), by: phrases.by(markingPlace) });
 
 const tellNeedless = (
   why: 'stands' | 'unasked' | 'twice',

@@ -1,3 +1,4 @@
+import type { Writable } from 'node:stream';
 import { setImmediate } from 'node:timers/promises';
 import { VERSION } from '../version.ts';
 import { readArguments } from './arguments/arguments.ts';
@@ -7,9 +8,11 @@ import { watchOutput } from './output-reader.ts';
 import { oneLine } from './summary.ts';
 import { resultOfSystemError } from './system-error.ts';
 
-const print = (line: string): void => {
-  process.stdout.write(`${line}\n`);
-};
+/** Where a command writes its answer, and what went wrong. */
+export interface CommandStreams {
+  readonly answer: Writable;
+  readonly trouble: Writable;
+}
 
 type Print = (line: string) => void;
 
@@ -23,12 +26,12 @@ const RUNNERS: {
     print: Print,
   ) => Promise<CommandResult>;
 } = {
-  help: async ({ about }) => {
+  help: async ({ about }, print) => {
     const { writeCommandHelp, writeHelp } = await import('./arguments/help.ts');
-    process.stdout.write(about === null ? writeHelp() : writeCommandHelp(about));
+    print((about === null ? writeHelp() : writeCommandHelp(about)).trimEnd());
     return { code: EXIT.done };
   },
-  version: async () => {
+  version: async (_command, print) => {
     print(VERSION);
     return { code: EXIT.done };
   },
@@ -58,11 +61,12 @@ const RUNNERS: {
 
 const run = <K extends Command['kind']>(
   command: Extract<Command, { readonly kind: K }>,
+  print: Print,
 ): Promise<CommandResult> => RUNNERS[command.kind as K](command, print);
 
-const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
+const carryOut = async (words: readonly string[], print: Print): Promise<CommandResult> => {
   const parsed = readArguments(words, process.env);
-  return parsed.ok ? run(parsed.command) : { code: EXIT.usage, message: parsed.usage };
+  return parsed.ok ? run(parsed.command, print) : { code: EXIT.usage, message: parsed.usage };
 };
 
 /**
@@ -71,11 +75,14 @@ const carryOut = async (words: readonly string[]): Promise<CommandResult> => {
  * @param words what follows the program's name
  * @returns the exit code; what went wrong is one line on the error output
  */
-export const runCommand = async (words: readonly string[]): Promise<ExitCode> => {
-  const output = watchOutput(process.stdout);
-  watchOutput(process.stderr);
+export const runCommand = async (
+  words: readonly string[],
+  { answer, trouble }: CommandStreams = { answer: process.stdout, trouble: process.stderr },
+): Promise<ExitCode> => {
+  const output = watchOutput(answer);
+  watchOutput(trouble);
   try {
-    const carriedOut = await carryOut(words);
+    const carriedOut = await carryOut(words, (line) => answer.write(`${line}\n`));
     // The stream tells of a failed write a turn later.
     await setImmediate();
     const failure = output.failure();
@@ -83,11 +90,11 @@ export const runCommand = async (words: readonly string[]): Promise<ExitCode> =>
       failure === null || carriedOut.code !== EXIT.done
         ? carriedOut
         : resultOfSystemError('the output cannot be written', failure);
-    if (ending.code !== EXIT.done) process.stderr.write(`tringle: ${oneLine(ending.message)}\n`);
+    if (ending.code !== EXIT.done) trouble.write(`tringle: ${oneLine(ending.message)}\n`);
     return ending.code;
   } catch (bug) {
     const told = bug instanceof Error ? bug.message : String(bug);
-    process.stderr.write(`tringle: a bug in tringle, not in your file: ${oneLine(told)}\n`);
+    trouble.write(`tringle: a bug in tringle, not in your file: ${oneLine(told)}\n`);
     return EXIT.internal;
   }
 };

@@ -74,3 +74,6 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
     `${last}: ${written}`,
   ].map(oneLine);
 };
+
+/** Said of a chord or scale that is named without a root. */
+export const EVERY_ROOT = 'no root is named, so every root is tried';

@@ -6,10 +6,10 @@
 
 import { chromium, type Locator, type Page } from 'playwright-core';
 import { startPageService } from '../browser/page-service.ts';
+import { CHROMIUM, CHROMIUM_ARGUMENTS } from '../chromium.ts';
 import { writeLongPart } from './long-part.ts';
 import { median, milliseconds } from './stopwatch.ts';
 
-const CHROMIUM = '/usr/bin/chromium';
 const BARS = 300;
 const DRAGS = 8;
 
@@ -115,7 +115,7 @@ const watchFrames = async (page: Page, seconds: number): Promise<readonly number
 const service = await startPageService();
 const browser = await chromium.launch({
   executablePath: CHROMIUM,
-  args: ['--headless', '--no-sandbox', '--disable-gpu'],
+  args: [...CHROMIUM_ARGUMENTS],
 });
 const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
 await page.goto(service.url);

@@ -1,3 +1,6 @@
+import type { ChildProcess } from 'node:child_process';
+import { readdirSync, readFileSync } from 'node:fs';
+
 /** Milliseconds of the quickest of several runs: the one least disturbed by the rest of the machine. */
 export const quickest = (runs: number, work: () => unknown): number => {
   let best = Number.POSITIVE_INFINITY;
@@ -26,6 +29,15 @@ export const warmTime = (runs: number, work: () => unknown): number => {
     return (user + system) / 1000;
   });
   return median(times);
+};
+
+/** Milliseconds of processor time that the threads of another process have had so far; Linux alone tells them so finely. */
+export const processorTimeOf = ({ pid }: ChildProcess): number => {
+  const threads = `/proc/${pid}/task`;
+  const nanoseconds = readdirSync(threads).map((thread) =>
+    Number(readFileSync(`${threads}/${thread}/schedstat`, 'utf8').split(' ')[0]),
+  );
+  return nanoseconds.reduce((sum, each) => sum + each, 0) / 1e6;
 };
 
 export const milliseconds = (value: number): string => `${value.toFixed(value < 10 ? 1 : 0)} ms`;

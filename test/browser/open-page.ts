@@ -1,7 +1,7 @@
 import { buffer } from 'node:stream/consumers';
 import { type Browser, chromium, type Download, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, inject } from 'vitest';
-import { CHROMIUM } from './shared-page.ts';
+import { CHROMIUM } from '../chromium.ts';
 
 export interface OpenedPage {
   readonly page: Page;

@@ -1,14 +1,10 @@
-import { existsSync } from 'node:fs';
 import { chromium } from 'playwright-core';
 import type { TestProject } from 'vitest/node';
+import { CHROMIUM, CHROMIUM_ARGUMENTS, hasChromium } from '../chromium.ts';
 import { startPageService } from './page-service.ts';
 
-export const CHROMIUM = '/usr/bin/chromium';
-
 const QUIET = [
-  '--headless',
-  '--no-sandbox',
-  '--disable-gpu',
+  ...CHROMIUM_ARGUMENTS,
   '--disable-quic',
   '--no-first-run',
   '--disable-background-networking',
@@ -41,7 +37,7 @@ declare module 'vitest' {
 
 /** One browser and one service for all files that try the page: both take seconds to start, and the demo to be laid out. */
 export default async ({ provide }: TestProject): Promise<() => Promise<void>> => {
-  if (!existsSync(CHROMIUM)) {
+  if (!hasChromium) {
     provide('sharedPage', null);
     return async () => {};
   }

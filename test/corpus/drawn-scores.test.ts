@@ -1,14 +1,12 @@
-import { spawnSync } from 'node:child_process';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { HarpPlan } from '../../engine/harp-plan.ts';
 import { playMarkings } from '../checker/play-markings.ts';
 import { readPrintedMarkings } from '../checker/printed-markings.ts';
+import { hasChromium } from '../chromium.ts';
 import { changesAgainstNotes } from '../render/changes-against-notes.ts';
 import { CASES, type Case, DEMO_CASES, drawn, REAL_CASES } from './drawn-cases.ts';
 import { hasScores } from './harp-scores.ts';
 import { type MeasuredPage, measurePages } from './measured-pages.ts';
-
-const hasChromium = spawnSync('chromium', ['--version']).status === 0;
 
 const play = async (each: Case) => {
   const { annotation, score } = await drawn(each);

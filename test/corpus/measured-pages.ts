@@ -3,6 +3,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
+import { CHROMIUM, CHROMIUM_ARGUMENTS } from '../chromium.ts';
 
 /** Two things that stand on one another on a page, as Chromium draws it. */
 export interface Collision {
@@ -95,8 +96,8 @@ export const measurePages = async (pages: readonly string[]): Promise<MeasuredPa
         `<body>${holders.join('\n')}<script>${MEASURE}</script></body>`,
     );
     const { stdout } = await promisify(execFile)(
-      'chromium',
-      ['--headless', '--no-sandbox', '--disable-gpu', '--dump-dom', `file://${file}`],
+      CHROMIUM,
+      [...CHROMIUM_ARGUMENTS, '--dump-dom', `file://${file}`],
       { maxBuffer: 1 << 28 },
     );
     const encoded = /RESULT([A-Za-z0-9+/=]+)END/.exec(stdout)?.[1];

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Annotation } from '../../render/annotation.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
 import { turnWords } from '../../render/pages/words/turn-words.ts';
+import type { Language } from '../../render/words/language.ts';
 import { annotateBytes } from './annotate-bytes.ts';
 import { groupsOf, treeOf } from './page-tree.ts';
 import { annotator } from './shared-annotator.ts';
@@ -60,17 +61,19 @@ describe('how a page is turned', () => {
   const turn = { page: 1, bar: 8 } as const;
 
   it('is “V.S.” where no more than one hand is free, and “time” where both are for long', () => {
-    const words = turnWords([
+    const turns = [
       { ...turn, free: 'none', seconds: 0.5 },
       { ...turn, page: 3, free: 'one-hand', seconds: 9 },
       { ...turn, page: 5, free: 'both-hands', seconds: 2 },
       { ...turn, page: 7, free: 'both-hands', seconds: 4 },
-    ]);
-    expect([...words]).toEqual([
+    ] as const;
+    const inLanguage = (language: Language) => [...turnWords(turns, { language })];
+    expect(inLanguage('english')).toEqual([
       [1, 'V.S.'],
       [3, 'V.S.'],
       [7, 'time'],
     ]);
+    expect(inLanguage('german').at(-1)).toEqual([7, 'Zeit']);
   });
 
   const busy: SmallScore = { bars: Array.from({ length: 40 }, () => 'c4.4 d4.4 e4.4 f4.4 / c3.1') };

@@ -3,6 +3,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { inflateSync } from 'node:zlib';
+import { CHROMIUM, CHROMIUM_ARGUMENTS } from '../chromium.ts';
 
 /** A picture in greys, 0 black to 255 white, row by row. */
 export interface Picture {
@@ -32,11 +33,9 @@ export const drawSvg = (svg: string, { width, height }: Picture): Picture =>
       `<!DOCTYPE html><meta charset="utf-8"><style>body{margin:0;background:#fff}svg{display:block}</style>${svg}`,
     );
     execFileSync(
-      'chromium',
+      CHROMIUM,
       [
-        '--headless',
-        '--no-sandbox',
-        '--disable-gpu',
+        ...CHROMIUM_ARGUMENTS,
         '--hide-scrollbars',
         '--disable-lcd-text',
         `--window-size=${width},${height}`,

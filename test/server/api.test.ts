@@ -263,6 +263,9 @@ describe('every option', () => {
   it('of glissandi is taken', async () => {
     const response = await get('/v1/glissandi?sound=Eb9&from=D%20C%20B%20E%20F%20G%20A');
     expect(response.body.exact.length).toBeGreaterThan(0);
+    const { body } = await get('/v1/glissandi?sound=dim%207&from=D%20C%20B%20E%20F%20G%20A');
+    expect(body).toMatchObject({ sound: 'dim 7', notes: [], pitchClasses: [] });
+    expect(body.exact.map(({ sound }: { sound: string }) => sound)).toContain('C, E♭, F♯, A dim 7');
   });
 
   it('of a setting is taken', async () => {

@@ -14,8 +14,12 @@ export interface FindingEntry<Facts> {
   readonly when: string;
   /** What goes wrong for the player at this place, as one sentence. */
   readonly sentence: (facts: Facts) => string;
-  /** What goes wrong in several places in a row, as one sentence; without it each place is told on its own. */
-  readonly passage?: (places: number) => string;
+  /**
+   * What goes wrong in several places in a row, as one sentence; without it each place is told on its own.
+   *
+   * @param guessed whether a hand is guessed at one of them
+   */
+  readonly passage?: (places: number, guessed: boolean) => string;
 }
 
 /** Findings by code, each with facts of its own. */

@@ -8,6 +8,9 @@ import type { FindingEntries } from './entry.ts';
 /** What is said of a hand that only the staff tells. */
 const byStaff = (guessed: boolean): string => (guessed ? ' The hand is guessed from the staff.' : '');
 
+/** The same of the hands in several places. */
+const byStaves = (guessed: boolean): string => (guessed ? ' The hands are guessed from the staves.' : '');
+
 /** What the hands cannot do, or hardly, on any harp. */
 export const HAND_FINDINGS = {
   'string-for-both-hands': {
@@ -15,9 +18,10 @@ export const HAND_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'One string for both hands',
     when: 'Notes of both hands ask for the same string at the same moment.',
-    sentence: ({ string }: { string: Pitch }) =>
-      `Both hands have to pluck the same string, ${pitchName(string)}, at the same time.`,
-    passage: (places: number) => `Both hands have to pluck one string at the same time, in ${places} places.`,
+    sentence: ({ string, guessed }: { string: Pitch; guessed: boolean }) =>
+      `Both hands have to pluck the same string, ${pitchName(string)}, at the same time.${byStaves(guessed)}`,
+    passage: (places: number, guessed: boolean) =>
+      `Both hands have to pluck one string at the same time, in ${places} places.${byStaves(guessed)}`,
   },
   'too-many-notes-in-hand': {
     severity: 'warn',
@@ -26,8 +30,8 @@ export const HAND_FINDINGS = {
     when: `A hand has more than ${FINGERS} strings at one moment, and both hands together cannot divide them: the little finger does not play.`,
     sentence: ({ hand, notes, guessed }: { hand: Side; notes: number; guessed: boolean }) =>
       `The ${hand} hand has ${notes} notes to play at once, but plays with only ${FINGERS} fingers.${byStaff(guessed)}`,
-    passage: (places: number) =>
-      `One hand has more notes at once than its ${FINGERS} fingers can play, in ${places} chords.`,
+    passage: (places: number, guessed: boolean) =>
+      `One hand has more notes at once than its ${FINGERS} fingers can play, in ${places} chords.${byStaves(guessed)}`,
   },
   'stretch-too-wide': {
     severity: 'warn',
@@ -36,7 +40,8 @@ export const HAND_FINDINGS = {
     when: 'A chord in one hand is wider than a tenth and not broken, and both hands together cannot divide it.',
     sentence: ({ lowest, highest, guessed }: { lowest: Pitch; highest: Pitch; guessed: boolean }) =>
       `The stretch from ${pitchName(lowest)} to ${pitchName(highest)} is too wide for one hand: it is more than a tenth.${byStaff(guessed)}`,
-    passage: (places: number) => `${places} chords are too wide for one hand: more than a tenth.`,
+    passage: (places: number, guessed: boolean) =>
+      `${places} chords are too wide for one hand: more than a tenth.${byStaves(guessed)}`,
   },
   'string-restruck-fast': {
     severity: 'warn',
@@ -67,11 +72,20 @@ export const HAND_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Too many harmonics for one hand',
     when: 'The right hand has more than one harmonic at one moment, or the left hand more than two.',
-    sentence: ({ hand, harmonics, most }: { hand: Side; harmonics: number; most: number }) =>
-      `The ${hand} hand has ${harmonics} harmonics to play at once, but can play only ${most}.`,
-    passage: (places: number) => `One hand has more harmonics at once than it can play, in ${places} places.`,
+    sentence: ({ hand, harmonics, most, guessed }: HarmonicsFacts) =>
+      `The ${hand} hand has ${harmonics} harmonics to play at once, but can play only ${most}.${byStaff(guessed)}`,
+    passage: (places: number, guessed: boolean) =>
+      `One hand has more harmonics at once than it can play, in ${places} places.${byStaves(guessed)}`,
   },
 } as const satisfies FindingEntries;
+
+export interface HarmonicsFacts {
+  readonly hand: Side;
+  readonly harmonics: number;
+  readonly most: number;
+  /** Only the staff tells which hand plays. */
+  readonly guessed: boolean;
+}
 
 export interface RestruckFacts {
   readonly string: Pitch;

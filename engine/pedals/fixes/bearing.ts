@@ -14,10 +14,13 @@ export type Bearing =
   /** What it alters shows once all that the notes ask for is listed anew. */
   | { readonly kind: 'far' };
 
-const bearingOf = (changes: readonly NoteChange[], part: PlannedPart, ofNote: NeedsOfNote): Bearing => {
+const joinBearings = (
+  changes: readonly NoteChange[],
+  bearingOf: (change: NoteChange) => Bearing,
+): Bearing => {
   let bearing: Bearing = { kind: 'none' };
   for (const change of changes) {
-    const one = bearingOfOne(change, part, ofNote);
+    const one = bearingOf(change);
     if (one.kind === 'far') return one;
     if (one.kind === 'none') continue;
     bearing =
@@ -64,7 +67,15 @@ type NeedsOfNote = (note: string) => readonly PlacedNeed[];
 /** Judges how changes bear on the plan of a part. */
 export const createBearingOf = (part: PlannedPart): ((changes: readonly NoteChange[]) => Bearing) => {
   const ofNote: NeedsOfNote = (note) => needsByNote(part.problem.needs).get(note) ?? [];
-  return (changes) => bearingOf(changes, part, ofNote);
+  const known = new Map<string, Bearing>();
+  const ofChange = (change: NoteChange): Bearing => {
+    const to = change.kind === 'respell' ? `${change.to.letter}${change.to.octave}` : '';
+    const key = `${change.note} ${change.from.letter} ${to}`;
+    const bearing = known.get(key) ?? bearingOfOne(change, part, ofNote);
+    known.set(key, bearing);
+    return bearing;
+  };
+  return (changes) => joinBearings(changes, ofChange);
 };
 
 /** What is asked for by each note, by its id. */

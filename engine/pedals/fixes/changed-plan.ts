@@ -45,12 +45,17 @@ export const putInto = (
     moment < span.from || moment >= span.until || !letters.includes(letter);
   const stays = ({ letter, moment }: SolvedMove): boolean =>
     isOutside(letter, moment) || (moment === span.from && !span.freeStart);
+  const [first, end] = boundsOf(plan.moves, span);
   return {
     changes,
     initial: span.freeStart ? new Map([...plan.initial, ...initial]) : plan.initial,
-    moves: [...plan.moves.filter(stays), ...moves].sort(
-      (a, b) => a.moment - b.moment || LETTERS.indexOf(a.letter) - LETTERS.indexOf(b.letter),
-    ),
+    moves: [
+      ...plan.moves.slice(0, first),
+      ...[...plan.moves.slice(first, end).filter(stays), ...moves].sort(
+        (a, b) => a.moment - b.moment || LETTERS.indexOf(a.letter) - LETTERS.indexOf(b.letter),
+      ),
+      ...plan.moves.slice(end),
+    ],
     unmet: [
       ...plan.unmet.filter(({ letter, startNote }) => isOutside(letter, moments.ofNote(startNote))),
       ...unmet,
@@ -59,6 +64,31 @@ export const putInto = (
 };
 
 const byMoment = bisector(({ moment }: SolvedMove) => moment);
+
+/** Which of the moves, by their places in the list, are made in a span: from the first to the one before the second. */
+const boundsOf = (
+  moves: readonly SolvedMove[],
+  { from, until }: Pick<Span, 'from' | 'until'>,
+): readonly [number, number] => [byMoment.left(moves, from), byMoment.left(moves, until)];
+
+/** What the feet do in a span. */
+export const movesWithin = (
+  { moves }: Pick<ChangedPlan, 'moves'>,
+  span: Pick<Span, 'from' | 'until'>,
+): readonly SolvedMove[] => moves.slice(...boundsOf(moves, span));
+
+/** What of a plan lies in a span. */
+export const cutPlan = (
+  plan: Pick<ChangedPlan, 'moves' | 'unmet'>,
+  span: Pick<Span, 'from' | 'until'>,
+  moments: Moments,
+): Pick<ChangedPlan, 'moves' | 'unmet'> => ({
+  moves: movesWithin(plan, span),
+  unmet: plan.unmet.filter(({ startNote }) => {
+    const moment = moments.ofNote(startNote);
+    return moment >= span.from && moment < span.until;
+  }),
+});
 
 /** Where the pedals stand by a plan at those ends of a span that are not free, by moments counted from its first. */
 export const positionsAtEnds = (
@@ -84,13 +114,16 @@ const lastResortsOf = ({ moves }: Pick<ChangedPlan, 'moves'>): number =>
   moves.filter(({ manner }) => manner === 'together' || manner === 'crossed').length;
 
 /** Whether nothing is worse than by another plan: neither more nor elsewhere is a pedal wanted in two positions. */
-export const isNoWorse = (plan: ChangedPlan, than: ChangedPlan): boolean =>
+export const isNoWorse = (
+  plan: Pick<ChangedPlan, 'unmet' | 'moves'>,
+  than: Pick<ChangedPlan, 'unmet' | 'moves'>,
+): boolean =>
   stopsOf(plan) <= stopsOf(than) &&
   lastResortsOf(plan) <= lastResortsOf(than) &&
   areAmong(clashesOf(plan), clashesOf(than));
 
 /** Where pedals are wanted in two positions. */
-const clashesOf = ({ unmet }: ChangedPlan): ReadonlySet<string> =>
+const clashesOf = ({ unmet }: Pick<ChangedPlan, 'unmet'>): ReadonlySet<string> =>
   new Set(unmet.map(({ letter, onset }) => `${letter} ${rationalKey(onset)}`));
 
 const areAmong = (some: ReadonlySet<string>, all: ReadonlySet<string>): boolean =>

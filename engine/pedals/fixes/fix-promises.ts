@@ -2,7 +2,15 @@ import type { PedalFinding } from '../../findings/catalogue.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Bearing, createBearingOf } from './bearing.ts';
-import { asTold, type ChangedPlan, isInTrouble, isNoWorse, type LocalPlan, putInto } from './changed-plan.ts';
+import {
+  asTold,
+  type ChangedPlan,
+  cutPlan,
+  isInTrouble,
+  isNoWorse,
+  type LocalPlan,
+  putInto,
+} from './changed-plan.ts';
 import { tryFar } from './far-trials.ts';
 import { isSameChange, mergeChanges, notesLost, type PlannedPart, type Stretch } from './fix-trials.ts';
 import { createHandTroubles, type HandTroubles, keyOfTrouble } from './hand-troubles.ts';
@@ -116,7 +124,7 @@ export class FixTrials {
     const near = bearing.kind === 'local' && !this.#meetsFar(bearing, changes) ? bearing : null;
     const tried = near === null ? null : tryNearby(this.#part, plan, changes, different, near);
     const now = tried ?? this.#tryFar(plan, changes);
-    return now !== null && this.#keeps(plan, now.plan, different, fixed) ? now.plan : null;
+    return now !== null && this.#keeps(plan, now, different, fixed) ? now.plan : null;
   }
 
   /** Whether the music around some moments is other than by their own notes, for changes that bear on more than theirs. */
@@ -140,7 +148,7 @@ export class FixTrials {
     if (tried === null) return null;
     const { local, plan } = tried;
     if (bearing.kind === 'far') this.#farSpans.push(local?.span ?? null);
-    if (!this.#keeps(this.told, plan, changes, [open])) return null;
+    if (!this.#keeps(this.told, tried, changes, [open])) return null;
     const moreMoves = plan.moves.length - this.told.moves.length;
     return { sentence, changes, moreMoves, bearing, local };
   }
@@ -160,11 +168,14 @@ export class FixTrials {
 
   #keeps(
     before: ChangedPlan,
-    now: ChangedPlan,
+    { plan: now, local }: { readonly plan: ChangedPlan; readonly local: LocalPlan | null },
     different: readonly NoteChange[],
     fixed: readonly OpenFinding[],
   ): boolean {
-    if (!isNoWorse(now, before)) return false;
+    const { moments } = this.#part.prepared;
+    // Outside the span that was planned anew both are the same.
+    const cut = (plan: ChangedPlan) => (local === null ? plan : cutPlan(plan, local.span, moments));
+    if (!isNoWorse(cut(now), cut(before))) return false;
     if (fixed.some(({ place }) => place !== null && isInTrouble(now, place.trouble))) return false;
     const near = this.#stretchOf(different);
     const hands = this.#handTroubles(now.changes, near);

@@ -27,7 +27,7 @@ export const tryNearby = (
   if (span === null) return null;
   const ends = positionsAtEnds(plan, span);
   const near = changesNear(part, span, changes);
-  const local = localPlansOf(problem.needs).get(keyOfTrial(part, span, ends, near, different), () =>
+  const local = localPlansOf(problem).get(keyOfTrial(part, span, ends, near, different), () =>
     planPlace(openPlace(part, ends, span, near), near, feetOf(different), prepared.options.crossFeet),
   );
   return { local, plan: putInto(plan, local, changes, prepared.moments) };
@@ -46,13 +46,20 @@ const changesNear = (
   );
 };
 
-/** What the feet do in passages with changes, by all that they go by: of one list of needs, as long as that is kept. */
-const localPlansOf = perObject((_needs: NeedsByLetter) => new KeptByText<LocalPlan>(MOST_TRIALS_KEPT));
+/** What the feet do in passages with changes, by prices and then by all else that they go by: of one list of needs, as long as that is kept. */
+const plansByPricesOf = perObject(
+  (_needs: NeedsByLetter) => new KeptByText<KeptByText<LocalPlan>>(MOST_PRICES_KEPT),
+);
+
+const localPlansOf = ({ needs, context }: PlannedPart['problem']): KeptByText<LocalPlan> =>
+  plansByPricesOf(needs).get(pricesAsText(context.weights), () => new KeptByText(MOST_TRIALS_KEPT));
+
+const MOST_PRICES_KEPT = 8;
 
 /** More than the fixes of a long part with much trouble. */
 const MOST_TRIALS_KEPT = 4_000;
 
-/** A text for all that a trial goes by beside the needs of the part: where pedals stand and may move, pins and prices. */
+/** A text for all that a trial goes by beside the needs of the part and the prices: where pedals stand and may move, and pins. */
 const keyOfTrial = (
   part: PlannedPart,
   span: Span,
@@ -71,7 +78,6 @@ const keyOfTrial = (
     feetOf(different),
     options.crossFeet,
     context.together,
-    pricesAsText(context.weights),
     // A pin gives way to notes, those that are changed included.
     pinsAt(part, span, changes),
     moments.filter(context.isForbidden),

@@ -15,6 +15,7 @@ import {
   isBetter,
   isInTrouble,
   type LocalPlan,
+  movesWithin,
   positionsAtEnds,
   putInto,
 } from './changed-plan.ts';
@@ -177,9 +178,6 @@ export const isSamePlace = (a: PlannedPart, b: PlannedPart, moment: number): boo
     ) && areDeepEqual(movesWithin(a.solution, span), movesWithin(b.solution, span))
   );
 };
-
-const movesWithin = ({ moves }: PedalSolution, { from, until }: Span) =>
-  moves.filter(({ moment }) => moment >= from && moment < until);
 
 /** “Write D♭4 for the C♯4 in bar 3.”, once for all notes of a bar that are changed alike. */
 export const describeChanges = (changes: readonly NoteChange[], score: Score): string =>

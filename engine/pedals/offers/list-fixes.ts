@@ -45,11 +45,13 @@ const CODES_OF_PEDALS: readonly PedalFinding['code'][] = [
  * Makes some thirty plans for a place.
  *
  * @param choose which of the places are looked at; the answer says how many were not
+ * @param onPlace told, before each place and at the end, how many are done
  */
 export const listFixes = (
   score: Score,
   options: PlanOptions = DEFAULT_PLAN_OPTIONS,
   choose: (all: readonly StopPlace[]) => readonly StopPlace[] = (all) => all.slice(0, MOST_PLACES),
+  onPlace: (done: number, all: number) => void = () => {},
 ): PartFixes => {
   const plan = planPedals(score, options);
   const trials = createTrials(score, options);
@@ -58,10 +60,13 @@ export const listFixes = (
     .flatMap((finding) => finding.places.map((place) => ({ finding, place })));
   const quick = trials.planWith([]);
   const chosen = choose(places);
+  const found = chosen.map(({ finding, place }, done) => {
+    onPlace(done, chosen.length);
+    return fixesAt({ score, plan, before: quick, trials }, finding, place);
+  });
+  onPlace(chosen.length, chosen.length);
   return {
-    places: chosen.map(({ finding, place }) =>
-      fixesAt({ score, plan, before: quick, trials }, finding, place),
-    ),
+    places: found,
     untried: places.length - chosen.length,
     tempo: followTempo(score, quick, trials),
   };

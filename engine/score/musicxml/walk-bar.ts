@@ -44,64 +44,78 @@ export const walkBar = (
   visit: (item: BarItem) => void,
   withNotes = true,
 ): WalkedBar => {
-  let current = divisions;
-  let at = ZERO;
-  let chordAt = ZERO;
-  let chordDuration: Rational | null = null;
-  let length = ZERO;
-  let beforeStart = false;
+  const walk = new Walk(divisions);
   for (const element of bar.children) {
+    const item = walk.take(element);
+    if (item !== null && (withNotes || element.name !== 'note')) visit(item);
+  }
+  return walk.walked();
+};
+
+/** Where the walk stands in its bar. */
+class Walk {
+  #divisions: Rational;
+  #at = ZERO;
+  #length = ZERO;
+  #beforeStart = false;
+  /** The chord that further notes join; of no length where it is one of grace notes. */
+  #chord: { readonly at: Rational; readonly duration: Rational | null } = { at: ZERO, duration: null };
+
+  constructor(divisions: Rational) {
+    this.#divisions = divisions;
+  }
+
+  walked(): WalkedBar {
+    return { length: this.#length, divisions: this.#divisions, beforeStart: this.#beforeStart };
+  }
+
+  /** Goes on by one child; null for what only moves on or back. */
+  take(element: XmlElement): BarItem | null {
     switch (element.name) {
-      case 'note': {
-        const stated = durationOf(element, current);
-        const chord = firstChild(element, 'chord') !== undefined;
-        if (!chord) {
-          chordAt = at;
-          chordDuration = firstChild(element, 'grace') === undefined ? stated : null;
-        }
-        const outlastsChord = chord && chordDuration !== null && compare(stated, chordDuration) > 0;
-        const duration = outlastsChord ? chordDuration! : stated;
-        if (withNotes)
-          visit({
-            element,
-            at: chordAt,
-            duration,
-            chordDuration: chordDuration ?? duration,
-            outlastsChord,
-            chord,
-            divisions: current,
-          });
-        // A chord's further notes end with the first at the latest.
-        if (chord && chordDuration !== null) break;
-        const end = addTime(chordAt, duration, element, 'duration');
-        if (!chord) at = end;
-        length = later(length, end);
-        break;
-      }
-      case 'backup': {
-        at = exactTime(subtract(at, lengthOf(element, current)), element, 'duration');
-        if (compare(at, ZERO) < 0) {
-          beforeStart = true;
-          at = ZERO;
-        }
-        break;
-      }
+      case 'note':
+        return this.#takeNote(element);
+      case 'backup':
+        this.#moveBack(element);
+        return null;
       case 'forward':
-        at = addTime(at, lengthOf(element, current), element, 'duration');
-        length = later(length, at);
-        break;
+        this.#at = addTime(this.#at, lengthOf(element, this.#divisions), element, 'duration');
+        this.#length = later(this.#length, this.#at);
+        return null;
       case 'attributes': {
         const stated = firstChild(element, 'divisions');
-        if (stated !== undefined) current = readDivisions(stated);
-        visit(timeless(element, at, current));
-        break;
+        if (stated !== undefined) this.#divisions = readDivisions(stated);
       }
-      default:
-        visit(timeless(element, at, current));
     }
+    return timeless(element, this.#at, this.#divisions);
   }
-  return { length, divisions: current, beforeStart };
-};
+
+  #takeNote(element: XmlElement): BarItem {
+    const stated = durationOf(element, this.#divisions);
+    const chord = firstChild(element, 'chord') !== undefined;
+    if (!chord) {
+      const isGrace = firstChild(element, 'grace') !== undefined;
+      this.#chord = { at: this.#at, duration: isGrace ? null : stated };
+    }
+    const { at, duration: longest } = this.#chord;
+    const outlastsChord = chord && longest !== null && compare(stated, longest) > 0;
+    const duration = outlastsChord ? longest : stated;
+    // A chord's further notes end with the first at the latest.
+    if (!chord || longest === null) {
+      const end = addTime(at, duration, element, 'duration');
+      if (!chord) this.#at = end;
+      this.#length = later(this.#length, end);
+    }
+    const chordDuration = longest ?? duration;
+    return { element, at, duration, chordDuration, outlastsChord, chord, divisions: this.#divisions };
+  }
+
+  #moveBack(element: XmlElement): void {
+    this.#at = exactTime(subtract(this.#at, lengthOf(element, this.#divisions)), element, 'duration');
+    if (compare(this.#at, ZERO) >= 0) return;
+    this.#beforeStart = true;
+    this.#at = ZERO;
+  }
+}
 
 /** A child that takes no time. */
 const timeless = (element: XmlElement, at: Rational, divisions: Rational): BarItem => ({

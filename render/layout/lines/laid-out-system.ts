@@ -15,6 +15,7 @@ import { dropToMusic, zonesUnder } from '../spaces/drop-to-music.ts';
 import { findOverlaps, type Overlap } from '../spaces/overlaps.ts';
 import { claimOf, type PlacedSpace } from '../spaces/placed-space.ts';
 import { placedBox } from '../spaces/placeholder.ts';
+import { linesToRaise, raiseToMusic } from '../spaces/raise-to-music.ts';
 import type { ReservedSpace } from '../spaces/reserve-spaces.ts';
 import { separateSpaces, shiftLimit } from '../spaces/separate-spaces.ts';
 import { growBox, type Pads, padOf } from '../spaces/space-padding.ts';
@@ -92,7 +93,9 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   const asLaid = findPlaceholders(root, new Set(rooms.keys())).map((placeholder) =>
     placeRoom(placeholder, rooms.get(placeholder.id)!, reading, lines, leftEdges),
   );
-  const { overlaps, placed } = settle(svg, root, asLaid, { passed, moved: cleared.moved }, reading);
+  const settled = settle(svg, root, asLaid, { passed, moved: cleared.moved }, reading);
+  const raised = raise(svg, root, settled.placed, { passed, moved: cleared.moved }, reading);
+  const placed = raised?.placed ?? settled.placed;
   const boxes = placed.map(({ box }) => box);
   const gaps = placed.map(({ placeholder: { id, span } }) => ({ name: id, span }));
   return {
@@ -106,10 +109,14 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
     firstBar: indexOf.get(firstId)!,
     origin,
     placed,
-    overlaps,
+    overlaps: settled.overlaps,
     crowded: cleared.crowded,
     top: Math.min(heading?.bottom ?? origin.y, cleared.top, ...boxes.map(({ y0 }) => y0)),
-    bottom: Math.max(heightOf(root) - origin.y, cleared.bottom, ...boxes.map(({ y1 }) => y1)),
+    bottom: Math.max(
+      raised?.musicBottom ?? heightOf(root) - origin.y,
+      cleared.bottom,
+      ...boxes.map(({ y1 }) => y1),
+    ),
     heading: heading === null ? null : { bottom: heading.bottom },
   };
 };
@@ -154,6 +161,31 @@ const settle = (
   });
   return { ...settled, placed: dropToMusic(settled.placed, obstacles, placement, unitsPerVu) };
 };
+
+/** Brings markings with words up to the music; null where there are none. What the layout kept free for them is free then. */
+const raise = (
+  svg: string,
+  root: XmlElement,
+  placed: readonly PlacedSpace[],
+  { passed, moved }: { readonly passed: ReadonlySet<string>; readonly moved: MovedGroups },
+  { layout, placement }: SystemReading,
+): { readonly placed: readonly PlacedSpace[]; readonly musicBottom: number } | null => {
+  const lines = linesToRaise(placed, placement);
+  if (lines.length === 0) return null;
+  const obstacles = findObstacles(svg, root, {
+    skipped: passed,
+    moved,
+    zones: [EVERYWHERE],
+    passable: new Set(),
+  });
+  const unitsPerVu = svgUnitsPerVu(layout);
+  return {
+    placed: lines.reduce((now, line) => raiseToMusic(line, now, obstacles, unitsPerVu), placed),
+    musicBottom: Math.max(...obstacles.map(({ box }) => box.y1)),
+  };
+};
+
+const EVERYWHERE: Zone = { y0: Number.NEGATIVE_INFINITY, y1: Number.POSITIVE_INFINITY };
 
 /** Height of the drawing in its own units. */
 const heightOf = (root: XmlElement): number => {

@@ -27,10 +27,11 @@ export const separateSpaces = (
   for (const line of linesOf(placed)) {
     const others = settled.filter((each) => !line.includes(each));
     const { room } = line[0]!;
-    const direction = sideOf(room.line, placement) === 'above' ? -1 : 1;
-    // Between the staves the next one is near.
-    const most = standsBetween(room, placement) ? shiftLimit.near : farthest;
-    const freed = freeLine(line, others, obstacles, { direction, most, unitsPerVu });
+    // Between the staves the next one is near, on either side.
+    const isBetween = standsBetween(room, placement);
+    const directions = isBetween ? ([1, -1] as const) : sideOf(room.line, placement) === 'above' ? UP : DOWN;
+    const most = isBetween ? shiftLimit.near : farthest;
+    const freed = freeLine(line, others, obstacles, { directions, most, unitsPerVu });
     if (freed === line) continue;
     const moved = new Map(freed.map((each) => [each.room.id, each]));
     settled = settled.map((each) => moved.get(each.room.id) ?? each);
@@ -42,9 +43,12 @@ const linesOf = (placed: readonly PlacedSpace[]): PlacedSpace[][] => [
   ...group(placed, ({ room }) => levelOf(room)).values(),
 ];
 
-/** Which way a line may be moved, and how far (in vu). */
+const UP = [-1] as const;
+const DOWN = [1] as const;
+
+/** Which ways a line may be moved, and how far (in vu). */
 interface Leeway {
-  readonly direction: 1 | -1;
+  readonly directions: readonly (1 | -1)[];
   readonly most: number;
   readonly unitsPerVu: number;
 }
@@ -53,7 +57,7 @@ const freeLine = (
   line: PlacedSpace[],
   others: readonly PlacedSpace[],
   obstacles: readonly Obstacle[],
-  { direction, most, unitsPerVu }: Leeway,
+  { directions, most, unitsPerVu }: Leeway,
 ): readonly PlacedSpace[] => {
   const near = nearObstacles(line, obstacles, most * unitsPerVu);
   const touches = (moved: readonly PlacedSpace[]): Overlap[] => {
@@ -67,9 +71,10 @@ const freeLine = (
   let best: readonly PlacedSpace[] = line;
   let fewest = before.length;
   for (let step = 0; step <= most && fewest > 0; step += STEP_VU) {
-    const moved = parted.map((each) => shiftRoom(each, 0, direction * step * unitsPerVu));
-    const left = touches(moved).length;
-    if (left < fewest) {
+    for (const direction of directions) {
+      const moved = parted.map((each) => shiftRoom(each, 0, direction * step * unitsPerVu));
+      const left = touches(moved).length;
+      if (left >= fewest) continue;
       best = moved;
       fewest = left;
     }

@@ -1,12 +1,14 @@
+import { FEET, type Foot } from '../../../engine/index.ts';
 import { drawMarking } from '../../draw/draw-marking.ts';
 import { drawPlaceNumber } from '../../draw/place-number.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import { drawLeverChange, drawLeverTableAlone } from '../../levers/draw-levers.ts';
 import type { PedalChange } from '../../markings/markings.ts';
-import { FIRST_TIME, type Marking, returnWords } from '../../markings/markings.ts';
+import { type Marking, returnTime } from '../../markings/markings.ts';
+import { nameNote } from '../../markings/note-names.ts';
 import type { PrintedMarking } from '../../markings/printed-markings.ts';
 import type { UnplayablePlace } from '../../markings/unplayable-places.ts';
-import { ENGLISH } from '../../words/english/english.ts';
+import { wordsOf } from '../../words/words.ts';
 import type { ClosingNote, ClosingSection } from './closing-notes.ts';
 
 type PedalMarking<Kind extends Marking['kind']> = Marking & { readonly kind: Kind };
@@ -17,42 +19,42 @@ export const pedalLegend = (
   flags: readonly UnplayablePlace[],
   engraving: EngravingOptions,
 ): ClosingSection => {
+  const { inWords, labelled, legend } = wordsOf(engraving);
   const markings = printed.filter(
     (each): each is Marking => each.kind === 'setting' || each.kind === 'change',
   );
   const settings = markings.filter((each): each is PedalMarking<'setting'> => each.kind === 'setting');
   const changes = markings.filter((each): each is PedalMarking<'change'> => each.kind === 'change');
-  const explain = (marking: Marking | undefined, text: string): ClosingNote[] =>
-    marking === undefined ? [] : [{ art: drawMarking(marking, engraving), text }];
+  const explain = (
+    marking: Marking | undefined,
+    text: string | ((marking: Marking) => string),
+  ): ClosingNote[] =>
+    marking === undefined
+      ? []
+      : [{ art: drawMarking(marking, engraving), text: typeof text === 'string' ? text : text(marking) }];
   const hasMoved = (each: PedalMarking<'setting'>): boolean =>
     each.moved.length > 0 || (engraving.circleChanged && each.changed.length > 0);
-  const returning = markings.find(({ onReturn }) => onReturn.length > 0);
   return {
-    heading: 'How to read the pedal markings',
+    heading: legend.pedalTitle,
     notes: [
       ...explain(settings[0] && plainSetting(settings[0]), settingWords(engraving)),
-      ...explain(settings.find(hasMoved), movedWords(engraving)),
-      ...explain(changes[0] && plainChange(changes[0]), CHANGE_WORDS[engraving.marksAt]),
+      ...explain(settings.find(hasMoved), engraving.circleChanged ? legend.changed : legend.moved),
+      ...explain(changes[0] && plainChange(changes[0]), legend.change[engraving.marksAt]),
       ...explain(
         changes.find(({ withNote }) => withNote) ?? settings.find(({ withNote }) => withNote),
-        'With the wedge: move exactly with the note, because until then a string of this pedal sounds.',
+        legend.withNote,
       ),
       ...explain(
         settings.find(({ firstTimeOnly }) => firstTimeOnly),
-        `${FIRST_TIME}: the setting is for the first time only; when the music comes back here, other pedals have moved.`,
+        labelled(inWords.times.first, legend.firstTime),
       ),
       ...explain(
-        returning,
-        returning === undefined
-          ? ''
-          : `${returnWords(returning)}: move only when the music comes back here; before that the pedal stands there already.`,
+        markings.find(({ onReturn }) => onReturn.length > 0),
+        (marking) => labelled(returnTime(marking, inWords.times), legend.onReturn),
       ),
-      ...flags.slice(0, 1).map(
-        ({ number }): ClosingNote => ({
-          art: drawPlaceNumber(number),
-          text: 'A place that is not playable as printed; the list says why.',
-        }),
-      ),
+      ...flags
+        .slice(0, 1)
+        .map(({ number }): ClosingNote => ({ art: drawPlaceNumber(number), text: legend.unplayable })),
     ],
   };
 };
@@ -63,12 +65,12 @@ export const leverLegend = (
   engraving: EngravingOptions,
 ): ClosingSection => {
   const { leverHands, leverLook } = engraving;
-  const { reading } = ENGLISH;
+  const { legend, reading } = wordsOf(engraving);
   const [start] = printed.filter((each) => each.kind === 'levers');
   const [change] = printed.filter((each) => each.kind === 'lever-change');
   const sentence = [reading.leverChange[leverLook], ...(leverHands ? [reading.leverHands] : [])].join(' ');
   return {
-    heading: 'How to read the lever markings',
+    heading: legend.leverTitle,
     notes: [
       ...(start === undefined
         ? []
@@ -80,18 +82,13 @@ export const leverLegend = (
   };
 };
 
-const CHANGE_WORDS: Readonly<Record<EngravingOptions['marksAt'], string>> = {
-  foot: 'A change ends before the note that needs it, where the foot moves; the upper row is for the right foot.',
-  note: 'A change stands at the note that needs it: the foot moves before that note; the upper row is for the right foot.',
+const settingWords = (engraving: EngravingOptions): string => {
+  const { setting } = wordsOf(engraving).legend;
+  const pedals = (foot: Foot): string =>
+    FEET[foot].map((letter) => nameNote(letter, 0, engraving.naming).word).join(' ');
+  const tell = engraving.settingLook === 'diagram' ? setting.diagram : setting.letters;
+  return tell(pedals('left'), pedals('right'));
 };
-
-const settingWords = ({ settingLook }: EngravingOptions): string =>
-  settingLook === 'diagram'
-    ? 'All pedals in their order, left foot D C B, right foot E F G A: above the line flat, on it natural, below it sharp.'
-    : 'All pedals: left foot D C B, right foot E F G A.';
-
-const movedWords = ({ circleChanged }: EngravingOptions): string =>
-  circleChanged ? 'Ringed: moved here or since the last full setting.' : 'Ringed: moves here.';
 
 const plainSetting = (marking: PedalMarking<'setting'>): Marking => ({
   ...marking,

@@ -26,7 +26,7 @@ export const pageSections = (
     markings(reminders).flatMap(({ markings: printed, part }) => (part.plan.kind === kind ? printed : []));
   const [pedals, levers] = engraving.legend ? [printedFor('pedal'), printedFor('lever')] : [[], []];
   return [
-    listFootnotes(score, footnotes),
+    listFootnotes(score, footnotes, wordsOf(engraving)),
     listPlaces(places, wordsOf(engraving)),
     ...notes.sections,
     ...(pedals.length > 0 ? [pedalLegend(pedals, places, engraving)] : []),
@@ -35,12 +35,16 @@ export const pageSections = (
 };
 
 /** The footnotes of the file, each with its bar. */
-const listFootnotes = (score: Score, footnotes: readonly Footnote[]): ClosingSection => ({
-  heading: 'Notes',
-  notes: footnotes.map(({ bar, text }) => ({
-    art: null,
-    text: `Bar ${printedBarNumber(score.bars[bar]!.number)}: ${text}`,
-  })),
+const listFootnotes = (
+  score: Score,
+  footnotes: readonly Footnote[],
+  { labelled, legend, places }: Words,
+): ClosingSection => ({
+  heading: legend.footnotes,
+  notes: footnotes.map(({ bar, text }) => {
+    const number = printedBarNumber(score.bars[bar]!.number);
+    return { art: null, text: labelled(places.bars(number, number), text) };
+  }),
 });
 
 /** The key to the numbers of places that are not playable as printed. */

@@ -8,8 +8,12 @@ const HEAD_EM = 0.37;
 /** The page's number stands on the same line. */
 const HEAD_SHARE = 0.85;
 
-/** The title and the page's number over every page but the first, as the layout writes text, within the margins. */
-export const runningHead = (title: string, number: number, layout: PageLayout): string => {
+/**
+ * The title and the page's number over every page but the first, as the layout writes text, within the margins.
+ *
+ * @param number empty for none
+ */
+export const runningHead = (title: string, number: string, layout: PageLayout): string => {
   const widthMm = layout.widthMm - 2 * layout.marginMm;
   const emMm = HEAD_EM * layout.staffMm;
   const size = Math.round(emMm * SVG_UNITS_PER_MM);
@@ -20,6 +24,6 @@ export const runningHead = (title: string, number: number, layout: PageLayout): 
   const short = shortenTitle(title, { widthMm: HEAD_SHARE * widthMm, emMm });
   return (
     `<g xmlns="http://www.w3.org/2000/svg" class="pgHead">` +
-    `${short === '' ? '' : text(0, 'start', short)}${text(Math.round(widthMm * SVG_UNITS_PER_MM), 'end', `${number}`)}</g>`
+    `${short === '' ? '' : text(0, 'start', short)}${number === '' ? '' : text(Math.round(widthMm * SVG_UNITS_PER_MM), 'end', number)}</g>`
   );
 };

@@ -2,6 +2,7 @@ import { DIFFICULTY_WORDS } from './difficulty.ts';
 import { EXERCISES_WORDS } from './exercises.ts';
 import { FINDINGS_WORDS } from './findings.ts';
 import { HANDOUTS_WORDS } from './handouts.ts';
+import { LEGEND_WORDS } from './legend.ts';
 import { LEVERS_WORDS } from './levers.ts';
 import { NAMES_WORDS } from './names.ts';
 import { PIECES_WORDS } from './pieces.ts';
@@ -14,6 +15,7 @@ export const ENGLISH = {
   ...NAMES_WORDS,
   study: STUDY_WORDS,
   reading: READING_WORDS,
+  legend: LEGEND_WORDS,
   ...EXERCISES_WORDS,
   ...PIECES_WORDS,
   levers: LEVERS_WORDS,

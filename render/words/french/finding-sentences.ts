@@ -20,6 +20,8 @@ const stretch = (seconds: number): string =>
 
 const byStaff = (guessed: boolean): string => (guessed ? ' La main est déduite de la portée.' : '');
 
+const byStaves = (guessed: boolean): string => (guessed ? ' Les mains sont déduites des portées.' : '');
+
 const inBar = (number: string): string =>
   number === '' ? 'dans une mesure sans numéro' : `à la mesure ${number}`;
 
@@ -27,8 +29,8 @@ const inRun = ({ from, until }: { readonly from: string; readonly until: string 
   from === until || from === '' || until === '' ? inBar(from) : `aux mesures ${from}–${until}`;
 
 export const FINDING_SENTENCES: FindingSentences = {
-  'string-for-both-hands': ({ string }, names) =>
-    `Les deux mains doivent pincer la même corde en même temps : ${names.pitch(string)}.`,
+  'string-for-both-hands': ({ string, guessed }, names) =>
+    `Les deux mains doivent pincer la même corde en même temps : ${names.pitch(string)}.${byStaves(guessed)}`,
   'too-many-notes-in-hand': ({ hand, notes, guessed }) =>
     `${HANDS[hand]} a ${notes} notes à jouer à la fois, mais ne joue qu’avec ${FINGERS} doigts.${byStaff(guessed)}`,
   'stretch-too-wide': ({ lowest, highest, guessed }, names) =>
@@ -42,8 +44,8 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'harmonic-out-of-range': ({ string, range }, names) =>
     `L’harmonique sur la corde ${names.pitch(string)} ne sonnera pas bien : les bonnes cordes vont de ${names.string(range.lowest)} à ${names.string(range.highest)}.`,
-  'too-many-harmonics': ({ hand, harmonics, most }) =>
-    `${HANDS[hand]} a ${harmonics} harmoniques à jouer à la fois, mais ne peut en jouer que ${most}.`,
+  'too-many-harmonics': ({ hand, harmonics, most, guessed }) =>
+    `${HANDS[hand]} a ${harmonics} harmoniques à jouer à la fois, mais ne peut en jouer que ${most}.${byStaff(guessed)}`,
   'strings-to-retune': ({ tuning, usual, changes }, names) =>
     `Avant la pièce, réaccorder les cordes à vide de ${names.tuning(usual)} en ${names.tuning(tuning)} : ${list(changes.map(names.change))}.`,
   'no-string-in-tuning': ({ note, tuning, notes }, names) =>
@@ -175,18 +177,18 @@ const tellRetuned: FindingSentences['string-retuned'] = ({ tuned }, names) => {
 const inPlaces = (places: number): string => `à ${count(places, 'endroit', 'endroits')}`;
 
 export const PASSAGE_SENTENCES: PassageSentences = {
-  'string-for-both-hands': (places) =>
-    `Les deux mains doivent pincer la même corde en même temps, ${inPlaces(places)}.`,
-  'too-many-notes-in-hand': (places) =>
-    `Une main a plus de notes à la fois que ses ${FINGERS} doigts n’en peuvent jouer, dans ${count(places, 'accord', 'accords')}.`,
-  'stretch-too-wide': (places) =>
-    `${count(places, 'accord est trop large', 'accords sont trop larges')} pour une main : plus d’une dixième.`,
+  'string-for-both-hands': (places, guessed) =>
+    `Les deux mains doivent pincer la même corde en même temps, ${inPlaces(places)}.${byStaves(guessed)}`,
+  'too-many-notes-in-hand': (places, guessed) =>
+    `Une main a plus de notes à la fois que ses ${FINGERS} doigts n’en peuvent jouer, dans ${count(places, 'accord', 'accords')}.${byStaves(guessed)}`,
+  'stretch-too-wide': (places, guessed) =>
+    `${count(places, 'accord est trop large', 'accords sont trop larges')} pour une main : plus d’une dixième.${byStaves(guessed)}`,
   'string-restruck-fast': (places) =>
     `Des cordes sont pincées de nouveau trop tôt, ${inPlaces(places)}, avant de pouvoir sonner ou changer de hauteur.`,
   'harmonic-out-of-range': (places) =>
     `${count(places, 'harmonique est', 'harmoniques sont')} hors de la région où les harmoniques sonnent bien.`,
-  'too-many-harmonics': (places) =>
-    `Une main a plus d’harmoniques à la fois qu’elle n’en peut jouer, ${inPlaces(places)}.`,
+  'too-many-harmonics': (places, guessed) =>
+    `Une main a plus d’harmoniques à la fois qu’elle n’en peut jouer, ${inPlaces(places)}.${byStaves(guessed)}`,
   'no-free-hand': (places) =>
     `Aucune main n’est libre pour ${count(places, 'changement', 'changements')} de levier.`,
   'hand-too-busy': (places) =>

@@ -21,14 +21,17 @@ const stretch = (seconds: number): string =>
 const byStaff = (guessed: boolean): string =>
   guessed ? ' Welche Hand spielt, ist aus dem Notensystem geschlossen.' : '';
 
+const byStaves = (guessed: boolean): string =>
+  guessed ? ' Welche Hand spielt, ist aus den Notensystemen geschlossen.' : '';
+
 const inBar = (number: string): string => (number === '' ? 'in einem Takt ohne Nummer' : `in Takt ${number}`);
 
 const inRun = ({ from, until }: { readonly from: string; readonly until: string }): string =>
   from === until || from === '' || until === '' ? inBar(from) : `in den Takten ${from}–${until}`;
 
 export const FINDING_SENTENCES: FindingSentences = {
-  'string-for-both-hands': ({ string }, names) =>
-    `Beide Hände sollen zugleich dieselbe Saite zupfen: ${names.pitch(string)}.`,
+  'string-for-both-hands': ({ string, guessed }, names) =>
+    `Beide Hände sollen zugleich dieselbe Saite zupfen: ${names.pitch(string)}.${byStaves(guessed)}`,
   'too-many-notes-in-hand': ({ hand, notes, guessed }) =>
     `Die ${SIDES[hand]} Hand hat ${notes} Töne zugleich zu spielen, spielt aber nur mit ${FINGERS} Fingern.${byStaff(guessed)}`,
   'stretch-too-wide': ({ lowest, highest, guessed }, names) =>
@@ -42,8 +45,8 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'harmonic-out-of-range': ({ string, range }, names) =>
     `Das Flageolett auf der Saite ${names.pitch(string)} klingt nicht gut: Dafür taugen die Saiten ${names.string(range.lowest)} bis ${names.string(range.highest)}.`,
-  'too-many-harmonics': ({ hand, harmonics, most }) =>
-    `Die ${SIDES[hand]} Hand hat ${harmonics} Flageoletts zugleich zu spielen, kann aber höchstens ${most}.`,
+  'too-many-harmonics': ({ hand, harmonics, most, guessed }) =>
+    `Die ${SIDES[hand]} Hand hat ${harmonics} Flageoletts zugleich zu spielen, kann aber höchstens ${most}.${byStaff(guessed)}`,
   'strings-to-retune': ({ tuning, usual, changes }, names) =>
     `Vor dem Stück die leeren Saiten von ${names.tuning(usual)} nach ${names.tuning(tuning)} umstimmen: ${list(changes.map(names.change))}.`,
   'no-string-in-tuning': ({ note, tuning, notes }, names) =>
@@ -175,18 +178,18 @@ const tellRetuned: FindingSentences['string-retuned'] = ({ tuned }, names) => {
 const atPlaces = (places: number): string => `an ${count(places, 'Stelle', 'Stellen')}`;
 
 export const PASSAGE_SENTENCES: PassageSentences = {
-  'string-for-both-hands': (places) =>
-    `Beide Hände sollen ${atPlaces(places)} zugleich dieselbe Saite zupfen.`,
-  'too-many-notes-in-hand': (places) =>
-    `Eine Hand hat in ${count(places, 'Akkord', 'Akkorden')} mehr Töne zugleich, als ihre ${FINGERS} Finger spielen können.`,
-  'stretch-too-wide': (places) =>
-    `${count(places, 'Akkord ist', 'Akkorde sind')} für eine Hand zu weit: größer als eine Dezime.`,
+  'string-for-both-hands': (places, guessed) =>
+    `Beide Hände sollen ${atPlaces(places)} zugleich dieselbe Saite zupfen.${byStaves(guessed)}`,
+  'too-many-notes-in-hand': (places, guessed) =>
+    `Eine Hand hat in ${count(places, 'Akkord', 'Akkorden')} mehr Töne zugleich, als ihre ${FINGERS} Finger spielen können.${byStaves(guessed)}`,
+  'stretch-too-wide': (places, guessed) =>
+    `${count(places, 'Akkord ist', 'Akkorde sind')} für eine Hand zu weit: größer als eine Dezime.${byStaves(guessed)}`,
   'string-restruck-fast': (places) =>
     `Saiten werden ${atPlaces(places)} zu bald wieder gezupft, bevor sie klingen oder umgestellt werden können.`,
   'harmonic-out-of-range': (places) =>
     `${count(places, 'Flageolett liegt', 'Flageoletts liegen')} außerhalb der Lage, in der Flageoletts gut klingen.`,
-  'too-many-harmonics': (places) =>
-    `Eine Hand hat ${atPlaces(places)} mehr Flageoletts zugleich, als sie spielen kann.`,
+  'too-many-harmonics': (places, guessed) =>
+    `Eine Hand hat ${atPlaces(places)} mehr Flageoletts zugleich, als sie spielen kann.${byStaves(guessed)}`,
   'no-free-hand': (places) => `Für ${count(places, 'Klappenwechsel', 'Klappenwechsel')} ist keine Hand frei.`,
   'hand-too-busy': (places) =>
     `Für ${places} Klappenwechsel ist keine Zeit: Jeder kommt zu bald nach einem anderen.`,

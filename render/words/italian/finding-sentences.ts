@@ -20,6 +20,8 @@ const stretch = (seconds: number): string =>
 
 const byStaff = (guessed: boolean): string => (guessed ? ' La mano è dedotta dal rigo.' : '');
 
+const byStaves = (guessed: boolean): string => (guessed ? ' Le mani sono dedotte dai righi.' : '');
+
 const inBar = (number: string): string =>
   number === '' ? 'in una battuta senza numero' : `a battuta ${number}`;
 
@@ -27,8 +29,8 @@ const inRun = ({ from, until }: { readonly from: string; readonly until: string 
   from === until || from === '' || until === '' ? inBar(from) : `alle battute ${from}–${until}`;
 
 export const FINDING_SENTENCES: FindingSentences = {
-  'string-for-both-hands': ({ string }, names) =>
-    `Le due mani devono pizzicare insieme la stessa corda: ${names.pitch(string)}.`,
+  'string-for-both-hands': ({ string, guessed }, names) =>
+    `Le due mani devono pizzicare insieme la stessa corda: ${names.pitch(string)}.${byStaves(guessed)}`,
   'too-many-notes-in-hand': ({ hand, notes, guessed }) =>
     `${HANDS[hand]} ha ${notes} note da suonare insieme, ma suona solo con ${FINGERS} dita.${byStaff(guessed)}`,
   'stretch-too-wide': ({ lowest, highest, guessed }, names) =>
@@ -42,8 +44,8 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'harmonic-out-of-range': ({ string, range }, names) =>
     `L’armonico sulla corda ${names.pitch(string)} non suonerà bene: le corde adatte vanno da ${names.string(range.lowest)} a ${names.string(range.highest)}.`,
-  'too-many-harmonics': ({ hand, harmonics, most }) =>
-    `${HANDS[hand]} ha ${harmonics} armonici da suonare insieme, ma ne può suonare solo ${most}.`,
+  'too-many-harmonics': ({ hand, harmonics, most, guessed }) =>
+    `${HANDS[hand]} ha ${harmonics} armonici da suonare insieme, ma ne può suonare solo ${most}.${byStaff(guessed)}`,
   'strings-to-retune': ({ tuning, usual, changes }, names) =>
     `Prima del brano riaccordare le corde a vuoto da ${names.tuning(usual)} a ${names.tuning(tuning)}: ${list(changes.map(names.change))}.`,
   'no-string-in-tuning': ({ note, tuning, notes }, names) =>
@@ -175,18 +177,18 @@ const tellRetuned: FindingSentences['string-retuned'] = ({ tuned }, names) => {
 const inPlaces = (places: number): string => `in ${count(places, 'punto', 'punti')}`;
 
 export const PASSAGE_SENTENCES: PassageSentences = {
-  'string-for-both-hands': (places) =>
-    `Le due mani devono pizzicare insieme la stessa corda, ${inPlaces(places)}.`,
-  'too-many-notes-in-hand': (places) =>
-    `Una mano ha più note insieme di quante ne suonino le sue ${FINGERS} dita, in ${count(places, 'accordo', 'accordi')}.`,
-  'stretch-too-wide': (places) =>
-    `${count(places, 'accordo è troppo ampio', 'accordi sono troppo ampi')} per una mano: più di una decima.`,
+  'string-for-both-hands': (places, guessed) =>
+    `Le due mani devono pizzicare insieme la stessa corda, ${inPlaces(places)}.${byStaves(guessed)}`,
+  'too-many-notes-in-hand': (places, guessed) =>
+    `Una mano ha più note insieme di quante ne suonino le sue ${FINGERS} dita, in ${count(places, 'accordo', 'accordi')}.${byStaves(guessed)}`,
+  'stretch-too-wide': (places, guessed) =>
+    `${count(places, 'accordo è troppo ampio', 'accordi sono troppo ampi')} per una mano: più di una decima.${byStaves(guessed)}`,
   'string-restruck-fast': (places) =>
     `Delle corde vengono pizzicate di nuovo troppo presto, ${inPlaces(places)}, prima di poter risuonare o cambiare altezza.`,
   'harmonic-out-of-range': (places) =>
     `${count(places, 'armonico è', 'armonici sono')} fuori dal registro in cui gli armonici suonano bene.`,
-  'too-many-harmonics': (places) =>
-    `Una mano ha più armonici insieme di quanti ne possa suonare, ${inPlaces(places)}.`,
+  'too-many-harmonics': (places, guessed) =>
+    `Una mano ha più armonici insieme di quanti ne possa suonare, ${inPlaces(places)}.${byStaves(guessed)}`,
   'no-free-hand': (places) => `Nessuna mano è libera per ${count(places, 'cambio', 'cambi')} di levetta.`,
   'hand-too-busy': (places) =>
     `Non c’è tempo per ${count(places, 'cambio', 'cambi')} di levetta: ognuno viene troppo presto dopo un altro.`,

@@ -3,6 +3,7 @@ import { DIFFICULTY_WORDS } from './difficulty.ts';
 import { EXERCISES_WORDS } from './exercises.ts';
 import { FINDINGS_WORDS } from './findings.ts';
 import { HANDOUTS_WORDS } from './handouts.ts';
+import { LEGEND_WORDS } from './legend.ts';
 import { LEVERS_WORDS } from './levers.ts';
 import { NAMES_WORDS } from './names.ts';
 import { PIECES_WORDS } from './pieces.ts';
@@ -18,6 +19,7 @@ export const ITALIAN: Words = {
   ...NAMES_WORDS,
   study: STUDY_WORDS,
   reading: READING_WORDS,
+  legend: LEGEND_WORDS,
   ...EXERCISES_WORDS,
   ...PIECES_WORDS,
   levers: LEVERS_WORDS,

@@ -20,6 +20,8 @@ const stretch = (seconds: number): string =>
 
 const byStaff = (guessed: boolean): string => (guessed ? ' La mano se deduce del pentagrama.' : '');
 
+const byStaves = (guessed: boolean): string => (guessed ? ' Las manos se deducen de los pentagramas.' : '');
+
 const inBar = (number: string): string =>
   number === '' ? 'en un compás sin número' : `en el compás ${number}`;
 
@@ -27,8 +29,8 @@ const inRun = ({ from, until }: { readonly from: string; readonly until: string 
   from === until || from === '' || until === '' ? inBar(from) : `en los compases ${from}–${until}`;
 
 export const FINDING_SENTENCES: FindingSentences = {
-  'string-for-both-hands': ({ string }, names) =>
-    `Las dos manos deben pulsar a la vez la misma cuerda: ${names.pitch(string)}.`,
+  'string-for-both-hands': ({ string, guessed }, names) =>
+    `Las dos manos deben pulsar a la vez la misma cuerda: ${names.pitch(string)}.${byStaves(guessed)}`,
   'too-many-notes-in-hand': ({ hand, notes, guessed }) =>
     `${HANDS[hand]} tiene ${notes} notas que tocar a la vez, pero solo toca con ${FINGERS} dedos.${byStaff(guessed)}`,
   'stretch-too-wide': ({ lowest, highest, guessed }, names) =>
@@ -42,8 +44,8 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'harmonic-out-of-range': ({ string, range }, names) =>
     `El armónico en la cuerda ${names.pitch(string)} no sonará bien: las cuerdas buenas van de ${names.string(range.lowest)} a ${names.string(range.highest)}.`,
-  'too-many-harmonics': ({ hand, harmonics, most }) =>
-    `${HANDS[hand]} tiene ${harmonics} armónicos que tocar a la vez, pero solo puede tocar ${most}.`,
+  'too-many-harmonics': ({ hand, harmonics, most, guessed }) =>
+    `${HANDS[hand]} tiene ${harmonics} armónicos que tocar a la vez, pero solo puede tocar ${most}.${byStaff(guessed)}`,
   'strings-to-retune': ({ tuning, usual, changes }, names) =>
     `Antes de la pieza, afine las cuerdas al aire de ${names.tuning(usual)} a ${names.tuning(tuning)}: ${list(changes.map(names.change))}.`,
   'no-string-in-tuning': ({ note, tuning, notes }, names) =>
@@ -175,18 +177,18 @@ const tellRetuned: FindingSentences['string-retuned'] = ({ tuned }, names) => {
 const inPlaces = (places: number): string => `en ${count(places, 'lugar', 'lugares')}`;
 
 export const PASSAGE_SENTENCES: PassageSentences = {
-  'string-for-both-hands': (places) =>
-    `Las dos manos deben pulsar a la vez la misma cuerda, ${inPlaces(places)}.`,
-  'too-many-notes-in-hand': (places) =>
-    `Una mano tiene a la vez más notas de las que pueden tocar sus ${FINGERS} dedos, en ${count(places, 'acorde', 'acordes')}.`,
-  'stretch-too-wide': (places) =>
-    `${count(places, 'acorde es demasiado amplio', 'acordes son demasiado amplios')} para una mano: más de una décima.`,
+  'string-for-both-hands': (places, guessed) =>
+    `Las dos manos deben pulsar a la vez la misma cuerda, ${inPlaces(places)}.${byStaves(guessed)}`,
+  'too-many-notes-in-hand': (places, guessed) =>
+    `Una mano tiene a la vez más notas de las que pueden tocar sus ${FINGERS} dedos, en ${count(places, 'acorde', 'acordes')}.${byStaves(guessed)}`,
+  'stretch-too-wide': (places, guessed) =>
+    `${count(places, 'acorde es demasiado amplio', 'acordes son demasiado amplios')} para una mano: más de una décima.${byStaves(guessed)}`,
   'string-restruck-fast': (places) =>
     `Hay cuerdas que se pulsan de nuevo demasiado pronto, ${inPlaces(places)}, antes de poder sonar o cambiar de altura.`,
   'harmonic-out-of-range': (places) =>
     `${count(places, 'armónico queda', 'armónicos quedan')} fuera del registro en que los armónicos suenan bien.`,
-  'too-many-harmonics': (places) =>
-    `Una mano tiene a la vez más armónicos de los que puede tocar, ${inPlaces(places)}.`,
+  'too-many-harmonics': (places, guessed) =>
+    `Una mano tiene a la vez más armónicos de los que puede tocar, ${inPlaces(places)}.${byStaves(guessed)}`,
   'no-free-hand': (places) =>
     `Ninguna mano está libre para ${count(places, 'cambio', 'cambios')} de palanca.`,
   'hand-too-busy': (places) =>

@@ -7,7 +7,7 @@ import {
   type GlissandoSettings,
   LETTERS,
   pitchClassOf,
-  type WantedSound,
+  type WantedSounds,
 } from '../../../engine/index.ts';
 import { settingText } from '../score-schemas.ts';
 
@@ -18,8 +18,9 @@ export const glissandoOptions = z
       .min(1)
       .max(200)
       .meta({
-        description: 'A chord, a scale or a list of notes.',
-        examples: ['C whole tone', 'Eb9', 'C Eb Gb A'],
+        description:
+          'A chord, a scale or a list of notes; a chord or scale without a root is sought on every root.',
+        examples: ['C whole tone', 'Eb9', 'C Eb Gb A', 'dim 7'],
       }),
     from: z
       .string()
@@ -39,6 +40,7 @@ const noteNames = z.array(z.string()).readonly();
 
 const glissandoSetting = z
   .object({
+    sound: z.string().meta({ description: 'The sound that it is for, with its root.' }),
     setting: settingText,
     moves: z
       .int()
@@ -64,11 +66,14 @@ const glissandoSetting = z
 export const glissandoReport = z
   .object({
     sound: z.string(),
-    notes: noteNames.meta({ description: 'The notes understood, real accidentals.' }),
-    pitchClasses: z
-      .array(z.int())
-      .readonly()
-      .meta({ description: 'The pitch classes asked for, in semitones above C.' }),
+    notes: noteNames.meta({
+      description:
+        'The notes understood, real accidentals; none where no root is named and they depend on it.',
+    }),
+    pitchClasses: z.array(z.int()).readonly().meta({
+      description:
+        'The pitch classes asked for, in semitones above C; none where no root is named and they depend on it.',
+    }),
     exact: z
       .array(glissandoSetting)
       .readonly()
@@ -81,19 +86,27 @@ export const glissandoReport = z
 
 export type GlissandoReport = z.infer<typeof glissandoReport>;
 
-const reportSetting = ({ setting, ...rest }: GlissandoSetting, wanted: WantedSound) => ({
+const reportSetting = ({ sound, setting, ...rest }: GlissandoSetting) => ({
+  sound: sound.name,
   setting: formatSetting(setting),
   ...rest,
-  missingNotes: wanted.notes.filter((note) => rest.missing.includes(chromaOfNote(note))),
+  missingNotes: sound.notes.filter((note) => rest.missing.includes(chromaOfNote(note))),
   extraNotes: LETTERS.filter((letter) => rest.extra.includes(pitchClassOf(letter, setting))).map((letter) =>
     formatChange(letter, setting[letter]),
   ),
 });
 
-export const reportGlissandi = (wanted: WantedSound, answer: GlissandoSettings): GlissandoReport => ({
-  sound: wanted.name,
-  notes: wanted.notes,
-  pitchClasses: [...wanted.pitchClasses].sort((a, b) => a - b),
-  exact: answer.exact.map((each) => reportSetting(each, wanted)),
-  nearest: answer.nearest.map((each) => reportSetting(each, wanted)),
-});
+export const reportGlissandi = (
+  { name, sounds }: WantedSounds,
+  answer: GlissandoSettings,
+): GlissandoReport => {
+  const [only, ...others] = sounds;
+  const isOne = only !== undefined && others.length === 0;
+  return {
+    sound: name,
+    notes: isOne ? only.notes : [],
+    pitchClasses: isOne ? [...only.pitchClasses].sort((a, b) => a - b) : [],
+    exact: answer.exact.map(reportSetting),
+    nearest: answer.nearest.map(reportSetting),
+  };
+};

@@ -11,7 +11,7 @@ import {
   type Setting,
   type SettingSearch,
   type SettingWay,
-  type WantedSound,
+  type WantedSounds,
 } from '../../../engine/index.ts';
 import { fixesOptions, footRestShape } from '../requests/options.ts';
 import { barNumber, foot, settingText } from '../score-schemas.ts';
@@ -32,8 +32,9 @@ const wishShape = {
     .max(200)
     .exactOptional()
     .meta({
-      description: 'A chord, a scale or a list of notes for which the nearest settings are wanted.',
-      examples: ['Eb dominant ninth', 'C whole tone', 'C Eb Gb A'],
+      description:
+        'A chord, a scale or a list of notes for which the nearest settings are wanted; without a root, on every root.',
+      examples: ['Eb dominant ninth', 'C whole tone', 'C Eb Gb A', 'whole-tone'],
     }),
 };
 
@@ -140,6 +141,7 @@ const way = z
 
 const foundSetting = z
   .object({
+    sound: z.string().meta({ description: 'The sound that it is for, with its root.' }),
     setting: settingText,
     moves,
     seconds,
@@ -159,7 +161,9 @@ const foundList = z.object({
 const search = z
   .object({
     sound: z.string(),
-    notes: strings.meta({ description: 'The notes understood.' }),
+    notes: strings.meta({
+      description: 'The notes understood; none where no root is named and they depend on it.',
+    }),
     whole: foundList.meta({ description: 'All strings belong to the sound: for a glissando.' }),
     holding: foundList.meta({ description: 'The sound is among the strings, and others are too.' }),
     nearest: foundList.meta({
@@ -194,7 +198,7 @@ export interface SettingQuestion {
   readonly setting: Setting;
   readonly bar: string | null;
   readonly to: Setting | null;
-  readonly wanted: WantedSound | null;
+  readonly wanted: WantedSounds | null;
   readonly footRestSeconds: number;
 }
 
@@ -232,9 +236,10 @@ const reportWay = (to: Setting, { steps, ...length }: SettingWay) => ({
   })),
 });
 
-const reportFound = (found: readonly FoundSetting[], question: SettingQuestion, wanted: WantedSound) => ({
+const reportFound = (found: readonly FoundSetting[], question: SettingQuestion) => ({
   total: found.length,
-  settings: found.slice(0, MOST_FOUND).map(({ setting, missing, ...rest }) => ({
+  settings: found.slice(0, MOST_FOUND).map(({ sound, setting, missing, ...rest }) => ({
+    sound: sound.name,
     setting: formatSetting(setting),
     moves: rest.moves,
     seconds: rest.seconds,
@@ -244,16 +249,16 @@ const reportFound = (found: readonly FoundSetting[], question: SettingQuestion, 
     doubled: rest.doubled,
     outOfOrder: rest.outOfOrder,
     foreign: rest.foreign,
-    missing: wanted.notes.filter((note) => missing.includes(chromaOfNote(note))),
+    missing: sound.notes.filter((note) => missing.includes(chromaOfNote(note))),
   })),
 });
 
-const reportSearch = (found: SettingSearch, question: SettingQuestion, wanted: WantedSound) => ({
-  sound: wanted.name,
-  notes: wanted.notes,
-  whole: reportFound(found.whole, question, wanted),
-  holding: reportFound(found.holding, question, wanted),
-  nearest: reportFound(found.nearest, question, wanted),
+const reportSearch = (found: SettingSearch, question: SettingQuestion, { name, sounds }: WantedSounds) => ({
+  sound: name,
+  notes: sounds.length === 1 ? sounds[0]!.notes : [],
+  whole: reportFound(found.whole, question),
+  holding: reportFound(found.holding, question),
+  nearest: reportFound(found.nearest, question),
 });
 
 /** All that is told of a setting. @param search where a sound was wanted */

@@ -66,7 +66,8 @@ export const COMMAND_HELP: Readonly<Record<CommandName, () => string>> = {
       12 tunes in one tuning that needs the fewest lever changes between them, and what to set before each;
       its sheet can have the first bars of each tune, or their pages, after the table`,
   glissandi: () => `  tringle glissandi "SOUND" [--from "D C B | E F G A"] [--json]
-      finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A"`,
+      finds pedal settings for a chord, a scale or a list of notes, such as "Eb9", "C whole tone" or "C Eb Gb A";
+      without a root, as "dim 7", for every root, those with the fewest moves first`,
   watch: () => `  tringle watch FILE [--serve [--port N]] [options of plan]
       prints the plan, and whenever the file is saved what changed: moves added, gone or moved, findings new or solved;
       ends with Ctrl-C; with --serve the web page shows it live, at an address that is printed and that nobody can

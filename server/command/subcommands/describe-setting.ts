@@ -6,7 +6,7 @@ import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-cloc
 import { type Read, readChoice, readScoreFile } from '../arguments/choice.ts';
 import type { SettingCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
-import { oneLine, tabulate } from '../summary.ts';
+import { EVERY_ROOT, oneLine, tabulate } from '../summary.ts';
 
 type Pairs = SettingReport['doubled'];
 
@@ -78,37 +78,46 @@ const describeWay = ({ way }: SettingReport): readonly string[] => {
 
 type FoundList = NonNullable<SettingReport['search']>['whole'];
 
-const describeFound = (title: string, { total, settings }: FoundList): readonly string[] =>
+/** @param first the first column: 0 for the sound, 1 where all settings are for one */
+const describeFound = (title: string, { total, settings }: FoundList, first: number): readonly string[] =>
   total === 0
     ? []
     : [
         `${title}: ${total}`,
         ...tabulate(
-          ['setting', 'moves', 'time', 'to move', 'same pitch', 'other strings', 'missing'],
+          ['sound', 'setting', 'moves', 'time', 'to move', 'same pitch', 'other strings', 'missing'].slice(
+            first,
+          ),
           settings
             .slice(0, MOST_SHOWN)
-            .map(({ setting, moves, seconds, changes, doubled, foreign, missing }) => [
-              setting,
-              `${moves}`,
-              nameSeconds(seconds),
-              nameChanges(changes),
-              namePairs(doubled),
-              foreign.join(' '),
-              missing.join(' '),
-            ]),
+            .map(({ sound, setting, moves, seconds, changes, doubled, foreign, missing }) =>
+              [
+                sound,
+                setting,
+                `${moves}`,
+                nameSeconds(seconds),
+                nameChanges(changes),
+                namePairs(doubled),
+                foreign.join(' '),
+                missing.join(' '),
+              ].slice(first),
+            ),
         ),
         ...(total > MOST_SHOWN ? [`and ${total - MOST_SHOWN} more`] : []),
       ];
 
-const describeSearch = ({ search }: SettingReport): readonly string[] =>
-  search === null
-    ? []
-    : [
-        `${oneLine(search.sound)}: ${search.notes.join(' ')}`,
-        ...describeFound('settings that give exactly this sound', search.whole),
-        ...describeFound('settings that have it among other strings', search.holding),
-        ...describeFound('no setting has all of it; those that come nearest', search.nearest),
-      ];
+const describeSearch = ({ search }: SettingReport): readonly string[] => {
+  if (search === null) return [];
+  const onAnyRoot = search.notes.length === 0;
+  const found = (title: string, list: FoundList): readonly string[] =>
+    describeFound(title, list, onAnyRoot ? 0 : 1);
+  return [
+    `${oneLine(search.sound)}: ${onAnyRoot ? EVERY_ROOT : search.notes.join(' ')}`,
+    ...found('settings that give exactly this sound', search.whole),
+    ...found('settings that have it among other strings', search.holding),
+    ...found('no setting has all of it; those that come nearest', search.nearest),
+  ];
+};
 
 const describeReport = (report: SettingReport): readonly string[] => [
   report.bar === null ? report.setting : `bar ${oneLine(report.bar)}: ${report.setting}`,

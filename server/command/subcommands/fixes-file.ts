@@ -6,6 +6,7 @@ import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-cloc
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import type { FixesCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
+import { openProgressLine } from '../progress-line.ts';
 import { oneLine } from '../summary.ts';
 
 type Place = FixesReport['places'][number];
@@ -75,7 +76,14 @@ export const fixesOfFile = async (
   if (!choice.ok) return choice.ending;
   const read = await readScoreFile(command.input);
   if (!read.ok) return read.ending;
-  const found = await findFixes(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
+  const line = openProgressLine();
+  line.show('planning ...');
+  const found = await findFixes(read.value, choice.value, startStageClock(IGNORE_PROGRESS), (done, all) =>
+    line.show(
+      done < all ? `searching for fixes: place ${done + 1} of ${all} ...` : 'trying slower tempos ...',
+    ),
+  );
+  line.clear();
   if (!found.ok) return resultOfProblem(command.input, found.problem);
   if (command.json) print(JSON.stringify(found.value, null, 2));
   else for (const line of describeFixes(found.value)) print(/^ */.exec(line)![0] + oneLine(line));

@@ -13,7 +13,7 @@ import type { GlissandiCommand, PlanCommand, ProofCommand } from '../arguments/c
 import { describeFinding, describePlan } from '../describe-plan.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { findOverwrite, listPages, outputKind, withoutExtension } from '../output-files.ts';
-import { oneLine, tabulate } from '../summary.ts';
+import { EVERY_ROOT, oneLine, tabulate } from '../summary.ts';
 import { writeOutput } from '../write-output.ts';
 
 type Print = (line: string) => void;
@@ -181,7 +181,8 @@ export const findGlissando = async (command: GlissandiCommand, print: Print): Pr
   }
   const { sound, notes, exact, nearest } = found.value;
   const shown = exact.length > 0 ? exact : nearest;
-  print(`${oneLine(sound)}: ${notes.join(' ')}`);
+  const onAnyRoot = notes.length === 0;
+  print(`${oneLine(sound)}: ${onAnyRoot ? EVERY_ROOT : notes.join(' ')}`);
   print(
     exact.length > 0
       ? `Settings that give exactly this sound: ${exact.length}`
@@ -189,7 +190,8 @@ export const findGlissando = async (command: GlissandiCommand, print: Print): Pr
   );
   const rows = shown
     .slice(0, MOST_SHOWN)
-    .map(({ setting, moves, unisons, outOfOrder, missingNotes, extraNotes }) => [
+    .map(({ sound: onRoot, setting, moves, unisons, outOfOrder, missingNotes, extraNotes }) => [
+      onRoot,
       setting,
       choice.value.from === undefined ? '' : `${moves}`,
       unisons.map((pair) => pair.join('=')).join(' '),
@@ -197,11 +199,12 @@ export const findGlissando = async (command: GlissandiCommand, print: Print): Pr
       missingNotes.join(' '),
       extraNotes.join(' '),
     ]);
-  const heads = ['setting', 'moves', 'same pitch', 'out of order', 'missing', 'extra'];
-  const columns = exact.length > 0 ? 4 : heads.length;
+  const heads = ['sound', 'setting', 'moves', 'same pitch', 'out of order', 'missing', 'extra'];
+  const first = onAnyRoot ? 0 : 1;
+  const columns = exact.length > 0 ? 5 : heads.length;
   for (const line of tabulate(
-    heads.slice(0, columns),
-    rows.map((row) => row.slice(0, columns)),
+    heads.slice(first, columns),
+    rows.map((row) => row.slice(first, columns)),
   ))
     print(line);
   if (shown.length > MOST_SHOWN) print(`and ${shown.length - MOST_SHOWN} more (--json lists all)`);

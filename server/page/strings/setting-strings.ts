@@ -1,4 +1,4 @@
-import { type Foot, nameCount, nameMovesInTime } from '../../../engine/index.ts';
+import { type Foot, nameCount, nameMovesInTime, type WantedSound } from '../../../engine/index.ts';
 
 const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
 
@@ -39,8 +39,12 @@ export const SETTING_STRINGS = {
     example: 'Eb dominant ninth',
     ask: 'Find settings',
     unknown: (text: string) =>
-      `“${text}” is not a chord, a scale or a list of notes that is known. Try “Eb9”, “C whole tone” or “C Eb Gb A”.`,
-    understood: (notes: readonly string[]) => `Notes: ${notes.join(' ')}.`,
+      `“${text}” is not a chord, a scale or a list of notes that is known. Try “Eb9”, “C whole tone”, “dim 7” or “C Eb Gb A”.`,
+    understood: (sounds: readonly WantedSound[]) =>
+      sounds.length === 1
+        ? `Notes: ${sounds[0]!.notes.join(' ')}.`
+        : 'No root is named: every root is tried.',
+    forSound: (sound: string, how: string) => `${sound}: ${how}`,
     whole: (count: number) => `${nameCount(count, 'setting gives', 'settings give')} exactly this sound`,
     holding: (count: number) => `${nameCount(count, 'setting has', 'settings have')} it among other strings`,
     nearest: 'No setting has all of it; nearest',

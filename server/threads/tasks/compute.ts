@@ -156,5 +156,5 @@ export const computeGlissandi = ({ sound, from }: GlissandoChoice): Outcome<Glis
   if (!wanted.ok) return wanted;
   const before = from === undefined ? ({ ok: true, value: null } as const) : readSettingOption('from', from);
   if (!before.ok) return before;
-  return { ok: true, value: reportGlissandi(wanted.value, findGlissandi(wanted.value, before.value)) };
+  return { ok: true, value: reportGlissandi(wanted.value, findGlissandi(wanted.value.sounds, before.value)) };
 };

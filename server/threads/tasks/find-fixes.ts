@@ -19,11 +19,16 @@ import type { ScoreFile } from '../job.ts';
 import { harpFor, planScore } from './plan-score.ts';
 import type { StageClock } from './stage-clock.ts';
 
-/** The smallest fixes of every place of a part that a pedal harp cannot play. */
+/**
+ * The smallest fixes of every place of a part that a pedal harp cannot play.
+ *
+ * @param onPlace told how many of all places are done
+ */
 export const findFixes = async (
   file: ScoreFile,
   choice: FixesChoice,
   clock: StageClock,
+  onPlace?: (done: number, all: number) => void,
 ): Promise<Outcome<FixesReport>> => {
   const planned = await planScore(file, choice, clock);
   if (!planned.ok) return planned;
@@ -38,7 +43,7 @@ export const findFixes = async (
   }
   const { pins, respelled, omitted, delays } = decisions.placed;
   const options = { ...pedalOptionsFor(choice), profile, pins, respelled, omitted };
-  const found = listFixes(delayNotes(score, delays), options);
+  const found = listFixes(delayNotes(score, delays), options, undefined, onPlace);
   const report = offerReporter(score);
   return {
     ok: true,

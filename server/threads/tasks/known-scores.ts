@@ -13,20 +13,20 @@ const MOST_SCORES = 2;
 const LONGEST_KEPT = 6_000_000;
 
 export const createKnownScores = (): KnownScores => {
-  const scores = new Map<string, Score>();
+  // A list, and no map: the tables that a map has outgrown lead to its new ones, and keep all that these hold from
+  // being collected quickly.
+  let kept: readonly { readonly key: string; readonly score: Score }[] = [];
+  const keepFirst = (key: string, score: Score): void => {
+    kept = [{ key, score }, ...kept.filter((each) => each.key !== key)].slice(0, MOST_SCORES);
+  };
   return {
     find: (key) => {
-      const score = scores.get(key);
-      if (score === undefined) return undefined;
-      scores.delete(key);
-      scores.set(key, score);
+      const score = kept.find((each) => each.key === key)?.score;
+      if (score !== undefined) keepFirst(key, score);
       return score;
     },
     keep: (key, score) => {
-      if (score.source.text.length > LONGEST_KEPT) return;
-      scores.set(key, score);
-      const [oldest] = scores.keys();
-      if (scores.size > MOST_SCORES && oldest !== undefined) scores.delete(oldest);
+      if (score.source.text.length <= LONGEST_KEPT) keepFirst(key, score);
     },
   };
 };

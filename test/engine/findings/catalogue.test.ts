@@ -85,7 +85,11 @@ const HANDS = {
   ],
   'string-restruck-fast': [{ shown: fast('C4/1:4 C4/1:4'), absent: fast('C4/1 C4/1') }],
   'harmonic-out-of-range': [{ shown: { upper: 'C6/1o' }, absent: { upper: 'C5/1o' } }],
-  'too-many-harmonics': [{ shown: { upper: 'C4+E4/1o' }, absent: { upper: 'r/1', lower: 'C3+E3/1o' } }],
+  'too-many-harmonics': [
+    { shown: { upper: 'C4+E4+G4+B4/1o' }, absent: { upper: 'r/1', lower: 'C3+E3/1o' } },
+    { shown: { upper: 'C4+E4+G4+B4/1o' }, absent: { upper: 'C4+E4+G4/1o' } },
+    { shown: { upper: 'C4+E4/1o', lower: 'C2+E2+G2+C3/1' }, absent: { upper: 'C4+E4/1o', lower: 'E3/1' } },
+  ],
 } as const;
 
 const GUESSED = {
@@ -473,7 +477,7 @@ type Found = readonly {
 /** The sentence again, from what the finding keeps to be told in any language. */
 const tellAgain = (code: FindingCode, told: Told): string =>
   told.kind === 'passage'
-    ? FINDINGS[code].passage!(told.places)
+    ? FINDINGS[code].passage!(told.places, told.guessed)
     : FINDINGS[code].sentence(told.facts as FactsOf<FindingCode> as never);
 
 /** Each code with what is found in its two parts. */

@@ -23,7 +23,7 @@ describe.skipIf(!existsSync(FILE))(
       for (const [root, count] of Object.entries(per_root)) {
         const shift = ROOTS.indexOf(root);
         const pitchClasses = new Set(pcs.map((pitchClass) => (pitchClass + shift) % 12));
-        expect(findGlissandi({ pitchClasses }).exact.length, root).toBe(count);
+        expect(findGlissandi([{ pitchClasses }]).exact.length, root).toBe(count);
       }
     });
   },

@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { fitSettings } from '../../../engine/glissando/fit-setting.ts';
 import { ALL_SETTINGS, findGlissandi } from '../../../engine/glissando/settings.ts';
-import { readWantedSound, type WantedSound } from '../../../engine/glissando/wanted-sound.ts';
+import {
+  readWantedSound,
+  readWantedSounds,
+  type WantedSound,
+} from '../../../engine/glissando/wanted-sound.ts';
 import { formatSetting, parseSetting, type Setting } from '../../../engine/harp/setting.ts';
 import { chromaOf, LETTERS } from '../../../engine/music/pitch.ts';
 
@@ -18,7 +22,20 @@ const setting = (text: string): Setting => {
 };
 
 const ROOTS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'];
-const exactCount = (text: string): number => findGlissandi(wanted(text)).exact.length;
+// Counts computed apart from this program (shared facts, `ct-families`): settings by root C, D flat ... B.
+const families: readonly (readonly [string, readonly number[]])[] = [
+  ['7', [0, 2, 0, 0, 1, 0, 2, 0, 2, 0, 0, 1]],
+  ['m7b5', [2, 0, 1, 0, 0, 2, 0, 1, 0, 0, 2, 0]],
+  ['m7', [0, 2, 0, 2, 0, 2, 0, 0, 2, 0, 2, 0]],
+  ['maj7', [0, 2, 0, 0, 2, 0, 2, 0, 0, 0, 0, 2]],
+  ['m', [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]],
+  ['M', [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]],
+  [' major', [4, 2, 1, 1, 1, 2, 2, 2, 1, 1, 1, 2]],
+  [' harmonic minor', [2, 1, 2, 1, 2, 2, 1, 1, 1, 4, 1, 1]],
+  [' major pentatonic', [1, 6, 2, 4, 6, 1, 6, 1, 6, 4, 2, 6]],
+];
+
+const exactCount = (text: string): number => findGlissandi([wanted(text)]).exact.length;
 
 describe('the settings for a glissando', () => {
   it('there are 2,187 settings', () => {
@@ -27,7 +44,7 @@ describe('the settings for a glissando', () => {
 
   // H. Berlioz, Traité d'instrumentation (1844/1855), La Harpe: Parish Alvars' passage on C, E flat, G flat, A.
   it('the diminished seventh on C has one setting, with three pairs of doubled strings', () => {
-    const { exact } = findGlissandi(wanted('C Eb Gb A'));
+    const { exact } = findGlissandi([wanted('C Eb Gb A')]);
     expect(exact.map((each) => formatSetting(each.setting))).toEqual(['D♯ C♮ B♯ | E♭ F♯ G♭ A♮']);
     expect(exact[0]!.unisons).toEqual([
       ['C', 'B'],
@@ -36,18 +53,6 @@ describe('the settings for a glissando', () => {
     ]);
   });
 
-  // Counts computed apart from this program (shared facts, `ct-families`): settings by root C, D flat ... B.
-  const families: readonly (readonly [string, readonly number[]])[] = [
-    ['7', [0, 2, 0, 0, 1, 0, 2, 0, 2, 0, 0, 1]],
-    ['m7b5', [2, 0, 1, 0, 0, 2, 0, 1, 0, 0, 2, 0]],
-    ['m7', [0, 2, 0, 2, 0, 2, 0, 0, 2, 0, 2, 0]],
-    ['maj7', [0, 2, 0, 0, 2, 0, 2, 0, 0, 0, 0, 2]],
-    ['m', [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]],
-    ['M', [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]],
-    [' major', [4, 2, 1, 1, 1, 2, 2, 2, 1, 1, 1, 2]],
-    [' harmonic minor', [2, 1, 2, 1, 2, 2, 1, 1, 1, 4, 1, 1]],
-    [' major pentatonic', [1, 6, 2, 4, 6, 1, 6, 1, 6, 4, 2, 6]],
-  ];
   it.each(families)('%s has as many settings on each root as were counted', (suffix, counts) => {
     expect(ROOTS.map((root) => exactCount(`${root}${suffix}`))).toEqual(counts);
   });
@@ -58,12 +63,12 @@ describe('the settings for a glissando', () => {
   });
 
   it('the nearest setting comes first', () => {
-    const { exact } = findGlissandi(wanted('Db whole tone'), setting('D# C# B | Eb F G A'));
+    const { exact } = findGlissandi([wanted('Db whole tone')], setting('D# C# B | Eb F G A'));
     expect(exact.map((each) => each.moves)).toEqual([0, 1, 1, 2]);
   });
 
   it('a triad has none, and its near misses add a pitch class', () => {
-    const { exact, nearest } = findGlissandi(wanted('C E G'));
+    const { exact, nearest } = findGlissandi([wanted('C E G')]);
     expect(exact).toEqual([]);
     expect(nearest.length).toBeGreaterThan(0);
     for (const each of nearest) expect(each.extra.length + each.missing.length).toBe(2);
@@ -98,9 +103,67 @@ describe('the name of a sound', () => {
     expect(names.map(notes)).toEqual(names.map(() => expected));
   });
 
-  it('without a root is no sound', () => {
+  it('without a root is no single sound', () => {
     for (const text of ['dim 7', 'whole-tone', 'half-diminished', 'octatonic', 'natural minor'])
       expect(readWantedSound(text).ok).toBe(false);
+  });
+});
+
+describe('a name without a root', () => {
+  const onRoots = (text: string): readonly WantedSound[] => {
+    const read = readWantedSounds(text);
+    return read.ok ? read.value.sounds : [];
+  };
+
+  // How many sounds there are of each kind: common knowledge (O. Messiaen’s modes of limited transposition).
+  it.each([
+    ['dim 7', 3],
+    ['diminished seventh', 3],
+    ['°7', 3],
+    ['whole-tone', 2],
+    ['octatonic', 3],
+    ['augmented triad', 4],
+    ['dominant 7', 12],
+    ['7', 12],
+    ['m7', 12],
+    ['maj7', 12],
+    ['minor 7', 12],
+    ['ø7', 12],
+    ['half-diminished', 12],
+    ['natural minor', 12],
+    ['Dur', 12],
+    ['chromatic', 1],
+    ['Q quux', 0],
+    ['', 0],
+    [' ', 0],
+  ])('“%s” is meant on every root: %i sounds', (text, count) => {
+    expect(onRoots(text)).toHaveLength(count);
+  });
+
+  it('says on which roots its sounds are the same', () => {
+    expect(onRoots('dim 7').map(({ name }) => name)).toEqual([
+      'C, E♭, F♯, A dim 7',
+      'D♭, E, G, B♭ dim 7',
+      'D, F, A♭, B dim 7',
+    ]);
+  });
+
+  it('is one sound where its name begins with a note', () => {
+    for (const text of ['Eb9', 'b7', 'c dim 7', 'A B C', 'Es-Dur', 'Asus4'])
+      expect(onRoots(text).map(({ name }) => name)).toHaveLength(1);
+  });
+
+  it('leads to the setting with the fewest moves on any root', () => {
+    const { exact } = findGlissandi(onRoots('dominant 7'), setting('D C# B | Eb F G A'));
+    const best = Math.min(
+      ...ROOTS.flatMap((root) =>
+        findGlissandi([wanted(`${root}7`)], setting('D C# B | Eb F G A')).exact.map(({ moves }) => moves),
+      ),
+    );
+    expect(exact[0]!.moves).toBe(best);
+    expect(exact.map(({ moves }) => moves)).toEqual(exact.map(({ moves }) => moves).sort((a, b) => a - b));
+    const perRoot = families.find(([name]) => name === '7')![1];
+    expect(exact).toHaveLength(perRoot.reduce((sum, count) => sum + count, 0));
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { add, rational, rationalKey, toNumber } from '../../../engine/music/rational.ts';
+import { drawbacksOf } from '../../../engine/pedals/drawbacks.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { DEFAULT_WEIGHTS, type Weights } from '../../../engine/pedals/weights.ts';
@@ -130,6 +131,30 @@ describe('a marking', () => {
   it('is forgotten later where the weights say so', () => {
     const part = { upper: 'F4/1 r/3 | A4/1 A4/1 A4/1 A4/1 | A4/1 A4/1 F#4/2' };
     expect(movesOf(part, { rememberedSeconds: 30, perSecondAhead: 0.1 })).toEqual(['F at 3']);
+  });
+});
+
+describe('what a player is told that speaks against a move', () => {
+  const nearby = { name: 'perSecondAhead', amount: 1.9 };
+  const busy = { name: 'handsBusy', amount: 5 };
+  const ringing = { name: 'stringRinging', amount: 0.04 };
+
+  it('is no lead of less than two seconds, though each second has its price', () => {
+    expect(drawbacksOf({ cost: [nearby, busy] }, 1.9)).toEqual([busy]);
+    expect(drawbacksOf({ cost: [{ ...nearby, amount: 2 }, busy] }, 2)).toEqual([
+      busy,
+      { ...nearby, amount: 2 },
+    ]);
+  });
+
+  it('goes by the clock, whatever a second costs', () => {
+    const dear = { ...nearby, amount: 100 };
+    expect(drawbacksOf({ cost: [dear] }, 1)).toEqual([]);
+    expect(drawbacksOf({ cost: [dear] }, null)).toEqual([]);
+  });
+
+  it('is nothing that has all but faded', () => {
+    expect(drawbacksOf({ cost: [ringing] }, 1)).toEqual([]);
   });
 });
 

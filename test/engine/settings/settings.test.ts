@@ -87,7 +87,7 @@ describe('the sounds of a setting', () => {
 
   it('leave out none that all the strings give: the settings found for a scale hold it', () => {
     for (const scale of ['C whole tone', 'F# harmonic minor', 'Eb major pentatonic', 'G dominant ninth']) {
-      for (const { setting: found } of findGlissandi({ pitchClasses: read(scale) }).exact) {
+      for (const { setting: found } of findGlissandi([{ pitchClasses: read(scale) }]).exact) {
         const whole = listHeldSounds(found).filter((sound) => sound.whole);
         expect(whole.some(({ name }) => sameSet(read(name), read(scale)))).toBe(true);
       }
@@ -215,13 +215,13 @@ describe('the way to another setting', () => {
 
 describe('a search for a sound', () => {
   it('names the settings nearest to where the pedals stand first', () => {
-    const { holding } = searchSettings({ pitchClasses: read('Eb major triad') }, NATURALS, REST);
+    const { holding } = searchSettings([{ pitchClasses: read('Eb major triad') }], NATURALS, REST);
     expect(formatSetting(holding[0]!.setting)).toBe('D♮ C♮ B♭ | E♭ F♮ G♮ A♮');
     expect([holding[0]!.moves, holding[0]!.seconds]).toEqual([2, 0]);
   });
 
   it('counts the time after the moves: two feet are quicker than one', () => {
-    const { holding } = searchSettings({ pitchClasses: read('Eb major triad') }, NATURALS, REST);
+    const { holding } = searchSettings([{ pitchClasses: read('Eb major triad') }], NATURALS, REST);
     const two = holding.filter(({ moves }) => moves === 2).map(({ seconds }) => seconds);
     expect(two).toEqual([0, 0, 0.25, 0.25]);
   });
@@ -233,10 +233,10 @@ describe('a search for a sound', () => {
         anySetting,
         (sound, from) => {
           const wanted = read(sound);
-          const { whole, holding } = searchSettings({ pitchClasses: wanted }, from, REST);
+          const { whole, holding } = searchSettings([{ pitchClasses: wanted }], from, REST);
           const has = (which: Setting) => [...wanted].every((each) => pitchClassesIn(which).includes(each));
           expect(whole.length + holding.length).toBe(ALL_SETTINGS.filter(has).length);
-          expect(whole.length).toBe(findGlissandi({ pitchClasses: wanted }).exact.length);
+          expect(whole.length).toBe(findGlissandi([{ pitchClasses: wanted }]).exact.length);
           const moves = holding.map((each) => each.moves);
           expect(moves).toEqual(moves.toSorted((a, b) => a - b));
         },
@@ -247,7 +247,7 @@ describe('a search for a sound', () => {
 
   it('tells what is missing where no setting has all of it: eight notes for seven strings', () => {
     const { whole, holding, nearest } = searchSettings(
-      { pitchClasses: read('C C# D Eb E F F# G') },
+      [{ pitchClasses: read('C C# D Eb E F F# G') }],
       NATURALS,
       REST,
     );

@@ -54,6 +54,37 @@ describe('the hand that plays a note', () => {
     expect(handsOf(notes).every((hand) => hand.endsWith('?'))).toBe(true);
   });
 
+  describe('of a voice that crosses to the other staff', () => {
+    const left = { voice: '5' } as const;
+    const lower = 'C3/1 E3/1 G3/2';
+    const crossing = (more: Partial<Note> = {}, upper = 'C5+E4/4'): readonly Note[] => {
+      const notes = notesOf(upper, lower);
+      const crossed = notes.map((note) => (note.staff === 2 ? { ...note, ...left } : note));
+      const at = crossed.findIndex(({ pitch }) => pitch.letter === 'E' && pitch.octave === 4);
+      return crossed.map((note, i) => (i === at ? { ...note, ...left, chord: 'c', ...more } : note));
+    };
+    const handOfCrossing = (notes: readonly Note[]): string =>
+      handsOf(notes)[notes.findIndex(({ pitch }) => pitch.letter === 'E' && pitch.octave === 4)]!;
+
+    it('is that of its own staff, where another voice is at home', () => {
+      expect(handOfCrossing(crossing())).toBe('left');
+    });
+
+    it('is guessed in a chord or under a beam over both staves', () => {
+      const [first] = notesOf('C5+E4/4', lower).filter(({ staff }) => staff === 2);
+      expect(handOfCrossing(crossing({ chord: first!.chord }))).toBe('right?');
+      const beamed = crossing({ beam: 'b', stem: 'up' });
+      const mixed = beamed.map((note) =>
+        note.staff === 2 ? { ...note, beam: 'b', stem: 'down' as const } : note,
+      );
+      expect(handOfCrossing(mixed)).toBe('right?');
+    });
+
+    it('is guessed where it has the other staff to itself', () => {
+      expect(handOfCrossing(crossing({}, 'E4/4'))).toBe('right?');
+    });
+  });
+
   it('follows the stems of two voices on one staff, while the other staff is silent', () => {
     const told = { 0: { voice: '1', stem: 'up' }, 1: { voice: '2', stem: 'down' } } as const;
     expect(handsOf(notesOf('C5+C4/4', 'r/4', told))).toEqual(['right', 'left']);
@@ -81,5 +112,12 @@ describe('a chord that is too much for the hand of its staff', () => {
     const [finding] = planPedals({ ...score, notes }).findings;
     expect(finding!.code).toBe('too-many-notes-in-hand');
     expect(finding!.sentence).not.toMatch(/guessed/);
+  });
+
+  it('is told of passages with the guess, and of one string for both hands', () => {
+    const { findings } = planPedals(smallPart({ upper: 'C4/4 | C4/4', lower: 'C4+G3/4 | C4+A3/4' }));
+    expect(findings.map(({ code, sentence }) => `${code}: ${sentence}`)).toEqual([
+      'string-for-both-hands: Both hands have to pluck one string at the same time, in 2 places. The hands are guessed from the staves.',
+    ]);
   });
 });

@@ -4,6 +4,7 @@ import { PADDING_VU } from '../../../render/draw/drawing.ts';
 import type { Obstacle } from '../../../render/geometry/obstacles.ts';
 import { dropToMusic } from '../../../render/layout/spaces/drop-to-music.ts';
 import type { PlacedSpace } from '../../../render/layout/spaces/placed-space.ts';
+import { linesToRaise, raiseToMusic } from '../../../render/layout/spaces/raise-to-music.ts';
 import { ALL_STAVES } from '../../../render/layout/spaces/reserve-spaces.ts';
 import { STANDS_OVER } from '../../../render/markings/standing.ts';
 
@@ -47,5 +48,43 @@ describe('counts over the music', () => {
   it('stay where something over them leaves no room', () => {
     const over = { kind: 'tempo', box: { x0: 0, y0: -40, x1: 300, y1: 6 } };
     expect(topsOf([countAt(0, 0), countAt(200, 0)], [symbol(200, 36), over])).toEqual([0, 0]);
+  });
+});
+
+describe('changes with words under them', () => {
+  /** A letter as high as 4 vu, with words under it. */
+  const change = (x: number, y: number, words: number): PlacedSpace => {
+    const count = countAt(x, y);
+    const heightVu = 4 + words;
+    return {
+      ...count,
+      box: { ...count.box, y1: y + heightVu * UNITS_PER_VU },
+      room: {
+        ...{ ...count.room, line: 'markings', box: { widthVu: 4, heightVu } },
+        ...(words === 0 ? {} : { headVu: 4 }),
+      },
+    };
+  };
+  const staff = { kind: 'staff', box: { x0: 0, y0: 0, x1: 1000, y1: 50 } };
+  const raise = (placed: readonly PlacedSpace[], obstacles: readonly Obstacle[]): number[] => {
+    const [line = []] = linesToRaise(placed, 'below');
+    return raiseToMusic(line, placed, obstacles, UNITS_PER_VU).map(({ box }) => box.y0);
+  };
+
+  it('come up to the music, their letters on one level', () => {
+    const [first, second] = raise([change(0, 300, 8), change(200, 380, 0)], [staff]);
+    expect(first).toBe(second);
+    expect(first).toBeLessThan(80);
+    expect(first).toBeGreaterThan(50);
+  });
+
+  it('stay apart in height where one level would take much more', () => {
+    const note = { kind: 'note', box: { x0: 200, y0: 0, x1: 240, y1: 250 } };
+    const [first, second] = raise([change(0, 100, 16), change(200, 262, 0)], [staff, note]);
+    expect(second! - first!).toBe(162);
+  });
+
+  it('are left alone where none has words', () => {
+    expect(linesToRaise([change(0, 300, 0)], 'below')).toEqual([]);
   });
 });

@@ -234,6 +234,15 @@ describe('a setting at a rehearsal mark', () => {
   });
 });
 
+describe('changes that are told in words', () => {
+  it('stand in the order of their letters: the right foot above the left', () => {
+    const score = smallPart({ upper: 'D4+A4/1 r/3 | D#4+A#4/4' });
+    const markings = chooseMarkings(score, planPedals(score), completeEngraving({ changeWords: true }));
+    const told = markings.map(({ inWords }) => inWords.map(({ letter }) => letter).join(' '));
+    expect(told.filter((each) => each !== '')).toEqual(['A D']);
+  });
+});
+
 describe('strings that are tuned before the piece', () => {
   it('are told first of all, those without discs apart from those with', () => {
     const score = smallPart({ upper: 'C1/4 | G7/4 | E4/4' });

@@ -70,6 +70,14 @@ describe('the legend', () => {
     expect(words).not.toMatch(/time:|Ringed|not playable/);
   });
 
+  it('is in the language that is chosen, with its names of the pedals', async () => {
+    const { pages } = await annotate(['c4.1/R', 'c#4.1/R'], { legend: true, language: 'german' });
+    const words = closingWords(pages[0]!);
+    expect(words).toMatch(/linker Fuß D C H, rechter Fuß E F G A/);
+    expect(words).toMatch(/Mit dem Keil/);
+    expect(words).not.toMatch(/foot|the note/);
+  });
+
   it('says so where changes stand at the notes', async () => {
     const { pages } = await annotate(['c4.1/R', 'c#4.1/R'], { legend: true, marksAt: 'note' });
     const words = closingWords(pages[0]!);

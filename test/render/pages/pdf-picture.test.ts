@@ -2,12 +2,13 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Annotation } from '../../../render/annotation.ts';
+import { hasChromium } from '../../chromium.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { darkShare, differingShare, drawPdf, drawSvg } from '../picture.ts';
 import { annotator } from '../shared-annotator.ts';
 
 const has = (program: string, ...argument: string[]): boolean => spawnSync(program, argument).status === 0;
-const hasTools = has('chromium', '--version') && has('pdftoppm', '-v') && has('pdffonts', '-v');
+const hasTools = hasChromium && has('pdftoppm', '-v') && has('pdffonts', '-v');
 
 /** Share of pixels of a page in which PDF and SVG may differ; measured on the demo: none. */
 const MOST_DIFFERENT = 0.0001;

@@ -49,8 +49,19 @@ const RETUNED: readonly FactsOf<'string-retuned'>[] = [
   { tuned: [{ string: { letter: 'B', octave: 4 }, cents: -40 }] },
 ];
 
+/** Those that rest on which hand plays. */
+const GUESSED_PASSAGES: readonly PassageCode[] = [
+  'string-for-both-hands',
+  'too-many-notes-in-hand',
+  'stretch-too-wide',
+  'too-many-harmonics',
+];
+
 const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = {
-  'string-for-both-hands': [{ string: B_FLAT }, { string: D_SHARP }],
+  'string-for-both-hands': eachOtherwise(
+    { string: B_FLAT, guessed: false },
+    { string: D_SHARP, guessed: true },
+  ),
   'too-many-notes-in-hand': eachOtherwise(
     { hand: 'left', notes: 5, guessed: false },
     { hand: 'right', notes: 6, guessed: true },
@@ -71,8 +82,8 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
     { string: D_SHARP, range: OTHER_RANGE },
   ),
   'too-many-harmonics': eachOtherwise(
-    { hand: 'left', harmonics: 5, most: 2 },
-    { hand: 'right', harmonics: 4, most: 1 },
+    { hand: 'left', harmonics: 5, most: 2, guessed: false },
+    { hand: 'right', harmonics: 4, most: 1, guessed: true },
   ),
   'strings-to-retune': eachOtherwise(
     { tuning: tuneToKey(2), usual: tuneToKey(-3), changes: [at('B', 0)] },
@@ -230,9 +241,13 @@ describe.each(OTHERS)('findings in %s', (language) => {
   it('several places are told together with how many they are', () => {
     const { passages } = wordsOf({ language }).findings;
     for (const code of Object.keys(passages) as PassageCode[]) {
-      expect(passages[code](7), code).toMatch(/^[\p{Lu}7].*\.$/u);
-      expect(passages[code](7), code).toContain('7');
-      expect(passages[code](7), code).not.toMatch(ENGLISH_WORDS);
+      const [told, guessed] = [passages[code](7, false), passages[code](7, true)];
+      expect(told, code).toMatch(/^[\p{Lu}7].*\.$/u);
+      expect(told, code).toContain('7');
+      expect(guessed, code).toMatch(/\.$/u);
+      for (const each of [told, guessed]) expect(each, code).not.toMatch(ENGLISH_WORDS);
+      const saysSo = GUESSED_PASSAGES.includes(code);
+      expect(guessed.startsWith(told) && guessed.length > told.length, code).toBe(saysSo);
     }
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { openProgressLine } from '../../../server/command/progress-line.ts';
 import { oneLine, summarize } from '../../../server/command/summary.ts';
 import { leverPlanFor } from '../../lever-plan-builder.ts';
 import { smallPart } from '../../part-builder.ts';
@@ -34,5 +35,27 @@ describe('what the user reads after a part is written', () => {
 
   it('holds no line break and no terminal code of a hostile file', () => {
     expect(oneLine('a\n\u001b[31mb\u2028c\u0085d\u202ee')).toBe('a [31mb c d e');
+  });
+});
+
+describe('how far long work is', () => {
+  const written = (isTTY: boolean): readonly string[] => {
+    const texts: string[] = [];
+    const write = (text: string | Uint8Array): boolean => texts.push(String(text)) > 0;
+    const line = openProgressLine({ isTTY, write });
+    line.show('place 1 of 2');
+    line.show('place 2 of 2');
+    line.clear();
+    return texts;
+  };
+
+  it('stands in one line of a terminal, which is empty at the end', () => {
+    const [first, second, last] = written(true);
+    expect([first, second]).toEqual(['\r\u001b[Kplace 1 of 2', '\r\u001b[Kplace 2 of 2']);
+    expect(last).toBe('\r\u001b[K');
+  });
+
+  it('is not written into a file', () => {
+    expect(written(false)).toEqual([]);
   });
 });

@@ -16,7 +16,7 @@ const LOOKED_AT = 20_000;
 export const asLatin1 = (bytes: Uint8Array): string => {
   const parts: string[] = [];
   for (let start = 0; start < bytes.length; start += 8192)
-    parts.push(String.fromCharCode(...bytes.subarray(start, start + 8192)));
+    parts.push(Reflect.apply(String.fromCharCode, null, bytes.subarray(start, start + 8192)));
   return parts.join('');
 };
 

@@ -3,7 +3,7 @@ import { midiOf } from '../../../music/pitch.ts';
 import { compare, multiply, type Rational, rationalKey, toNumber } from '../../../music/rational.ts';
 import type { XmlElement } from '../../../xml/tree.ts';
 import { beatLength } from '../../bars/beats.ts';
-import type { BarDraft, Control, NoteDraft } from '../draft.ts';
+import type { Anchor, BarDraft, Control, NoteDraft } from '../draft.ts';
 import type { BarsReading } from '../form/bars.ts';
 import type { ReadLog } from '../log.ts';
 import { addTime, fractionNear } from '../score-time.ts';
@@ -50,67 +50,83 @@ export const resolveMarkTimes = (
 ): MarkTimes => {
   const { bars, anchors } = reading;
   const moments = findMoments(reading.notes);
-
-  const timeIn = (bar: BarDraft, beat: number, element: XmlElement): Rational => {
+  const named = (id: string | undefined): MarkPoint | null => pointOf(anchors.get(id ?? ''));
+  const beatIn = (bar: BarDraft | undefined, beat: number, element: XmlElement): MarkPoint | null => {
+    if (bar === undefined) return null;
     const after = multiply(fractionNear(Math.max(0, beat - 1)), beatLength(bar.meter));
     const exact = addTime(bar.onset, after, element, log);
-    return moments.near(bar.index, exact) ?? exact;
+    return unnamedPoint(moments.near(bar.index, exact) ?? exact, bar.index, null);
   };
-  const at = (bar: BarDraft | undefined, beat: number, element: XmlElement): MarkPoint | null =>
-    bar === undefined
-      ? null
-      : { onset: timeIn(bar, beat, element), bar: bar.index, namesNote: false, named: [], namedStaff: null };
-  const named = (id: string | undefined): MarkPoint | null => {
-    const anchor = id === undefined ? undefined : anchors.get(id);
-    if (anchor === undefined) return null;
-    const { onset, bar, isNote, notes, staff } = anchor;
-    return { onset, bar, namesNote: isNote, named: notes, namedStaff: staff };
+  return {
+    startOf: ({ element, bar, staff, at }) => {
+      const byId = named(readReference(element, 'startid'));
+      if (byId !== null) return byId;
+      if (at !== null) return unnamedPoint(at, bar, staff);
+      const beat =
+        readDecimal(element, 'tstamp', [0, 1000], log) ?? readDecimal(element, 'tstamp.ges', [0, 1000], log);
+      return beat === undefined ? null : beatIn(bars[bar], beat, element);
+    },
+    endOf: ({ element }, start) => {
+      const byId = named(readReference(element, 'endid'));
+      const end = byId === null ? readEnd(element, log) : null;
+      if (end === null) return byId;
+      return beatIn(bars[Math.min(start.bar + end.barsAway, bars.length - 1)], end.beat, element);
+    },
+    notesAt: (control, point) => {
+      if (point.namesNote) return point.named;
+      const staves = stavesOf(control, point).map((n) => harpStaves.indexOf(n) + 1);
+      const layers = readList(control.element, 'layer');
+      return moments
+        .at(point.bar, point.onset)
+        .filter(
+          (note) =>
+            note.grace === null &&
+            (staves.length === 0 || staves.includes(note.staff)) &&
+            (layers.length === 0 || layers.includes(note.layer)),
+        );
+    },
+    atHarp: (control, point) => {
+      const staves = point?.namedStaff == null ? stavesOf(control, point) : [point.namedStaff];
+      return staves.some((n) => harpStaves.includes(n));
+    },
+    stavesOf,
   };
+};
 
-  const startOf = (control: Control): MarkPoint | null => {
-    const byId = named(readReference(control.element, 'startid'));
-    if (byId !== null) return byId;
-    if (control.at !== null)
-      return { onset: control.at, bar: control.bar, namesNote: false, named: [], namedStaff: control.staff };
-    const beat =
-      readDecimal(control.element, 'tstamp', [0, 1000], log) ??
-      readDecimal(control.element, 'tstamp.ges', [0, 1000], log);
-    return beat === undefined ? null : at(bars[control.bar], beat, control.element);
-  };
-  const endOf = (control: Control, start: MarkPoint): MarkPoint | null => {
-    const byId = named(readReference(control.element, 'endid'));
-    const text = control.element.attributes.tstamp2 ?? control.element.attributes.dur;
-    if (byId !== null || text === undefined) return byId;
-    const match = /^(?:(\d{1,6})m\s*\+\s*)?(\d{1,4}(?:\.\d*)?)$/.exec(text.trim());
-    const away = Number(match?.[1] ?? 0);
-    if (match !== null && away <= MAX_SPAN_BARS)
-      return at(bars[Math.min(start.bar + away, bars.length - 1)], Number(match[2]), control.element);
-    if (control.element.attributes.tstamp2 !== undefined) log.badValue('tstamp2', text, control.element);
-    return null;
-  };
-  const stavesOf = (control: Control, point: MarkPoint | null): readonly string[] => {
-    const stated = readList(control.element, 'staff');
-    const implied = point?.namedStaff ?? control.staff;
-    return stated.length === 0 && implied !== null ? [implied] : stated;
-  };
-  const atHarp = (control: Control, point: MarkPoint | null): boolean => {
-    const staves = point?.namedStaff == null ? stavesOf(control, point) : [point.namedStaff];
-    return staves.some((n) => harpStaves.includes(n));
-  };
-  const notesAt = (control: Control, point: MarkPoint): readonly NoteDraft[] => {
-    if (point.namesNote) return point.named;
-    const staves = stavesOf(control, point).map((n) => harpStaves.indexOf(n) + 1);
-    const layers = readList(control.element, 'layer');
-    return moments
-      .at(point.bar, point.onset)
-      .filter(
-        (note) =>
-          note.grace === null &&
-          (staves.length === 0 || staves.includes(note.staff)) &&
-          (layers.length === 0 || layers.includes(note.layer)),
-      );
-  };
-  return { startOf, endOf, notesAt, atHarp, stavesOf };
+/** A time, of no note in particular. */
+const unnamedPoint = (onset: Rational, bar: number, namedStaff: string | null): MarkPoint => ({
+  onset,
+  bar,
+  namesNote: false,
+  named: [],
+  namedStaff,
+});
+
+const pointOf = (anchor: Anchor | undefined): MarkPoint | null => {
+  if (anchor === undefined) return null;
+  const { onset, bar, isNote, notes, staff } = anchor;
+  return { onset, bar, namesNote: isNote, named: notes, namedStaff: staff };
+};
+
+/** Where a mark says that it ends, by bars from its start and the beat there. */
+const readEnd = (
+  element: XmlElement,
+  log: ReadLog,
+): { readonly barsAway: number; readonly beat: number } | null => {
+  const { tstamp2, dur } = element.attributes;
+  const text = tstamp2 ?? dur;
+  if (text === undefined) return null;
+  const match = /^(?:(\d{1,6})m\s*\+\s*)?(\d{1,4}(?:\.\d*)?)$/.exec(text.trim());
+  const barsAway = Number(match?.[1] ?? 0);
+  if (match !== null && barsAway <= MAX_SPAN_BARS) return { barsAway, beat: Number(match[2]) };
+  if (tstamp2 !== undefined) log.badValue('tstamp2', text, element);
+  return null;
+};
+
+const stavesOf = (control: Control, point: MarkPoint | null): readonly string[] => {
+  const stated = readList(control.element, 'staff');
+  const implied = point?.namedStaff ?? control.staff;
+  return stated.length === 0 && implied !== null ? [implied] : stated;
 };
 
 /** The notes of the harp by bar and onset. */

@@ -48,7 +48,7 @@ const joinElement = (
   for (const note of from) {
     const match =
       to.find((each) => sameLine(note, each)) ?? (from.length === 1 && to.length === 1 ? only : undefined);
-    if (match !== undefined && match !== note) ties.set(match, note);
+    if (match !== undefined && match !== note && compare(match.onset, note.onset) >= 0) ties.set(match, note);
   }
   if (start === null || end === null || to.length === 0) {
     const id = xmlId(control.element);

@@ -47,21 +47,16 @@ const Asking = ({
   );
 };
 
-const Reasons = ({ move }: { readonly move: Move }) => {
-  // Each second ahead has its price from the first on; what comes shortly before its note does not come well before it.
-  const isClose = move.cost.some(({ name }) => name === 'shortLead');
-  const terms = move.cost
-    .filter(({ name, amount }) => amount >= 0.05 && !(isClose && name === 'perSecondAhead'))
-    .toSorted((a, b) => b.amount - a.amount);
-  if (terms.length === 0) return <>{words.nothingAgainst}</>;
-  return (
+const Reasons = ({ drawbacks }: { readonly drawbacks: readonly string[] }) =>
+  drawbacks.length === 0 ? (
+    <span>{words.nothingAgainst}</span>
+  ) : (
     <ul>
-      {terms.map(({ name }) => (
+      {drawbacks.map((name) => (
         <li key={name}>{words.reason(name)}</li>
       ))}
     </ul>
   );
-};
 
 const nameMove = ({ letter, to, foot }: Move): string => words.move(formatChange(letter, to), foot);
 
@@ -100,7 +95,7 @@ const MoveCard = ({
         <Asking part={part} move={move} onGo={onGo} />
         <dt>{words.against}</dt>
         <dd>
-          <Reasons move={move} />
+          <Reasons drawbacks={part.drawbacks[at]!} />
         </dd>
       </dl>
     </article>

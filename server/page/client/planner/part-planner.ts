@@ -1,9 +1,12 @@
 import {
+  buildClock,
   buildTimeline,
   CONCERT_HARP,
   createReplanner,
   type Decisions,
   delayNotes,
+  drawbacksOf,
+  leadSecondsOf,
   memoizeNeeds,
   type PedalHarpProfile,
   type Plan,
@@ -37,6 +40,11 @@ const listNeeds = ({ listed }: SpellingNeeds): readonly PedalNeed[] =>
     .sort((a, b) => a.onsetQuarters - b.onsetQuarters);
 
 const stringsOf = ({ respellings }: Plan) => new Map(respellings.map(({ note, to }) => [note, to]));
+
+const nameDrawbacks = ({ tempo }: Score, { moves }: Plan): readonly (readonly string[])[] => {
+  const secondsAt = buildClock(tempo);
+  return moves.map((move) => drawbacksOf(move, leadSecondsOf(move, secondsAt)).map(({ name }) => name));
+};
 
 /** Plans the notes of one player, or of all. */
 type SharePlanner = (decisions: Decisions, choices: PlanChoices) => Omit<Planning, 'slowedHearing'>;
@@ -93,6 +101,7 @@ const createSharePlanner = (share: Score, profile: PedalHarpProfile): SharePlann
       plan,
       needs,
       ranges: rangesOf(prepared, asked, plan),
+      drawbacks: nameDrawbacks(score, plan),
       omitted,
       inForce: withoutLost(decisions, placed.unplaced),
       lost: placed.unplaced.map(({ sentence }) => sentence),

@@ -100,6 +100,8 @@ export interface Planning {
   readonly plan: Plan;
   /** For each move of the plan, the moments at which the notes allow it. */
   readonly ranges: readonly MomentRange[];
+  /** For each move of the plan, the names of what speaks against its moment, the most first. */
+  readonly drawbacks: readonly (readonly string[])[];
   /** What is heard where the user slowed a passage; null where the tempo is as written. */
   readonly slowedHearing: Playback | null;
   /** Ids of the notes that the user leaves out. */

@@ -1,4 +1,10 @@
-import type { Setting, SettingContents, SettingSearch, SettingWay } from '../../../../engine/index.ts';
+import type {
+  Setting,
+  SettingContents,
+  SettingSearch,
+  SettingWay,
+  WantedSound,
+} from '../../../../engine/index.ts';
 
 /** What the view asks of its thread: what a setting holds and the way to it, or which settings have a sound. */
 export type SettingQuestion = {
@@ -15,10 +21,10 @@ export interface ReachedSetting extends SettingContents {
   readonly way: SettingWay;
 }
 
-/** A sound that was asked for, its notes as they were understood, and the settings; null for a sound that is not known. */
+/** A sound that was asked for, how it was understood (on every root where none is named), and the settings; null for a sound that is not known. */
 export interface SoundFound {
   readonly text: string;
-  readonly found: { readonly notes: readonly string[]; readonly search: SettingSearch } | null;
+  readonly found: { readonly sounds: readonly WantedSound[]; readonly search: SettingSearch } | null;
 }
 
 export type SettingAnswer =

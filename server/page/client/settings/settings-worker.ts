@@ -1,7 +1,7 @@
 import {
   describeSetting,
   findShortestWay,
-  readWantedSound,
+  readWantedSounds,
   searchSettings,
 } from '../../../../engine/index.ts';
 import type { SettingAnswer, SettingQuestion } from './setting-messages.ts';
@@ -15,9 +15,12 @@ const answer = (question: SettingQuestion): SettingAnswer => {
     return { kind: 'contents', contents: { ...describeSetting(setting), way } };
   }
   const { text } = question;
-  const wanted = readWantedSound(text);
+  const wanted = readWantedSounds(text);
   const found = wanted.ok
-    ? { notes: wanted.value.notes, search: searchSettings(wanted.value, origin, footRestSeconds) }
+    ? {
+        sounds: wanted.value.sounds,
+        search: searchSettings(wanted.value.sounds, origin, footRestSeconds),
+      }
     : null;
   return { kind: 'search', sound: { text, found } };
 };

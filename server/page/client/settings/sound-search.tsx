@@ -10,22 +10,24 @@ const MOST_SHOWN = 8;
 interface FoundProps {
   readonly title: string;
   readonly found: readonly FoundSetting[];
+  /** Whether the settings are for several sounds. */
+  readonly named: boolean;
   readonly onTake: (setting: Setting) => void;
 }
 
-const Found = ({ title, found, onTake }: FoundProps) =>
+const Found = ({ title, found, named, onTake }: FoundProps) =>
   found.length === 0 ? null : (
     <>
       <h4>{title}</h4>
       <ul class="found-settings">
-        {found.slice(0, MOST_SHOWN).map(({ setting, moves, seconds }) => {
+        {found.slice(0, MOST_SHOWN).map(({ sound, setting, moves, seconds }) => {
           const names = formatSetting(setting);
           return (
-            <li key={names}>
+            <li key={`${sound.name} ${names}`}>
               <button type="button" onClick={() => onTake(setting)}>
                 <span class="names">{names}</span>
               </button>{' '}
-              {words.about(moves, seconds)}
+              {named ? words.forSound(sound.name, words.about(moves, seconds)) : words.about(moves, seconds)}
             </li>
           );
         })}
@@ -44,6 +46,7 @@ export interface SoundSearchProps {
 export const SoundSearch = ({ sound, onAsk, onTake }: SoundSearchProps) => {
   const [typed, setTyped] = useState('');
   const found = sound?.found ?? null;
+  const isSeveral = found !== null && found.sounds.length > 1;
   return (
     <form
       class="sound-search"
@@ -66,17 +69,23 @@ export const SoundSearch = ({ sound, onAsk, onTake }: SoundSearchProps) => {
       </label>
       <button type="submit">{words.ask}</button>
       <p role="status">
-        {sound === null ? '' : found === null ? words.unknown(sound.text) : words.understood(found.notes)}
+        {sound === null ? '' : found === null ? words.unknown(sound.text) : words.understood(found.sounds)}
       </p>
       {found !== null && (
         <>
-          <Found title={words.whole(found.search.whole.length)} found={found.search.whole} onTake={onTake} />
+          <Found
+            title={words.whole(found.search.whole.length)}
+            found={found.search.whole}
+            named={isSeveral}
+            onTake={onTake}
+          />
           <Found
             title={words.holding(found.search.holding.length)}
             found={found.search.holding}
+            named={isSeveral}
             onTake={onTake}
           />
-          <Found title={words.nearest} found={found.search.nearest} onTake={onTake} />
+          <Found title={words.nearest} found={found.search.nearest} named={isSeveral} onTake={onTake} />
         </>
       )}
     </form>

@@ -1,12 +1,12 @@
 import {
   parseSetting,
   pedalOptionsFor,
-  readWantedSound,
+  readWantedSounds,
   type Setting,
   searchSettings,
   settingAtQuarters,
   toNumber,
-  type WantedSound,
+  type WantedSounds,
 } from '../../../../engine/index.ts';
 import {
   reportSetting,
@@ -29,8 +29,8 @@ export const readSettingOption = (option: string, value: string): Outcome<Settin
 };
 
 /** @returns `bad-option` for a sound that is not known, with the nearest that are */
-export const readSoundOption = (value: string): Outcome<WantedSound> => {
-  const wanted = readWantedSound(value);
+export const readSoundOption = (value: string): Outcome<WantedSounds> => {
+  const wanted = readWantedSounds(value);
   if (wanted.ok) return wanted;
   const expected = `it must be a chord, a scale or a list of notes; the closest known sounds are ${offerNearestSounds(value)}`;
   return fail({ code: 'bad-option', option: 'sound', value, expected });
@@ -46,7 +46,7 @@ const answerAbout = (setting: Setting, bar: string | null, wishes: Wishes): Outc
   const wanted = wishes.sound === undefined ? NOTHING : readSoundOption(wishes.sound);
   if (!wanted.ok) return wanted;
   const { footRestSeconds } = pedalOptionsFor(wishes).weights;
-  const found = wanted.value === null ? null : searchSettings(wanted.value, setting, footRestSeconds);
+  const found = wanted.value === null ? null : searchSettings(wanted.value.sounds, setting, footRestSeconds);
   const question = { setting, bar, to: to.value, wanted: wanted.value, footRestSeconds };
   return { ok: true, value: reportSetting(question, found) };
 };

@@ -123,8 +123,10 @@ describe('the fixes of what cannot be played', () => {
   it('are offered only where a plan with them has lost the trouble and no new one', () => {
     for (const score of [hurry(200), smallPart({ upper: 'C4+C#5/4 | G4+Gb3+G#5/4', lower: 'C8/4 | r/4' })]) {
       const before = stopsOf(planPedals(score).findings);
-      const { places } = listFixes(score);
+      const told: (readonly [number, number])[] = [];
+      const { places } = listFixes(score, undefined, undefined, (...done) => told.push(done));
       expect(places.length).toBeGreaterThan(0);
+      expect(told).toEqual([...places.keys(), places.length].map((done) => [done, places.length]));
       for (const { code, notes, offers } of places) {
         for (const offer of offers) {
           const after = stopsOf(planWithFix(score, offer).findings);

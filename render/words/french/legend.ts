@@ -1,0 +1,25 @@
+import type { Words } from '../worded.ts';
+
+export const LEGEND_WORDS: Words['legend'] = {
+  pedalTitle: 'Comment lire les indications de pédales',
+  leverTitle: 'Comment lire les indications de leviers',
+  setting: {
+    diagram: (left, right) =>
+      `Toutes les pédales dans leur ordre, pied gauche ${left}, pied droit ${right} : au-dessus de la ligne bémol, sur la ligne bécarre, au-dessous dièse.`,
+    letters: (left, right) => `Toutes les pédales : pied gauche ${left}, pied droit ${right}.`,
+  },
+  moved: 'Entourée : cette pédale change ici.',
+  changed: 'Entourée : cette pédale a changé ici ou depuis le dernier accord complet.',
+  change: {
+    foot: 'Un changement s’arrête avant la note qui en a besoin, là où le pied bouge ; la ligne du haut est pour le pied droit.',
+    note: 'Un changement est placé à la note qui en a besoin : le pied bouge avant cette note ; la ligne du haut est pour le pied droit.',
+  },
+  withNote:
+    'Avec le triangle : changer exactement avec la note, car jusque-là une corde de cette pédale sonne.',
+  firstTime:
+    'l’accord ne vaut que la première fois ; quand la musique revient ici, d’autres pédales ont bougé.',
+  onReturn: 'ne changer que quand la musique revient ici ; avant, la pédale est déjà en place.',
+  unplayable: 'Un endroit injouable tel qu’il est écrit ; la liste dit pourquoi.',
+  footnotes: 'Notes du texte',
+  timeToTurn: 'on a le temps',
+};

@@ -1,0 +1,25 @@
+import type { Words } from '../worded.ts';
+
+export const LEGEND_WORDS: Words['legend'] = {
+  pedalTitle: 'Cómo se leen las indicaciones de los pedales',
+  leverTitle: 'Cómo se leen las indicaciones de las palancas',
+  setting: {
+    diagram: (left, right) =>
+      `Todos los pedales en su orden, pie izquierdo ${left}, pie derecho ${right}: sobre la línea bemol, en ella becuadro, debajo sostenido.`,
+    letters: (left, right) => `Todos los pedales: pie izquierdo ${left}, pie derecho ${right}.`,
+  },
+  moved: 'Rodeado: cambia aquí.',
+  changed: 'Rodeado: ha cambiado aquí o desde la última posición completa.',
+  change: {
+    foot: 'Un cambio acaba antes de la nota que lo necesita, donde se mueve el pie; la fila de arriba es para el pie derecho.',
+    note: 'Un cambio está en la nota que lo necesita: el pie se mueve antes de esa nota; la fila de arriba es para el pie derecho.',
+  },
+  withNote:
+    'Con la cuña: cambie exactamente con la nota, porque hasta entonces suena una cuerda de este pedal.',
+  firstTime:
+    'la posición vale solo la primera vez; cuando la música vuelve aquí, otros pedales han cambiado.',
+  onReturn: 'cambie solo cuando la música vuelve aquí; antes el pedal ya está así.',
+  unplayable: 'Un lugar que no se puede tocar como está escrito; la lista dice por qué.',
+  footnotes: 'Notas del texto',
+  timeToTurn: 'hay tiempo',
+};
