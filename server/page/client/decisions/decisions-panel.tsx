@@ -36,7 +36,7 @@ const DecisionItem = ({
       <button
         type="button"
         class="small"
-        aria-label={STRINGS.spoken(words.removeWhat(told))}
+        aria-label={STRINGS.spokenDoubles(words.removeWhat(told))}
         onClick={onRemove}
       >
         {words.remove}

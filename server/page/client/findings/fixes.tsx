@@ -43,7 +43,7 @@ const Applicable = ({
     <button
       type="button"
       class="small"
-      aria-label={STRINGS.spoken(words.applyWhat(sentence))}
+      aria-label={STRINGS.spokenDoubles(words.applyWhat(sentence))}
       onClick={() =>
         actions.change(words.fixed(sentence), addDecisions(actions.decisions, decisionsOf(part, changes)))
       }

@@ -136,7 +136,7 @@ const OfferItem = ({
         <button
           type="button"
           class="small"
-          aria-label={STRINGS.spoken((isTried ? words.takeBackWhat : words.tryWhat)(sentence))}
+          aria-label={STRINGS.spokenDoubles((isTried ? words.takeBackWhat : words.tryWhat)(sentence))}
           onClick={turn}
         >
           {isTried ? words.takeBack : words.tryIt}

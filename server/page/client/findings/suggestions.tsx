@@ -38,7 +38,7 @@ export const Suggestions = ({
               <button
                 type="button"
                 class="small"
-                aria-label={STRINGS.spoken(words.applyWhat(what))}
+                aria-label={STRINGS.spokenDoubles(words.applyWhat(what))}
                 onClick={() =>
                   actions.change(what, addDecisions(actions.decisions, decisionsOf(part, changes)))
                 }
