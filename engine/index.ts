@@ -83,7 +83,7 @@ export { drawbacksOf } from './pedals/drawbacks.ts';
 // Planning the levers.
 export { planLevers } from './levers/plan.ts';
 export { DEFAULT_LEVER_OPTIONS, type LeverOptions, leverOptionsFor } from './levers/options.ts';
-export type { LeverMove, LeverPlan, LeverSummary } from './levers/model.ts';
+export type { LeverMove, LeverPlan, LeverSummary, ListedTuning } from './levers/model.ts';
 export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 
 // Either harp, and other keys.
@@ -175,7 +175,9 @@ export {
   describeUnplayable,
   describeVerdict,
   GRADE_WORDS,
+  listVerdict,
   REASONS,
+  type VerdictClause,
 } from './difficulty/words.ts';
 
 // What a user decides about a part.
@@ -442,7 +444,7 @@ export {
   PEDAL_KEYS_HEADING,
   OWN_SCALE,
   SEARCH_ENDED,
-  TUNING_COLUMNS,
+  tabulateTunings,
   TUNINGS_UNTRIED,
 } from './words/plan-words.ts';
 export { buildClock } from './score/bars/clock.ts';

@@ -114,6 +114,8 @@ export const DECISION_STRINGS = {
   },
   choices: {
     heading: 'Options',
+    kept: (ofPiece: readonly string[]) =>
+      `Your options are kept in this browser for every piece that you open. Kept for this piece only: ${ofPiece.join('; ')}.`,
     inFile: {
       label: 'Markings in the file',
       values: {

@@ -1,7 +1,7 @@
 import { type Decisions, type FollowedBars, followDecisions } from '../../../../engine/index.ts';
 
 /** A step that can be taken back or done again: its name, and the decisions on the other side of it. */
-interface Step {
+export interface Step {
   readonly name: string;
   readonly decisions: Decisions;
 }

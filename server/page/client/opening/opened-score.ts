@@ -5,9 +5,9 @@ import { useSignOfUse } from '../controls/sign-of-use.ts';
 import { followHistory } from '../decisions/decision-history.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
 import { keepDecisions, keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
-import { recallChoices } from '../memory/remembered-choices.ts';
+import { openingChoices } from '../memory/opening-choices.ts';
 import { keepHistory, recallHistory } from '../memory/session-history.ts';
-import { leverChoicesOf, openingChoices, planChoicesOf } from '../options/choices.ts';
+import { leverChoicesOf, planChoicesOf } from '../options/choices.ts';
 import { type EngineClient, type ScoreToOpen, startEngine } from '../planner/engine-client.ts';
 import type { EngineReport, EngineStage, OpenedLevers, OpenedPart } from '../planner/engine-messages.ts';
 import { handView, viewOf } from '../score/score-view.ts';
@@ -116,8 +116,8 @@ const recallWork = (file: ScoreFile): Pick<ScoreToOpen, 'kept' | 'choices' | 'le
   return {
     kept:
       recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file)) ?? file.decided ?? null,
-    choices: planChoicesOf(chosen?.pedal ?? recallChoices()),
-    leverChoices: leverChoicesOf(chosen?.lever ?? openingChoices(file)),
+    choices: planChoicesOf(chosen?.pedal ?? openingChoices('pedal', file)),
+    leverChoices: leverChoicesOf(chosen?.lever ?? openingChoices('lever', file)),
   };
 };
 
