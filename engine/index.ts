@@ -199,6 +199,12 @@ export {
   type DelayDecision,
   type TempoDecision,
 } from './decisions/model.ts';
+export { type FollowedBars, followBars } from './decisions/follow-bars.ts';
+export {
+  type FollowedDecisions,
+  describeFollowed,
+  followDecisions,
+} from './decisions/follow-decisions.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
 export { chooseDecisions, type ChosenDecisions } from './decisions/choose-decisions.ts';
 export { placeDecisions, type PlacedCue, type PlacedFullSetting } from './decisions/place-decisions.ts';
@@ -401,6 +407,7 @@ export {
   midiOf,
   type Pitch,
   pitchName,
+  spelledName,
   STEP_OF_LETTER,
   stepOf,
 } from './music/pitch.ts';

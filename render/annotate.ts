@@ -17,6 +17,8 @@ import {
 } from './engraving-options.ts';
 import { collectFacts } from './facts/part-facts.ts';
 import { type Drawer, startDrawer } from './layout/drawer/drawer.ts';
+import type { DrawingTask, Drawn } from './layout/drawer/drawing-task.ts';
+import { drawTask, type Helper, helpedEngraver } from './layout/drawer/helper.ts';
 import { workOut } from './layout/stepwise.ts';
 import type { ClassPiece } from './pack/front-sheets.ts';
 import type { PlannedHarp } from './pages/drawn-score.ts';
@@ -65,6 +67,14 @@ export interface Annotator {
   ) => Promise<Result<HarpScore>>;
 }
 
+/** An annotator whose layout engine can be shared with others. */
+export interface SharedAnnotator extends Annotator {
+  /** The same annotator, helped by another thread: its pages are the same to the byte. */
+  readonly helpedBy: (helper: Helper) => Annotator;
+  /** Draws for an annotator in another thread, with the layout engine of this one. */
+  readonly lend: () => Promise<(task: DrawingTask) => Drawn>;
+}
+
 /** One harp's part with its plan, and how it is to look. */
 export interface ChosenHarp {
   readonly score: Score;
@@ -73,46 +83,59 @@ export interface ChosenHarp {
 }
 
 /** Starts an annotator with a layout engine of its own: one a thread. */
-export const createAnnotator = async (): Promise<Annotator> => {
+export const createAnnotator = async (): Promise<SharedAnnotator> => {
   const annotator = prepareAnnotator();
   await annotator.start();
   return annotator;
 };
 
 /** An annotator whose layout engine starts when it is told to, or else when pages are first wanted. */
-export const prepareAnnotator = (): Annotator & { readonly start: () => Promise<void> } => {
+export const prepareAnnotator = (): SharedAnnotator & { readonly start: () => Promise<void> } => {
   let started: Promise<Drawer> | null = null;
   const obtainDrawer = (): Promise<Drawer> => {
     started ??= startDrawer();
     return started;
   };
   return {
+    ...annotatorWith(obtainDrawer),
     start: async () => {
       await obtainDrawer();
     },
-    engrave: async (score, harp, choice, form) => {
-      const engraving = engravingOf(harp, choice);
-      return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainDrawer) : engraving;
-    },
-    engravePageByPage: async function* (score, harp, choice, first = null) {
-      const engraving = engravingOf(harp, choice);
-      if (!engraving.ok) return engraving;
-      return yield* annotatePageByPage(score, harp, engraving.value, await obtainDrawer(), first);
-    },
-    engravePiece: async (score, harp, choice) => {
-      const engraving = engravingOf(harp, choice);
-      return engraving.ok ? drawPiece(score, harp, engraving.value, await obtainDrawer()) : engraving;
-    },
-    engraveMovements: async (movements) => {
-      const planned = plannedHarps(movements);
-      return planned.ok ? drawMovements(planned.value, await obtainDrawer()) : planned;
-    },
-    engraveTogether: async (parts, form) => {
-      const planned = plannedHarps(parts);
-      return planned.ok ? drawTogether(planned.value, form, await obtainDrawer()) : planned;
+    helpedBy: (helper) =>
+      annotatorWith(async () => {
+        const drawer = await obtainDrawer();
+        return { ...drawer, engraver: helpedEngraver(drawer.engraver, helper) };
+      }),
+    lend: async () => {
+      const { engraver } = await obtainDrawer();
+      return (task) => drawTask(engraver, task);
     },
   };
 };
+
+const annotatorWith = (obtainDrawer: () => Promise<Drawer>): Annotator => ({
+  engrave: async (score, harp, choice, form) => {
+    const engraving = engravingOf(harp, choice);
+    return engraving.ok ? annotateScore(score, harp, engraving.value, form, obtainDrawer) : engraving;
+  },
+  engravePageByPage: async function* (score, harp, choice, first = null) {
+    const engraving = engravingOf(harp, choice);
+    if (!engraving.ok) return engraving;
+    return yield* annotatePageByPage(score, harp, engraving.value, await obtainDrawer(), first);
+  },
+  engravePiece: async (score, harp, choice) => {
+    const engraving = engravingOf(harp, choice);
+    return engraving.ok ? drawPiece(score, harp, engraving.value, await obtainDrawer()) : engraving;
+  },
+  engraveMovements: async (movements) => {
+    const planned = plannedHarps(movements);
+    return planned.ok ? drawMovements(planned.value, await obtainDrawer()) : planned;
+  },
+  engraveTogether: async (parts, form) => {
+    const planned = plannedHarps(parts);
+    return planned.ok ? drawTogether(planned.value, form, await obtainDrawer()) : planned;
+  },
+});
 
 const engravingOf = (harp: HarpPlan, choice: EngravingChoice | undefined): Result<EngravingOptions> =>
   checkEngraving(completeEngraving(choice, harp.kind));

@@ -4,7 +4,15 @@
  */
 
 // Pages and files with markings.
-export { type Annotator, type ChosenHarp, createAnnotator, prepareAnnotator } from './annotate.ts';
+export {
+  type Annotator,
+  type ChosenHarp,
+  createAnnotator,
+  prepareAnnotator,
+  type SharedAnnotator,
+} from './annotate.ts';
+export type { DrawingTask, Drawn } from './layout/drawer/drawing-task.ts';
+export type { Helper } from './layout/drawer/helper.ts';
 export type { HarpScore, PrintedMovements } from './editions/several-scores.ts';
 export type { Annotation, PagedAnnotation } from './annotation.ts';
 export type { ReadyPage } from './pages/page-finisher.ts';
@@ -41,5 +49,4 @@ export { repairLeverSource } from './source/repair-lever-source.ts';
 export { drawAttempt, type MarkedLook } from './attempt/attempt-pages.ts';
 export { tellJudged, tellUnread } from './attempt/attempt-words.ts';
 export { repairSource } from './source/repair-source.ts';
-export { repackScore } from './source/repack.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

@@ -40,7 +40,7 @@ export const drawCard = (
     emptySpace(0.8 * EM_MM),
     ...drawOpening(harp, naming, sheet),
     emptySpace(0.8 * EM_MM),
-    ...tellFacts(score, harp, naming, sheet).flatMap(([name, told]) => writeFact(name, told, sheet)),
+    ...writeFacts(tellFacts(score, harp, naming, sheet), sheet),
   ];
   const needed = blocks.reduce((sum, { heightMm }) => sum + heightMm, 0) + 2 * MARGIN_MM;
   const full = cardSheet(Math.ceil(Math.max(LEAST_HEIGHT_MM, needed)), language);
@@ -97,7 +97,7 @@ const tellFacts = (
   sheet: Sheet,
 ): readonly (readonly [name: string, told: string])[] => {
   const words = wordsOf(sheet);
-  const { card, difficulty, set } = words;
+  const { card, difficulty, labelled, set } = words;
   const { grade, playable, changes, changesPerMinute, seconds, bars, tempoAssumed } = collectFacts(
     score,
     harp,
@@ -105,7 +105,10 @@ const tellFacts = (
   const { failing, measures } = harp.plan.summary.difficulty;
   const verdict = difficulty.verdict(failing, measures, harp.kind);
   return [
-    [set.heads.grade, `${difficulty.grades[grade]}${playable ? ':' : ';'} ${verdict}`],
+    [
+      set.heads.grade,
+      playable ? labelled(difficulty.grades[grade], verdict) : `${difficulty.grades[grade]}; ${verdict}`,
+    ],
     [
       harp.kind === 'pedal' ? card.moves : card.changes,
       changes === 0 ? card.none : card.perMinute(changes, changesPerMinute),
@@ -116,11 +119,16 @@ const tellFacts = (
   ].map(([name, told]) => [name!, capitalize(told!)] as const);
 };
 
-const writeFact = (name: string, told: string, sheet: Sheet): readonly Block[] => {
+/** The facts under one another, what is told in a column beside the names. */
+const writeFacts = (facts: ReturnType<typeof tellFacts>, sheet: Sheet): readonly Block[] => {
   const { text, strong } = letteringsOf(sheet);
-  const indentMm = Math.max(9 * EM_MM, widthOfWords(name, strong) + EM_MM);
-  return writeParagraph(told, sheet.widthMm, { lettering: text, indentMm }).map((line, i) => ({
-    ...line,
-    draw: (x, y) => (i === 0 ? drawWords(name, x, y + baselineOf(0, strong), strong) : '') + line.draw(x, y),
-  }));
+  const widest = Math.max(...facts.map(([name]) => widthOfWords(name, strong)));
+  const indentMm = Math.max(9 * EM_MM, widest + EM_MM);
+  return facts.flatMap(([name, told]) =>
+    writeParagraph(told, sheet.widthMm, { lettering: text, indentMm }).map((line, i) => ({
+      ...line,
+      draw: (x: number, y: number) =>
+        (i === 0 ? drawWords(name, x, y + baselineOf(0, strong), strong) : '') + line.draw(x, y),
+    })),
+  );
 };

@@ -14,7 +14,13 @@ export interface NameItem {
   readonly ringed: boolean;
   /** The octave of a string, where one string is meant. */
   readonly octave?: number;
+  /** The last octave, where the strings of several are meant. */
+  readonly untilOctave?: number;
 }
+
+/** `4`, `2–5`, or nothing where no string is meant. */
+export const octaveText = ({ octave, untilOctave }: NameItem): string =>
+  octave === undefined ? '' : `${octave}${untilOctave === undefined ? '' : `–${untilOctave}`}`;
 
 /** A row in letters: `D♯ C♮ | E♭`. */
 export const rowText = (items: readonly RowItem[], naming: NoteNaming): string =>
@@ -24,7 +30,7 @@ const itemText = (item: RowItem, naming: NoteNaming): string => {
   if (item.kind === 'divider') return '|';
   if (item.kind === 'words') return item.text;
   const { word, accidental } = nameNote(item.letter, item.position, naming);
-  return `${word}${accidental === null ? '' : accidentalSign(accidental)}${item.octave ?? ''}`;
+  return `${word}${accidental === null ? '' : accidentalSign(accidental)}${octaveText(item)}`;
 };
 
 /** All pedals of a setting in a row, the feet parted by a divider. */

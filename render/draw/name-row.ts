@@ -2,7 +2,7 @@ import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, type PrintedAlter } from '../markings/note-names.ts';
 import { glyphPath, textOutline } from '../text/glyphs.ts';
 import { drawPath, ringRect, roundUnits, VU_PER_EM } from './drawing.ts';
-import { type NameItem, type RowItem, rowText } from './name-items.ts';
+import { type NameItem, octaveText, type RowItem, rowText } from './name-items.ts';
 
 /** A row set in vu, to be placed by its left edge and baseline. */
 export interface NameRow {
@@ -65,12 +65,13 @@ const drawWords = (text: string): Piece => {
   return { widthVu: outline.width, at: (x, baseline) => drawPath(outline.pathData, x, baseline, 1) };
 };
 
-const drawName = ({ letter, position, octave }: NameItem, naming: NoteNaming): Piece => {
-  const { word, accidental } = nameNote(letter, position, naming);
+const drawName = (item: NameItem, naming: NoteNaming): Piece => {
+  const { word, accidental } = nameNote(item.letter, item.position, naming);
+  const octave = octaveText(item);
   const parts = [
     drawBold(word),
     ...(accidental === null ? [] : [drawAccidental(accidental)]),
-    ...(octave === undefined ? [] : [drawBold(`${octave}`)]),
+    ...(octave === '' ? [] : [drawBold(octave)]),
   ];
   const starts = parts.map((_, i) =>
     parts.slice(0, i).reduce((sum, { widthVu }) => sum + widthVu + AFTER_LETTER_VU, 0),

@@ -34,14 +34,14 @@ export const engraveExercise = (
   // Small notes would have their places in the music, and the explanations show signs of the solution.
   const plain = { ...engraving, leverLook: 'names', legend: false, changeWords: false } as const;
   const task = [
+    labelled(exercise.title, exercise.task[harp.kind][engraving.blanks]),
     ...(harp.kind === 'lever'
       ? [levers.start.tuning(nameTuning(harp.plan.tuning, engraving.naming, wordsOf(engraving)))]
       : []),
-    exercise.task[harp.kind][engraving.blanks],
-  ].join(' ');
+  ].join('\n');
   const engrave = (lines: readonly string[], shown: Shown): Result<EngravedPages> =>
     workOut(engravePages(withLines(score, lines), harp, plain, drawer, { shown, pagesBefore: null }));
-  const asking = linesUnderTitle(labelled(exercise.title, task), pageLayoutOf(engraving));
+  const asking = linesUnderTitle(task, pageLayoutOf(engraving));
   const asked = engrave(asking, engraving.blanks);
   if (!asked.ok) return asked;
   // As many lines, so that the music of both stands alike.

@@ -1,6 +1,6 @@
 import { LETTERS_FROM_C, openAlter } from '../../engine/index.ts';
 import { type Drawing, PADDING_VU, roundUnits } from '../draw/drawing.ts';
-import type { RowItem } from '../draw/name-items.ts';
+import type { NameItem, RowItem } from '../draw/name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
 import { scaleFor } from '../draw/scaled.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
@@ -11,7 +11,7 @@ import { wordsOf } from '../words/words.ts';
 import type { LeverChange, LeverNameChange } from './lever-change.ts';
 import type { LeverMarking } from './lever-markings.ts';
 import { drawLeverTable, type LeverTable } from './lever-table.ts';
-import { groupLevers, leverName, tonicOf } from './lever-words.ts';
+import { groupLevers, joinOctaves, leverName, tonicOf } from './lever-words.ts';
 
 /** From one baseline to the next. */
 const ROW_VU = 5;
@@ -97,7 +97,7 @@ export const drawLeverTableAlone = (
   };
 };
 
-const stringItem = ({ string: { letter, octave }, alter }: LeverChange): RowItem => ({
+const stringItem = ({ string: { letter, octave }, alter }: LeverChange): NameItem => ({
   ...letterItem(letter, alter),
   octave,
 });
@@ -145,11 +145,11 @@ const upRows = (
   { levers: { onMusic } }: Words,
 ): RowItem[][] => {
   if (up.length === 0) return [[words(onMusic.allDown)]];
-  const groups = groupLevers(up, levers).map(({ kind, change }) =>
-    kind === 'string'
-      ? [stringItem(change)]
-      : [words(onMusic.all), letterItem(change.string.letter, change.alter)],
-  );
+  const groups = joinOctaves(groupLevers(up, levers)).map((told): RowItem[] => {
+    const { change } = told;
+    if (told.kind === 'letter') return [words(onMusic.all), letterItem(change.string.letter, change.alter)];
+    return [{ ...stringItem(change), ...(told.kind === 'octaves' ? { untilOctave: told.until } : {}) }];
+  });
   const rows: RowItem[][] = [[words(onMusic.up)]];
   for (const group of groups) {
     const longer = [...rows.at(-1)!, ...group];

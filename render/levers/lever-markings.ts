@@ -43,7 +43,8 @@ export type LeverMarking = MarkingPlace &
  * A change that is to be shown as a note but has nothing to stand before, such as one in a bar of rest, is told by name,
  * and so is one that is told in words.
  *
- * @param reminders bars (indices) at whose start the levers are told as they stand in any case
+ * @param reminders bars (indices) at whose start the levers are told as they then stand, where one has moved since they
+ * were told last
  */
 export const chooseLeverMarkings = (
   score: Score,
@@ -75,8 +76,20 @@ export const chooseLeverMarkings = (
     const place = { id, at, bar, beat, graceNote };
     return told.kind === 'lever-change' ? { ...place, ...told, inWords } : { ...place, ...told };
   });
-  const again = reminders.filter((bar) => bar > 0).map((bar) => remind(score, { plan, profile }, bar));
+  const again = barsWithNews(score, plan.moves, reminders).map((bar) =>
+    remind(score, { plan, profile }, bar),
+  );
   return [start, ...again, ...changes].sort((a, b) => compare(a.at, b.at));
+};
+
+/** The bars before whose start a lever has moved since the one before of them, or since the start. */
+const barsWithNews = (
+  { bars }: Score,
+  moves: readonly LeverMove[],
+  reminders: readonly number[],
+): readonly number[] => {
+  const made = (bar: number): number => moves.filter(({ at }) => compare(at, bars[bar]!.onset) < 0).length;
+  return reminders.filter((bar, i) => bar > 0 && made(bar) > made(reminders[i - 1] ?? 0));
 };
 
 /** The moves of each moment in turn that are told in words too. */

@@ -14,6 +14,41 @@ export type LeverGroup =
   | { readonly kind: 'string'; readonly change: LeverChange }
   | { readonly kind: 'letter'; readonly change: LeverChange };
 
+/** The same, or strings of a letter in octaves that follow each other: `G♯2–5`. */
+export type JoinedLevers = LeverGroup | OctaveRun;
+
+interface OctaveRun {
+  readonly kind: 'octaves';
+  /** Of the lowest. */
+  readonly change: LeverChange;
+  readonly until: number;
+}
+
+/** More single strings than these are no longer read one by one. */
+const MOST_SINGLE = 8;
+
+/** Where many single strings are told, those of a letter together as far as their octaves follow each other. */
+export const joinOctaves = (groups: readonly LeverGroup[]): readonly JoinedLevers[] => {
+  const single = groups.filter(({ kind }) => kind === 'string');
+  if (single.length <= MOST_SINGLE) return groups;
+  const runs: JoinedLevers[] = [];
+  for (const { change } of single) {
+    const { letter, octave } = change.string;
+    const before = runs.findIndex(
+      (run) =>
+        run.change.string.letter === letter &&
+        run.change.alter === change.alter &&
+        lastOctave(run) === octave - 1,
+    );
+    if (before === -1) runs.push({ kind: 'string', change });
+    else runs[before] = { kind: 'octaves', change: runs[before]!.change, until: octave };
+  }
+  return [...runs, ...groups.filter(({ kind }) => kind === 'letter')];
+};
+
+const lastOctave = (run: JoinedLevers): number =>
+  run.kind === 'octaves' ? run.until : run.change.string.octave;
+
 /** Single strings from the lowest; then the letters of which every lever is up, by their lowest strings. */
 export const groupLevers = (up: readonly LeverChange[], levers: readonly HarpString[]): LeverGroup[] => {
   const isWhole = ({ string: { letter }, alter }: LeverChange): boolean => {

@@ -14,7 +14,7 @@ export const MARKING_OPTIONS = {
     oneOf({
       label: 'Level of the player',
       description:
-        'How much the pages tell, for whom. beginner: a setting or a table of the levers at every line, every change in words the first time, strings in colours, beats counted in every bar, every bar numbered, a legend, and a staff of 8 mm; intermediate: a setting or a table at every page and, of pedals, after rests of two bars, strings in colours, beats counted where something changes, a legend; advanced: as for the stand. Options that are given win over what a level has.',
+        'How much the pages tell, for whom. beginner: a setting at every line, or a table of the levers where one has moved, every change in words the first time, strings in colours, beats counted in every bar, every bar numbered, a legend, and a staff of 8 mm; intermediate: the same at every page and, of pedals, after rests of two bars, strings in colours, beats counted where something changes, a legend; advanced: as for the stand. Options that are given win over what a level has.',
       values: { beginner: 'beginner', intermediate: 'intermediate', advanced: 'advanced' },
       default: 'advanced',
     }),
@@ -71,7 +71,7 @@ export const MARKING_OPTIONS = {
     oneOf({
       label: 'Table of the levers',
       description:
-        'Where the table of the levers is printed: before the first note alone, or again as the levers then stand at each page or each line.',
+        'Where the table of the levers is printed: before the first note alone, or again, as the levers then stand, at each page or each line before which one has moved.',
       values: { start: 'before the first note', 'each-page': 'at each page', 'each-line': 'at each line' },
       default: 'start',
     }),

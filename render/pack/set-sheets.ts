@@ -12,7 +12,7 @@ import type { Block } from '../sheets/block.ts';
 import { fillSheets } from '../sheets/fill-sheets.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { type Sheet, sheetOn } from '../sheets/sheet.ts';
-import { cutLines, placeLines } from '../study/excerpt.ts';
+import { cutLines, placeLines } from '../study/spots/excerpt.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
 import { LANGUAGES } from '../words/language.ts';
 import type { SetMusic } from './set-music.ts';

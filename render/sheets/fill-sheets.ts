@@ -1,4 +1,5 @@
 import { type Block, drawBlocks, emptySpace, heightOf } from './block.ts';
+import { writeNotesLines } from './notes-page.ts';
 import type { Sheet } from './sheet.ts';
 
 /** A stretch of sheets: what stands on them one under the other. */
@@ -8,6 +9,8 @@ export interface Section {
   readonly repeated: Block | null;
   /** Not parted between two sheets where one has room for it. */
   readonly staysWhole?: boolean;
+  /** Where a good part of its last sheet stays free, there are lines to write on. */
+  readonly endsInNotes?: boolean;
 }
 
 /**
@@ -38,6 +41,8 @@ const SECTION_GAP_EM = 2.4;
 const LEAST_FOR_TABLE = 0.4;
 /** The same for what has no head to be repeated. */
 const LEAST_FOR_OTHERS = 0.2;
+/** So much free of a sheet is worth lines to write on. */
+const LEAST_FOR_NOTES = 0.25;
 
 /**
  * Sets sections one after the other: a short one begins under the one before if it fits there, and a long one where a
@@ -48,7 +53,14 @@ const LEAST_FOR_OTHERS = 0.2;
 export const packSections = (sections: readonly Section[], sheet: Sheet): PackedSheets => {
   const sheets: Block[][] = [];
   let used = Number.POSITIVE_INFINITY;
-  const starts = sections.map(({ blocks, repeated, staysWhole = false }): SheetPlace => {
+  let endsInNotes = false;
+  const closeSheet = (): void => {
+    const free = sheet.heightMm - used - SECTION_GAP_EM * sheet.emMm;
+    if (!endsInNotes || free < LEAST_FOR_NOTES * sheet.heightMm) return;
+    sheets.at(-1)!.push(emptySpace(SECTION_GAP_EM * sheet.emMm), ...writeNotesLines(sheet, free));
+  };
+  const starts = sections.map((section): SheetPlace => {
+    const { blocks, repeated, staysWhole = false } = section;
     const gap = emptySpace(SECTION_GAP_EM * sheet.emMm);
     const room = sheet.heightMm - used - gap.heightMm;
     const runs = joinRuns(blocks);
@@ -61,9 +73,11 @@ export const packSections = (sections: readonly Section[], sheet: Sheet): Packed
       sheets.at(-1)!.push(gap);
       used += gap.heightMm;
     } else {
+      closeSheet();
       sheets.push([]);
       used = 0;
     }
+    endsInNotes = section.endsInNotes ?? false;
     const start = { sheet: sheets.length - 1, topMm: used === 0 ? 0 : sheet.marginMm + used };
     const top = repeated === null ? [] : [repeated];
     for (const run of runs) {
@@ -77,6 +91,7 @@ export const packSections = (sections: readonly Section[], sheet: Sheet): Packed
     }
     return start;
   });
+  closeSheet();
   return { sheets, starts };
 };
 

@@ -1,5 +1,5 @@
 import { wordsOf } from '../words/words.ts';
-import { type Block, drawBlocks, writeParagraph } from './block.ts';
+import { type Block, drawBlocks, heightOf, writeParagraph } from './block.ts';
 import { drawLine } from './ink.ts';
 import { letteringsOf, type Sheet } from './sheet.ts';
 
@@ -7,12 +7,16 @@ import { letteringsOf, type Sheet } from './sheet.ts';
 const RULE_MM = 9;
 
 /** A sheet to write on, where one is wanted so that the next begins on a right-hand page. */
-export const drawNotesPage = (sheet: Sheet): string => {
-  const { section } = letteringsOf(sheet);
-  const head = writeParagraph(wordsOf(sheet).study.notes, sheet.widthMm, { lettering: section });
-  const left = sheet.heightMm - head.reduce((sum, { heightMm }) => sum + heightMm, 0);
+export const drawNotesPage = (sheet: Sheet): string =>
+  drawBlocks(writeNotesLines(sheet, sheet.heightMm), sheet.marginMm, sheet.marginMm);
+
+/** A heading and lines to write on, as many as a height has room for. */
+export const writeNotesLines = (sheet: Sheet, heightMm: number): readonly Block[] => {
+  const { section, heading } = letteringsOf(sheet);
+  const lettering = heightMm === sheet.heightMm ? section : heading;
+  const head = writeParagraph(wordsOf(sheet).study.notes, sheet.widthMm, { lettering });
   const rules = Array.from(
-    { length: Math.floor(left / RULE_MM) },
+    { length: Math.max(0, Math.floor((heightMm - heightOf(head)) / RULE_MM)) },
     (): Block => ({
       heightMm: RULE_MM,
       draw: (x, y) => {
@@ -24,5 +28,5 @@ export const drawNotesPage = (sheet: Sheet): string => {
       },
     }),
   );
-  return drawBlocks([...head, ...rules], sheet.marginMm, sheet.marginMm);
+  return [...head, ...rules];
 };

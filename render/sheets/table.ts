@@ -43,7 +43,11 @@ export const setTable = (
   };
   return {
     head: { ...setRow(heads, strong, { widthMm: 0.085 * sheet.emMm }), keepsWithNext: true },
-    rows: rows.map((row) => setRow(row, text, { widthMm: 0.03 * sheet.emMm, colour: '#999' })),
+    // No row goes on alone to a further sheet.
+    rows: rows.map((row, i) => ({
+      ...setRow(row, text, { widthMm: 0.03 * sheet.emMm, colour: '#999' }),
+      keepsWithNext: i === rows.length - 2,
+    })),
   };
 };
 

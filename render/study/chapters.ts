@@ -20,14 +20,14 @@ import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
 import { nameSpanIn } from './bar-names.ts';
 import { writeFindings } from './findings-sheet.ts';
-import { drawMovesAlone, findHardSpots, type Music, writeHardSpot } from './hard-spots.ts';
-import { tellChanges } from './levers/change-rows.ts';
-import { drawHandLine } from './levers/hand-line.ts';
-import { tellTunedStrings } from './levers/tuning-sheet.ts';
-import { tellMoves } from './move-rows.ts';
-import { drawPedalChart } from './pedal-chart.ts';
+import { drawHandLine } from './lines/hand-line.ts';
+import { drawPedalChart } from './lines/pedal-chart.ts';
+import { tellChanges } from './moves/change-rows.ts';
+import { tellMoves } from './moves/move-rows.ts';
 import { writeReading } from './reading-sheet.ts';
+import { drawMovesAlone, findHardSpots, type Music, writeHardSpot } from './spots/hard-spots.ts';
 import { tellCause } from './tell-cause.ts';
+import { tellTunedStrings } from './tuning-rows.ts';
 
 /** A chapter beside the part: its name, and what stands on its sheets. */
 export interface Chapter {
@@ -237,7 +237,7 @@ const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): Chapter
     const above = i === 0 ? head : [];
     const roomMm = sheet.heightMm - heightOf(above);
     const blocks = writeHardSpot(spot, i + 1, music, naming, sheet, roomMm);
-    return { blocks: [...above, ...blocks], repeated: null, staysWhole: true };
+    return { blocks: [...above, ...blocks], repeated: null, staysWhole: true, endsInNotes: true };
   });
   return { name: study.spots, sections };
 };

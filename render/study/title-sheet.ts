@@ -12,7 +12,7 @@ import {
 import type { EngravingOptions } from '../engraving-options.ts';
 import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { leverStart } from '../levers/lever-markings.ts';
-import { groupLevers } from '../levers/lever-words.ts';
+import { groupLevers, joinOctaves } from '../levers/lever-words.ts';
 import { drawStrings } from '../levers/strings-block.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
@@ -23,7 +23,7 @@ import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
 import { nameBarIn } from './bar-names.ts';
-import { nameLeverChange } from './levers/hand-line.ts';
+import { nameLeverChange } from './lines/hand-line.ts';
 import { tellCause } from './tell-cause.ts';
 
 /** How wide the diagram of the opening setting is, and its names under it, as a share of the sheet. */
@@ -146,9 +146,11 @@ const tellLeverStart = (
 ): readonly string[] => {
   const { tuning, up, levers } = leverStart(harp);
   const { start } = words.levers;
-  const names = groupLevers(up, levers).map(({ kind, change }) => {
-    const name = nameChange(change.string.letter, printedAlter(change.alter), naming);
-    return kind === 'letter' ? start.allOf(name) : `${name}${change.string.octave}`;
+  const names = joinOctaves(groupLevers(up, levers)).map((told) => {
+    const { string, alter } = told.change;
+    const name = nameChange(string.letter, printedAlter(alter), naming);
+    if (told.kind === 'letter') return start.allOf(name);
+    return `${name}${string.octave}${told.kind === 'octaves' ? `–${told.until}` : ''}`;
   });
   return [
     start.tuning(nameTuning(tuning, naming, words)),

@@ -1,7 +1,14 @@
-import { type Annotator, createAnnotator, EngraverError, type ReadyPage } from '../../render/index.ts';
+import {
+  type Annotator,
+  createAnnotator,
+  EngraverError,
+  type ReadyPage,
+  type SharedAnnotator,
+} from '../../render/index.ts';
 import { composeHarpsReply, composeReply, replyJson, replyToldPages } from '../http/reply.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import { giveWay } from './give-way.ts';
+import { helpAt, helperAt, type SharedEnd } from './helping/shared-tasks.ts';
 import type { AnnotateJob, Reply, ReplyFormat, WorkerMessage } from './job.ts';
 import { annotateDivided } from './tasks/annotate/annotate-divided.ts';
 import { annotateHarps } from './tasks/annotate/annotate-harps.ts';
@@ -14,8 +21,14 @@ import { type StageClock, startStageClock } from './tasks/stage-clock.ts';
 import { transferBody } from './transfer-body.ts';
 
 /** Made when the thread starts, so that the first score need not wait for it. */
-let annotator: Promise<Annotator> = createAnnotator();
+let annotator: Promise<SharedAnnotator> = createAnnotator();
 annotator.catch(() => {});
+
+/** A renderer that threw may be left in any state: the next score gets a new one. */
+const renewAnnotator = (): void => {
+  annotator = createAnnotator();
+  annotator.catch(() => {});
+};
 
 giveWay();
 
@@ -62,18 +75,31 @@ const annotate = async (
 };
 
 /** The job of the pool's threads. */
-export const work = async ({ job, port }: WorkerMessage<AnnotateJob>): Promise<unknown> => {
+export const work = async ({ help: shared, job, port }: WorkerMessage<AnnotateJob>): Promise<unknown> => {
   const clock = startStageClock((progress) => port?.postMessage(progress));
   try {
-    const outcome = await annotate(job, await annotator, clock, (page) => port?.postMessage(page));
+    const own = await annotator;
+    const helped = shared === null ? own : own.helpedBy(helperAt(shared));
+    const outcome = await annotate(job, helped, clock, (page) => port?.postMessage(page));
     return transferBody({ outcome, seconds: clock.stop() });
   } catch (error) {
-    // A renderer that threw may be left in any state: the next score gets a new one.
-    annotator = createAnnotator();
-    annotator.catch(() => {});
+    renewAnnotator();
     if (!(error instanceof EngraverError)) throw error;
     return transferBody({ outcome: fail({ code: 'layout-failed' }), seconds: clock.stop() });
   } finally {
     port?.close();
+    shared?.port.close();
+  }
+};
+
+/** Helps another of the pool's threads. */
+export const help = async (shared: SharedEnd): Promise<void> => {
+  try {
+    helpAt(shared, await (await annotator).lend());
+  } catch (error) {
+    renewAnnotator();
+    throw error;
+  } finally {
+    shared.port.close();
   }
 };

@@ -16,6 +16,7 @@ import type {
   ProofChoice,
 } from '../api/requests/options.ts';
 import type { Outcome } from '../service-problem.ts';
+import type { SharedEnd } from './helping/shared-tasks.ts';
 
 /** An answer that is ready to be sent. */
 export interface Reply {
@@ -125,6 +126,8 @@ export interface WorkerMessage<Job> {
   readonly job: Job;
   /** Where what is `Told` goes; null where nobody listens. */
   readonly port: MessagePort | null;
+  /** Where another thread may help; null where none does. */
+  readonly help: SharedEnd | null;
 }
 
 /** What a thread hands back. */

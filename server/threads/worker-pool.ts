@@ -2,6 +2,8 @@ import { MessageChannel, type MessagePort, receiveMessageOnPort } from 'node:wor
 import { Piscina } from 'piscina';
 import type { ReadyPage } from '../../render/index.ts';
 import { fail, type Outcome } from '../service-problem.ts';
+import { createLender } from './helping/lend-threads.ts';
+import type { SharedEnd } from './helping/shared-tasks.ts';
 import type { JobResult, Perform, Progress, Reply, Told, WorkerMessage } from './job.ts';
 import { createGate, type QueuePolicy } from './queue-gate.ts';
 
@@ -9,6 +11,8 @@ export interface PoolSettings<Job> {
   readonly name: string;
   /** The worker's JavaScript file, as a `file:` URL; it exports `work`. */
   readonly workerFile: string;
+  /** Whether threads that have no job help those that have: the file exports `help`. */
+  readonly helps: boolean;
   /** Jobs are worked on at a time, one for each of these: the dearest job that is taken there, in milliseconds. */
   readonly ceilings: readonly number[];
   /** About how long a job takes, in milliseconds: cheap ones go first. */
@@ -53,11 +57,11 @@ export interface Pool<Job> {
 /** A job takes a few seconds, so that a place is free again after about that long. */
 const RETRY_AFTER_SECONDS = 5;
 
-type Threads<Job> = Piscina<WorkerMessage<Job>, JobResult>;
+type Threads<Job> = Piscina<WorkerMessage<Job> | SharedEnd, JobResult>;
 
 const startThreads = <Job>(settings: PoolSettings<Job>): Threads<Job> => {
   const threads = settings.ceilings.length + settings.spares;
-  return new Piscina<WorkerMessage<Job>, JobResult>({
+  return new Piscina<WorkerMessage<Job> | SharedEnd, JobResult>({
     filename: settings.workerFile,
     name: 'work',
     minThreads: threads,
@@ -132,18 +136,24 @@ export const createPool = <Job extends object>(settings: PoolSettings<Job>, watc
   const lostSignal = watchThreads(threads, watch);
   const gate = createGate(settings.ceilings, settings.queue);
   const closing = new AbortController();
+  const lender = createLender(
+    () => settings.ceilings.length - gate.state().inside,
+    (end, signal) => threads.run(end, { name: 'help', signal, transferList: [end.port] }),
+  );
 
   const work: Perform<Job> = async (job, stop, onProgress, onPage) => {
     const lost = lostSignal();
     const deadline = AbortSignal.timeout(settings.timeLimitMs);
     const packed = packJob(job);
     const telling = openPort(onProgress, onPage);
+    const helped = settings.helps && settings.ceilings.length > 1 ? lender.begin() : null;
+    const ports = [telling?.port, helped?.own.port].filter((port) => port !== undefined);
     try {
       const { outcome, seconds } = await threads.run(
-        { job: packed.job, port: telling?.port ?? null },
+        { job: packed.job, port: telling?.port ?? null, help: helped?.own ?? null },
         {
           signal: AbortSignal.any([stop, deadline, lost]),
-          transferList: [...packed.transfers, ...(telling === null ? [] : [telling.port])],
+          transferList: [...packed.transfers, ...ports],
         },
       );
       // The outcome comes another way than what is told, and may overtake it.
@@ -154,6 +164,8 @@ export const createPool = <Job extends object>(settings: PoolSettings<Job>, watc
       if (stop.aborted) return fail({ code: 'cancelled' });
       if (deadline.aborted) return fail({ code: 'timed-out', limitSeconds: settings.timeLimitMs / 1000 });
       throw lost.aborted ? new Error('no worker starts', { cause: lost.reason }) : error;
+    } finally {
+      helped?.end();
     }
   };
 

@@ -42,7 +42,7 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
     onIdleFailure: (err) => log.error({ pool, err }, 'a thread failed between jobs'),
   });
   const start = <Job extends object>(
-    own: Pick<PoolSettings<Job>, 'name' | 'workerFile' | 'ceilings' | 'costOf' | 'queue'>,
+    own: Pick<PoolSettings<Job>, 'name' | 'workerFile' | 'helps' | 'ceilings' | 'costOf' | 'queue'>,
   ): Pool<Job> => {
     const limits = { timeLimitMs: settings.TIME_LIMIT_SECONDS * 1000, heapLimitMb: settings.HEAP_LIMIT_MB };
     const pool = createPool<Job>({ ...own, ...limits, spares: 1 }, watch(own.name));
@@ -53,6 +53,7 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
     drawing: start({
       name: 'drawing',
       workerFile: fileOf('drawing-worker'),
+      helps: true,
       ceilings: drawingCeilings(settings.THREADS),
       costOf: drawingCost,
       queue: settings.QUEUE,
@@ -60,6 +61,7 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
     computing: start({
       name: 'computing',
       workerFile: fileOf('compute-worker'),
+      helps: false,
       ceilings: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY],
       costOf: computingCost,
       queue: COMPUTING_QUEUE,
@@ -67,6 +69,7 @@ export const startPools = (settings: Settings, metrics: Metrics, log: Logger): P
     long: start({
       name: 'long',
       workerFile: fileOf('long-worker'),
+      helps: false,
       ceilings: SHARED,
       costOf: computingCost,
       queue: settings.QUEUE,

@@ -6,8 +6,9 @@ import type { AnnotateReport as Report } from '../../server/api/answers/report.t
 import { fakeService } from './fake-service.ts';
 import { startPool } from './threads/real-pools.ts';
 
-// The real service with real threads. Threads need JavaScript: `npm test` builds it first.
-const pool = startPool('drawing-worker');
+// The real service with real threads, the one helping the other. Threads need JavaScript: `npm test` builds it first.
+const ANY = Number.POSITIVE_INFINITY;
+const pool = startPool('drawing-worker', { ceilings: [ANY, ANY], helps: true });
 const { app, bugs } = fakeService({ annotate: pool.perform, uploadLimitBytes: 50_000_000 });
 afterAll(() => pool.close());
 

@@ -21,7 +21,7 @@ const MOST_OFFERED = 2;
  */
 export const agreeOnFixes = (findings: readonly OpenFinding[], part: PlannedPart): PedalFinding[] => {
   const open = findings
-    .filter(({ finding, found }) => finding.fixes.length + found.length > 0)
+    .filter(({ finding, fixes: { found } }) => finding.fixes.length + found.length > 0)
     .sort((a, b) => SEVERITIES.indexOf(a.finding.severity) - SEVERITIES.indexOf(b.finding.severity));
   if (open.length === 0) return findings.map(({ finding }) => finding);
   const trials = new FixTrials(part);

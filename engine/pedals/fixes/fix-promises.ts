@@ -15,7 +15,13 @@ import { tryFar } from './far-trials.ts';
 import { isSameChange, mergeChanges, notesLost, type PlannedPart, type Stretch } from './fix-trials.ts';
 import { createHandTroubles, type HandTroubles, keyOfTrouble } from './hand-troubles.ts';
 import { tryNearby } from './nearby-trials.ts';
-import { describeChanges, type FoundFix, strangeness, type TroubledPlace } from './note-fixes.ts';
+import {
+  describeChanges,
+  type FoundFix,
+  type FoundFixes,
+  strangeness,
+  type TroubledPlace,
+} from './note-fixes.ts';
 import { type Span, spanAround } from './passage.ts';
 
 /** A finding whose fixes are still to be settled, and what was found for it. */
@@ -23,7 +29,7 @@ export interface OpenFinding {
   /** Its suggestions are advice that no program can follow, and the words of fixes of its own. */
   readonly finding: PedalFinding;
   readonly place: TroubledPlace | null;
-  readonly found: readonly FoundFix[];
+  readonly fixes: FoundFixes;
 }
 
 /** A fix that keeps the promises alone, and the plan with it. */
@@ -55,6 +61,8 @@ const SHARE_OF_LISTING = 0.1;
 /** Fixes of one finding that are tried, and so many that keep the promises are enough. */
 const MOST_TRIED = 3;
 const ENOUGH = 2;
+/** The same of what is searched where none of these keeps them. */
+const MOST_FURTHER = 4;
 
 /** Tries fixes: what they have to keep is that nothing gets worse, and that what they are for is fixed. */
 export class FixTrials {
@@ -77,9 +85,12 @@ export class FixTrials {
 
   /** The fixes of a finding that keep the promises alone, the best first. */
   alone(open: OpenFinding): readonly TriedFix[] {
-    const { finding, found } = open;
+    const {
+      finding,
+      fixes: { found, further },
+    } = open;
     const { score } = this.#part.prepared;
-    const sought = found.map((each) => ({ ...each, sentence: describeChanges(each.changes, score) }));
+    const withWords = (each: FoundFix) => ({ ...each, sentence: describeChanges(each.changes, score) });
     const own = finding.fixes
       .filter(({ changes }) => this.#staysFixed(finding, changes))
       .map(({ sentence, changes }) => ({ sentence, changes, local: null }));
@@ -88,8 +99,16 @@ export class FixTrials {
     const inOrder = isByChoice
       ? own
       : own.toSorted((a, b) => strangeness(a.changes) - strangeness(b.changes));
+    const good = this.#firstGood(open, [...found.map(withWords), ...inOrder].slice(0, MOST_TRIED));
+    return good.length > 0 ? good : this.#firstGood(open, further().slice(0, MOST_FURTHER).map(withWords));
+  }
+
+  #firstGood(
+    open: OpenFinding,
+    tries: readonly (FoundFix & { readonly sentence: string })[],
+  ): readonly TriedFix[] {
     const good: TriedFix[] = [];
-    for (const each of [...sought, ...inOrder].slice(0, MOST_TRIED)) {
+    for (const each of tries) {
       const tried = this.#tryAlone(open, each);
       if (tried !== null) good.push(tried);
       if (good.length === ENOUGH) break;

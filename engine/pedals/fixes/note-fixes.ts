@@ -5,6 +5,7 @@ import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Need, otherPedalStrings } from '../../sounding/needs.ts';
+import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
 import { nameCount } from '../../words/counts.ts';
 import { callNote } from '../../words/notes.ts';
 import { areEqualWeights, type PedalContext, type SolvedMove } from '../course/foot.ts';
@@ -42,17 +43,26 @@ export interface FoundFix {
   readonly local: LocalPlan | null;
 }
 
+/** What was found for a place, the best first. */
+export interface FoundFixes {
+  readonly found: readonly FoundFix[];
+  /** What else there is where none of these can be offered; searched when it is asked for. */
+  readonly further: () => readonly FoundFix[];
+}
+
+export const NO_FIXES: FoundFixes = { found: [], further: () => [] };
+
 /**
  * Searches the smallest sets of note changes that fix a place: all single changes, then pairs, then threes, of the
- * notes that the place is about. Where that loses a note, or nothing was found, notes that make room for each other are
- * respelled together. Each trial plans the bars around anew, between the positions on either side.
+ * notes that the place is about. Where that loses a note, or nothing was found that can be offered, notes that make room
+ * for each other are respelled together. Each trial plans the bars around anew, between the positions on either side.
  *
  * What a harpist writes first comes first: a note on another string before one left out, then naturals, then the usual
  * sharps and flats (common practice, no source).
  *
  * @returns each a way of its own; nothing where none of the sets tried fixes the place
  */
-export const findNoteFixes = (part: PlannedPart, place: TroubledPlace): readonly FoundFix[] => {
+export const findNoteFixes = (part: PlannedPart, place: TroubledPlace): FoundFixes => {
   const { prepared, problem, solution } = part;
   const { about, moment, trouble } = place;
   const straight = spanAround(problem.context.graph, moment, moment);
@@ -67,17 +77,29 @@ export const findNoteFixes = (part: PlannedPart, place: TroubledPlace): readonly
     return isFixed ? { changes, local: isWhole ? null : local } : null;
   };
   const found = smallestFixes(changesOf(about, prepared), attempt);
-  if (found.length > 0 && !losesNote(found[0]!)) return found;
+  const together = () => fixesTogether(opened.passage.needs, part, place, span, attempt);
+  if (found.length > 0 && !losesNote(found[0]!)) return { found, further: () => [...together()] };
+  const [first] = together();
+  return { found: [...(first === undefined ? [] : [first]), ...found.slice(0, 1)], further: () => [] };
+};
+
+/** Sets of notes that fix the place respelled together, the smallest first. */
+function* fixesTogether(
+  needs: NeedsByLetter,
+  { prepared }: PlannedPart,
+  { about, moment }: TroubledPlace,
+  span: Span,
+  attempt: (changes: readonly NoteChange[]) => FoundFix | null,
+): Generator<FoundFix> {
   const { profile, scordatura } = prepared.options;
   const canPlay = ({ from, to }: NoteChange & { readonly kind: 'respell' }): boolean =>
     otherPedalStrings(from, profile, scordatura).some((other) => isSamePitch(other, to));
-  for (const changes of respellingsTogether(opened.passage.needs, about, moment - span.from)) {
+  for (const changes of respellingsTogether(needs, about, moment - span.from)) {
     if (!changes.every(canPlay)) continue;
     const together = attempt(changes);
-    if (together !== null) return [together, ...found.slice(0, 1)];
+    if (together !== null) yield together;
   }
-  return found.slice(0, 1);
-};
+}
 
 const losesNote = ({ changes }: FoundFix): boolean => changes.some(({ kind }) => kind === 'omit');
 

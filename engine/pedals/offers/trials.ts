@@ -7,6 +7,7 @@ import type { Moment } from '../../time/moments.ts';
 import { buildTimeline } from '../../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from '../course/solve.ts';
 import { keyOfTrouble } from '../fixes/hand-troubles.ts';
+import { NO_FIXES } from '../fixes/note-fixes.ts';
 import type { Plan } from '../model.ts';
 import type { PlanOptions } from '../options.ts';
 import { memoizeNeeds, prepareScore } from '../pedal-problem.ts';
@@ -44,7 +45,7 @@ const quickSteps = (): PlanSteps => {
       solution = solveFeet(needs, context, solution);
       return solution;
     },
-    findNoteFixes: () => [],
+    findNoteFixes: () => NO_FIXES,
     agreeOnFixes: (findings) => findings.map(({ finding }) => finding),
     handFindings: memoize(handFindings, areDeepEqual),
   };

@@ -1,10 +1,15 @@
 import { type PageLayout, unitOf } from '../breaks/page-layout.ts';
+import type { DrawingTask, Drawn } from './drawing-task.ts';
 
 /** Verovio broke down over a score. It is in no known state: a new engraver is needed for the next one. */
 export class EngraverError extends Error {}
 
 /** Lays scores out; each call starts from nothing that an earlier score left behind. */
 export interface Engraver {
+  /** Is told what it will be asked for, in that order: another thread that is free may begin at the end. */
+  readonly expect: (tasks: readonly DrawingTask[]) => void;
+  /** Whether there may be such a thread. */
+  readonly isHelped: boolean;
   /** @returns the score as MEI with the source's note, rest and measure ids, or null where Verovio cannot load it */
   readonly convertToMei: (musicXml: string) => string | null;
   /** @returns the whole document as one line of any length under its heading, or null where Verovio cannot load it */
@@ -18,12 +23,7 @@ export interface Engraver {
    * @param apartVu how much farther apart the staves stand than usual
    * @returns their SVGs, or null where Verovio cannot load the document
    */
-  readonly drawPages: (
-    mei: string,
-    layout: PageLayout,
-    pages?: readonly number[],
-    apartVu?: number,
-  ) => string[] | null;
+  readonly drawPages: (mei: string, layout: PageLayout, pages?: readonly number[], apartVu?: number) => Drawn;
 }
 
 /** Starts one Verovio instance (0.2-0.3 s, some 200 MB). It is not reentrant: one score at a time. */
@@ -51,6 +51,8 @@ export const startEngraver = async (): Promise<Engraver> => {
     }
   };
   return {
+    expect: () => {},
+    isHelped: false,
     convertToMei: (musicXml) =>
       guard(() =>
         load(musicXml, 'xml', { breaks: 'none', header: 'none', footer: 'none' })

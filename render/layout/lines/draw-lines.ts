@@ -1,5 +1,6 @@
 import type { PageLayout } from '../breaks/page-layout.ts';
 import { drawingKey } from '../drawer/drawing-memory.ts';
+import type { DrawingTask } from '../drawer/drawing-task.ts';
 import type { Engraver } from '../drawer/verovio.ts';
 import { outlineDocument } from './document-outline.ts';
 import { divideIntoLines, type LineDocuments } from './line-documents.ts';
@@ -16,10 +17,15 @@ export interface LinesToDraw {
    * @returns the SVGs of the wanted lines; null where Verovio cannot load the document
    */
   readonly draw: (wanted?: readonly number[]) => readonly string[] | null;
+  /** Tells which lines will be drawn: lists of those that will be asked for together, in their order. */
+  readonly expect: (wanted: readonly (readonly number[])[]) => void;
 }
 
 /** Lines that are laid out in one document: each load costs as much as some four lines. */
 const MOST_TOGETHER = 24;
+
+/** Where another thread may draw some of them, there is to be something for it. */
+const MOST_TOGETHER_HELPED = 12;
 
 /**
  * Makes the lines of a document ready to be drawn, each as high as what it holds. A line looks the same with whichever
@@ -38,6 +44,7 @@ export const openLines = (engraver: Engraver, mei: string, layout: PageLayout, a
         count: null,
         keyOf: () => drawingKey(mei),
         draw: (wanted) => drawWhole(engraver, mei, look, wanted),
+        expect: () => {},
       }
     : {
         count: documents.count,
@@ -46,6 +53,10 @@ export const openLines = (engraver: Engraver, mei: string, layout: PageLayout, a
           return keys[line];
         },
         draw: (wanted) => drawWanted(engraver, documents, look, wanted),
+        expect: (wanted) => {
+          const groups = wanted.flatMap((lines) => groupNeighbours(lines, documents, engraver));
+          engraver.expect(groups.map((group) => taskOf(documents, look, group).task));
+        },
       };
 };
 
@@ -73,30 +84,38 @@ const drawWanted = (
 ): string[] | null => {
   const lines = wanted ?? Array.from({ length: documents.count }, (_, line) => line);
   const drawn: string[] = [];
-  for (const group of groupNeighbours(lines, documents.endsMovement)) {
-    const svgs = drawGroup(engraver, documents, look, group);
+  const groups = groupNeighbours(lines, documents, engraver);
+  if (engraver.isHelped) engraver.expect(groups.map((group) => taskOf(documents, look, group).task));
+  for (const group of groups) {
+    const { extra, task } = taskOf(documents, look, group);
+    const svgs = engraver.drawPages(task.mei, task.layout, task.pages, task.apartVu)?.slice(extra) ?? null;
     if (svgs === null) return null;
     drawn.push(...svgs.map((svg, i) => ownIds(svg, documents.ids, `line-${documents.nameOf(group[i]!)}`)));
   }
   return drawn;
 };
 
-const drawGroup = (
-  engraver: Engraver,
+/** Neighbouring lines as they are drawn together. @returns how many drawings stand before theirs, too */
+const taskOf = (
   documents: LineDocuments,
-  { apartVu, layout }: Look,
+  look: Look,
   group: readonly number[],
-): string[] | null => {
+): { readonly task: DrawingTask & { readonly kind: 'pages' }; readonly extra: number } => {
   const { extra, mei, pages } = documents.write(group[0]!, group.at(-1)!);
-  return engraver.drawPages(mei, layout, pages, apartVu)?.slice(extra) ?? null;
+  return { task: { kind: 'pages', mei, ...look, pages }, extra };
 };
 
-const groupNeighbours = (lines: readonly number[], isEnd: (line: number) => boolean): number[][] => {
+const groupNeighbours = (
+  lines: readonly number[],
+  { endsMovement }: Pick<LineDocuments, 'endsMovement'>,
+  { isHelped }: Pick<Engraver, 'isHelped'>,
+): number[][] => {
+  const most = isHelped ? MOST_TOGETHER_HELPED : MOST_TOGETHER;
   const groups: number[][] = [];
   for (const line of lines) {
     const last = groups.at(-1);
-    const isNext = last?.at(-1) === line - 1 && !isEnd(line - 1);
-    if (isNext && last.length < MOST_TOGETHER) last.push(line);
+    const isNext = last?.at(-1) === line - 1 && !endsMovement(line - 1);
+    if (isNext && last.length < most) last.push(line);
     else groups.push([line]);
   }
   return groups;

@@ -8,7 +8,7 @@ import { growBox, type Pads, padOf, padsAgainst } from '../spaces/space-padding.
 import type { Stepwise } from '../stepwise.ts';
 import { openLines } from './draw-lines.ts';
 import type { LaidOutSystem, SystemReading } from './laid-out-system.ts';
-import { isLineKnown, readLines } from './read-lines.ts';
+import { expectLines, isLineKnown, readLines } from './read-lines.ts';
 
 /** Lines as they were laid out. */
 export interface Lines {
@@ -50,9 +50,11 @@ export function* layOutLines(
   plan: LinePlan,
 ): Stepwise<readonly LaidOutSystem[], Lines | null> {
   const open = opener(request, document, drawer, plan);
-  const { areKnown, isWhole, run } = open(new Map(), 0);
+  const { areKnown, expect, isWhole, run } = open(new Map(), 0);
+  const groups = isWhole ? [] : linesByPages(plan, request.early);
+  if (drawer.engraver.isHelped) expect(groups);
   let systems: LaidOutSystem[] = [];
-  for (const wanted of isWhole ? [undefined] : joinKnown(linesByPages(plan, request.early), areKnown)) {
+  for (const wanted of isWhole ? [undefined] : joinKnown(groups, areKnown)) {
     const more = run(wanted);
     if (more === null) return null;
     systems = [...systems, ...more];
@@ -91,6 +93,7 @@ const opener = (
     const reading: SystemReading = { indexOf, rooms: byName, pads, layout, signIds, ...crossed };
     return {
       isWhole: lines.count === null,
+      expect: (groups) => expectLines(drawer, lines, reading, groups),
       areKnown: (wanted) => wanted.every((line) => isLineKnown(drawer, lines, reading, line)),
       run: (wanted) => readLines(drawer, lines, reading, wanted),
     };
@@ -153,6 +156,8 @@ interface OpenedLines {
   readonly isWhole: boolean;
   /** Whether lines were laid out before. */
   readonly areKnown: (lines: readonly number[]) => boolean;
+  /** Tells which will be wanted, and which together. */
+  readonly expect: (groups: readonly (readonly number[])[]) => void;
   /** @param wanted indices; all without it */
   readonly run: (wanted?: readonly number[]) => LaidOutSystem[] | null;
 }

@@ -33,6 +33,15 @@ export const readLines = (
   return found.map(({ system }) => system ?? rest.next().value!);
 };
 
+/** Tells which lines will be laid out, those that were not before. @param groups as they will be asked for, in their order */
+export const expectLines = (
+  drawer: Pick<Drawer, 'lines'>,
+  lines: LinesToDraw,
+  reading: SystemReading,
+  groups: readonly (readonly number[])[],
+): void =>
+  lines.expect(groups.map((group) => group.filter((line) => !isLineKnown(drawer, lines, reading, line))));
+
 /** Whether a line was laid out and read before. */
 export const isLineKnown = (
   { lines: memory }: Pick<Drawer, 'lines'>,

@@ -59,8 +59,15 @@ function* measureAnew(
     return line === null ? null : [line];
   }
   const lines: NaturalLine[] = [];
+  const textOf = (piece: number): string => documents.write(piece, piece).mei;
+  if (drawer.engraver.isHelped)
+    expectLines(
+      drawer,
+      pieces.map((_, piece) => textOf(piece)),
+      layout,
+    );
   for (const [piece, { first, last }] of pieces.entries()) {
-    const line = measureLine(drawer, documents.write(piece, piece).mei, layout);
+    const line = measureLine(drawer, textOf(piece), layout);
     if (line === null) return null;
     const own = new Set(outline.measures.slice(first, last + 1).map(({ id }) => id));
     lines.push({ ...line, bars: line.bars.filter(({ id }) => own.has(id)) });
@@ -69,8 +76,17 @@ function* measureAnew(
   return lines;
 }
 
+/** Tells what will be laid out, that which was not measured before. */
+const expectLines = ({ engraver, memory }: Drawer, texts: readonly string[], layout: PageLayout): void => {
+  const fresh = texts.filter((mei) => memory.find(measuredKey(mei, layout)) === undefined);
+  engraver.expect(fresh.map((mei) => ({ kind: 'unbroken', mei, layout })));
+};
+
+const measuredKey = (mei: string, layout: PageLayout): string =>
+  drawingKey('measured', JSON.stringify(layout), mei);
+
 const measureLine = ({ engraver, memory }: Drawer, mei: string, layout: PageLayout): NaturalLine | null => {
-  const key = drawingKey('measured', JSON.stringify(layout), mei);
+  const key = measuredKey(mei, layout);
   const known = memory.find(key);
   if (known !== undefined) return JSON.parse(known) as NaturalLine;
   const svg = engraver.layOutUnbroken(mei, layout);

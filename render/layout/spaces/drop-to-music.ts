@@ -63,8 +63,49 @@ export const dropToMusic = (
     const lines = together
       ? [...group(own, ({ room }) => levelOf(room)).values()]
       : own.map((each) => [each]);
-    return lines.reduce((now, line) => dropLine(line, now, obstacles, unitsPerVu), settled);
+    const dropped = lines.reduce((now, line) => dropLine(line, now, obstacles, unitsPerVu), settled);
+    return together ? passFarWords(row, dropped, obstacles, unitsPerVu) : dropped;
   }, placed);
+
+/** Counts that are farther from the staff are read with what is between. */
+const FAR_VU = 14;
+
+/** Where a line would stand over the title of a movement, each of its bars goes under it by itself, where there is room. */
+const passFarWords = (
+  row: SpaceRow,
+  placed: readonly PlacedSpace[],
+  obstacles: readonly Obstacle[],
+  unitsPerVu: number,
+): readonly PlacedSpace[] => {
+  const own = placed.filter(({ room }) => room.line === row);
+  const lowest = Math.max(...own.map(({ box }) => box.y1));
+  const staffTop = Math.min(
+    ...obstacles.filter(({ kind, box }) => kind === 'staff' && box.y0 > lowest).map(({ box }) => box.y0),
+  );
+  if (!Number.isFinite(staffTop) || staffTop - lowest < FAR_VU * unitsPerVu) return placed;
+  return [...group(own, ({ room }) => `${levelOf(room)};${room.bar}`).values()].reduce((now, bar) => {
+    const columns = columnsOf(bar, now, obstacles, unitsPerVu);
+    const down = deepestFree(columns, staffTop, unitsPerVu);
+    return moveDown(bar, now, down);
+  }, placed);
+};
+
+/** How far boxes come down together to where all of them are free, whatever they pass. */
+const deepestFree = (columns: readonly Column[], floor: number, unitsPerVu: number): number => {
+  const isClear = (down: number): boolean =>
+    columns.every(({ ink, solid }) => {
+      const moved = lower(ink, down);
+      const wanted = {
+        ...moved,
+        y0: moved.y0 - CLEARANCE_VU * unitsPerVu,
+        y1: moved.y1 + CLEARANCE_VU * unitsPerVu,
+      };
+      return wanted.y1 <= floor && !solid.some((box) => boxesMeet(box, wanted));
+    });
+  for (let step = FARTHEST_VU; step > 0; step -= STEP_VU)
+    if (isClear(step * unitsPerVu)) return step * unitsPerVu;
+  return 0;
+};
 
 /** Some of the drawings as far down as all of them are free. */
 const dropLine = (
@@ -73,21 +114,38 @@ const dropLine = (
   obstacles: readonly Obstacle[],
   unitsPerVu: number,
 ): readonly PlacedSpace[] => {
+  const columns = columnsOf(line, placed, obstacles, unitsPerVu);
+  const depths = columns.flatMap((column) => freeDepth(column, unitsPerVu) ?? []);
+  const lowest = depths.length === 0 ? 0 : Math.min(...depths);
+  return moveDown(line, placed, lowest > 0 ? lowest : -freeHeight(columns, unitsPerVu));
+};
+
+const moveDown = (
+  line: readonly PlacedSpace[],
+  placed: readonly PlacedSpace[],
+  down: number,
+): readonly PlacedSpace[] => {
+  const own = new Set(line.map(({ room }) => room.id));
+  return down === 0
+    ? placed
+    : placed.map((each) => (own.has(each.room.id) ? { ...each, box: lower(each.box, down) } : each));
+};
+
+const columnsOf = (
+  line: readonly PlacedSpace[],
+  placed: readonly PlacedSpace[],
+  obstacles: readonly Obstacle[],
+  unitsPerVu: number,
+): readonly Column[] => {
   const own = new Set(line.map(({ room }) => room.id));
   const others = placed
     .filter(({ room }) => !own.has(room.id))
     .map(({ box }) => widen(inkOf(box, unitsPerVu), unitsPerVu));
   const solid = [...others, ...obstacles.map(({ box }) => box)];
-  const columns = line.map(({ box }): Column => {
+  return line.map(({ box }) => {
     const ink = inkOf(box, unitsPerVu);
     return { ink, solid: solid.filter(({ x0, x1 }) => x0 < ink.x1 && ink.x0 < x1) };
   });
-  const depths = columns.flatMap((column) => freeDepth(column, unitsPerVu) ?? []);
-  const lowest = depths.length === 0 ? 0 : Math.min(...depths);
-  const down = lowest > 0 ? lowest : -freeHeight(columns, unitsPerVu);
-  return down === 0
-    ? placed
-    : placed.map((each) => (own.has(each.room.id) ? { ...each, box: lower(each.box, down) } : each));
 };
 
 /** A drawing's ink, and all that stands over and under it. */

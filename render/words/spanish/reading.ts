@@ -11,7 +11,8 @@ export const READING_WORDS: Words['reading'] = {
   feet: 'Donde cambian los dos pies, el derecho está arriba y el izquierdo abajo.',
   ring: 'Un pedal rodeado ha cambiado desde el último diagrama.',
   wedge: 'Una cuña después del cambio quiere decir: exactamente con la nota.',
-  counts: 'Las cifras sobre la música son los tiempos que se cuentan.',
+  counts:
+    'Las cifras grises sobre la música son los tiempos que se cuentan; los números de compás son negros y en cursiva.',
   colours: {
     'c-red-f-black': 'Las notas de las cuerdas de do son rojas, como las cuerdas.',
     'c-red-f-blue':

@@ -142,7 +142,7 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
   const isPainted = useAfterPaint();
   return (
     <WorkFrame
-      {...{ work, opened, picker, dropping }}
+      {...{ work, opened, file, picker, dropping }}
       heading={headingOf(file, part)}
       progress={describePages(drawn)}
     >

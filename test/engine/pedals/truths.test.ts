@@ -165,8 +165,8 @@ describe('a hand', () => {
   it('is not told to break a chord that is broken already', () => {
     const advice = (upper: string) =>
       ofPart({ upper, lower: 'C3+E3+G3+B3/4' }).findings[0]!.suggestions.join(' ');
-    expect(advice('C4+E4+G4+B4+D5/4')).toContain('break the chord');
-    expect(advice('C4+E4+G4+B4+D5/4{')).not.toContain('break the chord');
+    expect(advice('C4+E4+G4+B4+D5/4')).toContain('Break the chord');
+    expect(advice('C4+E4+G4+B4+D5/4{')).not.toContain('Break the chord');
   });
 });
 
@@ -341,5 +341,27 @@ describe('from one scale to another', () => {
     expect(new Set(plan.moves.map(({ letter }) => letter)).size).toBe(moves);
     expect(plan.summary.minMoves).toBe(moves);
     expect(codes).not.toContain('foot-too-busy');
+  });
+});
+
+describe('a figure on one string that is too fast for its pedal', () => {
+  // One note on another string would be plucked twice in a row: the whole figure goes to neighbouring strings.
+  it.each([
+    ['D', 'E♭4 for the D♯4', 'F♭4 for the E4'],
+    ['A', 'B♭4 for the A♯4', 'C♭5 for the B4'],
+  ] as const)('is respelled as a whole: %s, its sharp and the next letter', (letter, sharp, next) => {
+    const above = letter === 'D' ? 'E' : 'B';
+    const figure = `${letter}4/1:2 ${letter}#4/1:2 ${above}4/1:2 ${letter}#4/1:2`;
+    const part = {
+      upper: `${figure} ${letter}4/1:2 ${letter}#4/1:2 ${above}4/1:2 ${letter}4/1:2 | ${letter}4/4`,
+      quartersPerMinute: 220,
+    };
+    for (const spelling of ['keep', 'suggest'] as const) {
+      const { findings } = ofPart(part, { spelling });
+      const [stop] = findings.filter(({ severity }) => severity === 'stop');
+      expect(stop!.suggestions[0]).toBe(
+        `Write ${sharp} in bar 1 (3 notes). Write ${next} in bar 1 (2 notes) (saves at least 4 moves).`,
+      );
+    }
   });
 });

@@ -40,6 +40,14 @@ describe('a summary card', () => {
     expect(words).toContain('this string has no disc');
   });
 
+  it('tells its facts in one column, whatever the language calls them', () => {
+    const { page } = drawCard(LANTERNS, planPart(LANTERNS, {}), { naming: 'fixed-do', language: 'french' });
+    const leftOf = (words: string): string | undefined =>
+      new RegExp(`<text[^>]*? x="([\\d.]+)"[^>]*>(?:<[^>]*>)*${words}`).exec(page.svg)?.[1];
+    expect(leftOf('Moyen : ')).toBeDefined();
+    expect(leftOf('31, soit')).toBe(leftOf('Moyen : '));
+  });
+
   it('counts what is repeated into the length', () => {
     // Two bars of four quarters at 60, the second played twice.
     const score = smallPart({ upper: 'C4/4 | D4/4', quartersPerMinute: 60, playOrder: [0, 1, 1] });

@@ -45,6 +45,17 @@ describe('counts over the music', () => {
     expect(first).toBeLessThan(0);
   });
 
+  it('go under a title that would part them from the staff, each bar by itself', () => {
+    const title = { kind: 'dir', box: { x0: 0, y0: 60, x1: 100, y1: 100 } };
+    const staff = { kind: 'staff', box: { x0: 0, y0: 260, x1: 300, y1: 262 } };
+    const note = { kind: 'note', box: { x0: 200, y0: 200, x1: 240, y1: 260 } };
+    const second = { ...countAt(200, 0), room: { ...countAt(200, 0).room, bar: 1 } };
+    const [under, over] = topsOf([countAt(0, 0), second], [title, staff, note]);
+    expect(under).toBeGreaterThan(over!);
+    expect(under! + INK_BOTTOM).toBeLessThan(260);
+    expect(over! + INK_BOTTOM).toBeLessThan(200);
+  });
+
   it('stay where something over them leaves no room', () => {
     const over = { kind: 'tempo', box: { x0: 0, y0: -40, x1: 300, y1: 6 } };
     expect(topsOf([countAt(0, 0), countAt(200, 0)], [symbol(200, 36), over])).toEqual([0, 0]);

@@ -110,7 +110,9 @@ describe('a page for the lever harp', () => {
       meiScore({ bars: Array.from({ length: 24 }, () => 'g4.4 bb4.4 d5.4 f5.4/R'), events }),
     );
     const look = { leverTables: 'each-line', staffMm: 8, beatCounts: 'every-bar' } as const;
-    const pages = await pagesOf(score, { up: 'A4 C5' }, look);
+    // Where levers move in every bar, each line has its table.
+    const moves = Array.from({ length: 24 }, (_, bar) => `${bar + 1}.4 ${bar % 2 === 0 ? 'Ab4' : 'A4'}`);
+    const pages = await pagesOf(score, { up: 'A4 C5', moves }, look);
     const lines = pages.flatMap((page) => groupsOf(page, 'system'));
     expect(lines.length).toBeGreaterThan(2);
     for (const line of lines) {
@@ -180,6 +182,38 @@ const START = {
     .concat([{ string: string('F', 4), alter: 1 }]),
   levers: stringsWithLevers(LEVER_HARP),
 };
+
+describe('levers that are told before the first note', () => {
+  const ofLetter = (letter: 'A' | 'F' | 'C', octaves: readonly number[], alter: number) =>
+    octaves.map((octave) => ({ string: string(letter, octave), alter }));
+
+  it('are told by octaves that follow each other where they are many', () => {
+    const up = [
+      ...ofLetter('A', [2, 3, 4, 5], 0),
+      ...ofLetter('C', [3, 4, 6], 1),
+      ...ofLetter('F', [3, 5], 1),
+    ];
+    const { text } = drawLeverStart({ ...START, up }, completeEngraving());
+    expect(text).toContain('Levers up A♮2–5 C♯3–4 F♯3 F♯5 C♯6');
+  });
+
+  it('are named one by one where they are few', () => {
+    const { text } = drawLeverStart({ ...START, up: ofLetter('A', [3, 4, 5], 0) }, completeEngraving());
+    expect(text).toContain('Levers up A♮3 A♮4 A♮5');
+  });
+});
+
+describe('the table of the levers', () => {
+  it('is not told again before a lever has moved', async () => {
+    const score = open(meiScore({ bars: Array.from({ length: 24 }, () => 'g4.4 g4.4 g4.4 g4.4/R') }));
+    const tables = async (...moves: readonly string[]): Promise<number> => {
+      const pages = await pagesOf(score, { up: 'A4', moves }, { leverTables: 'each-line', staffMm: 8 });
+      return pages.flatMap((page) => groupsOf(page, 'lever-start')).length;
+    };
+    expect(await tables()).toBe(1);
+    expect(await tables('2.1 Ab4')).toBe(2);
+  });
+});
 
 describe('what we draw looks as it did when it was looked at', () => {
   it.each([

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { breakLines, type Stretch } from '../../../render/study/columns.ts';
+import { breakLines, type Stretch } from '../../../render/study/lines/columns.ts';
 
 const stretchesOf = (widths: readonly number[]): readonly Stretch[] =>
   widths.map((widthEm, bar) => ({ from: bar, until: bar, opens: true, columns: [], widthEm }));

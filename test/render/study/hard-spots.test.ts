@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
-import { climb, slowTempo } from '../../../render/study/hard-spots.ts';
+import { climb, slowTempo } from '../../../render/study/spots/hard-spots.ts';
 import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';

@@ -7,7 +7,7 @@ import { countBars } from '../../../engine/score/bars/counts.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
-import { tellMoves } from '../../../render/study/move-rows.ts';
+import { tellMoves } from '../../../render/study/moves/move-rows.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { smallPart } from '../../part-builder.ts';

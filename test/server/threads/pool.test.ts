@@ -23,6 +23,7 @@ const start = (changes: Partial<PoolSettings<Errand>> = {}): TestPool => {
     {
       name: 'test',
       workerFile: new URL('./pool-worker.mjs', import.meta.url).href,
+      helps: false,
       ceilings: [ANY],
       costOf: () => 0,
       spares: 0,

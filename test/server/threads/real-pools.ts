@@ -23,6 +23,7 @@ export const startPool = <Kind extends keyof Jobs>(
     {
       name: kind,
       workerFile: new URL(`../../../dist/server/${kind}.js`, import.meta.url).href,
+      helps: false,
       ceilings: [Number.POSITIVE_INFINITY],
       costOf: () => 0,
       spares: 0,

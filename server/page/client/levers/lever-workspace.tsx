@@ -86,7 +86,7 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
   const { report, lost } = work.planning;
   return (
     <WorkFrame
-      {...{ work, opened, picker, dropping }}
+      {...{ work, opened, file, picker, dropping }}
       heading={headingOf(file, report)}
       progress={work.isPlanning ? LEVER_STRINGS.progress : describePages(drawn)}
       isForLevers

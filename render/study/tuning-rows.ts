@@ -5,10 +5,10 @@ import {
   type LeverPlan,
   listStrings,
   openAlter,
-} from '../../../engine/index.ts';
-import { type NoteNaming, printedAlter } from '../../markings/note-names.ts';
-import { nameInWords } from '../../sheets/note-words.ts';
-import type { Words } from '../../words/worded.ts';
+} from '../../engine/index.ts';
+import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
+import { nameInWords } from '../sheets/note-words.ts';
+import type { Words } from '../words/worded.ts';
 
 /** The strings of one letter that are tuned alike, as cells of the table. */
 type TuningRow = readonly string[];

@@ -6,10 +6,10 @@ import {
   type Plan,
   type PriceName,
   type Score,
-} from '../../engine/index.ts';
-import type { NoteNaming } from '../markings/note-names.ts';
-import { nameInWords } from '../sheets/note-words.ts';
-import type { Words } from '../words/worded.ts';
+} from '../../../engine/index.ts';
+import type { NoteNaming } from '../../markings/note-names.ts';
+import { nameInWords } from '../../sheets/note-words.ts';
+import type { Words } from '../../words/worded.ts';
 import { describePlace, describeWindow, openWordContext, type WordContext } from './describe-window.ts';
 
 /** One move of the plan as the table tells it. */

@@ -4,7 +4,7 @@ import type { Block } from '../../sheets/block.ts';
 import { nameChange } from '../../sheets/note-words.ts';
 import type { Sheet } from '../../sheets/sheet.ts';
 import { wordsOf } from '../../words/words.ts';
-import { type BarRange, drawCountedLine, type Lanes } from '../counted-line.ts';
+import { type BarRange, drawCountedLine, type Lanes } from './counted-line.ts';
 
 /** The right hand above the left, as on the staves. */
 const HANDS = ['right', 'left'] as const;

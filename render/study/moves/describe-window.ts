@@ -9,12 +9,12 @@ import {
   notesById,
   type Rational,
   type Score,
-} from '../../engine/index.ts';
-import { printedBarNumber } from '../markings/bar-number.ts';
-import type { NoteNaming } from '../markings/note-names.ts';
-import { namePitch } from '../sheets/note-words.ts';
-import type { Words } from '../words/worded.ts';
-import { nameBarIn } from './bar-names.ts';
+} from '../../../engine/index.ts';
+import { printedBarNumber } from '../../markings/bar-number.ts';
+import type { NoteNaming } from '../../markings/note-names.ts';
+import { namePitch } from '../../sheets/note-words.ts';
+import type { Words } from '../../words/worded.ts';
+import { nameBarIn } from '../bar-names.ts';
 
 /** What the words of a change of either harp are made of. */
 export interface WordContext {

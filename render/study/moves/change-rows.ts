@@ -2,14 +2,14 @@ import { capitalize, type LeverMove, type LeverPlan, type Score } from '../../..
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameInWords } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
+import { nameLeverChange } from '../lines/hand-line.ts';
 import {
   describePlace,
   describeWindow,
   noteAt,
   openWordContext,
   type WordContext,
-} from '../describe-window.ts';
-import { nameLeverChange } from './hand-line.ts';
+} from './describe-window.ts';
 
 /** One change of a lever as the table tells it. */
 export interface ChangeRow {

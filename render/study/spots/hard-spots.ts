@@ -6,19 +6,19 @@ import {
   type PassageDifficulty,
   type Score,
   tempoUnit,
-} from '../../engine/index.ts';
-import { printedBarNumber } from '../markings/bar-number.ts';
-import type { NoteNaming } from '../markings/note-names.ts';
-import { type Block, heightOf, writeParagraph } from '../sheets/block.ts';
-import { writeHeading } from '../sheets/headings.ts';
-import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
-import { wordsOf } from '../words/words.ts';
-import { nameBarIn } from './bar-names.ts';
-import type { BarRange } from './counted-line.ts';
+} from '../../../engine/index.ts';
+import { printedBarNumber } from '../../markings/bar-number.ts';
+import type { NoteNaming } from '../../markings/note-names.ts';
+import { type Block, heightOf, writeParagraph } from '../../sheets/block.ts';
+import { writeHeading } from '../../sheets/headings.ts';
+import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
+import { wordsOf } from '../../words/words.ts';
+import { nameBarIn } from '../bar-names.ts';
+import type { BarRange } from '../lines/counted-line.ts';
+import { drawFootwork } from '../lines/footwork-line.ts';
+import { drawHandLine } from '../lines/hand-line.ts';
+import { tellCause } from '../tell-cause.ts';
 import { cutLines, placeLines } from './excerpt.ts';
-import { drawFootwork } from './footwork-line.ts';
-import { drawHandLine } from './levers/hand-line.ts';
-import { tellCause } from './tell-cause.ts';
 
 /** A part with its plan, and its pages for excerpts. */
 export interface Music {
@@ -41,6 +41,9 @@ export const findHardSpots = ({ summary }: HarpPlan['plan']): readonly PassageDi
         b.measures.changesPerMinute - a.measures.changesPerMinute,
     )
     .slice(0, MOST_SPOTS);
+
+/** Heights that fill a sheet to its end in sum may come to a little more. */
+const ROUNDING_MM = 0.01;
 
 /** Music is drawn so much smaller where its spot then has room on one sheet; no smaller than this. */
 const LEAST_SHARE = 0.7;
@@ -74,7 +77,7 @@ export const writeHardSpot = (
   const place = (share: number): readonly Block[] =>
     placeLines(lines, { paleOutside: true, share, name: `spot-${rank}` }, sheet);
   const music = place(1);
-  const fitting = (roomMm - heightOf(above) - heightOf(below)) / heightOf(music);
+  const fitting = (roomMm - heightOf(above) - heightOf(below) - ROUNDING_MM) / heightOf(music);
   return [...above, ...(fitting >= LEAST_SHARE && fitting < 1 ? place(fitting) : music), ...below];
 };
 

@@ -1,8 +1,8 @@
-import { FEET, type Letter, type Move, type Setting } from '../../engine/index.ts';
-import type { NoteNaming } from '../markings/note-names.ts';
-import { drawLine, frameRectangle } from '../sheets/ink.ts';
-import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
-import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
+import { FEET, type Letter, type Move, type Setting } from '../../../engine/index.ts';
+import type { NoteNaming } from '../../markings/note-names.ts';
+import { drawLine, frameRectangle } from '../../sheets/ink.ts';
+import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
+import { CAPITAL_EM, drawWords, widthOfWords } from '../../sheets/words.ts';
 import type { BarMark } from './bar-marks.ts';
 import type { Column, Placed, Stretch } from './columns.ts';
 

@@ -6,11 +6,11 @@ import {
   POSITIONS,
   type Score,
   type Setting,
-} from '../../engine/index.ts';
-import type { NoteNaming } from '../markings/note-names.ts';
-import type { Block } from '../sheets/block.ts';
-import { nameChange } from '../sheets/note-words.ts';
-import type { Sheet } from '../sheets/sheet.ts';
+} from '../../../engine/index.ts';
+import type { NoteNaming } from '../../markings/note-names.ts';
+import type { Block } from '../../sheets/block.ts';
+import { nameChange } from '../../sheets/note-words.ts';
+import type { Sheet } from '../../sheets/sheet.ts';
 import { type BarRange, drawCountedLine, type Lanes } from './counted-line.ts';
 import { LANES, type LaneSizes, lanesEm, middleOfLane } from './placed-line.ts';
 

@@ -1,8 +1,8 @@
-import { countBars, formatBeat, type Score } from '../../engine/index.ts';
-import type { Block } from '../sheets/block.ts';
-import { drawLine, fillRectangle } from '../sheets/ink.ts';
-import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
-import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
+import { countBars, formatBeat, type Score } from '../../../engine/index.ts';
+import type { Block } from '../../sheets/block.ts';
+import { drawLine, fillRectangle } from '../../sheets/ink.ts';
+import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
+import { CAPITAL_EM, drawWords, widthOfWords } from '../../sheets/words.ts';
 import { type BarMark, markBars, numbersOf } from './bar-marks.ts';
 import { breakLines, columnsOf, type Placed, passedOf, type Stretch, stretchOf } from './columns.ts';
 import { drawMoveName } from './pedal-chart.ts';

@@ -6,7 +6,7 @@ import {
   rational,
   rationalKey,
   subtract,
-} from '../../engine/index.ts';
+} from '../../../engine/index.ts';
 
 /** Something done at a moment: a move of a pedal or a change of a lever. */
 export type Placed = Pick<Move, 'at' | 'bar' | 'beat'>;

@@ -1,16 +1,16 @@
-import { type Bar, descendantsNamed, type XmlElement } from '../../engine/index.ts';
-import { applyEdits, cut, type Edit, setAttribute } from '../edit.ts';
-import { EVERYTHING, kindOf } from '../geometry/drawn-groups.ts';
-import { findObstacles } from '../geometry/obstacles.ts';
-import { boxAround } from '../geometry/outline-boxes.ts';
-import { readTransform } from '../geometry/transform.ts';
-import type { PaperSize } from '../printed/pdf.ts';
-import { extendIds } from '../printed/unique-ids.ts';
-import type { Block } from '../sheets/block.ts';
-import { unitsOf } from '../sheets/ink.ts';
-import type { Sheet } from '../sheets/sheet.ts';
-import { parsePage } from '../text/finish-page.ts';
-import type { Box } from '../text/outline.ts';
+import { type Bar, descendantsNamed, type XmlElement } from '../../../engine/index.ts';
+import { applyEdits, cut, type Edit, setAttribute } from '../../edit.ts';
+import { EVERYTHING, kindOf } from '../../geometry/drawn-groups.ts';
+import { findObstacles } from '../../geometry/obstacles.ts';
+import { boxAround } from '../../geometry/outline-boxes.ts';
+import { readTransform } from '../../geometry/transform.ts';
+import type { PaperSize } from '../../printed/pdf.ts';
+import { extendIds } from '../../printed/unique-ids.ts';
+import type { Block } from '../../sheets/block.ts';
+import { unitsOf } from '../../sheets/ink.ts';
+import type { Sheet } from '../../sheets/sheet.ts';
+import { parsePage } from '../../text/finish-page.ts';
+import type { Box } from '../../text/outline.ts';
 
 /** Above and below what stands in a line. */
 const AIR_MM = 2.5;

@@ -6,13 +6,13 @@ import {
   type Position,
   type Score,
   type Setting,
-} from '../../engine/index.ts';
-import type { NoteNaming } from '../markings/note-names.ts';
-import type { Block } from '../sheets/block.ts';
-import { drawLine, fillCircle, fillRectangle } from '../sheets/ink.ts';
-import { nameChange } from '../sheets/note-words.ts';
-import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
-import { CAPITAL_EM, drawWords, widthOfWords } from '../sheets/words.ts';
+} from '../../../engine/index.ts';
+import type { NoteNaming } from '../../markings/note-names.ts';
+import type { Block } from '../../sheets/block.ts';
+import { drawLine, fillCircle, fillRectangle } from '../../sheets/ink.ts';
+import { nameChange } from '../../sheets/note-words.ts';
+import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
+import { CAPITAL_EM, drawWords, widthOfWords } from '../../sheets/words.ts';
 import { type BarMark, markBars, numbersOf, widestChangeEm } from './bar-marks.ts';
 import { breakLines, columnsOf, type Stretch, stretchOf } from './columns.ts';
 import {
