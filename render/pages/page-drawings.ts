@@ -1,7 +1,8 @@
-import type { HarpFinding } from '../../engine/index.ts';
+import { add, compare, type HarpFinding, multiply, rational, type Score } from '../../engine/index.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { blankGroup, countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
+import type { WordsSide } from '../draw/words-under.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { tellFinding } from '../facts/tell-finding.ts';
 import { ALL_STAVES, type SpaceRow, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
@@ -101,7 +102,9 @@ const markingDrawer = (
   return (marking) => {
     const known =
       drawn.get(marking) ??
-      drawingOf(marking, numberOf(marking.bar), engraving, { standing: standingOf(marking), staves, shown });
+      drawingOf(marking, numberOf(marking.bar), engraving, {
+        ...{ score, standing: standingOf(marking), staves, shown },
+      });
     drawn.set(marking, known);
     return known;
   };
@@ -113,13 +116,29 @@ const UNDER_START_VU = 1.2;
 /** On which side of a marking its moment is. */
 const SIDE_AT_MOMENT = { before: 'right', from: 'left', over: 'centre' } as const;
 
+/** Words under a change keep to the side of its moment; late in a bar they reach back, since no room is left before its end. */
+const sideOfWords = (
+  { at, bar }: Pick<DrawnMarking, 'at' | 'bar'>,
+  { stance, endsInBar }: Standing,
+  { bars }: Pick<Score, 'bars'>,
+): WordsSide => {
+  const { onset, duration } = bars[bar]!;
+  const isLate = compare(at, add(onset, multiply(duration, rational(1, 2)))) >= 0;
+  return stance === 'from' && endsInBar && isLate ? 'right' : SIDE_AT_MOMENT[stance];
+};
+
 const drawingOf = (
   marking: DrawnMarking,
   barNumber: string,
   engraving: EngravingOptions,
-  { standing, staves, shown }: Pick<PlacedHarp, 'staves' | 'shown'> & { readonly standing: Standing },
+  {
+    score,
+    standing,
+    staves,
+    shown,
+  }: Pick<PlacedHarp, 'score' | 'staves' | 'shown'> & { readonly standing: Standing },
 ): SpaceDrawing => {
-  const art = drawPrinted(marking, engraving, SIDE_AT_MOMENT[standing.stance]);
+  const art = drawPrinted(marking, engraving, sideOfWords(marking, standing, score));
   const isStart = marking.kind === 'levers' || marking.kind === 'tuning';
   const { widthVu, heightVu } = art.box;
   return {
@@ -128,6 +147,7 @@ const drawingOf = (
     staves,
     line: isStart ? 'start' : 'markings',
     box: { widthVu, heightVu: heightVu + (isStart ? UNDER_START_VU : 0) },
+    ...(art.startVu === undefined ? {} : { startVu: art.startVu }),
     ...(art.endVu === undefined ? {} : { endVu: art.endVu }),
     ...(art.headVu === undefined ? {} : { headVu: art.headVu }),
     draw: (place) =>

@@ -21,11 +21,7 @@ const quarters = (key: string): number => {
 /** Reads the SVG alone: where changes and noteheads are drawn. */
 export const changesAgainstNotes = (score: Score, pages: readonly string[]): ComparedChange[] =>
   pages.flatMap((page) => {
-    const heads = new Map(
-      descendantsNamed(treeOf(page), 'g')
-        .filter(({ attributes }) => /^note\b/.test(attributes.class ?? ''))
-        .flatMap((group) => headX(group).map((x) => [group.attributes.id!, x] as const)),
-    );
+    const heads = noteheadsOf(page);
     return groupsOf(page, 'pedal-change').flatMap((change): ComparedChange[] => {
       const { 'data-onset': onset = '', 'data-bar-index': bar, transform = '', id = '' } = change.attributes;
       const at = quarters(onset);
@@ -44,6 +40,14 @@ export const changesAgainstNotes = (score: Score, pages: readonly string[]): Com
       return [{ id, start, end, noteX: Math.min(...xs) }];
     });
   });
+
+/** The left edges of the noteheads on a page, by the ids of their notes. */
+export const noteheadsOf = (page: string): ReadonlyMap<string, number> =>
+  new Map(
+    descendantsNamed(treeOf(page), 'g')
+      .filter(({ attributes }) => /^note\b/.test(attributes.class ?? ''))
+      .flatMap((group) => headX(group).map((x) => [group.attributes.id!, x] as const)),
+  );
 
 /** A note may be drawn without a head, as one that another voice shows. */
 const headX = (group: XmlElement): number[] =>

@@ -37,6 +37,8 @@ const standSame = (one: ReservedSpace, other: ReservedSpace): boolean =>
   one.box.widthVu === other.box.widthVu &&
   one.box.heightVu === other.box.heightVu &&
   one.line === other.line &&
+  one.startVu === other.startVu &&
+  one.endVu === other.endVu &&
   one.stance === other.stance &&
   one.beginsInBar === other.beginsInBar &&
   one.endsInBar === other.endsInBar &&

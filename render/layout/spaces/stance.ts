@@ -54,10 +54,19 @@ export interface Surroundings {
  * sounds, and within its bar where it must be.
  *
  * @param laidX0 where the layout has put its left edge
- * @param width of all of it: words under a letter may reach under the note that the letter ends before
+ * @param width of all of it: words under a letter may reach farther than the letter, under the note that it ends before and
+ * over the end of its bar, since a letter pushed aside by its words would be read at another beat
  */
 export const standingX0 = (
-  { stance, begins, endsBefore, beginsInBar, endsInBar, endVu }: Standing & Pick<Drawing, 'endVu'>,
+  {
+    stance,
+    begins,
+    endsBefore,
+    beginsInBar,
+    endsInBar,
+    startVu = 0,
+    endVu,
+  }: Standing & Pick<Drawing, 'startVu' | 'endVu'>,
   laidX0: number,
   width: number,
   { bar, leftEdges, unitsPerVu }: Surroundings,
@@ -67,9 +76,12 @@ export const standingX0 = (
     Math.min(...ids.flatMap((id) => leftEdges.get(id) ?? []), Number.POSITIVE_INFINITY);
   const end = leftmost(endsBefore);
   const gap = BAR_LINE_VU * unitsPerVu;
-  const start = stance === 'from' ? Math.min(laidX0, leftmost(begins) - BLANK_VU * unitsPerVu) : laidX0;
+  const start =
+    stance === 'from'
+      ? Math.min(laidX0, leftmost(begins) - BLANK_VU * unitsPerVu) - startVu * unitsPerVu
+      : laidX0;
   const before = stance === 'before' && Number.isFinite(end) ? end - own : Math.min(start, end - own);
   if (bar === undefined) return before;
-  const ended = endsInBar ? Math.min(before, bar.x1 - gap - width) : before;
+  const ended = endsInBar ? Math.min(before, bar.x1 - gap - own) : before;
   return beginsInBar ? Math.max(ended, bar.x0 + gap) : ended;
 };

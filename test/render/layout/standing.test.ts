@@ -7,7 +7,7 @@ import { type Standing, standingX0 } from '../../../render/layout/spaces/stance.
 import { SETTING_LOOK_NAMES } from '../../../render/looks/setting-looks.ts';
 import { BACKWARD, buildHarp, FORWARD, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
-import { changesAgainstNotes } from '../changes-against-notes.ts';
+import { changesAgainstNotes, noteheadsOf } from '../changes-against-notes.ts';
 import { groupsOf } from '../page-tree.ts';
 import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
@@ -22,6 +22,9 @@ const xOf = ({ attributes }: XmlElement): number =>
   Number(/translate\((-?[\d.]+)/.exec(attributes.transform ?? '')![1]);
 
 const encode = (xml: string): Uint8Array => new TextEncoder().encode(xml);
+
+/** Of a staff of the usual size, in the units of a page. */
+const SPACE = 180;
 
 describe('words under a change', () => {
   const standing: Standing = {
@@ -39,6 +42,37 @@ describe('words under a change', () => {
 
   it('push the letter back where they have to end before the note themselves', () => {
     expect(standingX0(standing, 200, 150, around)).toBe(110);
+  });
+
+  it('may reach over the end of its bar, and leave the letter at its beat', () => {
+    const inBar: Standing = { ...standing, endsBefore: [], endsInBar: true };
+    expect(standingX0({ ...inBar, endVu: 5 }, 800, 150, around)).toBe(800);
+  });
+
+  it('stand before its moment where they begin before the letter', () => {
+    const late: Standing = { ...standing, endsBefore: [], endsInBar: true };
+    expect(standingX0({ ...late, startVu: 10, endVu: 15 }, 800, 150, around)).toBe(700);
+  });
+
+  it.each([
+    ['after its last note', note('Bb3', 1) + note('D4', 1) + note('E4', 2), note('B3', 4), 2],
+    ['at its last note', note('D4', 1) + note('E4', 1) + note('Bb3', 1) + note('F4', 1), note('B3', 4), 3],
+    ['in a rest', note('Bb3', 2) + rest(2), note('B3', 4), 0],
+  ])('leave the letter between the notes where the foot moves, %s', async (_, bar, next, after) => {
+    const bytes = encode(buildHarp(bar, next));
+    const opened = openScore(bytes);
+    if (!opened.ok) throw new Error('unreadable');
+    const pages = await pagesOf(bytes, { level: 'beginner' });
+    const [change] = groupsOf(pages[0]!, 'pedal-change');
+    const own = descendantsNamed(change!, 'g')
+      .flatMap(({ attributes }) => /^translate\((-?[\d.]+) 0\)$/.exec(attributes.transform ?? '')?.[1] ?? [])
+      .map(Number)[0]!;
+    const scale = Number(/scale\(([\d.]+)/.exec(change!.attributes.transform!)![1]);
+    const letterX = xOf(change!) + scale * own;
+    const heads = noteheadsOf(pages[0]!);
+    const headX = (index: number): number => heads.get(opened.value.notes[index]!.id)!;
+    expect(letterX).toBeGreaterThan(headX(after) - SPACE);
+    expect(letterX).toBeLessThan(headX(after + 1) - SPACE);
   });
 });
 
