@@ -83,7 +83,7 @@ export { drawbacksOf } from './pedals/drawbacks.ts';
 // Planning the levers.
 export { planLevers } from './levers/plan.ts';
 export { DEFAULT_LEVER_OPTIONS, type LeverOptions, leverOptionsFor } from './levers/options.ts';
-export type { LeverMove, LeverPlan, LeverSummary } from './levers/model.ts';
+export type { LeverMove, LeverPlan, LeverSummary, ListedTuning } from './levers/model.ts';
 export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 
 // Either harp, and other keys.
@@ -175,7 +175,9 @@ export {
   describeUnplayable,
   describeVerdict,
   GRADE_WORDS,
+  listVerdict,
   REASONS,
+  type VerdictClause,
 } from './difficulty/words.ts';
 
 // What a user decides about a part.
@@ -197,6 +199,12 @@ export {
   type DelayDecision,
   type TempoDecision,
 } from './decisions/model.ts';
+export { type FollowedBars, followBars } from './decisions/follow-bars.ts';
+export {
+  type FollowedDecisions,
+  describeFollowed,
+  followDecisions,
+} from './decisions/follow-decisions.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
 export { chooseDecisions, type ChosenDecisions } from './decisions/choose-decisions.ts';
 export { placeDecisions, type PlacedCue, type PlacedFullSetting } from './decisions/place-decisions.ts';
@@ -399,6 +407,7 @@ export {
   midiOf,
   type Pitch,
   pitchName,
+  spelledName,
   STEP_OF_LETTER,
   stepOf,
 } from './music/pitch.ts';
@@ -435,7 +444,7 @@ export {
   PEDAL_KEYS_HEADING,
   OWN_SCALE,
   SEARCH_ENDED,
-  TUNING_COLUMNS,
+  tabulateTunings,
   TUNINGS_UNTRIED,
 } from './words/plan-words.ts';
 export { buildClock } from './score/bars/clock.ts';

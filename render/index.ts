@@ -49,5 +49,4 @@ export { repairLeverSource } from './source/repair-lever-source.ts';
 export { drawAttempt, type MarkedLook } from './attempt/attempt-pages.ts';
 export { tellJudged, tellUnread } from './attempt/attempt-words.ts';
 export { repairSource } from './source/repair-source.ts';
-export { repackScore } from './source/repack.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';

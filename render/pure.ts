@@ -17,6 +17,7 @@ export {
 export { OPTION_CATALOGUE } from './option-catalogue.ts';
 export { SET_MUSIC, type SetMusic } from './pack/set-music.ts';
 export { ownMarksAt, withoutOwnMarkings } from './source/our-markings.ts';
+export { repackScore } from './source/repack.ts';
 export { extensionOf, SOURCE_TYPES, type SourceKind, sourceKindOf } from './source/source-kind.ts';
 export type { Language } from './words/language.ts';
 export { DELAYED_IN, NO_FASTER_IN } from './words/tempo-words.ts';

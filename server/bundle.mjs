@@ -31,6 +31,8 @@ await build({
     .flatMap((name) => [name, `${name}/*`]),
   sourcemap: true,
   sourcesContent: false,
+  minifySyntax: true,
+  minifyWhitespace: true,
   legalComments: 'none',
   banner: { js: '/*! Licences of what is bundled: THIRD-PARTY-NOTICES.txt */' },
   logLevel: 'warning',

@@ -1,12 +1,13 @@
 import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
 import { resolve } from 'node:path';
+import type { Decisions } from '../engine/index.ts';
 import type { PlanChoice } from './api/requests/options.ts';
 import type { ScoreFile } from './threads/job.ts';
 
-/** What of the options of the command says which music of the file is read, and for which harp. */
+/** What of the options of the command says which music of the file is read, for which harp, and what was decided about it. */
 export type FollowedChoice = {
   readonly [Name in 'part' | 'tune' | 'movement' | 'instrument']: PlanChoice[Name] | undefined;
-};
+} & { readonly decided: Decisions | undefined };
 
 /** What the page is told of a file that a command follows. */
 export type FollowedEvent =
@@ -19,7 +20,7 @@ export type FollowedEvent =
 
 /** A file that a command follows, for the page that shows it live. */
 export interface FollowedScore {
-  /** The same for the same file at any time, so that the browser knows it again; it tells nothing of the path. */
+  /** The same for the same file with the same decisions at any time, so that the browser knows it again; it tells nothing of the path. */
   readonly id: string;
   readonly fileName: string;
   readonly choice: FollowedChoice;
@@ -51,7 +52,9 @@ export const followScore = (path: string, fileName: string, choice: FollowedChoi
     for (const listener of listeners) listener(event);
   };
   return {
-    id: digestOf(resolve(path)).toString('base64url').slice(0, 16),
+    id: digestOf(`${resolve(path)}${choice.decided === undefined ? '' : JSON.stringify(choice.decided)}`)
+      .toString('base64url')
+      .slice(0, 16),
     fileName,
     choice,
     token,

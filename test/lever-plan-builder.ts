@@ -36,6 +36,7 @@ export const leverPlanFor = (
       {
         tuning,
         name: tuningName(tuning),
+        stops: 0,
         missingNotes: 0,
         changes: placed.length,
         respelled: 0,

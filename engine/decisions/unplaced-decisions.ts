@@ -46,7 +46,7 @@ export const describeUnplaced = (
 ): UnplacedDecision => ({
   ...address,
   expected: expectedFor(score, reason),
-  sentence: `${describeEntry(score, decisions, address)} is ignored: ${becauseOf(reason)}.`,
+  sentence: `${describeDecision(score, decisions, address)} is ignored: ${becauseOf(reason)}.`,
 });
 
 const expectedFor = (score: Score, reason: UnplacedReason): string => {
@@ -101,7 +101,12 @@ const becauseOf = (reason: UnplacedReason): string => {
   }
 };
 
-const describeEntry = (score: Score, decisions: Decisions, { list, index }: DecisionAddress): string => {
+/** What was decided, and where: “The pinned move of the C pedal in bar 5”. */
+export const describeDecision = (
+  score: Score,
+  decisions: Decisions,
+  { list, index }: Pick<DecisionAddress, 'list' | 'index'>,
+): string => {
   switch (list) {
     case 'pins':
       return describePin(score, decisions.pins[index]!);

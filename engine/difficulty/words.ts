@@ -77,25 +77,39 @@ const describeFailing = ({ feet, hands, strings }: FailingBars): readonly string
 export const describeUnplayable = (failing: FailingBars): string =>
   `Not playable as printed: ${describeFailing(failing).join(', ')}.`;
 
+/** A part of a verdict, with the severity of the findings that it sums up; none where nothing is wrong. */
+export interface VerdictClause {
+  readonly severity: 'stop' | 'warn' | null;
+  readonly words: string;
+}
+
+/** Whether hands and feet can play a part as printed, clause by clause. */
+export const listVerdict = (
+  failing: FailingBars,
+  measures: Measures,
+  harp: HarpKind,
+): readonly VerdictClause[] => {
+  const hands = describeHands(measures);
+  const ofHands: readonly VerdictClause[] = hands === '' ? [] : [{ severity: 'warn', words: hands }];
+  if (failing.first !== null) {
+    const where = failing.first === '' ? '' : `: the first problem is in bar ${failing.first}`;
+    const ofPart = [`not playable as printed${where}`, ...describeFailing(failing)];
+    return [...ofPart.map((words) => ({ severity: 'stop', words }) as const), ...ofHands];
+  }
+  const whole = harp === 'pedal' ? 'playable by hands and feet' : 'playable as printed';
+  const part = harp === 'pedal' ? 'playable by the feet' : 'the levers are playable';
+  return [{ severity: null, words: hands === '' ? whole : part }, ...ofHands];
+};
+
 /**
  * Whether hands and feet can play a part as printed.
  *
  * @example 'playable by the feet; the left hand has too much in 3 bars'
  */
-export const describeVerdict = (failing: FailingBars, measures: Measures, harp: HarpKind): string => {
-  const hands = describeHands(measures);
-  if (failing.first !== null) {
-    const where = failing.first === '' ? '' : `: the first problem is in bar ${failing.first}`;
-    return [
-      `not playable as printed${where}`,
-      ...describeFailing(failing),
-      ...(hands === '' ? [] : [hands]),
-    ].join('; ');
-  }
-  const whole = harp === 'pedal' ? 'playable by hands and feet' : 'playable as printed';
-  const part = harp === 'pedal' ? 'playable by the feet' : 'the levers are playable';
-  return hands === '' ? whole : `${part}; ${hands}`;
-};
+export const describeVerdict = (failing: FailingBars, measures: Measures, harp: HarpKind): string =>
+  listVerdict(failing, measures, harp)
+    .map(({ words }) => words)
+    .join('; ');
 
 /** One reason for a grade as a sentence. */
 export const describeCause = (cause: Cause, harp: HarpKind): string => {

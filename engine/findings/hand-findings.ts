@@ -13,6 +13,8 @@ import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts
 import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
 import type { PartTimeline } from '../time/part-timeline.ts';
+import { nameCount } from '../words/counts.ts';
+import { listNames } from '../words/lists.ts';
 import { callNote } from '../words/notes.ts';
 import type { HandFindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
@@ -68,9 +70,9 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
         return hand.length === 0
           ? []
           : [
-              ...tooMany(score, hand, name),
-              ...tooWide(score, hand, name),
-              ...harmonicFindings(score, hand, name),
+              ...tooMany(score, hand, name, chord),
+              ...tooWide(score, hand, name, chord),
+              ...harmonicFindings(score, hand, name, chord),
             ];
       }),
     ];
@@ -94,6 +96,27 @@ const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
     if (fitsHands(divided)) return divided;
   }
   return chord;
+};
+
+/**
+ * What the other hand could take of a chord against what words, beams or stems say, so that both hands can play it: the
+ * fewest notes. A sentence for each way; none where no way to divide the strings at one place serves, as for all chords of
+ * which only the staves say which hand plays.
+ */
+const otherHandTakes = (chord: readonly Pluck[], name: Side): readonly string[] => {
+  const sorted = [...chord].sort((a, b) => stepOf(a.string) - stepOf(b.string));
+  const ways = Array.from({ length: sorted.length + 1 }, (_, lower) => lower).flatMap((lower) => {
+    const [below, above] = [sorted[lower - 1], sorted[lower]];
+    // Two voices may share a note: that is one string.
+    if (below && above && stepOf(below.string) === stepOf(above.string)) return [];
+    const divided = sorted.map((pluck, i): Pluck => ({ ...pluck, hand: i < lower ? 'left' : 'right' }));
+    const taken = sorted.filter(({ hand }, i) => hand !== divided[i]!.hand);
+    return fitsHands(divided) && taken.length > 0 && taken.every(({ hand }) => hand === name) ? [taken] : [];
+  });
+  const [fewest] = ways.sort((a, b) => a.length - b.length);
+  if (fewest === undefined) return [];
+  const names = [...new Set(fewest.map(({ string }) => pitchName(string)))];
+  return [`Let the ${name === 'left' ? 'right' : 'left'} hand take ${listNames(names)}.`];
 };
 
 /**
@@ -166,10 +189,15 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     ];
   });
 
-const tooMany = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
+const tooMany = (
+  score: Score,
+  hand: readonly Pluck[],
+  name: Side,
+  chord: readonly Pluck[],
+): HandFinding[] => {
   const strings = countStrings(hand);
   if (strings <= FINGERS) return [];
-  const orBreak = notesOf(hand).some(isArpeggiated) ? '' : ' break the chord,';
+  const isBroken = notesOf(hand).some(isArpeggiated);
   return [
     describeFinding(
       score,
@@ -178,13 +206,21 @@ const tooMany = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[
       {
         notes: notesOf(hand),
         hand: name,
-        suggestions: [`Give some notes to the other hand,${orBreak} or leave some out.`],
+        suggestions: [
+          ...otherHandTakes(chord, name),
+          `${isBroken ? 'Leave' : 'Break the chord, or leave'} out ${nameCount(strings - FINGERS, 'note')}.`,
+        ],
       },
     ),
   ];
 };
 
-const tooWide = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
+const tooWide = (
+  score: Score,
+  hand: readonly Pluck[],
+  name: Side,
+  chord: readonly Pluck[],
+): HandFinding[] => {
   const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
@@ -197,13 +233,18 @@ const tooWide = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[
       {
         notes: [lowest.note, highest.note],
         hand: name,
-        suggestions: ['Give a note to the other hand, or break the chord.'],
+        suggestions: [...otherHandTakes(chord, name), 'Break the chord.'],
       },
     ),
   ];
 };
 
-const harmonicFindings = (score: Score, hand: readonly Pluck[], name: Side): HandFinding[] => {
+const harmonicFindings = (
+  score: Score,
+  hand: readonly Pluck[],
+  name: Side,
+  chord: readonly Pluck[],
+): HandFinding[] => {
   const harmonics = harmonicsOf(hand);
   const most = HARMONICS_IN_HAND[name];
   const outside = harmonics.filter(({ string }) => !isInRange(HARMONIC_STRINGS, stringOf(string)));
@@ -231,7 +272,10 @@ const harmonicFindings = (score: Score, hand: readonly Pluck[], name: Side): Han
             {
               notes: notesOf(harmonics),
               hand: name,
-              suggestions: ['Give a harmonic to the other hand, or leave one out.'],
+              suggestions: [
+                ...otherHandTakes(chord, name),
+                'Leave a harmonic out, or play one as an ordinary note.',
+              ],
             },
           ),
         ]),

@@ -25,7 +25,7 @@ export interface LeverPlan {
   /** Ids of notes that are left out, with what is tied to them. */
   readonly omitted: readonly string[];
   /** The chosen tuning first, then the best others that were considered. */
-  readonly tunings: readonly TuningCost[];
+  readonly tunings: readonly ListedTuning[];
   readonly summary: LeverSummary;
 }
 
@@ -71,6 +71,15 @@ export interface TuningCost {
   readonly leversUp: number;
   /** Strings that the piece uses and that are tuned otherwise than the harp is by custom. */
   readonly retuned: number;
+}
+
+/** A tuning as it is listed beside the chosen one. */
+export interface ListedTuning extends TuningCost {
+  /**
+   * Missing notes, and changes for which no hand has time; null where the tuning was not planned in, since by its figures
+   * it could not be better than the chosen one.
+   */
+  readonly stops: number | null;
 }
 
 /** The plan in figures. */

@@ -39,11 +39,16 @@ export const letterAtStep = (step: number): { readonly letter: Letter; readonly 
 });
 
 /** English name with real accidentals, such as `E♭4`; a microtone is told in cents, such as `E♭4 (+50 cents)`. */
-export const pitchName = (pitch: Pitch): string => {
-  const whole = Math.round(pitch.alter);
-  const cents = Math.round((pitch.alter - whole) * 100);
+export const pitchName = (pitch: Pitch): string => nameWith(pitch, `${pitch.octave}`);
+
+/** The same without the octave: `E♭`. */
+export const spelledName = (note: Pick<Pitch, 'letter' | 'alter'>): string => nameWith(note, '');
+
+const nameWith = ({ letter, alter }: Pick<Pitch, 'letter' | 'alter'>, octave: string): string => {
+  const whole = Math.round(alter);
+  const cents = Math.round((alter - whole) * 100);
   const tail = cents === 0 ? '' : ` (${cents > 0 ? '+' : '−'}${Math.abs(cents)} cents)`;
-  return `${pitch.letter}${noteSign(whole)}${pitch.octave}${tail}`;
+  return `${letter}${noteSign(whole)}${octave}${tail}`;
 };
 
 export const isSamePitch = (a: Pitch, b: Pitch): boolean =>

@@ -14,15 +14,47 @@ export const TUNINGS_UNTRIED = 'there were too many changes to try all tunings';
 /** That comparing found no other key. */
 export const NO_BETTER_KEY = 'No other key was found that suits the lever harp better.';
 
-/** Heads of a table of tunings. */
-export const TUNING_COLUMNS = [
-  'tuning',
-  'changes',
-  'levers up',
-  'to retune',
-  'on next string',
-  'missing notes',
-] as const;
+/** A tuning in figures. */
+interface TuningFigures {
+  readonly name: string;
+  /** Null where it was not planned in. */
+  readonly stops: number | null;
+  readonly changes: number;
+  readonly leversUp: number;
+  readonly retuned: number;
+  readonly respelled: number;
+  readonly missingNotes: number;
+}
+
+type TuningColumn = readonly [head: string, tell: (tuning: TuningFigures) => string];
+
+const NOT_PLAYABLE: TuningColumn = ['not playable', ({ stops }) => (stops === null ? '–' : `${stops}`)];
+
+const TUNING_COLUMNS: readonly TuningColumn[] = [
+  ['tuning', ({ name }) => name],
+  ['changes', ({ changes }) => `${changes}`],
+  ['levers up', ({ leversUp }) => `${leversUp}`],
+  ['to retune', ({ retuned }) => `${retuned}`],
+  ['on next string', ({ respelled }) => `${respelled}`],
+  ['missing notes', ({ missingNotes }) => `${missingNotes}`],
+];
+
+/**
+ * A table of tunings, the chosen one first. What is not playable in each comes before the changes wherever it decided:
+ * the chosen tuning has the fewest such places, and of those with as few the fewest changes.
+ */
+export const tabulateTunings = (
+  tunings: readonly TuningFigures[],
+): { readonly heads: readonly string[]; readonly rows: readonly (readonly string[])[] } => {
+  const [chosen, ...others] = tunings;
+  const isDecisive = chosen?.stops !== 0 || others.some(({ stops }) => stops !== null);
+  const [name, ...rest] = TUNING_COLUMNS;
+  const columns = isDecisive ? [name!, NOT_PLAYABLE, ...rest] : TUNING_COLUMNS;
+  return {
+    heads: columns.map(([head]) => head),
+    rows: tunings.map((tuning) => columns.map(([, tell]) => tell(tuning))),
+  };
+};
 
 /** The levers that are up before the first note. @param names as `F♯4` */
 export const nameLeversUp = (names: readonly string[]): string =>

@@ -1,7 +1,7 @@
 import type { HarpFinding, PassageCode } from '../../engine/index.ts';
 import { rowText, settingItems } from '../draw/name-items.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
-import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
+import { nameChange, nameInWords, namePitch, nameSpelledNote } from '../sheets/note-words.ts';
 import type { NoteNames } from '../words/finding-words.ts';
 import type { Words } from '../words/worded.ts';
 import { nameTuning } from './tell-tuning.ts';
@@ -21,7 +21,7 @@ export const tellFinding = ({ code, told }: HarpFinding, naming: NoteNaming, wor
 /** How notes are named in the sentences of findings. */
 export const noteNames = (naming: NoteNaming, words: Words): NoteNames => ({
   pitch: (pitch) => namePitch(pitch, naming),
-  note: ({ letter, alter }) => namePitch({ letter, alter, octave: 0 }, naming).replace(/0$/, ''),
+  note: (note) => nameSpelledNote(note, naming),
   change: ({ letter, position }) => nameChange(letter, position, naming),
   letter: (letter) => nameInWords(letter, 0, naming),
   string: ({ letter, octave }) => namePitch({ letter, octave, alter: 0 }, naming),

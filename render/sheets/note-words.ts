@@ -1,4 +1,4 @@
-import { accidentalSign, type Letter, type Pitch, pitchName } from '../../engine/index.ts';
+import { accidentalSign, type Letter, type Pitch, pitchName, spelledName } from '../../engine/index.ts';
 import { type NoteNaming, nameNote, type PrintedAlter } from '../markings/note-names.ts';
 
 /** A pedal in a position, or a lever’s string, as it is named on the pages: `C♯`, `D♮`, `Cis`, `Do♯`. */
@@ -14,9 +14,20 @@ export const nameInWords = (letter: Letter, alter: PrintedAlter, naming: NoteNam
 };
 
 /** A pitch as words name it, with the number of its octave: `C♯4`, `Cis4`, `Do♯4`; C4 is the middle C everywhere. */
-export const namePitch = (pitch: Pitch, naming: NoteNaming): string => {
-  const { letter, alter, octave } = pitch;
-  return naming === 'german' && (alter === -1 || alter === 0 || alter === 1 || alter === 2)
+export const namePitch = (pitch: Pitch, naming: NoteNaming): string =>
+  nameGerman(pitch, naming, `${pitch.octave}`) ??
+  `${nameInWords(pitch.letter, 0, naming)}${pitchName(pitch).slice(1)}`;
+
+/** A note in whatever octave: `C♯`, `Cis`, `Do♯`. */
+export const nameSpelledNote = (note: Pick<Pitch, 'letter' | 'alter'>, naming: NoteNaming): string =>
+  nameGerman(note, naming, '') ?? `${nameInWords(note.letter, 0, naming)}${spelledName(note).slice(1)}`;
+
+/** Null for other namings, and for notes that have no German name of their own. */
+const nameGerman = (
+  { letter, alter }: Pick<Pitch, 'letter' | 'alter'>,
+  naming: NoteNaming,
+  octave: string,
+): string | null =>
+  naming === 'german' && (alter === -1 || alter === 0 || alter === 1 || alter === 2)
     ? `${nameInWords(letter, alter, naming)}${octave}`
-    : `${nameInWords(letter, 0, naming)}${pitchName(pitch).slice(1)}`;
-};
+    : null;

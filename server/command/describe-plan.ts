@@ -8,8 +8,8 @@ import {
   nameLeversUp,
   orderForPeople,
   SEARCH_ENDED,
-  TUNING_COLUMNS,
   TUNINGS_UNTRIED,
+  tabulateTunings,
 } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/answers/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/answers/report.ts';
@@ -92,6 +92,11 @@ const describePedals = (report: PlanReport): readonly string[] => [
   `${nameCount(report.bars, 'bar')}, ${nameCount(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan), ${verdict(report)}`,
 ];
 
+const describeTunings = ({ tunings }: LeverPlanReport): readonly string[] => {
+  const { heads, rows } = tabulateTunings(tunings);
+  return tabulate(heads, rows);
+};
+
 const describeLevers = (report: LeverPlanReport): readonly string[] => [
   `${oneLine(report.instrument)}, tuned in ${report.tuning}`,
   nameLeversUp(report.levers),
@@ -100,17 +105,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
     report.moves.map(({ bar, beat, change, hand }) => [bar, formatBeatText(beat), change, hand]),
   ),
   ...describeFindings(report.findings),
-  ...tabulate(
-    TUNING_COLUMNS,
-    report.tunings.map(({ name, changes, leversUp, retuned, respelled, missingNotes }) => [
-      name,
-      `${changes}`,
-      `${leversUp}`,
-      `${retuned}`,
-      `${respelled}`,
-      `${missingNotes}`,
-    ]),
-  ),
+  ...describeTunings(report),
   ...describeDifficulty(report),
   ...report.remarks.map(({ bar, message }) => describeRemark(bar, message)),
   `${nameCount(report.bars, 'bar')}, ${nameCount(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning), ${verdict(report)}`,

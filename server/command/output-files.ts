@@ -1,11 +1,8 @@
 import { mkdir, stat, writeFile } from 'node:fs/promises';
 import { dirname, extname } from 'node:path';
-import { paintPng } from '../../render/index.ts';
 import type { SourceKind } from '../../render/pure.ts';
-import { listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
 import { noteNamer } from '../reports/report-notes.ts';
-import type { AnnotatedHarps } from '../threads/tasks/annotate/annotate-harps.ts';
 import type { Annotated, Target } from '../threads/tasks/annotate/annotated.ts';
 
 /** The kinds of file the command line writes; the last three are the user's own file with markings in it. */
@@ -72,24 +69,6 @@ export const listOutputFiles = (
   }
 };
 
-/** The files to write for all harps of a score, or for both players of a part. @param base what their names begin with */
-export const listSeveral = (
-  annotated: AnnotatedHarps,
-  kind: OutputKind,
-  base: string,
-): readonly OutputFile[] => {
-  return listHarpFiles(annotated, formOf(kind)).map(({ name, ending, content }) => ({
-    path: `${base}-${name}.${kind === 'png' && ending === 'svg' ? 'png' : ending}`,
-    content,
-  }));
-};
-
-const formOf = (kind: OutputKind): Parameters<typeof listHarpFiles>[1] => {
-  if (isSource(kind)) return 'source';
-  if (kind === 'json') return 'report';
-  return kind === 'pdf' ? 'pdf' : 'svg';
-};
-
 /** Whether two paths lead to one file, by whatever names and links. */
 const isSameFile = async (path: string, other: string): Promise<boolean> => {
   const [a, b] = await Promise.all(
@@ -113,6 +92,12 @@ export const writeFiles = async (files: readonly OutputFile[]): Promise<void> =>
   for (const { path, content } of files) {
     await makeFolder(dirname(path));
     const isPainted = typeof content === 'string' && outputKind(path) === 'png';
-    await writeFile(path, isPainted ? await paintPng(content) : content);
+    await writeFile(path, isPainted ? await paint(content) : content);
   }
+};
+
+/** The renderer is loaded for what is painted alone: this file is read by every command. */
+const paint = async (svg: string): Promise<Uint8Array> => {
+  const { paintPng } = await import('../../render/index.ts');
+  return paintPng(svg);
 };

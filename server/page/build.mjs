@@ -5,12 +5,23 @@ import { basename, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { drawFirstPicture } from './first-picture.mjs';
+import { makeSignsFont } from './signs-font.mjs';
 
 const at = (path) => fileURLToPath(new URL(path, import.meta.url));
 const folder = at('../../dist/server/page/assets');
 
 rmSync(folder, { recursive: true, force: true });
 mkdirSync(folder, { recursive: true });
+const signsFont = {
+  name: 'signs-font',
+  setup: (bundling) => {
+    bundling.onResolve({ filter: /^music-signs\.otf$/ }, ({ path }) => ({ path, namespace: 'signs-font' }));
+    bundling.onLoad({ filter: /.*/, namespace: 'signs-font' }, () => ({
+      contents: makeSignsFont(),
+      loader: 'file',
+    }));
+  },
+};
 // Page and threads are bundled each by itself: a chunk that both share would bring the whole engine to the first view.
 // What is bundled is named by its content, so that a browser can keep it for good (see serve-page.ts).
 const bundle = async (entryPoints, define = {}) => {
@@ -30,6 +41,7 @@ const bundle = async (entryPoints, define = {}) => {
     legalComments: 'none',
     banner: Object.fromEntries(['js', 'css'].map((kind) => [kind, '/*! Licences: /third-party-notices.txt */'])),
     loader: { '.ttf': 'file' },
+    plugins: [signsFont],
     entryNames: '[name]-[hash]',
     chunkNames: 'chunk-[hash]',
     assetNames: '[name]-[hash]',

@@ -26,6 +26,7 @@ const MEDIA_TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
+  '.otf': 'font/otf',
   '.ttf': 'font/ttf',
   '.svg': 'image/svg+xml; charset=utf-8',
   '.webmanifest': 'application/manifest+json',

@@ -1,4 +1,4 @@
-import { nameExtent, namePlaceInBar } from '../../engine/index.ts';
+import { type FollowedBars, nameExtent, namePlaceInBar } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/answers/lever-report.ts';
 import type { PlanReport } from '../api/answers/report.ts';
 import { nameSeverity } from './name-severity.ts';
@@ -68,10 +68,23 @@ const describeFinding = ({ severity, bar, untilBar, beat, places, notes, sentenc
 const beginningOf = (report: ComparedReport): string =>
   report.harp === 'pedal' ? report.setting : `tuned in ${report.tuning}`;
 
-/** What is otherwise in a new plan, a sentence each; empty where nothing is. */
-export const describeChanges = (before: ComparedReport, after: ComparedReport): readonly string[] => [
-  ...(beginningOf(before) === beginningOf(after) ? [] : [`starts with: ${beginningOf(after)}`]),
-  ...describeMoves(before.moves, after.moves),
-  ...withoutFindings(before.findings, after.findings).map((finding) => `solved: ${describeFinding(finding)}`),
-  ...withoutFindings(after.findings, before.findings).map((finding) => `new: ${describeFinding(finding)}`),
-];
+/**
+ * What is otherwise in a new plan, a sentence each; empty where nothing is.
+ *
+ * @param bars where the bars of the one before went: what went along with its bar is where it was; null where that is not known
+ */
+export const describeChanges = (
+  before: ComparedReport,
+  after: ComparedReport,
+  bars: FollowedBars | null,
+): readonly string[] => {
+  const follow = <T extends { readonly barIndex: number }>(list: readonly T[]): readonly T[] =>
+    list.map((each) => ({ ...each, barIndex: bars?.to[each.barIndex] ?? each.barIndex }));
+  const findings = follow<AnyFinding>(before.findings);
+  return [
+    ...(beginningOf(before) === beginningOf(after) ? [] : [`starts with: ${beginningOf(after)}`]),
+    ...describeMoves(follow<PlacedChange>(before.moves), after.moves),
+    ...withoutFindings(findings, after.findings).map((finding) => `solved: ${describeFinding(finding)}`),
+    ...withoutFindings(after.findings, findings).map((finding) => `new: ${describeFinding(finding)}`),
+  ];
+};

@@ -20,7 +20,7 @@ const reportMeasures = (measures: Measures): ReportedDifficulty['measures'] => (
 
 /** What a report tells of how hard a part is. */
 export const reportDifficulty = (
-  { failing: _failing, causes: _causes, ...difficulty }: Difficulty,
+  { causes: _causes, ...difficulty }: Difficulty,
   barNumbers: readonly string[],
 ): ReportedDifficulty => ({
   ...difficulty,

@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { optionsOf } from '../../server/page/client/options/choices.ts';
 import { chooseFile, describePage, openChoices, openDemo } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
-import { IMPOSSIBLE } from './small-scores.ts';
+import { IMPOSSIBLE, LONG_CHORD } from './small-scores.ts';
 import { tellPage } from './told-page.ts';
 
 /** Each choice with a value other than at first, and what the service is told. */
@@ -133,8 +133,12 @@ describePage('choosing', (open) => {
     await field.blur();
     await expect.poll(() => lastOrder(page)).toMatchObject({ scordatura: 'E4 -100' });
     await expect.poll(() => complaint.textContent()).toBe('');
+    // It is known again for this piece, and holds for no other.
     await page.reload();
     await openUndrawn(page);
+    await expect.poll(() => field.inputValue()).toBe('E4 -100');
+    await chooseFile(page, 'other.xml', LONG_CHORD);
+    await openChoices(page);
     await expect.poll(() => field.inputValue()).toBe('');
     await page.context().close();
   });

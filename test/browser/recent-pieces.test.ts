@@ -17,6 +17,11 @@ describePage('the pieces of this browser', (open) => {
     await page.goBack();
     await expect.poll(() => page.locator('.piece h1').textContent()).toBe('first');
     await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(1);
+    await page.reload();
+    await page.getByRole('button', { name: /^Undo: / }).click();
+    await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(0);
+    await page.getByRole('button', { name: /^Redo: / }).click();
+    await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(1);
     expect(complaints).toEqual([]);
     await page.context().close();
   });

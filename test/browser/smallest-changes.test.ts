@@ -23,12 +23,15 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await attempt.focus();
     await page.keyboard.press('Enter');
     await expect.poll(() => page.locator('.piece').textContent()).toContain('playable by hands and feet');
-    // The list is gone with what it was for; the focus stays among the findings.
-    await expect.poll(() => page.locator('.offers').count()).toBe(0);
-    expect(await page.evaluate(() => document.activeElement?.closest('.findings') !== null)).toBe(true);
-    await page.getByRole('button', { name: /^Undo/ }).click();
-    // Without being asked again it says what could be tried instead.
-    await page.locator('.offers .fixes li').first().waitFor();
+    // The list stays, says what was tried, and leads back; the focus stays on the button.
+    expect(await first.textContent()).toMatch(/^Tried: Write/);
+    expect(await page.locator('.offers h3').first().textContent()).toContain('playable now');
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Remove');
+    expect(await violations(page)).toEqual([]);
+    await page.keyboard.press('Enter');
+    await expect.poll(() => page.locator('.piece').textContent()).toContain('not playable as printed');
+    await attempt.waitFor();
+    expect(await page.locator('.decisions li').count()).toBe(0);
     expect(complaints).toEqual([]);
     await page.context().close();
   });

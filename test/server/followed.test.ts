@@ -5,7 +5,13 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { type FollowedScore, followScore } from '../../server/followed-score.ts';
 import { fakeService } from './fake-service.ts';
 
-const NOTHING_CHOSEN = { part: undefined, tune: undefined, movement: undefined, instrument: undefined };
+const NOTHING_CHOSEN = {
+  part: undefined,
+  tune: undefined,
+  movement: undefined,
+  instrument: undefined,
+  decided: undefined,
+};
 
 const following = (): FollowedScore => followScore('folder/part.mei', 'part.mei', NOTHING_CHOSEN);
 

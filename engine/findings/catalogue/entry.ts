@@ -1,6 +1,6 @@
 import type { HarpKind } from '../../harp/harps.ts';
 import { formatChange, type Position } from '../../harp/setting.ts';
-import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
+import type { Letter, Pitch } from '../../music/pitch.ts';
 import type { Severity } from '../model.ts';
 
 /** All that is known of one kind of finding before it is found anywhere. */
@@ -47,9 +47,6 @@ export const nameTextPlace = ({ bar, beat }: TextPlace): string => `bar ${bar}, 
 
 /** A note in whatever octave. */
 export type SpelledNote = Pick<Pitch, 'letter' | 'alter'>;
-
-/** A note without its octave, a natural without its sign: `C♯`, `D`. */
-export const nameSpelled = (note: SpelledNote): string => pitchName({ ...note, octave: 0 }).replace(/0$/, '');
 
 /** Moves that come too close together for comfort. */
 export interface HurriedFacts {

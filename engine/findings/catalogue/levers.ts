@@ -3,14 +3,13 @@ import { type OpenTuning, tuningName } from '../../harp/open-tuning.ts';
 import type { HarpString } from '../../harp/profile.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import type { Side } from '../../harp/side.ts';
-import { type Pitch, pitchName } from '../../music/pitch.ts';
+import { type Pitch, pitchName, spelledName } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameStretch } from '../../words/seconds.ts';
 import {
   type FindingEntries,
   type HurriedFacts,
   nameChange,
-  nameSpelled,
   type PedalAt,
   type SpelledNote,
 } from './entry.ts';
@@ -36,7 +35,7 @@ export const LEVER_FINDINGS = {
     title: 'No string in this tuning',
     when: 'No string gives a note in the chosen tuning, whether its lever is up or down.',
     sentence: ({ note, tuning, notes }: MissingFacts) =>
-      `In ${tuningName(tuning)} tuning no string gives ${nameSpelled(note)}, whether its lever is up or down${notes > 1 ? ` (${notes} notes)` : ''}.`,
+      `In ${tuningName(tuning)} tuning no string gives ${spelledName(note)}, whether its lever is up or down${notes > 1 ? ` (${notes} notes)` : ''}.`,
   },
   'no-free-hand': {
     severity: 'stop',

@@ -2,10 +2,10 @@ import type { HarpKind } from '../../harp/harps.ts';
 import type { HarpString, StringRange } from '../../harp/profile.ts';
 import { describeStringRetuning, nameString } from '../../harp/scordatura.ts';
 import type { Setting } from '../../harp/setting.ts';
-import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
+import { type Letter, type Pitch, pitchName, spelledName } from '../../music/pitch.ts';
 import { listBars, nameBars } from '../../words/bars.ts';
 import { listNames } from '../../words/lists.ts';
-import { type FindingEntries, nameChange, nameSpelled, type PedalAt, type SpelledNote } from './entry.ts';
+import { type FindingEntries, nameChange, type PedalAt, type SpelledNote } from './entry.ts';
 
 /** What concerns the strings of a harp: those that it lacks, that two notes want, that ring on, that are tuned. */
 export const STRING_FINDINGS = {
@@ -145,7 +145,7 @@ export const STRING_FINDINGS = {
     title: 'A flat key rings fuller',
     when: 'The key signature has five sharps or more: with the pedals down the strings are short.',
     sentence: ({ sharps, twin }: { sharps: number; twin: SpelledNote }) =>
-      `The harp will ring less from here: the ${sharps} sharps of the key signature shorten the strings. ${nameSpelled(twin)} major sounds the same and rings fuller.`,
+      `The harp will ring less from here: the ${sharps} sharps of the key signature shorten the strings. ${spelledName(twin)} major sounds the same and rings fuller.`,
   },
   'shared-notes-kept': {
     severity: 'warn',

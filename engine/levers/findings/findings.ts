@@ -1,4 +1,4 @@
-import { nameSpelled, type SpelledNote } from '../../findings/catalogue/entry.ts';
+import type { SpelledNote } from '../../findings/catalogue/entry.ts';
 import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
@@ -8,7 +8,7 @@ import { noteFix } from '../../findings/model.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { openAlter, retunedLetters } from '../../harp/open-tuning.ts';
 import { rangeOf } from '../../harp/profile.ts';
-import { type Pitch, stepOf } from '../../music/pitch.ts';
+import { type Pitch, spelledName, stepOf } from '../../music/pitch.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import { nameCount } from '../../words/counts.ts';
 import type { LeverContext } from '../context.ts';
@@ -95,14 +95,14 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
 
 const spelledNote = ({ pitch: { letter, alter } }: PitchNeed): SpelledNote => ({ letter, alter });
 
-const spelledName = (need: PitchNeed): string => nameSpelled(spelledNote(need));
+const nameNeed = (need: PitchNeed): string => spelledName(spelledNote(need));
 
 const groupByName = (asked: readonly PitchNeed[]): PitchNeed[][] => {
   const groups = new Map<string, PitchNeed[]>();
   for (const each of asked) {
-    const group = groups.get(spelledName(each)) ?? [];
+    const group = groups.get(nameNeed(each)) ?? [];
     group.push(each);
-    groups.set(spelledName(each), group);
+    groups.set(nameNeed(each), group);
   }
   return [...groups.values()];
 };
@@ -115,7 +115,7 @@ const missingInTuning = (
   const isGiven = (pitch: Pitch, { tuning }: TuningCost): boolean =>
     [pitch, ...otherLeverStrings(pitch)].some((each) => leverFor(each, tuning, options.profile) !== null);
   const serving = tunings.find((each) => group.every(({ pitch }) => isGiven(pitch, each)));
-  const name = spelledName(group[0]!);
+  const name = nameNeed(group[0]!);
   return describeFinding(
     score,
     'no-string-in-tuning',

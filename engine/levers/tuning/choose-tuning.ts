@@ -8,7 +8,7 @@ import {
   type LeverSolution,
   solveLevers,
 } from '../course/solve.ts';
-import type { TuningCost } from '../model.ts';
+import type { ListedTuning, TuningCost } from '../model.ts';
 import { buildLeverProblem, type LeverProblem, tunedStringsKey } from '../problem.ts';
 import {
   allTunings,
@@ -47,7 +47,7 @@ export interface SolvedTuning {
 export interface ChosenTuning {
   readonly chosen: SolvedTuning;
   /** The chosen tuning first, then the unhindered one if there is any, then others, the best first. */
-  readonly tunings: readonly TuningCost[];
+  readonly tunings: readonly ListedTuning[];
   /** A tuning without stops, where the one that the user chose leaves changes without time. */
   readonly betterTuning: SolvedTuning | null;
   /** Whether every tuning that might leave fewer places unplayable was tried: else the limit ended the search. */
@@ -86,9 +86,14 @@ const inWhole = (
 ): ChosenTuning => {
   const costOf = ({ tuning }: TuningCost): TuningCost =>
     costTuning(context, buildLeverProblem(context, tuning));
+  const listedAs = (listed: ListedTuning): ListedTuning => {
+    const cost = costOf(listed);
+    const added = cost.missingNotes - listed.missingNotes;
+    return { ...cost, stops: listed.stops === null ? null : listed.stops + added };
+  };
   return {
     chosen: solveIn(context, costOf(chosen.cost)),
-    tunings: tunings.map(costOf),
+    tunings: tunings.map(listedAs),
     betterTuning: betterTuning === null ? null : solveIn(context, costOf(betterTuning.cost)),
     allTried,
   };
@@ -111,13 +116,18 @@ const chooseAmongTunings = (context: LeverContext): ChosenTuning => {
   const isGood = isNamed
     ? countChangesWithoutTime(first.solution) === 0
     : first.stops === 0 && countBentStrings(first.solution) === 0;
-  const { best, allTried } = isGood ? { best: first, allTried: true } : tryOthers(context, first, candidates);
+  const { best, solved, allTried } = isGood
+    ? { best: first, solved: [first], allTried: true }
+    : tryOthers(context, first, candidates);
   const chosen = isNamed ? first : best;
   const betterTuning = isNamed && best !== first && best.stops === 0 ? best : null;
   const listed = [chosen.cost, ...(betterTuning === null ? [] : [betterTuning.cost]), ...keys];
+  const stopsOf = new Map(solved.map(({ cost, stops }) => [cost.name, stops]));
   return {
     chosen,
-    tunings: listed.filter(({ name }, i) => listed.findIndex((each) => each.name === name) === i),
+    tunings: listed
+      .filter(({ name }, i) => listed.findIndex((each) => each.name === name) === i)
+      .map((cost) => ({ ...cost, stops: stopsOf.get(cost.name) ?? null })),
     betterTuning,
     allTried,
   };
@@ -202,7 +212,12 @@ const tryOthers = (
   context: LeverContext,
   first: SolvedTuning,
   candidates: readonly TuningCost[],
-): { readonly best: SolvedTuning; readonly allTried: boolean } => {
+): {
+  readonly best: SolvedTuning;
+  /** Those that were planned in. */
+  readonly solved: readonly SolvedTuning[];
+  readonly allTried: boolean;
+} => {
   const known = new Set([tunedStringsKey(first.problem)]);
   const promising = candidates
     .map((cost, place) => ({ cost, place, problem: buildLeverProblem(context, cost.tuning) }))
@@ -214,14 +229,16 @@ const tryOthers = (
     .sort(compareRanked);
   let best: { readonly solved: SolvedTuning; readonly place: number } = { solved: first, place: -1 };
   const rankOfBest = (): Ranked => ({ ...best.solved, place: best.place });
+  const tried = [first];
   let changesTried = first.cost.changes;
   for (const { cost, ...least } of promising) {
     if (compareRanked(least, rankOfBest()) > 0) break;
-    if (changesTried >= MOST_CHANGES_TRIED) return { best: best.solved, allTried: false };
+    if (changesTried >= MOST_CHANGES_TRIED) return { best: best.solved, solved: tried, allTried: false };
     const solved = solveIn(context, cost);
+    tried.push(solved);
     changesTried += cost.changes;
     if (compareRanked({ ...solved, place: least.place }, rankOfBest()) < 0)
       best = { solved, place: least.place };
   }
-  return { best: best.solved, allTried: true };
+  return { best: best.solved, solved: tried, allTried: true };
 };

@@ -1,10 +1,4 @@
-import {
-  nameChange,
-  nameSpelled,
-  type PedalAt,
-  pedalAt,
-  type SpelledNote,
-} from '../../findings/catalogue/entry.ts';
+import { nameChange, type PedalAt, pedalAt, type SpelledNote } from '../../findings/catalogue/entry.ts';
 import type { LastMoved } from '../../findings/catalogue/pedals.ts';
 import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
@@ -13,9 +7,9 @@ import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { perObject } from '../../memoize.ts';
-import { LETTERS } from '../../music/pitch.ts';
+import { LETTERS, pitchName, spelledName } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
-import type { NeedList } from '../../sounding/needs.ts';
+import { type Need, type NeedList, writtenString } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { SolvedMove } from '../course/foot.ts';
@@ -89,7 +83,7 @@ const clashFindings = (facts: PlanFacts): OpenFinding[] => {
     };
     const context: FindingContext = {
       notes: about.map((each) => each.note),
-      suggestions: ['Give one of the notes to a second harp.'],
+      suggestions: [...endEarlier(need, rival), 'Give one of the notes to a second harp.'],
     };
     const finding =
       rival?.octave === need.octave
@@ -107,6 +101,17 @@ const clashFindings = (facts: PlanFacts): OpenFinding[] => {
           );
     return { finding, place, fixes: facts.findNoteFixes(facts, place) };
   });
+};
+
+/** What is plucked again and again from earlier on, and still is when the other note comes, may end before it. */
+const endEarlier = (need: Need, rival: Need | undefined): readonly string[] => {
+  if (rival === undefined || compare(need.onset, rival.onset) === 0) return [];
+  const [earlier, later] = compare(need.onset, rival.onset) < 0 ? [need, rival] : [rival, need];
+  const { note, kind } = earlier;
+  const name = note.tremolo !== null ? 'tremolo' : kind === 'swept' ? 'glissando' : note.ornament?.kind;
+  if (name === undefined || compare(earlier.heldUntil, later.onset) <= 0) return [];
+  const [held, next] = [note, later.note].map((each) => pitchName(writtenString(each)));
+  return [`End the ${name} ${kind === 'swept' ? 'from' : 'on'} ${held} before the ${next}.`];
 };
 
 const moveFindings = (facts: PlanFacts): OpenFinding[] =>
@@ -218,7 +223,7 @@ const keyFindings = ({ prepared: { score } }: PlanFacts): PedalFinding[] =>
         { sharps: bar.keyFifths, twin },
         {
           place: { bar: bar.index, at: bar.onset },
-          suggestions: [`Write the harp part in ${nameSpelled(twin)} major or its relative minor.`],
+          suggestions: [`Write the harp part in ${spelledName(twin)} major or its relative minor.`],
         },
       ),
     ];

@@ -29,15 +29,24 @@ export interface Growth extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 
   readonly tuned: readonly StringTuning[];
 }
 
-/** The ways to offer changes of notes that were found to help: what is left out may be given to a second harp as well. */
-export const noteOffers = (score: Score, changes: Candidate, growth: Growth): readonly OfferedFix[] => {
+/**
+ * The ways to offer changes of notes that were found to help: what is left out may be given to a second harp as well.
+ *
+ * @param unheard notes that do not stand in for one that is left out: they cannot be played themselves, or may be left out too
+ */
+export const noteOffers = (
+  score: Score,
+  changes: Candidate,
+  growth: Growth,
+  unheard: ReadonlySet<string>,
+): readonly OfferedFix[] => {
   const isLeftOut = changes.every((each) => each.kind === 'omit');
-  const kind = kindOf(score, changes);
+  const kind = kindOf(score, changes, unheard);
   return [kind, ...(isLeftOut ? (['second-harp'] as const) : [])].map((each) => ({
     kind: each,
     changes,
     sentence: sentenceOf(score, each, changes, growth),
-    heard: heardOf(score, each, changes),
+    heard: heardOf(score, each, changes, unheard),
     ...told(growth),
     cost: FIX_COST[each] * changes.length + costOfBass(score, each, changes) + costOf(growth),
   }));
@@ -102,10 +111,12 @@ const isLowest = ({ notes }: Score, id: string): boolean => {
   );
 };
 
-const kindOf = (score: Score, changes: Candidate): NoteFixKind => {
+const kindOf = (score: Score, changes: Candidate, unheard: ReadonlySet<string>): NoteFixKind => {
   const out = changes.filter(({ kind }) => kind === 'omit');
   if (out.length === 0) return changes.some(isOctave) ? 'octave' : 'respell';
-  return out.length === changes.length && areDoubled(score, changes) ? 'leave-out-doubled' : 'leave-out';
+  return out.length === changes.length && areDoubled(score, changes, unheard)
+    ? 'leave-out-doubled'
+    : 'leave-out';
 };
 
 const isOctave = (change: NoteChange): boolean =>
@@ -127,7 +138,12 @@ const sentenceOf = (score: Score, kind: NoteFixKind, changes: Candidate, { tuned
 const describeTuning = ({ string, alter }: StringTuning): string =>
   `Tune the string ${nameString(string)}, which has no disc, to ${formatChange(string.letter, alter)} before the piece.`;
 
-const heardOf = (score: Score, kind: NoteFixKind, changes: Candidate): string => {
+const heardOf = (
+  score: Score,
+  kind: NoteFixKind,
+  changes: Candidate,
+  unheard: ReadonlySet<string>,
+): string => {
   switch (kind) {
     case 'octave': {
       const moved = changes.filter(isOctave);
@@ -136,9 +152,9 @@ const heardOf = (score: Score, kind: NoteFixKind, changes: Candidate): string =>
       return `${namesOf(moved)} sounds an octave ${up ? 'higher' : 'lower'}.`;
     }
     case 'leave-out-doubled': {
-      const out = new Set(changes.map(({ note }) => note));
-      const byId = new Map(score.notes.map((note) => [note.id, note]));
-      const others = changes.map(({ note }) => pitchName(doubleOf(score, byId.get(note)!, out)!.pitch));
+      const silent = new Set([...unheard, ...changes.map(({ note }) => note)]);
+      const byId = notesById(score.notes);
+      const others = changes.map(({ note }) => pitchName(doubleOf(score, byId.get(note)!, silent)!.pitch));
       return `Little: ${[...new Set(others)].join(', ')} sounds at the same time.`;
     }
     case 'leave-out': {

@@ -60,13 +60,15 @@ export const listFixes = (
     .flatMap((finding) => finding.places.map((place) => ({ finding, place })));
   const quick = trials.planWith([]);
   const chosen = choose(places);
-  const found = chosen.map(({ finding, place }, done) => {
-    onPlace(done, chosen.length);
-    return fixesAt({ score, plan, before: quick, trials }, finding, place);
-  });
+  const search = { score, plan, before: quick, trials, omitted: options.omitted };
+  const fixed: PlaceFixes[] = [];
+  for (const { finding, place } of chosen) {
+    onPlace(fixed.length, chosen.length);
+    fixed.push(fixesAt(search, finding, place, leftOutBy(fixed)));
+  }
   onPlace(chosen.length, chosen.length);
   return {
-    places: found,
+    places: fixed,
     untried: places.length - chosen.length,
     tempo: followTempo(score, quick, trials),
   };
@@ -79,10 +81,31 @@ interface Search {
   /** What trials are held against. */
   readonly before: Plan;
   readonly trials: OfferTrials;
+  readonly omitted: PlanOptions['omitted'];
 }
 
-const fixesAt = (search: Search, finding: PedalFinding, place: FindingPlace): PlaceFixes => {
-  const { score, plan, before, trials } = search;
+/** Notes that a fix of some place leaves out. */
+const leftOutBy = (places: readonly PlaceFixes[]): readonly string[] =>
+  places
+    .flatMap(({ offers }) => offers)
+    .flatMap((offer) => ('changes' in offer ? offer.changes : []))
+    .filter(({ kind }) => kind === 'omit')
+    .map(({ note }) => note);
+
+/** Notes that find their pedal elsewhere, or move it without time: the first of those that a place names. */
+const unplayedIn = ({ findings }: Plan): readonly string[] =>
+  findings
+    .filter(({ severity }) => severity === 'stop')
+    .flatMap(({ places }) => places.flatMap(({ notes }) => notes.slice(0, 1)));
+
+/** @param mayGo notes that the fixes of earlier places leave out: where all are taken, they do not sound for others */
+const fixesAt = (
+  search: Search,
+  finding: PedalFinding,
+  place: FindingPlace,
+  mayGo: readonly string[],
+): PlaceFixes => {
+  const { score, plan, before, trials, omitted } = search;
   const { code } = finding;
   const trouble = keyOfTrouble({ code, notes: place.notes });
   const { found, octaves, without } = candidatesFor(score, plan, finding, place, buildClock(score.tempo));
@@ -90,7 +113,8 @@ const fixesAt = (search: Search, finding: PedalFinding, place: FindingPlace): Pl
   for (const changes of distinct([...found, ...octaves, ...without]).slice(0, MOST_TRIALS)) {
     const after = trials.planWith(changes);
     if (!isRemoved(trouble, before, after)) continue;
-    offers.push(...noteOffers(score, changes, allGrowth(before, after)));
+    const unheard = new Set([...omitted, ...mayGo, ...unplayedIn(after)]);
+    offers.push(...noteOffers(score, changes, allGrowth(before, after), unheard));
   }
   if (CODES_OF_PEDALS.includes(code)) {
     for (const { delay, after } of findDelays(score, place, trouble, before, trials)) {
@@ -122,13 +146,15 @@ const areSameChanges = (a: Candidate, b: Candidate): boolean =>
 const MOST_OF_A_KIND = 2;
 const MOST_ABOVE_THE_BEST = 1;
 
+/** Nothing that is heard otherwise stands before what sounds the same, and asks for no other player. */
+const bySoundAndCost = (a: OfferedFix, b: OfferedFix): number =>
+  Number(a.kind !== 'respell') - Number(b.kind !== 'respell') || a.cost - b.cost;
+
 const bestOfEach = (offers: readonly OfferedFix[]): readonly OfferedFix[] => {
   const taken = new Map<FixKind, { readonly best: number; readonly count: number }>();
-  return [...offers]
-    .sort((a, b) => a.cost - b.cost)
-    .filter(({ kind, cost }) => {
-      const { best, count } = taken.get(kind) ?? { best: cost, count: 0 };
-      taken.set(kind, { best, count: count + 1 });
-      return count < MOST_OF_A_KIND && cost <= best + MOST_ABOVE_THE_BEST * Math.abs(best);
-    });
+  return [...offers].sort(bySoundAndCost).filter(({ kind, cost }) => {
+    const { best, count } = taken.get(kind) ?? { best: cost, count: 0 };
+    taken.set(kind, { best, count: count + 1 });
+    return count < MOST_OF_A_KIND && cost <= best + MOST_ABOVE_THE_BEST * Math.abs(best);
+  });
 };

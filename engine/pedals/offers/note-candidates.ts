@@ -4,6 +4,7 @@ import { midiOf, type Pitch } from '../../music/pitch.ts';
 import { add, compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
+import { notesById } from '../../score/notes-by-id.ts';
 import { isPlucked } from '../../score/plucked.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { writtenString } from '../../sounding/needs.ts';
@@ -108,24 +109,28 @@ const notesServed = (score: Score, { moves }: Plan, move: Move): readonly Note[]
   );
 };
 
-/** Whether each note that is left out is heard at the same time in another octave. */
-export const areDoubled = (score: Score, changes: readonly NoteChange[]): boolean => {
-  const out = new Set(changes.map(({ note }) => note));
-  const byId = new Map(score.notes.map((note) => [note.id, note]));
+/** Whether each note that is left out is heard at the same time in another octave, of those that are heard. */
+export const areDoubled = (
+  score: Score,
+  changes: readonly NoteChange[],
+  unheard: ReadonlySet<string>,
+): boolean => {
+  const silent = new Set([...unheard, ...changes.map(({ note }) => note)]);
+  const byId = notesById(score.notes);
   return changes.every((change) => {
     const note = byId.get(change.note);
-    return note !== undefined && doubleOf(score, note, out) !== undefined;
+    return note !== undefined && doubleOf(score, note, silent) !== undefined;
   });
 };
 
 /** A note that sounds when another begins, of the same name in sound; a grace note before it is gone by then. */
-export const doubleOf = (score: Score, note: Note, out: ReadonlySet<string>): Note | undefined =>
+export const doubleOf = (score: Score, note: Note, silent: ReadonlySet<string>): Note | undefined =>
   score.notes.find(
     (other) =>
       other.role === 'played' &&
       other.grace === null &&
       other.id !== note.id &&
-      !out.has(other.id) &&
+      !silent.has(other.id) &&
       isSameClass(other.pitch, note.pitch) &&
       compare(other.onset, note.onset) <= 0 &&
       (compare(other.onset, note.onset) === 0 || compare(add(other.onset, other.duration), note.onset) > 0),

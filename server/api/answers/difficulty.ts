@@ -63,6 +63,17 @@ export const reportedDifficulty = z
       description: 'Whether hands and feet can play the part as printed, in words.',
       examples: ['playable by the feet; the left hand has too much in 3 bars'],
     }),
+    failing: z
+      .object({
+        feet: z.int().meta({ description: 'In which the feet have no time.' }),
+        hands: z.int().meta({ description: 'In which no hand is free for a lever.' }),
+        strings: z.int().meta({ description: 'In which the strings cannot give the notes.' }),
+        first: z
+          .string()
+          .nullable()
+          .meta({ description: 'The printed number of the first of them; null where there is none.' }),
+      })
+      .meta({ description: 'How many bars are not playable as printed, by what fails there.' }),
     reasons,
     measures,
     passages: z.array(passage).readonly(),

@@ -54,6 +54,10 @@ const tuningCost = z
     respelled: z.int().meta({ description: 'How many pitches are played on a string of another name.' }),
     leversUp: z.int().meta({ description: 'How many levers are up at the start.' }),
     retuned: z.int().meta({ description: 'How many strings that the piece uses have to be retuned.' }),
+    stops: z.int().nullable().meta({
+      description:
+        'How much is not playable: the missing notes, and the changes for which no hand has time. Null where no plan was made in this tuning, since by its figures it could not be better than the chosen one.',
+    }),
   })
   .meta({ id: 'TuningCost', description: 'What one tuning of the open strings would ask of the player.' });
 

@@ -4,8 +4,9 @@ import { annotateHarps } from '../../threads/tasks/annotate/annotate-harps.ts';
 import type { Target } from '../../threads/tasks/annotate/annotated.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import type { FilePair } from '../arguments/commands.ts';
-import { findOverwrite, isSource, listSeveral, type OutputKind, withoutExtension } from '../output-files.ts';
+import { findOverwrite, isSource, type OutputKind, withoutExtension } from '../output-files.ts';
 import { readPair } from '../packed-scores.ts';
+import { listSeveral } from '../several-files.ts';
 import { writeOutput } from '../write-output.ts';
 import { type Done, failing, formRefusal, overwriteRefusal, refusal } from './done.ts';
 

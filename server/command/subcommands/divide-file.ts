@@ -8,7 +8,8 @@ import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-cloc
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import type { DivideCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
-import { findOverwrite, listSeveral, targetOf } from '../output-files.ts';
+import { findOverwrite, targetOf } from '../output-files.ts';
+import { listSeveral } from '../several-files.ts';
 import { oneLine, summarize } from '../summary.ts';
 import { writeOutput } from '../write-output.ts';
 

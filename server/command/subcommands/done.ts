@@ -1,5 +1,6 @@
 import { extname } from 'node:path';
-import { type Annotation, SOURCE_TYPES } from '../../../render/index.ts';
+import type { Annotation } from '../../../render/index.ts';
+import { SOURCE_TYPES } from '../../../render/pure.ts';
 import type { AnyProblem } from '../../service-problem.ts';
 import type { FilePair } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';

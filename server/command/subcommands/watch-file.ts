@@ -7,8 +7,6 @@ import { type PlanChoice, planOptions } from '../../api/requests/options.ts';
 import { describeChanges } from '../../reports/plan-changes.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
 import type { ScoreFile } from '../../threads/job.ts';
-import { computePlan } from '../../threads/tasks/compute.ts';
-import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
 import { type Read, readChoice, readScoreFile } from '../arguments/choice.ts';
 import type { WatchCommand } from '../arguments/commands.ts';
 import { describePlan } from '../describe-plan.ts';
@@ -16,6 +14,7 @@ import { type CommandResult, EXIT } from '../exit.ts';
 import { oneLine } from '../summary.ts';
 import { type FileNews, followFile } from '../watch/follow-file.ts';
 import type { LivePage } from '../watch/live-page.ts';
+import { createSavePlanner, givenDecisions, type PlannedSave } from '../watch/plan-saves.ts';
 
 const LOOK_EVERY_MS = 200;
 
@@ -34,13 +33,16 @@ const stopSignal = (): AbortSignal => {
 };
 
 /** Plans a file, and where it cannot be read once more what it holds a little later. */
-const planSaved = async (input: string, saved: ScoreFile, choice: PlanChoice) => {
-  const plan = (file: ScoreFile) => computePlan(file, choice, startStageClock(IGNORE_PROGRESS));
+const planSaved = async (
+  input: string,
+  saved: ScoreFile,
+  plan: (file: ScoreFile) => Promise<PlannedSave>,
+): Promise<PlannedSave> => {
   const planned = await plan(saved);
-  if (planned.ok) return { file: saved, planned };
+  if (planned.planned.ok) return planned;
   await pause(SECOND_LOOK_MS);
   const again = await readScoreFile(input);
-  return again.ok ? { file: again.value, planned: await plan(again.value) } : { file: saved, planned };
+  return again.ok ? plan(again.value) : planned;
 };
 
 /** Prints what becomes of a file: its plan at first, and then what each save changed. */
@@ -50,13 +52,14 @@ const createTeller = (
   print: (line: string) => void,
   page: LivePage | null,
 ) => {
+  const plan = createSavePlanner(choice);
   let last: PlanReport | LeverPlanReport | null = null;
   const say = (line: string): void => print(`${timeNow()}  ${oneLine(line)}`);
   const kept = (): string => (last === null ? '' : '; the last plan stands');
-  const tellPlan = (plan: PlanReport | LeverPlanReport): void => {
+  const tellPlan = (plan: PlanReport | LeverPlanReport, { followed, bars }: PlannedSave): void => {
     if (last === null) for (const line of describePlan(plan)) print(line);
     else {
-      const changes = describeChanges(last, plan);
+      const changes = [...followed, ...describeChanges(last, plan, bars)];
       say(changes.length === 0 ? 'saved: the plan is the same' : `saved: ${countMoves(plan)}`);
       for (const line of changes) print(`  ${oneLine(line)}`);
     }
@@ -69,23 +72,36 @@ const createTeller = (
       say(`${sentence}${kept()}`);
       return;
     }
-    const { file, planned } = await planSaved(input, news.file, choice);
+    const save = await planSaved(input, news.file, plan);
+    const { file, planned } = save;
     // What cannot be planned here the page tells itself; or it asks which part is meant.
     page?.score.save(file);
-    if (planned.ok) tellPlan(planned.value);
+    if (planned.ok) tellPlan(planned.value, save);
     else say(`${input}: ${anyProblemMessage(planned.problem)}${kept()}`);
   };
 };
 
-/** The page that shows the file; null where none is wanted. */
+/** The page that shows the file; null where none is wanted. @param first what the file holds at first */
 const openPage = async (
   { input, serve }: WatchCommand,
   choice: PlanChoice,
+  first: ScoreFile,
+  print: (line: string) => void,
 ): Promise<Read<LivePage | null>> => {
   if (serve === null) return { ok: true, value: null };
+  print('Starting the service for the page …');
   const { openLivePage } = await import('../watch/live-page.ts');
   const { part, tune, movement, instrument } = choice;
-  return openLivePage(serve, input, basename(input), { part, tune, movement, instrument });
+  const decided = await givenDecisions(first, choice);
+  const page = await openLivePage(serve, input, basename(input), {
+    part,
+    tune,
+    movement,
+    instrument,
+    decided,
+  });
+  if (page.ok) print(`The page that follows it: ${page.value.url}`);
+  return page;
 };
 
 /** Plans a file again whenever it is saved, and prints what changed, until it is told to stop. */
@@ -99,9 +115,9 @@ export const watchFile = async (
   if (!choice.ok) return choice.ending;
   const first = await readScoreFile(input);
   if (!first.ok) return first.ending;
-  const page = await openPage(command, choice.value);
+  const page = await openPage(command, choice.value, first.value, print);
   if (!page.ok) return page.ending;
-  if (page.value !== null) print(`The page that follows it: ${page.value.url}`);
+  print(`Reading and planning ${input} …`);
   await followFile(input, LOOK_EVERY_MS, signal, createTeller(input, choice.value, print, page.value));
   await page.value?.close();
   return { code: EXIT.done };

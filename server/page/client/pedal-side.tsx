@@ -1,4 +1,4 @@
-import { useMemo, useRef, useState } from 'preact/hooks';
+import { useMemo, useRef } from 'preact/hooks';
 import type { Plan } from '../../../engine/index.ts';
 import { STRINGS } from '../strings/strings.ts';
 import { comparedPart } from './compare/compared-part.ts';
@@ -64,24 +64,12 @@ type FoundProps = Pick<PedalSideProps, 'part' | 'order' | 'actions' | 'looking'>
 
 /** What the player should know, with the smallest changes for what cannot be played. */
 const Found = ({ part, order, actions, looking: { selection, selectFrom } }: FoundProps) => {
-  const [triedFix, setTriedFix] = useState(false);
   const onSelect = selectFrom('findings');
   const goTo = (bar: number): void =>
     onSelect({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters });
   return (
     <FindingsList part={part} selection={selection} actions={actions} onSelect={onSelect}>
-      {!part.plan.summary.playable && (
-        <OfferedFixes
-          key={JSON.stringify(part.inForce)}
-          order={order}
-          actions={actions}
-          isAsked={triedFix}
-          onTry={(bar) => {
-            setTriedFix(true);
-            goTo(bar);
-          }}
-        />
-      )}
+      <OfferedFixes {...{ part, order, actions }} onGo={goTo} />
       {!part.plan.summary.playable && (
         <SecondHarp
           key={`second harp ${JSON.stringify(part.inForce)}`}

@@ -1,14 +1,14 @@
 import type { ComponentChildren } from 'preact';
-import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
-import { formatSetting, type Plan, settingAtQuarters } from '../../../engine/index.ts';
+import { useCallback, useMemo, useState } from 'preact/hooks';
+import { formatSetting, listVerdict, type Plan, settingAtQuarters } from '../../../engine/index.ts';
 import { STRINGS } from '../strings/strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
 import { useAfterPaint } from './controls/after-paint.ts';
 import { createDecisionActions } from './decisions/decision-actions.ts';
+import { useChoices } from './memory/choosing.ts';
 import { useKeeping } from './memory/keeping.ts';
-import { recallChoices, rememberChoices } from './memory/remembered-choices.ts';
 import { recallHistory } from './memory/session-history.ts';
-import { type Choices, planChoicesOf } from './options/choices.ts';
+import { planChoicesOf } from './options/choices.ts';
 import { PedalSide } from './pedal-side.tsx';
 import { WorkFrame } from './piece/work-frame.tsx';
 import type { EngineClient } from './planner/engine-client.ts';
@@ -41,12 +41,11 @@ export interface WorkspaceProps {
 const headingOf = (file: ScoreFile, { plan, bars, titles, partName }: PlannedPart) => {
   const { summary, initial } = plan;
   const { moves, unproved, start } = STRINGS.summary;
-  const { grade, reasons, verdict, passages } = summary.difficulty;
+  const { grade, reasons, failing, measures, passages } = summary.difficulty;
   return {
     title: titles.title || file.name,
     about: [titles.composer, partName],
-    isPlayable: summary.playable,
-    verdict,
+    verdict: listVerdict(failing, measures, 'pedal'),
     figures: `${moves(summary.moves, summary.minMoves)}${summary.provenOptimal ? '' : `, ${unproved}`}`,
     start: <span class="names">{start(formatSetting(initial))}</span>,
     difficulty: {
@@ -61,14 +60,6 @@ const headingOf = (file: ScoreFile, { plan, bars, titles, partName }: PlannedPar
   };
 };
 
-/** Remembers the look over visits. */
-const useChoices = (view: ScoreView) => {
-  const [choices, setChoices] = useState<Choices>(() => view.choices.pedal ?? recallChoices());
-  view.choices.pedal = choices;
-  useEffect(() => rememberChoices(choices), [choices]);
-  return [choices, setChoices] as const;
-};
-
 /** Where the pedals stand at a bar: an index into the bars. */
 const standingAt = ({ plan, bars }: PlannedPart, bar: number): SettingOrigin => ({
   setting: settingAtQuarters(plan, bars[bar]?.onsetQuarters ?? 0),
@@ -78,7 +69,7 @@ const standingAt = ({ plan, bars }: PlannedPart, bar: number): SettingOrigin => 
 /** The open part with the user's decisions and choices, and its pages. */
 const useWork = ({ file, opened, planning }: Pick<WorkspaceProps, 'file' | 'opened' | 'planning'>) => {
   const view = useScoreView(file, opened.part.bars.length);
-  const [choices, setChoices] = useChoices(view);
+  const [choices, setChoices] = useChoices('pedal', file, view);
   const [before] = useState(() => recallHistory(file));
   const replanned = useReplannedPart(opened, before, planChoicesOf(choices), planning.replan);
   const { history, act, part } = replanned;
@@ -151,7 +142,7 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
   const isPainted = useAfterPaint();
   return (
     <WorkFrame
-      {...{ work, opened, picker, dropping }}
+      {...{ work, opened, file, picker, dropping }}
       heading={headingOf(file, part)}
       progress={describePages(drawn)}
     >

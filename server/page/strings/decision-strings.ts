@@ -30,6 +30,8 @@ export const DECISION_STRINGS = {
         count === 1
           ? 'This browser has restored your decision from last time.'
           : `This browser has restored your ${count} decisions from last time.`,
+      given: (count: number) =>
+        `The plan follows the ${count === 1 ? 'decision' : `${count} decisions`} that tringle watch was given.`,
       saved: (count: number) =>
         `The plan again follows ${count === 1 ? 'the decision' : `the ${count} decisions`} saved in your file.`,
     },
@@ -112,6 +114,8 @@ export const DECISION_STRINGS = {
   },
   choices: {
     heading: 'Options',
+    kept: (ofPiece: readonly string[]) =>
+      `Your options are kept in this browser for every piece that you open. Kept for this piece only: ${ofPiece.join('; ')}.`,
     inFile: {
       label: 'Markings in the file',
       values: {

@@ -99,6 +99,14 @@ export const FINDING_STRINGS = {
     secondHarp: 'What a second harp must play',
     tryIt: 'Try it',
     tryWhat: (sentence: string) => `Try it: ${sentence}`,
+    isTried: 'Tried:',
+    takeBack: 'Remove',
+    takeBackWhat: (sentence: string) => `Remove: ${sentence}`,
+    takenBack: (sentence: string) => `Removed: ${sentence.replace(/\.$/, '')}`,
+    solved: 'playable now',
+    earlier: 'This list was made before your last change; the numbers may be different now.',
+    nowPlayable: 'The part is now playable as printed.',
+    askAgain: 'Look again',
     tried: (sentence: string) => `Tried: ${sentence.replace(/\.$/, '')}`,
     playableUpTo: (tempo: string | null, written: string) =>
       tempo === null

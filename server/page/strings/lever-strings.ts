@@ -12,8 +12,8 @@ import {
   nameLeversUp,
   namePlaceInBar,
   type Side,
-  TUNING_COLUMNS,
   TUNINGS_UNTRIED,
+  tabulateTunings,
 } from '../../../engine/index.ts';
 
 const HAND: Readonly<Record<Side, string>> = { left: 'left hand', right: 'right hand' };
@@ -94,8 +94,13 @@ export const LEVER_STRINGS = {
   findings: { heading: 'Findings', none: 'No problems found: the part is playable as printed.' },
   tunings: {
     heading: 'Tunings',
-    intro: 'What each tuning of the open strings would ask of you.',
-    columns: [...TUNING_COLUMNS.map(capitalize), ''],
+    intro:
+      'What each tuning of the open strings would ask of you. The first leaves the least that is not playable, then the fewest changes and strings to retune.',
+    own: 'What each tuning of the open strings would ask of you. The first is the one that you chose.',
+    table: (tunings: Parameters<typeof tabulateTunings>[0]) => {
+      const { heads, rows } = tabulateTunings(tunings);
+      return { columns: [...heads.map(capitalize), ''], rows };
+    },
     chosen: 'chosen',
     choose: (name: string) => `Tune in ${name}`,
     choosing: 'Tune',

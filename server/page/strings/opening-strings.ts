@@ -23,7 +23,7 @@ export const OPENING_STRINGS = {
   followed: {
     waiting: 'Waiting for the file that tringle watch follows …',
     shown: (savedAt: Date, changes: number | null) =>
-      `The file is followed. Shown is the save of ${timeOf(savedAt)}${changes === null ? '' : changes === 0 ? ': the plan is the same' : `: ${nameCount(changes, 'change')} in the plan`}.`,
+      `The file is followed. Shown is the save of ${timeOf(savedAt)}${changes === null ? '' : changes === 0 ? ': the plan is the same' : `: ${nameCount(changes, 'change')} in the plan or your decisions`}.`,
     changes: 'What changed',
     unusable: (sentence: string) => `The last save cannot be used: ${sentence}`,
     gone: (sentence: string) => `The file cannot be had: ${sentence}.`,

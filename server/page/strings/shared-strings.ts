@@ -5,3 +5,6 @@ export const BETWEEN = '\u00a0· ';
 
 /** Each foot as a person calls it. */
 export const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 'right foot' };
+
+/** A double sharp as it is spoken. */
+export const DOUBLE_SHARP = 'double sharp';

@@ -4,8 +4,31 @@ import { FINDING_STRINGS } from './finding-strings.ts';
 import { LISTEN_STRINGS } from './listen-strings.ts';
 import { OPENING_STRINGS } from './opening-strings.ts';
 import { SCORE_STRINGS } from './score-strings.ts';
-import { FOOT } from './shared-strings.ts';
+import { DOUBLE_SHARP, FOOT } from './shared-strings.ts';
 import { TAKE_STRINGS } from './take-strings.ts';
+
+type SpokenSign = readonly [sign: string, word: string];
+
+const DOUBLE_SIGNS: readonly SpokenSign[] = [
+  [accidentalSign(2), DOUBLE_SHARP],
+  ['\u{1d12b}', 'double flat'],
+  [accidentalSign(-2), 'double flat'],
+];
+
+const SINGLE_SIGNS = POSITIONS.map(
+  (position): SpokenSign => [accidentalSign(position), nameOfPosition(position)],
+);
+
+/** @param signs those of two characters first */
+const sayIn = (names: string, signs: readonly SpokenSign[]): string =>
+  signs.reduce(
+    (text, [sign, word]) =>
+      text.replace(
+        new RegExp(`${sign}(\\d?)`, 'gu'),
+        (_, octave: string) => ` ${word}${octave && ` ${octave}`}`,
+      ),
+    names,
+  );
 
 /** Every word that the page shows, in English, but for those of the options, which the catalogue of options holds. */
 export const STRINGS = {
@@ -27,9 +50,8 @@ export const STRINGS = {
   foot: FOOT,
   beat: formatBeatText,
   position: nameOfPosition,
-  spoken: (names: string) =>
-    POSITIONS.reduce(
-      (text, position) => text.replaceAll(accidentalSign(position), ` ${nameOfPosition(position)}`),
-      names,
-    ),
+  /** All accidentals as words. */
+  spoken: (names: string) => sayIn(names, [...DOUBLE_SIGNS, ...SINGLE_SIGNS]),
+  /** Those as words that screen readers do not know. */
+  spokenDoubles: (names: string) => sayIn(names, DOUBLE_SIGNS),
 } as const;

@@ -1,6 +1,6 @@
 import { strToU8, zipSync } from 'fflate';
 import type { Score } from '../../../engine/index.ts';
-import { repackScore, SOURCE_TYPES, type SourceKind, sourceKindOf } from '../../../render/index.ts';
+import { repackScore, SOURCE_TYPES, type SourceKind, sourceKindOf } from '../../../render/pure.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 
 /** A score file as it leaves the service. */

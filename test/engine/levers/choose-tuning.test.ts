@@ -57,6 +57,10 @@ describe('a tuning in which no hand has time for a change', () => {
     // One letter to retune, where a key signature would ask for five.
     expect(plan.tunings[1]!.name).toBe('C D E F G A♭ B♭');
     const other = planLevers(BUSY, optionsWith(plan.tunings[1]!.tuning));
+    // Both say how much is not playable in them; of those that could be no better it is not known.
+    const failing = plan.findings.filter(({ severity }) => severity === 'stop');
+    const places = failing.reduce((sum, finding) => sum + finding.places.length, 0);
+    expect(plan.tunings.slice(0, 2).map((each) => each.stops)).toEqual([places, 0]);
     expect(stops(other)).toEqual([]);
     expect(other.moves).toEqual([]);
   });

@@ -165,8 +165,8 @@ describe('a hand', () => {
   it('is not told to break a chord that is broken already', () => {
     const advice = (upper: string) =>
       ofPart({ upper, lower: 'C3+E3+G3+B3/4' }).findings[0]!.suggestions.join(' ');
-    expect(advice('C4+E4+G4+B4+D5/4')).toContain('break the chord');
-    expect(advice('C4+E4+G4+B4+D5/4{')).not.toContain('break the chord');
+    expect(advice('C4+E4+G4+B4+D5/4')).toContain('Break the chord');
+    expect(advice('C4+E4+G4+B4+D5/4{')).not.toContain('Break the chord');
   });
 });
 

@@ -112,6 +112,16 @@ describe('a chord that is too much for the hand of its staff', () => {
     const [finding] = planPedals({ ...score, notes }).findings;
     expect(finding!.code).toBe('too-many-notes-in-hand');
     expect(finding!.sentence).not.toMatch(/guessed/);
+    expect(finding!.suggestions).toEqual([
+      'Let the left hand take C4.',
+      'Break the chord, or leave out 1 note.',
+    ]);
+    expect(codesOf('E4+G4+B4+D5/4', 'C4/4')).toEqual([]);
+  });
+
+  it('is not given to the other hand where that has no finger left, or no reach', () => {
+    const { findings } = planPedals(smallPart({ upper: 'C4+E4+G4+B4+D5/4', lower: 'C2+E2+G2+C3/4' }));
+    expect(findings[0]!.suggestions).toEqual(['Break the chord, or leave out 1 note.']);
   });
 
   it('is told of passages with the guess, and of one string for both hands', () => {

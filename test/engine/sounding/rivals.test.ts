@@ -65,3 +65,19 @@ it('a lever is asked for two pitches by the strings of one octave alone, and not
   expect(clashes({ upper: 'F5/4', lower: 'F#3/4' })).toEqual([]);
   expect(clashes({ upper: 'G5/2tr(F5) F#5/2' })).toEqual([]);
 });
+
+describe('what is plucked again and again, and is still when another note wants its pedal', () => {
+  const adviceFor = (part: SmallPart): readonly string[] =>
+    planPedals(smallPart(part)).findings.flatMap(({ suggestions }) => suggestions);
+
+  it('may end before that note: then nothing is left of the trouble', () => {
+    const part = { upper: 'G5/4tr(A5)', lower: 'r/2 Ab3/2' };
+    expect(adviceFor(part)).toContain('End the trill on G5 before the A♭3.');
+    expect(stopsOf(part)).not.toEqual([]);
+    expect(stopsOf({ ...part, upper: 'G5/2tr(A5) r/2' })).toEqual([]);
+  });
+
+  it('is not told to end before what begins with it', () => {
+    expect(adviceFor({ upper: 'G5/4tr(A5)', lower: 'Ab3/4' }).join(' ')).not.toContain('End the');
+  });
+});

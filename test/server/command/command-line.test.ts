@@ -439,3 +439,25 @@ describe('tringle serve', () => {
     expect(await ended).toBe(0);
   });
 });
+
+/** The built files that are read before a program begins, itself among them. */
+const readAtStart = (file: string, read = new Set<string>()): Set<string> => {
+  if (read.has(file)) return read;
+  read.add(file);
+  const imports = readFileSync(built(file), 'utf8').matchAll(/\b(?:from|import)\s*"\.\/([\w-]+\.js)"/g);
+  for (const [, other] of imports) readAtStart(other!, read);
+  return read;
+};
+
+describe('a program that draws nothing', () => {
+  /** The fonts are read with this; it stands for the whole renderer. */
+  const hasRenderer = (file: string): boolean =>
+    [...readAtStart(file)].some((each) => readFileSync(built(each), 'utf8').includes('Unsupported OpenType'));
+
+  it('does not read the renderer', () => {
+    expect(hasRenderer('drawing-worker.js')).toBe(true);
+    const planning = readdirSync(built('.')).filter((name) => /^plan-and-proofread-files-.*\.js$/.test(name));
+    expect(planning.length).toBe(1);
+    expect(['cli.js', 'main.js', ...planning].filter(hasRenderer)).toEqual([]);
+  });
+});

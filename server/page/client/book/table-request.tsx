@@ -16,6 +16,52 @@ const FILES = [
   { what: words.pdf, type: 'application/pdf', ending: 'pdf' },
 ] as const;
 
+/** The table as it was asked for last; a question whose asker is gone is given up. */
+const useAskedTable = (file: ScoreFile, onTable: (table: BookTable) => void) => {
+  const [asking, ask] = useState<TableWish | null>(null);
+  const [told, tell] = useState('');
+  useEffect(() => {
+    if (asking === null) return;
+    const leaving = new AbortController();
+    tell(words.asking);
+    void fetchTable(file, asking, leaving.signal).then(
+      (answer) => {
+        ask(null);
+        tell(answer.ok ? '' : answer.sentence);
+        if (answer.ok) onTable({ ...answer.value, ...asking });
+      },
+      (error: unknown) => {
+        if (!leaving.signal.aborted) throw error;
+      },
+    );
+    return () => leaving.abort();
+  }, [asking]);
+  return { isAsking: asking !== null, ask, told, tell };
+};
+
+const HarpField = ({
+  harp,
+  onHarp,
+}: {
+  readonly harp: HarpName;
+  readonly onHarp: (harp: HarpName) => void;
+}) => (
+  <label class="instrument">
+    <span>{words.tableHarp}</span>{' '}
+    <select
+      name="table-harp"
+      value={harp}
+      onChange={({ currentTarget }) => onHarp(currentTarget.value as HarpName)}
+    >
+      {LEVER_HARPS.map((name) => (
+        <option key={name} value={name}>
+          {LEVER_STRINGS.harp.name(name)}
+        </option>
+      ))}
+    </select>
+  </label>
+);
+
 /** Asks for the table of a book, for a lever harp that is chosen, and saves it as a file. */
 export const TableRequest = ({
   file,
@@ -30,46 +76,16 @@ export const TableRequest = ({
 }) => {
   const { harp } = state;
   const [betterKeys, setBetterKeys] = useState(state.table?.betterKeys ?? false);
-  const [asking, setAsking] = useState<TableWish | null>(null);
-  const [told, setTold] = useState('');
-  useEffect(() => {
-    if (asking === null) return;
-    const leaving = new AbortController();
-    setTold(words.asking);
-    void fetchTable(file, asking, leaving.signal).then(
-      (answer) => {
-        setAsking(null);
-        setTold(answer.ok ? '' : answer.sentence);
-        if (answer.ok) onTable({ ...answer.value, ...asking });
-      },
-      (error: unknown) => {
-        if (!leaving.signal.aborted) throw error;
-      },
-    );
-    return () => leaving.abort();
-  }, [asking]);
+  const { isAsking, ask, told, tell } = useAskedTable(file, onTable);
   const save = async ({ what, type, ending }: (typeof FILES)[number]): Promise<void> => {
-    setTold(STRINGS.take.preparing(what));
+    tell(STRINGS.take.preparing(what));
     const answer = await fetchTableFile(file, { harp, betterKeys }, state, type);
     if (answer.ok) saveFile(answer.value, fileNameOf(file.name.replace(/\.[^.]*$/u, ''), ending));
-    setTold(answer.ok ? STRINGS.take.done(what) : STRINGS.take.failed(what, answer.sentence));
+    tell(answer.ok ? STRINGS.take.done(what) : STRINGS.take.failed(what, answer.sentence));
   };
   return (
     <div class="table-request">
-      <label class="instrument">
-        <span>{words.tableHarp}</span>{' '}
-        <select
-          name="table-harp"
-          value={harp}
-          onChange={({ currentTarget }) => onHarp(currentTarget.value as HarpName)}
-        >
-          {LEVER_HARPS.map((name) => (
-            <option key={name} value={name}>
-              {LEVER_STRINGS.harp.name(name)}
-            </option>
-          ))}
-        </select>
-      </label>
+      <HarpField harp={harp} onHarp={onHarp} />
       <label>
         <input
           type="checkbox"
@@ -78,7 +94,7 @@ export const TableRequest = ({
         />{' '}
         <span>{words.betterKeys}</span>
       </label>
-      <StepButton atEnd={asking !== null} onClick={() => setAsking({ harp, betterKeys })}>
+      <StepButton atEnd={isAsking} onClick={() => ask({ harp, betterKeys })}>
         {state.table === null ? words.ask : words.askAgain}
       </StepButton>
       {state.table !== null && (

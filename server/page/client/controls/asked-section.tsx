@@ -1,35 +1,37 @@
 import type { ComponentChildren } from 'preact';
-import type { Answer } from '../service/annotate-request.ts';
-import { useAnswer } from './asked-answer.ts';
+import type { Asked } from './asked-answer.ts';
 import { useKeptFocus } from './kept-focus.ts';
 import { StepButton } from './step-button.tsx';
+
+export interface AskedSectionProps<T> {
+  /** Its class. */
+  readonly name: string;
+  readonly words: { readonly heading: string; readonly ask: string; readonly asking: string };
+  readonly asked: Asked<T>;
+  readonly onAsk: () => void;
+  /** What is under the answer to ask once more; null where the answer still holds. */
+  readonly askAgain?: string | null;
+  readonly children: (answer: T) => ComponentChildren;
+}
 
 /** A section whose content the service works out when the user asks for it, since it takes some time. */
 export const AskedSection = <T,>({
   name,
   words,
-  fetchAnswer,
-  begin = 'no',
+  asked,
+  onAsk,
+  askAgain = null,
   children,
-}: {
-  /** Its class. */
-  readonly name: string;
-  readonly words: { readonly heading: string; readonly ask: string; readonly asking: string };
-  readonly fetchAnswer: (signal: AbortSignal) => Promise<Answer<T>>;
-  /** `asking` where the user has asked for it already, of what has changed since. */
-  readonly begin?: 'no' | 'asking';
-  readonly children: (answer: T) => ComponentChildren;
-}) => {
-  const [asked, ask] = useAnswer(fetchAnswer, begin);
+}: AskedSectionProps<T>) => {
   const section = useKeptFocus();
+  const label = asked.kind === 'ready' ? askAgain : words.ask;
   return (
     <section ref={section} class={name}>
       <h2 tabIndex={-1}>{words.heading}</h2>
-      {asked.kind === 'ready' ? (
-        children(asked.answer)
-      ) : (
-        <StepButton atEnd={asked.kind === 'asking'} onClick={ask}>
-          {words.ask}
+      {asked.kind === 'ready' && children(asked.answer)}
+      {label !== null && (
+        <StepButton atEnd={asked.kind === 'asking'} onClick={onAsk}>
+          {label}
         </StepButton>
       )}
       <p role="status">

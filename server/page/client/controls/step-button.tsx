@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { MusicWords } from './music-words.tsx';
 
 export interface StepButtonProps {
   readonly children: ComponentChildren;
@@ -48,6 +49,6 @@ export const SmallStepButton = ({
   readonly onClick: () => void;
 }) => (
   <StepButton small atEnd={atEnd} onClick={onClick}>
-    {children}
+    <MusicWords>{children}</MusicWords>
   </StepButton>
 );

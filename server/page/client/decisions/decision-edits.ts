@@ -123,6 +123,15 @@ export const dropDecision = (decisions: Decisions, decision: Decision): Decision
   }
 };
 
+export const dropDecisions = (decisions: Decisions, dropped: readonly Decision[]): Decisions =>
+  dropped.reduce(dropDecision, decisions);
+
+/** Whether each of some decisions is among those made. */
+export const areDecided = (decisions: Decisions, some: readonly Decision[]): boolean => {
+  const made = new Set(listDecisions(decisions).map(decisionKey));
+  return some.every((each) => made.has(decisionKey(each)));
+};
+
 /** What is left of decisions without entries that have no place in a part. */
 export const withoutLost = (decisions: Decisions, lost: readonly DecisionAddress[]): Decisions => {
   const keep = <L extends DecisionList>(list: L): Decisions[L] =>

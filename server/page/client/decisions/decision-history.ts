@@ -1,7 +1,7 @@
-import type { Decisions } from '../../../../engine/index.ts';
+import { type Decisions, type FollowedBars, followDecisions } from '../../../../engine/index.ts';
 
 /** A step that can be taken back or done again: its name, and the decisions on the other side of it. */
-interface Step {
+export interface Step {
   readonly name: string;
   readonly decisions: Decisions;
 }
@@ -40,6 +40,19 @@ export const beginHistory = (decisions: Decisions): DecisionHistory => ({
 /** What was done earlier in this session goes on with the decisions that the part was opened with. */
 export const takeUpHistory = (before: DecisionHistory | null, decisions: Decisions): DecisionHistory =>
   before === null ? beginHistory(decisions) : { ...before, present: decisions, latest: null };
+
+/** The same steps once the bars of the piece stand elsewhere, so that each of them still meets its own. */
+export const followHistory = (history: DecisionHistory, bars: FollowedBars): DecisionHistory => {
+  const follow = (decisions: Decisions): Decisions => followDecisions(decisions, bars).decisions;
+  const all = (steps: readonly Step[]): readonly Step[] =>
+    steps.map((step) => ({ ...step, decisions: follow(step.decisions) }));
+  return {
+    ...history,
+    past: all(history.past),
+    present: follow(history.present),
+    future: all(history.future),
+  };
+};
 
 const announce = (
   { latest }: DecisionHistory,

@@ -33,7 +33,12 @@ const DecisionItem = ({
       <button type="button" class="plain" aria-label={words.goTo(told)} onClick={goTo}>
         {told}
       </button>
-      <button type="button" class="small" aria-label={words.removeWhat(told)} onClick={onRemove}>
+      <button
+        type="button"
+        class="small"
+        aria-label={STRINGS.spokenDoubles(words.removeWhat(told))}
+        onClick={onRemove}
+      >
         {words.remove}
       </button>
     </li>

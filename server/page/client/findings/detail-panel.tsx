@@ -6,6 +6,7 @@ import {
   rationalKey,
 } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { MusicWords } from '../controls/music-words.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
@@ -135,7 +136,7 @@ const Places = ({ finding: { places } }: { readonly finding: PedalFinding }) => 
     <ul>
       {places.map(({ barNumber, beat, sentence }, i) => (
         <li key={i}>
-          {words.at(barNumber, rationalKey(beat))}. {sentence}
+          {words.at(barNumber, rationalKey(beat))}. <MusicWords>{sentence}</MusicWords>
         </li>
       ))}
     </ul>
@@ -154,7 +155,7 @@ const FindingCard = ({
   <article class={finding.severity}>
     <h3>{STRINGS.findings.title(finding.code)}</h3>
     <p>
-      {STRINGS.findings.at(extentOf(finding))}. {finding.sentence}
+      {STRINGS.findings.at(extentOf(finding))}. <MusicWords>{finding.sentence}</MusicWords>
     </p>
     {finding.places.length > 1 && <Places finding={finding} />}
     {finding.suggestions.length > 0 && <h4>{words.suggestions}</h4>}

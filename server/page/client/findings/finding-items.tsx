@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useMemo, useState } from 'preact/hooks';
 import { type Extent, orderForPeople, SEVERITIES, type Severity } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { MusicWords } from '../controls/music-words.tsx';
 import { StepButton } from '../controls/step-button.tsx';
 
 const words = STRINGS.findings;
@@ -91,7 +92,9 @@ export const FindingItems = ({ findings, chosen, onChoose, below }: FindingItems
             >
               <span class="severity">{words.severity(finding.severity)}</span>
               <span class="place">{words.at(finding.extent)}</span>
-              <span class="sentence">{finding.sentence}</span>
+              <span class="sentence">
+                <MusicWords>{finding.sentence}</MusicWords>
+              </span>
             </button>
             {below(at)}
           </li>

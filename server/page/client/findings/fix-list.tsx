@@ -1,5 +1,6 @@
 import type { VNode } from 'preact';
 import { STRINGS } from '../../strings/strings.ts';
+import { MusicWords } from '../controls/music-words.tsx';
 
 /** A passage has the fixes of all its places. */
 const SHOWN_AT_ONCE = 5;
@@ -25,6 +26,6 @@ export const FixList = ({ items }: { readonly items: readonly VNode[] }) => {
 export const listSuggestions = (suggestions: readonly string[]): readonly VNode[] =>
   suggestions.map((each) => (
     <li key={each} class="advice">
-      {each}
+      <MusicWords>{each}</MusicWords>
     </li>
   ));

@@ -1,5 +1,6 @@
 import type { NoteFix, PedalFinding } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { MusicWords } from '../controls/music-words.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addDecisions } from '../decisions/decision-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
@@ -36,11 +37,13 @@ const Applicable = ({
   readonly fix: NoteFix;
 }) => (
   <li>
-    <span>{sentence}</span>
+    <span>
+      <MusicWords>{sentence}</MusicWords>
+    </span>
     <button
       type="button"
       class="small"
-      aria-label={words.applyWhat(sentence)}
+      aria-label={STRINGS.spokenDoubles(words.applyWhat(sentence))}
       onClick={() =>
         actions.change(words.fixed(sentence), addDecisions(actions.decisions, decisionsOf(part, changes)))
       }

@@ -1,8 +1,12 @@
+import { useRef } from 'preact/hooks';
 import type { FixesReport } from '../../../api/answers/fixes.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { useAnswer } from '../controls/asked-answer.ts';
 import { AskedSection } from '../controls/asked-section.tsx';
+import { MusicWords } from '../controls/music-words.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
-import { addDecisions, type Decision } from '../decisions/decision-edits.ts';
+import { addDecisions, areDecided, type Decision, dropDecisions } from '../decisions/decision-edits.ts';
+import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Order } from '../service/annotate-request.ts';
 import { fetchFixes } from '../service/report-request.ts';
 import { SECOND_HARP } from './second-harp.tsx';
@@ -13,89 +17,134 @@ const words = STRINGS.offers;
 type Place = FixesReport['places'][number];
 type Offer = Place['fixes'][number];
 
-/**
- * The smallest changes for what cannot be played, asked for on request: some thirty plans for each place. What is tried is a
- * decision like any other, planned with at once, and can be undone.
- */
-export const OfferedFixes = ({
-  order,
-  actions,
-  isAsked,
-  onTry,
-}: {
+interface OfferedFixesProps {
+  readonly part: PlannedPart;
   readonly order: Order;
   readonly actions: DecisionActions;
-  /** One was tried of an earlier plan: what is left is looked for without being asked again. */
-  readonly isAsked: boolean;
-  /** One is tried: the bar as an index. */
-  readonly onTry: (bar: number) => void;
-}) => (
-  <AskedSection
-    name="offers"
-    words={words}
-    fetchAnswer={(signal) => fetchFixes(order, signal)}
-    begin={isAsked ? 'asking' : 'no'}
-  >
-    {({ places, untried, tempo }) => (
-      <>
-        {places.map((place) => (
-          <section key={`${place.code} ${place.notes.join(' ')}`}>
-            <h3>{words.place(place.bar, place.beat)}</h3>
-            <p>{place.sentence}</p>
-            {place.fixes.length === 0 ? (
-              <p>{words.none}</p>
-            ) : (
-              <ol class="fixes">
-                {place.fixes.map((offer) => (
-                  <OfferItem
-                    key={offer.sentence}
-                    offer={offer}
-                    actions={actions}
-                    onTry={() => onTry(place.barIndex)}
-                  />
-                ))}
-              </ol>
-            )}
-          </section>
-        ))}
-        {untried > 0 && <p>{words.untried(untried)}</p>}
-        <TempoGraph tempo={tempo} />
-      </>
-    )}
-  </AskedSection>
+  /** A bar is gone to: its index. */
+  readonly onGo: (bar: number) => void;
+}
+
+/** What an answer is about. */
+const questionOf = ({ choices, decisions }: Order): string => JSON.stringify([choices, decisions]);
+
+/**
+ * The smallest changes for what cannot be played, asked for on request: some thirty plans for each place. What is tried is a
+ * decision like any other, planned with at once. The list stays while this and that is tried, each with a way back, until
+ * it is asked for anew.
+ */
+export const OfferedFixes = (props: OfferedFixesProps) => {
+  const { part, order } = props;
+  const { playable } = part.plan.summary;
+  const question = useRef('');
+  const [asked, askNow] = useAnswer((signal) => fetchFixes(order, signal), 'no');
+  const ask = (): void => {
+    question.current = questionOf(order);
+    askNow();
+  };
+  if (playable && asked.kind !== 'ready') return null;
+  const isEarlier = question.current !== questionOf(order);
+  return (
+    <AskedSection
+      name="offers"
+      words={words}
+      asked={asked}
+      onAsk={ask}
+      askAgain={isEarlier && !playable ? words.askAgain : null}
+    >
+      {(report) => (
+        <>
+          <Answered {...props} report={report} />
+          {isEarlier && <p>{playable ? words.nowPlayable : words.earlier}</p>}
+        </>
+      )}
+    </AskedSection>
+  );
+};
+
+/** Whether a place that could not be played still cannot be. */
+const isLeft = ({ plan }: PlannedPart, { barIndex, code }: Place): boolean =>
+  plan.findings.some(
+    (finding) => finding.code === code && finding.places.some(({ bar }) => bar === barIndex),
+  );
+
+const Answered = ({
+  report: { places, untried, tempo },
+  part,
+  actions,
+  onGo,
+}: OfferedFixesProps & { readonly report: FixesReport }) => (
+  <>
+    {places.map((place) => (
+      <section key={`${place.code} ${place.notes.join(' ')}`}>
+        <h3>
+          {words.place(place.bar, place.beat)}
+          {!isLeft(part, place) && <span class="done"> {words.solved}</span>}
+        </h3>
+        <p>
+          <MusicWords>{place.sentence}</MusicWords>
+        </p>
+        {place.fixes.length === 0 ? (
+          <p>{words.none}</p>
+        ) : (
+          <ol class="fixes">
+            {place.fixes.map((offer) => (
+              <OfferItem
+                key={offer.sentence}
+                offer={offer}
+                actions={actions}
+                onTurn={() => onGo(place.barIndex)}
+              />
+            ))}
+          </ol>
+        )}
+      </section>
+    ))}
+    {untried > 0 && <p>{words.untried(untried)}</p>}
+    <TempoGraph tempo={tempo} />
+  </>
 );
 
 const OfferItem = ({
   offer,
   actions,
-  onTry,
+  onTurn,
 }: {
   readonly offer: Offer;
   readonly actions: DecisionActions;
-  readonly onTry: () => void;
-}) => (
-  <li>
-    <span>
-      {offer.sentence} {words.heard(offer.heard)} {words.costs(offer.moreMoves)}{' '}
-      {words.alsoFixes(offer.alsoFixes)}
-    </span>
-    {offer.kind === 'second-harp' ? (
-      <a href={`#${SECOND_HARP}`}>{words.secondHarp}</a>
-    ) : (
-      <button
-        type="button"
-        class="small"
-        aria-label={words.tryWhat(offer.sentence)}
-        onClick={() => {
-          actions.change(words.tried(offer.sentence), addDecisions(actions.decisions, decisionsOf(offer)));
-          onTry();
-        }}
-      >
-        {words.tryIt}
-      </button>
-    )}
-  </li>
-);
+  /** It is tried, or taken back. */
+  readonly onTurn: () => void;
+}) => {
+  const { sentence } = offer;
+  const made = decisionsOf(offer);
+  const isTried = made.length > 0 && areDecided(actions.decisions, made);
+  const turn = (): void => {
+    if (isTried) actions.change(words.takenBack(sentence), dropDecisions(actions.decisions, made));
+    else actions.change(words.tried(sentence), addDecisions(actions.decisions, made));
+    onTurn();
+  };
+  return (
+    <li class={isTried ? 'tried' : ''}>
+      <span>
+        {isTried && <strong>{words.isTried} </strong>}
+        <MusicWords>{sentence}</MusicWords> {words.heard(offer.heard)} {words.costs(offer.moreMoves)}{' '}
+        {words.alsoFixes(offer.alsoFixes)}
+      </span>
+      {offer.kind === 'second-harp' ? (
+        <a href={`#${SECOND_HARP}`}>{words.secondHarp}</a>
+      ) : (
+        <button
+          type="button"
+          class="small"
+          aria-label={STRINGS.spokenDoubles((isTried ? words.takeBackWhat : words.tryWhat)(sentence))}
+          onClick={turn}
+        >
+          {isTried ? words.takeBack : words.tryIt}
+        </button>
+      )}
+    </li>
+  );
+};
 
 const decisionsOf = ({ decisions: { respell, omit, delays, tempos } }: Offer): readonly Decision[] => [
   ...respell.map((notes): Decision => ({ kind: 'respell', notes })),

@@ -1,4 +1,5 @@
 import { STRINGS } from '../../strings/strings.ts';
+import { useAnswer } from '../controls/asked-answer.ts';
 import { AskedSection } from '../controls/asked-section.tsx';
 import { SaveButtons, type TakenFile } from '../downloads/file-buttons.tsx';
 import { saveAnswer, ZIP } from '../downloads/taken-files.ts';
@@ -24,6 +25,7 @@ export const SecondHarp = ({
   /** A bar is gone to: its index. */
   readonly onGo: (bar: number) => void;
 }) => {
+  const [asked, ask] = useAnswer((signal) => fetchDivision(order, 'least', signal), 'no');
   const files: readonly TakenFile[] = [
     {
       what: words.parts,
@@ -34,11 +36,7 @@ export const SecondHarp = ({
   ];
   return (
     <div id={SECOND_HARP}>
-      <AskedSection
-        name="second-harp"
-        words={words}
-        fetchAnswer={(signal) => fetchDivision(order, 'least', signal)}
-      >
+      <AskedSection name="second-harp" words={words} asked={asked} onAsk={ask}>
         {({ least, players, proved }) => (
           <>
             <p>{least.sentence}</p>

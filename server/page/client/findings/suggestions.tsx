@@ -1,5 +1,6 @@
 import { pitchName } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { MusicWords } from '../controls/music-words.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addDecisions } from '../decisions/decision-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
@@ -32,12 +33,12 @@ export const Suggestions = ({
           return (
             <li key={what}>
               <span>
-                {what}: {words.saves(savesMoves, fixesPlaces)}.
+                <MusicWords>{what}</MusicWords>: {words.saves(savesMoves, fixesPlaces)}.
               </span>
               <button
                 type="button"
                 class="small"
-                aria-label={words.applyWhat(what)}
+                aria-label={STRINGS.spokenDoubles(words.applyWhat(what))}
                 onClick={() =>
                   actions.change(what, addDecisions(actions.decisions, decisionsOf(part, changes)))
                 }

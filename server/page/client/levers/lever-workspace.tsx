@@ -1,13 +1,15 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef, useState } from 'preact/hooks';
+import { listVerdict } from '../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { createDecisionActions, type TryOut } from '../decisions/decision-actions.ts';
 import { newTroubles, toldOfLevers } from '../decisions/troubles.ts';
+import { useChoices } from '../memory/choosing.ts';
 import { useKeeping } from '../memory/keeping.ts';
 import { recallHistory } from '../memory/session-history.ts';
-import { type Choices, leverChoicesOf, openingChoices } from '../options/choices.ts';
+import { leverChoicesOf } from '../options/choices.ts';
 import { WorkFrame } from '../piece/work-frame.tsx';
 import type { EngineClient } from '../planner/engine-client.ts';
 import type { OpenedLevers } from '../planner/engine-messages.ts';
@@ -31,8 +33,7 @@ const headingOf = (file: ScoreFile, report: LeverPlanReport) => {
   return {
     title: report.title || file.name,
     about: [report.composer, report.instrument],
-    isPlayable: summary.playable,
-    verdict: summary.difficulty.verdict,
+    verdict: listVerdict(summary.difficulty.failing, summary.difficulty.measures, 'lever'),
     figures: figures.join(', '),
     start: `${told.tuning(tuning)}, ${told.levers(levers)}`,
     difficulty: summary.difficulty,
@@ -51,8 +52,7 @@ export interface LeverWorkspaceProps {
 const useWork = ({ file, opened, planning }: Pick<LeverWorkspaceProps, 'file' | 'opened' | 'planning'>) => {
   const { part } = opened;
   const view = useScoreView(file, part.bars.length);
-  const [choices, setChoices] = useState<Choices>(() => view.choices.lever ?? openingChoices(file));
-  view.choices.lever = choices;
+  const [choices, setChoices] = useChoices('lever', file, view);
   const [before] = useState(() => recallHistory(file));
   const replanned = useReplannedLevers(opened, before, leverChoicesOf(choices), {
     replanLevers: planning.replanLevers,
@@ -86,7 +86,7 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
   const { report, lost } = work.planning;
   return (
     <WorkFrame
-      {...{ work, opened, picker, dropping }}
+      {...{ work, opened, file, picker, dropping }}
       heading={headingOf(file, report)}
       progress={work.isPlanning ? LEVER_STRINGS.progress : describePages(drawn)}
       isForLevers

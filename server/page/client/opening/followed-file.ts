@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { HarpName } from '../../../../engine/index.ts';
+import type { Decisions, HarpName } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { fingerprintOf } from '../memory/fingerprint.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { fileIn, type ScoreOpener } from './opened-score.ts';
 
@@ -22,6 +23,7 @@ interface SavedFacts {
   readonly tune?: string;
   readonly movement?: string;
   readonly instrument?: HarpName;
+  readonly decided?: Decisions;
 }
 
 interface Save extends SavedFacts {
@@ -76,9 +78,6 @@ const fileOf = ({ bytes, fileName, id, at: _, ...chosen }: Save, before: ScoreFi
     ? { ...chosen, part: chosen.part ?? null, name: fileName, bytes, followed: id }
     : { ...before, name: fileName, bytes };
 
-const isSame = (a: Uint8Array, b: Uint8Array): boolean =>
-  a.length === b.length && a.every((byte, i) => byte === b[i]);
-
 /**
  * Shows each save of the file that the address says is followed. While another piece is looked at it waits.
  *
@@ -106,7 +105,7 @@ export const useFollowedFile = ({ stage, open, renew }: ScoreOpener): FollowedNe
     if (shown === null || (stage.kind !== 'open' && stage.kind !== 'open-levers')) {
       open(file);
       tellShown(null);
-    } else if (isSame(shown.bytes, save.bytes)) onTrouble(null);
+    } else if (fingerprintOf(shown.bytes) === fingerprintOf(save.bytes)) onTrouble(null);
     else {
       renew(shown, file, (told) => {
         if (told.kind === 'renewed') tellShown(told.changes);

@@ -2,11 +2,12 @@ import { useReducer, useRef, useState } from 'preact/hooks';
 import type { PartSummary, TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { useSignOfUse } from '../controls/sign-of-use.ts';
+import { followHistory } from '../decisions/decision-history.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
-import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
-import { recallChoices } from '../memory/remembered-choices.ts';
+import { keepDecisions, keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
+import { openingChoices } from '../memory/opening-choices.ts';
 import { keepHistory, recallHistory } from '../memory/session-history.ts';
-import { leverChoicesOf, openingChoices, planChoicesOf } from '../options/choices.ts';
+import { leverChoicesOf, planChoicesOf } from '../options/choices.ts';
 import { type EngineClient, type ScoreToOpen, startEngine } from '../planner/engine-client.ts';
 import type { EngineReport, EngineStage, OpenedLevers, OpenedPart } from '../planner/engine-messages.ts';
 import { handView, viewOf } from '../score/score-view.ts';
@@ -50,7 +51,7 @@ type Step =
       readonly of: ScoreFile | null;
     };
 
-const take = (before: ScoreStage, step: Step): ScoreStage => {
+const advance = (before: ScoreStage, step: Step): ScoreStage => {
   if (step.kind === 'begin') return { kind: 'working', file: step.file, stage: 'reading' };
   if (step.kind === 'close') return { kind: 'none' };
   if (step.kind === 'refuse') return { ...step, kind: 'refused' };
@@ -113,9 +114,10 @@ const describeFile = (file: ScoreFile): Omit<ScoreToOpen, keyof ReturnType<typeo
 const recallWork = (file: ScoreFile): Pick<ScoreToOpen, 'kept' | 'choices' | 'leverChoices'> => {
   const chosen = viewOf(file)?.choices;
   return {
-    kept: recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file)),
-    choices: planChoicesOf(chosen?.pedal ?? recallChoices()),
-    leverChoices: leverChoicesOf(chosen?.lever ?? openingChoices(file)),
+    kept:
+      recallHistory(file)?.present ?? recallDecisions(browserMemory, keyOfFile(file)) ?? file.decided ?? null,
+    choices: planChoicesOf(chosen?.pedal ?? openingChoices('pedal', file)),
+    leverChoices: leverChoicesOf(chosen?.lever ?? openingChoices('lever', file)),
   };
 };
 
@@ -125,22 +127,28 @@ const explainUnusable = (report: EngineReport): string => {
   return report.kind === 'tunes' ? STRINGS.followed.noTune : STRINGS.followed.noHarp;
 };
 
-/** @param onOpened it was read and planned with all that the user has decided by now, which is handed on to it */
+/**
+ * @param shown the request by which the open file was opened
+ * @param onOpened it was read and planned with all that the user has decided by now, which is handed on to it
+ */
 const renewIn = (
   engine: EngineClient,
+  shown: number,
   from: ScoreFile,
   to: ScoreFile,
   onTold: (told: Renewal) => void,
   onOpened: (report: EngineReport) => void,
 ): void => {
   const work = recallWork(from);
-  engine.renew({ ...describeFile(to), ...work }, (report) => {
+  engine.renew({ ...describeFile(to), ...work }, shown, (report) => {
     if (report.kind === 'opened' || report.kind === 'opened-levers') {
       // The user went on deciding meanwhile.
       if (JSON.stringify(recallWork(from)) !== JSON.stringify(work))
-        return renewIn(engine, from, to, onTold, onOpened);
+        return renewIn(engine, shown, from, to, onTold, onOpened);
       const history = recallHistory(from);
-      if (history !== null) keepHistory(to, history);
+      const { bars } = report;
+      if (history !== null) keepHistory(to, bars === null ? history : followHistory(history, bars));
+      if (work.kept !== null) keepDecisions(browserMemory, keyOfFile(to), report.opened.decisions);
       handView(from, to);
       onOpened(report);
       onTold({ kind: 'renewed', changes: report.changes });
@@ -150,11 +158,16 @@ const renewIn = (
 
 /** Opens scores one after the other: the last one chosen counts. */
 export const useScoreOpener = (): ScoreOpener => {
-  const [stage, step] = useReducer(take, { kind: 'none' });
+  const [stage, step] = useReducer(advance, { kind: 'none' });
   const engine = useRef<EngineClient | null>(null);
   const refuse = (name: string, sentence: string, file: ScoreFile | null = null): void =>
     step({ kind: 'refuse', name, sentence, file });
   const opening = useRef<ScoreFile | null>(null);
+  const shown = useRef(0);
+  const take = (file: ScoreFile, report: EngineReport, of: ScoreFile | null): void => {
+    if (report.kind === 'opened' || report.kind === 'opened-levers') shown.current = report.request;
+    step({ kind: 'report', file, report, of });
+  };
   const engineReady = (): EngineClient => {
     engine.current ??= startEngine(() => {
       // A thread that crashed answers no more: the next score gets a new one.
@@ -167,15 +180,11 @@ export const useScoreOpener = (): ScoreOpener => {
   const open = (file: ScoreFile): void => {
     step({ kind: 'begin', file });
     opening.current = file;
-    engineReady().open({ ...describeFile(file), ...recallWork(file) }, (report) =>
-      step({ kind: 'report', file, report, of: null }),
-    );
+    engineReady().open({ ...describeFile(file), ...recallWork(file) }, (report) => take(file, report, null));
   };
   const renew: ScoreOpener['renew'] = (from, to, onTold) => {
     opening.current = to;
-    renewIn(engineReady(), from, to, onTold, (report) =>
-      step({ kind: 'report', file: to, report, of: from }),
-    );
+    renewIn(engineReady(), shown.current, from, to, onTold, (report) => take(to, report, from));
   };
   const [planning] = useState((): ScoreOpener['planning'] => ({
     replan: (...asked) => engineReady().replan(...asked),

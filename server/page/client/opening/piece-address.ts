@@ -1,9 +1,11 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
-import { windowMemory } from '../memory/browser-memory.ts';
-import { keyOfFile } from '../memory/kept-decisions.ts';
+import { browserMemory, windowMemory } from '../memory/browser-memory.ts';
+import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
 import { keepPlace, recallPlace } from '../memory/kept-place.ts';
+import { keepSteps, recallSteps } from '../memory/kept-steps.ts';
 import { keepPiece, recallPiece } from '../memory/recent-pieces.ts';
+import { keepHistory, recallHistory } from '../memory/session-history.ts';
 import { openAt, viewOf } from '../score/score-view.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { keepPageOffline } from './offline.ts';
@@ -19,14 +21,26 @@ const openedIn = (stage: ScoreStage): { readonly file: ScoreFile; readonly title
     : null;
 };
 
+/** Keeps where in a piece the user was, and what can be undone. */
 const leavePlace = (file: ScoreFile | null): void => {
-  const bar = file === null ? null : (viewOf(file)?.bar ?? null);
-  if (file !== null && bar !== null) keepPlace(windowMemory, keyOfFile(file), bar);
+  if (file === null) return;
+  const key = keyOfFile(file);
+  const bar = viewOf(file)?.bar ?? null;
+  if (bar !== null) keepPlace(windowMemory, key, bar);
+  const history = recallHistory(file);
+  if (history !== null) keepSteps(windowMemory, key, history);
+};
+
+/** Takes up what can be undone, unless the piece was worked on in another window since. */
+const takeUpSteps = (file: ScoreFile, key: string): void => {
+  const steps = recallSteps(windowMemory, key);
+  const kept = recallDecisions(browserMemory, key);
+  if (steps !== null && JSON.stringify(steps.present) === JSON.stringify(kept)) keepHistory(file, steps);
 };
 
 /**
  * The address and the title of the window follow the open piece, which the browser keeps: reloading stays in it, at
- * the bar that is looked at, Back leads to the one before or to the first view, and what is kept can be gone on with.
+ * the bar that is looked at and with what can be undone, Back leads to the one before or to the first view, and what is kept can be gone on with.
  */
 export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
   const opened = openedIn(stage);
@@ -38,11 +52,11 @@ export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
   const addressed = useRef<ScoreFile | null>(null);
   useEffect(() => {
     document.title = opened === null ? STRINGS.title : STRINGS.windowTitle(opened.title || opened.file.name);
+    leavePlace(addressed.current);
     if (opened === null || key === null) {
       addressed.current = null;
       return;
     }
-    leavePlace(addressed.current);
     if (keyInAddress() !== key) history.pushState(null, '', `#${encodeURIComponent(key)}`);
     addressed.current = opened.file;
     void keepPiece(opened.file, opened.title);
@@ -55,6 +69,7 @@ export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
       const piece = wanted === '' ? null : await recallPiece(wanted);
       if (piece !== null) {
         openAt(piece.file, recallPlace(windowMemory, wanted));
+        takeUpSteps(piece.file, wanted);
         open(piece.file);
       } else if (openKey.current !== null) close();
     };

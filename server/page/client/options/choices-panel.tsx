@@ -6,6 +6,7 @@ import { Control, type ControlProps } from './choice-controls.tsx';
 import { type Choices, cleanChoices } from './choices.ts';
 import { InFileControl } from './in-file-control.tsx';
 import { BESIDE_DOWNLOADS, groupsFor } from './offered-options.ts';
+import { pieceOptionsFor } from './piece-choices.ts';
 
 const words = STRINGS.choices;
 
@@ -33,6 +34,7 @@ export const ChoicesPanel = ({ harp, choices, preview, onChange }: ChoicesPanelP
   return (
     <section class="choices">
       <h2>{words.heading}</h2>
+      <p class="aside">{words.kept(pieceOptionsFor(harp).map(({ option }) => option.label ?? ''))}</p>
       {preview}
       {groupsFor(harp)
         .filter(({ group }) => group !== BESIDE_DOWNLOADS)

@@ -152,7 +152,3 @@ export const leverChoicesOf = (choices: Choices): LeverChoices => {
     ...completeChoice(LEVER_CATALOGUE, options, 'lever'),
   };
 };
-
-/** What is chosen of a part for the lever harp as it is opened. @param tuning of a set; none elsewhere */
-export const openingChoices = ({ tuning }: { readonly tuning?: string }): Choices =>
-  tuning === undefined ? {} : { tuning };

@@ -1,5 +1,6 @@
-import type { ComponentChildren } from 'preact';
+import { type ComponentChildren, Fragment } from 'preact';
 import { useState } from 'preact/hooks';
+import type { VerdictClause } from '../../../../engine/index.ts';
 import { BETWEEN } from '../../strings/shared-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { HistoryBar, type HistoryBarProps } from '../decisions/history-bar.tsx';
@@ -9,8 +10,8 @@ export interface PieceHeaderProps extends Omit<HistoryBarProps, 'children' | 'un
   readonly title: string;
   /** Who wrote it, and which part it is; what is not known is empty. */
   readonly about: readonly string[];
-  readonly isPlayable: boolean;
-  readonly verdict: string;
+  /** Whether it can be played, each clause in the colour of the findings that it sums up. */
+  readonly verdict: readonly VerdictClause[];
   /** The plan in figures. */
   readonly figures: string;
   /** How the harp stands before the first note. */
@@ -27,8 +28,7 @@ export interface PieceHeaderProps extends Omit<HistoryBarProps, 'children' | 'un
  * verdict and undoing are seen; the rest is unfolded by a button.
  */
 export const PieceHeader = (props: PieceHeaderProps) => {
-  const { title, about, isPlayable, verdict, figures, start, difficulty, picker, children, ...history } =
-    props;
+  const { title, about, verdict, figures, start, difficulty, picker, children, ...history } = props;
   const [isUnfolded, setUnfolded] = useState(false);
   const known = about.filter((each) => each !== '').join(BETWEEN);
   return (
@@ -40,7 +40,14 @@ export const PieceHeader = (props: PieceHeaderProps) => {
             {known}
             {BETWEEN}
           </span>
-          <strong class={isPlayable ? '' : 'stop'}>{verdict}</strong>
+          <strong>
+            {verdict.map(({ severity, words }, i) => (
+              <Fragment key={i}>
+                {i > 0 && '; '}
+                <span class={severity ?? ''}>{words}</span>
+              </Fragment>
+            ))}
+          </strong>
           {BETWEEN}
           {figures}
           <span class="foldable">

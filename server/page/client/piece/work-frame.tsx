@@ -4,6 +4,7 @@ import { RestoredLine } from '../decisions/restored-line.tsx';
 import { FollowedLine } from '../opening/followed-line.tsx';
 import type { OpenedPart } from '../planner/engine-messages.ts';
 import { type ScreenLayout, ScreenLayoutProvider } from '../score/screen-layout.ts';
+import type { ScoreFile } from '../service/annotate-request.ts';
 import { PieceHeader, type PieceHeaderProps } from './piece-header.tsx';
 
 /** What is worked on, as the header tells and undoes it. */
@@ -19,6 +20,7 @@ export interface WorkFrameProps {
   readonly heading: Omit<PieceHeaderProps, keyof FramedWork | 'progress' | 'picker' | 'children'>;
   readonly progress: PieceHeaderProps['progress'];
   readonly opened: Pick<OpenedPart, 'origin' | 'decisions'>;
+  readonly file: Pick<ScoreFile, 'decided'>;
   readonly picker: ComponentChildren;
   readonly dropping: boolean;
   readonly isForLevers?: boolean;
@@ -31,6 +33,7 @@ export const WorkFrame = ({
   heading,
   progress,
   opened,
+  file,
   picker,
   dropping,
   isForLevers = false,
@@ -42,7 +45,9 @@ export const WorkFrame = ({
       <div class={`workspace${isForLevers ? ' levers' : ''}${dropping ? ' dropping' : ''}`}>
         <PieceHeader {...heading} {...{ history, troubles, kept, act, progress, picker }}>
           <FollowedLine />
-          {before === null && !layout.view.isHanded && <RestoredLine opened={opened} actions={actions} />}
+          {before === null && !layout.view.isHanded && (
+            <RestoredLine {...{ opened, actions }} given={file.decided} />
+          )}
         </PieceHeader>
         {children}
       </div>

@@ -31,8 +31,8 @@ export type Ask<Choices, Planned> = (
 export interface EngineClient {
   /** Reads and plans; reports of an earlier score that is still being replanned on are passed over. */
   readonly open: (score: ScoreToOpen, onReport: (report: EngineReport) => void) => void;
-  /** The same for the next save of the open score, which is replanned on until then. */
-  readonly renew: EngineClient['open'];
+  /** The same for the next save of the open score, which is replanned on until then. @param of the request that opened that one */
+  readonly renew: (score: ScoreToOpen, of: number, onReport: (report: EngineReport) => void) => void;
   readonly replan: Ask<PlanChoices, Replanning>;
   readonly replanLevers: Ask<LeverChoices, LeverPlanning>;
   /** Otherwise than the user's own plan, which stays. */
@@ -96,9 +96,9 @@ export const startEngine = (onCrash: () => void): EngineClient => {
   worker.addEventListener('error', onCrash);
   return {
     open: (score, onReport) =>
-      own.ask((request) => ({ kind: 'open', request, renews: false, ...score }), onReport),
-    renew: (score, onReport) =>
-      renewed.ask((request) => ({ kind: 'open', request, renews: true, ...score }), onReport),
+      own.ask((request) => ({ kind: 'open', request, renews: null, ...score }), onReport),
+    renew: (score, of, onReport) =>
+      renewed.ask((request) => ({ kind: 'open', request, renews: of, ...score }), onReport),
     replan: (decisions, choices, onPlanned) =>
       own.ask(
         (request) => ({ kind: 'replan', request, decisions, choices }),

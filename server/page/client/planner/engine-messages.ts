@@ -1,6 +1,7 @@
 import type {
   ChosenDecisions,
   Decisions,
+  FollowedBars,
   HarpName,
   PartSummary,
   Plan,
@@ -32,8 +33,11 @@ export type EngineRequest = {
       readonly instrument: HarpName | null;
       /** The user's decisions that the browser kept; null where it kept none. */
       readonly kept: Decisions | null;
-      /** It takes the place of the open score, which stays open if it cannot be read. */
-      readonly renews: boolean;
+      /**
+       * It takes the place of the open score, which stays open if it cannot be read: the request by which that one was
+       * opened, which the decisions are about. Null where it takes no other's place.
+       */
+      readonly renews: number | null;
     }
   /** Plans the open score anew; or otherwise, to compare with: its own plan stays. */
   | { readonly kind: 'replan' | 'plan-other'; readonly decisions: Decisions; readonly choices: PlanChoices }
@@ -68,11 +72,17 @@ export interface OpenedLevers extends Omit<OpenedPart, 'planning'> {
 /** What was worked out anew. */
 export type Replanning = Omit<Planning, 'needs'> & { readonly needs: Planning['needs'] | null };
 
+/** Of a score that takes the place of another: what is otherwise in its plan, and where the bars of the other went. */
+export interface Renewed {
+  readonly changes: readonly string[];
+  readonly bars: FollowedBars | null;
+}
+
 /** What the engine's thread tells. Of a score that takes the place of another, what is otherwise in its plan. */
 export type EngineReport = { readonly request: number } & (
   | { readonly kind: 'stage'; readonly stage: EngineStage }
-  | { readonly kind: 'opened'; readonly opened: OpenedPart; readonly changes: readonly string[] }
-  | { readonly kind: 'opened-levers'; readonly opened: OpenedLevers; readonly changes: readonly string[] }
+  | ({ readonly kind: 'opened'; readonly opened: OpenedPart } & Renewed)
+  | ({ readonly kind: 'opened-levers'; readonly opened: OpenedLevers } & Renewed)
   /** Needs are left out where they are the same as in the report before. */
   | { readonly kind: 'replanned'; readonly planning: Replanning }
   | { readonly kind: 'replanned-levers'; readonly planning: LeverPlanning }

@@ -1,6 +1,9 @@
 import {
   chooseDecisions,
   chooseProfile,
+  describeFollowed,
+  followBars,
+  followDecisions,
   HARPS,
   type HarpName,
   type HarpProfile,
@@ -20,7 +23,7 @@ import { type ComparedReport, describeChanges } from '../../../reports/plan-chan
 import { noteNamer } from '../../../reports/report-notes.ts';
 import { reportPedals } from '../../../reports/report-pedals.ts';
 import { TUNE_HARP } from '../book/lever-harps.ts';
-import type { EngineReport, EngineRequest, OpenedLevers } from './engine-messages.ts';
+import type { EngineReport, EngineRequest, OpenedLevers, Renewed } from './engine-messages.ts';
 import { createLeverPlanner } from './lever-planner.ts';
 import { createPartPlanner } from './part-planner.ts';
 import type { PedalNeed } from './planned-part.ts';
@@ -42,6 +45,9 @@ let lastNeeds: readonly PedalNeed[] = [];
 
 /** Reports the user's own plan as it was made last; null where none was. */
 let reportLast: (() => ComparedReport) | null = null;
+
+/** The score that the page shows, and saves of it that may have taken its place since, by the requests that opened them. */
+const opened = new Map<number, Score>();
 
 const post = (report: EngineReport): void => postMessage(report);
 
@@ -87,7 +93,10 @@ type OpenRequest = Extract<EngineRequest, { kind: 'open' }>;
 
 const open = async (asked: OpenRequest): Promise<void> => {
   const { request, bytes, fileName, part, tune, movement } = asked;
-  if (!asked.renews) [pedals, levers, reportLast] = [null, null, null];
+  if (asked.renews === null) {
+    [pedals, levers, reportLast] = [null, null, null];
+    opened.clear();
+  }
   post({ request, kind: 'stage', stage: 'reading' });
   const read = await openScoreFile(bytes, {
     fileName,
@@ -102,35 +111,50 @@ const open = async (asked: OpenRequest): Promise<void> => {
   planOpened(asked, read.value);
 };
 
+/** The decisions that the page kept, gone along with the bars of the score that it shows into the one that takes its place. */
+const followKept = ({ kept, renews }: OpenRequest, score: Score) => {
+  const shown = renews === null ? undefined : opened.get(renews);
+  if (shown === undefined) return { followed: kept, bars: null, told: [] };
+  for (const request of opened.keys()) if (request < renews!) opened.delete(request);
+  const bars = followBars(shown, score);
+  if (kept === null) return { followed: null, bars, told: [] };
+  const followed = followDecisions(kept, bars);
+  const told = describeFollowed(kept, followed, shown, score);
+  return { followed: followed.decisions, bars, told };
+};
+
 /** Plans a score for the first time, for the harp that it is for. @param whole with tringle's own markings */
-const planOpened = (
-  { request, bytes, instrument, kept, choices, leverChoices }: OpenRequest,
-  whole: Score,
-): void => {
+const planOpened = (asked: OpenRequest, whole: Score): void => {
+  const { request, bytes, instrument, choices, leverChoices } = asked;
   // The server plans the same way: by the notes, whatever an earlier annotation left in the file.
   const written = withoutOwnMarkings(whole);
   const tunes = tunesOf(bytes);
   const { harp, isHarpOfTunes, remarks: ofHarp } = harpFor(written, instrument, tunes.length > 0);
   const profile: HarpProfile = HARPS[harp];
   const score = profile.kind === 'lever' ? readLeverSigns(written) : written;
-  const { origin, decisions, remarks: ofDecisions } = chooseDecisions(score, kept, true);
+  const { followed, bars, told } = followKept(asked, score);
+  opened.set(request, score);
+  const { origin, decisions, remarks: ofDecisions } = chooseDecisions(score, followed, true);
   const remarks = [...ofHarp, ...ofDecisions];
-  const opened = { harp, decisions, origin, tunes };
+  const facts = { harp, decisions, origin, tunes };
   const before = reportLast?.() ?? null;
-  const compare = (): readonly string[] => (before === null ? [] : describeChanges(before, reportLast!()));
+  const renewed = (): Renewed => ({
+    changes: before === null ? [] : [...told, ...describeChanges(before, reportLast!(), bars)],
+    bars,
+  });
   if (profile.kind === 'lever') {
     [pedals, levers] = [null, openLevers(score, profile)];
     const part = readPart(score, remarks, whole.leverWords.length + whole.smallDiamonds.length);
     const planning = levers.own(decisions, leverChoices);
-    const told = { ...opened, isHarpOfTunes, part, planning };
-    post({ request, kind: 'opened-levers', opened: told, changes: compare() });
+    const openedLevers = { ...facts, isHarpOfTunes, part, planning };
+    post({ request, kind: 'opened-levers', opened: openedLevers, ...renewed() });
     return;
   }
   [pedals, levers] = [openPedals(score, profile), null];
   const part = readPart(score, remarks, whole.markings.length);
   const planning = pedals.own(decisions, choices);
   lastNeeds = planning.needs;
-  post({ request, kind: 'opened', opened: { ...opened, part, planning }, changes: compare() });
+  post({ request, kind: 'opened', opened: { ...facts, part, planning }, ...renewed() });
 };
 
 const openLevers = (score: Score, profile: LeverHarpProfile): NonNullable<typeof levers> => {

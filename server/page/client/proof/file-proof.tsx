@@ -79,17 +79,62 @@ const Findings = ({
   );
 };
 
-/** The edits, all taken at first; one that is taken alone brings those along that it depends on. */
+interface TakenProps {
+  readonly repair: ProofReport['repair'];
+  /** Indices of the edits that are to be made. */
+  readonly taken: readonly number[];
+  readonly onTake: (taken: readonly number[]) => void;
+}
+
+/** One that is taken alone brings those along that it depends on. */
+const Edits = ({ repair: { edits, proven, faultsLeft }, taken, onTake }: TakenProps) => (
+  <fieldset class="edits">
+    <legend>{words.edits(edits.length, proven, faultsLeft)}</legend>
+    {edits.map(({ sentence }, index) => (
+      <label key={index}>
+        <input
+          type="checkbox"
+          checked={taken.includes(index)}
+          onChange={() => onTake(toggleEdit(edits, taken, index))}
+        />
+        <span>{sentence}</span>
+      </label>
+    ))}
+    {faultsLeft > 0 && <p>{words.left(faultsLeft)}</p>}
+  </fieldset>
+);
+
+const RepairButtons = ({
+  repair: { edits },
+  taken,
+  onTake,
+  onSave,
+}: TakenProps & { readonly onSave: () => void }) => (
+  <>
+    <button type="button" disabled={taken.length === 0} onClick={onSave}>
+      {words.repair(taken.length, edits.length)}
+    </button>
+    <button
+      type="button"
+      class="small"
+      onClick={() => onTake(taken.length === edits.length ? [] : edits.map((_, index) => index))}
+    >
+      {taken.length === edits.length ? words.none : words.all}
+    </button>
+  </>
+);
+
+/** The edits, all taken at first, and the file or a report with them. */
 const Repair = ({
   report: { repair },
   part,
   file,
   choices,
 }: Pick<FileProofProps, 'file' | 'part' | 'choices'> & { readonly report: ProofReport }) => {
-  const { edits, proven, faultsLeft } = repair;
-  const [taken, setTaken] = useState<readonly number[]>(() => edits.map((_, index) => index));
+  const [taken, setTaken] = useState<readonly number[]>(() => repair.edits.map((_, index) => index));
   const [told, setTold] = useState('');
   const title = part.titles.title || part.partName;
+  const isFixable = repair.edits.length > 0;
   const save = async (
     what: string,
     name: string,
@@ -101,40 +146,14 @@ const Repair = ({
   };
   return (
     <>
-      {edits.length > 0 && (
-        <fieldset class="edits">
-          <legend>{words.edits(edits.length, proven, faultsLeft)}</legend>
-          {edits.map(({ sentence }, index) => (
-            <label key={index}>
-              <input
-                type="checkbox"
-                checked={taken.includes(index)}
-                onChange={() => setTaken(toggleEdit(edits, taken, index))}
-              />
-              <span>{sentence}</span>
-            </label>
-          ))}
-          {faultsLeft > 0 && <p>{words.left(faultsLeft)}</p>}
-        </fieldset>
-      )}
+      {isFixable && <Edits {...{ repair, taken }} onTake={setTaken} />}
       <div class="buttons">
-        {edits.length > 0 && (
-          <>
-            <button
-              type="button"
-              disabled={taken.length === 0}
-              onClick={() => void save(words.repaired, words.repairedName(title), fetchRepaired(file, taken))}
-            >
-              {words.repair(taken.length, edits.length)}
-            </button>
-            <button
-              type="button"
-              class="small"
-              onClick={() => setTaken(taken.length === edits.length ? [] : edits.map((_, index) => index))}
-            >
-              {taken.length === edits.length ? words.none : words.all}
-            </button>
-          </>
+        {isFixable && (
+          <RepairButtons
+            {...{ repair, taken }}
+            onTake={setTaken}
+            onSave={() => void save(words.repaired, words.repairedName(title), fetchRepaired(file, taken))}
+          />
         )}
         <button
           type="button"

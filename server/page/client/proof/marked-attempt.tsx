@@ -5,6 +5,8 @@ import { saveAnswer } from '../downloads/taken-files.ts';
 import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import { drawPage, proportionOf } from '../score/drawn/page-drawing.ts';
+import { ZoomTools } from '../score/pages-tools.tsx';
+import { startOf, useZoom } from '../score/zoom.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { fetchMarked, fetchMarkedPdf } from './proof-request.ts';
 
@@ -59,14 +61,32 @@ export const MarkedAttempt = ({ file, part, choices, onClose }: MarkedAttemptPro
   );
 };
 
-const Pages = ({ pages }: { readonly pages: readonly string[] }) => (
-  // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by key (WCAG 2.1.1)
-  <section class="marked-pages" aria-label={STRINGS.score.heading} tabIndex={0}>
-    {pages.map((svg, i) => (
-      <MarkedPage key={i} svg={svg} name={STRINGS.score.page(i + 1, pages.length)} />
-    ))}
-  </section>
-);
+/** To be made larger and smaller like the pages of the score. */
+const Pages = ({ pages }: { readonly pages: readonly string[] }) => {
+  const pane = useRef<HTMLElement>(null);
+  const view = useRef({ zoom: 100 });
+  const { zoom, zoomTo } = useZoom(pane, view.current, startOf);
+  return (
+    <>
+      <div class="tools">
+        <ZoomTools zoom={zoom} onZoom={zoomTo} />
+      </div>
+      <section
+        ref={pane}
+        class="marked-pages"
+        aria-label={STRINGS.score.heading}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by key (WCAG 2.1.1)
+        tabIndex={0}
+      >
+        <div style={{ width: `${zoom}%` }}>
+          {pages.map((svg, i) => (
+            <MarkedPage key={i} svg={svg} name={STRINGS.score.page(i + 1, pages.length)} />
+          ))}
+        </div>
+      </section>
+    </>
+  );
+};
 
 const MarkedPage = ({ svg, name }: { readonly svg: string; readonly name: string }) => {
   const host = useRef<HTMLDivElement>(null);
@@ -77,9 +97,9 @@ const MarkedPage = ({ svg, name }: { readonly svg: string; readonly name: string
     root.querySelector('svg')?.setAttribute('aria-label', name);
   }, [svg]);
   return (
-    <>
+    <div class="sheet">
       <div ref={host} class="paper" style={{ aspectRatio: `${proportionOf(svg)}` }} />
       {!drawable && <p role="alert">{STRINGS.score.notDrawable}</p>}
-    </>
+    </div>
   );
 };

@@ -30,17 +30,9 @@ const LayoutButton = ({ onTurn }: Pick<PagesToolsProps, 'onTurn'>) => {
   );
 };
 
-/** Which page, and how large. */
-export const PagesTools = ({ page, of, zoom, onPage, onZoom, onTurn }: PagesToolsProps) => (
-  <div class="tools">
-    <StepButton label={words.previous} atEnd={page <= 1} onClick={() => onPage(page - 1)}>
-      ‹
-    </StepButton>
-    <span class="count">{words.page(page, of)}</span>
-    <StepButton label={words.next} atEnd={page >= of} onClick={() => onPage(page + 1)}>
-      ›
-    </StepButton>
-    <span class="gap" />
+/** How large pages are, in percent. */
+export const ZoomTools = ({ zoom, onZoom }: Pick<PagesToolsProps, 'zoom' | 'onZoom'>) => (
+  <>
     <StepButton
       label={words.zoomOut}
       atEnd={zoom === stepZoom(zoom, -1)}
@@ -56,6 +48,21 @@ export const PagesTools = ({ page, of, zoom, onPage, onZoom, onTurn }: PagesTool
     >
       +
     </StepButton>
+  </>
+);
+
+/** Which page, and how large. */
+export const PagesTools = ({ page, of, zoom, onPage, onZoom, onTurn }: PagesToolsProps) => (
+  <div class="tools">
+    <StepButton label={words.previous} atEnd={page <= 1} onClick={() => onPage(page - 1)}>
+      ‹
+    </StepButton>
+    <span class="count">{words.page(page, of)}</span>
+    <StepButton label={words.next} atEnd={page >= of} onClick={() => onPage(page + 1)}>
+      ›
+    </StepButton>
+    <span class="gap" />
+    <ZoomTools zoom={zoom} onZoom={onZoom} />
     <LayoutButton onTurn={onTurn} />
   </div>
 );

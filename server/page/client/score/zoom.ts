@@ -1,5 +1,4 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
-import type { ScoreView } from './score-view.ts';
 
 /** Widths of a page to step by, in percent of what fills the pane. */
 const STEPS = [50, 75, 100, 150, 200, 300] as const;
@@ -29,6 +28,12 @@ const middleOf = (pane: Element): Point => {
   return { x: left + width / 2, y: top + height / 2 };
 };
 
+/** Where one begins to read. */
+export const startOf = (pane: Element): Point => {
+  const { left, top } = pane.getBoundingClientRect();
+  return { x: left, y: top };
+};
+
 const anchorAt = (pane: Element, point: Point): Anchor | null => {
   const sheets = [...pane.querySelectorAll('.sheet')];
   const sheet = sheets.findLast((each) => each.getBoundingClientRect().top <= point.y) ?? sheets[0];
@@ -46,11 +51,21 @@ const bringBack = (pane: Element, { point, sheet, across, down }: Anchor): void 
   });
 };
 
-/** How large the pages are, in percent; what is looked at stays where it is when they grow or shrink. */
-export const useZoom = (pane: { readonly current: HTMLElement | null }, view: ScoreView) => {
+/**
+ * How large the pages are, in percent; what is looked at stays where it is when they grow or shrink.
+ *
+ * @param pane scrolls; its sheets have the class `sheet`
+ * @param view remembers the size
+ * @param stays what of the pane stays where it is when nothing is pointed at
+ */
+export const useZoom = (
+  pane: { readonly current: HTMLElement | null },
+  view: { zoom: number },
+  stays = middleOf,
+) => {
   const [zoom, setZoom] = useState(view.zoom);
   const anchor = useRef<Anchor | null>(null);
-  const zoomTo = (wanted: number, point: Point = middleOf(pane.current!)): void => {
+  const zoomTo = (wanted: number, point: Point = stays(pane.current!)): void => {
     anchor.current ??= anchorAt(pane.current!, point);
     view.zoom = within(wanted);
     setZoom(view.zoom);

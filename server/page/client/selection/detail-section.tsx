@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
+import { MusicWords } from '../controls/music-words.tsx';
 
 const words = STRINGS.detail;
 
@@ -32,7 +33,9 @@ export const DetailSection = ({
   useEscape(onLeave);
   return (
     <section class={onLeave === null ? 'detail' : 'detail filled'}>
-      <h2>{heading}</h2>
+      <h2>
+        <MusicWords>{heading}</MusicWords>
+      </h2>
       {onLeave !== null && (
         <button
           type="button"

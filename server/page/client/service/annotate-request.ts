@@ -23,6 +23,8 @@ export interface ScoreFile {
   readonly instrument?: HarpName;
   /** By what a file is known that a command follows, whatever it holds. */
   readonly followed?: string;
+  /** What was decided about it by the command that follows it; the browser's own decisions take their place. */
+  readonly decided?: Decisions;
   /** How the strings of a lever harp are tuned, where the tune is opened from a set. */
   readonly tuning?: string;
 }

@@ -1,8 +1,11 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
+import { pitchName } from '../../../../engine/music/pitch.ts';
 import { toNumber } from '../../../../engine/music/rational.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../../engine/pedals/options.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import type { Score } from '../../../../engine/score/model/score.ts';
 import { slowDown } from '../../../../engine/score/slow-down.ts';
@@ -23,6 +26,14 @@ const hurry = (quartersPerMinute: number): Score =>
     upper: 'E4/1:2 F4/1:2 G4/1:2 A4/1:2 Eb4/1:2 F#4/1:2 G#4/1:2 Ab4/1:2 | E4/4',
     quartersPerMinute,
   });
+
+/** Notes of a chord that want pedals in two positions, with octaves among them. */
+const chordsOfManyNames = fc.uniqueArray(
+  fc
+    .tuple(fc.constantFrom('C', 'F', 'D', 'B'), fc.constantFrom('', '#', 'b'), fc.integer({ min: 2, max: 6 }))
+    .map(([letter, accidental, octave]) => `${letter}${accidental}${octave}`),
+  { minLength: 2, maxLength: 6 },
+);
 
 describe('the fixes of what cannot be played', () => {
   it('for C♮ beside C♯ begin with another string: nothing is heard otherwise', () => {
@@ -70,15 +81,51 @@ describe('the fixes of what cannot be played', () => {
   });
 
   it('begin with what makes other places playable too', () => {
-    // Each F natural is doubled by the other, and to leave one out leaves the other place as it is.
     const { places } = listFixes(smallPart({ upper: 'F5+A5/4', lower: 'F#2+F#3+F4/4' }));
     expect(places).toHaveLength(2);
     for (const { offers } of places) {
       const kinds = offers.map(({ kind }) => kind);
       const delay = offers.find(({ kind }) => kind === 'delay')!;
       expect(delay.alsoFixes).toBe(1);
-      expect(kinds.indexOf('delay')).toBeLessThan(kinds.indexOf('leave-out-doubled'));
+      expect(kinds.indexOf('delay')).toBeLessThan(kinds.indexOf('leave-out'));
     }
+  });
+
+  it('do not call a note little missed for another that cannot be played either, or is left out too', () => {
+    const { places } = listFixes(smallPart({ upper: 'F5+A5/4', lower: 'F#2+F#3+F4/4' }));
+    const left = places.flatMap(({ offers }) =>
+      offers.filter(({ kind }) => kind.startsWith('leave-out')).map(({ heard }) => heard),
+    );
+    expect(left).toEqual(expect.arrayContaining(['F♯2 is missing.', 'F♯3 is missing.']));
+    expect(left.join(' ')).not.toContain('Little');
+    const a6 = smallPart({ upper: 'A6+A7/4' });
+    const [low] = a6.notes;
+    const options = { ...DEFAULT_PLAN_OPTIONS, omitted: new Set([low!.id]) };
+    const kinds = listFixes(a6, options).places.flatMap(({ offers }) => offers.map(({ kind }) => kind));
+    expect(kinds).toContain('leave-out');
+    expect(kinds).not.toContain('leave-out-doubled');
+  });
+
+  it('begin with what sounds the same, and where one of each place is taken no name of a sound is lost untold', () => {
+    fc.assert(
+      fc.property(chordsOfManyNames, (chord) => {
+        const { places } = listFixes(smallPart({ upper: `${chord.join('+')}/2 C5/2` }));
+        const left: (readonly [string, readonly string[]])[] = [];
+        for (const { offers } of places) {
+          const otherwise = offers
+            .map(({ heard }, i) => (heard === 'Nothing.' ? -1 : i))
+            .filter((i) => i >= 0);
+          const same = offers.map(({ kind }, i) => (kind === 'respell' ? i : -1));
+          expect(Math.max(-1, ...same)).toBeLessThan(Math.min(offers.length, ...otherwise));
+          const doubled = offers.find(({ kind }) => kind === 'leave-out-doubled');
+          if (doubled !== undefined)
+            left.push([doubled.heard, changesOf(doubled).map(({ from }) => pitchName(from))]);
+        }
+        const out = left.flatMap(([, names]) => names);
+        for (const [heard] of left) for (const name of out) expect(heard).not.toContain(` ${name} `);
+      }),
+      { numRuns: 12 },
+    );
   });
 
   it('put a bass an octave higher before it is left out, though other octaves double it', () => {

@@ -2,6 +2,7 @@ import { mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { type Decisions, NO_DECISIONS } from '../../../../engine/decisions/model.ts';
 import { watchFile } from '../../../../server/command/subcommands/watch-file.ts';
 import { buildHarp, note } from '../../../engine/score/musicxml/musicxml-builder.ts';
 
@@ -14,13 +15,16 @@ afterEach(() => rmSync(folder, { recursive: true, force: true }));
 const score = (...names: readonly string[]): string => buildHarp(...names.map((name) => note(name, 4)));
 
 /** The command on a part, and what it has printed since it was last asked. */
-const startWatching = (first: string) => {
+const startWatching = (first: string, decisions?: Decisions) => {
   const path = join(folder, 'part.musicxml');
   writeFileSync(path, first);
   const stopping = new AbortController();
+  const file = join(folder, 'decisions.json');
+  if (decisions !== undefined) writeFileSync(file, JSON.stringify(decisions));
+  const own = decisions === undefined ? {} : { decisions: file };
   let printed: string[] = [];
   const ended = watchFile(
-    { kind: 'watch', input: path, serve: null, options: { named: {}, file: null } },
+    { kind: 'watch', input: path, serve: null, options: { named: {}, file: null, ...own } },
     (line) => printed.push(line),
     stopping.signal,
   );
@@ -47,7 +51,34 @@ describe('tringle watch', { timeout: 60_000 }, () => {
     expect(await until(/saved: 2 moves/)).toMatch(/added: E♮, bar 5/);
     writeFileSync(path, score('C4', 'D4', 'C#4'));
     expect(await until(/saved: 1 move/)).toMatch(/gone: E♮, bar 5/);
+    // Moves that go along with their bars are the same.
+    writeFileSync(path, score('A4', 'B4', 'C4', 'D4', 'C#4'));
+    await until(/saved: the plan is the same/);
     expect(await stop()).toEqual({ code: 0 });
+  });
+
+  it('takes the decisions that it was given along with their bars, and tells of those that have no place any more', async () => {
+    const decided: Decisions = {
+      ...NO_DECISIONS,
+      pins: [
+        { kind: 'position', pedal: 'F', position: 'sharp', from: { barIndex: 1, beat: '1' }, until: null },
+      ],
+      omit: [{ barIndex: 1, beat: '1', pitch: 'C#4' }],
+    };
+    const { path, until, stop } = startWatching(score('C4', 'C#4', 'D4'), decided);
+    await until(/0 moves/);
+    writeFileSync(path, score('A4', 'B4', 'C4', 'C#4', 'D4'));
+    expect(await until(/saved/)).toContain('Decisions went along with 1 bar: bar 2 to bar 4');
+    writeFileSync(path, score('A4', 'B4', 'C4', 'E4', 'D4'));
+    const told = await until(/saved/);
+    expect(told).toContain(
+      'The decision to leave out C#4 in bar 4, beat 1 is ignored: no note with this pitch begins there',
+    );
+    writeFileSync(path, score('A4', 'B4', 'C4', 'D4'));
+    expect(await until(/saved/)).toContain(
+      'The decision to leave out C#4 in bar 4, beat 1 is gone with its bar',
+    );
+    await stop();
   });
 
   it('sees a file that is written beside and renamed, and of several saves at once the last', async () => {

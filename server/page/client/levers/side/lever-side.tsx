@@ -119,11 +119,12 @@ export const LeverFindings = ({
 );
 
 const TuningRow = ({
-  cost: { name, changes, leversUp, retuned, respelled, missingNotes },
+  cells: [name = '', ...figures],
   isChosen,
   onTune,
 }: {
-  readonly cost: LeverPlanReport['tunings'][number];
+  /** Its name, then its figures. */
+  readonly cells: readonly string[];
   readonly isChosen: boolean;
   readonly onTune: (tuning: string) => void;
 }) => {
@@ -131,7 +132,7 @@ const TuningRow = ({
   return (
     <tr>
       <th scope="row">{name}</th>
-      {[changes, leversUp, retuned, respelled, missingNotes].map((value, k) => (
+      {figures.map((value, k) => (
         <td key={k}>{value}</td>
       ))}
       <td>
@@ -163,16 +164,17 @@ export const LeverTunings = ({
   readonly onTune: (tuning: string | null) => void;
 }) => {
   const words = LEVER_STRINGS.tunings;
+  const { columns, rows } = words.table(report.tunings);
   const section = useKeptFocus();
   return (
     <section ref={section} class="tunings">
       <h2 tabIndex={-1}>{words.heading}</h2>
-      <p>{words.intro}</p>
+      <p>{choices.tuning === undefined ? words.intro : words.own}</p>
       <div class="table-pane">
         <table>
           <thead>
             <tr>
-              {words.columns.map((column) => (
+              {columns.map((column) => (
                 <th key={column} scope="col">
                   {column === '' ? <span class="hidden">{words.choosing}</span> : column}
                 </th>
@@ -180,8 +182,8 @@ export const LeverTunings = ({
             </tr>
           </thead>
           <tbody>
-            {report.tunings.map((cost, i) => (
-              <TuningRow key={cost.name} cost={cost} isChosen={i === 0} onTune={onTune} />
+            {rows.map((cells, i) => (
+              <TuningRow key={cells[0]} cells={cells} isChosen={i === 0} onTune={onTune} />
             ))}
           </tbody>
         </table>
