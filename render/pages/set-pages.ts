@@ -124,7 +124,7 @@ const setAnew = (
   const number = (pagesBefore ?? 0) + page + 1;
   const shown = pagesBefore === null ? '' : `${number}`;
   const head = page === 0 ? null : finishPage(runningHead(title, shown, layout));
-  const atFoot = { rights: number === 1 ? rights : '', turn };
+  const atFoot = { rights: number === 1 ? rights : '', turn, hasFootBelow: pagesBefore === null };
   const foot = atFoot.rights === '' && atFoot.turn === '' ? null : finishPage(runningFoot(atFoot, layout));
   const parts = [...systems, ...(head === null ? [] : [head]), ...(foot === null ? [] : [foot])];
   const svg = composePage(
