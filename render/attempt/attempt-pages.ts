@@ -30,7 +30,6 @@ import { renderPdf } from '../printed/pdf.ts';
 import type { ProofPages } from '../proof/proof-pages.ts';
 import { drawFileMarkings, drawOwnLeverWords } from '../proof/report-notes.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
-import { LANGUAGES } from '../words/language.ts';
 import { wordsOf } from '../words/words.ts';
 import { type AttemptTelling, tellJudged, tellUnread } from './attempt-words.ts';
 import { drawCorrected, drawVerdict } from './verdict-sign.ts';
@@ -64,7 +63,7 @@ export const drawAttempt = async (
   const subject = score.harp.name;
   const meta = {
     ...{ title: title || subject, author: composer, subject, date: documentDate(score) },
-    language: LANGUAGES[engraving.language].tag,
+    language: engraving.language,
   };
   return ok({
     pages: await embedFonts(pages, characters),

@@ -1,9 +1,11 @@
 import { FEET, formatChange, rationalKey } from '../../engine/index.ts';
 import { escapeText } from '../edit.ts';
 import type { BoxSize } from '../layout/spaces/placeholder.ts';
-import { allChanges, describeMarking, type Marking } from '../markings/markings.ts';
+import { allChanges, type Marking } from '../markings/markings.ts';
 import type { UnplayablePlace } from '../markings/unplayable-places.ts';
 import { MUSIC_FAMILY, TEXT_FAMILIES } from '../text/fonts.ts';
+import type { Language } from '../words/language.ts';
+import { wordsOf } from '../words/words.ts';
 import { type Drawing, PADDING_VU, roundUnits } from './drawing.ts';
 
 /** Where a drawing goes: the top left corner of its box in SVG units, and the size of a vu in them. */
@@ -15,10 +17,10 @@ export interface DrawingPlace {
   readonly ground: BoxSize | null;
 }
 
-/** The marking as a group on the page, with what a reader of the picture or of the code needs to know about it. */
+/** The marking as a group on the page, with what a reader of the picture (`said`) or of the code needs to know about it. */
 export const markingGroup = (
   marking: Marking,
-  barNumber: string,
+  { barNumber, said }: { readonly barNumber: string; readonly said: string },
   art: Drawing,
   place: DrawingPlace,
 ): string => {
@@ -30,23 +32,34 @@ export const markingGroup = (
     `id="${marking.id}" class="pedal-marking pedal-${marking.kind}" data-kind="${marking.kind}" ` +
     `data-pedals="${pedals.join(' ')}" data-bar="${escapeText(barNumber)}" data-bar-index="${marking.bar}" ` +
     `data-beat="${rationalKey(marking.beat)}" data-onset="${rationalKey(marking.at)}"`;
-  return drawingGroup(attributes, describeMarking(marking), art, place);
+  return drawingGroup(attributes, said, art, place);
 };
 
 /** The number of an impossible place as a group on the page. */
-export const placeNumberGroup = (flag: UnplayablePlace, art: Drawing, place: DrawingPlace): string => {
+export const placeNumberGroup = (
+  flag: UnplayablePlace,
+  language: Language,
+  art: Drawing,
+  place: DrawingPlace,
+): string => {
+  const { labelled, spoken } = wordsOf({ language });
   const attributes =
     `id="${flag.id}" class="place-flag" data-number="${flag.number}" data-bar="${escapeText(flag.barNumber)}" ` +
     `data-bar-index="${flag.bar}" data-beat="${rationalKey(flag.beat)}" data-findings="${flag.findings.join(' ')}"`;
-  return drawingGroup(attributes, `Place ${flag.number}: ${flag.sentences.join(' ')}`, art, place);
+  return drawingGroup(attributes, labelled(spoken.place(flag.number), flag.sentences.join(' ')), art, place);
 };
 
 /** A place to write a marking into: a frame of its size, or nothing. */
-export const blankGroup = (id: string, box: BoxSize | null, { x, y, unitsPerVu }: DrawingPlace): string => {
+export const blankGroup = (
+  id: string,
+  box: BoxSize | null,
+  language: Language,
+  { x, y, unitsPerVu }: DrawingPlace,
+): string => {
   const frame =
     box === null
       ? ''
-      : `<title>To be written in</title><rect x="${PADDING_VU / 2}" y="${PADDING_VU / 2}" width="${roundUnits(box.widthVu - PADDING_VU)}" ` +
+      : `<title>${escapeText(wordsOf({ language }).spoken.toWrite)}</title><rect x="${PADDING_VU / 2}" y="${PADDING_VU / 2}" width="${roundUnits(box.widthVu - PADDING_VU)}" ` +
         `height="${roundUnits(box.heightVu - PADDING_VU)}" fill="#fff" stroke="#555" stroke-width="0.2" stroke-dasharray="0.8"/>`;
   return (
     `<g id="${id}" class="blank" role="img" ` +

@@ -6,7 +6,6 @@ import { workOut } from '../layout/stepwise.ts';
 import { renderPdf } from '../printed/pdf.ts';
 import { printingRemarks } from '../remarks.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
-import { LANGUAGES } from '../words/language.ts';
 import { describeScore } from './describe-score.ts';
 import { documentMeta } from './document-meta.ts';
 import { drawCardEdition, drawPart } from './draw-edition.ts';
@@ -30,7 +29,7 @@ export const annotateScore = async (
       : workOut(drawPart(score, harp, engraving, await obtainDrawer()));
   if (!drawn.ok) return drawn;
   const { pages, characters, turns, bookmarks, paper, remarks } = drawn.value;
-  const language = LANGUAGES[engraving.edition === 'part' ? 'english' : engraving.language].tag;
+  const { language } = engraving;
   return ok({
     ...described,
     remarks: [...score.remarks, ...remarks],

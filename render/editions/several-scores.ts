@@ -37,7 +37,8 @@ export const drawTogether = async (
   const engraved = engraveTogether(parts, engraving, drawer);
   if (!engraved.ok) return engraved;
   const { pages, characters, rehearsals } = engraved.value;
-  const meta = documentMeta(score, parts.map((part) => part.score.harp.name).join(', '));
+  const subject = parts.map((part) => part.score.harp.name).join(', ');
+  const meta = { ...documentMeta(score, subject), language: engraving.language };
   const bookmarks = readBookmarks(meta.title, rehearsals);
   return ok({
     pages: await embedFonts(pages, characters),
@@ -68,6 +69,11 @@ export const drawMovements = async (
   const { engraving, score } = first!;
   return ok({
     movements,
-    pdf: renderPdf(pages, paperSize(engraving.paper), documentMeta(score), bookmarks),
+    pdf: renderPdf(
+      pages,
+      paperSize(engraving.paper),
+      { ...documentMeta(score), language: engraving.language },
+      bookmarks,
+    ),
   });
 };

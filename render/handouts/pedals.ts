@@ -170,8 +170,10 @@ export const writeFeetAndDiagram = (sheet: Sheet, naming: NoteNaming): readonly 
   const { setting } = pedalsForKey(2, 'major');
   return [
     ...writeHeading(words.twoFeet, sheet),
-    ...SIDES.flatMap((foot) => paragraph(nameFoot(foot, naming, sheet))),
-    emptySpace(0.6 * sheet.emMm),
+    ...[
+      ...SIDES.flatMap((foot) => paragraph(nameFoot(foot, naming, sheet))),
+      emptySpace(0.6 * sheet.emMm),
+    ].map(withPicture),
     drawPedals(setting, naming, sheet),
     ...paragraph(words.twoFeetLegend(notes.major(nameInWords('D', 0, naming)))),
     ...writeHeading(words.diagram, sheet),
@@ -179,6 +181,9 @@ export const writeFeetAndDiagram = (sheet: Sheet, naming: NoteNaming): readonly 
     ...paragraph(words.diagramLegend(nameSetting(setting, naming))),
   ];
 };
+
+/** What tells of a picture stands on its page. */
+const withPicture = (block: Block): Block => ({ ...block, keepsWithNext: true });
 
 const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
   const { handouts: words } = wordsOf(sheet);

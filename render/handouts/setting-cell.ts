@@ -1,9 +1,11 @@
-import { formatSetting, type Setting } from '../../engine/index.ts';
+import type { Setting } from '../../engine/index.ts';
 import { drawSetting } from '../draw/draw-marking.ts';
 import { escapeText } from '../edit.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Cell, drawingCell, stackCells, wordsCell } from '../sheets/cells.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
+import { speakIn } from '../spoken/spoken-language.ts';
+import { wordsOf } from '../words/words.ts';
 
 /** Sizes in ems for each vu of a drawing. */
 const DIAGRAM_EM = 0.28;
@@ -25,6 +27,6 @@ export const titledSetting = (title: string, setting: Setting, naming: NoteNamin
     drawingCell(drawSetting(toDraw, 'diagram'), SMALL_DIAGRAM_EM * sheet.emMm),
     drawingCell(drawSetting(toDraw, 'letters-one-row'), SMALL_NAMES_EM * sheet.emMm),
   ]);
-  const said = `<title>${escapeText(`${title}: ${formatSetting(setting)}`)}</title>`;
+  const said = `<title>${escapeText(wordsOf(sheet).labelled(title, speakIn(sheet.language).names.setting(setting)))}</title>`;
   return { ...cell, draw: (x, y) => `<g class="handout-setting" role="img">${said}${cell.draw(x, y)}</g>` };
 };

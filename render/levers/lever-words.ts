@@ -7,7 +7,6 @@ import {
   tuningName,
 } from '../../engine/index.ts';
 import type { LeverChange } from './lever-change.ts';
-import type { LeverMarking } from './lever-markings.ts';
 
 /** Levers that are told in one word: a string, or all strings of a letter where each of them gives the same. */
 export type LeverGroup =
@@ -72,27 +71,6 @@ export const groupLevers = (up: readonly LeverChange[], levers: readonly HarpStr
 /** What a string gives, as a change is written: letter, accidental (the natural included) and octave: `F♯4`. */
 export const leverName = ({ string: { letter, octave }, alter }: LeverChange): string =>
   `${letter}${accidentalSign(alter)}${octave}`;
-
-const groupName = ({ kind, change }: LeverGroup): string =>
-  kind === 'string' ? leverName(change) : `all ${leverName(change).replace(/\d+$/, '')}`;
-
-/** The start of a piece in two sentences: how the strings are tuned, and which levers are up. */
-export const describeLeverStart = ({
-  tuning,
-  up,
-  levers,
-}: Pick<LeverMarking & { kind: 'levers' }, 'tuning' | 'up' | 'levers'>): string[] => [
-  `Tuning ${tuningName(tuning)}`,
-  up.length === 0 ? 'All levers down' : `Levers up: ${groupLevers(up, levers).map(groupName).join(', ')}`,
-];
-
-/** The marking in words, for screen readers, tool tips and score files. */
-export const describeLeverMarking = (marking: LeverMarking): string =>
-  marking.kind === 'levers'
-    ? describeLeverStart(marking)
-        .slice(marking.isReminder ? 1 : 0)
-        .join('. ')
-    : `Lever change ${marking.changes.map(leverName).join(' and ')}`;
 
 /** The tonic where a tuning is a key signature's: its letter and its alteration. */
 export const tonicOf = (tuning: OpenTuning) => {

@@ -8,10 +8,11 @@ import {
 } from '../../engine/index.ts';
 import { type Edit, escapeText, insertAt } from '../edit.ts';
 import type { LayoutMei } from '../layout/document/layout-mei.ts';
+import { describeLeverMarking } from '../spoken/describe-levers.ts';
+import type { Language } from '../words/language.ts';
 import { leverAttributes } from './lever-attributes.ts';
 import type { LeverNote } from './lever-change.ts';
 import type { LeverMarking } from './lever-markings.ts';
-import { describeLeverMarking } from './lever-words.ts';
 
 export type NotesMarking = LeverMarking & { readonly kind: 'lever-notes' };
 
@@ -76,6 +77,7 @@ const diamond = ({ id, string, alter }: LeverNote, shift: number): string => {
 export const noteSignTags = (
   markings: readonly NotesMarking[],
   barNumberOf: (bar: number) => string,
+  language: Language,
 ): ReadonlyMap<string, string> =>
   new Map(
     markings.flatMap((marking) =>
@@ -84,7 +86,7 @@ export const noteSignTags = (
         const tag =
           `<g id="${change.id}" class="note lever-marking lever-note" ` +
           `${leverAttributes(only, barNumberOf(marking.bar))} role="img">` +
-          `<title>${escapeText(describeLeverMarking(only))}</title>`;
+          `<title>${escapeText(describeLeverMarking(only, language))}</title>`;
         return [change.id, tag] as const;
       }),
     ),

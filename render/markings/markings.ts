@@ -4,7 +4,6 @@ import {
   FEET,
   type Foot,
   formatChange,
-  formatSetting,
   LETTERS,
   type Letter,
   type Move,
@@ -254,24 +253,5 @@ export const returnTime = (
   { second, later }: Words['inWords']['times'],
 ): string => (timesPlayed <= 2 ? second : later);
 
-/** As it is told where no language is chosen: in files, to screen readers. */
-const { times } = ENGLISH.inWords;
-export const FIRST_TIME: string = times.first;
-
-/** The marking in words, for screen readers and tool tips. */
-export const describeMarking = (marking: Marking): string => {
-  const back =
-    marking.onReturn.length === 0 ? [] : [`${returnTime(marking, times)} ${joinChanges(marking.onReturn)}`];
-  if (marking.kind === 'setting') {
-    const first = marking.firstTimeOnly ? [FIRST_TIME] : [];
-    const how = marking.withNote ? ['with the note'] : [];
-    return [`Pedal setting ${formatSetting(marking.setting)}`, ...how, ...first, ...back].join(', ');
-  }
-  const changes = [...marking.right, ...marking.left];
-  const now =
-    changes.length === 0 ? [] : [joinChanges(changes) + (marking.withNote ? ', with the note' : '')];
-  return `Pedal change ${[...now, ...back].join(', ')}`;
-};
-
-const joinChanges = (changes: readonly PedalChange[]): string =>
-  changes.map(({ letter, position }) => formatChange(letter, position)).join(' and ');
+/** As files have it: programs read them. */
+export const FIRST_TIME: string = ENGLISH.inWords.times.first;

@@ -8,10 +8,12 @@ import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.t
 import { drawLeverChange, drawLeverStart, drawLeverTableAlone } from '../levers/draw-levers.ts';
 import { leverAttributes } from '../levers/lever-attributes.ts';
 import { chooseLeverMarkings, type LeverMarking } from '../levers/lever-markings.ts';
-import { describeLeverMarking } from '../levers/lever-words.ts';
 import type { NotesMarking } from '../levers/note-signs.ts';
+import { describeLeverMarking } from '../spoken/describe-levers.ts';
+import { describeMarking } from '../spoken/describe-marking.ts';
+import type { Language } from '../words/language.ts';
 import { chooseMarkings, type Marking } from './markings.ts';
-import { describeTuningNote, drawTuningNote, findTuningNote, type TuningNote } from './tuning-note.ts';
+import { drawTuningNote, findTuningNote, type TuningNote, tuningLines } from './tuning-note.ts';
 
 /** What is printed for the player of either harp at one place. */
 export type PrintedMarking = Marking | TuningNote | LeverMarking;
@@ -72,24 +74,36 @@ const drawLevers = (
   return scaleToWidth(drawLeverTableAlone(marking, options), options);
 };
 
+/** What the words about a marking are made of. */
+export interface MarkingWords {
+  /** As printed. */
+  readonly barNumber: string;
+  readonly language: Language;
+}
+
 /** The marking as a group on the page. */
 export const printedGroup = (
   marking: DrawnMarking,
-  barNumber: string,
+  { barNumber, language }: MarkingWords,
   art: Drawing,
   place: DrawingPlace,
 ): string => {
   switch (marking.kind) {
     case 'setting':
     case 'change':
-      return markingGroup(marking, barNumber, art, place);
+      return markingGroup(marking, { barNumber, said: describeMarking(marking, language) }, art, place);
     case 'tuning':
-      return drawingGroup(`id="${marking.id}" class="tuning-note"`, describeTuningNote(marking), art, place);
+      return drawingGroup(
+        `id="${marking.id}" class="tuning-note"`,
+        tuningLines(marking, language).join(' '),
+        art,
+        place,
+      );
     case 'levers':
     case 'lever-change': {
       const kind = marking.kind === 'levers' ? 'lever-start' : 'lever-change';
       const attributes = `id="${marking.id}" class="lever-marking ${kind}" ${leverAttributes(marking, barNumber)}`;
-      return drawingGroup(attributes, describeLeverMarking(marking), art, place);
+      return drawingGroup(attributes, describeLeverMarking(marking, language), art, place);
     }
   }
 };

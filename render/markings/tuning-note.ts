@@ -3,7 +3,7 @@ import { drawRows } from '../draw/draw-rows.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { type RowItem, rowText } from '../draw/name-items.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { ENGLISH } from '../words/english/english.ts';
+import { LANGUAGES, type Language } from '../words/language.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
 import type { MarkingPlace } from './markings.ts';
@@ -60,8 +60,8 @@ export const drawTuningNote = (
   { language, naming }: Pick<EngravingOptions, 'language' | 'naming'>,
 ): Drawing => drawRows(linesOf(note, naming, wordsOf({ language })), naming, 'left');
 
-/** The note as lines of words, in English. */
-export const tuningLines = (note: TuningNote): string[] =>
-  linesOf(note, 'english', ENGLISH).map((line) => rowText(line, 'english'));
-
-export const describeTuningNote = (note: TuningNote): string => tuningLines(note).join(' ');
+/** The note as lines of words, with the names of notes of their language. */
+export const tuningLines = (note: TuningNote, language: Language = 'english'): string[] => {
+  const { naming } = LANGUAGES[language];
+  return linesOf(note, naming, wordsOf({ language })).map((line) => rowText(line, naming));
+};

@@ -7,7 +7,6 @@ import { makeIdsUnique } from '../printed/unique-ids.ts';
 import { drawNotesPage } from '../sheets/notes-page.ts';
 import { type Sheet, sheetOn } from '../sheets/sheet.ts';
 import { drawFoot, finishSheet, layOver, overlaySheet } from '../sheets/sheet-page.ts';
-import { LANGUAGES } from '../words/language.ts';
 import { wordsOf } from '../words/words.ts';
 import {
   type BoundPiece,
@@ -67,7 +66,7 @@ export const bindClassSet = (
     const foot = drawFoot(sheet, { words, page: `${i + 1}/${numbered.length}` });
     return layOver(page, overlaySheet(foot, sheet).svg);
   });
-  const meta = { title, author: '', date: VERSION_DATE, language: LANGUAGES[language].tag };
+  const meta = { title, author: '', date: VERSION_DATE, language };
   const pdf = renderPdf(makeIdsUnique(pages), sheet.paper, meta, listBookmarks(placed, sheet));
   return ok({ pdf, pageCount: pages.length });
 };

@@ -14,7 +14,6 @@ import { writeHeading } from '../sheets/headings.ts';
 import { type Sheet, sheetOn } from '../sheets/sheet.ts';
 import { cutLines, placeLines } from '../study/spots/excerpt.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
-import { LANGUAGES } from '../words/language.ts';
 import type { SetMusic } from './set-music.ts';
 
 /** A tune of a set, planned. */
@@ -89,6 +88,6 @@ const bindPages = async (
   const front = await bindSheets(fillSheets({ blocks, repeated: head }, sheet), sheet, title);
   const tunes = await Promise.all(engraved.map(({ pages, characters }) => embedFonts(pages, characters)));
   const pages = makeIdsUnique([...front.pages, ...tunes.flat()]);
-  const meta = { title, author: '', date: VERSION_DATE, language: LANGUAGES[sheet.language].tag };
+  const meta = { title, author: '', date: VERSION_DATE, language: sheet.language };
   return { pages, pdf: renderPdf(pages, sheet.paper, meta, [{ text: title, page: 0, topMm: 0, level: 1 }]) };
 };

@@ -1,4 +1,5 @@
 import { roundUnits } from '../draw/drawing.ts';
+import { escapeText } from '../edit.ts';
 import { type PageLayout, SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import { TEXT_FAMILIES } from '../text/fonts.ts';
 import type { FinishedSystem } from './finish-system.ts';
@@ -11,6 +12,8 @@ export interface PageContents {
   readonly head: string;
   /** What stands in the lower margin; empty for nothing. */
   readonly foot: string;
+  /** Who set the music, in words. */
+  readonly engravedBy: string;
   /** The systems, each moved down by so much. */
   readonly systems: readonly { readonly system: FinishedSystem; readonly down: number }[];
 }
@@ -19,7 +22,10 @@ export interface PageContents {
  * Writes a page as a standalone SVG document. Its ids follow from what stands on it: the same page is the same text
  * wherever and whenever it is drawn.
  */
-export const composePage = ({ foot, head, number, systems }: PageContents, layout: PageLayout): string => {
+export const composePage = (
+  { engravedBy, foot, head, number, systems }: PageContents,
+  layout: PageLayout,
+): string => {
   const units = (mm: number): number => Math.round(mm * SVG_UNITS_PER_MM);
   const { enlarged, heightMm, marginMm, widthMm } = layout;
   const bodies = systems.map(
@@ -28,15 +34,13 @@ export const composePage = ({ foot, head, number, systems }: PageContents, layou
   return (
     `<svg width="${roundUnits(widthMm * enlarged)}mm" height="${roundUnits(heightMm * enlarged)}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" ` +
     `xmlns:xlink="http://www.w3.org/1999/xlink" overflow="visible" id="page-${number}">` +
-    `<desc>${ENGRAVED_BY}</desc><defs>${writeGlyphs(systems, number)}</defs>` +
+    `<desc>${escapeText(engravedBy)}</desc><defs>${writeGlyphs(systems, number)}</defs>` +
     `<svg class="definition-scale" color="black" font-family="${TEXT_FAMILIES}" ` +
     `viewBox="0 0 ${units(widthMm)} ${units(heightMm)}">` +
     `<g class="page-margin" transform="translate(${units(marginMm)}, ${units(marginMm)})">` +
     `${head}${ownGlyphs(bodies.join(''), number)}${foot}</g></svg></svg>\n`
   );
 };
-
-const ENGRAVED_BY = 'Engraved by Verovio';
 
 /** Pages may stand in one document: each has glyphs of its own. */
 const glyphId = (code: string, page: number): string => `${code}-${page}`;

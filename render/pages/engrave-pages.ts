@@ -168,7 +168,10 @@ function* engrave(
   const drawings = listDrawings(drawn, engraving, notes, numberOf);
   const cues = parts.length === 1 ? chooseCues(parts[0]!.score, engraving, score.harp.partIds) : NO_CUES;
   const { title, rights } = score.titles;
-  const words = { title, rights, pagesBefore: notes.pagesBefore === undefined ? 0 : notes.pagesBefore };
+  const words = {
+    ...{ title, rights, language: engraving.language },
+    pagesBefore: notes.pagesBefore === undefined ? 0 : notes.pagesBefore,
+  };
   const finisher = createPageFinisher({ engraving, words, numberOf, drawings });
   const sectionsFor: SectionsFor = (reminders, footnotes) =>
     pageSections(score, drawings, notes, engraving, { reminders, footnotes });

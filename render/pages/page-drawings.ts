@@ -18,6 +18,7 @@ import {
 } from '../markings/printed-markings.ts';
 import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
 import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
+import type { Language } from '../words/language.ts';
 import { wordsOf } from '../words/words.ts';
 import { type DrawnScore, markingsOf, type PageNotes, type PlacedHarp } from './drawn-score.ts';
 import type { SpaceDrawing } from './finish-system.ts';
@@ -56,7 +57,7 @@ export const listDrawings = (
       )
     : [];
   const lasting = [
-    ...places.map((place) => drawingOfPlace(place, parts[0]?.staves ?? ALL_STAVES)),
+    ...places.map((place) => drawingOfPlace(place, language, parts[0]?.staves ?? ALL_STAVES)),
     ...(parts.length === 1 ? parts.flatMap(countsIn) : []),
     ...notes.drawings,
   ];
@@ -139,6 +140,7 @@ const drawingOf = (
   }: Pick<PlacedHarp, 'score' | 'staves' | 'shown'> & { readonly standing: Standing },
 ): SpaceDrawing => {
   const art = drawPrinted(marking, engraving, sideOfWords(marking, standing, score));
+  const { language } = engraving;
   const isStart = marking.kind === 'levers' || marking.kind === 'tuning';
   const { widthVu, heightVu } = art.box;
   return {
@@ -153,8 +155,8 @@ const drawingOf = (
     draw: (place) =>
       // How strings are tuned is no question.
       shown === 'all' || marking.kind === 'tuning'
-        ? printedGroup(marking, barNumber, art, place)
-        : blankGroup(marking.id, shown === 'boxes' ? art.box : null, place),
+        ? printedGroup(marking, { barNumber, language }, art, place)
+        : blankGroup(marking.id, shown === 'boxes' ? art.box : null, language, place),
   };
 };
 
@@ -174,7 +176,7 @@ const countsIn = ({ score, plan, engraving, staves }: PlacedHarp): readonly Spac
     return signOver(each, 'counts', staves, art, (place) => countGroup(each.id, art, place));
   });
 
-const drawingOfPlace = (flag: UnplayablePlace, staves: StaffRange): SpaceDrawing => {
+const drawingOfPlace = (flag: UnplayablePlace, language: Language, staves: StaffRange): SpaceDrawing => {
   const art = drawPlaceNumber(flag.number);
-  return signOver(flag, 'flags', staves, art, (place) => placeNumberGroup(flag, art, place));
+  return signOver(flag, 'flags', staves, art, (place) => placeNumberGroup(flag, language, art, place));
 };

@@ -47,7 +47,7 @@ export const createPageFinisher = (task: PagesToFinish): PageFinisher => {
     byId.set(key, found);
     return found;
   };
-  const signs = noteSignTags(drawings.signs, numberOf);
+  const signs = noteSignTags(drawings.signs, numberOf, engraving.language);
   const finish = (system: LaidOutSystem, reminders: readonly number[], until?: number): FinishedLine =>
     finishSystem(system, {
       drawings: drawingsFor(reminders, until),

@@ -5,6 +5,8 @@ import { headingLoss, pageSpaceOf, RUNNING_HEAD_VU } from '../layout/breaks/page
 import type { LaidOutSystem } from '../layout/lines/laid-out-system.ts';
 import { mergeCharacters } from '../text/embed-fonts.ts';
 import { type FinishedPage, finishPage } from '../text/finish-page.ts';
+import type { Language } from '../words/language.ts';
+import { wordsOf } from '../words/words.ts';
 import { composePage } from './compose-page.ts';
 import { type FinishedSystem, haveSameItems } from './finish-system.ts';
 import { systemGap, systemGaps } from './stack-systems.ts';
@@ -30,6 +32,8 @@ export interface PageWords extends Pick<Titles, 'title' | 'rights'> {
   readonly turns: ReadonlyMap<number, string>;
   /** How many pages stand before these in what is bound; null where that has page numbers of its own. */
   readonly pagesBefore: number | null;
+  /** Of what is said to those who do not see the pages. */
+  readonly language: Language;
 }
 
 /**
@@ -101,7 +105,8 @@ const setSystems = (
   layout: PageLayout,
 ): FinishedPage => {
   const turn = words.turns.get(page + 1) ?? '';
-  const key = JSON.stringify([words.pagesBefore, page, downs, words.title, words.rights, turn, layout]);
+  const { language, pagesBefore, rights, title } = words;
+  const key = JSON.stringify([pagesBefore, page, downs, title, rights, language, turn, layout]);
   const known = KNOWN.get(systems[0]!);
   if (known?.key === key && haveSameItems(known.systems, systems)) return known.page;
   const made = setAnew(systems, page, downs, { ...words, turn }, layout);
@@ -113,13 +118,13 @@ const setAnew = (
   systems: readonly SystemToSet[],
   page: number,
   downs: readonly number[],
-  { pagesBefore, title, rights, turn }: Omit<PageWords, 'turns'> & { readonly turn: string },
+  { language, pagesBefore, title, rights, turn }: Omit<PageWords, 'turns'> & { readonly turn: string },
   layout: PageLayout,
 ): FinishedPage => {
   const number = (pagesBefore ?? 0) + page + 1;
   const shown = pagesBefore === null ? '' : `${number}`;
   const head = page === 0 ? null : finishPage(runningHead(title, shown, layout));
-  const atFoot = { rights: number === 1 ? rights : '', turn };
+  const atFoot = { rights: number === 1 ? rights : '', turn, hasFootBelow: pagesBefore === null };
   const foot = atFoot.rights === '' && atFoot.turn === '' ? null : finishPage(runningFoot(atFoot, layout));
   const parts = [...systems, ...(head === null ? [] : [head]), ...(foot === null ? [] : [foot])];
   const svg = composePage(
@@ -127,6 +132,7 @@ const setAnew = (
       number,
       head: head?.svg ?? systems[0]!.heading,
       foot: foot?.svg ?? '',
+      engravedBy: wordsOf({ language }).spoken.engravedBy('Verovio'),
       systems: systems.map((system, i) => ({ system, down: downs[i]! })),
     },
     layout,

@@ -1,4 +1,6 @@
 import { decodeEntities } from '../text/entities.ts';
+import type { Language } from '../words/language.ts';
+import { wordsOf } from '../words/words.ts';
 
 /** A drawing of ours on a page, with the bar that it names and what it says. */
 const DRAWING = /<g ([^>]*role="img"[^>]*)><title>([^<]*)<\/title>/g;
@@ -10,10 +12,18 @@ const DRAWING = /<g ([^>]*role="img"[^>]*)><title>([^<]*)<\/title>/g;
  * @param svg a finished page
  * @param page from 1
  */
-export const describePage = (svg: string, title: string, page: number): string => {
+export const describePage = (
+  svg: string,
+  title: string,
+  page: number,
+  language: Language = 'english',
+): string => {
+  const { labelled, places, spoken } = wordsOf({ language });
   const markings = [...svg.matchAll(DRAWING)].map(([, attributes = '', text = '']) => {
     const bar = /data-bar="([^"]*)"/.exec(attributes)?.[1] ?? '';
-    return `${bar === '' ? '' : `Bar ${decodeEntities(bar)}: `}${decodeEntities(text)}`;
+    const number = decodeEntities(bar);
+    const said = decodeEntities(text);
+    return number === '' ? said : labelled(places.bars(number, number), said);
   });
-  return [`${title}, page ${page}`, ...markings].join('. ');
+  return [spoken.page(title, page), ...markings].join('. ');
 };

@@ -1,6 +1,7 @@
 import { createRequire } from 'node:module';
 import type { NodeCompiler } from '@myriaddreamin/typst-ts-node-compiler';
 import { readFontFile, TEXT_FACES } from '../text/fonts.ts';
+import { LANGUAGES, type Language } from '../words/language.ts';
 import { claimAccessible } from './accessible-pdf.ts';
 import type { Bookmark } from './bookmarks.ts';
 import type { DocumentDate } from './document-date.ts';
@@ -17,8 +18,8 @@ export interface PdfMeta {
   readonly author: string;
   readonly subject?: string;
   readonly date: DocumentDate;
-  /** The language of the text, an ISO 639 code of two or three letters; English without it. */
-  readonly language?: string;
+  /** The language of the text, and of what is said of its pages; English without it. */
+  readonly language?: Language;
 }
 
 /** The files of a compilation exist in memory only; no folder of this name is read. */
@@ -87,7 +88,9 @@ const withDocument = <T>(
   const compiler = obtainCompiler();
   const files = new Map(pages.map((page, index) => [pageFile(index), page]));
   files.set('meta.json', JSON.stringify(completeMeta(meta)));
-  const descriptions = pages.map((page, index) => cleanText(describePage(page, meta.title, index + 1)));
+  const descriptions = pages.map((page, index) =>
+    cleanText(describePage(page, meta.title, index + 1, meta.language)),
+  );
   files.set('descriptions.json', JSON.stringify(descriptions));
   const marks = bookmarks.map((each) => ({ ...each, text: cleanText(each.text) }));
   files.set('bookmarks.json', JSON.stringify(marks));
@@ -129,16 +132,12 @@ const obtainCompiler = (): NodeCompiler => {
 
 const pageFile = (index: number): string => `page-${index + 1}.svg`;
 
-const completeMeta = ({ author, language, subject, title }: PdfMeta): Record<string, string | null> => {
-  if (language !== undefined && !/^[a-z]{2,3}$/i.test(language))
-    throw new Error(`“${language}” is no ISO 639 code`);
-  return {
-    title: cleanText(title),
-    author: cleanText(author),
-    subject: subject === undefined ? null : cleanText(subject),
-    language: language ?? 'en',
-  };
-};
+const completeMeta = ({ author, language, subject, title }: PdfMeta): Record<string, string | null> => ({
+  title: cleanText(title),
+  author: cleanText(author),
+  subject: subject === undefined ? null : cleanText(subject),
+  language: LANGUAGES[language ?? 'english'].tag,
+});
 
 /** Characters that XML cannot hold, which the PDF's metadata is written in, and halves of characters. */
 const cleanText = (text: string): string =>

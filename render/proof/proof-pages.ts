@@ -35,7 +35,10 @@ export const drawProof = async (
   const { pages, characters } = engraved.value;
   const { title, composer } = score.titles;
   const subject = score.harp.name;
-  const meta = { title: title || subject, author: composer, subject, date: documentDate(score) };
+  const meta = {
+    ...{ title: title || subject, author: composer, subject, date: documentDate(score) },
+    language: engraving.language,
+  };
   return ok({
     pages: await embedFonts(pages, characters),
     pdf: form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, []) : null,

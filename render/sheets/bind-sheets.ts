@@ -1,7 +1,6 @@
 import { VERSION_DATE } from '../printed/document-date.ts';
 import { renderPdf } from '../printed/pdf.ts';
 import { embedFonts, mergeCharacters } from '../text/embed-fonts.ts';
-import { LANGUAGES } from '../words/language.ts';
 import type { Sheet } from './sheet.ts';
 import { finishSheet } from './sheet-page.ts';
 
@@ -28,7 +27,7 @@ export const bindSheets = async (
     pdf: renderPdf(
       pages,
       sheet.paper,
-      { title, author: '', date: VERSION_DATE, language: LANGUAGES[sheet.language].tag },
+      { title, author: '', date: VERSION_DATE, language: sheet.language },
       bookmarks,
     ),
   };

@@ -1,9 +1,10 @@
 import { formatSetting, type Score, type Setting } from '../../../engine/index.ts';
 import type { FileSettings, MarkingPlacement } from '../../engraving-options.ts';
-import { describeLeverStart, leverName } from '../../levers/lever-words.ts';
+import { leverName } from '../../levers/lever-words.ts';
 import { FIRST_TIME } from '../../markings/markings.ts';
 import type { PrintedMarking } from '../../markings/printed-markings.ts';
 import { tuningLines } from '../../markings/tuning-note.ts';
+import { describeLeverStart } from '../../spoken/describe-levers.ts';
 import { changeLines } from './change-words.ts';
 
 /** What a marking says in a score file: the positions of all pedals, in words as well where `words` is not null, or lines of words. */

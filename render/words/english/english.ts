@@ -8,11 +8,13 @@ import { NAMES_WORDS } from './names.ts';
 import { PIECES_WORDS } from './pieces.ts';
 import { PROOF_WORDS } from './proof.ts';
 import { READING_WORDS } from './reading.ts';
+import { SPOKEN_WORDS } from './spoken.ts';
 import { STUDY_WORDS } from './study.ts';
 
 /** The words of the sheets in English: what the engine says, and what the sheets say beside it. */
 export const ENGLISH = {
   ...NAMES_WORDS,
+  spoken: SPOKEN_WORDS,
   study: STUDY_WORDS,
   reading: READING_WORDS,
   legend: LEGEND_WORDS,

@@ -9,6 +9,7 @@ import { NAMES_WORDS } from './names.ts';
 import { PIECES_WORDS } from './pieces.ts';
 import { PROOF_WORDS } from './proof.ts';
 import { READING_WORDS } from './reading.ts';
+import { SPOKEN_WORDS } from './spoken.ts';
 import { STUDY_WORDS } from './study.ts';
 
 /**
@@ -17,6 +18,7 @@ import { STUDY_WORDS } from './study.ts';
  */
 export const ITALIAN: Words = {
   ...NAMES_WORDS,
+  spoken: SPOKEN_WORDS,
   study: STUDY_WORDS,
   reading: READING_WORDS,
   legend: LEGEND_WORDS,

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { chooseLeverMarkings, type LeverMarking } from '../../../render/levers/lever-markings.ts';
-import { describeLeverMarking, leverName } from '../../../render/levers/lever-words.ts';
+import { leverName } from '../../../render/levers/lever-words.ts';
+import { describeLeverMarking } from '../../../render/spoken/describe-levers.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
 import { smallPart } from '../../part-builder.ts';
 
@@ -12,7 +13,8 @@ const printed = (plan: SmallLeverPlan, look: 'names' | 'notes' = 'names'): Lever
   return chooseLeverMarkings(TUNE, harp.plan, harp.profile, { leverLook: look, changeWords: false });
 };
 
-const inWords = (plan: SmallLeverPlan): string[] => printed(plan).map(describeLeverMarking);
+const inWords = (plan: SmallLeverPlan): string[] =>
+  printed(plan).map((marking) => describeLeverMarking(marking));
 
 describe('before the first note', () => {
   it('the player reads how the strings are tuned, and which levers are up', () => {

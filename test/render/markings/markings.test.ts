@@ -6,9 +6,10 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { drawMarking } from '../../../render/draw/draw-marking.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
-import { chooseMarkings, describeMarking, type Marking } from '../../../render/markings/markings.ts';
+import { chooseMarkings, type Marking } from '../../../render/markings/markings.ts';
 import { findTuningNote, tuningLines } from '../../../render/markings/tuning-note.ts';
 import { printingRemarks } from '../../../render/remarks.ts';
+import { describeMarking } from '../../../render/spoken/describe-marking.ts';
 import { smallPart } from '../../part-builder.ts';
 
 /** What is printed, in words: `bar.beat setting D♮ …` or `bar.beat C♯/B♭`. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import type { Annotation } from '../../../render/annotation.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { SVG_UNITS_PER_MM } from '../../../render/layout/breaks/page-layout.ts';
 import { bar, buildHarp, direction, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
@@ -155,6 +156,21 @@ describe('the foot of the page', () => {
     ).replace('<part-list>', `${header}<part-list>`);
     const { pages } = await annotate(text, { keepBreaks: true });
     expect(pages.map((page) => words(page).filter((said) => said === line).length)).toEqual([1, 0]);
+  });
+
+  it('keeps long rights clear of the foot of a study edition', async () => {
+    const rights = 'These bars may be copied, sung, played and printed by whoever likes them. '.repeat(4);
+    const header = `<identification><rights>${rights}</rights></identification>`;
+    const text = buildHarp(note('C4', 4)).replace('<part-list>', `${header}<part-list>`);
+    const { pages } = await annotate(text, { edition: 'study' });
+    const page = pages.find((each) => each.includes('pgFoot'))!;
+    const drawn = [...page.slice(page.indexOf('class="pgFoot"')).matchAll(/ y="(\d+)"/g)].map(([, y]) =>
+      Number(y),
+    );
+    const lines = drawn.slice(0, words(page).filter((said) => said !== '' && rights.includes(said)).length);
+    expect(lines.length).toBeGreaterThan(1);
+    // The foot of the edition is 5 mm from the edge, its letters 2 mm high; the music’s place ends 12 mm from it.
+    expect(Math.max(...lines)).toBeLessThan((297 - 12 - 7) * SVG_UNITS_PER_MM);
   });
 
   it('has the terms of use of an MEI file, not those of the sources it was made from', async () => {

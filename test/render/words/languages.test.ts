@@ -6,17 +6,22 @@ import { memoize } from '../../../engine/memoize.ts';
 import { ZERO } from '../../../engine/music/rational.ts';
 import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
+import { openScore } from '../../../engine/score/open.ts';
 import { completeEngraving } from '../../../render/engraving-options.ts';
 import { tellTuning } from '../../../render/facts/tell-tuning.ts';
 import { drawHandout } from '../../../render/handouts/draw-handout.ts';
 import { HANDOUT_NAMES } from '../../../render/handouts/handout-words.ts';
 import { drawLeverChange, drawLeverStart } from '../../../render/levers/draw-levers.ts';
+import { describePage } from '../../../render/printed/page-description.ts';
 import { nameInWords } from '../../../render/sheets/note-words.ts';
 import { tellCause } from '../../../render/study/tell-cause.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { demoScore } from '../../demo-score.ts';
+import { leverPlanFor } from '../../lever-plan-builder.ts';
 import { smallPart } from '../../part-builder.ts';
+import { annotator } from '../shared-annotator.ts';
+import { meiScore } from '../small-score.ts';
 import { bindPlanned } from '../study/bound-part.ts';
 import { findTouchingWords } from '../touching-words.ts';
 
@@ -51,6 +56,12 @@ const TROUBLED: Score = smallPart({
 
 const TROUBLED_PLAN = planPart(TROUBLED, {});
 
+const openMei = (score: Parameters<typeof meiScore>[0]): Score => {
+  const opened = openScore(meiScore(score), {});
+  if (!opened.ok) throw new Error(opened.problem.code);
+  return opened.value;
+};
+
 /** What the sheets of a study edition say in whole sentences. */
 const sheetSentences = memoize(
   (language: Language): ReadonlySet<string> => {
@@ -60,6 +71,41 @@ const sheetSentences = memoize(
     ].flatMap(({ bound }) => bound.pages);
     const found = pages.join('').matchAll(/>([^<>]*[a-z]{2} [a-z]{2}[^<>]*)</g);
     return new Set([...found].map(([, text]) => text!.trim()));
+  },
+  ([a], [b]) => a === b,
+);
+
+/** A string without a disc, a change, a repeat, a place that is not playable, and, as an exercise, boxes to write in. */
+const SPOKEN: Score = openMei({
+  title: '1812',
+  bars: ['c4.2 c#4.2 / d1.1', 'f4.2 f#4.2', 'g4+g#5.1', 'c4.1'],
+  measures: { 2: 'right="rptend"' },
+});
+
+/** What voices read of pages with every kind of drawing: the titles in the pictures, and the words of the PDF. */
+const spokenWords = memoize(
+  async (language: Language): Promise<ReadonlySet<string>> => {
+    const pages: string[] = [];
+    for (const harp of [
+      planPart(SPOKEN, {}),
+      leverPlanFor(SPOKEN, { up: 'A4', moves: ['1.3 F#4', '2.3 C#4'] }),
+    ])
+      for (const leverLook of ['names', 'notes'] as const) {
+        const edition = leverLook === 'names' ? 'exercise' : 'part';
+        const made = await annotator.engrave(SPOKEN, harp, { language, edition, leverLook }, 'svg');
+        if (!made.ok) throw new Error(made.problem.code);
+        pages.push(...made.value.pages);
+      }
+    const told = pages.flatMap((page) => [
+      ...[...page.matchAll(/<(title|desc)>([^<]*)</g)].map(([, , text]) => text!),
+      describePage(page, '', 1, language),
+    ]);
+    return new Set(
+      told
+        .join(' ')
+        .toLowerCase()
+        .match(/\p{L}{3,}/gu),
+    );
   },
   ([a], [b]) => a === b,
 );
@@ -81,6 +127,18 @@ describe.each(OTHERS)('in %s', (language) => {
     expect(here.size).toBeGreaterThan(20);
     const ofTheFile = Object.values(RIBBONS.titles);
     expect([...here].filter((text) => inEnglish.has(text) && !ofTheFile.includes(text))).toEqual([]);
+  });
+});
+
+/** Words that two languages have alike, and a name. */
+const ALIKE = new Set(['verovio', 'note', 'page', 'pedal']);
+
+describe('what is said of pages', () => {
+  it.each(OTHERS)('has no English word in %s', async (language) => {
+    const inEnglish = await spokenWords('english');
+    const here = await spokenWords(language);
+    expect(here.size).toBeGreaterThan(25);
+    expect([...here].filter((word) => inEnglish.has(word) && !ALIKE.has(word))).toEqual([]);
   });
 });
 
