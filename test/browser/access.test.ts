@@ -1,7 +1,16 @@
 import { expect, it } from 'vitest';
+import { buildHarp, note, words } from '../engine/score/musicxml/musicxml-builder.ts';
 import { violations } from './axe.ts';
 import { chooseFile, describePage, detailOf, openChoices, openDemo } from './open-page.ts';
 import { IMPOSSIBLE, TWO_PARTS } from './small-scores.ts';
+
+/** One string would have to be F♮ and F♯ at once, and a marking of the file names the wrong pedal. */
+const MARKED_AND_IMPOSSIBLE = buildHarp(
+  words('D♮ C♮ B♮ E♮ F♮ G♮ A♮') + note('F4', 4) + note('F#4', 4, { chord: true }),
+  words('C♭') + note('C#4', 4),
+);
+
+const TWO_TUNES = 'X:1\nT:Lane\nM:2/4\nL:1/8\nK:G\nGABd|]\n\nX:2\nT:Across\nM:2/4\nL:1/8\nK:Db\nD2G2|]\n';
 
 describePage('the page for everyone', (open) => {
   it.each(['light', 'dark'] as const)('has nothing that axe objects to, in %s', async (scheme) => {
@@ -36,6 +45,32 @@ describePage('the page for everyone', (open) => {
     await chooseFile(page, 'again.xml', IMPOSSIBLE);
     await page.locator('.restored').waitFor();
     expect(await violations(page), 'with work taken up again').toEqual([]);
+    await page.context().close();
+  });
+
+  it('has nothing that axe objects to in the dark with every other view open, on wide screen and phone', async () => {
+    const { page } = await open({ scheme: 'dark' });
+    await chooseFile(page, 'marked.musicxml', MARKED_AND_IMPOSSIBLE);
+    const button = (name: string) => page.getByRole('button', { name });
+    await button('Explore a setting').click();
+    await button('Compare plans, keep variants').click();
+    await button('Compare the keys').click();
+    await button('Find the least that a second harp must play').click();
+    await button('Listen to the part').click();
+    await page.locator('.second-harp ul').waitFor();
+    await page.locator('.proof input[type=checkbox]').first().waitFor();
+    await page.locator('.paper g.pedal-marking').first().waitFor();
+    expect(await violations(page), 'settings, plans, keys, two harps, repair').toEqual([]);
+    await page.setViewportSize({ width: 390, height: 844 });
+    expect(await violations(page), 'the same on a phone').toEqual([]);
+    await button('Mark as a pupil’s attempt').click();
+    await page.locator('.marked-pages .paper').first().waitFor();
+    expect(await violations(page), 'a marked attempt').toEqual([]);
+    await page.keyboard.press('Escape');
+    await chooseFile(page, 'lane.abc', TWO_TUNES);
+    await button('Show what each tune asks of the levers').click();
+    await page.locator('.book tbody th').first().waitFor();
+    expect(await violations(page), 'the table of a book').toEqual([]);
     await page.context().close();
   });
 

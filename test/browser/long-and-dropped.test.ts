@@ -25,6 +25,7 @@ describePage('a score of fifty pages and more', (open) => {
     page.setDefaultTimeout(180_000);
     await page.evaluate(`{${WATCH_FIRST_PAGE}}`);
     await chooseFile(page, 'long.musicxml', writeLongPart(BARS));
+    await page.getByRole('progressbar', { name: 'Laying out the pages …' }).waitFor();
     const markings = page.locator('.sheet .paper g.pedal-marking');
     await markings.first().waitFor();
     await page.getByText(/pages are ready/).waitFor();

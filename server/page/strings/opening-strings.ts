@@ -46,6 +46,7 @@ export const OPENING_STRINGS = {
     reading: (name: string) => `Reading ${name} …`,
     planning: (name: string) => `Planning the pedals of ${name} …`,
     drawing: 'Laying out the pages …',
+    planIsThere: 'The plan is complete: pedals, findings and playback can be used meanwhile.',
     redrawing: 'Redrawing the pages …',
     pagesReady: (ready: number, of: number) => `${ready} of ${of} pages are drawn`,
     drawn: (pages: number) => (pages === 1 ? 'The page is ready.' : `${pages} pages are ready.`),

@@ -142,7 +142,12 @@ export const Impossible = ({
       const x = xOf(quarters);
       return (
         // biome-ignore lint/a11y/noInteractiveElementToNoninteractiveRole: a group of shapes is not interactive
-        <g key={i} class="impossible" role="img" aria-label={words.impossible(sentence)}>
+        <g
+          key={i}
+          class="impossible"
+          role="img"
+          aria-label={STRINGS.spokenDoubles(words.impossible(sentence))}
+        >
           <rect x={x - 5} y={18} width={10} height={height - 18} />
           <path d={`M${x - 4} 18l8 8m0 -8l-8 8`} />
         </g>

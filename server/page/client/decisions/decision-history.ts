@@ -13,7 +13,7 @@ export interface DecisionHistory {
   readonly present: Decisions;
   /** The next step is the start; each holds the decisions after it. */
   readonly future: readonly Step[];
-  /** What happened last: to be told to the user. */
+  /** What happened last in this visit: to be told to the user. Null where it was taken up from an earlier one. */
   readonly latest: {
     readonly act: DecisionAct['kind'];
     readonly name: string;

@@ -30,7 +30,7 @@ const DecisionItem = ({
     onGo({ kind: 'place', bar: place.barIndex, quarters: quartersOfPlace(part, place) });
   return (
     <li>
-      <button type="button" class="plain" aria-label={words.goTo(told)} onClick={goTo}>
+      <button type="button" class="plain" aria-label={STRINGS.spokenDoubles(words.goTo(told))} onClick={goTo}>
         {told}
       </button>
       <button

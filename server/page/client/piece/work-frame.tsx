@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
+import type { DecisionHistory } from '../decisions/decision-history.ts';
 import { RestoredLine } from '../decisions/restored-line.tsx';
 import { FollowedLine } from '../opening/followed-line.tsx';
 import type { OpenedPart } from '../planner/engine-messages.ts';
@@ -10,8 +11,8 @@ import { PieceHeader, type PieceHeaderProps } from './piece-header.tsx';
 /** What is worked on, as the header tells and undoes it. */
 export interface FramedWork extends Pick<PieceHeaderProps, 'history' | 'troubles' | 'kept' | 'act'> {
   readonly layout: ScreenLayout;
-  /** The steps of an earlier time in this visit; null where there are none. */
-  readonly before: unknown;
+  /** The steps that it was opened with; null where there are none. */
+  readonly before: DecisionHistory | null;
   readonly actions: Pick<DecisionActions, 'startOver'>;
 }
 
@@ -40,14 +41,13 @@ export const WorkFrame = ({
   children,
 }: WorkFrameProps) => {
   const { layout, before, actions, history, troubles, kept, act } = work;
+  const isOfThisVisit = layout.view.isHanded || (before !== null && before.latest !== null);
   return (
     <ScreenLayoutProvider value={layout}>
       <div class={`workspace${isForLevers ? ' levers' : ''}${dropping ? ' dropping' : ''}`}>
         <PieceHeader {...heading} {...{ history, troubles, kept, act, progress, picker }}>
           <FollowedLine />
-          {before === null && !layout.view.isHanded && (
-            <RestoredLine {...{ opened, actions }} given={file.decided} />
-          )}
+          {!isOfThisVisit && <RestoredLine {...{ opened, actions }} given={file.decided} />}
         </PieceHeader>
         {children}
       </div>

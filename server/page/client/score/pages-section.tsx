@@ -28,6 +28,17 @@ const ComingBar = ({ progress }: { readonly progress: DrawingProgress | null }) 
   );
 };
 
+/** While the first page is laid out nobody knows how far it is; the plan can be worked on meanwhile. */
+const FirstPageAwaited = () => (
+  <div class="pages waiting">
+    <div>
+      <p>{STRINGS.progress.drawing}</p>
+      <progress aria-label={STRINGS.progress.drawing} />
+      <p>{STRINGS.progress.planIsThere}</p>
+    </div>
+  </div>
+);
+
 /** Pages that are there. */
 export type PagesThere<Index> = Extract<DrawnPages<Index>, { readonly kind: 'drawn' }>;
 
@@ -53,7 +64,7 @@ export const PagesSection = <Index,>({
       <p id="score-keys" class="hidden">
         {STRINGS.score.keys}
       </p>
-      {drawn.kind === 'drawing' && <div class="pages waiting">{STRINGS.progress.drawing}</div>}
+      {drawn.kind === 'drawing' && <FirstPageAwaited />}
       <PageTrouble sentence={trouble} onAgain={onRedraw} />
       {drawn.kind === 'drawn' && (
         <>
