@@ -3,8 +3,8 @@ import { isTurn, ONE_HAND, type RateTurn, turnCost } from './page-turns.ts';
 import type { PageEnd } from './total-fit.ts';
 
 /*
- * What makes one choice of breaks better than another: only the ratios count, and the unit is a page turn while both
- * hands are playing. Chosen by looking at pages of real parts; no source.
+ * What makes one choice of breaks better than another: only the ratios count, and the unit is two pages that are full.
+ * Chosen by looking at pages of real parts; no source.
  */
 
 /** A line as it would be set. */

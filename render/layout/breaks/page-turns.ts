@@ -79,7 +79,7 @@ const silences = (
   });
 };
 
-/** What a page turn costs in the choice of breaks; 1 where both hands are playing. */
+/** What a page turn costs in the choice of breaks: nothing in a long rest, most while both hands are playing. */
 export const turnCost = ({ free, seconds }: Pick<PageTurn, 'free' | 'seconds'>): number => {
   switch (free) {
     case 'both-hands':
@@ -87,9 +87,11 @@ export const turnCost = ({ free, seconds }: Pick<PageTurn, 'free' | 'seconds'>):
     case 'one-hand':
       return ONE_HAND;
     case 'none':
-      return 1;
+      return NO_HAND;
   }
 };
 
 const HURRIED = 0.15;
 export const ONE_HAND = 0.4;
+/** As much as three full pages: paper is cheaper than bars that nobody plays. */
+const NO_HAND = 1.5;

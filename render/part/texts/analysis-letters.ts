@@ -7,8 +7,8 @@ export interface AnalysisLetter {
 }
 
 /**
- * Single letters in a colour that stand where the words of a song would: an analyst's names of themes. A colour in which
- * whole words stand as well is that of a text to be sung.
+ * Single letters in a colour that stand where the words of a song would: an analyst's names of themes, with remarks in
+ * brackets. A colour in which other words stand as well is that of a text to be sung.
  */
 export const analysisLetters = (score: Score): readonly AnalysisLetter[] => {
   const bars = new Map(score.notes.map(({ span, bar }) => [span.start, bar]));
@@ -20,9 +20,11 @@ export const analysisLetters = (score: Score): readonly AnalysisLetter[] => {
       return colour === null ? [] : [{ span: element.span, bar, colour, text: lettersOf(element) }];
     });
   });
-  const sung = new Set(coloured.filter(({ text }) => !/^\p{L}$/u.test(text)).map(({ colour }) => colour));
+  const sung = new Set(coloured.filter(({ text }) => !ANALYSIS.test(text)).map(({ colour }) => colour));
   return coloured.filter(({ colour }) => !sung.has(colour));
 };
+
+const ANALYSIS = /^(?:\p{L}|\(.*\))$/u;
 
 const BLACK = /^(?:#(?:0{3}|(?:ff)?0{6})|black)$/i;
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { pageCoster } from '../../../render/layout/breaks/break-costs.ts';
 import { turnCost, turnRater } from '../../../render/layout/breaks/page-turns.ts';
 import { smallPart } from '../../part-builder.ts';
 
@@ -40,5 +41,14 @@ describe('a page turn', () => {
     ];
     expect(costs.slice(0, 2)).toEqual([0, 0]);
     for (let i = 2; i < costs.length; i += 1) expect(costs[i]).toBeGreaterThan(costs[i - 1]!);
+  });
+
+  it('in a rest is worth a page more and a page half as full; one with one hand free is worth no such page', () => {
+    const cost = pageCoster('right-hand-pages', rate, (bar) => bar);
+    const left = (filled: number): number => cost({ isOdd: false, filled, next: 2 });
+    const turned = (filled: number, next: number): number => cost({ isOdd: true, filled, next });
+    const [rest, oneHand, playing] = [1, 3, 5];
+    expect(turned(0.5, rest) + left(0.9)).toBeLessThan(turned(1, playing));
+    expect(turned(0.5, rest) + left(0.9)).toBeGreaterThan(turned(1, oneHand));
   });
 });

@@ -112,8 +112,11 @@ describe('coloured letters where words would be sung', () => {
       ]).replaceAll('<lyric>', '<lyric color="#FF0000">'),
     );
 
-  it('are those of an analysis: left out, and told', async () => {
-    const { pages, remarks } = await annotated(song(['a', 'c']), { withPart: 'Flute' });
+  it.each([
+    ['letters alone', 'c'],
+    ['a remark in brackets', '(cont.)'],
+  ])('are those of an analysis, with %s: left out, and told', async (_, second) => {
+    const { pages, remarks } = await annotated(song(['a', second]), { withPart: 'Flute' });
     expect(groupsOf(pages[0]!, 'verse')).toHaveLength(0);
     expect(remarks.filter(({ code }) => code === 'letters-left-out').map(({ message }) => message)).toEqual([
       expect.stringMatching(/^2 coloured letters .*\(bars 1 and 2\)/),
