@@ -90,6 +90,27 @@ const openStore = (context: AudioContext) => {
   };
 };
 
+/** Where each string is heard from: one panner for all its voices. */
+const openPans = (context: AudioContext, into: AudioNode): ((string: HarpString) => StereoPannerNode) => {
+  const pans = new Map<string, StereoPannerNode>();
+  return (string) => {
+    const name = nameOf(string);
+    const known = pans.get(name);
+    if (known !== undefined) return known;
+    const side = Math.max(-1, Math.min(1, (stepOf(string) - MIDDLE_STEP) / STEPS_TO_SIDE));
+    const pan = new StereoPannerNode(context, { pan: side * WIDEST_PAN });
+    pan.connect(into);
+    pans.set(name, pan);
+    return pan;
+  };
+};
+
+/** Lets a voice die away from a time on. */
+const still = ({ gain, source }: Voice, at: number, seconds: number): void => {
+  gain.gain.setTargetAtTime(0, at, seconds);
+  source.stop(at + 8 * seconds);
+};
+
 /** A harp in the browser: all its sound is worked out here, string by string. */
 export interface HarpSound extends Sound {
   readonly context: AudioContext;
@@ -103,24 +124,10 @@ export const createHarpSound = (context: AudioContext): HarpSound => {
   const { strings, volume } = layOut(context);
   const strokes = createStrokes(context, volume);
   const soundOf = openStore(context);
-  const pans = new Map<string, StereoPannerNode>();
+  const panOf = openPans(context, strings);
   /** What rings or will ring on each string, the latest last. */
   const voices = new Map<string, Voice[]>();
 
-  const panOf = (string: HarpString): StereoPannerNode => {
-    const name = nameOf(string);
-    const known = pans.get(name);
-    if (known !== undefined) return known;
-    const side = Math.max(-1, Math.min(1, (stepOf(string) - MIDDLE_STEP) / STEPS_TO_SIDE));
-    const pan = new StereoPannerNode(context, { pan: side * WIDEST_PAN });
-    pan.connect(strings);
-    pans.set(name, pan);
-    return pan;
-  };
-  const still = ({ gain, source }: Voice, at: number, seconds: number): void => {
-    gain.gain.setTargetAtTime(0, at, seconds);
-    source.stop(at + 8 * seconds);
-  };
   const latestOn = (string: HarpString): Voice | undefined => voices.get(nameOf(string))?.at(-1);
 
   const pluck = (played: PlayedPluck, at: number): void => {
