@@ -49,11 +49,9 @@ export const listDrawings = (
 ): PageDrawings => {
   const places = numberUnplayable
     ? parts.flatMap(({ score, plan: { plan } }) =>
-        language === 'english'
-          ? listUnplayablePlaces<HarpFinding>(score, plan)
-          : listUnplayablePlaces<HarpFinding>(score, plan, (finding) =>
-              tellFinding(finding, naming, wordsOf({ language })),
-            ),
+        listUnplayablePlaces<HarpFinding>(score, plan, (finding) =>
+          tellFinding(finding, naming, wordsOf({ language })),
+        ),
       )
     : [];
   const lasting = [

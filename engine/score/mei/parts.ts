@@ -99,6 +99,9 @@ const isOnePlayer = (group: XmlElement, log: ReadLog): boolean => {
   return isGiven(group) && named === 0;
 };
 
+/** Names are told in sentences and lists, whatever lines they are printed in. */
+const onOneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
+
 const describe = (
   { element, staffDefs }: Player,
   source: string,
@@ -109,8 +112,9 @@ const describe = (
     places
       .map((each) => {
         const label = firstChild(each, name);
-        return label === undefined ? (each.attributes[attribute]?.trim() ?? '') : wordsOf(label, source);
+        return label === undefined ? (each.attributes[attribute] ?? '') : wordsOf(label, source);
       })
+      .map(onOneLine)
       .find((text) => text !== '') ?? '';
   const instruments = places.flatMap((each) => descendantsNamed(each, 'instrDef'));
   const programs = instruments.flatMap((each) => readInteger(each, 'midi.instrnum', [0, 127], log) ?? []);

@@ -49,7 +49,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'strings-to-retune': ({ tuning, usual, changes }, names) =>
     `Avant la pièce, réaccorder les cordes à vide de ${names.tuning(usual)} en ${names.tuning(tuning)} : ${list(changes.map(names.change))}.`,
   'no-string-in-tuning': ({ note, tuning, notes }, names) =>
-    `Dans l’accord de ${names.tuning(tuning)}, aucune corde ne donne ${names.note(note)}, que son levier soit levé ou baissé${notes > 1 ? ` (${notes} notes)` : ''}.`,
+    `Dans l’accordage en ${names.tuning(tuning)}, aucune corde ne donne ${names.note(note)}, que son levier soit levé ou baissé${notes > 1 ? ` (${notes} notes)` : ''}.`,
   'no-free-hand': ({ pitch, why }, names) =>
     why === 'hands-play'
       ? `Aucune main n’est libre pour placer le levier de ${names.pitch(pitch)}.`

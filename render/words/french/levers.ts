@@ -5,16 +5,16 @@ import { count } from './phrases.ts';
 export const LEVERS_WORDS: Words['levers'] = {
   harp: (strings) => `Harpe à leviers, ${strings} cordes`,
   start: {
-    tuning: (key) => `Accord : ${key}.`,
+    tuning: (key) => `Accordage : ${key}.`,
     allDown: 'Tous les leviers baissés.',
     up: (names) => `Leviers levés : ${names.join(', ')}.`,
     allOf: (name) => `tous les ${name}`,
   },
-  onMusic: { tuning: 'Accord', up: 'Leviers levés', allDown: 'Tous les leviers baissés', all: 'tous les' },
+  onMusic: { tuning: 'Accordage', up: 'Leviers levés', allDown: 'Tous les leviers baissés', all: 'tous les' },
   strings: 'Leviers avant de commencer',
   stringsLegend:
     'Les cordes à partir de la plus grave. Un levier noir en travers de la corde est levé, un gris à côté est baissé. Au-dessus d’une corde haussée se lit ce qu’elle donne, sous chacune son accord.',
-  tuningSheet: 'Feuille d’accord',
+  tuningSheet: 'Feuille d’accordage',
   tuningHeads: {
     string: 'Corde',
     custom: 'D’habitude',

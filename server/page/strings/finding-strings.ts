@@ -107,7 +107,7 @@ export const FINDING_STRINGS = {
     earlier: 'This list was made before your last change; the numbers may be different now.',
     nowPlayable: 'The part is now playable as printed.',
     askAgain: 'Look again',
-    tried: (sentence: string) => `Tried: ${sentence.replace(/\.$/, '')}`,
+    tried: (sentence: string) => sentence.replace(/\.$/, ''),
     playableUpTo: (tempo: string | null, written: string) =>
       tempo === null
         ? 'Not playable at any tempo down to a quarter of the written one.'
