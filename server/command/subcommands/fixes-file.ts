@@ -63,7 +63,7 @@ const describeFixes = (report: FixesReport): readonly string[] => [
   ...(report.untried > 0 ? [`${nameCount(report.untried, 'more place')} not looked at`] : []),
   ...describeTempo(report),
   report.places.length === 0
-    ? 'The part is playable.'
+    ? 'No place is unplayable, so there is nothing to fix. What feet and hands find hard is told by tringle plan.'
     : `${nameCount(report.places.length + report.untried, 'place')} not playable`,
 ];
 
