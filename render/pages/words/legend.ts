@@ -41,6 +41,10 @@ export const pedalLegend = (
       ...explain(settings.find(hasMoved), engraving.circleChanged ? legend.changed : legend.moved),
       ...explain(changes[0] && plainChange(changes[0]), legend.change[engraving.marksAt]),
       ...explain(
+        changes.find(({ left, right }) => left.length > 0 && right.length > 0),
+        legend.rows,
+      ),
+      ...explain(
         changes.find(({ withNote }) => withNote) ?? settings.find(({ withNote }) => withNote),
         legend.withNote,
       ),

@@ -10,9 +10,10 @@ export const LEGEND_WORDS = {
   moved: 'Ringed: moves here.',
   changed: 'Ringed: moved here or since the last full setting.',
   change: {
-    foot: 'A change ends before the note that needs it, where the foot moves; the upper row is for the right foot.',
-    note: 'A change stands at the note that needs it: the foot moves before that note; the upper row is for the right foot.',
+    foot: 'A change ends before the note that needs it, where the foot moves.',
+    note: 'A change stands at the note that needs it: the foot moves before that note.',
   },
+  rows: 'Of two rows the upper one is for the right foot.',
   withNote: 'With the wedge: move exactly with the note, because until then a string of this pedal sounds.',
   /** After the word for the time that a marking is for. */
   firstTime:

@@ -11,9 +11,10 @@ export const LEGEND_WORDS: Words['legend'] = {
   moved: 'Entourée : cette pédale change ici.',
   changed: 'Entourée : cette pédale a changé ici ou depuis le dernier accord complet.',
   change: {
-    foot: 'Un changement s’arrête avant la note qui en a besoin, là où le pied bouge ; la ligne du haut est pour le pied droit.',
-    note: 'Un changement est placé à la note qui en a besoin : le pied bouge avant cette note ; la ligne du haut est pour le pied droit.',
+    foot: 'Un changement s’arrête avant la note qui en a besoin, là où le pied bouge.',
+    note: 'Un changement est placé à la note qui en a besoin : le pied bouge avant cette note.',
   },
+  rows: 'De deux lignes, celle du haut est pour le pied droit.',
   withNote:
     'Avec le triangle : changer exactement avec la note, car jusque-là une corde de cette pédale sonne.',
   firstTime:

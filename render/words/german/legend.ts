@@ -11,9 +11,10 @@ export const LEGEND_WORDS: Words['legend'] = {
   moved: 'Eingekreist: wechselt hier.',
   changed: 'Eingekreist: hier oder seit der letzten ganzen Pedalstellung gewechselt.',
   change: {
-    foot: 'Ein Wechsel endet vor der Note, die ihn braucht, dort, wo der Fuß sich bewegt; die obere Zeile ist für den rechten Fuß.',
-    note: 'Ein Wechsel steht bei der Note, die ihn braucht: Der Fuß bewegt sich vor dieser Note; die obere Zeile ist für den rechten Fuß.',
+    foot: 'Ein Wechsel endet vor der Note, die ihn braucht, dort, wo der Fuß sich bewegt.',
+    note: 'Ein Wechsel steht bei der Note, die ihn braucht: Der Fuß bewegt sich vor dieser Note.',
   },
+  rows: 'Von zwei Zeilen ist die obere für den rechten Fuß.',
   withNote: 'Mit dem Keil: genau mit der Note wechseln, denn bis dahin klingt eine Saite dieses Pedals.',
   firstTime:
     'Die Stellung gilt nur beim ersten Mal; kommt die Musik hierher zurück, stehen andere Pedale anders.',

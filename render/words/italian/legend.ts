@@ -11,9 +11,10 @@ export const LEGEND_WORDS: Words['legend'] = {
   moved: 'Cerchiato: cambia qui.',
   changed: 'Cerchiato: è cambiato qui o dopo l’ultima posizione completa.',
   change: {
-    foot: 'Un cambio finisce prima della nota che lo richiede, dove il piede si muove; la riga superiore è per il piede destro.',
-    note: 'Un cambio sta alla nota che lo richiede: il piede si muove prima di questa nota; la riga superiore è per il piede destro.',
+    foot: 'Un cambio finisce prima della nota che lo richiede, dove il piede si muove.',
+    note: 'Un cambio sta alla nota che lo richiede: il piede si muove prima di questa nota.',
   },
+  rows: 'Di due righe, quella superiore è per il piede destro.',
   withNote:
     'Con il cuneo: cambiare esattamente con la nota, perché fino ad allora suona una corda di questo pedale.',
   firstTime: 'la posizione vale solo la prima volta; quando la musica torna qui, altri pedali sono cambiati.',

@@ -11,9 +11,10 @@ export const LEGEND_WORDS: Words['legend'] = {
   moved: 'Rodeado: cambia aquí.',
   changed: 'Rodeado: ha cambiado aquí o desde la última posición completa.',
   change: {
-    foot: 'Un cambio acaba antes de la nota que lo necesita, donde se mueve el pie; la fila de arriba es para el pie derecho.',
-    note: 'Un cambio está en la nota que lo necesita: el pie se mueve antes de esa nota; la fila de arriba es para el pie derecho.',
+    foot: 'Un cambio acaba antes de la nota que lo necesita, donde se mueve el pie.',
+    note: 'Un cambio está en la nota que lo necesita: el pie se mueve antes de esa nota.',
   },
+  rows: 'De dos filas, la de arriba es para el pie derecho.',
   withNote:
     'Con la cuña: cambie exactamente con la nota, porque hasta entonces suena una cuerda de este pedal.',
   firstTime:

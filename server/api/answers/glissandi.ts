@@ -18,8 +18,7 @@ export const glissandoOptions = z
       .min(1)
       .max(200)
       .meta({
-        description:
-          'A chord, a scale or a list of notes; a chord or scale without a root is sought on every root.',
+        description: 'A chord or a scale, whose root may be left out, or a list of notes.',
         examples: ['C whole tone', 'Eb9', 'C Eb Gb A', 'dim 7'],
       }),
     from: z

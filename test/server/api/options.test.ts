@@ -134,7 +134,7 @@ describe('an option that does not do', () => {
 
   it('is missing, and has an example', () => {
     expect(tell(readOptions(glissandoOptions, '', null))).toBe(
-      'The option sound is missing: a chord, a scale or a list of notes, such as “C whole tone”.',
+      'The option sound is missing: a chord or a scale, whose root may be left out, or a list of notes, such as “C whole tone”.',
     );
     expect(tell(read('', '{"pins":[{}]}'))).toBe('The option pins.0.kind is missing: it is required.');
   });
