@@ -196,7 +196,7 @@ describe('what stands on the pages of music', () => {
   it.each([
     ['english', 'Tuning E♭ major Levers up A♮4', 'l.h. F♯4'],
     ['german', 'Stimmung Es-Dur Klappen oben A4', 'l.H. Fis4'],
-    ['french', 'Accord Mi♭ majeur Leviers levés La♮4', 'm.g. Fa♯4'],
+    ['french', 'Accordage Mi♭ majeur Leviers levés La♮4', 'm.g. Fa♯4'],
     ['italian', 'Accordatura Mi♭ maggiore Levette su La♮4', 'm.s. Fa♯4'],
     ['spanish', 'Afinación Mi♭ mayor Palancas subidas La♮4', 'm.i. Fa♯4'],
   ] as const)('is in %s', (language, start, change) => {
