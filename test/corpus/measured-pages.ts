@@ -84,6 +84,9 @@ const results = [...document.querySelectorAll('.page')].map((holder) => {
 document.body.textContent = 'RESULT' + btoa(JSON.stringify(results)) + 'END';
 `;
 
+/** Chromium takes letters to be whole pixels high: on a finer screen that says less. */
+const FINE = '--force-device-scale-factor=4';
+
 /** Finds every marking on the pages that touches a note, line, text or other marking, by Chromium's own measures. */
 export const measurePages = async (pages: readonly string[]): Promise<MeasuredPage[]> => {
   const folder = await mkdtemp(join(tmpdir(), 'tringle-pages-'));
@@ -97,7 +100,7 @@ export const measurePages = async (pages: readonly string[]): Promise<MeasuredPa
     );
     const { stdout } = await promisify(execFile)(
       CHROMIUM,
-      [...CHROMIUM_ARGUMENTS, '--dump-dom', `file://${file}`],
+      [...CHROMIUM_ARGUMENTS, FINE, '--dump-dom', `file://${file}`],
       { maxBuffer: 1 << 28 },
     );
     const encoded = /RESULT([A-Za-z0-9+/=]+)END/.exec(stdout)?.[1];
