@@ -1,4 +1,4 @@
-import { LETTERS } from '../../engine/index.ts';
+import { LETTERS, POSITIONS } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Pen, SettingToDraw } from '../looks/look.ts';
 import { SETTING_LOOKS, type SettingLookName } from '../looks/setting-looks.ts';
@@ -57,5 +57,13 @@ export const drawSetting = (setting: SettingToDraw, look: SettingLookName): Draw
 
 const changeItems = (changes: readonly PedalChange[]): RowItem[] =>
   changes.map(({ letter, position }) => ({ kind: 'name', letter, position, ringed: false }));
+
+/** How wide the change of one pedal is at most. */
+export const widestChangeVu = (naming: MarkingLook['naming']): number =>
+  Math.max(
+    ...LETTERS.flatMap((letter) =>
+      POSITIONS.map((position) => drawRows([changeItems([{ letter, position }])], naming).box.widthVu),
+    ),
+  );
 
 const PEN: Pen = { glyph: glyphPath, nameRows: drawRows };

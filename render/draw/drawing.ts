@@ -31,6 +31,21 @@ export const stackDrawings = (drawings: readonly Drawing[]): Drawing => {
   };
 };
 
+/** A drawing in a room that is as wide at least, at one side of it or in its middle. */
+export const inWidth = (drawing: Drawing, leastVu: number, side: keyof typeof SHARE_LEFT): Drawing => {
+  const more = leastVu - drawing.box.widthVu;
+  return more <= 0
+    ? drawing
+    : {
+        ...drawing,
+        box: { ...drawing.box, widthVu: leastVu },
+        body: moveBy(more * SHARE_LEFT[side], 0, drawing.body),
+      };
+};
+
+/** How much of what is left of a width stands before something at that side. */
+export const SHARE_LEFT = { left: 0, centre: 0.5, right: 1 } as const;
+
 const moveBy = (x: number, y: number, body: string): string =>
   `<g transform="translate(${roundUnits(x)} ${roundUnits(y)})">${body}</g>`;
 

@@ -5,12 +5,12 @@ import type { ToldChange } from '../markings/markings.ts';
 import { type NoteNaming, nameNote } from '../markings/note-names.ts';
 import { textOutline } from '../text/glyphs.ts';
 import { wordsOf } from '../words/words.ts';
-import { type Drawing, drawPath, PADDING_VU, roundUnits } from './drawing.ts';
+import { type Drawing, drawPath, PADDING_VU, roundUnits, SHARE_LEFT } from './drawing.ts';
 
 type Told = Pick<EngravingOptions, 'naming' | 'language'>;
 
 /** On which side words and what they stand under are flush. */
-export type WordsSide = 'left' | 'centre' | 'right';
+export type WordsSide = keyof typeof SHARE_LEFT;
 
 const SIZE_VU = 3.4;
 const LINE_VU = 3.9;
@@ -73,6 +73,3 @@ export const underWords = (drawing: Drawing, lines: readonly string[], side: Wor
     headVu: drawing.box.heightVu,
   };
 };
-
-/** How much of what is left of the width stands before. */
-const SHARE_LEFT = { left: 0, centre: 0.5, right: 1 } as const;

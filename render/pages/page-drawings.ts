@@ -1,5 +1,6 @@
 import { add, compare, type HarpFinding, multiply, rational, type Score } from '../../engine/index.ts';
-import type { Drawing } from '../draw/drawing.ts';
+import { widestChangeVu } from '../draw/draw-marking.ts';
+import { type Drawing, inWidth } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { blankGroup, countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
 import type { WordsSide } from '../draw/words-under.ts';
@@ -137,7 +138,13 @@ const drawingOf = (
     shown,
   }: Pick<PlacedHarp, 'score' | 'staves' | 'shown'> & { readonly standing: Standing },
 ): SpaceDrawing => {
-  const art = drawPrinted(marking, engraving, sideOfWords(marking, standing, score));
+  const printed = drawPrinted(marking, engraving, sideOfWords(marking, standing, score));
+  // What a box of an exercise is to hold must not show in how wide it is; the solution stands where the boxes do.
+  const isAsked =
+    engraving.edition === 'exercise' && marking.kind === 'change' && printed.endVu === undefined;
+  const art = isAsked
+    ? inWidth(printed, widestChangeVu(engraving.naming), SIDE_AT_MOMENT[standing.stance])
+    : printed;
   const { language } = engraving;
   const isStart = marking.kind === 'levers' || marking.kind === 'tuning';
   const { widthVu, heightVu } = art.box;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planPart } from '../../engine/plan-part.ts';
-import { descendantsNamed } from '../../engine/xml/tree.ts';
+import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
 import { LANGUAGES, type Language } from '../../render/words/language.ts';
 import { wordsOf } from '../../render/words/words.ts';
@@ -44,6 +44,23 @@ describe.each([['pedal'], ['lever']] as const)('an exercise for the %s harp', (h
       groupsOf(page, 'blank').flatMap((each) => descendantsNamed(each, 'rect')),
     );
     expect(frames).toHaveLength(placesOf(asked, 'blank').length);
+  });
+
+  it.runIf(harp === 'pedal')('has boxes of one width for one letter, whichever it is', async () => {
+    const pages = await draw(harp, { naming: 'german', level: 'advanced' });
+    const placeOf = ({ attributes }: XmlElement): string =>
+      /translate\([^)]*\)/.exec(attributes.transform!)![0];
+    const single = pages
+      .flatMap((page) => groupsOf(page, 'pedal-change'))
+      .filter((change) => !change.attributes['data-pedals']!.includes(' '))
+      .filter((change) => !descendantsNamed(change, 'path').some(({ attributes }) => attributes.class));
+    const places = new Set(single.map(placeOf));
+    const widths = pages
+      .flatMap((page) => groupsOf(page, 'blank'))
+      .filter((each) => places.has(placeOf(each)))
+      .flatMap((each) => descendantsNamed(each, 'rect').map(({ attributes }) => attributes.width));
+    expect(widths.length).toBeGreaterThan(5);
+    expect(new Set(widths).size).toBe(1);
   });
 
   it('shows no place where none is wanted', async () => {
