@@ -208,7 +208,11 @@ export {
 export { checkDecisions } from './decisions/check-decisions.ts';
 export { chooseDecisions, type ChosenDecisions } from './decisions/choose-decisions.ts';
 export { placeDecisions, type PlacedCue, type PlacedFullSetting } from './decisions/place-decisions.ts';
-export type { DecisionAddress, UnplacedDecision } from './decisions/unplaced-decisions.ts';
+export {
+  type DecisionAddress,
+  type UnplacedDecision,
+  withoutUnplaced,
+} from './decisions/unplaced-decisions.ts';
 export { namePlace, readFraction } from './decisions/places.ts';
 export { callNotes, nameNotes } from './decisions/notes-at.ts';
 export { decisionsOfFix } from './decisions/fix-decisions.ts';
@@ -271,6 +275,7 @@ export {
   chromaOfNote,
   readWantedSound,
   readWantedSounds,
+  ROOTS,
   splitRoot,
   type WantedSound,
   type WantedSounds,

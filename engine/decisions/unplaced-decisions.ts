@@ -38,6 +38,26 @@ export interface UnplacedDecision extends DecisionAddress {
   readonly sentence: string;
 }
 
+/** What is left of decisions without entries that have no place in a score. */
+export const withoutUnplaced = (
+  decisions: Decisions,
+  unplaced: readonly Pick<DecisionAddress, 'list' | 'index'>[],
+): Decisions => {
+  const keep = <L extends DecisionList>(list: L): Decisions[L] =>
+    (decisions[list] as readonly unknown[]).filter(
+      (_, i) => !unplaced.some((entry) => entry.list === list && entry.index === i),
+    ) as unknown as Decisions[L];
+  return {
+    pins: keep('pins'),
+    respell: keep('respell'),
+    omit: keep('omit'),
+    delays: keep('delays'),
+    fullSettings: keep('fullSettings'),
+    cueParts: keep('cueParts'),
+    tempos: keep('tempos'),
+  };
+};
+
 export const describeUnplaced = (
   score: Score,
   decisions: Decisions,

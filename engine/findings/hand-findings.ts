@@ -80,19 +80,22 @@ const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
 
 const HANDS: readonly Side[] = ['right', 'left'];
 
+const fromBelow = (a: Pluck, b: Pluck): number => stepOf(a.string) - stepOf(b.string);
+
+/** Strings from below with so many of the lowest for the left hand, and the others for the right. */
+const divideAt = (strings: readonly Pluck[], lower: number): readonly Pluck[] =>
+  strings.map((pluck, i) => ({ ...pluck, hand: i < lower ? 'left' : 'right' }));
+
 /**
  * The chord as two hands can play it: where a hand has more than it can take and only staves say which hand plays, the
  * lowest strings go to the left hand and the others to the right, so that both can. The chord itself where none of that helps.
  */
 const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
   if (fitsHands(chord)) return chord;
-  const open = chord.filter(({ guessed }) => guessed).sort((a, b) => stepOf(a.string) - stepOf(b.string));
+  const open = chord.filter(({ guessed }) => guessed).sort(fromBelow);
   const told = chord.filter(({ guessed }) => !guessed);
   for (let lower = 0; lower <= open.length; lower += 1) {
-    const divided = [
-      ...told,
-      ...open.map((pluck, i): Pluck => ({ ...pluck, hand: i < lower ? 'left' : 'right' })),
-    ];
+    const divided = [...told, ...divideAt(open, lower)];
     if (fitsHands(divided)) return divided;
   }
   return chord;
@@ -104,12 +107,12 @@ const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
  * which only the staves say which hand plays.
  */
 const otherHandTakes = (chord: readonly Pluck[], name: Side): readonly string[] => {
-  const sorted = [...chord].sort((a, b) => stepOf(a.string) - stepOf(b.string));
+  const sorted = [...chord].sort(fromBelow);
   const ways = Array.from({ length: sorted.length + 1 }, (_, lower) => lower).flatMap((lower) => {
     const [below, above] = [sorted[lower - 1], sorted[lower]];
     // Two voices may share a note: that is one string.
     if (below && above && stepOf(below.string) === stepOf(above.string)) return [];
-    const divided = sorted.map((pluck, i): Pluck => ({ ...pluck, hand: i < lower ? 'left' : 'right' }));
+    const divided = divideAt(sorted, lower);
     const taken = sorted.filter(({ hand }, i) => hand !== divided[i]!.hand);
     return fitsHands(divided) && taken.length > 0 && taken.every(({ hand }) => hand === name) ? [taken] : [];
   });
@@ -221,7 +224,7 @@ const tooWide = (
   name: Side,
   chord: readonly Pluck[],
 ): HandFinding[] => {
-  const sorted = [...hand].sort((a, b) => stepOf(a.string) - stepOf(b.string));
+  const sorted = [...hand].sort(fromBelow);
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
   if (stretchOf(hand) <= TENTH_STEPS || notesOf(hand).some(isArpeggiated)) return [];

@@ -2,10 +2,7 @@ import { POSITIONS, type Setting, settingFrom } from '../harp/setting.ts';
 import { lazy } from '../memoize.ts';
 import { chromaOf, LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
 import { countBits, maskOf } from '../music/pitch-classes.ts';
-import type { WantedSound } from './wanted-sound.ts';
-
-/** What settings are sought for. */
-type Sought = Pick<WantedSound, 'pitchClasses'>;
+import type { Sought, WantedSound } from './wanted-sound.ts';
 
 /** A setting for a glissando, and what it sounds like. */
 export interface GlissandoSetting<Sound extends Sought = WantedSound> {

@@ -43,6 +43,9 @@ const soundOf = (name: string, named: readonly string[]): WantedSound | null => 
   return pitchClasses.size === 0 ? null : { name, notes: notes.map(asStrings), pitchClasses };
 };
 
+/** What settings are sought for. */
+export type Sought = Pick<WantedSound, 'pitchClasses'>;
+
 /** What was asked for: one sound, or, where its name has no root, the same on every root. */
 export interface WantedSounds {
   /** As the user named it. */
@@ -64,7 +67,8 @@ export const readWantedSounds = (text: string): Result<WantedSounds> => {
   return sounds.length === 0 ? read : ok({ name, sounds });
 };
 
-const ROOTS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
+/** A root for each pitch class, by its usual name. */
+export const ROOTS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
 
 const soundsOnEveryRoot = (name: string): readonly WantedSound[] => {
   const onRoots = ROOTS.flatMap((root) => {

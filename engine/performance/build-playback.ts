@@ -8,6 +8,7 @@ import type { Bar } from '../score/model/bar.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
 import type { TempoMark } from '../score/model/tempo.ts';
+import { notesById } from '../score/notes-by-id.ts';
 import { isArpeggiated, isPlucked } from '../score/plucked.ts';
 import { findSlidNotes, spellForHarp } from '../sounding/needs.ts';
 import { releaseTimes } from '../sounding/ties.ts';
@@ -73,7 +74,7 @@ const openContext = (score: Score): PlaybackContext => {
   const roll = findRolls(notes, secondsAt);
   return {
     notes,
-    byId: new Map(notes.map((note) => [note.id, note])),
+    byId: notesById(notes),
     bars: score.bars,
     secondsAt,
     startOf: (note) => secondsOfNote(note, moments, secondsAt) - secondsAt(score.bars[note.bar]!.onset),

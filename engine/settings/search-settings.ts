@@ -1,12 +1,10 @@
 import { ALL_SETTINGS, isCrossed, listDoubledStrings, pitchClassOf } from '../glissando/settings.ts';
-import type { WantedSound } from '../glissando/wanted-sound.ts';
+import type { Sought, WantedSound } from '../glissando/wanted-sound.ts';
 import { formatChange, type Setting } from '../harp/setting.ts';
 import { LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
 import { countBits, maskOf } from '../music/pitch-classes.ts';
 import { soundingMask } from './held-sounds.ts';
 import { measureWay, type WayLength } from './shortest-way.ts';
-
-type Sought = Pick<WantedSound, 'pitchClasses'>;
 
 /** A setting that has a wanted sound in it, and how far it is from where the pedals stand. */
 export interface FoundSetting<Sound extends Sought = WantedSound> extends WayLength {

@@ -6,6 +6,7 @@ import { compare, type Rational } from '../music/rational.ts';
 import type { Sweep } from '../score/model/between-notes.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
+import { notesById } from '../score/notes-by-id.ts';
 import { isJoined, isSmall } from '../score/words/runs.ts';
 import { chooseSweptSound } from './swept-sound.ts';
 
@@ -82,7 +83,7 @@ type Glissando = Pick<SweepSetting, 'sweep' | 'from' | 'to'>;
 
 const findGlissandi = ({ sweeps, notes }: Score): readonly Glissando[] => {
   if (sweeps.length === 0) return [];
-  const byId = new Map(notes.map((note) => [note.id, note]));
+  const byId = notesById(notes);
   return sweeps.flatMap((sweep) => {
     const from = byId.get(sweep.from);
     const to = byId.get(sweep.to);

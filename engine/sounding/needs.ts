@@ -5,6 +5,7 @@ import { isSamePitch, type Letter, letterAtStep, midiOf, type Pitch, stepOf } fr
 import { add, compare, multiply, type Rational, rational } from '../music/rational.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
+import { notesById } from '../score/notes-by-id.ts';
 import { isPlucked } from '../score/plucked.ts';
 import type { SweepSetting } from './glissando-settings.ts';
 import type { Respelling } from './respelling.ts';
@@ -159,7 +160,7 @@ export const findSlidNotes = (
 ): ReadonlySet<string> => {
   const slides = score.sweeps.filter(({ kind }) => kind === 'slide');
   if (slides.length === 0) return new Set();
-  const byId = new Map(score.notes.map((note) => [note.id, note]));
+  const byId = notesById(score.notes);
   return new Set(
     slides.flatMap((sweep) => {
       const from = byId.get(sweep.from)?.pitch;

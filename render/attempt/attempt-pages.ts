@@ -3,7 +3,6 @@ import {
   countVerdicts,
   type JudgedAttempt,
   type JudgedChange,
-  ok,
   type Result,
   rationalKey,
   type Score,
@@ -11,25 +10,14 @@ import {
 } from '../../engine/index.ts';
 import { type Drawing, stackDrawings } from '../draw/drawing.ts';
 import { drawingGroup } from '../draw/svg-groups.ts';
-import {
-  checkEngraving,
-  completeEngraving,
-  type EngravingChoice,
-  type EngravingOptions,
-  paperSize,
-} from '../engraving-options.ts';
-import { startDrawer } from '../layout/drawer/drawer.ts';
+import type { EngravingChoice, EngravingOptions } from '../engraving-options.ts';
 import { ALL_STAVES } from '../layout/spaces/reserve-spaces.ts';
 import { STANDS_OVER } from '../markings/standing.ts';
 import type { PageNotes } from '../pages/drawn-score.ts';
-import { engraveNotes } from '../pages/engrave-pages.ts';
 import type { SpaceDrawing } from '../pages/finish-system.ts';
 import type { ClosingSection } from '../pages/words/closing-notes.ts';
-import { documentDate } from '../printed/document-date.ts';
-import { renderPdf } from '../printed/pdf.ts';
-import type { ProofPages } from '../proof/proof-pages.ts';
+import { drawWithNotes, type ProofPages } from '../proof/proof-pages.ts';
 import { drawFileMarkings, drawOwnLeverWords } from '../proof/report-notes.ts';
-import { embedFonts } from '../text/embed-fonts.ts';
 import { wordsOf } from '../words/words.ts';
 import { type AttemptTelling, tellJudged, tellUnread } from './attempt-words.ts';
 import { drawCorrected, drawVerdict } from './verdict-sign.ts';
@@ -46,30 +34,13 @@ export interface MarkedLook extends Pick<EngravingChoice, 'naming' | 'language' 
  *
  * @returns the pages, or `layout-failed`
  */
-export const drawAttempt = async (
+export const drawAttempt = (
   score: Score,
   attempt: JudgedAttempt,
   { points, ...choice }: MarkedLook,
   form: 'svg' | 'pdf',
-): Promise<Result<ProofPages>> => {
-  const checked = checkEngraving(completeEngraving(choice));
-  if (!checked.ok) return checked;
-  const engraving = checked.value;
-  const notes = notesOf(score, attempt, engraving, points);
-  const engraved = engraveNotes(score, notes, engraving, await startDrawer());
-  if (!engraved.ok) return engraved;
-  const { pages, characters } = engraved.value;
-  const { title, composer } = score.titles;
-  const subject = score.harp.name;
-  const meta = {
-    ...{ title: title || subject, author: composer, subject, date: documentDate(score) },
-    language: engraving.language,
-  };
-  return ok({
-    pages: await embedFonts(pages, characters),
-    pdf: form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, []) : null,
-  });
-};
+): Promise<Result<ProofPages>> =>
+  drawWithNotes(score, (engraving) => notesOf(score, attempt, engraving, points), choice, form);
 
 /** A change with the number of its comment; null for one that is right and needs none. */
 interface Numbered {

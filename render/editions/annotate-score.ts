@@ -3,11 +3,11 @@ import type { AnnotateForm, Annotation } from '../annotation.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Drawer } from '../layout/drawer/drawer.ts';
 import { workOut } from '../layout/stepwise.ts';
+import { documentMeta } from '../printed/document-meta.ts';
 import { renderPdf } from '../printed/pdf.ts';
 import { printingRemarks } from '../remarks.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
 import { describeScore } from './describe-score.ts';
-import { documentMeta } from './document-meta.ts';
 import { drawCardEdition, drawPart } from './draw-edition.ts';
 
 /** From a score and its plan to the annotated pages. */

@@ -7,11 +7,11 @@ import { bindMovements, type DrawnMovement, pagesWithBlank } from '../movements/
 import type { PlannedHarp } from '../pages/drawn-score.ts';
 import { engraveTogether } from '../pages/engrave-pages.ts';
 import { readBookmarks } from '../printed/bookmarks.ts';
+import { documentMeta } from '../printed/document-meta.ts';
 import { renderPdf } from '../printed/pdf.ts';
 import { layoutRemarks } from '../remarks.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
 import { describeScore } from './describe-score.ts';
-import { documentMeta } from './document-meta.ts';
 import { drawAlone } from './draw-edition.ts';
 
 /** Movements bound as one. */

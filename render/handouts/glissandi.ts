@@ -1,4 +1,10 @@
-import { findGlissandi, type GlissandoSetting, isLetter, readWantedSound } from '../../engine/index.ts';
+import {
+  findGlissandi,
+  type GlissandoSetting,
+  isLetter,
+  ROOTS,
+  readWantedSound,
+} from '../../engine/index.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { Block } from '../sheets/block.ts';
 import { writeParagraph } from '../sheets/block.ts';
@@ -24,8 +30,6 @@ const SOUNDS = [
   'major',
   'harmonic minor',
 ] as const;
-
-const ROOTS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'] as const;
 
 /** The best exact setting of a sound on a root; null where no setting gives just its notes. */
 const settingFor = (root: string, sound: string): GlissandoSetting | null => {

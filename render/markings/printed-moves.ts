@@ -3,6 +3,7 @@ import {
   FEET,
   type Foot,
   type Move,
+  notesById,
   type Plan,
   type Rational,
   rationalKey,
@@ -30,7 +31,7 @@ export const placePrinted = (
   marksAt: EngravingOptions['marksAt'],
 ): ((move: Move) => PrintedPlace) => {
   if (marksAt === 'foot') return (move) => move;
-  const notes = new Map(score.notes.map((note) => [note.id, note]));
+  const notes = notesById(score.notes);
   const jumps = jumpTimes(score);
   const places = new Map(
     plan.moves.map((move): [Move, PrintedPlace] => {

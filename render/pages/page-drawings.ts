@@ -7,7 +7,7 @@ import type { WordsSide } from '../draw/words-under.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { tellFinding } from '../facts/tell-finding.ts';
 import { ALL_STAVES, type SpaceRow, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
-import type { Standing } from '../layout/spaces/stance.ts';
+import { EDGE_AT_MOMENT, type Standing } from '../layout/spaces/stance.ts';
 import type { NotesMarking } from '../levers/note-signs.ts';
 import { drawCount, listCounts } from '../markings/beat-counts.ts';
 import {
@@ -98,12 +98,13 @@ const markingDrawer = (
   numberOf: (bar: number) => string,
 ): ((marking: DrawnMarking) => SpaceDrawing) => {
   const standingOf = standingFinder(score, engraving.marksAt);
+  const artOf = artist(score, engraving);
   const drawn = new WeakMap<DrawnMarking, SpaceDrawing>();
   return (marking) => {
     const known =
       drawn.get(marking) ??
       drawingOf(marking, numberOf(marking.bar), engraving, {
-        ...{ score, standing: standingOf(marking), staves, shown },
+        ...{ artOf, standing: standingOf(marking), staves, shown },
       });
     drawn.set(marking, known);
     return known;
@@ -113,9 +114,6 @@ const markingDrawer = (
 /** Chord symbols and tempo words keep clear of what stands before the first note. */
 const UNDER_START_VU = 1.2;
 
-/** On which side of a marking its moment is. */
-const SIDE_AT_MOMENT = { before: 'right', from: 'left', over: 'centre' } as const;
-
 /** Words under a change keep to the side of its moment; late in a bar they reach back, since no room is left before its end. */
 const sideOfWords = (
   { at, bar }: Pick<DrawnMarking, 'at' | 'bar'>,
@@ -124,7 +122,22 @@ const sideOfWords = (
 ): WordsSide => {
   const { onset, duration } = bars[bar]!;
   const isLate = compare(at, add(onset, multiply(duration, rational(1, 2)))) >= 0;
-  return stance === 'from' && endsInBar && isLate ? 'right' : SIDE_AT_MOMENT[stance];
+  return stance === 'from' && endsInBar && isLate ? 'right' : EDGE_AT_MOMENT[stance];
+};
+
+/**
+ * Draws markings by how they stand. What a box of an exercise is to hold must not show in how wide it is, and the solution
+ * stands where the boxes do.
+ */
+const artist = (score: Score, engraving: EngravingOptions) => {
+  const leastVu = engraving.edition === 'exercise' ? widestChangeVu(engraving.naming) : 0;
+  return (marking: DrawnMarking, standing: Standing): Drawing => {
+    const art = drawPrinted(marking, engraving, sideOfWords(marking, standing, score));
+    const hasWords = art.endVu !== undefined;
+    return marking.kind === 'change' && !hasWords
+      ? inWidth(art, leastVu, EDGE_AT_MOMENT[standing.stance])
+      : art;
+  };
 };
 
 const drawingOf = (
@@ -132,19 +145,16 @@ const drawingOf = (
   barNumber: string,
   engraving: EngravingOptions,
   {
-    score,
+    artOf,
     standing,
     staves,
     shown,
-  }: Pick<PlacedHarp, 'score' | 'staves' | 'shown'> & { readonly standing: Standing },
+  }: Pick<PlacedHarp, 'staves' | 'shown'> & {
+    readonly artOf: ReturnType<typeof artist>;
+    readonly standing: Standing;
+  },
 ): SpaceDrawing => {
-  const printed = drawPrinted(marking, engraving, sideOfWords(marking, standing, score));
-  // What a box of an exercise is to hold must not show in how wide it is; the solution stands where the boxes do.
-  const isAsked =
-    engraving.edition === 'exercise' && marking.kind === 'change' && printed.endVu === undefined;
-  const art = isAsked
-    ? inWidth(printed, widestChangeVu(engraving.naming), SIDE_AT_MOMENT[standing.stance])
-    : printed;
+  const art = artOf(marking, standing);
   const { language } = engraving;
   const isStart = marking.kind === 'levers' || marking.kind === 'tuning';
   const { widthVu, heightVu } = art.box;

@@ -13,8 +13,10 @@ export const describeLeverStart = (
   const { names, words } = speakIn(language);
   const { start } = words.levers;
   const named = groupLevers(up, levers).map(({ kind, change }) => {
-    const name = names.lever(change);
-    return kind === 'string' ? name : start.allOf(name.replace(/\d+$/, ''));
+    const { letter } = change.string;
+    return kind === 'string'
+      ? names.lever(change)
+      : start.allOf(names.written({ letter, octave: null, alter: change.alter }));
   });
   const sentences = [start.tuning(names.tuning(tuning)), up.length === 0 ? start.allDown : start.up(named)];
   return sentences.map((sentence) => sentence.replace(/\.$/, ''));

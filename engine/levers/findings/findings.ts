@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import type { SpelledNote } from '../../findings/catalogue/entry.ts';
 import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
@@ -97,15 +98,7 @@ const spelledNote = ({ pitch: { letter, alter } }: PitchNeed): SpelledNote => ({
 
 const nameNeed = (need: PitchNeed): string => spelledName(spelledNote(need));
 
-const groupByName = (asked: readonly PitchNeed[]): PitchNeed[][] => {
-  const groups = new Map<string, PitchNeed[]>();
-  for (const each of asked) {
-    const group = groups.get(nameNeed(each)) ?? [];
-    group.push(each);
-    groups.set(nameNeed(each), group);
-  }
-  return [...groups.values()];
-};
+const groupByName = (asked: readonly PitchNeed[]): PitchNeed[][] => [...group(asked, nameNeed).values()];
 
 /** One finding for all notes of one name: what is amiss is the tuning. */
 const missingInTuning = (

@@ -4,6 +4,7 @@ import { pitchName } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
+import { notesById } from '../../score/notes-by-id.ts';
 import type { Respelling } from '../../sounding/respelling.ts';
 import type { StringChoice } from '../strings/strings.ts';
 
@@ -15,7 +16,7 @@ export const respellingFindings = (
   score: Score,
   { respellings, ornamentRespellings: neighbours }: Pick<StringChoice, 'respellings' | 'ornamentRespellings'>,
 ): LeverFinding[] => {
-  const notes = new Map(score.notes.map((note) => [note.id, note]));
+  const notes = notesById(score.notes);
   const places = [...respellings, ...neighbours].map((each) => ({ ...each, note: notes.get(each.note)! }));
   const isDouble = ({ from }: Place): boolean => Math.abs(from.alter) >= 2;
   return [

@@ -34,7 +34,7 @@ export const candidatesFor = (
   place: FindingPlace,
   secondsAt: (at: Note['onset']) => number,
 ): Candidates => {
-  const byId = new Map(score.notes.map((note) => [note.id, note]));
+  const byId = notesById(score.notes);
   const own = place.notes.flatMap((id) => byId.get(id) ?? []).filter(isPlucked);
   const groups = crowdedMoves(plan, place, secondsAt).map((move) => notesServed(score, plan, move));
   const single = [...new Set([...own, ...groups.flatMap(([first]) => (first === undefined ? [] : [first]))])];

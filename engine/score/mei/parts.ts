@@ -99,7 +99,7 @@ const isOnePlayer = (group: XmlElement, log: ReadLog): boolean => {
   return isGiven(group) && named === 0;
 };
 
-/** Names are told in sentences and lists, whatever lines they are printed in. */
+/** As the words of an element are read. */
 const onOneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
 
 const describe = (
@@ -112,9 +112,8 @@ const describe = (
     places
       .map((each) => {
         const label = firstChild(each, name);
-        return label === undefined ? (each.attributes[attribute] ?? '') : wordsOf(label, source);
+        return label === undefined ? onOneLine(each.attributes[attribute] ?? '') : wordsOf(label, source);
       })
-      .map(onOneLine)
       .find((text) => text !== '') ?? '';
   const instruments = places.flatMap((each) => descendantsNamed(each, 'instrDef'));
   const programs = instruments.flatMap((each) => readInteger(each, 'midi.instrnum', [0, 127], log) ?? []);

@@ -3,6 +3,7 @@ import { findPlaceholders, type PlacedPlaceholder } from '../../draw/find-placeh
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import { clearOfMusic } from '../../geometry/clearing/clear-of-music.ts';
 import { findOverhangs } from '../../geometry/clearing/text-overhang.ts';
+import { EVERYTHING } from '../../geometry/drawn-groups.ts';
 import type { MovedGroups } from '../../geometry/moved-groups.ts';
 import { readNoteEdges } from '../../geometry/note-edges.ts';
 import { findObstacles, type Zone } from '../../geometry/obstacles.ts';
@@ -172,20 +173,13 @@ const raise = (
 ): { readonly placed: readonly PlacedSpace[]; readonly musicBottom: number } | null => {
   const lines = linesToRaise(placed, placement);
   if (lines.length === 0) return null;
-  const obstacles = findObstacles(svg, root, {
-    skipped: passed,
-    moved,
-    zones: [EVERYWHERE],
-    passable: new Set(),
-  });
+  const obstacles = findObstacles(svg, root, { ...EVERYTHING, skipped: passed, moved });
   const unitsPerVu = svgUnitsPerVu(layout);
   return {
     placed: lines.reduce((now, line) => raiseToMusic(line, now, obstacles, unitsPerVu), placed),
     musicBottom: Math.max(...obstacles.map(({ box }) => box.y1)),
   };
 };
-
-const EVERYWHERE: Zone = { y0: Number.NEGATIVE_INFINITY, y1: Number.POSITIVE_INFINITY };
 
 /** Height of the drawing in its own units. */
 const heightOf = (root: XmlElement): number => {

@@ -1,5 +1,6 @@
 import { group } from 'd3-array';
 import type { MarkingPlacement } from '../../engraving-options.ts';
+import { moveBox } from '../../geometry/drawn-groups.ts';
 import type { Obstacle, Zone } from '../../geometry/obstacles.ts';
 import { boxesMeet } from '../../geometry/outline-boxes.ts';
 import type { Box } from '../../text/outline.ts';
@@ -94,7 +95,7 @@ const passFarWords = (
 const deepestFree = (columns: readonly Column[], floor: number, unitsPerVu: number): number => {
   const isClear = (down: number): boolean =>
     columns.every(({ ink, solid }) => {
-      const moved = lower(ink, down);
+      const moved = moveBox(ink, { x: 0, y: down });
       const wanted = {
         ...moved,
         y0: moved.y0 - CLEARANCE_VU * unitsPerVu,
@@ -128,7 +129,9 @@ const moveDown = (
   const own = new Set(line.map(({ room }) => room.id));
   return down === 0
     ? placed
-    : placed.map((each) => (own.has(each.room.id) ? { ...each, box: lower(each.box, down) } : each));
+    : placed.map((each) =>
+        own.has(each.room.id) ? { ...each, box: moveBox(each.box, { x: 0, y: down }) } : each,
+      );
 };
 
 const columnsOf = (
@@ -157,7 +160,7 @@ interface Column {
 /** How far a box comes down before it meets something; not at all where it stands on something, null if nothing is under it. */
 const freeDepth = ({ ink, solid }: Column, unitsPerVu: number): number | null => {
   for (let step = 0; step <= FARTHEST_VU; step += STEP_VU) {
-    const moved = lower(ink, (step + CLEARANCE_VU) * unitsPerVu);
+    const moved = moveBox(ink, { x: 0, y: (step + CLEARANCE_VU) * unitsPerVu });
     if (solid.some((box) => boxesMeet(box, moved))) return Math.max(0, step - STEP_VU) * unitsPerVu;
   }
   return null;
@@ -167,15 +170,13 @@ const freeDepth = ({ ink, solid }: Column, unitsPerVu: number): number | null =>
 const freeHeight = (columns: readonly Column[], unitsPerVu: number): number => {
   const isClear = (step: number): boolean =>
     columns.every(({ ink, solid }) => {
-      const up = lower(ink, -step * unitsPerVu);
+      const up = moveBox(ink, { x: 0, y: -step * unitsPerVu });
       const wanted = { ...up, y1: up.y1 + CLEARANCE_VU * unitsPerVu };
       return !solid.some((box) => boxesMeet(box, wanted));
     });
   for (let step = 0; step <= HIGHEST_VU; step += STEP_VU) if (isClear(step)) return step * unitsPerVu;
   return 0;
 };
-
-const lower = ({ x0, y0, x1, y1 }: Box, down: number): Box => ({ x0, y0: y0 + down, x1, y1: y1 + down });
 
 const widen = ({ x0, y0, x1, y1 }: Box, unitsPerVu: number): Box => ({
   x0: x0 - APART_VU * unitsPerVu,

@@ -1,5 +1,6 @@
 import { group } from 'd3-array';
 import type { MarkingPlacement } from '../../engraving-options.ts';
+import { moveBox } from '../../geometry/drawn-groups.ts';
 import type { Obstacle } from '../../geometry/obstacles.ts';
 import { boxesMeet } from '../../geometry/outline-boxes.ts';
 import type { Box } from '../../text/outline.ts';
@@ -64,14 +65,14 @@ const bottomOf = (boxes: readonly Box[]): number => Math.max(...boxes.map(({ y1 
 /** The boxes of a line with the lower edges of their heads on the lowest level of these. */
 const alignHeads = (line: readonly PlacedSpace[], unitsPerVu: number): readonly Box[] => {
   const level = Math.max(...line.map((each) => each.box.y0 + headOf(each, unitsPerVu)));
-  return line.map((each) => lower(each.box, level - each.box.y0 - headOf(each, unitsPerVu)));
+  return line.map((each) => moveBox(each.box, { x: 0, y: level - each.box.y0 - headOf(each, unitsPerVu) }));
 };
 
 /** Boxes as far up together as all of them are free. */
 const bringUp = (boxes: readonly Box[], solid: readonly Box[], unitsPerVu: number): readonly Box[] => {
   let best = boxes;
   for (let step = STEP_VU; step <= FARTHEST_VU; step += STEP_VU) {
-    const moved = boxes.map((box) => lower(box, -step * unitsPerVu));
+    const moved = boxes.map((box) => moveBox(box, { x: 0, y: -step * unitsPerVu }));
     if (!areFree(moved, solid, unitsPerVu)) return best;
     best = moved;
   }
@@ -88,8 +89,6 @@ const areFree = (boxes: readonly Box[], solid: readonly Box[], unitsPerVu: numbe
     })
   );
 };
-
-const lower = ({ x0, y0, x1, y1 }: Box, down: number): Box => ({ x0, y0: y0 + down, x1, y1: y1 + down });
 
 /** The height of what words stand under, or of all that has none, in the page's units. */
 const headOf = ({ room: { headVu }, box }: PlacedSpace, unitsPerVu: number): number =>

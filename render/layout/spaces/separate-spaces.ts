@@ -1,5 +1,6 @@
 import { group } from 'd3-array';
 import type { MarkingPlacement } from '../../engraving-options.ts';
+import { moveBox } from '../../geometry/drawn-groups.ts';
 import type { Obstacle } from '../../geometry/obstacles.ts';
 import { APART_VU, findOverlaps, type Overlap } from './overlaps.ts';
 import { claimOf, inkOf, type PlacedSpace } from './placed-space.ts';
@@ -113,7 +114,7 @@ const partNeighbours = (
     });
 };
 
-const shiftRoom = (placed: PlacedSpace, dx: number, dy: number): PlacedSpace => {
-  const { x0, y0, x1, y1 } = placed.box;
-  return { ...placed, box: { x0: x0 + dx, y0: y0 + dy, x1: x1 + dx, y1: y1 + dy } };
-};
+const shiftRoom = (placed: PlacedSpace, dx: number, dy: number): PlacedSpace => ({
+  ...placed,
+  box: moveBox(placed.box, { x: dx, y: dy }),
+});

@@ -1,4 +1,4 @@
-import { add, compare, descendantsNamed, type Note, type Score } from '../../../engine/index.ts';
+import { add, compare, descendantsNamed, type Note, notesById, type Score } from '../../../engine/index.ts';
 import { cut, type Edit, setAttribute } from '../../edit.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
@@ -9,7 +9,7 @@ import type { LayoutMei } from '../../layout/document/layout-mei.ts';
  */
 export const crossedTieEdits = ({ notes, source }: Score, { root, text }: LayoutMei): Edit[] => {
   if (source.format === 'mei') return [];
-  const byId = new Map(notes.map((note) => [note.id, note]));
+  const byId = notesById(notes);
   const nextOf = new Map(notes.flatMap((note) => (note.tiedFrom === null ? [] : [[note.tiedFrom, note]])));
   return descendantsNamed(root, 'tie').flatMap(({ attributes, span }) => {
     const [from, to] = [attributes.startid, attributes.endid].map((id) => byId.get(id?.slice(1) ?? ''));

@@ -1,4 +1,4 @@
-import { descendantsNamed, type Note, type Score } from '../../../engine/index.ts';
+import { descendantsNamed, type Note, notesById, type Score } from '../../../engine/index.ts';
 import { cut, type Edit, insertAt } from '../../edit.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 
@@ -11,7 +11,7 @@ const START = /<(?:[\w-]+:)?(?:glissando|slide)\b([^>]*)>/gu;
  */
 export const glissandoEdits = (score: Score, mei: LayoutMei): Edit[] => {
   if (score.source.format === 'mei') return [];
-  const notes = new Map(score.notes.map((note) => [note.id, note]));
+  const notes = notesById(score.notes);
   const lines = descendantsNamed(mei.root, 'gliss');
   const drawn = new Set(lines.map(({ attributes: { startid, endid } }) => `${startid} ${endid}`));
   const loose = lines.filter(

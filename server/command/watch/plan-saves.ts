@@ -6,7 +6,7 @@ import {
   followDecisions,
   placeDecisions,
   type Score,
-  type UnplacedDecision,
+  withoutUnplaced,
 } from '../../../engine/index.ts';
 import type { LeverPlanReport } from '../../api/answers/lever-report.ts';
 import type { PlanReport } from '../../api/answers/report.ts';
@@ -44,23 +44,6 @@ const decisionsOn = (score: Score, choice: PlanChoice): Decisions | undefined =>
 export const givenDecisions = async (file: ScoreFile, choice: PlanChoice): Promise<Decisions | undefined> => {
   const read = await readWhole(file, choice, startStageClock(IGNORE_PROGRESS));
   return read.ok ? decisionsOn(read.value, choice) : undefined;
-};
-
-/** Those of the decisions that have a place. */
-const withoutUnplaced = (decisions: Decisions, unplaced: readonly UnplacedDecision[]): Decisions => {
-  const isPlaced =
-    (list: keyof Decisions) =>
-    (_entry: unknown, index: number): boolean =>
-      !unplaced.some((each) => each.list === list && each.index === index);
-  return {
-    pins: decisions.pins.filter(isPlaced('pins')),
-    respell: decisions.respell.filter(isPlaced('respell')),
-    omit: decisions.omit.filter(isPlaced('omit')),
-    delays: decisions.delays.filter(isPlaced('delays')),
-    fullSettings: decisions.fullSettings.filter(isPlaced('fullSettings')),
-    cueParts: decisions.cueParts.filter(isPlaced('cueParts')),
-    tempos: decisions.tempos.filter(isPlaced('tempos')),
-  };
 };
 
 /**

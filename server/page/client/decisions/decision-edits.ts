@@ -1,6 +1,4 @@
 import {
-  type DecisionAddress,
-  type DecisionList,
   type DecisionPin,
   type Decisions,
   type DelayDecision,
@@ -130,23 +128,6 @@ export const dropDecisions = (decisions: Decisions, dropped: readonly Decision[]
 export const areDecided = (decisions: Decisions, some: readonly Decision[]): boolean => {
   const made = new Set(listDecisions(decisions).map(decisionKey));
   return some.every((each) => made.has(decisionKey(each)));
-};
-
-/** What is left of decisions without entries that have no place in a part. */
-export const withoutLost = (decisions: Decisions, lost: readonly DecisionAddress[]): Decisions => {
-  const keep = <L extends DecisionList>(list: L): Decisions[L] =>
-    (decisions[list] as readonly unknown[]).filter(
-      (_, i) => !lost.some((entry) => entry.list === list && entry.index === i),
-    ) as unknown as Decisions[L];
-  return {
-    pins: keep('pins'),
-    respell: keep('respell'),
-    omit: keep('omit'),
-    delays: keep('delays'),
-    fullSettings: keep('fullSettings'),
-    cueParts: keep('cueParts'),
-    tempos: keep('tempos'),
-  };
 };
 
 /** Where a decision begins. */

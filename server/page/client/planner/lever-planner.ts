@@ -9,12 +9,12 @@ import {
   type Score,
   slowDown,
   takeShare,
+  withoutUnplaced,
 } from '../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { reportLevers } from '../../../reports/report-levers.ts';
 import { noteNamer, reportRemark } from '../../../reports/report-notes.ts';
 import { reportScore } from '../../../reports/report-score.ts';
-import { withoutLost } from '../decisions/decision-edits.ts';
 import type { LeverChoices } from '../options/choices.ts';
 import { createSlowedHearing } from './slowed-hearing.ts';
 
@@ -48,7 +48,7 @@ export const createLeverPlanner = (score: Score, profile: LeverHarpProfile): Lev
     const plan = planLevers(played, { ...leverOptionsFor(choices), profile, pins, respelled, omitted });
     const harp = { kind: 'lever', plan, profile, omitted: [...omitted] } as const;
     const barNumbers = share.bars.map(({ number }) => number);
-    const inForce = withoutLost(decisions, unplaced);
+    const inForce = withoutUnplaced(decisions, unplaced);
     return {
       report: {
         ...reportScore(share),

@@ -21,8 +21,8 @@ import {
   slowDown,
   takeShare,
   toNumber,
+  withoutUnplaced,
 } from '../../../../engine/index.ts';
-import { withoutLost } from '../decisions/decision-edits.ts';
 import type { PlanChoices } from '../options/choices.ts';
 import { rangesOf } from './allowed-moments.ts';
 import type { PedalNeed, Planning } from './planned-part.ts';
@@ -103,7 +103,7 @@ const createSharePlanner = (share: Score, profile: PedalHarpProfile): SharePlann
       ranges: rangesOf(prepared, asked, plan),
       drawbacks: nameDrawbacks(score, plan),
       omitted,
-      inForce: withoutLost(decisions, placed.unplaced),
+      inForce: withoutUnplaced(decisions, placed.unplaced),
       lost: placed.unplaced.map(({ sentence }) => sentence),
     };
   };
