@@ -13,6 +13,8 @@ export interface Drawing {
   readonly endVu?: number;
   /** How high is what words stand under, where there are words. */
   readonly headVu?: number;
+  /** These words, as the body: they may be set lower than they are here. */
+  readonly words?: string;
 }
 
 /** Drawings under one another, their middles on one line. */
