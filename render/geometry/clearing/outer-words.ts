@@ -46,7 +46,7 @@ export const findOuterWords = (
       ({ boxes, group, shift }): Movable => ({
         groups: [{ group, shift }],
         boxes,
-        ways: kindOf(group) === NUMBER ? waysOfNumber(boxes, counts, page.unitsPerVu) : UPWARDS,
+        ways: kindOf(group) === NUMBER ? waysOfNumber(group, counts, page) : UPWARDS,
         margins: kindOf(group) === NUMBER ? AROUND_NUMBER : AROUND_WORDS,
         clearOf: 'ink',
         otherwise: 'stay',
@@ -58,9 +58,15 @@ export const findOuterWords = (
 /** Numbers go so far, in vu, to stand on the line of the counts. */
 const FARTHEST_NUMBER_VU = 16;
 
-const waysOfNumber = (boxes: readonly Box[], counts: readonly Box[], unitsPerVu: number): Ways => {
-  if (counts.length === 0) return UPWARDS;
-  const y = (joinBoxes(counts).y1 - joinBoxes(boxes).y1) / unitsPerVu;
+const waysOfNumber = (
+  number: XmlElement,
+  counts: readonly Box[],
+  { origin, unitsPerVu }: Pick<DrawnPage, 'origin' | 'unitsPerVu'>,
+): Ways => {
+  const baseline = baselineOf(number);
+  if (counts.length === 0 || baseline === null) return UPWARDS;
+  // Figures end at their baseline.
+  const y = (joinBoxes(counts).y1 - baseline - origin.y) / unitsPerVu;
   return Math.abs(y) > FARTHEST_NUMBER_VU ? UPWARDS : [{ x: 0, y }, ...UPWARDS];
 };
 
@@ -92,14 +98,14 @@ const freeLines = (words: readonly Movable[], settled: readonly Box[], unitsPerV
     const up = wayPast(taken);
     const isStacked = up < wayPast(settled);
     taken.push(...each.boxes.map((box) => moveBox(box, { x: 0, y: up })));
-    const baseline = baselineOf(each.groups[0]!.group);
+    const { group } = each.groups[0]!;
+    const baseline = kindOf(group) === TEMPO ? baselineOf(group) : null;
     return baseline === null || isStacked ? [] : [{ words: each, baseline, at: baseline + up }];
   });
 };
 
-/** Where the letters of tempo words stand; null of other words, and of several lines. */
+/** Where the letters of words stand; null of several lines. */
 const baselineOf = (group: XmlElement): number | null => {
-  if (kindOf(group) !== TEMPO) return null;
   const heights = descendantsNamed(group, 'text', 'tspan').flatMap(({ attributes: { y } }) =>
     y === undefined ? [] : [Number(y)],
   );

@@ -144,7 +144,9 @@ const dropCounts = (
     ...{ ...EVERYTHING, skipped: passed, moved },
     passable: OVER_SYSTEM,
   });
-  const dropped = dropToMusic(counts, obstacles, placement, svgUnitsPerVu(layout));
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const freed = separateSpaces(counts, obstacles, placement, unitsPerVu, shiftLimit.far);
+  const dropped = dropToMusic(freed, obstacles, placement, unitsPerVu);
   const own = new Map(dropped.map((each) => [each.room.id, each]));
   return found.map((each) => own.get(each.room.id) ?? each);
 };
