@@ -7,12 +7,14 @@ export interface Drawing {
   readonly body: string;
   /** What it says in letters, for searches and screen readers: its own letters are outlines. */
   readonly text: string;
-  /** Where what begins at its moment begins, from the left, where words under it begin before; else at its left edge. */
+  /** Where what begins at its moment begins, from the left, where words or a wedge begin before; else at its left edge. */
   readonly startVu?: number;
   /** Where what must end before a note ends, from the left, where words under it reach farther; else the whole of it. */
   readonly endVu?: number;
   /** How high is what words stand under, where there are words. */
   readonly headVu?: number;
+  /** These words, as the body: they may be set lower than they are here. */
+  readonly words?: string;
 }
 
 /** Drawings under one another, their middles on one line. */

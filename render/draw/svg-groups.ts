@@ -15,6 +15,8 @@ export interface DrawingPlace {
   readonly unitsPerVu: number;
   /** The size of a white ground that hides what runs behind the drawing; null for none. */
   readonly ground: BoxSize | null;
+  /** How much lower than in the drawing its words stand, in vu. */
+  readonly wordsDownVu: number;
 }
 
 /** The marking as a group on the page, with what a reader of the picture (`said`) or of the code needs to know about it. */
@@ -79,11 +81,16 @@ export const drawingGroup = (
   attributes: string,
   title: string,
   art: Drawing,
-  { x, y, unitsPerVu, ground }: DrawingPlace,
+  { x, y, unitsPerVu, ground, wordsDownVu }: DrawingPlace,
 ): string =>
   `<g ${attributes} role="img" ` +
   `transform="translate(${roundUnits(x)} ${roundUnits(y)}) scale(${roundUnits(unitsPerVu)})">` +
-  `<title>${escapeText(title)}</title>${groundRect(ground)}${art.body}${textLayer(art)}</g>`;
+  `<title>${escapeText(title)}</title>${groundRect(ground)}${art.body}${lowered(art.words ?? '', wordsDownVu)}${textLayer(art)}</g>`;
+
+const lowered = (words: string, downVu: number): string =>
+  words === '' || roundUnits(downVu) === 0
+    ? words
+    : `<g transform="translate(0 ${roundUnits(downVu)})">${words}</g>`;
 
 /** The text is to fit into its drawing: a letter is seldom wider than this share of the em. */
 const WIDEST_LETTER = 0.7;

@@ -66,9 +66,10 @@ export const underWords = (drawing: Drawing, lines: readonly string[], side: Wor
   const own = roundUnits(startOf(drawing.box.widthVu));
   return {
     box: { widthVu, heightVu: drawing.box.heightVu + lines.length * LINE_VU + PADDING_VU },
-    body: `<g transform="translate(${own} 0)">${drawing.body}</g>${words.join('')}`,
+    body: `<g transform="translate(${own} 0)">${drawing.body}</g>`,
+    words: words.join(''),
     text: [drawing.text, ...lines].join(' '),
-    startVu: own,
+    startVu: own + (drawing.startVu ?? 0),
     endVu: own + drawing.box.widthVu,
     headVu: drawing.box.heightVu,
   };

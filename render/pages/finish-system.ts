@@ -1,6 +1,7 @@
 import type { DrawingPlace } from '../draw/svg-groups.ts';
 import type { LaidOutSystem } from '../layout/lines/laid-out-system.ts';
 import { fillGaps, type LinePicture } from '../layout/lines/line-picture.ts';
+import { wordsDownOf } from '../layout/spaces/placed-space.ts';
 import type { ReservedSpace } from '../layout/spaces/reserve-spaces.ts';
 
 /** A room and what is drawn in it. */
@@ -68,6 +69,7 @@ const drawFills = (
         y: box.y0 - origin.y,
         unitsPerVu,
         ground: backed && room.line === 'markings' ? room.box : null,
+        wordsDownVu: wordsDownOf({ room, box }, unitsPerVu),
       };
       return [placeholder.id, drawings.get(room.id)!.draw(place)] as const;
     }),

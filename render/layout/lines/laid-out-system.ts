@@ -14,7 +14,7 @@ import { parsePage } from '../../text/finish-page.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../breaks/page-layout.ts';
 import { dropToMusic, zonesUnder } from '../spaces/drop-to-music.ts';
 import { findOverlaps, type Overlap } from '../spaces/overlaps.ts';
-import { claimOf, type PlacedSpace } from '../spaces/placed-space.ts';
+import { type PlacedSpace, placedInks } from '../spaces/placed-space.ts';
 import { placedBox } from '../spaces/placeholder.ts';
 import { linesToRaise, raiseToMusic } from '../spaces/raise-to-music.ts';
 import type { ReservedSpace } from '../spaces/reserve-spaces.ts';
@@ -149,7 +149,7 @@ const settle = (
       passable,
     });
     const placed = separateSpaces(asLaid, obstacles, placement, unitsPerVu, farthest);
-    const inks = placed.map((each) => ({ id: each.room.id, ink: claimOf(each, unitsPerVu) }));
+    const inks = placed.flatMap((each) => placedInks(each, unitsPerVu));
     return { placed, overlaps: findOverlaps(obstacles, inks, unitsPerVu) };
   };
   const near = within(shiftLimit.near);

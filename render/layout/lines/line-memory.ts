@@ -39,6 +39,7 @@ const standSame = (one: ReservedSpace, other: ReservedSpace): boolean =>
   one.line === other.line &&
   one.startVu === other.startVu &&
   one.endVu === other.endVu &&
+  one.headVu === other.headVu &&
   one.stance === other.stance &&
   one.beginsInBar === other.beginsInBar &&
   one.endsInBar === other.endsInBar &&

@@ -14,8 +14,8 @@ import type { NaturalBar, NaturalLine } from './measure-bars.ts';
 /** Half of a notehead: drawings are hung on the middles of notes, whose left edges are known. */
 const HALF_NOTEHEAD = 1.2;
 
-/** What the layout keeps between two drawings of one level (measured with Verovio 6.3.0), in vu. */
-const BETWEEN = 1.2;
+/** Between two drawings of one level, in vu: a little more than they must be apart, less what of their boxes is blank. */
+const BETWEEN = 2;
 
 /** How much of a drawing stands before its moment. */
 const SHARE_BEFORE = { before: 1, from: 0, over: 0.5 } as const;
@@ -46,19 +46,27 @@ export const barWidener = (score: Score, rooms: readonly ReservedSpace[]): Widen
         const shift = shifts.get(level) ?? 0;
         const moment = edges[room.graceNote ?? ''] ?? xAt.get(rationalKey(room.at));
         const x = moment === undefined ? momentOf(score, room, place) : moment + HALF_NOTEHEAD;
-        const left = x + shift - SHARE_BEFORE[room.stance] * room.box.widthVu;
+        const widthVu = ownWidth(room);
+        const left = x + shift - SHARE_BEFORE[room.stance] * widthVu;
         const over = Math.max(0, (ends.get(level) ?? Number.NEGATIVE_INFINITY) + BETWEEN - left);
         // What reaches over from an earlier bar widens the bar between.
         const bar = begun.has(level) ? place.id : (before ?? place.id);
         if (over > 0) widened.set(bar, (widened.get(bar) ?? 0) + over);
         shifts.set(level, shift + over);
-        ends.set(level, left + over + room.box.widthVu);
+        ends.set(level, left + over + widthVu);
         begun.add(level);
       }
     });
     return widened;
   };
 };
+
+/**
+ * How much must stand beside others: the whole of a drawing, or its letter where words stand under it. For want of room these
+ * go under one another, since bars as wide as their words would have holes in the music.
+ */
+const ownWidth = ({ box, startVu = 0, endVu }: ReservedSpace): number =>
+  endVu === undefined ? box.widthVu : endVu - startVu;
 
 const eventEdges = (
   events: readonly (Note | Rest)[],

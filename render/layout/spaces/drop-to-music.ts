@@ -4,7 +4,7 @@ import { moveBox } from '../../geometry/drawn-groups.ts';
 import type { Obstacle, Zone } from '../../geometry/obstacles.ts';
 import { boxesMeet } from '../../geometry/outline-boxes.ts';
 import type { Box } from '../../text/outline.ts';
-import { APART_VU } from './overlaps.ts';
+import { BESIDE_OTHERS_VU } from './overlaps.ts';
 import { inkOf, type PlacedSpace } from './placed-space.ts';
 import { levelOf, type SpaceRow } from './reserve-spaces.ts';
 
@@ -179,8 +179,8 @@ const freeHeight = (columns: readonly Column[], unitsPerVu: number): number => {
 };
 
 const widen = ({ x0, y0, x1, y1 }: Box, unitsPerVu: number): Box => ({
-  x0: x0 - APART_VU * unitsPerVu,
+  x0: x0 - BESIDE_OTHERS_VU * unitsPerVu,
   y0,
-  x1: x1 + APART_VU * unitsPerVu,
+  x1: x1 + BESIDE_OTHERS_VU * unitsPerVu,
   y1,
 });

@@ -5,8 +5,9 @@ import type { Obstacle } from '../../geometry/obstacles.ts';
 import { boxesMeet } from '../../geometry/outline-boxes.ts';
 import type { Box } from '../../text/outline.ts';
 import { APART_VU } from './overlaps.ts';
-import { inkOf, type PlacedSpace } from './placed-space.ts';
+import { inksOf, type PlacedSpace } from './placed-space.ts';
 import { levelOf, sideOf, standsBetween } from './reserve-spaces.ts';
+import { alignHeads } from './words-apart.ts';
 
 /** How far a line may come up to the music, in vu, and how near to anything. */
 const FARTHEST_VU = 60;
@@ -43,59 +44,56 @@ export const raiseToMusic = (
   unitsPerVu: number,
 ): readonly PlacedSpace[] => {
   const own = new Set(line.map(({ room }) => room.id));
-  const others = placed.filter(({ room }) => !own.has(room.id)).map(({ box }) => inkOf(box, unitsPerVu));
+  const others = placed.filter(({ room }) => !own.has(room.id)).flatMap((each) => inksOf(each, unitsPerVu));
   const solid = [...others, ...obstacles.map(({ box }) => box)];
-  const asLaid = line.map(({ box }) => box);
-  const level = alignHeads(line, unitsPerVu);
-  const most = bottomOf(asLaid) + MOST_LOWER_VU * unitsPerVu;
-  const raised = [level, asLaid]
-    .filter((boxes) => areFree(boxes, solid, unitsPerVu))
-    .map((boxes) => bringUp(boxes, solid, unitsPerVu))
-    .find((boxes) => bottomOf(boxes) <= most);
+  const most = bottomOf(line) + MOST_LOWER_VU * unitsPerVu;
+  const raised = [alignHeads(line, unitsPerVu), line]
+    .filter((each) => areFree(each, solid, unitsPerVu))
+    .map((each) => bringUp(each, solid, unitsPerVu))
+    .find((each) => bottomOf(each) <= most);
   if (raised === undefined) return placed;
-  const boxOf = new Map(line.map(({ room }, i) => [room.id, raised[i]!]));
+  const boxOf = new Map(raised.map(({ room, box }) => [room.id, box]));
   return placed.map((each) => ({ ...each, box: boxOf.get(each.room.id) ?? each.box }));
 };
 
 /** One level is worth so much more height. */
 const MOST_LOWER_VU = 2;
 
-const bottomOf = (boxes: readonly Box[]): number => Math.max(...boxes.map(({ y1 }) => y1));
+const bottomOf = (line: readonly PlacedSpace[]): number => Math.max(...line.map(({ box }) => box.y1));
 
-/** The boxes of a line with the lower edges of their heads on the lowest level of these. */
-const alignHeads = (line: readonly PlacedSpace[], unitsPerVu: number): readonly Box[] => {
-  const level = Math.max(...line.map((each) => each.box.y0 + headOf(each, unitsPerVu)));
-  return line.map((each) => moveBox(each.box, { x: 0, y: level - each.box.y0 - headOf(each, unitsPerVu) }));
-};
-
-/** Boxes as far up together as all of them are free. */
-const bringUp = (boxes: readonly Box[], solid: readonly Box[], unitsPerVu: number): readonly Box[] => {
-  let best = boxes;
+/** A line as far up together as all of it is free. */
+const bringUp = (
+  line: readonly PlacedSpace[],
+  solid: readonly Box[],
+  unitsPerVu: number,
+): readonly PlacedSpace[] => {
+  let best = line;
   for (let step = STEP_VU; step <= FARTHEST_VU; step += STEP_VU) {
-    const moved = boxes.map((box) => moveBox(box, { x: 0, y: -step * unitsPerVu }));
+    const moved = line.map((each) => ({ ...each, box: moveBox(each.box, { x: 0, y: -step * unitsPerVu }) }));
     if (!areFree(moved, solid, unitsPerVu)) return best;
     best = moved;
   }
   return best;
 };
 
-const areFree = (boxes: readonly Box[], solid: readonly Box[], unitsPerVu: number): boolean => {
-  const inks = boxes.map((box) => inkOf(box, unitsPerVu));
+const areFree = (line: readonly PlacedSpace[], solid: readonly Box[], unitsPerVu: number): boolean => {
+  const inks = line.map((each) => inksOf(each, unitsPerVu));
   return (
     areApart(inks, unitsPerVu) &&
-    inks.every((ink) => {
+    inks.flat().every((ink) => {
       const wanted = { ...ink, y0: ink.y0 - CLEARANCE_VU * unitsPerVu };
       return !solid.some((box) => boxesMeet(box, wanted));
     })
   );
 };
 
-/** The height of what words stand under, or of all that has none, in the page's units. */
-const headOf = ({ room: { headVu }, box }: PlacedSpace, unitsPerVu: number): number =>
-  headVu === undefined ? box.y1 - box.y0 : headVu * unitsPerVu;
-
-const areApart = (inks: readonly Box[], unitsPerVu: number): boolean =>
-  inks.every((ink, i) => {
-    const wide = { ...ink, x0: ink.x0 - APART_VU * unitsPerVu, x1: ink.x1 + APART_VU * unitsPerVu };
-    return inks.every((other, j) => j <= i || !boxesMeet(wide, other));
-  });
+/** @param inks of each drawing */
+const areApart = (inks: readonly (readonly Box[])[], unitsPerVu: number): boolean => {
+  const beside = APART_VU.markings * unitsPerVu;
+  return inks.every((own, i) =>
+    own.every((ink) => {
+      const wide = { ...ink, x0: ink.x0 - beside, x1: ink.x1 + beside };
+      return inks.every((others, j) => j <= i || !others.some((other) => boxesMeet(wide, other)));
+    }),
+  );
+};

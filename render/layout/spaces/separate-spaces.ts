@@ -2,9 +2,12 @@ import { group } from 'd3-array';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import { moveBox } from '../../geometry/drawn-groups.ts';
 import type { Obstacle } from '../../geometry/obstacles.ts';
+import { boxesMeet } from '../../geometry/outline-boxes.ts';
+import type { Box } from '../../text/outline.ts';
 import { APART_VU, findOverlaps, type Overlap } from './overlaps.ts';
-import { claimOf, inkOf, type PlacedSpace } from './placed-space.ts';
+import { headAndWords, type PlacedSpace, placedInks } from './placed-space.ts';
 import { levelOf, sideOf, standsBetween } from './reserve-spaces.ts';
+import { alignHeads, lowerWords } from './words-apart.ts';
 
 /** How far a line of markings may be moved, in vu: where that is enough, and where it takes more. */
 export const shiftLimit = { near: 7, far: 60 } as const;
@@ -63,21 +66,22 @@ const freeLine = (
   const near = nearObstacles(line, obstacles, most * unitsPerVu);
   const touches = (moved: readonly PlacedSpace[]): Overlap[] => {
     const own = new Set(moved.map(({ room }) => room.id));
-    const inks = [...moved, ...others].map((each) => ({ id: each.room.id, ink: claimOf(each, unitsPerVu) }));
+    const inks = [...moved, ...others].flatMap((each) => placedInks(each, unitsPerVu));
     return findOverlaps(near, inks, unitsPerVu).filter(({ id }) => own.has(id));
   };
   const before = touches(line);
   if (before.length === 0) return line;
-  const parted = partNeighbours(line, before, unitsPerVu);
   let best: readonly PlacedSpace[] = line;
   let fewest = before.length;
-  for (let step = 0; step <= most && fewest > 0; step += STEP_VU) {
-    for (const direction of directions) {
-      const moved = parted.map((each) => shiftRoom(each, 0, direction * step * unitsPerVu));
-      const left = touches(moved).length;
-      if (left >= fewest) continue;
-      best = moved;
-      fewest = left;
+  for (const parted of waysToPart(line, before, { directions, most, unitsPerVu })) {
+    for (let step = 0; step <= most && fewest > 0; step += STEP_VU) {
+      for (const direction of directions) {
+        const moved = parted.map((each) => shiftRoom(each, 0, direction * step * unitsPerVu));
+        const left = touches(moved).length;
+        if (left >= fewest) continue;
+        best = moved;
+        fewest = left;
+      }
     }
   }
   return best;
@@ -95,23 +99,75 @@ const nearObstacles = (
   return obstacles.filter(({ box }) => box.y0 < y1 && y0 < box.y1);
 };
 
-/** Neighbours of a line that touch each other give way to the left: none is moved past the note that it stands before. */
-const partNeighbours = (
+/**
+ * Neighbours of a line that touch each other: the left one gives way by a little, so that its letter stays at its beat;
+ * words are set lower; where that is not enough, the right one goes outwards. Between the staves, where there is little
+ * room for that, the left one may go as far as it takes at last, which never leads past the note that it stands before.
+ */
+const waysToPart = (
   line: readonly PlacedSpace[],
   overlaps: readonly Overlap[],
+  { directions, unitsPerVu }: Leeway,
+): readonly (readonly PlacedSpace[])[] => {
+  const own = new Set(line.map(({ room }) => room.id));
+  if (!overlaps.some(({ other, isOurs }) => isOurs && own.has(other))) return [line];
+  const pushed = pushLeft(line, AT_ITS_BEAT_VU, unitsPerVu);
+  const stepped = (each: readonly PlacedSpace[]): readonly PlacedSpace[] =>
+    stepOutwards(each, directions[0]!, unitsPerVu);
+  if (directions.length > 1) return [stepped(pushed), pushLeft(line, Number.POSITIVE_INFINITY, unitsPerVu)];
+  const hasWords = directions[0] === 1 && line.some(({ room }) => room.headVu !== undefined);
+  return [hasWords ? lowerWords(stepped(alignHeads(pushed, unitsPerVu)), unitsPerVu) : stepped(pushed)];
+};
+
+/** A letter is still at its beat where it is moved by so much, in vu: less than a notehead is wide. */
+export const AT_ITS_BEAT_VU = 1.6;
+
+/** @param mostVu how far anything may be moved */
+const pushLeft = (
+  line: readonly PlacedSpace[],
+  mostVu: number,
   unitsPerVu: number,
 ): readonly PlacedSpace[] => {
-  const own = new Set(line.map(({ room }) => room.id));
-  if (!overlaps.some(({ other, isOurs }) => isOurs && own.has(other))) return line;
-  const gap = (APART_VU + CLEARANCE_VU) * unitsPerVu;
   let rightEnd = Number.POSITIVE_INFINITY;
-  return [...line]
-    .sort((a, b) => b.box.x1 - a.box.x1)
+  const headOf = (each: PlacedSpace): Box => headAndWords(each, unitsPerVu).head;
+  return line
+    .toSorted((a, b) => headOf(b).x1 - headOf(a).x1)
     .map((each) => {
-      const moved = shiftRoom(each, Math.min(0, rightEnd - gap - inkOf(each.box, unitsPerVu).x1), 0);
-      rightEnd = inkOf(moved.box, unitsPerVu).x0;
+      const gap = (APART_VU[each.room.line] + CLEARANCE_VU) * unitsPerVu;
+      const wanted = Math.min(0, rightEnd - gap - headOf(each).x1);
+      const moved = shiftRoom(each, Math.max(wanted, -mostVu * unitsPerVu), 0);
+      rightEnd = headOf(moved).x0;
       return moved;
     });
+};
+
+/** From left to right, each letter just past those before it that it would touch. */
+const stepOutwards = (
+  line: readonly PlacedSpace[],
+  outwards: 1 | -1,
+  unitsPerVu: number,
+): readonly PlacedSpace[] => {
+  const settled: PlacedSpace[] = [];
+  for (const each of line.toSorted((a, b) => a.box.x0 - b.box.x0)) {
+    const beside = APART_VU[each.room.line] * unitsPerVu;
+    const stepOf = (moved: PlacedSpace): number => {
+      const { head } = headAndWords(moved, unitsPerVu);
+      const wide = { ...head, x0: head.x0 - beside, x1: head.x1 + beside };
+      const met = settled
+        .map((other) => headAndWords(other, unitsPerVu).head)
+        .filter((other) => boxesMeet(other, wide));
+      return Math.max(
+        0,
+        ...met.map(
+          ({ y0, y1 }) => (outwards === 1 ? y1 - head.y0 : head.y1 - y0) + CLEARANCE_VU * unitsPerVu,
+        ),
+      );
+    };
+    let moved = each;
+    for (let way = stepOf(moved); way > 0; way = stepOf(moved)) moved = shiftRoom(moved, 0, outwards * way);
+    settled.push(moved);
+  }
+  return settled;
 };
 
 const shiftRoom = (placed: PlacedSpace, dx: number, dy: number): PlacedSpace => ({
