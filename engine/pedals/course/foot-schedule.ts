@@ -3,8 +3,10 @@ import { lazy } from '../../memoize.ts';
 import { type FootMove, type FootTask, movesOf } from './foot-changes.ts';
 import { footLowerBound, type LowerBound } from './foot-lower-bound.ts';
 import { type FootPositions, footPositionsByMoment, positionOf } from './foot-positions.ts';
-import { advanceTime, type FootState } from './foot-state.ts';
-import { advanceStates, nothingCanHappen } from './foot-steps.ts';
+import { type SearchTrace, type StateFilter, search } from './foot-search.ts';
+import type { FootState } from './foot-state.ts';
+import { advanceStates } from './foot-steps.ts';
+import { type KnownSearch, searchAgain } from './search-again.ts';
 import { undominated } from './undominated-states.ts';
 
 export interface FootSchedule {
@@ -13,6 +15,8 @@ export interface FootSchedule {
   readonly cost: number;
   /** Whether it was proved that no course is cheaper. */
   readonly provenOptimal: boolean;
+  /** What was searched, for a search that differs little; null where states had to be dropped. */
+  readonly trace: SearchTrace | null;
 }
 
 /** How many states are followed; in the default, about a second's work for what is hard. */
@@ -42,19 +46,24 @@ const DEFAULT_SEARCH_LIMITS: SearchLimits = { maxStates: 100, beamWidth: 40, max
  * counts as the first. Time and memory are linear in the moments; the factor grows with the positions that are open
  * at once, which is small in real music. Where it is not, a search that keeps the most promising states alone first
  * finds a good course, and the exact one then leaves out every state that cannot come to less.
+ *
+ * @param known a search for a task that differs at few moments: what these do not concern is taken from it
  */
 export const findFootSchedule = (
   asked: FootTask,
   limits: SearchLimits = DEFAULT_SEARCH_LIMITS,
+  known: KnownSearch | null = null,
 ): FootSchedule => {
   const task = { ...asked, priceAt: memoizePrices(asked.priceAt) };
   const choices = footPositionsByMoment(task.choices, task.graph.moments);
   const bound = lazy(() => footLowerBound(task, choices));
   const { keep, dropped } = beamSearch(task, limits, bound);
-  const found = cheapestOf(search(task, choices, keep));
-  if (!dropped()) return readSchedule(found, task.choices.length, true);
+  const trace = known === null ? search(task, choices, keep) : searchAgain(task, choices, keep, known);
+  const found = cheapestOf(trace.end);
+  const pedals = task.choices.length;
+  if (!dropped()) return { ...readSchedule(found, pedals), provenOptimal: true, trace };
   const best = searchBelowBound(task, choices, bound(), found.cost, limits.maxStatesInAll);
-  return readSchedule(best ?? found, task.choices.length, best !== null);
+  return { ...readSchedule(best ?? found, pedals), provenOptimal: best !== null, trace: null };
 };
 
 /** How far from the least that is possible it is looked at first, in moves. */
@@ -79,37 +88,11 @@ const searchBelowBound = (
   const costs = SLACKS.map((slack) => least + slack * task.perMove);
   for (const cost of [...costs.filter((cost) => cost < known), known]) {
     const { keep, overdone } = pruneByBound(task, cost, bound, most);
-    const found = search(task, choices, keep);
+    const { end } = search(task, choices, keep);
     if (overdone()) return null;
-    if (found.length > 0) return cheapestOf(found);
+    if (end.length > 0) return cheapestOf(end);
   }
   return null;
-};
-
-/** Which of the states at a moment are worth following. */
-type StateFilter = (moment: number, states: readonly FootState[]) => readonly FootState[];
-
-const search = (
-  task: FootTask,
-  choices: readonly (readonly FootPositions[])[],
-  keep: StateFilter,
-): readonly FootState[] => {
-  const { graph, footRestSeconds: restSeconds, spacing } = task;
-  let states: readonly FootState[] = [];
-  let sleeping: number | null = null;
-  for (let moment = 0; moment < graph.moments; moment += 1) {
-    if (nothingCanHappen(graph, choices, moment)) {
-      sleeping = (sleeping ?? 0) + graph.into[moment]![0]!.seconds;
-      continue;
-    }
-    if (sleeping !== null) {
-      const slept = sleeping;
-      states = states.map((state) => advanceTime(state, slept, restSeconds, spacing.comfortableSeconds));
-    }
-    sleeping = null;
-    states = keep(moment, advanceStates(task, moment, choices[moment]!, states));
-  }
-  return states;
 };
 
 /** Keeps the most promising states where there are many; tells whether it had to drop any. */
@@ -168,7 +151,10 @@ const memoizePrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
 const cheapestOf = (states: readonly FootState[]): FootState =>
   states.reduce((a, b) => (b.cost < a.cost ? b : a));
 
-const readSchedule = (winner: FootState, pedals: number, provenOptimal: boolean): FootSchedule => {
+const readSchedule = (
+  winner: FootState,
+  pedals: number,
+): Pick<FootSchedule, 'initial' | 'moves' | 'cost'> => {
   const moves: FootMove[] = [];
   const tooSoonMoves = new Set<string>();
   for (let trail = winner.history; trail !== null; trail = trail.earlier) {
@@ -182,6 +168,5 @@ const readSchedule = (winner: FootState, pedals: number, provenOptimal: boolean)
       tooSoonMoves.has(`${move.moment}.${move.pedal}`) ? { ...move, manner: 'too-soon' } : move,
     ),
     cost: winner.cost,
-    provenOptimal,
   };
 };

@@ -13,8 +13,10 @@ import type { WeightName, Weights } from '../weights.ts';
 import { fewestMovesIn } from './fewest-moves.ts';
 import type { FootMove, FootTask } from './foot-changes.ts';
 import { findFootSchedule } from './foot-schedule.ts';
+import type { SearchTrace } from './foot-search.ts';
 import { costTerms, type PossibleMove, priceOfMove, surroundingsOf } from './move-cost.ts';
 import { type NewSetting, pedalInSettings } from './new-settings.ts';
+import type { KnownSearch } from './search-again.ts';
 import { exactPrice, priceOfSpacing, spacingsOf } from './spacing.ts';
 
 /** A printed move with what surrounds it. */
@@ -46,6 +48,7 @@ export interface FootPlan {
   readonly minMoves: () => number;
   /** Whether it was proved that no course of the foot is better. */
   readonly provenOptimal: boolean;
+  readonly trace: SearchTrace | null;
 }
 
 /** What both feet share. */
@@ -62,12 +65,21 @@ export interface PedalContext extends PartTimeline {
   readonly newSettings: readonly NewSetting[];
 }
 
-/** Plans one foot: the best course for its pedals, and each move's reasons. */
-export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext): FootPlan => {
+/**
+ * Plans one foot: the best course for its pedals, and each move's reasons.
+ *
+ * @param known an earlier plan of the foot: what pins do not concern is taken from it where all else is the same
+ */
+export const planFoot = (
+  foot: Foot,
+  needs: NeedsByLetter,
+  context: PedalContext,
+  known: FootPlan | null = null,
+): FootPlan => {
   const { graph } = context;
   const letters = FEET[foot];
   const { task, costOf } = buildFootTask(letters, needs, context);
-  const course = findFootSchedule(task);
+  const course = findFootSchedule(task, undefined, known === null ? null : searchOf(known, needs, context));
   const before = momentsBefore(graph);
   const stands = letters.map((_, pedal) =>
     followPedal(course.initial[pedal]!, pedal, course.moves, graph, before),
@@ -90,8 +102,19 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext
     unmet: letters.flatMap((letter, pedal) => unmetNeeds(stands[pedal]!, needs.get(letter)!)),
     minMoves: lazy(() => fewestMovesIn(task)),
     provenOptimal: course.provenOptimal,
+    trace: course.trace,
   };
 };
+
+/** The search of an earlier plan, where this one differs from it by pins alone. */
+const searchOf = (
+  { foot, needs, context, trace }: FootPlan,
+  wanted: NeedsByLetter,
+  on: PedalContext,
+): KnownSearch | null =>
+  trace !== null && differsByPins(foot, needs, context, wanted, on)
+    ? { trace, costsAlike: (moment) => context.isForbidden(moment) === on.isForbidden(moment) }
+    : null;
 
 /** The number of moves that would do for some needs if the feet needed no time: no plan has fewer. */
 export const minMovesFor = (needs: NeedsByLetter, context: PedalContext): number =>
@@ -106,6 +129,19 @@ export const solvesSameTask = (
   wanted: NeedsByLetter,
   on: PedalContext,
 ): boolean =>
+  differsByPins(foot, needs, context, wanted, on) &&
+  (context === on ||
+    (FEET[foot].every((letter) => areEqualPins(context.pinned(letter), on.pinned(letter))) &&
+      context.moments.all.every((_, moment) => context.isForbidden(moment) === on.isForbidden(moment))));
+
+/** Whether two tasks of a foot have all but pins in common. */
+const differsByPins = (
+  foot: Foot,
+  needs: NeedsByLetter,
+  context: PedalContext,
+  wanted: NeedsByLetter,
+  on: PedalContext,
+): boolean =>
   FEET[foot].every((letter) => needs.get(letter) === wanted.get(letter)) &&
   (context === on ||
     (context.moments === on.moments &&
@@ -113,11 +149,7 @@ export const solvesSameTask = (
       context.together === on.together &&
       areEqualWeights(context.weights, on.weights) &&
       areDeepEqual(context.newSettings, on.newSettings) &&
-      FEET[foot].every(
-        (letter) =>
-          context.idle(letter) === on.idle(letter) && areEqualPins(context.pinned(letter), on.pinned(letter)),
-      ) &&
-      context.moments.all.every((_, moment) => context.isForbidden(moment) === on.isForbidden(moment))));
+      FEET[foot].every((letter) => context.idle(letter) === on.idle(letter))));
 
 export const areEqualWeights = (a: Weights, b: Weights): boolean =>
   a === b || (Object.keys(a) as WeightName[]).every((name) => a[name] === b[name]);
@@ -202,8 +234,10 @@ const extraTerms = (
   const { graph } = task;
   const movesOn = (pedal: number, from: number, to: number): boolean =>
     stands[pedal]![from] !== stands[pedal]![to];
-  const firstOn = (from: number, to: number): number =>
-    stands.findIndex((_, pedal) => movesOn(pedal, from, to));
+  const firstOn = (from: number, to: number): number => {
+    for (let pedal = 0; pedal < stands.length; pedal += 1) if (movesOn(pedal, from, to)) return pedal;
+    return -1;
+  };
   const spacings = spacingsOf(graph, (from, to) => firstOn(from, to) >= 0);
   return (pedal, { moment, manner }) => {
     const terms: CostTerm[] = [];
@@ -224,13 +258,13 @@ const extraTerms = (
 };
 
 /** The moment before each in the music, where one lies before it in print; else the one printed before. */
-const momentsBefore = (graph: PlayGraph): Int32Array => {
+const momentsBefore = perObject((graph: PlayGraph): Int32Array => {
   const before = new Int32Array(graph.moments);
   for (let moment = 0; moment < graph.moments; moment += 1) {
     before[moment] = graph.into[moment]!.find((edge) => edge.from < moment)?.from ?? moment - 1;
   }
   return before;
-};
+});
 
 /** Where a pedal stands at each moment once the markings there are obeyed. */
 const followPedal = (

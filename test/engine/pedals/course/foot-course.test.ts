@@ -157,6 +157,19 @@ const taskOf = (music: SmallMusic): FootTask => {
   };
 };
 
+/** Another position asked for, or another price, at some moments. */
+const changedAt = (music: SmallMusic, moments: readonly number[]): SmallMusic => ({
+  ...music,
+  asked: music.asked.map((asked, pedal) =>
+    asked.map((position, moment) =>
+      pedal === 0 && moments.includes(moment) ? (position === 1 ? -1 : 1) : position,
+    ),
+  ),
+  prices: music.prices.map((prices) =>
+    prices.map((price, moment) => (moments.includes(moment) ? price + 9 : price)),
+  ),
+});
+
 const someMusic = (
   bars: readonly number[],
   positions: readonly Position[],
@@ -238,6 +251,36 @@ describe('the course of a foot', () => {
       }),
       { numRuns: 300 },
     );
+  });
+
+  it('comes out the same when it is searched again around what changed, again and again', () => {
+    const BARS = [0, 1, 2].flatMap((bar) => Array.from({ length: 60 }, () => bar));
+    const moment = fc.nat({ max: BARS.length - 1 });
+    const changes = fc.array(fc.array(moment, { minLength: 1, maxLength: 3 }), {
+      minLength: 2,
+      maxLength: 4,
+    });
+    let resumed = 0;
+    fc.assert(
+      fc.property(someMusic(BARS, [-1, 0, 1]), changes, (music, each) => {
+        const task = (moments: readonly number[]): FootTask => ({
+          ...taskOf(changedAt(music, moments)),
+          priceAtStart: () => 0,
+        });
+        let { trace } = findFootSchedule(task([]));
+        let before: readonly number[] = [];
+        for (const moments of each) {
+          const costsAlike = (at: number): boolean => before.includes(at) === moments.includes(at);
+          const again = findFootSchedule(task(moments), undefined, trace && { trace, costsAlike });
+          const afresh = findFootSchedule(task(moments));
+          expect({ ...again, trace: null }).toEqual({ ...afresh, trace: null });
+          if (trace !== null && again.trace !== null) resumed += 1;
+          [trace, before] = [again.trace, moments];
+        }
+      }),
+      { numRuns: 25 },
+    );
+    expect(resumed).toBeGreaterThan(15);
   });
 
   it('says so when the search was given up', () => {
