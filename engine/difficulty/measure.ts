@@ -1,6 +1,9 @@
 import type { FindingCode } from '../findings/catalogue.ts';
 import type { BySide, Side } from '../harp/side.ts';
+import { perObject } from '../memoize.ts';
 import { add } from '../music/rational.ts';
+import type { Score } from '../score/model/score.ts';
+import { notesById } from '../score/notes-by-id.ts';
 import { isPlucked } from '../score/plucked.ts';
 import type { Measures, PlannedDifficulty, TimedChange } from './model.ts';
 import type { BarSpan } from './passages.ts';
@@ -47,12 +50,20 @@ export const createMeasure = (planned: PlannedDifficulty): MeasureSpans => {
 
 /** How many notes are plucked in each bar. */
 const countPlucks = ({ score, omitted }: PlannedDifficulty): readonly number[] => {
-  const plucks = new Array<number>(score.bars.length).fill(0);
-  for (const note of score.notes) {
-    if (isPlucked(note) && !omitted.has(note.id)) plucks[note.bar] = plucks[note.bar]! + 1;
+  const plucks = [...writtenPlucks(score)];
+  const byId = notesById(score.notes);
+  for (const id of omitted) {
+    const note = byId.get(id);
+    if (note !== undefined && isPlucked(note)) plucks[note.bar]! -= 1;
   }
   return plucks;
 };
+
+const writtenPlucks = perObject((score: Score): readonly number[] => {
+  const plucks = new Array<number>(score.bars.length).fill(0);
+  for (const note of score.notes) if (isPlucked(note)) plucks[note.bar]! += 1;
+  return plucks;
+});
 
 const sum = (numbers: readonly number[]): number => numbers.reduce((total, each) => total + each, 0);
 

@@ -8,11 +8,13 @@ import { findSweepSettings, type SweepSetting } from '../sounding/glissando-sett
 import { type ChosenSpelling, listNeeds, type NeedList } from '../sounding/needs.ts';
 import type { NeedsByLetter } from '../sounding/placed-needs.ts';
 import { placeNeeds } from '../sounding/placed-needs.ts';
+import type { Moment } from '../time/moments.ts';
 import { buildTimeline, type TimedPart } from '../time/part-timeline.ts';
 import type { PedalContext } from './course/foot.ts';
 import { findNewSettings, findSettingRests, type SettingRest } from './course/new-settings.ts';
 import type { PlanOptions } from './options.ts';
 import { type PinConflict, pinsFromMarkings, placePins } from './pins.ts';
+import type { Weights } from './weights.ts';
 
 /** What does not change with the spelling: worked out once for a plan, its suggestions and its fixes. */
 export interface PreparedScore extends TimedPart {
@@ -98,6 +100,19 @@ const askingPart = ({
   ...asking
 }: PlanOptions): Partial<PlanOptions> => asking;
 
+/** What is set anew in rests, the latest for some times that are remembered. */
+const newSettingsOf = perObject((needs: NeedsByLetter) =>
+  memoize(
+    (...[rests, all, weights]: readonly [readonly SettingRest[], readonly Moment[], Weights]) =>
+      findNewSettings(rests, needs, all, weights),
+    ([restsA, allA, a], [restsB, allB, b]) =>
+      restsA === restsB &&
+      allA === allB &&
+      a.rememberedSeconds === b.rememberedSeconds &&
+      a.farthestAheadSeconds === b.farthestAheadSeconds,
+  ),
+);
+
 /** The stage for needs of the prepared score: pins give way to notes. */
 export const pedalContextFor = (
   { score, options, moments, graph, secondsAt, dampedAt, pins, settingRests }: PreparedScore,
@@ -121,7 +136,7 @@ export const pedalContextFor = (
       idle,
       pinned: (letter) => placed.positions.get(letter)!,
       isForbidden: placed.isForbidden,
-      newSettings: findNewSettings(settingRests, needs, moments.all, options.weights),
+      newSettings: newSettingsOf(needs)(settingRests, moments.all, options.weights),
     },
     pinConflicts: placed.conflicts,
   };

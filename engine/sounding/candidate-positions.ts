@@ -1,5 +1,5 @@
 import { POSITIONS, type Position } from '../harp/setting.ts';
-import type { PlayGraph } from '../time/play-graph.ts';
+import { type PlayGraph, stepsReadStraight } from '../time/play-graph.ts';
 import type { PlacedNeed } from './placed-needs.ts';
 
 /** Positions that one pedal may take, by moment, at least one each. Equal lists are one and the same. */
@@ -53,7 +53,20 @@ const mostNeeded = (needs: readonly PlacedNeed[], moments: number): Uint8Array =
 };
 
 /** Gives each connected stretch of moments without needs the positions of the needs around it. */
-const floodFree = (sets: Uint8Array, graph: PlayGraph, idle: Position): void => {
+const floodFree = (sets: Uint8Array, graph: PlayGraph, idle: Position): void =>
+  stepsReadStraight(graph) === null ? floodAlong(sets, graph, idle) : floodStraight(sets, idle);
+
+const floodStraight = (sets: Uint8Array, idle: Position): void => {
+  for (let first = 0; first < sets.length; first += 1) {
+    if (sets[first] !== 0) continue;
+    let next = first + 1;
+    while (next < sets.length && sets[next] === 0) next += 1;
+    const around = (sets[first - 1] ?? 0) | (sets[next] ?? 0);
+    sets.fill(around === 0 ? bitOf(idle) : around, first, next);
+  }
+};
+
+const floodAlong = (sets: Uint8Array, graph: PlayGraph, idle: Position): void => {
   const stretch = new Int32Array(graph.moments);
   const seen = new Uint8Array(graph.moments);
   for (let seed = 0; seed < graph.moments; seed += 1) {

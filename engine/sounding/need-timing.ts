@@ -1,5 +1,5 @@
 import type { PartTimeline } from '../time/part-timeline.ts';
-import { type PlayGraph, turnsBack } from '../time/play-graph.ts';
+import { type PlayGraph, stepsReadStraight, turnsBack } from '../time/play-graph.ts';
 import type { PlacedNeed } from './placed-needs.ts';
 import { LEAST_SOUNDING_SECONDS, NATURAL_RING_SECONDS } from './string-times.ts';
 
@@ -54,6 +54,14 @@ export const needTimingOf = (
 /** Sound that starts at a moment (not yet heard there) is followed along the play order until it has died. */
 const fadeForwards = (started: Float64Array, graph: PlayGraph): Float64Array => {
   const left = new Float64Array(graph.moments);
+  const steps = stepsReadStraight(graph);
+  if (steps !== null) {
+    for (let moment = 1; moment < left.length; moment += 1) {
+      const longest = Math.max(started[moment - 1]!, left[moment - 1]!) - steps[moment]!;
+      if (longest > 1e-9) left[moment] = longest;
+    }
+    return left;
+  }
   repeatUntilSteady(graph, () => {
     let changed = false;
     for (let moment = 0; moment < graph.moments; moment += 1) {
@@ -72,6 +80,14 @@ const fadeForwards = (started: Float64Array, graph: PlayGraph): Float64Array => 
 
 const countBackwards = (needed: Float64Array, graph: PlayGraph): Float64Array => {
   const until = Float64Array.from(needed);
+  const steps = stepsReadStraight(graph);
+  if (steps !== null) {
+    for (let moment = until.length - 2; moment >= 0; moment -= 1) {
+      const next = until[moment + 1]! + steps[moment + 1]!;
+      if (next < until[moment]! - 1e-9) until[moment] = next;
+    }
+    return until;
+  }
   repeatUntilSteady(graph, () => {
     let changed = false;
     for (let moment = graph.moments - 1; moment >= 0; moment -= 1) {

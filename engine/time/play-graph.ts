@@ -1,3 +1,4 @@
+import { perObject } from '../memoize.ts';
 import type { Rational } from '../music/rational.ts';
 import { add } from '../music/rational.ts';
 import type { Score } from '../score/model/score.ts';
@@ -59,6 +60,17 @@ export const buildPlayGraph = (
 /** Whether some step leads back, or to where it left. */
 export const turnsBack = (graph: PlayGraph): boolean =>
   graph.into.some((edges, moment) => edges.some((edge) => edge.from >= moment));
+
+/** Seconds of the step to each moment from the one before it, where nothing else leads there; null where some moment is reached otherwise. */
+export const stepsReadStraight = perObject((graph: PlayGraph): Float64Array | null => {
+  const steps = new Float64Array(graph.moments);
+  for (let moment = 0; moment < graph.moments; moment += 1) {
+    const [edge, another] = graph.into[moment]!;
+    if (another !== undefined || (edge?.from ?? -1) !== moment - 1) return null;
+    steps[moment] = edge?.seconds ?? 0;
+  }
+  return steps;
+});
 
 /** First and last moment of each bar; bars without time have none. */
 const momentsOfBars = (

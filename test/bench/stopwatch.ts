@@ -22,13 +22,15 @@ export const median = (values: readonly number[]): number =>
  */
 export const warmTime = (runs: number, work: () => unknown): number => {
   work();
-  const times = Array.from({ length: runs }, () => {
-    const before = process.cpuUsage();
-    work();
-    const { user, system } = process.cpuUsage(before);
-    return (user + system) / 1000;
-  });
-  return median(times);
+  return median(Array.from({ length: runs }, () => processorTime(work)));
+};
+
+/** Milliseconds of processor time of one run. */
+export const processorTime = (work: () => unknown): number => {
+  const before = process.cpuUsage();
+  work();
+  const { user, system } = process.cpuUsage(before);
+  return (user + system) / 1000;
 };
 
 /** Milliseconds of processor time that the threads of another process have had so far; Linux alone tells them so finely. */

@@ -1,6 +1,6 @@
 import type { Position } from '../../harp/setting.ts';
 import { perObject } from '../../memoize.ts';
-import type { PlayGraph } from '../../time/play-graph.ts';
+import { type PlayGraph, stepsReadStraight } from '../../time/play-graph.ts';
 import type { FootTask } from './foot-changes.ts';
 import { singlePedalTask } from './foot-lower-bound.ts';
 import { findFootSchedule } from './foot-schedule.ts';
@@ -12,7 +12,7 @@ export const fewestMovesIn = (task: FootTask): number => {
     (sum, choices, pedal) =>
       sum +
       movesKnownOf(choices)(task.graph)(() =>
-        isReadStraight(task.graph)
+        stepsReadStraight(task.graph) !== null
           ? countChanges(choices)
           : findFootSchedule(singlePedalTask(counting, pedal)).moves.length,
       ),
@@ -29,13 +29,6 @@ const movesKnownOf = perObject((_choices: FootTask['choices'][number]) =>
       return known;
     };
   }),
-);
-
-/** Whether each moment follows the one before it, and nothing else does. */
-const isReadStraight = perObject((graph: PlayGraph) =>
-  graph.into.every((edges, moment) =>
-    moment === 0 ? edges.length === 0 : edges.length === 1 && edges[0]!.from === moment - 1,
-  ),
 );
 
 /** How often a pedal has to move at least: it stays as long as some position serves every moment since its last move. */

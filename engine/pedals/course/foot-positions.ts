@@ -29,23 +29,30 @@ const NUMBERS: readonly (readonly number[])[] = Array.from({ length: 1 << PEDALS
   PEDALS.filter((pedal) => bits & (1 << pedal)),
 );
 
-/** All combinations of positions at every moment; moments with the same choices share one list. */
+/** All combinations of positions at every moment; the same choices are one list, whenever they are asked for. */
 export const footPositionsByMoment = (
   choices: readonly (readonly (readonly Position[])[])[],
   moments: number,
 ): (readonly FootPositions[])[] => {
-  const known = new Map<number, readonly FootPositions[]>();
+  let [last, here]: [number, readonly FootPositions[]] = [-1, []];
   return Array.from({ length: moments }, (_, moment) => {
     let key = 0;
-    for (const at of choices) {
+    for (let pedal = 0; pedal < choices.length; pedal += 1) {
+      const here = choices[pedal]![moment]!;
       key <<= POSITIONS.length;
-      for (const position of at[moment]!) key |= 1 << (position + 1);
+      for (let i = 0; i < here.length; i += 1) key |= 1 << (here[i]! + 1);
     }
-    const stands = known.get(key) ?? combine(choices.map((at) => at[moment]!));
-    known.set(key, stands);
-    return stands;
+    if (key !== last) {
+      const known = COMBINED.get(key) ?? combine(choices.map((at) => at[moment]!));
+      COMBINED.set(key, known);
+      [last, here] = [key, known];
+    }
+    return here;
   });
 };
+
+/** By the positions of each pedal as bits: each pedal has one at least, so that keys of more pedals are greater. */
+const COMBINED = new Map<number, readonly FootPositions[]>();
 
 const combine = (lists: readonly (readonly Position[])[]): readonly FootPositions[] =>
   lists.reduce<FootPositions[]>(

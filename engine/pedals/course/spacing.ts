@@ -1,3 +1,4 @@
+import { perObject } from '../../memoize.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import { hasRested } from '../../time/rested.ts';
 
@@ -57,13 +58,23 @@ export const spacingsOf = (
   movesBetween: (from: number, to: number) => boolean,
 ): ReadonlyMap<number, number> => {
   const spacings = new Map<number, number>();
+  const steps = stepsReadOn(graph);
   let since = Number.POSITIVE_INFINITY;
   for (let moment = 1; moment < graph.moments; moment += 1) {
-    const step = graph.into[moment]!.find((edge) => edge.from === moment - 1);
-    since = step === undefined ? Number.POSITIVE_INFINITY : since + step.seconds;
-    if (step === undefined || !movesBetween(moment - 1, moment)) continue;
+    const step = steps[moment]!;
+    since += step;
+    if (step === Number.POSITIVE_INFINITY || !movesBetween(moment - 1, moment)) continue;
     spacings.set(moment, since);
     since = 0;
   }
   return spacings;
 };
+
+/** Seconds from the moment printed before each to it; infinite where the player does not read on from there. */
+const stepsReadOn = perObject(
+  (graph: PlayGraph): Float64Array =>
+    Float64Array.from(
+      graph.into,
+      (edges, moment) => edges.find(({ from }) => from === moment - 1)?.seconds ?? Number.POSITIVE_INFINITY,
+    ),
+);

@@ -1,6 +1,7 @@
 import { group } from 'd3-array';
 import { perObject } from '../../memoize.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import type { NeedList } from '../../sounding/needs.ts';
 import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';
 import type { PedalProblem } from '../pedal-problem.ts';
 import type { PlannedPart, Stretch } from './fix-trials.ts';
@@ -64,10 +65,16 @@ const isAskedAnyway = (
 
 type NeedsOfNote = (note: string) => readonly PlacedNeed[];
 
+/** How single changes bear on what is asked for, by their keys: for one list of needs, where glissandi are and are not. */
+const bearingsKnownOf = perObject((_listed: NeedList) => {
+  const [known, withSweeps] = [new Map<string, Bearing>(), new Map<string, Bearing>()];
+  return (sweeps: boolean) => (sweeps ? withSweeps : known);
+});
+
 /** Judges how changes bear on the plan of a part. */
 export const createBearingOf = (part: PlannedPart): ((changes: readonly NoteChange[]) => Bearing) => {
   const ofNote: NeedsOfNote = (note) => needsByNote(part.problem.needs).get(note) ?? [];
-  const known = new Map<string, Bearing>();
+  const known = bearingsKnownOf(part.problem.listed)(part.prepared.sweeps.length > 0);
   const ofChange = (change: NoteChange): Bearing => {
     const to = change.kind === 'respell' ? `${change.to.letter}${change.to.octave}` : '';
     const key = `${change.note} ${change.from.letter} ${to}`;

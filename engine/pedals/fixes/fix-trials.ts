@@ -41,7 +41,7 @@ export const openPlace = (
 ): TrialPlace => {
   const { prepared, problem } = part;
   const context =
-    pinsAt(part, span, changes).length === 0
+    pinsAt(part, span, lettersOf(changes)).length === 0
       ? problem.context
       : pedalContextFor(prepared, changeNeeds(problem.needs, changes)).context;
   return {
@@ -50,13 +50,13 @@ export const openPlace = (
   };
 };
 
-/** The pins of changed pedals that bear on a passage. */
+/** The pins of these pedals that bear on a passage. */
 export const pinsAt = (
   { prepared: { pins, moments } }: PlannedPart,
   { from, until }: Span,
-  changes: readonly NoteChange[],
+  letters: readonly Letter[],
 ): readonly Pin[] => {
-  const letters = lettersOf(changes);
+  if (pins.length === 0) return pins;
   const first = moments.all[from]!.at;
   const next = moments.all[until]?.at ?? null;
   return pins.filter((pin) => {

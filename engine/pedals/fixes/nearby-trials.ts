@@ -6,7 +6,15 @@ import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
 import type { PedalContext } from '../course/foot.ts';
 import { needsByNote } from './bearing.ts';
 import { type ChangedPlan, type LocalPlan, positionsAtEnds, putInto } from './changed-plan.ts';
-import { feetOf, openPlace, type PlannedPart, pinsAt, planPlace, type Stretch } from './fix-trials.ts';
+import {
+  feetOf,
+  lettersOf,
+  openPlace,
+  type PlannedPart,
+  pinsAt,
+  planPlace,
+  type Stretch,
+} from './fix-trials.ts';
 import { type Span, spanAround } from './passage.ts';
 
 /**
@@ -39,7 +47,7 @@ const changesNear = (
   span: Span,
   changes: readonly NoteChange[],
 ): readonly NoteChange[] => {
-  if (pinsAt(part, span, changes).length > 0) return changes;
+  if (pinsAt(part, span, lettersOf(changes)).length > 0) return changes;
   const needsOf = needsByNote(part.problem.needs);
   return changes.filter(({ note }) =>
     (needsOf.get(note) ?? []).some(({ moment }) => moment >= span.from && moment < span.until),
@@ -79,7 +87,7 @@ const keyOfTrial = (
     options.crossFeet,
     context.together,
     // A pin gives way to notes, those that are changed included.
-    pinsAt(part, span, changes),
+    pinsAt(part, span, lettersOf(changes)),
     moments.filter(context.isForbidden),
     LETTERS.map((letter) => {
       const pinned = context.pinned(letter);

@@ -21,7 +21,7 @@ import {
   positionsAtEnds,
   putInto,
 } from './changed-plan.ts';
-import { feetOf, openPlace, type PlannedPart, planPlace } from './fix-trials.ts';
+import { feetOf, lettersOf, openPlace, type PlannedPart, pinsAt, planPlace } from './fix-trials.ts';
 import { respellingsTogether } from './making-room.ts';
 import { MOMENTS_AROUND, type Span, spanAround } from './passage.ts';
 
@@ -70,11 +70,11 @@ export const findNoteFixes = (part: PlannedPart, place: TroubledPlace): FoundFix
   const span = straight ?? spanAcross(problem.context.graph.moments, moment);
   const told = asTold(solution);
   const opened = openPlace(part, positionsAtEnds(told, span), span, []);
-  const isWhole = straight === null || prepared.pins.length > 0;
   const attempt = (changes: readonly NoteChange[]): FoundFix | null => {
     const local = planPlace(opened, changes, feetOf(changes), prepared.options.crossFeet);
     const plan = putInto(told, local, changes, prepared.moments);
     const isFixed = !isInTrouble(plan, trouble) && isBetter(plan, told);
+    const isWhole = straight === null || pinsAt(part, span, lettersOf(changes)).length > 0;
     return isFixed ? { changes, local: isWhole ? null : local } : null;
   };
   const found = smallestFixes(changesOf(about, prepared), attempt);
@@ -181,13 +181,14 @@ export const isSamePlace = (a: PlannedPart, b: PlannedPart, moment: number): boo
     contextA.together !== contextB.together ||
     contextA.moments !== contextB.moments ||
     a.prepared.options.crossFeet !== b.prepared.options.crossFeet ||
-    a.prepared.pins.length > 0 !== b.prepared.pins.length > 0 ||
     !areEqualWeights(contextA.weights, contextB.weights)
   ) {
     return false;
   }
   const { graph } = contextA;
   const span = spanAround(graph, moment, moment) ?? spanAcross(graph.moments, moment);
+  const [pinsA, pinsB] = [a, b].map((part) => pinsAt(part, span, LETTERS));
+  if (!areDeepEqual(pinsA, pinsB)) return false;
   const [endsA, endsB] = [a, b].map(({ solution }) => positionsAtEnds(solution, span));
   for (let at = span.from; at < span.until; at += 1) {
     if (contextA.isForbidden(at) !== contextB.isForbidden(at)) return false;

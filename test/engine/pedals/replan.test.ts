@@ -9,7 +9,9 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import { createReplanner } from '../../../engine/pedals/replan.ts';
 import { DEFAULT_WEIGHTS } from '../../../engine/pedals/weights.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
+import { openScore } from '../../../engine/score/open.ts';
 import { otherStrings } from '../../../engine/sounding/needs.ts';
+import { writeLongPart } from '../../bench/long-part.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const BARS = 3;
@@ -89,6 +91,33 @@ describe('planning again', () => {
         }
       }),
       { numRuns: 6 },
+    );
+  }, 120_000);
+
+  it('does so in a long part, wherever pins come and go', () => {
+    const opened = openScore(new TextEncoder().encode(writeLongPart(30)));
+    if (!opened.ok) throw new Error(opened.problem.code);
+    const score = opened.value;
+    const at = fc.nat({ max: 30 * 8 }).map((eighth) => rational(eighth, 2));
+    const pin: fc.Arbitrary<Pin> = fc.oneof(
+      fc.record({
+        kind: fc.constant('position' as const),
+        letter,
+        position,
+        from: at,
+        until: fc.option(at),
+      }),
+      fc.record({ kind: fc.constant('forbid' as const), from: at, until: at }),
+    );
+    fc.assert(
+      fc.property(fc.array(fc.array(pin, { maxLength: 3 }), { minLength: 6, maxLength: 6 }), (each) => {
+        const replan = createReplanner(score);
+        for (const pins of each) {
+          const options = { ...DEFAULT_PLAN_OPTIONS, pins };
+          expect(replan(options)).toEqual(planPedals(score, options));
+        }
+      }),
+      { numRuns: 5 },
     );
   }, 120_000);
 
