@@ -41,7 +41,7 @@ const PASSAGE =
 
 /** A slip of paper on which the passage is one line, and of it what the line takes. In millimetres. */
 const PAPER = { widthMm: 150, heightMm: 100 };
-const LINE = { xMm: 8, yMm: 17, widthMm: 122, heightMm: 38 };
+const LINE = { xMm: 8, yMm: 16, widthMm: 134, heightMm: 44 };
 
 /** CSS counts 96 px an inch. */
 const inPx = (mm) => (mm * 96) / 25.4;
@@ -58,11 +58,18 @@ const drawPassage = async () => {
   const size = `width="${PAPER.widthMm}mm" height="${PAPER.heightMm}mm"`;
   if (!pages[0].includes(size)) throw new Error('the page does not say its size as it did');
   // What is shown of the page are outlines: no letters are set there, and the font would weigh as much as a third.
-  return pages[0].replace(/<style type="text\/css">@font-face[^<]*<\/style>/, '').replace(
-    size,
-    `width="${LINE.widthMm}mm" height="${LINE.heightMm}mm" viewBox="${inPx(LINE.xMm)} ${inPx(LINE.yMm)} ` +
-      `${inPx(PAPER.widthMm)} ${inPx(PAPER.heightMm)}" preserveAspectRatio="xMinYMin slice"`,
-  );
+  return pages[0]
+    .replace(/<style type="text\/css">@font-face[^<]*<\/style>/, '')
+    .replace(
+      size,
+      `width="${LINE.widthMm}mm" height="${LINE.heightMm}mm" ` +
+        `viewBox="${inPx(LINE.xMm)} ${inPx(LINE.yMm)} ${inPx(LINE.widthMm)} ${inPx(LINE.heightMm)}"`,
+    )
+    // The page itself keeps its size.
+    .replace(
+      '<svg class="definition-scale"',
+      `$& width="${inPx(PAPER.widthMm)}" height="${inPx(PAPER.heightMm)}"`,
+    );
 };
 
 /** A drawing without the groups of a class. */

@@ -1,6 +1,7 @@
 /**
  * The web page in a browser: how soon a new plan is shown after a move was dragged in a part of 300 bars, and how
- * evenly frames come while the pages are laid out and drawn anew.
+ * evenly frames come while the pages are laid out and drawn anew; and the longest task of its main thread while a part of
+ * 1,200 bars opens.
  * Run: npm run build && npx tsx test/bench/page.ts
  */
 
@@ -12,6 +13,9 @@ import { median, milliseconds } from './stopwatch.ts';
 
 const BARS = 300;
 const DRAGS = 8;
+
+/** A part as long as an opera’s. */
+const LONGEST = 1200;
 
 /** Notes when a pointer is let go, when the chart has changed after it, and when that is painted. Run by the page. */
 const WATCH_DROPS = `
@@ -43,6 +47,17 @@ const WATCH_OPENING = `
     watch.disconnect();
   });
   watch.observe(document.body, { subtree: true, childList: true });
+`;
+
+/**
+ * Notes the tasks of the main thread that take longer than 50 ms (W3C Long Tasks), from when a file is chosen until all of its
+ * pages are there. Run by the page.
+ */
+const WATCH_TASKS = `
+  globalThis.longTasks = [];
+  new PerformanceObserver((list) => {
+    for (const { startTime, duration } of list.getEntries()) longTasks.push({ startTime, duration });
+  }).observe({ type: 'longtask' });
 `;
 
 /** Notes the length of every frame. Run by the page. */
@@ -117,17 +132,33 @@ const browser = await chromium.launch({
   executablePath: CHROMIUM,
   args: [...CHROMIUM_ARGUMENTS],
 });
-const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
-await page.goto(service.url);
-await page.evaluate(`{${WATCH_OPENING}}`);
-await page.locator('input[type=file]').setInputFiles({
-  name: 'long.musicxml',
-  mimeType: 'application/xml',
-  buffer: Buffer.from(writeLongPart(BARS)),
-});
-await page.locator('.chart .point').first().waitFor();
-const planShown = await page.evaluate<number>('openedAfter');
-console.log(`${BARS} bars: plan shown ${milliseconds(planShown)} after the file was chosen`);
+
+/** Opens a long part on a page of its own, and tells when its plan was shown. */
+const openPart = async (bars: number): Promise<Page> => {
+  const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
+  await page.goto(service.url);
+  await page.evaluate(`{${WATCH_OPENING}${WATCH_TASKS}}`);
+  await page.locator('input[type=file]').setInputFiles({
+    name: 'long.musicxml',
+    mimeType: 'application/xml',
+    buffer: Buffer.from(writeLongPart(bars)),
+  });
+  await page.locator('.chart .point').first().waitFor({ timeout: 120_000 });
+  const planShown = await page.evaluate<number>('openedAfter');
+  console.log(`${bars} bars: plan shown ${milliseconds(planShown)} after the file was chosen`);
+  return page;
+};
+
+const longest = await openPart(LONGEST);
+await longest.getByText(/pages are ready/).waitFor({ timeout: 600_000 });
+const tasks = await longest.evaluate<{ duration: number }[]>('longTasks');
+console.log(
+  `${LONGEST} bars: longest task of the main thread until all pages were there ` +
+    `${milliseconds(Math.max(0, ...tasks.map(({ duration }) => duration)))}; ${tasks.length} longer than 50 ms`,
+);
+await longest.close();
+
+const page = await openPart(BARS);
 await page.locator('.sheet').first().waitFor({ timeout: 240_000 });
 console.log(`${await page.locator('.sheet').count()} pages`);
 await page.evaluate(`{${WATCH_DROPS}}`);

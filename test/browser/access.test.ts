@@ -62,7 +62,7 @@ describePage('the page for everyone', (open) => {
     expect(await violations(page), 'settings, plans, keys, two harps, repair').toEqual([]);
     await page.setViewportSize({ width: 390, height: 844 });
     expect(await violations(page), 'the same on a phone').toEqual([]);
-    await button('Mark as a pupil’s attempt').click();
+    await button('Mark as a pupil’s attempt').first().click();
     await page.locator('.marked-pages .paper').first().waitFor();
     expect(await violations(page), 'a marked attempt').toEqual([]);
     await page.keyboard.press('Escape');

@@ -60,9 +60,17 @@ describePage('a score that brings markings of its own', (open) => {
   it('can be marked as a pupil’s attempt: the pages of the file with a sign at each marking', async () => {
     const { page, complaints } = await open();
     await chooseFile(page, 'brook.musicxml', SCORE);
-    await page.getByRole('button', { name: 'Mark as a pupil’s attempt' }).click();
+    // Said at the head of the piece, where the plan is told to be playable.
+    const head = page.getByRole('region', { name: 'Markings in the file' });
+    await head
+      .getByText('The file brings 2 markings of its own: by them 2 places cannot be played')
+      .waitFor();
+    await head.getByRole('button', { name: 'Mark as a pupil’s attempt' }).click();
     const marked = page.getByRole('dialog', { name: 'A pupil’s attempt, marked' });
-    await marked.getByText('0 of 4 points', { exact: true }).waitFor();
+    await marked.getByText('0 of 4 points · 2 wrong').waitFor();
+    const comments = marked.getByRole('region', { name: 'What is not right' }).getByRole('button');
+    await expect.poll(() => comments.count()).toBe(2);
+    expect(await comments.last().textContent()).toContain('Write C♯.');
     const signs = marked.locator('.marked-pages .judged-change');
     expect(await signs.evaluateAll((all) => all.map((sign) => sign.getAttribute('data-verdicts')))).toEqual([
       'wrong',

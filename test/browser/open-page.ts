@@ -18,6 +18,8 @@ interface Look {
   readonly offline?: boolean;
   /** In a browser that has fetched nothing of it before. */
   readonly fetchedNothing?: boolean;
+  /** Stays open for the claims after this one too. */
+  readonly staysOpen?: boolean;
 }
 
 /** Opens the page as one who comes for the first time; what is open in the same test is another person's browser. */
@@ -89,7 +91,7 @@ export const describePage = (name: string, tell: (open: OpenPage) => void): void
       const look = JSON.stringify(wish);
       const known = wish.fetchedNothing ? undefined : idle.get(look)?.pop();
       const visitor = known ?? (await newVisitor(await connection, shared!.service, wish));
-      busy.push({ look, visitor });
+      if (!wish.staysOpen) busy.push({ look, visitor });
       const page = await visitor.context.newPage();
       page.setDefaultTimeout(30_000);
       const complaints = watchComplaints(page);

@@ -91,23 +91,23 @@ describePage('a change that is dragged on the page', (open) => {
   });
 });
 
-/** A flat in bar 11 of the demo, at the head of the third page in the large notes of a narrow screen; it may be made in bar 10 too. */
-const A_FLAT = '.pedal-change[data-pedals="A♭"][data-bar="11"]';
+/** D natural in bar 41 of the demo, at the head of the fifth page in the large notes of a narrow screen; it may be made in bar 40 too. */
+const D_NATURAL = '.pedal-change[data-pedals="D♮"][data-bar="41"]';
 
-/** Shows the third page of the demo in large notes, with the end of the second above it. */
+/** Shows the fifth page of the demo in large notes, with the end of the fourth above it. */
 const showEdge = async (page: Page): Promise<void> => {
   await page.locator('.pages').scrollIntoViewIfNeeded();
-  await page.locator('.sheet').nth(2).scrollIntoViewIfNeeded();
-  await page.locator(A_FLAT).waitFor();
+  await page.locator('.sheet').nth(4).scrollIntoViewIfNeeded();
+  await page.locator(D_NATURAL).waitFor();
   await page.locator('.pages').evaluate((pane) => {
-    const sheet = pane.querySelectorAll('.sheet')[2]!.getBoundingClientRect();
+    const sheet = pane.querySelectorAll('.sheet')[4]!.getBoundingClientRect();
     pane.scrollTop += sheet.top - pane.getBoundingClientRect().top - 0.55 * pane.clientHeight;
   });
 };
 
-/** Three quarters into bar 10, on the page before. */
-const inBarTen = async (page: Page) => {
-  const bar = (await page.locator('#b10').boundingBox())!;
+/** Three quarters into bar 40, on the page before. */
+const inBarForty = async (page: Page) => {
+  const bar = (await page.locator('#b40').boundingBox())!;
   return { x: bar.x + 0.8 * bar.width, y: bar.y + bar.height / 2 };
 };
 
@@ -115,30 +115,30 @@ describePage('a change that is dragged over the edge of its page', (open) => {
   it('goes to a note of the page before, by mouse', async () => {
     const { page, complaints } = await open({ width: 390 });
     await openDemo(page);
-    await page.locator('.sheet').nth(8).waitFor({ state: 'attached' });
+    await page.locator('.sheet').nth(5).waitFor({ state: 'attached' });
     await freshPages(page);
     await showEdge(page);
-    const from = await middleOf(page, A_FLAT);
+    const from = await middleOf(page, D_NATURAL);
     await page.mouse.move(from.x, from.y);
     await page.mouse.down();
     await page.mouse.move(from.x, from.y - 30, { steps: 3 });
     // What is taken hold of is looked at, and comes wholly into view by that.
-    const to = await inBarTen(page);
+    const to = await inBarForty(page);
     await page.mouse.move(to.x, to.y, { steps: 4 });
-    await expect.poll(() => page.locator('.page-drag p').textContent()).toMatch(/^A♭ in bar 10/);
+    await expect.poll(() => page.locator('.page-drag p').textContent()).toMatch(/^D♮ in bar 40/);
     await page.mouse.up();
     await expect.poll(() => decisions(page)).toHaveLength(1);
-    expect((await decisions(page))[0]).toMatch(/^A♭ in bar 10/);
+    expect((await decisions(page))[0]).toMatch(/^D♮ in bar 40/);
     expect(complaints).toEqual([]);
   });
 
   it('goes there by finger too, and the pages do not scroll away under it', async () => {
     const { page, complaints } = await open({ width: 390, touch: true });
     await openDemo(page);
-    await page.locator('.sheet').nth(8).waitFor({ state: 'attached' });
+    await page.locator('.sheet').nth(5).waitFor({ state: 'attached' });
     await freshPages(page);
     await showEdge(page);
-    const [from, to] = [await middleOf(page, A_FLAT), await inBarTen(page)];
+    const [from, to] = [await middleOf(page, D_NATURAL), await inBarForty(page)];
     const touch = await page.context().newCDPSession(page);
     const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', points: { x: number; y: number }[]) =>
       touch.send('Input.dispatchTouchEvent', { type, touchPoints: points });
@@ -146,7 +146,7 @@ describePage('a change that is dragged over the edge of its page', (open) => {
     for (const share of [0.2, 0.5, 0.8, 1]) {
       await send('touchMove', [{ x: from.x + share * (to.x - from.x), y: from.y + share * (to.y - from.y) }]);
     }
-    await expect.poll(() => page.locator('.page-drag p').textContent()).toMatch(/^A♭ in bar 10/);
+    await expect.poll(() => page.locator('.page-drag p').textContent()).toMatch(/^D♮ in bar 40/);
     await send('touchEnd', []);
     await expect.poll(() => decisions(page)).toHaveLength(1);
     expect(complaints).toEqual([]);

@@ -21,7 +21,7 @@ describePage('reading the plan', (open) => {
   let opened: Promise<OpenedPage> | null = null;
   /** The demo, opened once and at its first page: each test looks at another place of it. */
   const demo = async (): Promise<OpenedPage> => {
-    opened ??= open().then(async (each) => {
+    opened ??= open({ staysOpen: true }).then(async (each) => {
       await openDemo(each.page);
       return each;
     });

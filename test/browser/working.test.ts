@@ -294,7 +294,7 @@ describePage('work that is kept', (open) => {
     await chooseFile(other.page, file.suggestedFilename(), marked);
     await other.page.locator('.paper g.pedal-marking').first().waitFor();
     await expect
-      .poll(() => other.page.locator('.restored').textContent())
+      .poll(() => other.page.locator('.restored[role=status]').textContent())
       .toContain('The plan again follows the decision saved in your file');
     await expect.poll(() => decisions(other.page)).toEqual(['B♭ in bar 10, beat 3½']);
   });

@@ -127,11 +127,11 @@ const FirstPicture = () => {
     <div class="first-picture">
       <figure>
         <figcaption>{before}</figcaption>
-        <img src="before.svg" width="122" height="38" alt={beforePicture} />
+        <img src="before.svg" width="134" height="44" alt={beforePicture} />
       </figure>
       <figure>
         <figcaption>{after}</figcaption>
-        <img src="after.svg" width="122" height="38" alt={afterPicture} />
+        <img src="after.svg" width="134" height="44" alt={afterPicture} />
       </figure>
     </div>
   );

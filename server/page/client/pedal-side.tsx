@@ -19,6 +19,7 @@ import type { EngineClient } from './planner/engine-client.ts';
 import type { OpenedPart } from './planner/engine-messages.ts';
 import type { PlannedPart } from './planner/planned-part.ts';
 import type { Listening } from './playback/listening.ts';
+import type { AskedProof } from './proof/asked-proof.ts';
 import { FileProof } from './proof/file-proof.tsx';
 import type { DrawnPages } from './score/drawn/drawn-pages.ts';
 import type { PageIndex } from './score/drawn/page-markings.ts';
@@ -34,6 +35,8 @@ export interface PedalSideProps {
   readonly file: ScoreFile;
   readonly opened: OpenedPart;
   readonly part: PlannedPart;
+  /** Null where the file brings no markings. */
+  readonly proof: AskedProof | null;
   readonly order: Order;
   readonly drawn: DrawnPages;
   readonly index: PageIndex | null;
@@ -68,8 +71,9 @@ const Found = ({ part, order, actions, looking: { selection, selectFrom } }: Fou
   const goTo = (bar: number): void =>
     onSelect({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters });
   return (
-    <FindingsList part={part} selection={selection} actions={actions} onSelect={onSelect}>
+    <>
       <OfferedFixes {...{ part, order, actions }} onGo={goTo} />
+      <FindingsList part={part} selection={selection} actions={actions} onSelect={onSelect} />
       {!part.plan.summary.playable && (
         <SecondHarp
           key={`second harp ${JSON.stringify(part.inForce)}`}
@@ -78,13 +82,13 @@ const Found = ({ part, order, actions, looking: { selection, selectFrom } }: Fou
           onGo={goTo}
         />
       )}
-    </FindingsList>
+    </>
   );
 };
 
 /** What is long is drawn anew only when it changes, not with every marking that is pointed at. */
 const useLongSections = (props: PedalSideProps) => {
-  const { file, opened, part, order, actions, looking, onChoose } = props;
+  const { file, opened, part, proof, order, actions, looking, onChoose } = props;
   const { choices } = order;
   const { selectFrom, selection } = looking;
   const bar = useRef(looking.bar);
@@ -94,8 +98,11 @@ const useLongSections = (props: PedalSideProps) => {
     [part, order, selection, actions],
   );
   const proofread = useMemo(
-    () => <FileProof {...{ file, choices }} part={opened.part} onSelect={selectFrom('findings')} />,
-    [file, choices, opened.part],
+    () =>
+      proof !== null && (
+        <FileProof {...{ file, choices, proof }} part={opened.part} onSelect={selectFrom('findings')} />
+      ),
+    [file, choices, proof, opened.part],
   );
   const decided = useMemo(
     () => (
@@ -164,7 +171,7 @@ export const PedalSide = (props: PedalSideProps) => {
       />
       <SettingSection standing={looking.standing} footRestSeconds={part.plan.footRestSeconds} />
       {found}
-      {props.opened.part.markings > 0 && proofread}
+      {proofread}
       {decided}
       <OtherPlans {...props} />
       <PedalCompare

@@ -5,6 +5,7 @@ import { STRINGS } from '../strings/strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
 import { useAfterPaint } from './controls/after-paint.ts';
 import { createDecisionActions } from './decisions/decision-actions.ts';
+import { PreviewedFixProvider, useFixPreview } from './findings/previewed-fix.ts';
 import { useChoices } from './memory/choosing.ts';
 import { useKeeping } from './memory/keeping.ts';
 import { recallHistory } from './memory/session-history.ts';
@@ -16,6 +17,7 @@ import type { OpenedPart } from './planner/engine-messages.ts';
 import type { PlannedPart } from './planner/planned-part.ts';
 import { useReplannedPart } from './planner/replanned-part.ts';
 import type { Listening } from './playback/listening.ts';
+import { useAskedProof } from './proof/asked-proof.ts';
 import { indexPages, type PageIndex } from './score/drawn/page-markings.ts';
 import { usePagesOnScreen } from './score/drawn/pages-on-screen.ts';
 import { describePages } from './score/pages-section.tsx';
@@ -137,12 +139,21 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
   const looking = useLooking(part, index, work.view);
   const { selection, selectFrom } = looking;
   const { compared, setOther } = useCompared(part);
+  const preview = useFixPreview(part, planChoicesOf(work.choices), planning.planOther, (finding) =>
+    selectFrom('findings')({ kind: 'finding', finding }),
+  );
   const [listening, setListening] = useState<Listening | null>(null);
-  const shared = { part, selection, actions, listening, compared, onPeek: looking.onPeek };
+  const shared = {
+    ...{ part, selection, actions, listening },
+    compared: preview.compared ?? compared,
+    onPeek: looking.onPeek,
+  };
   const isPainted = useAfterPaint();
+  const proof = useAskedProof(file, opened.part);
   return (
     <WorkFrame
-      {...{ work, opened, file, picker, dropping }}
+      {...{ work, opened, file, picker, dropping, proof }}
+      choices={work.choices}
       heading={headingOf(file, part)}
       progress={describePages(drawn)}
     >
@@ -157,17 +168,19 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
         />
         <PedalChart {...shared} index={index} barInView={looking.barInView} onSelect={selectFrom('chart')} />
       </main>
-      {isPainted && (
-        <PedalSide
-          {...{ file, opened, index, compared, drawn, part, actions }}
-          order={work.order}
-          looking={looking}
-          planOther={planning.planOther}
-          onChoose={work.setChoices}
-          onOther={setOther}
-          onListening={setListening}
-        />
-      )}
+      <PreviewedFixProvider value={preview}>
+        {isPainted && (
+          <PedalSide
+            {...{ file, opened, index, compared, drawn, part, actions, proof }}
+            order={work.order}
+            looking={looking}
+            planOther={planning.planOther}
+            onChoose={work.setChoices}
+            onOther={setOther}
+            onListening={setListening}
+          />
+        )}
+      </PreviewedFixProvider>
     </WorkFrame>
   );
 };

@@ -70,6 +70,14 @@ export const DECISION_STRINGS = {
     playAs: (pitch: string, to: string) => `Play ${pitch} as ${to}`,
     printHere: 'Print a full setting here',
     doNotPrintHere: 'Do not print this setting',
+    preview: 'Preview',
+    previewWhat: (what: string) => `Preview: ${what}`,
+    previewing: 'Planning with it …',
+    /** @param rows what is told of both plans: before and with the fix */
+    outcome: (rows: readonly (readonly [what: string, before: string, after: string])[]) =>
+      rows.length === 0
+        ? 'With it nothing else changes.'
+        : `With it: ${rows.map(([what, before, after]) => `${what.toLowerCase()} ${after} instead of ${before}`).join(', ')}. Dashed names and hollow points are the moves that it would make.`,
     apply: 'Apply',
     applyWhat: (what: string) => `Apply: ${what}`,
     fixed: (sentence: string) => sentence.replace(/\.$/, ''),

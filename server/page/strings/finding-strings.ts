@@ -12,7 +12,18 @@ import {
   SEARCH_ENDED,
   SEVERITY_WORDS,
   type Severity,
+  VERDICTS,
+  type Verdict,
 } from '../../../engine/index.ts';
+
+/** How a pupil’s marking is judged, after a number. */
+const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
+  right: 'right',
+  'better-place': 'with a better place',
+  wrong: 'wrong',
+  missing: 'missing',
+  needless: 'not needed',
+};
 
 /** What is told of a part: findings, markings in the file, difficulty, fixes. */
 export const FINDING_STRINGS = {
@@ -21,6 +32,9 @@ export const FINDING_STRINGS = {
     none: 'No problems found: the part is playable as printed.',
     severity: (severity: Severity) => SEVERITY_WORDS[severity].name,
     count: (severity: Severity, count: number) => `${SEVERITY_WORDS[severity].name}: ${count}`,
+    kinds: 'Kind of finding',
+    allKinds: 'All kinds',
+    kind: (kind: string, count: number) => `${kind}: ${count}`,
     previous: 'Previous finding',
     next: 'Next finding',
     title: (code: FindingCode) => FINDINGS[code].title,
@@ -35,6 +49,15 @@ export const FINDING_STRINGS = {
     asking: 'Proofreading the markings that the file brings …',
     told: (markings: number, correct: boolean, edits: number) =>
       `${nameCount(markings, 'marking')}: ${correct ? 'they are right.' : edits === 0 ? 'no change of a marking was found that helps.' : 'they need fixing.'}`,
+    atHead: (markings: number) => `The file brings ${nameCount(markings, 'marking')} of its own`,
+    fares: {
+      right: 'they are right.',
+      wrong: (stops: number) =>
+        stops === 0
+          ? 'they need fixing.'
+          : `by them ${nameCount(stops, 'place')} cannot be played as written.`,
+    },
+    show: 'Show them',
     edits: (edits: number, proven: boolean, left: number) =>
       left > 0
         ? nameCount(edits, 'edit')
@@ -54,6 +77,11 @@ export const FINDING_STRINGS = {
     markHeading: 'A pupil’s attempt, marked',
     marking: 'Marking the attempt …',
     points: (given: number, most: number) => `${given} of ${nameCount(most, 'point')}`,
+    counts: (counts: Readonly<Record<Verdict, number>>) =>
+      VERDICTS.flatMap((verdict) =>
+        counts[verdict] === 0 ? [] : `${counts[verdict]} ${VERDICT_WORDS[verdict]}`,
+      ).join(', '),
+    comments: 'What is not right',
     savePdf: 'Save as PDF',
     close: 'Close',
     markedFile: 'The marked attempt',
@@ -65,6 +93,7 @@ export const FINDING_STRINGS = {
     unproved: SEARCH_ENDED,
     start: (setting: string) => `Start with ${setting}`,
     about: 'About the piece',
+    aboutShort: 'About',
   },
   difficulty: {
     grade: (grade: Grade) => GRADE_WORDS[grade],

@@ -23,6 +23,8 @@ export const SCORE_STRINGS = {
     atHand: 'What can be done here',
     zoomIn: 'Larger',
     zoomOut: 'Smaller',
+    fitWidth: 'Fit width',
+    fitPage: 'Fit page',
     zoom: (percent: number) => `${percent} %`,
     again: 'Try again',
     failed: 'The pages could not be drawn.',
@@ -112,6 +114,7 @@ export const SCORE_STRINGS = {
     playAgain: 'Play it again',
     keep: (change: string) => `Keep ${change} to the end of the bar`,
     forbid: 'No moves in this bar',
+    ringsOn: 'Here it rings on by its tie.',
     noPedal: 'No pedal acts on this note.',
   },
 } as const;

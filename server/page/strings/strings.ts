@@ -40,6 +40,7 @@ export const STRINGS = {
     heading: 'Settings and sounds',
     open: 'Explore a setting',
   },
+  goTo: 'Go to',
   viewFailed: 'This could not be loaded. Try again.',
   ...SCORE_STRINGS,
   ...FINDING_STRINGS,

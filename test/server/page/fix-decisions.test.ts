@@ -15,7 +15,10 @@ const notesOf = (score: Score) => {
   const names = nameNotes(score);
   return {
     notes: new Map(
-      score.notes.map(({ id, bar, onset }) => [id, { name: id, bar, onset, notes: names(id)!, others: [] }]),
+      score.notes.map(({ id, bar, onset }) => [
+        id,
+        { name: id, bar, onset, notes: names(id)!, head: id, others: [] },
+      ]),
     ),
   };
 };

@@ -18,6 +18,7 @@ const NOTE = {
   bar: 0,
   onset: rational(3),
   notes: { barIndex: 0, beat: '4', pitch: 'F♯4' },
+  head: 'n1',
   others: [],
 };
 

@@ -4,11 +4,12 @@ import type { LeverMove } from '../../../server/page/client/levers/lever-moves.t
 import { leverNoteCourse } from '../../../server/page/client/levers/side/lever-note-course.ts';
 import type { NotePlace } from '../../../server/page/client/planner/planned-part.ts';
 
-const note = (name: string, quarters: number): NotePlace => ({
+const note = (head: string, name: string, quarters: number): NotePlace => ({
   name,
   bar: 0,
   onset: rational(quarters),
   notes: { barIndex: 0, beat: '1', pitch: name },
+  head,
   others: [],
 });
 
@@ -32,13 +33,14 @@ const change = (at: number, to: 'up' | 'down', text: string): LeverMove => ({
 
 const PART = {
   notes: new Map([
-    ['a', note('F♮4', 0)],
-    ['b', note('F♯4', 2)],
-    ['c', note('F4', 5)],
-    ['left-out', note('F♮4', 6)],
-    ['flat', note('G♭4', 3)],
-    ['high', note('G7', 7)],
-    ['raised', note('A♮3', 1)],
+    ['a', note('a', 'F♮4', 0)],
+    ['b', note('b', 'F♯4', 2)],
+    ['c', note('c', 'F4', 5)],
+    ['tied', note('b', 'F♯4', 6)],
+    ['left-out', note('left-out', 'F♮4', 6)],
+    ['flat', note('flat', 'G♭4', 3)],
+    ['high', note('high', 'G7', 7)],
+    ['raised', note('raised', 'A♮3', 1)],
   ]),
 };
 
@@ -73,6 +75,10 @@ describe('what a note asks of the levers', () => {
 
   it('is the string that it is played on, where that has another name', () => {
     expect(courseOf('flat')).toMatchObject({ string: 'F4', pitch: 'F♯4', lever: 'up', setBy: 0 });
+  });
+
+  it('is what the note asks that it is tied to, though the lever stands otherwise by then', () => {
+    expect(courseOf('tied')).toEqual(courseOf('b'));
   });
 
   it('begins with the levers that are up before the piece', () => {

@@ -1,9 +1,12 @@
 import { FEET, type Letter, type PedalFinding, type Position, toNumber } from '../../../../engine/index.ts';
 import type { PedalNeed, PlannedPart } from '../planner/planned-part.ts';
 
-/** Left of the bars stand the letters and the signs of their positions; above them the bar numbers. In px of the chart. */
+/**
+ * Left of the bars stand the letters and the signs of their positions; above them the bar numbers, and under these the
+ * crosses at what cannot be played, clear of the names of moves. In px of the chart.
+ */
 export const LEFT = 52;
-const TOP = 20;
+const TOP = 28;
 const LANE = 22;
 const GAP = 2;
 const FEET_GAP = 8;

@@ -149,7 +149,7 @@ export const Impossible = ({
           aria-label={STRINGS.spokenDoubles(words.impossible(sentence))}
         >
           <rect x={x - 5} y={18} width={10} height={height - 18} />
-          <path d={`M${x - 4} 18l8 8m0 -8l-8 8`} />
+          <path d={`M${x - 4} 17l8 8m0 -8l-8 8`} />
         </g>
       );
     })}

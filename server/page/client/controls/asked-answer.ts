@@ -10,13 +10,14 @@ export type Asked<T> =
 /**
  * Asks the service when it is told to, or at once; a question whose asker is gone is given up.
  *
+ * @param begin with a question, or with what is known already
  * @returns how far it is, and what asks (again)
  */
 export const useAnswer = <T>(
   fetchAnswer: (signal: AbortSignal) => Promise<Answer<T>>,
-  begin: 'no' | 'asking',
+  begin: Asked<T>,
 ): readonly [Asked<T>, () => void] => {
-  const [asked, setAsked] = useState<Asked<T>>({ kind: begin });
+  const [asked, setAsked] = useState(begin);
   useEffect(() => {
     if (asked.kind !== 'asking') return;
     const leaving = new AbortController();

@@ -9,6 +9,14 @@ export const centreIn = (pane: Element, element: Element): void => {
   pane.scrollTo({ top, behavior: scrollBehaviour() });
 };
 
+/** Goes to a section by its heading: brings it into view and hands it the focus. */
+export const goToSection = (heading: HTMLElement | null): void => {
+  if (heading === null) return;
+  heading.tabIndex = -1;
+  heading.focus({ preventScroll: true });
+  scrollTo(heading, 'start');
+};
+
 /** Brings an element into view within what it scrolls in. */
 export const scrollTo = (element: Element, block: ScrollLogicalPosition): void =>
   element.scrollIntoView({ block, inline: 'nearest', behavior: scrollBehaviour() });

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
+import { GoTo } from '../controls/go-to.tsx';
 import { StepButton } from '../controls/step-button.tsx';
 import type { DecisionAct, DecisionHistory } from './decision-history.ts';
 import type { Trouble } from './troubles.ts';
@@ -94,6 +95,7 @@ export const HistoryBar = ({ act, unfold, children, ...told }: HistoryBarProps) 
         <div class="steps">
           {step('undo', past.at(-1)?.name)}
           {step('redo', future[0]?.name)}
+          <GoTo />
           {unfold}
         </div>
         <div class="which foldable">{children}</div>

@@ -10,6 +10,8 @@ const words = STRINGS.findings;
 /** A finding as it is listed, whatever the harp. */
 export interface ListedFinding {
   readonly severity: Severity;
+  /** What kind it is, in words. */
+  readonly kind: string;
   readonly extent: Extent;
   readonly sentence: string;
 }
@@ -49,36 +51,71 @@ const Filter = ({
   </>
 );
 
+/** The kinds that there are, each with how many; those of one kind are listed alone where it is chosen. */
+const KindFilter = ({
+  counts,
+  only,
+  onOnly,
+}: {
+  readonly counts: ReadonlyMap<string, number>;
+  readonly only: string | null;
+  readonly onOnly: (only: string | null) => void;
+}) => (
+  <select
+    name="kind"
+    aria-label={words.kinds}
+    value={only ?? ''}
+    onChange={({ currentTarget }) => onOnly(currentTarget.value || null)}
+  >
+    <option value="">{words.allKinds}</option>
+    {[...counts].map(([kind, count]) => (
+      <option key={kind} value={kind}>
+        {words.kind(kind, count)}
+      </option>
+    ))}
+  </select>
+);
+
+const countBy = <T extends string>(keys: readonly T[]): ReadonlyMap<T, number> => {
+  const counts = new Map<T, number>();
+  for (const key of keys) counts.set(key, (counts.get(key) ?? 0) + 1);
+  return counts;
+};
+
+/** Those that are asked for, the gravest first. */
+const useFiltered = (findings: readonly ListedFinding[]) => {
+  const [severity, setSeverity] = useState<Severity | null>(null);
+  const [kind, setKind] = useState<string | null>(null);
+  const ordered = useMemo(() => orderForPeople(findings), [findings]);
+  const severities = useMemo(() => countBy(findings.map((each) => each.severity)), [findings]);
+  // A new plan may have none left of those that were asked for.
+  const ofSeverity = severity !== null && severities.has(severity) ? severity : null;
+  const grave = ordered.filter(({ finding }) => ofSeverity === null || finding.severity === ofSeverity);
+  const kinds = countBy(grave.map(({ finding }) => finding.kind));
+  const ofKind = kind !== null && kinds.has(kind) ? kind : null;
+  const listed = grave.filter(({ finding }) => ofKind === null || finding.kind === ofKind);
+  return { severities, ofSeverity, setSeverity, kinds, ofKind, setKind, listed };
+};
+
 /** Findings, the gravest first: to be filtered, gone through one by one, and chosen. */
 export const FindingItems = ({ findings, chosen, onChoose, below }: FindingItemsProps) => {
-  const [only, setOnly] = useState<Severity | null>(null);
-  const ordered = useMemo(() => orderForPeople(findings), [findings]);
-  const counts = useMemo(
-    () =>
-      new Map(
-        SEVERITIES.flatMap((severity) => {
-          const count = findings.filter((each) => each.severity === severity).length;
-          return count === 0 ? [] : [[severity, count] as const];
-        }),
-      ),
-    [findings],
-  );
-  // A new plan may have none left of those that were asked for.
-  const isFiltered = only !== null && counts.has(only);
-  const listed = isFiltered ? ordered.filter(({ finding }) => finding.severity === only) : ordered;
+  const { severities, ofSeverity, setSeverity, kinds, ofKind, setKind, listed } = useFiltered(findings);
   const here = listed.findIndex(({ at }) => at === chosen);
   const step = (to: number) => () => onChoose(listed[to]!.at);
   return (
     <>
       {findings.length > 1 && (
         <div class="buttons">
-          {counts.size > 1 && <Filter counts={counts} only={isFiltered ? only : null} onOnly={setOnly} />}
+          {severities.size > 1 && <Filter counts={severities} only={ofSeverity} onOnly={setSeverity} />}
           <StepButton small label={words.previous} atEnd={here <= 0} onClick={step(here - 1)}>
             ‹
           </StepButton>
           <StepButton small label={words.next} atEnd={here === listed.length - 1} onClick={step(here + 1)}>
             ›
           </StepButton>
+          {(kinds.size > 1 || ofKind !== null) && (
+            <KindFilter counts={kinds} only={ofKind} onOnly={setKind} />
+          )}
         </div>
       )}
       <ul>

@@ -1,4 +1,3 @@
-import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import { extentOf } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
@@ -16,19 +15,22 @@ export const FindingsList = ({
   selection,
   onSelect,
   actions,
-  children,
 }: {
   readonly part: PlannedPart;
   readonly actions: DecisionActions;
   readonly selection: Selection | null;
   readonly onSelect: (spot: Spot) => void;
-  readonly children?: ComponentChildren;
 }) => {
   const { findings: words } = STRINGS;
   const section = useKeptFocus();
   const spot = selection?.spot;
   const listed = useMemo(
-    () => part.plan.findings.map((finding) => ({ ...finding, extent: extentOf(finding) })),
+    () =>
+      part.plan.findings.map((finding) => ({
+        ...finding,
+        kind: words.title(finding.code),
+        extent: extentOf(finding),
+      })),
     [part.plan],
   );
   const chosen = spot?.kind === 'finding' ? spot.finding : null;
@@ -43,7 +45,6 @@ export const FindingsList = ({
         below={(at) => <Fixes part={part} finding={part.plan.findings[at]!} actions={actions} />}
       />
       <Suggestions part={part} actions={actions} />
-      {children}
       <ReadingRemarks remarks={part.remarks} />
     </section>
   );

@@ -1,54 +1,88 @@
-import type { NoteFix, PedalFinding } from '../../../../engine/index.ts';
+import type { Decisions, NoteFix, PedalFinding } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { MusicWords } from '../controls/music-words.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addDecisions } from '../decisions/decision-edits.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
+import type { ComparedPlan } from '../variants/compared-plan.ts';
 import { decisionsOf } from './fix-decisions.ts';
 import { FixList, listSuggestions } from './fix-list.tsx';
+import { usePreviewedFix } from './previewed-fix.ts';
 
 const words = STRINGS.decisions;
 
 /** What would fix a finding; what the program can do by itself has a button. */
 export const Fixes = ({
   part,
-  finding: { suggestions, fixes },
+  finding,
   actions,
 }: {
   readonly part: PlannedPart;
   readonly finding: PedalFinding;
   readonly actions: DecisionActions;
 }) => {
+  const { suggestions, fixes } = finding;
   const told = new Set(fixes.map(({ sentence }) => sentence));
   const items = [
-    ...fixes.map((fix, i) => <Applicable key={i} part={part} actions={actions} fix={fix} />),
+    ...fixes.map((fix, i) => <Applicable key={i} {...{ part, finding, actions, fix }} />),
     ...listSuggestions(suggestions.filter((each) => !told.has(each))),
   ];
   return <FixList items={items} />;
 };
 
+/** What would be otherwise with a fix, in words; the score and the chart show where. */
+const Outcome = ({ compared }: { readonly compared: ComparedPlan<unknown> | null }) => {
+  if (compared === null) return <p role="status">{words.previewing}</p>;
+  const rows = compared.rows.filter(([, here, there]) => here !== there);
+  return (
+    <p role="status" class="outcome">
+      {words.outcome(rows)}
+    </p>
+  );
+};
+
 const Applicable = ({
   part,
+  finding,
   actions,
   fix: { sentence, changes },
 }: {
   readonly part: PlannedPart;
+  readonly finding: PedalFinding;
   readonly actions: DecisionActions;
   readonly fix: NoteFix;
-}) => (
-  <li>
-    <span>
-      <MusicWords>{sentence}</MusicWords>
-    </span>
-    <button
-      type="button"
-      class="small"
-      aria-label={STRINGS.spokenDoubles(words.applyWhat(sentence))}
-      onClick={() =>
-        actions.change(words.fixed(sentence), addDecisions(actions.decisions, decisionsOf(part, changes)))
-      }
-    >
-      {words.apply}
-    </button>
-  </li>
-);
+}) => {
+  const preview = usePreviewedFix();
+  const isShown = preview?.sentence === sentence;
+  const fixed = (): Decisions => addDecisions(actions.decisions, decisionsOf(part, changes));
+  const { spokenDoubles } = STRINGS;
+  return (
+    <li>
+      <span>
+        <MusicWords>{sentence}</MusicWords>
+        {isShown && <Outcome compared={preview.compared} />}
+      </span>
+      <span class="buttons">
+        {preview !== null && (
+          <button
+            type="button"
+            class="small"
+            aria-pressed={isShown}
+            aria-label={spokenDoubles(words.previewWhat(sentence))}
+            onClick={() => preview.show(isShown ? null : { sentence, finding, decisions: fixed() })}
+          >
+            {words.preview}
+          </button>
+        )}
+        <button
+          type="button"
+          class="small"
+          aria-label={spokenDoubles(words.applyWhat(sentence))}
+          onClick={() => actions.change(words.fixed(sentence), fixed())}
+        >
+          {words.apply}
+        </button>
+      </span>
+    </li>
+  );
+};

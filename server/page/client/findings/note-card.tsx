@@ -4,7 +4,7 @@ import { StepButton } from '../controls/step-button.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { endOfBar } from '../decisions/places.ts';
 import { OmittedNote, StringActions } from '../decisions/string-actions.tsx';
-import type { PlannedPart } from '../planner/planned-part.ts';
+import type { PlannedPart, ReadPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';
 import { type NoteCourse, noteCourse } from './note-course.ts';
 
@@ -111,16 +111,28 @@ export const NoteActions = ({ part, actions, note }: Omit<NoteCardProps, 'onGo'>
   );
 };
 
+/** Where a note is plucked: before the one that is looked at, where that one is tied to it. */
+export const PluckedAt = ({ part, note }: { readonly part: ReadPart; readonly note: string }) => {
+  const { head, notes } = part.notes.get(note)!;
+  return (
+    <p>
+      {STRINGS.detail.at(part.bars[notes.barIndex]!.number, notes.beat)}.
+      {head !== note && ` ${words.ringsOn}`}
+    </p>
+  );
+};
+
 /** A note: its string, the pedal before, at and after it, and what can be decided about it. */
 export const NoteCard = ({ part, actions, note, onGo }: NoteCardProps) => {
   const place = part.notes.get(note)!;
   const course = noteCourse(part, note);
+  const isOmitted = part.omitted.has(place.head);
   return (
     <article>
-      <p>{STRINGS.detail.at(part.bars[place.bar]!.number, place.notes.beat)}.</p>
-      {part.omitted.has(note) && <OmittedNote note={place} actions={actions} />}
+      <PluckedAt part={part} note={note} />
+      {isOmitted && <OmittedNote note={place} actions={actions} />}
       {course === null ? (
-        !part.omitted.has(note) && <p>{words.noPedal}</p>
+        !isOmitted && <p>{words.noPedal}</p>
       ) : (
         <>
           <NoteActions part={part} actions={actions} note={note} />

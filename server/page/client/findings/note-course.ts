@@ -18,10 +18,14 @@ export interface NoteCourse {
 const nameOn = ({ name, others }: NotePlace, letter: Letter): string | null =>
   [name, ...others].find((each) => each.startsWith(letter)) ?? null;
 
-/** @returns null where the note asks for no pedal: it is left out, or a string without discs gives it */
+/**
+ * Of a note that is tied to one before, that of the note that is plucked.
+ *
+ * @returns null where the note asks for no pedal: it is left out, or a string without discs gives it
+ */
 export const noteCourse = (part: PlannedPart, note: string): NoteCourse | null => {
-  const need = part.needs.find((each) => each.note === note);
   const place = part.notes.get(note);
+  const need = part.needs.find((each) => each.note === place?.head);
   if (need === undefined || place === undefined) return null;
   const { letter, position, onsetQuarters } = need;
   const { moves, initial } = part.plan;
@@ -35,6 +39,6 @@ export const noteCourse = (part: PlannedPart, note: string): NoteCourse | null =
     string: nameOn(place, letter),
     setBy: stands !== position ? undefined : last === -1 ? null : last,
     movesOn: next === -1 ? null : next,
-    delays: moves.flatMap(({ window }, i) => (window.after?.note === note ? [i] : [])),
+    delays: moves.flatMap(({ window }, i) => (window.after?.note === place.head ? [i] : [])),
   };
 };

@@ -1,4 +1,4 @@
-import { useRef } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { FixesReport } from '../../../api/answers/fixes.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { useAnswer } from '../controls/asked-answer.ts';
@@ -6,6 +6,9 @@ import { AskedSection } from '../controls/asked-section.tsx';
 import { MusicWords } from '../controls/music-words.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { addDecisions, areDecided, type Decision, dropDecisions } from '../decisions/decision-edits.ts';
+import { windowMemory } from '../memory/browser-memory.ts';
+import { keyOfFile } from '../memory/kept-decisions.ts';
+import { keepOffers, recallOffers } from '../memory/kept-offers.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Order } from '../service/annotate-request.ts';
 import { fetchFixes } from '../service/report-request.ts';
@@ -36,8 +39,17 @@ const questionOf = ({ choices, decisions }: Order): string => JSON.stringify([ch
 export const OfferedFixes = (props: OfferedFixesProps) => {
   const { part, order } = props;
   const { playable } = part.plan.summary;
-  const question = useRef('');
-  const [asked, askNow] = useAnswer((signal) => fetchFixes(order, signal), 'no');
+  const key = useMemo(() => keyOfFile(order.file), [order.file]);
+  const known = useRef(recallOffers(windowMemory, key)).current;
+  const question = useRef(known?.question ?? '');
+  const [asked, askNow] = useAnswer(
+    (signal) => fetchFixes(order, signal),
+    known === null ? { kind: 'no' } : { kind: 'ready', answer: known.report },
+  );
+  useEffect(() => {
+    if (asked.kind === 'ready')
+      keepOffers(windowMemory, key, { question: question.current, report: asked.answer });
+  }, [asked]);
   const ask = (): void => {
     question.current = questionOf(order);
     askNow();

@@ -25,7 +25,7 @@ export const SecondHarp = ({
   /** A bar is gone to: its index. */
   readonly onGo: (bar: number) => void;
 }) => {
-  const [asked, ask] = useAnswer((signal) => fetchDivision(order, 'least', signal), 'no');
+  const [asked, ask] = useAnswer((signal) => fetchDivision(order, 'least', signal), { kind: 'no' });
   const files: readonly TakenFile[] = [
     {
       what: words.parts,

@@ -12,6 +12,7 @@ import { ChoicesPanel } from '../options/choices-panel.tsx';
 import type { EngineClient } from '../planner/engine-client.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
+import type { AskedProof } from '../proof/asked-proof.ts';
 import { FileProof } from '../proof/file-proof.tsx';
 import type { DrawnPages } from '../score/drawn/drawn-pages.ts';
 import type { ScoreView } from '../score/score-view.ts';
@@ -32,6 +33,8 @@ export interface LeverViewsProps {
   readonly order: Order;
   readonly harp: HarpName;
   readonly part: ReadPart;
+  /** Null where the file brings no markings. */
+  readonly proof: AskedProof | null;
   /** What became of decisions that have no place in this part, in sentences. */
   readonly lost: readonly string[];
   readonly report: LeverPlanReport;
@@ -113,6 +116,7 @@ const ListenSection = ({ order, part, report, slowedHearing, ...view }: ListenPr
 const Decided = ({
   order: { file, choices },
   part,
+  proof,
   lost,
   report,
   actions,
@@ -122,11 +126,12 @@ const Decided = ({
     looking.look({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters }, 'window');
   return (
     <>
-      {part.markings > 0 && (
+      {proof !== null && (
         <FileProof
           file={file}
           choices={choices}
           part={part}
+          proof={proof}
           onSelect={(spot) => {
             if (spot.kind === 'place') goTo(spot.bar);
           }}

@@ -14,6 +14,7 @@ import { WorkFrame } from '../piece/work-frame.tsx';
 import type { EngineClient } from '../planner/engine-client.ts';
 import type { OpenedLevers } from '../planner/engine-messages.ts';
 import { useReplannedLevers } from '../planner/replanned-part.ts';
+import { useAskedProof } from '../proof/asked-proof.ts';
 import { usePagesOnScreen } from '../score/drawn/pages-on-screen.ts';
 import { describePages } from '../score/pages-section.tsx';
 import { useScoreView } from '../score/score-view.ts';
@@ -84,9 +85,11 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
   const work = useWork({ file, opened, planning });
   const { actions, drawn } = work;
   const { report, lost } = work.planning;
+  const proof = useAskedProof(file, opened.part);
   return (
     <WorkFrame
-      {...{ work, opened, file, picker, dropping }}
+      {...{ work, opened, file, picker, dropping, proof }}
+      choices={work.order.choices}
       heading={headingOf(file, report)}
       progress={work.isPlanning ? LEVER_STRINGS.progress : describePages(drawn)}
       isForLevers
@@ -96,6 +99,7 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
         harp={opened.harp}
         part={opened.part}
         lost={lost}
+        proof={proof}
         report={report}
         slowedHearing={work.planning.slowedHearing}
         actions={actions}

@@ -1,4 +1,4 @@
-import { type ComponentChildren, Fragment } from 'preact';
+import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import type { VerdictClause } from '../../../../engine/index.ts';
 import { BETWEEN } from '../../strings/shared-strings.ts';
@@ -23,6 +23,21 @@ export interface PieceHeaderProps extends Omit<HistoryBarProps, 'children' | 'un
   readonly children: ComponentChildren;
 }
 
+/** So many clauses are always told: that a part is playable by the feet, and what the hands cannot do. */
+const ALWAYS_TOLD = 2;
+
+const Verdict = ({ clauses }: { readonly clauses: readonly VerdictClause[] }) => (
+  <strong>
+    {clauses.map(({ severity, words }, i) => (
+      <span key={i} class={i < ALWAYS_TOLD ? '' : 'foldable'}>
+        {i > 0 && '; '}
+        <span class={severity ?? ''}>{words}</span>
+      </span>
+    ))}
+    {clauses.length > ALWAYS_TOLD && <span class="when-folded"> …</span>}
+  </strong>
+);
+
 /**
  * The piece and what can be said of it in a line, undoing, and what else can be opened. On a narrow screen the title, the
  * verdict and undoing are seen; the rest is unfolded by a button.
@@ -40,14 +55,7 @@ export const PieceHeader = (props: PieceHeaderProps) => {
             {known}
             {BETWEEN}
           </span>
-          <strong>
-            {verdict.map(({ severity, words }, i) => (
-              <Fragment key={i}>
-                {i > 0 && '; '}
-                <span class={severity ?? ''}>{words}</span>
-              </Fragment>
-            ))}
-          </strong>
+          <Verdict clauses={verdict} />
           {BETWEEN}
           {figures}
           <span class="foldable">
@@ -66,9 +74,10 @@ export const PieceHeader = (props: PieceHeaderProps) => {
             type="button"
             class="unfold"
             aria-expanded={isUnfolded}
+            aria-label={STRINGS.summary.about}
             onClick={() => setUnfolded(!isUnfolded)}
           >
-            {STRINGS.summary.about}
+            {STRINGS.summary.aboutShort}
           </button>
         }
       >

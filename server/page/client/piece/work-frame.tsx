@@ -3,7 +3,11 @@ import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { DecisionHistory } from '../decisions/decision-history.ts';
 import { RestoredLine } from '../decisions/restored-line.tsx';
 import { FollowedLine } from '../opening/followed-line.tsx';
+import type { Choices } from '../options/choices.ts';
 import type { OpenedPart } from '../planner/engine-messages.ts';
+import type { ReadPart } from '../planner/planned-part.ts';
+import type { AskedProof } from '../proof/asked-proof.ts';
+import { MarkingsLine } from '../proof/markings-line.tsx';
 import { type ScreenLayout, ScreenLayoutProvider } from '../score/screen-layout.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { PieceHeader, type PieceHeaderProps } from './piece-header.tsx';
@@ -20,8 +24,11 @@ export interface WorkFrameProps {
   readonly work: FramedWork;
   readonly heading: Omit<PieceHeaderProps, keyof FramedWork | 'progress' | 'picker' | 'children'>;
   readonly progress: PieceHeaderProps['progress'];
-  readonly opened: Pick<OpenedPart, 'origin' | 'decisions'>;
-  readonly file: Pick<ScoreFile, 'decided'>;
+  readonly opened: Pick<OpenedPart, 'origin' | 'decisions'> & { readonly part: ReadPart };
+  readonly file: ScoreFile;
+  readonly choices: Choices;
+  /** Null where the file brings no markings. */
+  readonly proof: AskedProof | null;
   readonly picker: ComponentChildren;
   readonly dropping: boolean;
   readonly isForLevers?: boolean;
@@ -35,6 +42,8 @@ export const WorkFrame = ({
   progress,
   opened,
   file,
+  choices,
+  proof,
   picker,
   dropping,
   isForLevers = false,
@@ -48,6 +57,7 @@ export const WorkFrame = ({
         <PieceHeader {...heading} {...{ history, troubles, kept, act, progress, picker }}>
           <FollowedLine />
           {!isOfThisVisit && <RestoredLine {...{ opened, actions }} given={file.decided} />}
+          {proof !== null && <MarkingsLine {...{ proof, file, choices }} part={opened.part} />}
         </PieceHeader>
         {children}
       </div>

@@ -43,8 +43,10 @@ export interface NotePlace {
   /** Index into the bars. */
   readonly bar: number;
   readonly onset: Rational;
-  /** As the user's decisions name it. */
+  /** As the user's decisions name it: by the first note of its tie. */
   readonly notes: NotesAt;
+  /** The note with which its tie begins: itself where it is plucked. */
+  readonly head: string;
   /** Names of the other strings' pitches, such as `D♭4`. */
   readonly others: readonly string[];
 }

@@ -2,6 +2,7 @@ import {
   type Bar,
   beatLength,
   buildPlayback,
+  headsOfTies,
   nameNotes,
   namePlace,
   otherStrings,
@@ -47,6 +48,7 @@ const namePitches = () => {
 const placeNotes = (score: Score): Map<string, NotePlace> => {
   const of = namePitches();
   const names = nameNotes(score);
+  const heads = headsOfTies(score.notes);
   return new Map(
     score.notes.map((note) => [
       note.id,
@@ -55,6 +57,7 @@ const placeNotes = (score: Score): Map<string, NotePlace> => {
         bar: note.bar,
         onset: note.onset,
         notes: names(note.id)!,
+        head: heads.get(note.id)!.id,
         others: of(writtenString(note)).others,
       },
     ]),

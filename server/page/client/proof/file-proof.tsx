@@ -1,7 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { ProofReport } from '../../../api/answers/proof-report.ts';
 import { STRINGS } from '../../strings/strings.ts';
-import { useAnswer } from '../controls/asked-answer.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import { quartersOfPlace } from '../decisions/places.ts';
 import { PDF, saveAnswer } from '../downloads/taken-files.ts';
@@ -11,8 +10,9 @@ import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
+import type { AskedProof } from './asked-proof.ts';
 import { MarkButton } from './mark-button.tsx';
-import { fetchProof, fetchProofPages, fetchRepaired } from './proof-request.ts';
+import { fetchProofPages, fetchRepaired } from './proof-request.ts';
 import { toggleEdit } from './taken-edits.ts';
 
 const words = STRINGS.proof;
@@ -21,12 +21,12 @@ interface FileProofProps {
   readonly file: ScoreFile;
   readonly choices: Choices;
   readonly part: ReadPart;
+  readonly proof: AskedProof;
   readonly onSelect: (spot: Spot) => void;
 }
 
 /** What goes wrong by the markings that the file brings, and the file with them corrected. */
-export const FileProof = ({ file, choices, part, onSelect }: FileProofProps) => {
-  const [asked, askAgain] = useAnswer((signal) => fetchProof(file, signal), 'asking');
+export const FileProof = ({ file, choices, part, proof: { asked, askAgain }, onSelect }: FileProofProps) => {
   const section = useKeptFocus();
   return (
     <section ref={section} class="findings proof">
@@ -67,8 +67,9 @@ const Findings = ({
   };
   return (
     <FindingItems
-      findings={findings.map(({ severity, sentence, bar, untilBar, beat, places, notes }) => ({
+      findings={findings.map(({ code, severity, sentence, bar, untilBar, beat, places, notes }) => ({
         severity,
+        kind: STRINGS.findings.title(code),
         sentence,
         extent: { from: bar, until: untilBar, beat, places: places.length, notes: notes.length },
       }))}

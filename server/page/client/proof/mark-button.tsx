@@ -10,10 +10,11 @@ interface MarkButtonProps {
   readonly file: ScoreFile;
   readonly part: ReadPart;
   readonly choices: Choices;
+  readonly small?: boolean;
 }
 
 /** Shows what a pupil has written into the file, with a sign at each: its code is fetched when it is first asked for. */
-export const MarkButton = (props: MarkButtonProps) => {
+export const MarkButton = ({ small = false, ...props }: MarkButtonProps) => {
   const [view, setView] = useState<{ readonly View: ComponentType<MarkedAttemptProps> } | null>(null);
   const [failed, setFailed] = useState(false);
   const open = async (): Promise<void> => {
@@ -26,11 +27,9 @@ export const MarkButton = (props: MarkButtonProps) => {
   };
   return (
     <>
-      <div class="buttons">
-        <button type="button" onClick={() => void open()}>
-          {STRINGS.proof.mark}
-        </button>
-      </div>
+      <button type="button" class={small ? 'small' : 'mark'} onClick={() => void open()}>
+        {STRINGS.proof.mark}
+      </button>
       {failed && <p role="alert">{STRINGS.viewFailed}</p>}
       {view !== null && <view.View {...props} onClose={() => setView(null)} />}
     </>

@@ -1,6 +1,10 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import type { AttemptReport } from '../../../api/answers/attempt-report.ts';
+import { BETWEEN } from '../../strings/shared-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { useAnswer } from '../controls/asked-answer.ts';
+import { MusicWords } from '../controls/music-words.tsx';
+import { centreIn } from '../controls/scrolling.ts';
 import { saveAnswer } from '../downloads/taken-files.ts';
 import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
@@ -22,7 +26,7 @@ export interface MarkedAttemptProps {
 /** The pages with the markings that the file brings, and a sign at each, over all else. */
 export const MarkedAttempt = ({ file, part, choices, onClose }: MarkedAttemptProps) => {
   const dialog = useRef<HTMLDialogElement>(null);
-  const [asked, askAgain] = useAnswer((signal) => fetchMarked(file, choices, signal), 'asking');
+  const [asked, askAgain] = useAnswer((signal) => fetchMarked(file, choices, signal), { kind: 'asking' });
   const [told, setTold] = useState('');
   useEffect(() => dialog.current!.showModal(), []);
   const save = async (): Promise<void> => {
@@ -37,7 +41,13 @@ export const MarkedAttempt = ({ file, part, choices, onClose }: MarkedAttemptPro
     <dialog ref={dialog} class="marked" aria-labelledby="marked-heading" onClose={onClose}>
       <header>
         <h2 id="marked-heading">{words.markHeading}</h2>
-        {asked.kind === 'ready' && <p>{words.points(asked.answer.points.given, asked.answer.points.most)}</p>}
+        {asked.kind === 'ready' && (
+          <p>
+            {words.points(asked.answer.points.given, asked.answer.points.most)}
+            {BETWEEN}
+            {words.counts(asked.answer.counts)}
+          </p>
+        )}
         <div class="row">
           <button type="button" disabled={asked.kind !== 'ready'} onClick={() => void save()}>
             {words.savePdf}
@@ -56,8 +66,59 @@ export const MarkedAttempt = ({ file, part, choices, onClose }: MarkedAttemptPro
           </button>
         </>
       )}
-      {asked.kind === 'ready' && <Pages pages={asked.answer.pages} />}
+      {asked.kind === 'ready' && (
+        <>
+          <Comments report={asked.answer} onGo={(sign) => showSign(dialog.current!, sign)} />
+          <Pages pages={asked.answer.pages} />
+        </>
+      )}
     </dialog>
+  );
+};
+
+/** The signs on the pages, as they are numbered: one for each moment. */
+const signsOf = ({ changes }: AttemptReport): ReadonlyMap<string, string> => {
+  const moments = [...new Set(changes.map(({ at }) => at))];
+  return new Map(moments.map((at, index) => [at, `judged-${index + 1}`]));
+};
+
+/** Brings the sign of a comment into view on the pages. */
+const showSign = (dialog: HTMLElement, id: string): void => {
+  const signs = [...dialog.querySelectorAll('.paper')].flatMap(
+    ({ shadowRoot }) => shadowRoot?.getElementById(id) ?? [],
+  );
+  if (signs[0] !== undefined) centreIn(dialog.querySelector('.marked-pages')!, signs[0]);
+};
+
+/** What is not right, in words, numbered as on the pages. */
+const Comments = ({
+  report,
+  onGo,
+}: {
+  readonly report: AttemptReport;
+  /** The id of its sign. */
+  readonly onGo: (sign: string) => void;
+}) => {
+  const signs = signsOf(report);
+  const commented = report.changes.filter(({ verdict }) => verdict !== 'right');
+  if (commented.length + report.unread.length === 0) return null;
+  return (
+    <section class="comments" aria-label={words.comments}>
+      <ol>
+        {commented.map(({ at, comment }, i) => (
+          <li key={i}>
+            <button type="button" class="plain" onClick={() => onGo(signs.get(at)!)}>
+              <MusicWords>{comment}</MusicWords>
+            </button>
+          </li>
+        ))}
+        {report.unread.map(({ bar, text, comment }) => (
+          <li key={`${bar} ${text}`}>
+            <MusicWords>{comment}</MusicWords>
+          </li>
+        ))}
+      </ol>
+    </section>
   );
 };
 

@@ -69,7 +69,7 @@ const useView = (
   onTurn: () => void,
   before: ScoreView,
 ) => {
-  const { zoom, zoomTo } = useZoom(pane, before);
+  const { zoom, zoomTo, fitTo } = useZoom(pane, before);
   useLayoutEffect(() => {
     pane.current!.scrollTop = before.scrollTop;
   }, []);
@@ -90,7 +90,7 @@ const useView = (
     event.preventDefault();
     act();
   };
-  return { zoom, zoomTo, page, setPage, goToPage, takeKey };
+  return { zoom, zoomTo, fitTo, page, setPage, goToPage, takeKey };
 };
 
 /** What can be done with something on the pages, where it was asked for. */
@@ -169,6 +169,7 @@ export const PagesPane = (props: PagesPaneProps) => {
         zoom={view.zoom}
         onPage={view.goToPage}
         onZoom={view.zoomTo}
+        onFit={view.fitTo}
         onTurn={() => keep(indexOf)}
       />
       <section

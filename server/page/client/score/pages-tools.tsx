@@ -1,7 +1,7 @@
 import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
 import { useChosenLayout } from './screen-layout.ts';
-import { stepZoom } from './zoom.ts';
+import { type Fit, stepZoom } from './zoom.ts';
 
 const words = STRINGS.score;
 
@@ -12,6 +12,7 @@ export interface PagesToolsProps {
   readonly zoom: number;
   readonly onPage: (page: number) => void;
   readonly onZoom: (zoom: number) => void;
+  readonly onFit: (fit: Fit) => void;
   /** The pages are about to be laid out in other lines. */
   readonly onTurn: () => void;
 }
@@ -52,7 +53,7 @@ export const ZoomTools = ({ zoom, onZoom }: Pick<PagesToolsProps, 'zoom' | 'onZo
 );
 
 /** Which page, and how large. */
-export const PagesTools = ({ page, of, zoom, onPage, onZoom, onTurn }: PagesToolsProps) => (
+export const PagesTools = ({ page, of, zoom, onPage, onZoom, onFit, onTurn }: PagesToolsProps) => (
   <div class="tools">
     <StepButton label={words.previous} atEnd={page <= 1} onClick={() => onPage(page - 1)}>
       ‹
@@ -63,6 +64,12 @@ export const PagesTools = ({ page, of, zoom, onPage, onZoom, onTurn }: PagesTool
     </StepButton>
     <span class="gap" />
     <ZoomTools zoom={zoom} onZoom={onZoom} />
+    <button type="button" class="small fit" onClick={() => onFit('width')}>
+      {words.fitWidth}
+    </button>
+    <button type="button" class="small fit" onClick={() => onFit('page')}>
+      {words.fitPage}
+    </button>
     <LayoutButton onTurn={onTurn} />
   </div>
 );

@@ -23,12 +23,15 @@ const NARROW = '(max-width: 600px)';
 
 export const useChosenLayout = (): ScreenLayout => useContext(Layout);
 
-/** In millimetres: a line of two bars or so; the page a little higher than a telephone's. */
+/**
+ * In millimetres: lines of two bars or so, 14 staves wide, on a page a little higher than a telephone's. A page that is
+ * laid out so large has narrow margins: they are the same on all paper.
+ */
 const LARGE: Choices = {
   paper: OWN,
-  'paper.widthMm': '100',
-  'paper.heightMm': '200',
-  staffMm: '5',
+  'paper.widthMm': '200',
+  'paper.heightMm': '400',
+  staffMm: '12.5',
 };
 
 /**

@@ -7,7 +7,26 @@ const STEPS = [50, 75, 100, 150, 200, 300] as const;
 export const stepZoom = (now: number, step: 1 | -1): number =>
   (step > 0 ? STEPS.find((each) => each > now) : STEPS.findLast((each) => each < now)) ?? now;
 
-const within = (wanted: number): number => Math.min(STEPS.at(-1)!, Math.max(STEPS[0], Math.round(wanted)));
+/** A whole page may have to be smaller than anyone would step to. In percent. */
+const LEAST = 15;
+
+const within = (wanted: number): number => Math.min(STEPS.at(-1)!, Math.max(LEAST, Math.round(wanted)));
+
+/** What of a page is to fill the pane. */
+export type Fit = 'width' | 'page';
+
+/** The size in which a page is as wide as the pane, or wholly to be seen in it, in percent. */
+const fitting = (pane: HTMLElement, zoom: number, fit: Fit): number => {
+  const sheet = pane.querySelector('.sheet');
+  const around = pane.querySelector('.sheets');
+  if (sheet === null || around === null) return zoom;
+  const { width, height } = sheet.getBoundingClientRect();
+  const room = around.getBoundingClientRect().width - width;
+  const whole = ((pane.clientHeight - room) * width) / height;
+  const wanted = Math.min(pane.clientWidth, fit === 'width' ? Number.POSITIVE_INFINITY : whole + room);
+  // Rounded down: what is a hair too large has to be scrolled.
+  return within(Math.floor((zoom * wanted) / (width + room)));
+};
 
 /** A place in the window, in px. */
 interface Point {
@@ -33,6 +52,12 @@ export const startOf = (pane: Element): Point => {
   const { left, top } = pane.getBoundingClientRect();
   return { x: left, y: top };
 };
+
+/** Where the head of a page stands when it is the first thing in the pane. */
+const headOf = (pane: Element, sheet: Element): Point => ({
+  x: sheet.getBoundingClientRect().left,
+  y: pane.getBoundingClientRect().top + Number.parseFloat(getComputedStyle(sheet).scrollMarginTop),
+});
 
 const anchorAt = (pane: Element, point: Point): Anchor | null => {
   const sheets = [...pane.querySelectorAll('.sheet')];
@@ -70,12 +95,21 @@ export const useZoom = (
     view.zoom = within(wanted);
     setZoom(view.zoom);
   };
+  const fitTo = (fit: Fit): void => {
+    const wanted = fitting(pane.current!, zoom, fit);
+    const seen = anchorAt(pane.current!, middleOf(pane.current!));
+    zoomTo(wanted);
+    if (fit === 'width' || seen === null) return;
+    // The page that is seen is then seen from its head.
+    anchor.current = { ...seen, point: headOf(pane.current!, seen.sheet), across: 0, down: 0 };
+    if (wanted === zoom) bringBack(pane.current!, anchor.current);
+  };
   useLayoutEffect(() => {
     if (anchor.current !== null) bringBack(pane.current!, anchor.current);
     anchor.current = null;
   }, [zoom]);
   usePinch(pane, zoom, zoomTo);
-  return { zoom, zoomTo };
+  return { zoom, zoomTo, fitTo };
 };
 
 /** Px of a wheel, or of two fingers on a touchpad, that make pages e times as large. */

@@ -7,7 +7,7 @@ import type { ReadPart } from '../../planner/planned-part.ts';
 import { type LeverMoves, quartersOf } from '../lever-moves.ts';
 
 /** Lengths in px. */
-const TOP = 22;
+const TOP = 28;
 const LANE = 24;
 const GAP = 4;
 const STEP = 6;

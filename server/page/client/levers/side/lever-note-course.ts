@@ -21,15 +21,16 @@ type Planned = Pick<LeverPlanReport, 'strings' | 'levers' | 'moves' | 'respellin
 /** The name of the string that a pitch of its letter and octave is played on. */
 const stringOf = (pitch: string): string => pitch.replace(/[^A-G\d]/gu, '');
 
-/** What a note asks of the levers; null where it is left out, or no string has its name. */
+/** What a note, or the note that it is tied to, asks of the levers; null where it is left out, or no string has its name. */
 export const leverNoteCourse = (
   { notes }: Pick<ReadPart, 'notes'>,
   { strings, levers, moves, respellings, omitted }: Planned,
   id: string,
 ): LeverNoteCourse | null => {
-  const note = notes.get(id);
-  if (note === undefined || omitted.includes(id)) return null;
-  const pitch = respellings.find((each) => each.note === id)?.to ?? note.name;
+  const head = notes.get(id)?.head ?? id;
+  const note = notes.get(head);
+  if (note === undefined || omitted.includes(head)) return null;
+  const pitch = respellings.find((each) => each.note === head)?.to ?? note.name;
   const string = stringOf(pitch);
   const held = strings.find((each) => each.string === string);
   if (held === undefined) return null;

@@ -5,6 +5,7 @@ import { SmallStepButton } from '../../controls/step-button.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { endOfBar } from '../../decisions/places.ts';
 import { OmittedNote, StringActions } from '../../decisions/string-actions.tsx';
+import { PluckedAt } from '../../findings/note-card.tsx';
 import type { ReadPart } from '../../planner/planned-part.ts';
 import { leverNoteCourse } from './lever-note-course.ts';
 
@@ -63,6 +64,7 @@ export const LeverNote = ({
   const { part, report, actions, note } = props;
   const place = part.notes.get(note)!;
   const course = leverNoteCourse(part, report, note);
+  const isOmitted = report.omitted.includes(place.head);
   const link = (at: number) => {
     const { change, hand, bar, beat } = report.moves[at]!;
     return (
@@ -73,10 +75,10 @@ export const LeverNote = ({
   };
   return (
     <article>
-      <p>{STRINGS.detail.at(part.bars[place.bar]!.number, place.notes.beat)}.</p>
-      {report.omitted.includes(note) && <OmittedNote note={place} actions={actions} />}
+      <PluckedAt part={part} note={note} />
+      {isOmitted && <OmittedNote note={place} actions={actions} />}
       {course === null ? (
-        !report.omitted.includes(note) && <p>{words.noString}</p>
+        !isOmitted && <p>{words.noString}</p>
       ) : (
         <>
           <LeverNoteActions {...props} />

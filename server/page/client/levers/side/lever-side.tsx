@@ -107,6 +107,7 @@ export const LeverFindings = ({
     <FindingItems
       findings={report.findings.map((finding) => ({
         severity: finding.severity,
+        kind: STRINGS.findings.title(finding.code),
         extent: extentOfReported(finding),
         sentence: finding.sentence,
       }))}

@@ -41,13 +41,17 @@ const inOrder = (anchors: readonly Anchor[]): readonly Anchor[] => {
   return kept;
 };
 
+/** From bar line to bar line, as its staves are drawn: slurs and lines that go on into the next bar do not count. */
+const staffBoxOf = (measure: Element): DOMRect =>
+  (measure.querySelector('g.staff > path') ?? measure).getBoundingClientRect();
+
 const anchorsOf = (measure: Element, bar: BarPlace, { onsetOf }: PageMusic, left: number): Anchor[] => {
   const notes = [...measure.querySelectorAll('g.note')].flatMap((note): Anchor[] => {
     const quarters = onsetOf(note.id);
     const head = note.querySelector('.notehead') ?? note;
     return quarters === null ? [] : [{ quarters, x: head.getBoundingClientRect().left - left }];
   });
-  const box = measure.getBoundingClientRect();
+  const box = staffBoxOf(measure);
   const startsWithNote = notes.some(({ quarters }) => quarters <= bar.onsetQuarters);
   const end = { quarters: bar.onsetQuarters + bar.durationQuarters, x: box.right - left };
   return [...(startsWithNote ? [] : [{ quarters: bar.onsetQuarters, x: box.left - left }]), ...notes, end];
