@@ -10,6 +10,7 @@ import { playByMarkings } from '../proof/play-by-markings.ts';
 import { DEFAULT_PROOF_OPTIONS, type ProofOptions, proofreadScore } from '../proof/proof.ts';
 import { findLateChanges } from '../proof/trials.ts';
 import type { Score } from '../score/model/score.ts';
+import { joinSettings, joinSlips, joinWithOpening } from './join-faults.ts';
 import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change.ts';
 import type { Correction, JudgedChange, PedalAttempt, StatedPedal } from './model.ts';
 import { countPoints } from './points.ts';
@@ -31,10 +32,18 @@ export const judgeAttempt = (
 ): PedalAttempt => {
   const plan = planOf({ ...score, markings: [] });
   const changes =
-    score.markings.length === 0 ? listUnwritten(score, plan) : inOrder(judgeMarkings(score, options, plan));
+    score.markings.length === 0
+      ? listUnwritten(score, plan)
+      : joinFaults(score, judgeMarkings(score, options, plan));
   const unread = listUnread(score, score.unreadWords);
   return { harp: 'pedal', changes, unread, points: countPoints(changes) };
 };
+
+/** What a teacher takes for one fault is told as one. */
+const joinFaults = (
+  score: Score,
+  judged: readonly JudgedChange<StatedPedal>[],
+): readonly JudgedChange<StatedPedal>[] => joinSlips(joinSettings(joinWithOpening(inOrder(judged), score)));
 
 /** The opening setting and every move of the plan, where nothing was written. */
 const listUnwritten = (score: Score, { initial, moves }: Plan): readonly JudgedChange<StatedPedal>[] => [

@@ -14,6 +14,7 @@ import type { StrayName } from '../proof/levers/stated-levers.ts';
 import type { FixPlace } from '../proof/model.ts';
 import { readLeverSigns } from '../score/lever-signs.ts';
 import type { Score } from '../score/model/score.ts';
+import { joinSlips } from './join-faults.ts';
 import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change.ts';
 import { type LeverJudgement, startJudgement } from './lever-judgement.ts';
 import type { Correction, JudgedChange, LeverAttempt } from './model.ts';
@@ -37,7 +38,7 @@ export const judgeLeverAttempt = (
   const plan = planOf({ ...score, markings: [], leverWords: [] }, { ...options, tuning });
   const isWritten = score.leverWords.some(({ says }) => says !== null);
   const changes = isWritten
-    ? inOrder(judgeTexts(score, { ...options, tuning }, plan))
+    ? joinSlips(inOrder(judgeTexts(score, { ...options, tuning }, plan)))
     : listUnwritten(score, plan);
   const unread = listUnread(
     score,

@@ -31,7 +31,8 @@ export interface WrongSound {
 
 /** What belongs there instead of what was written. */
 export type Correction<Of extends Stated = Stated> =
-  | { readonly kind: 'write'; readonly stated: readonly Of[] }
+  /** @see to where it belongs, if not where the wrong one stands */
+  | { readonly kind: 'write'; readonly stated: readonly Of[]; readonly to?: FixPlace }
   | { readonly kind: 'move'; readonly to: FixPlace }
   | { readonly kind: 'strike' };
 

@@ -120,7 +120,7 @@ const tellSummary = (
       { art: null, text: `${marked.counts(counts)}.` },
       ...VERDICTS.filter((verdict) => counts[verdict] > 0).map((verdict) => ({
         art: drawVerdict(verdict, null),
-        text: marked.verdicts[verdict],
+        text: marked.meanings[verdict],
       })),
     ],
   };
@@ -132,7 +132,7 @@ const tellComments = (
   unread: JudgedAttempt['unread'],
   telling: AttemptTelling,
 ): ClosingSection => {
-  const { marked, study } = wordsOf(telling);
+  const { marked } = wordsOf(telling);
   const commented = numbered.filter(({ number }) => number !== null);
   const notes = [
     ...commented.map(({ change, number }) => ({
@@ -142,5 +142,5 @@ const tellComments = (
     ...unread.map((each) => ({ art: null, text: tellUnread(score, each, telling) })),
   ];
   const allRight = telling.harp === 'lever' ? marked.lever.allRight : marked.allRight;
-  return { heading: study.findings, notes: notes.length > 0 ? notes : [{ art: null, text: allRight }] };
+  return { heading: marked.faults, notes: notes.length > 0 ? notes : [{ art: null, text: allRight }] };
 };

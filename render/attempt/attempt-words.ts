@@ -85,7 +85,10 @@ const tellCorrection = (
     case undefined:
       return [];
     case 'write':
-      return [marked.write(nameAll(correction.stated, telling))];
+      return [
+        marked.write(nameAll(correction.stated, telling)),
+        ...(correction.to === undefined ? [] : [marked.move(placeIn(score, telling, correction.to))]),
+      ];
     case 'move':
       return [marked.move(placeIn(score, telling, correction.to))];
     case 'strike':

@@ -7,11 +7,11 @@ import { textOutline } from '../text/glyphs.ts';
 
 /** A verdict is told by its shape; the colour says it once more, dark enough for small signs on white. */
 const SIGNS: Readonly<Record<Verdict, { readonly colour: string; readonly path: string }>> = {
-  right: { colour: '#1a7f37', path: 'M0.3 2.2L1.5 3.5L3.9 0.5' },
-  'better-place': { colour: '#8a5a00', path: 'M0.2 2H3.4M2.2 0.7L3.6 2L2.2 3.3' },
+  right: { colour: '#1a7f37', path: 'M0.3 2.1L1.5 3.5L3.7 0.5' },
+  'better-place': { colour: '#8a5a00', path: 'M0.3 2H3.5M2.2 0.5L3.7 2L2.2 3.5' },
   wrong: { colour: '#c4161c', path: 'M0.5 0.5L3.5 3.5M3.5 0.5L0.5 3.5' },
-  missing: { colour: '#c4161c', path: 'M0.4 3.4L2 0.7L3.6 3.4' },
-  needless: { colour: '#57606a', path: 'M0.4 2H3.6' },
+  missing: { colour: '#c4161c', path: 'M0.4 3.5L2 0.5L3.6 3.5' },
+  needless: { colour: '#57606a', path: 'M0.3 2H3.7' },
 };
 
 const SIGN_VU = 4;

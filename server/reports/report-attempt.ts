@@ -56,6 +56,7 @@ const reportStated = (each: Stated): ReportedChange['stated'][number] =>
 const reportChange = (score: Score, change: JudgedChange, tell: Tell['change']): ReportedChange => {
   const place = (where: FixPlace) => reportPlace(score, where);
   const { kind, verdict, marking, sounds, correction, tooQuick, better, needless } = change;
+  const to = correction === null || correction.kind === 'strike' ? better?.to : correction.to;
   return {
     kind,
     ...place(change),
@@ -68,7 +69,7 @@ const reportChange = (score: Score, change: JudgedChange, tell: Tell['change']):
       instead: each.instead === null ? null : pitchName(each.instead),
     })),
     write: correction?.kind === 'write' ? correction.stated.map(reportStated) : null,
-    moveTo: correction?.kind === 'move' ? place(correction.to) : better === null ? null : place(better.to),
+    moveTo: to === undefined ? null : place(to),
     why: better?.why ?? needless ?? (tooQuick ? 'no-time' : null),
     comment: tell(change),
   };

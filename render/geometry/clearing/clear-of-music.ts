@@ -21,6 +21,8 @@ export interface ClearingRequest {
   /** The top line of the first staff. */
   readonly staffTop: number;
   readonly unitsPerVu: number;
+  /** Counts over the system, which words and the numbers of bars give way to: the boxes of their ink. */
+  readonly counts: readonly Box[];
 }
 
 export interface ClearedGroups {
@@ -72,8 +74,9 @@ export const clearOfMusic = (svg: string, root: XmlElement, request: ClearingReq
     settle(findTupletFigures(page)),
     settle(findInnerWords(page, settled, barLines)),
     settle(findHairpins(page)),
-    settle(findOuterWords(page, settled)),
   ].flat();
+  settled.push(...request.counts);
+  settledOnes.push(...settle(findOuterWords(page, settled, request.counts)));
   return {
     moved,
     top: Math.min(...settledOnes.map(({ top }) => top)),

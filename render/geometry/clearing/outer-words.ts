@@ -17,32 +17,57 @@ const AROUND_NUMBER: Margins = { besideVu: 0.8, aboveVu: 0.3 };
 /** Tempo words go up so far, in vu, to stand at one height with others of their line. */
 const FARTHEST_LEVEL_VU = 8;
 
+/** What stands over a system beside the counts. */
+export const OVER_SYSTEM: ReadonlySet<string> = new Set([...WORDS, NUMBER]);
+
 /**
  * Words and the numbers of bars over a system, the lowest first, words before numbers: these give way to all others. Words of
- * tempo stand at one height where they are not far from it.
+ * tempo stand at one height where they are not far from it. Where there are counts, numbers stand on their line, and words
+ * over them.
  *
  * @param settled ink that is not moved
+ * @param counts boxes of the counts among it
  */
-export const findOuterWords = (page: DrawnPage, settled: readonly Box[]): Movable[] => {
-  const over = groupsOfKinds(page, new Set([...WORDS, NUMBER])).flatMap((group) => {
+export const findOuterWords = (
+  page: DrawnPage,
+  settled: readonly Box[],
+  counts: readonly Box[],
+): Movable[] => {
+  const over = groupsOfKinds(page, OVER_SYSTEM).flatMap((group) => {
     const shift = page.overhangs.get(group.span.start) ?? NO_SHIFT;
     const boxes = inkOf(page, group).map((box) => moveBox(box, { x: shift.dx, y: shift.dy }));
     return boxes.length > 0 && isOver(boxes, page) ? [{ group, shift, boxes }] : [];
   });
-  const isNumber = ({ group }: (typeof over)[number]): number => (kindOf(group) === NUMBER ? 1 : 0);
+  const first = counts.length > 0 ? -1 : 1;
+  const isNumber = ({ group }: (typeof over)[number]): number => (kindOf(group) === NUMBER ? first : 0);
   const words = [...over]
     .sort((a, b) => isNumber(a) - isNumber(b) || joinBoxes(b.boxes).y1 - joinBoxes(a.boxes).y1)
     .map(
       ({ boxes, group, shift }): Movable => ({
         groups: [{ group, shift }],
         boxes,
-        ways: UPWARDS,
+        ways: kindOf(group) === NUMBER ? waysOfNumber(group, counts, page) : UPWARDS,
         margins: kindOf(group) === NUMBER ? AROUND_NUMBER : AROUND_WORDS,
         clearOf: 'ink',
         otherwise: 'stay',
       }),
     );
   return levelled(words, settled, page.unitsPerVu);
+};
+
+/** Numbers go so far, in vu, to stand on the line of the counts. */
+const FARTHEST_NUMBER_VU = 16;
+
+const waysOfNumber = (
+  number: XmlElement,
+  counts: readonly Box[],
+  { origin, unitsPerVu }: Pick<DrawnPage, 'origin' | 'unitsPerVu'>,
+): Ways => {
+  const baseline = baselineOf(number);
+  if (counts.length === 0 || baseline === null) return UPWARDS;
+  // Figures end at their baseline.
+  const y = (joinBoxes(counts).y1 - baseline - origin.y) / unitsPerVu;
+  return Math.abs(y) > FARTHEST_NUMBER_VU ? UPWARDS : [{ x: 0, y }, ...UPWARDS];
 };
 
 /** Words of tempo go first of all to the height of the highest near them, and stay there where nothing is in their way. */
@@ -73,14 +98,14 @@ const freeLines = (words: readonly Movable[], settled: readonly Box[], unitsPerV
     const up = wayPast(taken);
     const isStacked = up < wayPast(settled);
     taken.push(...each.boxes.map((box) => moveBox(box, { x: 0, y: up })));
-    const baseline = baselineOf(each.groups[0]!.group);
+    const { group } = each.groups[0]!;
+    const baseline = kindOf(group) === TEMPO ? baselineOf(group) : null;
     return baseline === null || isStacked ? [] : [{ words: each, baseline, at: baseline + up }];
   });
 };
 
-/** Where the letters of tempo words stand; null of other words, and of several lines. */
+/** Where the letters of words stand; null of several lines. */
 const baselineOf = (group: XmlElement): number | null => {
-  if (kindOf(group) !== TEMPO) return null;
   const heights = descendantsNamed(group, 'text', 'tspan').flatMap(({ attributes: { y } }) =>
     y === undefined ? [] : [Number(y)],
   );

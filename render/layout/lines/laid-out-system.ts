@@ -1,7 +1,8 @@
 import { descendantsNamed, type XmlElement } from '../../../engine/index.ts';
 import { findPlaceholders, type PlacedPlaceholder } from '../../draw/find-placeholders.ts';
 import type { MarkingPlacement } from '../../engraving-options.ts';
-import { clearOfMusic } from '../../geometry/clearing/clear-of-music.ts';
+import { type ClearedGroups, clearOfMusic } from '../../geometry/clearing/clear-of-music.ts';
+import { OVER_SYSTEM } from '../../geometry/clearing/outer-words.ts';
 import { findOverhangs } from '../../geometry/clearing/text-overhang.ts';
 import { EVERYTHING } from '../../geometry/drawn-groups.ts';
 import type { MovedGroups } from '../../geometry/moved-groups.ts';
@@ -11,13 +12,14 @@ import type { Point } from '../../geometry/outline-boxes.ts';
 import { type PageSystems, readSystems } from '../../geometry/page-systems.ts';
 import { textBoxes } from '../../geometry/text-boxes.ts';
 import { parsePage } from '../../text/finish-page.ts';
+import type { Box } from '../../text/outline.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../breaks/page-layout.ts';
 import { dropToMusic, zonesUnder } from '../spaces/drop-to-music.ts';
 import { findOverlaps, type Overlap } from '../spaces/overlaps.ts';
-import { type PlacedSpace, placedInks } from '../spaces/placed-space.ts';
+import { inkOf, type PlacedSpace, placedInks } from '../spaces/placed-space.ts';
 import { placedBox } from '../spaces/placeholder.ts';
 import { linesToRaise, raiseToMusic } from '../spaces/raise-to-music.ts';
-import type { ReservedSpace } from '../spaces/reserve-spaces.ts';
+import { type ReservedSpace, sideOf } from '../spaces/reserve-spaces.ts';
 import { separateSpaces, shiftLimit } from '../spaces/separate-spaces.ts';
 import { growBox, type Pads, padOf } from '../spaces/space-padding.ts';
 import { standingX0 } from '../spaces/stance.ts';
@@ -85,15 +87,16 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   // What has no id, as a line without a heading, must not hide what else has none.
   const headingId = heading?.element.attributes.id;
   const passed = new Set([...rooms.keys(), ...(headingId === undefined ? [] : [headingId])]);
-  const cleared = clearOfMusic(svg, root, {
-    overhangs,
-    passed,
-    staffTop: systems[0]!.staffTop,
-    unitsPerVu: svgUnitsPerVu(layout),
-  });
-  const asLaid = findPlaceholders(root, new Set(rooms.keys())).map((placeholder) =>
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const clear = (counts: readonly Box[]): ClearedGroups =>
+    clearOfMusic(svg, root, { overhangs, passed, staffTop: systems[0]!.staffTop, unitsPerVu, counts });
+  const found = findPlaceholders(root, new Set(rooms.keys())).map((placeholder) =>
     placeRoom(placeholder, rooms.get(placeholder.id)!, reading, lines, leftEdges),
   );
+  const music = clear([]);
+  const asLaid = dropCounts(svg, root, found, { passed, moved: music.moved }, reading);
+  const counts = asLaid.filter((each) => isCountOver(each, reading.placement));
+  const cleared = counts.length === 0 ? music : clear(counts.map(({ box }) => inkOf(box, unitsPerVu)));
   const settled = settle(svg, root, asLaid, { passed, moved: cleared.moved }, reading);
   const raised = raise(svg, root, settled.placed, { passed, moved: cleared.moved }, reading);
   const placed = raised?.placed ?? settled.placed;
@@ -123,6 +126,30 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
 };
 
 type Settled = Pick<LaidOutSystem, 'placed' | 'overlaps'>;
+
+const isCountOver = ({ room }: PlacedSpace, placement: MarkingPlacement): boolean =>
+  room.line === 'counts' && sideOf(room.line, placement) === 'above';
+
+/** Sets counts next to the music, where the layout has words between: these stand over the counts. */
+const dropCounts = (
+  svg: string,
+  root: XmlElement,
+  found: readonly PlacedSpace[],
+  { passed, moved }: { readonly passed: ReadonlySet<string>; readonly moved: MovedGroups },
+  { layout, placement }: SystemReading,
+): readonly PlacedSpace[] => {
+  const counts = found.filter((each) => isCountOver(each, placement));
+  if (counts.length === 0) return found;
+  const obstacles = findObstacles(svg, root, {
+    ...{ ...EVERYTHING, skipped: passed, moved },
+    passable: OVER_SYSTEM,
+  });
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const freed = separateSpaces(counts, obstacles, placement, unitsPerVu, shiftLimit.far);
+  const dropped = dropToMusic(freed, obstacles, placement, unitsPerVu);
+  const own = new Map(dropped.map((each) => [each.room.id, each]));
+  return found.map((each) => own.get(each.room.id) ?? each);
+};
 
 const findHeading = (svg: string, root: XmlElement, origin: Point): FoundHeading | null => {
   const element = descendantsNamed(root, 'g').find((group) => group.attributes.class === 'pgHead');

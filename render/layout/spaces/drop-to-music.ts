@@ -134,6 +134,9 @@ const moveDown = (
       );
 };
 
+/** Beside a count, in vu: over the head of a note it must not slip down beside its stem. */
+const BESIDE_COUNT_VU = 1.5;
+
 const columnsOf = (
   line: readonly PlacedSpace[],
   placed: readonly PlacedSpace[],
@@ -145,8 +148,10 @@ const columnsOf = (
     .filter(({ room }) => !own.has(room.id))
     .map(({ box }) => widen(inkOf(box, unitsPerVu), unitsPerVu));
   const solid = [...others, ...obstacles.map(({ box }) => box)];
-  return line.map(({ box }) => {
-    const ink = inkOf(box, unitsPerVu);
+  return line.map(({ box, room }) => {
+    const own = inkOf(box, unitsPerVu);
+    const beside = room.line === 'counts' ? BESIDE_COUNT_VU * unitsPerVu : 0;
+    const ink = { ...own, x0: own.x0 - beside, x1: own.x1 + beside };
     return { ink, solid: solid.filter(({ x0, x1 }) => x0 < ink.x1 && ink.x0 < x1) };
   });
 };

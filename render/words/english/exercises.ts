@@ -36,6 +36,16 @@ export const EXERCISES_WORDS = {
       missing: 'Missing',
       needless: 'Not needed',
     },
+    /** What each sign means, at the end of the pages. */
+    meanings: {
+      right: 'Right: the notes sound as they are written.',
+      'better-place': 'Right, but there is a better place, which is told below by its number.',
+      wrong: 'Wrong: a note sounds otherwise, or there is no time; what belongs there is blue.',
+      missing: 'Missing: what belongs there is blue.',
+      needless: 'Not needed: no note asks for it; it costs no points.',
+    },
+    /** Over what is told of each change that is not simply right. */
+    faults: 'Bar by bar',
     opening: 'opening setting',
     /** @param place such as “Bar 7, beat 3”, what such as “F♯” */
     comment: (place: string, what: string, verdict: string) => `${place}, ${what}: ${verdict}.`,

@@ -1,22 +1,24 @@
 import { describe, expect, it } from 'vitest';
 import { clearOfMusic } from '../../../render/geometry/clearing/clear-of-music.ts';
+import type { Box } from '../../../render/text/outline.ts';
 import { treeOf } from '../page-tree.ts';
 
 const text = (kind: string, x: number, y: number, words: string): string =>
   `<g class="${kind}"><text x="${x}" y="${y}" font-size="100px"><tspan>${words}</tspan></text></g>`;
 
 /** Clears a drawing without margins. */
-const clear = (svg: string) =>
+const clear = (svg: string, counts: readonly Box[] = []) =>
   clearOfMusic(svg, treeOf(svg), {
     overhangs: new Map(),
     passed: new Set(),
     staffTop: 1000,
     unitsPerVu: 10,
+    counts,
   });
 
-const lift = (inside: string) => {
+const lift = (inside: string, counts: readonly Box[] = []) => {
   const svg = `<svg><g class="page-margin" transform="translate(50, 0)">${inside}</g></svg>`;
-  const { moved, top } = clear(svg);
+  const { moved, top } = clear(svg, counts);
   const shifts = [...svg.matchAll(/<g class="(mNum|tempo|dir|reh|tupletNum|hairpin|harm)/g)].map(
     ({ index }) => moved.get(index)?.dy ?? 0,
   );
@@ -30,6 +32,18 @@ const SLUR = '<g class="slur"><path d="M0 850 L100 950"/></g>';
 describe('over a system', () => {
   it('what touches nothing stays where the layout set it', () => {
     expect(lift(SLUR + text('mNum', 400, 900, '12')).shifts).toEqual([0]);
+  });
+
+  it('bar numbers stand on the line of the counts, and words over both', () => {
+    const counts = [{ x0: 700, y0: 860, x1: 730, y1: 900 }];
+    const { shifts } = lift(
+      text('mNum', 400, 940, '12') + text('tempo', 380, 900, 'Adagio molto') + text('reh', 400, 900, 'A'),
+      counts,
+    );
+    const [number, tempo, mark] = shifts as [number, number, number];
+    expect(940 + number).toBeCloseTo(900, -1);
+    expect(900 + tempo).toBeLessThan(860);
+    expect(mark).toBeLessThan(tempo);
   });
 
   it('a bar number on a slur is lifted over it', () => {
