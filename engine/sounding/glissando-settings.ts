@@ -1,5 +1,5 @@
 import { group } from 'd3-array';
-import type { Pin, PositionPin } from '../harp/pin.ts';
+import type { Pin } from '../harp/pin.ts';
 import { isPosition, type Position, type Setting, settingFrom } from '../harp/setting.ts';
 import { keyAlter, LETTERS, type Letter, letterAtStep, stepOf } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
@@ -28,7 +28,7 @@ export interface SweepSetting {
  * those written out on the way, of this and of other glissandi at the same time; another note that is plucked meanwhile;
  * a position that the user keeps; the last of the words at a glissando, the markings in the file and the moves that
  * the user fixed, if nothing has contradicted it since; the sound that the words or the notes of the glissando state,
- * where the seven strings can give exactly that; the last note of the letter, or glissando over it that was not guessed
+ * where the seven strings can give exactly that, and what the letters decided so far add to it; the last note of the letter, or glissando over it that was not guessed
  * itself, in this bar or in the one before; the key signature. The arrival note is plucked after the sweep and decides nothing (common practice, no source).
  *
  * @param omitted ids of notes that are not played
@@ -154,15 +154,16 @@ const leadIn = ({ sweep, from }: Glissando, ofBar: ReadonlyMap<number, readonly 
   return run.length < 3 ? [] : run;
 };
 
-/** A position that the user keeps while a glissando is swept, be it from its midst on. */
+/** A position that the user keeps while a glissando is swept, be it from its midst on, or by a move that is fixed there. */
 const kept = (pins: readonly Pin[], letter: Letter, { start, end }: Sweep): Position | undefined =>
-  pins.findLast(
-    (pin): pin is PositionPin =>
-      pin.kind === 'position' &&
-      pin.letter === letter &&
+  pins.findLast((pin): pin is Exclude<Pin, { readonly kind: 'forbid' }> => {
+    if (pin.kind === 'forbid' || pin.letter !== letter) return false;
+    if (pin.kind === 'move') return compare(pin.at, start) > 0 && compare(pin.at, end) < 0;
+    return (
       (compare(pin.from, start) <= 0 || compare(pin.from, end) < 0) &&
-      (pin.until === null || compare(start, pin.until) < 0),
-  )?.position;
+      (pin.until === null || compare(start, pin.until) < 0)
+    );
+  })?.position;
 
 /** What words, a marking in the file or a move that the user fixed say of a letter, and from when on. */
 interface Stated {

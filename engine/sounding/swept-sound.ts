@@ -1,12 +1,12 @@
 import { fitSettings } from '../glissando/fit-setting.ts';
 import type { Position, Setting } from '../harp/setting.ts';
-import { type Letter, midiOf, stepOf } from '../music/pitch.ts';
+import { LETTERS, type Letter, midiOf, stepOf } from '../music/pitch.ts';
 import type { Note } from '../score/model/note.ts';
 
 /**
  * The setting with which a glissando sounds as it is stated: by words such as “E♭ major”, which are followed as nearly
- * as the strings allow; else by its notes, if a setting gives exactly that sound and they pass over strings, as those of
- * a chord do. A run from string to string states no more than its own letters.
+ * as the strings allow; else by its notes, if a setting gives exactly that sound beside the letters that are settled, and they
+ * pass over strings, as those of a chord do. A run from string to string states no more than its own letters.
  *
  * @param words sounds in words, as pitch classes
  * @param own the notes of the glissando
@@ -25,15 +25,23 @@ export const chooseSweptSound = (
   const inWords = words.filter((sound) => sound !== null && sound !== undefined);
   if (inWords[0] !== undefined) return fitSettings(new Set(inWords[0]), decided, standing).nearest;
   const isOwn = passesOverStrings(own);
-  const stated = isOwn ? fitSettings(pitchClassesOf(own), decided, standing).exact : null;
+  const exactly = (notes: readonly Note[]): Setting | null =>
+    fitSettings(new Set([...pitchClassesOf(notes), ...pitchClassesIn(decided)]), decided, standing).exact;
+  const stated = isOwn ? exactly(own) : null;
   if (stated !== null || leadIn.length === 0 || !(isOwn || passesOverStrings(leadIn))) return stated;
-  return fitSettings(pitchClassesOf([...leadIn, ...own]), decided, standing).exact;
+  return exactly([...leadIn, ...own]);
 };
 
 const passesOverStrings = (notes: readonly Note[]): boolean => {
   const steps = [...new Set(notes.map(({ pitch }) => stepOf(pitch)))].sort((a, b) => a - b);
   return steps.some((step, i) => i > 0 && step - steps[i - 1]! > 1);
 };
+
+const pitchClassesIn = (decided: Readonly<Partial<Record<Letter, Position>>>): readonly number[] =>
+  LETTERS.flatMap((letter) => {
+    const alter = decided[letter];
+    return alter === undefined ? [] : [midiOf({ letter, alter, octave: 4 }) % 12];
+  });
 
 const pitchClassesOf = (notes: readonly Note[]): ReadonlySet<number> =>
   new Set(notes.map(({ pitch }) => ((midiOf(pitch) % 12) + 12) % 12));

@@ -291,6 +291,20 @@ describe('what is fixed wins over what is guessed', () => {
     expect(planned(chord, { pins: [pin] })).toContain('B♮');
   });
 
+  it('and leaves the other strings doubled: all but D of a diminished seventh with D natural', () => {
+    const pin = { kind: 'position', letter: 'D', position: 0, from: at(0), until: null } as const;
+    const chord = readHarp(words('gliss.') + run('C4 Eb4 Gb4 A4 C5 Eb5 Gb5 A5') + note('C6', 2));
+    expect(planned(chord, { pins: [pin] })).toBe('D♮ C♮ B♯ | E♭ F♯ G♭ A♮');
+  });
+
+  it('a move that is fixed in the midst of the sweep', () => {
+    const pin = { kind: 'move', letter: 'F', position: 1, at: at(1) } as const;
+    const score = readHarp(sweep);
+    expect(planned(score, { pins: [pin] })).toContain('F♯');
+    const { findings } = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, pins: [pin] });
+    expect(findings.map(({ code }) => code)).not.toContain('pin-not-honoured');
+  });
+
   it('a fixed move, over a change of key', () => {
     const pin = { kind: 'move', letter: 'F', position: 1, at: at(0) } as const;
     const score = readHarp(key(1, note('D4', 4)), key(-1, sweep));

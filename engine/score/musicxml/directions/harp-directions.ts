@@ -24,6 +24,15 @@ export interface HarpDirection {
   readonly sharing: (SharingWords & { readonly text: string }) | null;
 }
 
+const NOTHING_SAID: HarpDirection = {
+  marking: null,
+  unread: null,
+  levers: null,
+  damp: null,
+  hand: null,
+  sharing: null,
+};
+
 /** @param usual how the part's words call notes, where that is known */
 export const readHarpDirection = (
   direction: XmlElement,
@@ -34,15 +43,18 @@ export const readHarpDirection = (
   const types = childrenNamed(direction, 'direction-type').flatMap((type) => type.children);
   const words = types.filter((each) => each.name === 'words' || each.name === 'symbol').map(wordsOf);
   const pedals = types.find((each) => each.name === 'harp-pedals');
+  const isDamp = (name: string): boolean => types.some((each) => each.name === name);
+  const damp = isDamp('damp-all') ? 'damp-all' : isDamp('damp') ? 'damp' : null;
+  // Dynamics, hairpins, pedal lines: most directions have no words.
+  if (pedals === undefined && words.length === 0) return { ...NOTHING_SAID, damp };
   const text = pedals === undefined ? squeezeLabel(words.join(' ')) : '';
   const sharing = readSharingWords(text);
-  const isDamp = (name: string): boolean => types.some((each) => each.name === name);
   return {
     ...(pedals === undefined
       ? markingInWords(words, bar, usual, remarks)
       : { marking: readHarpPedals(pedals, words, bar, remarks), unread: null }),
     levers: leversInWords(words, usual),
-    damp: isDamp('damp-all') ? 'damp-all' : isDamp('damp') ? 'damp' : null,
+    damp,
     hand: readHandWords(text),
     sharing: sharing && { ...sharing, text },
   };
@@ -89,26 +101,30 @@ const markingInWords = (
   usual: Naming | null,
   remarks: RemarkList,
 ): Pick<HarpDirection, 'marking' | 'unread'> => {
-  const whole = [words.join(''), words.join(' ')];
+  const whole = wholeTextsOf(words);
   for (const text of new Set([...whole, ...words])) {
     const read = readPedalWords(text, usual);
     if (read === null) continue;
-    if (!whole.includes(text) && looksLikePedalWords(whole[1]!))
+    if (!whole.includes(text) && looksLikePedalWords(whole.at(-1)!))
       remarks.skip(
-        `Only some of these words, which seem to name pedals, are understood: “${quoteWords(whole[1]!)}”`,
+        `Only some of these words, which seem to name pedals, are understood: “${quoteWords(whole.at(-1)!)}”`,
         bar,
       );
     return { marking: { form: 'words', ...read, text: squeezeLabel(text) }, unread: null };
   }
-  return { marking: null, unread: whole.some(looksLikePedalWords) ? squeezeLabel(whole[1]!) : null };
+  return { marking: null, unread: whole.some(looksLikePedalWords) ? squeezeLabel(whole.at(-1)!) : null };
 };
+
+/** Words as one text, joined and apart; one text where there is nothing to join. */
+const wholeTextsOf = (words: readonly string[]): readonly string[] =>
+  words.length === 1 ? words : [words.join(''), words.join(' ')];
 
 /** Names may be split over several elements here too. */
 const leversInWords = (words: readonly string[], usual: Naming | null): HarpDirection['levers'] => {
-  const whole = [words.join(''), words.join(' ')];
+  const whole = wholeTextsOf(words);
   for (const text of whole) {
     const says = readLeverWords(text, usual);
     if (says !== null) return { text: squeezeLabel(text), says };
   }
-  return whole.some(looksLikeLeverWords) ? { text: squeezeLabel(whole[1]!), says: null } : null;
+  return whole.some(looksLikeLeverWords) ? { text: squeezeLabel(whole.at(-1)!), says: null } : null;
 };
