@@ -12,6 +12,9 @@ export interface UnhurriedMoves {
   readonly one: number;
 }
 
+/** The indices of the first and the last of moves that belong together. */
+export type Stretch = readonly [first: number, last: number];
+
 const STRETCH_SECONDS = 5;
 
 /** In this time a harpist sets all seven pedals anew, one foot about one a second (common practice, no source). */
@@ -25,12 +28,8 @@ export const UNHURRIED_HANDS: UnhurriedMoves = { both: 5, one: 4 };
  * are one.
  *
  * @param moves in order of time
- * @returns indices of the first and the last move of each stretch
  */
-export const findHurriedStretches = (
-  moves: readonly MoveAt[],
-  most: UnhurriedMoves,
-): readonly (readonly [number, number])[] => {
+export const findHurriedStretches = (moves: readonly MoveAt[], most: UnhurriedMoves): readonly Stretch[] => {
   const stretches: [number, number][] = [];
   let first = 0;
   moves.forEach(({ seconds }, last) => {

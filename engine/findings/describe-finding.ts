@@ -25,7 +25,7 @@ export const describeFinding = <Code extends FindingCode>(
   facts: FactsOf<Code>,
   { notes = [], place, hand, suggestions = [], fixes = [] }: FindingContext,
 ): Finding<Code> => {
-  const { severity, sentence } = FINDINGS[code];
+  const { severity, sentence, isGuess } = FINDINGS[code];
   const first = notes[0];
   const bar = score.bars[place?.bar ?? first?.bar ?? 0]!;
   const foundAt: FindingPlace = {
@@ -41,7 +41,7 @@ export const describeFinding = <Code extends FindingCode>(
     code,
     severity,
     ...foundAt,
-    told: { kind: 'place', facts },
+    told: { kind: 'place', facts, guessed: isGuess?.(facts) ?? false },
     places: [foundAt],
     suggestions: suggestions.filter((suggestion) => suggestion !== ''),
     fixes,

@@ -2,6 +2,7 @@ import { group } from 'd3-array';
 import { isInRange, stringOf } from '../harp/profile.ts';
 import { nameString } from '../harp/scordatura.ts';
 import type { Side } from '../harp/side.ts';
+import { perObject } from '../memoize.ts';
 import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
 import { add, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note } from '../score/model/note.ts';
@@ -43,7 +44,7 @@ export const handFindings = (
   { moments, secondsAt }: Pick<PartTimeline, 'moments' | 'secondsAt'>,
 ): HandFinding[] => {
   const slid = findSlidNotes(score, omitted);
-  const hands = findHands(score.notes.filter(({ role }) => role !== 'cue'));
+  const hands = handsOf(score);
   const plucks = score.notes
     .filter((note) => isPlucked(note) && !slid.has(note.id) && !omitted.has(note.id))
     .map(
@@ -59,6 +60,9 @@ export const handFindings = (
     ...plucks.flatMap((pluck) => tremoloFindings(score, pluck, secondsAt)),
   ];
 };
+
+/** The harp's own: cues are played by others. */
+const handsOf = perObject(({ notes }: Score) => findHands(notes.filter(({ role }) => role !== 'cue')));
 
 const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFinding[] =>
   chordsOf(plucks).flatMap((written) => {

@@ -1,9 +1,9 @@
 import { pitchName } from '../music/pitch.ts';
-import { compare } from '../music/rational.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { formatBeat } from '../words/format-beat.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
 import { type Finding, type NoteFix, SEVERITIES } from './model.ts';
+import { orderByPlace } from './order-findings.ts';
 
 /**
  * Tells each trouble once: a fast change that several findings are about draws the gravest of them, and neighbours of
@@ -15,10 +15,7 @@ import { type Finding, type NoteFix, SEVERITIES } from './model.ts';
  * @returns in order of the first place; at one place as they were given
  */
 export const joinFindings = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] =>
-  joinNeighbours(inOrder(absorbFastChanges(findings)));
-
-const inOrder = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] =>
-  findings.toSorted((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+  joinNeighbours(orderByPlace(absorbFastChanges(findings)));
 
 /** What can be told of one fast change, the nearest to its cause first: of equally grave findings the first stands. */
 const OF_FAST_CHANGES: readonly FindingCode[] = [
@@ -96,17 +93,9 @@ const BARS_APART = 2;
 const isNear = (before: Finding<FindingCode>, after: Finding<FindingCode>): boolean =>
   after.bar - before.places.at(-1)!.bar <= BARS_APART;
 
-/** Whether the facts of a finding say that a hand is guessed. */
-const isGuessed = ({ told }: Finding<FindingCode>): boolean =>
-  told.kind === 'place' &&
-  typeof told.facts === 'object' &&
-  told.facts !== null &&
-  'guessed' in told.facts &&
-  told.facts.guessed === true;
-
 const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Finding<Code> => {
   const first = run[0]!;
-  const guessed = run.some(isGuessed);
+  const guessed = run.some(({ told }) => told.guessed);
   const inBar = new Map<number, number>();
   for (const { bar } of run) inBar.set(bar, (inBar.get(bar) ?? 0) + 1);
   const placed = run.map((each) => namePlaceOfFixes(each, inBar.get(each.bar) === 1));

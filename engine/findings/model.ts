@@ -31,11 +31,12 @@ export interface Finding<Code extends string> extends FindingPlace {
 
 /**
  * What the sentence of a finding is made of: the facts that the catalogue asks for by its code, or how many places are
- * told together, and whether the hand is guessed at one of them.
+ * told together; and whether a hand is guessed at one of them.
  */
-export type Told =
+export type Told = { readonly guessed: boolean } & (
   | { readonly kind: 'place'; readonly facts: unknown }
-  | { readonly kind: 'passage'; readonly places: number; readonly guessed: boolean };
+  | { readonly kind: 'passage'; readonly places: number }
+);
 
 /** One place of a finding, and what goes wrong just there. */
 export interface FindingPlace {

@@ -1,4 +1,10 @@
+import { compare } from '../music/rational.ts';
 import { type Finding, SEVERITIES } from './model.ts';
+
+/** Findings in order of their first place; at one place as they were given. */
+export const orderByPlace = <Told extends Pick<Finding<string>, 'bar' | 'beat'>>(
+  findings: readonly Told[],
+): Told[] => findings.toSorted((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
 
 /** Findings as people read them, the gravest first and then by place, each with its index in the order of the data. */
 export const orderForPeople = <Told extends Pick<Finding<string>, 'severity'>>(

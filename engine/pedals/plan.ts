@@ -72,7 +72,12 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
     tunings: fixed.tunings,
     retuned: [...options.scordatura].map(([string, cents]) => ({ string, cents })).sort(byString),
     footRestSeconds: options.weights.footRestSeconds,
-    summary: summarise(prepared, solution, findings, free?.minMoves ?? minMovesAsWritten(problem, solution)),
+    summary: summarise(
+      prepared,
+      solution,
+      findings,
+      free?.minMoves() ?? minMovesAsWritten(problem, solution),
+    ),
   };
 };
 

@@ -254,3 +254,7 @@ export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
     weights.twoNotchesInHaste;
   return moves * ofOneMove + LETTERS.length * weights.startsElsewhere < weights.move;
 };
+
+/** Whether two sets of weights have every price and time alike. */
+export const areEqualWeights = (a: Weights, b: Weights): boolean =>
+  a === b || (Object.keys(a) as WeightName[]).every((name) => a[name] === b[name]);

@@ -1,5 +1,6 @@
 import { bisector } from 'd3-array';
 import { LETTERS, type Letter } from '../music/pitch.ts';
+import { equals } from '../music/rational.ts';
 import type { Moments } from '../time/moments.ts';
 import { spanOf } from './need-span.ts';
 import type { Need } from './needs.ts';
@@ -29,3 +30,25 @@ export const placeNeeds = (needs: readonly Need[], moments: Moments): NeedsByLet
 export const firstNeedFrom: (needs: readonly PlacedNeed[], moment: number) => number = bisector(
   ({ moment }: PlacedNeed) => moment,
 ).left;
+
+/** The needs of `now`, with the lists of `before` for the letters whose needs are the same. */
+export const keepAlikeLists = (before: NeedsByLetter, now: NeedsByLetter): NeedsByLetter =>
+  new Map(
+    [...now].map(([letter, placed]) => {
+      const known = before.get(letter)!;
+      const isAlike =
+        known.length === placed.length && placed.every((each, i) => isSamePlaced(each, known[i]!));
+      return [letter, isAlike ? known : placed];
+    }),
+  );
+
+const isSamePlaced = ({ need: a, moment }: PlacedNeed, { need: b, moment: other }: PlacedNeed): boolean =>
+  moment === other &&
+  a.note === b.note &&
+  a.startNote === b.startNote &&
+  a.octave === b.octave &&
+  a.position === b.position &&
+  a.kind === b.kind &&
+  equals(a.onset, b.onset) &&
+  equals(a.heldUntil, b.heldUntil) &&
+  equals(a.release, b.release);

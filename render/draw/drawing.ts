@@ -7,7 +7,7 @@ export interface Drawing {
   readonly body: string;
   /** What it says in letters, for searches and screen readers: its own letters are outlines. */
   readonly text: string;
-  /** Where what begins at its moment begins, from the left, where words under it begin before; else at its left edge. */
+  /** Where what begins at its moment begins, from the left, where words or a wedge begin before; else at its left edge. */
   readonly startVu?: number;
   /** Where what must end before a note ends, from the left, where words under it reach farther; else the whole of it. */
   readonly endVu?: number;

@@ -69,7 +69,7 @@ export const underWords = (drawing: Drawing, lines: readonly string[], side: Wor
     body: `<g transform="translate(${own} 0)">${drawing.body}</g>`,
     words: words.join(''),
     text: [drawing.text, ...lines].join(' '),
-    startVu: own,
+    startVu: own + (drawing.startVu ?? 0),
     endVu: own + drawing.box.widthVu,
     headVu: drawing.box.heightVu,
   };

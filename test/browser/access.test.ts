@@ -45,7 +45,6 @@ describePage('the page for everyone', (open) => {
     await chooseFile(page, 'again.xml', IMPOSSIBLE);
     await page.locator('.restored').waitFor();
     expect(await violations(page), 'with work taken up again').toEqual([]);
-    await page.context().close();
   });
 
   it('has nothing that axe objects to in the dark with every other view open, on wide screen and phone', async () => {
@@ -71,7 +70,6 @@ describePage('the page for everyone', (open) => {
     await button('Show what each tune asks of the levers').click();
     await page.locator('.book tbody th').first().waitFor();
     expect(await violations(page), 'the table of a book').toEqual([]);
-    await page.context().close();
   });
 
   it('needs no scrolling to the side, from phone to wide screen', async () => {
@@ -85,7 +83,6 @@ describePage('the page for everyone', (open) => {
       const right = await page.locator('main').evaluate((main) => main.getBoundingClientRect().right);
       expect(right, `at ${width} px`).toBeLessThanOrEqual(width);
     }
-    await page.context().close();
   });
 
   it('can be worked by keys alone: open, go to a marking, move a move, go to a finding, undo, save', async () => {
@@ -123,6 +120,5 @@ describePage('the page for everyone', (open) => {
     await tabTo(/^Table of moves/);
     const [file] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
     expect(file.suggestedFilename()).toBe('Lanterns at the Lock.csv');
-    await page.context().close();
   });
 });

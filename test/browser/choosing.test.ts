@@ -97,7 +97,6 @@ describePage('choosing', (open) => {
     };
     await expect.poll(() => lastOrder(page)).toEqual(atFirst);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('takes paper of one’s own size, and the file’s markings beside ours', async () => {
@@ -116,7 +115,6 @@ describePage('choosing', (open) => {
     await page.getByText('Enter a number from 100 to 1000 mm.').waitFor();
     expect(await page.getByLabel('Width in mm').inputValue()).toBe('50');
     await expect.poll(() => lastOrder(page)).toMatchObject({ paper: { widthMm: 180 } });
-    await page.context().close();
   });
 
   it('takes strings that are tuned otherwise for this piece, and says what it does not understand', async () => {
@@ -140,7 +138,6 @@ describePage('choosing', (open) => {
     await chooseFile(page, 'other.xml', LONG_CHORD);
     await openChoices(page);
     await expect.poll(() => field.inputValue()).toBe('');
-    await page.context().close();
   });
 
   it('shows a line in the chosen look', async () => {
@@ -157,7 +154,6 @@ describePage('choosing', (open) => {
     const { width, height } = (await preview.locator('svg').first().boundingBox())!;
     expect(width / height).toBeGreaterThan(1.5);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('lists spellings that would help and applies one', async () => {
@@ -170,6 +166,5 @@ describePage('choosing', (open) => {
     await suggestion.getByRole('button', { name: /^Apply: Play F/ }).click();
     await expect.poll(() => stops.count()).toBe(before - 1);
     await expect.poll(() => page.locator('.decisions li').count()).toBe(1);
-    await page.context().close();
   });
 });

@@ -41,7 +41,6 @@ describePage('what is told of a marking', (open) => {
     await expect.poll(() => detailOf(page).getAttribute('class')).not.toContain('filled');
     expect(await markings(page).nth(5).getAttribute('aria-pressed')).toBe('false');
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('is left with Escape, but not where Escape gives up a drag', async () => {
@@ -60,7 +59,6 @@ describePage('what is told of a marking', (open) => {
     await page.mouse.move(5, 5);
     await page.keyboard.press('Escape');
     await expect.poll(() => detailOf(page).getAttribute('class')).not.toContain('filled');
-    await page.context().close();
   });
 });
 
@@ -77,7 +75,6 @@ describePage('another size of the notes on a telephone', (open) => {
     await page.getByRole('button', { name: 'Large notes' }).tap();
     await expect.poll(sheets).not.toBe(large);
     await expect.poll(() => barsInView(page)).toContain(before);
-    await page.context().close();
   });
 });
 
@@ -94,6 +91,5 @@ describePage('a file that was marked here before', (open) => {
       .locator('section.proof')
       .getByText(/markings: they are right\./u)
       .waitFor();
-    await page.context().close();
   });
 });

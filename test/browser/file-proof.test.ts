@@ -23,7 +23,6 @@ describePage('a score that brings markings of its own', (open) => {
     expect(await finding.getAttribute('aria-pressed')).toBe('true');
     expect(await violations(page)).toEqual([]);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('is repaired at once, or by some of the edits, by keyboard as well', async () => {
@@ -48,7 +47,6 @@ describePage('a score that brings markings of its own', (open) => {
     const [some] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
     expect(String(await bytesOf(some))).toBe(SCORE.replace('C♭', 'C♯'));
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('can be handed back as pages with its faults', async () => {
@@ -57,7 +55,6 @@ describePage('a score that brings markings of its own', (open) => {
     const report = page.locator('section.proof').getByRole('button', { name: 'Report as PDF' });
     const [pdf] = await Promise.all([page.waitForEvent('download'), report.click()]);
     expect((await bytesOf(pdf)).subarray(0, 5).toString()).toBe('%PDF-');
-    await page.context().close();
   });
 
   it('can be marked as a pupil’s attempt: the pages of the file with a sign at each marking', async () => {
@@ -80,7 +77,6 @@ describePage('a score that brings markings of its own', (open) => {
     await page.keyboard.press('Escape');
     expect(await marked.count()).toBe(0);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('has no such panel where it brings none', async () => {
@@ -88,7 +84,6 @@ describePage('a score that brings markings of its own', (open) => {
     await chooseFile(page, 'brook.musicxml', buildHarp(note('C4', 4)));
     await page.locator('.chart').waitFor();
     expect(await page.locator('section.proof').count()).toBe(0);
-    await page.context().close();
   });
 });
 
@@ -114,6 +109,5 @@ describePage('a tune for the lever harp that brings markings of its own', (open)
     ]);
     expect(String(await bytesOf(repaired))).toBe(right);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });

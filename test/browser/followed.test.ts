@@ -79,7 +79,6 @@ describePage('a file that tringle watch follows', (open) => {
     expect(await ended).toBe(0);
     await expect.poll(() => lineOf(page).textContent()).toMatch(/has ended/);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('is shown where it was looked at, on the pages of before until the new ones are there', async () => {
@@ -105,7 +104,6 @@ describePage('a file that tringle watch follows', (open) => {
     writeFileSync(path, longPart(121));
     await page.waitForTimeout(1000);
     expect(requests.filter((each) => each.endsWith('/file'))).toHaveLength(1);
-    await page.context().close();
   });
 
   it('stays followed when the page is reloaded, and is asked which part is meant', async () => {
@@ -122,6 +120,5 @@ describePage('a file that tringle watch follows', (open) => {
     writeFileSync(path, TWO_PARTS.replace('<step>E</step>', '<step>E</step><alter>-1</alter>'));
     await expect.poll(() => lineOf(page).textContent(), waiting).toMatch(/Shown is the save of/);
     expect(await page.locator('.piece').textContent()).toContain('Lower brook');
-    await page.context().close();
   });
 });

@@ -37,7 +37,6 @@ describePage('a service with keys', (open) => {
     await page.locator('.paper g.pedal-marking').first().waitFor();
     await expect.poll(() => dialog.isVisible()).toBe(false);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('is not asked again by those who have no key, until they want it: the plan is there all the same', async () => {
@@ -53,6 +52,5 @@ describePage('a service with keys', (open) => {
     await expect.poll(() => dialog.isVisible()).toBe(false);
     await page.locator('.score .refused').getByRole('button').click();
     await dialog.waitFor();
-    await page.context().close();
   });
 });

@@ -28,7 +28,6 @@ describePage('a page of the score', (open) => {
     await page.reload();
     await page.getByRole('button', { name: 'Show the demo piece' }).click();
     await page.locator('.sheet g.pedal-marking').first().waitFor();
-    await page.context().close();
   });
 });
 
@@ -48,7 +47,6 @@ describePage('the wide layout', (open) => {
     expect(await below(page), 'with all choices and the player').toBe(0);
     await aside.evaluate((each) => each.scrollTo(0, each.scrollHeight));
     expect(await below(page), 'scrolled to the end').toBe(0);
-    await page.context().close();
   });
 
   it('fits the window with the lever harp', async () => {
@@ -57,7 +55,6 @@ describePage('the wide layout', (open) => {
     await page.getByRole('button', { name: 'Show the lever harp demo' }).click();
     await page.locator('.paper g.lever-marking').first().waitFor();
     expect(await below(page)).toBe(0);
-    await page.context().close();
   });
 
   it('leaves room for the score where the levers of many strings change', async () => {
@@ -69,7 +66,6 @@ describePage('the wide layout', (open) => {
     expect(await below(page)).toBe(0);
     const height = await page.locator('.pages').evaluate((pages) => pages.clientHeight);
     expect(height).toBeGreaterThan(200);
-    await page.context().close();
   });
 });
 
@@ -87,7 +83,6 @@ describePage('the narrow layout', (open) => {
       await page.locator('select[name=instrument]').waitFor();
       await page.getByRole('button', { name: 'Open another file' }).waitFor();
       await page.getByText(/^Difficulty: /).waitFor();
-      await page.context().close();
     },
   );
 });

@@ -52,7 +52,6 @@ describePage('the words of a drawn page, on a machine with whatever fonts', (ope
     ]);
     await expect.poll(() => emsOf(page, TITLE)).toBeCloseTo(EMS, 1);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('have the same width in the program', async () => {
@@ -65,6 +64,5 @@ describePage('the words of a drawn page, on a machine with whatever fonts', (ope
     expect(loaded).toEqual(['Tinos', 'Tinos', 'Tinos']);
     await expect.poll(() => emsOf(page, TITLE)).toBeCloseTo(EMS, 1);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });

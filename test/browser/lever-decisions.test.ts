@@ -39,7 +39,6 @@ describePage('deciding about levers', (open) => {
     await page.keyboard.press('Control+Shift+z');
     await expect.poll(() => labelOf(page, 0)).toContain('beat 3, pinned');
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('goes by keys, and is let go', async () => {
@@ -52,7 +51,6 @@ describePage('deciding about levers', (open) => {
     await page.keyboard.press('Delete');
     await expect.poll(() => labelOf(page, 0)).not.toMatch(/pinned$/);
     await expect.poll(() => told(page)).toContain('Removed: F4 lever up');
-    await page.context().close();
   });
 
   it('gives a change to the other hand, and tells when that hand is away', async () => {
@@ -64,7 +62,6 @@ describePage('deciding about levers', (open) => {
     await expect.poll(() => decisions(page)).toEqual(['F4 lever up in bar 9, beat 4, by the right hand']);
     await expect.poll(() => labelOf(page, 0)).toContain('right hand');
     await page.locator('.chart .point[data-move="0"] circle').first().waitFor();
-    await page.context().close();
   });
 
   it('keeps a lever where it is, and says what a note makes impossible', async () => {
@@ -77,7 +74,6 @@ describePage('deciding about levers', (open) => {
     await point(page, 0).click();
     await page.getByRole('button', { name: 'to the end', exact: true }).click();
     await expect.poll(() => told(page)).toMatch(/Not followed in bar \d+: F4 lever up cannot be pinned here/);
-    await page.context().close();
   });
 
   it('allows no changes in bars that are chosen over their numbers', async () => {
@@ -92,7 +88,6 @@ describePage('deciding about levers', (open) => {
     await page.getByRole('button', { name: 'No moves here' }).click();
     await expect.poll(() => page.locator('.chart .forbidden').count()).toBe(1);
     await expect.poll(() => labelOf(page, 0)).not.toContain('bar 9, beat 4');
-    await page.context().close();
   });
 
   it('holds a lever by the form, and takes every decision back', async () => {
@@ -104,7 +99,6 @@ describePage('deciding about levers', (open) => {
     await expect.poll(() => decisions(page)).toEqual(['G3 lever up from bar 1 until the end']);
     await page.getByRole('button', { name: 'Start over' }).click();
     await expect.poll(() => decisions(page)).toEqual([]);
-    await page.context().close();
   });
 
   it('is kept by the browser and in the file', async () => {
@@ -122,7 +116,6 @@ describePage('deciding about levers', (open) => {
     await page.locator('.paper g.lever-marking').first().waitFor();
     await expect.poll(() => labelOf(page, 0)).toMatch(/pinned$/);
     await expect.poll(() => page.locator('.restored').textContent()).toContain('restored your decision');
-    await page.context().close();
   });
 
   it('waits while the part is planned for the pedal harp, and is there again for the lever harp', async () => {
@@ -136,7 +129,6 @@ describePage('deciding about levers', (open) => {
     await page.locator('select[name=instrument]').selectOption('lever-harp-34');
     await page.locator('.paper g.lever-marking').first().waitFor();
     await expect.poll(() => labelOf(page, 0)).toMatch(/pinned$/);
-    await page.context().close();
   });
 });
 
@@ -161,7 +153,6 @@ describePage('listening to a part for the lever harp', (open) => {
     await expect.poll(() => board.locator('[data-string="F4"]').getAttribute('data-lever')).toBe('up');
     expect(await violations(page)).toEqual([]);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('plays: the line in the chart goes on, notes are marked, levers go over', async () => {
@@ -181,6 +172,5 @@ describePage('listening to a part for the lever harp', (open) => {
       .toBe('up');
     await page.getByRole('button', { name: 'Pause', exact: true }).click();
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });

@@ -16,7 +16,6 @@ describePage('the page for the lever harp', (open) => {
     await expect.poll(() => page.locator('.chart .letter').allTextContents()).toEqual(['A5', 'F4', 'E3']);
     await expect.poll(() => page.locator('.chart .point').count()).toBe(5);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('goes from the chart to the marking in the score and back, by keys too', async () => {
@@ -29,7 +28,6 @@ describePage('the page for the lever harp', (open) => {
     await expect.poll(() => page.locator('.detail').textContent()).toContain('F♮4');
     await page.locator('.paper g.lever-marking').nth(3).click();
     await expect.poll(() => page.locator('.detail').textContent()).toContain('E♮3');
-    await page.context().close();
   });
 
   it('tells of a note its string and what set its lever, and leaves it out', async () => {
@@ -51,7 +49,6 @@ describePage('the page for the lever harp', (open) => {
     await detail.getByRole('button', { name: 'Play it again' }).click();
     await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(0);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('has the size, page and marking keys of all pages', async () => {
@@ -73,7 +70,6 @@ describePage('the page for the lever harp', (open) => {
     await expect.poll(() => page.locator('.detail').textContent()).toContain('F♮4');
     await page.keyboard.press('End');
     await expect.poll(() => page.locator('.detail').textContent()).toContain('A♭5');
-    await page.context().close();
   });
 
   it('is taken away as PDF, SVG pages, a table of changes and the file with markings', async () => {
@@ -97,7 +93,6 @@ describePage('the page for the lever harp', (open) => {
     const own = await download('Your file with markings');
     expect(own.name).toBe('The Ribbon Stall.musicxml');
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('plans in another tuning that the user chooses, and back', async () => {
@@ -107,7 +102,6 @@ describePage('the page for the lever harp', (open) => {
     await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in A♭ major');
     await page.getByRole('button', { name: 'Back to the suggested tuning' }).click();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in E♭ major');
-    await page.context().close();
   });
 
   it('keeps what it showed where the service fails, says why, and tries again on request', async () => {
@@ -123,7 +117,6 @@ describePage('the page for the lever harp', (open) => {
     await alert.getByRole('button', { name: 'Try again' }).click();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in A♭ major');
     await alert.waitFor({ state: 'detached' });
-    await page.context().close();
   });
 
   it('leaves the keyboard on the choice of the harp, from one harp to the other and back', async () => {
@@ -138,7 +131,6 @@ describePage('the page for the lever harp', (open) => {
     await choice.selectOption('lever-harp-34');
     await page.locator('.paper g.lever-marking').first().waitFor();
     await expect.poll(() => focused()).toBe('instrument');
-    await page.context().close();
   });
 
   it('names the string of a note that is played on another, or leaves it plain on request', async () => {
@@ -156,7 +148,6 @@ describePage('the page for the lever harp', (open) => {
     await openChoices(page);
     await page.locator('select[name=respelledLook]').selectOption('plain');
     await page.locator('.paper g.dir', { hasText: /= [A-G]/ }).waitFor({ state: 'detached' });
-    await page.context().close();
   });
 
   it('shows the changes as small notes where the user wants them so', async () => {
@@ -166,7 +157,6 @@ describePage('the page for the lever harp', (open) => {
     await page.locator('.paper g.lever-note').first().waitFor();
     await page.locator('.chart .point').first().click();
     await page.locator('.paper g.lever-note.selected').waitFor();
-    await page.context().close();
   });
 
   it('plans the same part for a pedal harp where the user names one, and a pedal part for levers', async () => {
@@ -177,7 +167,6 @@ describePage('the page for the lever harp', (open) => {
     await page.locator('select[name=instrument]').selectOption('lever-harp-36');
     await page.locator('.paper g.lever-marking').first().waitFor();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('lever harp, 36 strings');
-    await page.context().close();
   });
 
   it('tells how the part goes on both harps', async () => {
@@ -189,7 +178,6 @@ describePage('the page for the lever harp', (open) => {
     const told = await rows.allTextContents();
     expect(told[0]).toContain('concert harp');
     expect(told[1]).toMatch(/lever harp.*playable.*5.*E♭ major/s);
-    await page.context().close();
   });
 
   it.each(['light', 'dark'] as const)('has nothing that axe objects to, in %s', async (scheme) => {
@@ -200,7 +188,6 @@ describePage('the page for the lever harp', (open) => {
     await page.setViewportSize({ width: 390, height: 844 });
     const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
     expect(over).toBeLessThanOrEqual(0);
-    await page.context().close();
   });
 
   it('tells of a file that cannot be planned, in words', async () => {
@@ -208,6 +195,5 @@ describePage('the page for the lever harp', (open) => {
     await openLeverDemo(page);
     await chooseFile(page, 'not-a-score.xml', '<html></html>');
     await page.getByRole('alert').waitFor();
-    await page.context().close();
   });
 });

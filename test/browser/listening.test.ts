@@ -55,7 +55,6 @@ describePage('the player', (open) => {
     await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
     await page.locator('.pedal-box').waitFor();
     expect(fetched.slice(before).filter((url) => url.endsWith('.js')).length).toBeGreaterThan(0);
-    await page.context().close();
   });
 
   it('plays: strings are plucked, the line in the chart goes on, notes are marked, pedals move', async () => {
@@ -69,7 +68,6 @@ describePage('the player', (open) => {
     await expect.poll(() => page.locator('.sounding').count()).toBeGreaterThan(0);
     await expect.poll(() => positionOf(page, 'A')).toBe('0');
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('stands still when paused, and says where and how the pedals stand', async () => {
@@ -85,7 +83,6 @@ describePage('the player', (open) => {
     await page.waitForTimeout(400);
     await expect.poll(() => playheadAt(page)).toBe(line);
     await expect.poll(() => plucks(page)).toBe(count);
-    await page.context().close();
   });
 
   it('goes where a note, a bar or the chart is clicked, and the pedals stand as they stand there', async () => {
@@ -97,7 +94,6 @@ describePage('the player', (open) => {
     await page.locator('.chart').click({ position: { x: 60, y: 60 } });
     await expect.poll(() => placeTold(page)).toMatch(/^Bar 1, beat \d/);
     await expect.poll(() => positionOf(page, 'B')).toBe('-1');
-    await page.context().close();
   });
 
   it('brings what is played into view when it starts, wherever the pages were scrolled to', async () => {
@@ -106,7 +102,6 @@ describePage('the player', (open) => {
     await pane.evaluate((element) => element.scrollTo({ top: 900 }));
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await expect.poll(() => pane.evaluate((element) => element.scrollTop)).toBeLessThan(300);
-    await page.context().close();
   });
 
   it('turns the page to the place that is played', async () => {
@@ -114,7 +109,6 @@ describePage('the player', (open) => {
     await page.getByRole('slider', { name: 'Position' }).fill('200');
     await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 3 of 3');
     await expect.poll(() => page.locator('[data-page="3"] .sounding').count()).toBeGreaterThan(0);
-    await page.context().close();
   });
 
   it('plays slower and faster', async () => {
@@ -131,7 +125,6 @@ describePage('the player', (open) => {
     };
     const [slow, fast] = [await beatsIn('25'), await beatsIn('150')];
     expect(fast - START).toBeGreaterThan(3 * (slow - START));
-    await page.context().close();
   });
 
   it('counts a bar before, beats on, and lets the pedals be heard without the strings', async () => {
@@ -156,7 +149,6 @@ describePage('the player', (open) => {
     await expect.poll(async () => (await hertz()).filter((each) => each > 1000).length).toBeGreaterThan(3);
     expect(await plucks(page)).toBe(0);
     await expect.poll(async () => (await hertz()).filter((each) => each < 200)).toEqual([165]);
-    await page.context().close();
   });
 
   it('lights up moves that are too close at this tempo, with a sign and in words', async () => {
@@ -173,7 +165,6 @@ describePage('the player', (open) => {
       .toContain('Moves too close together for the left foot');
     await page.getByLabel('Tempo').fill('50');
     await expect.poll(() => page.locator('.pedal-box .sign').count()).toBe(0);
-    await page.context().close();
   });
 
   it('can be worked by keys alone', async () => {
@@ -200,7 +191,6 @@ describePage('the player', (open) => {
     await expect.poll(() => page.locator('.pedal-box').count()).toBe(0);
     await expect.poll(() => focused()).toBe('Listen to the part and watch the pedals');
     await expect.poll(() => page.locator('.chart .playhead').count()).toBe(0);
-    await page.context().close();
   });
 
   it.each(['light', 'dark'] as const)('has nothing that axe objects to, in %s', async (scheme) => {
@@ -213,7 +203,6 @@ describePage('the player', (open) => {
     expect(await violations(page), 'on a phone').toEqual([]);
     const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
     expect(over).toBeLessThanOrEqual(0);
-    await page.context().close();
   });
 });
 
@@ -249,7 +238,6 @@ describePage('the list of moves for paper', (open) => {
     await page.evaluate(() => dispatchEvent(new Event('afterprint')));
     await expect.poll(() => list.count()).toBe(0);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });
 
@@ -284,7 +272,6 @@ describePage('the chart of a long part', (open) => {
     expect(picture.suggestedFilename()).toBe('long Pedals.svg');
     const svg = (await bytesOf(picture)).toString('utf8');
     expect(svg.match(/data-move=/g)).toHaveLength(moves);
-    await page.context().close();
   });
 });
 
@@ -303,6 +290,5 @@ describePage('some bars again and again', (open) => {
     expect(await placeTold(page)).toMatch(/^Bar 2/);
     expect(await violations(page), 'the loop').toEqual([]);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });

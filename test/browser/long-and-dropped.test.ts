@@ -45,7 +45,6 @@ describePage('a score of fifty pages and more', (open) => {
     await page.locator('.sheet').last().locator('.paper svg').first().waitFor();
     await expect.poll(() => drawn()).toBeLessThan(14);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });
 
@@ -67,6 +66,5 @@ describePage('a file that is dropped on the page', (open) => {
     await page.locator('.chart .point').first().waitFor();
     await drop('second.xml', 'no score at all');
     await expect.poll(() => page.getByRole('alert').first().textContent()).toContain('second.xml');
-    await page.context().close();
   });
 });

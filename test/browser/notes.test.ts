@@ -19,7 +19,6 @@ describePage('a note on the page', (open) => {
     await detail.getByRole('button', { name: 'F♯4, bar 2' }).click();
     await expect.poll(() => detail.locator('h2').textContent()).toBe('Note F♯4');
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('goes to another string, is left out and played again', async () => {
@@ -33,7 +32,6 @@ describePage('a note on the page', (open) => {
     await expect.poll(() => detail.textContent()).toContain('You leave this note out.');
     await detail.getByRole('button', { name: 'Play it again' }).click();
     await expect.poll(() => detail.textContent()).toContain('F pedal in sharp');
-    await page.context().close();
   });
 });
 
@@ -50,7 +48,6 @@ describePage('the chart', (open) => {
     await expect
       .poll(() => page.locator('.chart-pane').evaluate((pane) => pane.scrollWidth - pane.clientWidth))
       .toBeLessThanOrEqual(0);
-    await page.context().close();
   });
 
   it('goes along when the score is scrolled', async () => {
@@ -61,6 +58,5 @@ describePage('the chart', (open) => {
     await expect
       .poll(() => page.locator('.chart-pane').evaluate((pane) => pane.scrollLeft))
       .toBeGreaterThan(100);
-    await page.context().close();
   });
 });

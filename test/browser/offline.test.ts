@@ -17,7 +17,6 @@ describePage('the page while the service is out of reach', (open) => {
     await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
     await page.getByRole('slider', { name: 'Position' }).waitFor();
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('plans a lever part, shows its chart and plays it', async () => {
@@ -34,6 +33,5 @@ describePage('the page while the service is out of reach', (open) => {
     await page.getByRole('button', { name: 'Listen to the part and watch the levers' }).click();
     await page.getByRole('slider', { name: 'Position' }).waitFor();
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });

@@ -1,6 +1,6 @@
 import { buffer } from 'node:stream/consumers';
-import { type Browser, chromium, type Download, type Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, inject } from 'vitest';
+import { type Browser, type BrowserContext, chromium, type Download, type Page } from 'playwright-core';
+import { afterEach, describe, inject } from 'vitest';
 import { CHROMIUM } from '../chromium.ts';
 
 export interface OpenedPage {
@@ -9,42 +9,90 @@ export interface OpenedPage {
   readonly complaints: readonly string[];
 }
 
-export type OpenPage = (look?: {
+interface Look {
   readonly scheme?: 'light' | 'dark';
   readonly width?: number;
   /** On a screen that is touched. */
   readonly touch?: boolean;
   /** The browser keeps the page for when the service is out of reach. */
   readonly offline?: boolean;
-}) => Promise<OpenedPage>;
+  /** In a browser that has fetched nothing of it before. */
+  readonly fetchedNothing?: boolean;
+}
+
+/** Opens the page as one who comes for the first time; what is open in the same test is another person's browser. */
+export type OpenPage = (look?: Look) => Promise<OpenedPage>;
+
+/**
+ * One person's browser. It is handed to the next claim of the same look with nothing kept but what a browser fetches and
+ * compiles, which is half of the work of opening a piece.
+ */
+interface Visitor {
+  readonly context: BrowserContext;
+  readonly forget: () => Promise<void>;
+}
+
+const newVisitor = async (
+  browser: Browser,
+  service: string,
+  { scheme = 'light', width = 1280, touch = false, offline = false }: Look,
+): Promise<Visitor> => {
+  const context = await browser.newContext({
+    viewport: { width, height: 900 },
+    colorScheme: scheme,
+    reducedMotion: 'reduce',
+    hasTouch: touch,
+    serviceWorkers: offline ? 'allow' : 'block',
+  });
+  const storage = await context.newCDPSession(await context.newPage());
+  const { origin } = new URL(service);
+  const [blank] = context.pages();
+  return {
+    context,
+    forget: async () => {
+      await Promise.all(context.pages().map((page) => page !== blank && page.close()));
+      await context.setOffline(false);
+      await storage.send('Storage.clearDataForOrigin', { origin, storageTypes: 'all' });
+    },
+  };
+};
+
+const watchComplaints = (page: Page): readonly string[] => {
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(String(error)));
+  page.on('console', (message) => {
+    // A refused request is told by the page itself.
+    const { type, text } = { type: message.type(), text: message.text() };
+    if (type === 'error' && !text.startsWith('Failed to load resource')) complaints.push(text);
+  });
+  return complaints;
+};
+
+/** The browser of this worker and who is not at the page; files that share a worker share them. */
+let connection: Promise<Browser> | null = null;
+const idle = new Map<string, Visitor[]>();
 
 /** Describes the page in a real browser; skipped, saying so, where Debian's chromium is not installed. */
 export const describePage = (name: string, tell: (open: OpenPage) => void): void => {
   const shared = inject('sharedPage');
   const skipped = `${name} (skipped: ${CHROMIUM} is not installed)`;
   describe.skipIf(shared === null)(shared === null ? skipped : name, () => {
-    let browser: Browser;
-    beforeAll(async () => {
-      browser = await chromium.connect(shared!.browser);
+    const busy: { readonly look: string; readonly visitor: Visitor }[] = [];
+    afterEach(async () => {
+      for (const { look, visitor } of busy.splice(0)) {
+        await visitor.forget();
+        idle.set(look, [...(idle.get(look) ?? []), visitor]);
+      }
     });
-    afterAll(() => browser.close());
-    tell(async ({ scheme = 'light', width = 1280, touch = false, offline = false } = {}) => {
-      const context = await browser.newContext({
-        viewport: { width, height: 900 },
-        colorScheme: scheme,
-        reducedMotion: 'reduce',
-        hasTouch: touch,
-        serviceWorkers: offline ? 'allow' : 'block',
-      });
-      const page = await context.newPage();
+    tell(async (wish = {}) => {
+      connection ??= chromium.connect(shared!.browser);
+      const look = JSON.stringify(wish);
+      const known = wish.fetchedNothing ? undefined : idle.get(look)?.pop();
+      const visitor = known ?? (await newVisitor(await connection, shared!.service, wish));
+      busy.push({ look, visitor });
+      const page = await visitor.context.newPage();
       page.setDefaultTimeout(30_000);
-      const complaints: string[] = [];
-      page.on('pageerror', (error) => complaints.push(String(error)));
-      page.on('console', (message) => {
-        // A refused request is told by the page itself.
-        const { type, text } = { type: message.type(), text: message.text() };
-        if (type === 'error' && !text.startsWith('Failed to load resource')) complaints.push(text);
-      });
+      const complaints = watchComplaints(page);
       await page.goto(shared!.service);
       return { page, complaints };
     });

@@ -33,7 +33,6 @@ describePage('opening a score', (open) => {
     await expect.poll(() => page.locator('.chart .point').count()).toBe(31);
     await expect.poll(() => page.locator('.finding').count()).toBe(2);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('tells where broken XML breaks and what to do, and takes the next file', async () => {
@@ -47,7 +46,6 @@ describePage('opening a score', (open) => {
     await chooseFile(page, 'whole.xml', IMPOSSIBLE);
     await page.locator('.chart').waitFor();
     await expect.poll(() => refusal.count()).toBe(0);
-    await page.context().close();
   });
 
   it('hands the keyboard on: to the heading of what was opened, and to one tab stop of the chart', async () => {
@@ -67,7 +65,6 @@ describePage('opening a score', (open) => {
     await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('data-move'))).toBe('0');
     await page.keyboard.press('Tab');
     expect(await page.evaluate(() => document.activeElement?.closest('.chart'))).toBeNull();
-    await page.context().close();
   });
 
   it('asks which part is the harp where the score does not say', async () => {
@@ -78,7 +75,6 @@ describePage('opening a score', (open) => {
     // F sharp, then F natural: the one move of the lower part.
     const move = page.locator('.chart .point');
     await expect.poll(() => move.getAttribute('aria-label')).toMatch(/^F natural, right foot/);
-    await page.context().close();
   });
 
   it('names the harp that has no notes beside the parts that have some', async () => {
@@ -88,7 +84,6 @@ describePage('opening a score', (open) => {
     await choice.waitFor();
     expect(await choice.textContent()).toContain('The part Harp has no notes');
     expect(await choice.getByRole('button').allTextContents()).toEqual(['Lower brook (1 staff, 4 notes)']);
-    await page.context().close();
   });
 
   it('offers each harp of a score that has several, and keeps what was decided for each', async () => {
@@ -118,7 +113,6 @@ describePage('opening a score', (open) => {
     await choice.selectOption('Harp, no. 2');
     await expect.poll(() => point.getAttribute('aria-label')).toMatch(/^C sharp/);
     await expect.poll(() => decided.count()).toBe(0);
-    await page.context().close();
   });
 
   it('offers each movement of a file that has several, and asks for the pages of the one that is chosen', async () => {
@@ -141,7 +135,6 @@ describePage('opening a score', (open) => {
     await choice.selectOption('all, the first is shown');
     await expect.poll(async () => (await lastOrder(page))?.movement).toBeUndefined();
     expect(await point.getAttribute('aria-label')).toMatch(/^F sharp/);
-    await page.context().close();
   });
 
   it('offers no choice of the part where one part is the harp', async () => {
@@ -149,7 +142,6 @@ describePage('opening a score', (open) => {
     await chooseFile(page, 'small.xml', IMPOSSIBLE);
     await page.locator('.chart').waitFor();
     await expect.poll(() => page.locator('select[name=part]').count()).toBe(0);
-    await page.context().close();
   });
 
   it('keeps the plan and says so when the pages cannot be had', async () => {
@@ -161,7 +153,6 @@ describePage('opening a score', (open) => {
     await page.unroute('**/v1/annotate*');
     await page.getByRole('button', { name: 'Try again' }).click();
     await page.locator('.paper g.pedal-marking').first().waitFor();
-    await page.context().close();
   });
 
   it('draws a page without what could act: scripts, foreign content, event attributes, outside addresses', async () => {
@@ -178,13 +169,12 @@ describePage('opening a score', (open) => {
     expect(drawn).toContain('M0 0h9');
     expect(drawn).not.toMatch(/script|foreign|style|onload|onclick|127\.0\.0\.1|<a\b/i);
     await expect.poll(() => page.evaluate('typeof acted')).toBe('undefined');
-    await page.context().close();
   });
 });
 
 describePage('the first view', (open) => {
   it('shows what is done with a part, and weighs less than 100 kB', async () => {
-    const { page, complaints } = await open();
+    const { page, complaints } = await open({ fetchedNothing: true });
     const pictures = page.locator('.first-picture img');
     await expect
       .poll(() =>
@@ -200,7 +190,6 @@ describePage('the first view', (open) => {
     expect(bytes).toBeGreaterThan(10_000);
     expect(bytes).toBeLessThan(100_000);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('is kept for good by the browser where the name tells the content, and asked for anew elsewhere', async () => {
@@ -210,6 +199,5 @@ describePage('the first view', (open) => {
     const script = await page.locator('script[type=module]').getAttribute('src');
     expect(await caching(`${page.url()}${script}`)).toBe('public, max-age=31536000, immutable');
     expect(await caching(page.url())).toBe('no-cache');
-    await page.context().close();
   });
 });

@@ -23,7 +23,6 @@ describePage('other plans of a piece', (open) => {
     await section.getByRole('button', { name: 'Close the comparison' }).click();
     await expect.poll(() => page.locator('.chart .other circle').count()).toBe(0);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('are kept under a name over a reload, gone back to, and that is undone', async () => {
@@ -51,7 +50,6 @@ describePage('other plans of a piece', (open) => {
     await section.getByRole('button', { name: 'Remove “pinned”' }).click();
     await expect.poll(() => section.locator('.variants li').count()).toBe(0);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });
 
@@ -75,6 +73,5 @@ describePage('other plans for the lever harp', (open) => {
     await page.keyboard.press('Enter');
     await section.getByText('Kept as “as it came”.').waitFor();
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });

@@ -55,7 +55,6 @@ describePage('a change that is dragged on the page', (open) => {
     expect((await decisions(page))[0]).toMatch(/^B♭ in bar 9, beat [34]/);
     await page.locator('.pedal-change[data-pedals="B♭"][data-bar="9"]').waitFor();
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('goes no further than the notes let it, and says which note that is', async () => {
@@ -72,7 +71,6 @@ describePage('a change that is dragged on the page', (open) => {
     await page.mouse.up();
     expect(await page.locator('.page-drag').count()).toBe(0);
     expect(await decisions(page)).toEqual([]);
-    await page.context().close();
   });
 
   it('goes by key too, its page drawn first and the focus kept, and is let go by Delete', async () => {
@@ -90,7 +88,6 @@ describePage('a change that is dragged on the page', (open) => {
     await page.locator('.pedal-change[data-pedals="B♭"][data-beat="3"]').waitFor();
     await page.keyboard.press('Delete');
     await expect.poll(() => decisions(page)).toEqual([]);
-    await page.context().close();
   });
 });
 
@@ -133,7 +130,6 @@ describePage('a change that is dragged over the edge of its page', (open) => {
     await expect.poll(() => decisions(page)).toHaveLength(1);
     expect((await decisions(page))[0]).toMatch(/^A♭ in bar 10/);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('goes there by finger too, and the pages do not scroll away under it', async () => {
@@ -154,7 +150,6 @@ describePage('a change that is dragged over the edge of its page', (open) => {
     await send('touchEnd', []);
     await expect.poll(() => decisions(page)).toHaveLength(1);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });
 
@@ -165,7 +160,6 @@ describePage('a key on pages that are being redrawn', (open) => {
     await page.locator(B_FLAT).first().focus();
     for (let times = 0; times < 2; times += 1) await page.keyboard.press('Shift+ArrowLeft');
     await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3']);
-    await page.context().close();
   });
 
   it('is answered in words where it can do nothing', async () => {
@@ -174,7 +168,6 @@ describePage('a key on pages that are being redrawn', (open) => {
     await page.locator('.paper g.pedal-marking[data-kind="setting"]').first().focus();
     await page.keyboard.press('Shift+ArrowLeft');
     await page.getByText('This marking stays where it is.').waitFor();
-    await page.context().close();
   });
 });
 
@@ -192,7 +185,6 @@ describePage('what can be done with something on the page', (open) => {
     await atHand.waitFor();
     await page.keyboard.press('Escape');
     expect(await atHand.count()).toBe(0);
-    await page.context().close();
   });
 });
 
@@ -212,7 +204,6 @@ describePage('a change of a lever that is dragged on the page', (open) => {
     await expect.poll(() => decisions(page)).toHaveLength(1);
     expect((await decisions(page))[0]).toMatch(/^F4 lever up in bar [89], beat/);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('tells before it is let go what could not be played there', async () => {
@@ -232,7 +223,6 @@ describePage('a change of a lever that is dragged on the page', (open) => {
     await page.keyboard.press('Escape');
     await page.mouse.up();
     expect(await decisions(page)).toEqual([]);
-    await page.context().close();
   });
 
   it('stays where it was when Escape is pressed on the way', async () => {
@@ -245,7 +235,6 @@ describePage('a change of a lever that is dragged on the page', (open) => {
     await page.mouse.up();
     expect(await page.locator('.page-drag').count()).toBe(0);
     expect(await decisions(page)).toEqual([]);
-    await page.context().close();
   });
 
   it('goes by key to another moment, is undone by name, and is let go by Delete', async () => {
@@ -265,7 +254,6 @@ describePage('a change of a lever that is dragged on the page', (open) => {
     await page.locator(LEVER).first().focus();
     await page.keyboard.press('Delete');
     await expect.poll(() => decisions(page)).toEqual([]);
-    await page.context().close();
   });
 
   it('has what can be done with it beside it at a click of the other button', async () => {
@@ -276,6 +264,5 @@ describePage('a change of a lever that is dragged on the page', (open) => {
     await atHand.getByRole('button', { name: 'Give it to the right hand' }).click();
     await expect.poll(() => decisions(page)).toEqual(['F4 lever up in bar 9, beat 4, by the right hand']);
     expect(await atHand.count()).toBe(0);
-    await page.context().close();
   });
 });

@@ -105,7 +105,6 @@ describePage('reading the plan', (open) => {
     await finding.click();
     await expect.poll(() => detailOf(page).textContent()).toContain('How to fix it');
     await expect.poll(() => page.locator('g.note.asks').count()).toBeGreaterThan(0);
-    await page.context().close();
   });
 });
 
@@ -144,7 +143,6 @@ describePage('what is taken away', (open) => {
     expect(chart).toMatch(/^<svg [^>]*xmlns="http:\/\/www.w3.org\/2000\/svg"/);
     expect(chart).toContain('.chart .course');
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('looks as chosen, and so it does at the next visit', async () => {
@@ -162,6 +160,5 @@ describePage('what is taken away', (open) => {
     await openDemo(page);
     await expect.poll(() => lastOrder(page)).toMatchObject({ naming: 'german' });
     await expect.poll(() => page.getByLabel('Note names').inputValue()).toBe('german');
-    await page.context().close();
   });
 });

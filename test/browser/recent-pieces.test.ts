@@ -23,7 +23,6 @@ describePage('the pieces of this browser', (open) => {
     await page.getByRole('button', { name: /^Redo: / }).click();
     await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(1);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('are shown again at the page that was looked at', async () => {
@@ -40,7 +39,6 @@ describePage('the pieces of this browser', (open) => {
     await page.locator('.pages').evaluate(() => new Promise(requestAnimationFrame));
     await page.reload();
     await expect.poll(count).toBe('Page 2 of 3');
-    await page.context().close();
   });
 
   it('are listed on the first view, gone on with, and forgotten', async () => {
@@ -59,6 +57,5 @@ describePage('the pieces of this browser', (open) => {
     await page.reload();
     await recent.getByRole('button', { name: 'Remove: first' }).click();
     await expect.poll(() => recent.count()).toBe(0);
-    await page.context().close();
   });
 });

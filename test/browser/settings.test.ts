@@ -25,7 +25,6 @@ describePage('the view of settings', (open) => {
     await expect.poll(() => view.textContent()).toContain('Same pitch: C♮ = B♯.');
     expect(await view.locator('.strings-picture .same').count()).toBe(1);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('shows the strings of a chord in the picture', async () => {
@@ -38,7 +37,6 @@ describePage('the view of settings', (open) => {
       .locator('.strings-picture .marked')
       .evaluateAll((strings) => strings.map((string) => string.getAttribute('data-letter')));
     expect(marked).toEqual(['D', 'F', 'G', 'B']);
-    await page.context().close();
   });
 
   it('begins where the pedals stand at the bar that is looked at, and finds a sound from there', async () => {
@@ -59,7 +57,6 @@ describePage('the view of settings', (open) => {
     await page.locator('.chart .point').last().click();
     await view.getByRole('button', { name: /^Take the setting of bar/ }).click();
     await expect.poll(() => view.locator('.origin').textContent()).not.toContain('bar 7');
-    await page.context().close();
   });
 
   it('says of a sound that nobody knows what could be asked', async () => {
@@ -68,7 +65,6 @@ describePage('the view of settings', (open) => {
     await page.getByLabel('Chord, scale or notes').fill('C wobbly');
     await page.getByRole('button', { name: 'Find settings' }).click();
     await page.getByText('“C wobbly” is not a chord, a scale or a list of notes that is known.').waitFor();
-    await page.context().close();
   });
 
   it.each(['light', 'dark'] as const)(
@@ -82,7 +78,6 @@ describePage('the view of settings', (open) => {
       await page.locator('.found-settings').first().waitFor();
       for (const details of await page.locator('.setting-explorer summary').all()) await details.click();
       expect(await violations(page)).toEqual([]);
-      await page.context().close();
     },
   );
 });

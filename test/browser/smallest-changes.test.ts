@@ -33,7 +33,6 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await attempt.waitFor();
     expect(await page.locator('.decisions li').count()).toBe(0);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('compares the keys for the pedal harp, with names and difficulty', async () => {
@@ -44,7 +43,6 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await rows.first().waitFor();
     expect(await rows.count()).toBe(13);
     expect(await rows.locator('th', { hasText: 'as written: C major' }).count()).toBe(1);
-    await page.context().close();
   });
 
   it('lets a note wait for the pedal, as a decision that is told over the music', async () => {
@@ -62,7 +60,6 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await page.getByRole('button', { name: /^Undo/ }).click();
     await expect.poll(() => page.locator('.decisions li').count()).toBe(0);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('slows the bars about a place that has no time, as a decision that can be undone', async () => {
@@ -81,7 +78,6 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await page.getByRole('button', { name: /^Undo/ }).click();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('not playable');
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('says what a second harp must play at the least, and leads to its bars', async () => {
@@ -100,7 +96,6 @@ describePage('the smallest changes, other keys and two players on the page', (op
     const saved = page.waitForEvent('download');
     await told.getByRole('button', { name: 'Both parts and the score (ZIP)' }).click();
     expect(Object.keys(unzipSync(await bytesOf(await saved)))).toContain('second player.pdf');
-    await page.context().close();
   });
 
   it('tells how far the comparison is, works without the service, and stops when it is told to', async () => {
@@ -115,7 +110,6 @@ describePage('the smallest changes, other keys and two players on the page', (op
     expect(await bar.count()).toBe(0);
     await page.getByRole('button', { name: 'Compare the keys' }).waitFor();
     expect(await page.locator('.compare tbody').count()).toBe(0);
-    await page.context().close();
   });
 
   it('divides the part between two players and hands over a part for each and the score of both', async () => {
@@ -126,6 +120,5 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await page.getByRole('button', { name: 'For two players (ZIP)' }).click();
     const names = Object.keys(unzipSync(await bytesOf(await saved)));
     expect(names).toEqual(['first player.pdf', 'second player.pdf', 'both players.pdf']);
-    await page.context().close();
   });
 });

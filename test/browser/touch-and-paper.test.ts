@@ -69,7 +69,6 @@ describePage('two fingers on the pages', (open) => {
     await pinch(page, after, 160, 40);
     await expect.poll(percent).toBe(50);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });
 
@@ -84,7 +83,6 @@ describePage('a finger on the chart', (open) => {
     await expect.poll(() => page.locator('.chart .point .frame').count()).toBe(1);
     expect(await scrolled(page)).toBe(before);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('chooses bars along their numbers', async () => {
@@ -94,7 +92,6 @@ describePage('a finger on the chart', (open) => {
     const strip = (await page.locator('.chart .strip').boundingBox())!;
     await drag(page, { x: strip.x + 60, y: strip.y + strip.height / 2 }, 90);
     await expect.poll(() => page.locator('.span-tools strong').textContent()).toBe('Bars 2–4');
-    await page.context().close();
   });
 
   it('scrolls the chart from anywhere else', async () => {
@@ -104,7 +101,6 @@ describePage('a finger on the chart', (open) => {
     const pane = (await page.locator('.chart-pane').boundingBox())!;
     await drag(page, { x: pane.x + pane.width - 40, y: pane.y + pane.height - 30 }, -120);
     await expect.poll(() => scrolled(page)).toBeGreaterThan(40);
-    await page.context().close();
   });
 });
 
@@ -125,7 +121,6 @@ describePage('on a telephone', (open) => {
     await large.click();
     await expect.poll(pages).toBe(3);
     expect(shown).toBeGreaterThan(3);
-    await page.context().close();
   });
 
   it('what was done last can be taken back while the chart is looked at', async () => {
@@ -137,7 +132,6 @@ describePage('on a telephone', (open) => {
     await page.locator('.take').scrollIntoViewIfNeeded();
     await page.getByRole('button', { name: /^Undo: / }).tap();
     await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(0);
-    await page.context().close();
   });
 });
 
@@ -159,6 +153,5 @@ describePage('what the browser prints', (open) => {
       .locator('.sheet .paper')
       .evaluateAll((sheets) => sheets.map((sheet) => sheet.shadowRoot!.querySelectorAll('g.measure').length));
     expect(drawn.every((bars) => bars > 0)).toBe(true);
-    await page.context().close();
   });
 });

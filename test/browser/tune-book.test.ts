@@ -47,7 +47,6 @@ describePage('a tune by itself on the page', (open) => {
     await page.reload();
     await page.locator('.paper g.pedal-marking').first().waitFor();
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 });
 
@@ -78,7 +77,6 @@ describePage('a tune book on the page', (open) => {
     const last = page.getByRole('button', { name: '2 Down the Lane' });
     await expect.poll(() => last.evaluate((button) => button === document.activeElement)).toBe(true);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('leads back to the list by the browser’s Back, and stays in the tune when it is reloaded', async () => {
@@ -92,7 +90,6 @@ describePage('a tune book on the page', (open) => {
     expect(await page.getByRole('button', { name: 'Next tune' }).getAttribute('aria-disabled')).toBe('true');
     await page.goBack();
     await page.getByRole('heading', { name: 'Which tune?' }).waitFor();
-    await page.context().close();
   });
 
   it('brings the table into view on a telephone, where it stands below what it is asked for with', async () => {
@@ -102,7 +99,6 @@ describePage('a tune book on the page', (open) => {
     await page.locator('.book table').waitFor();
     const top = () => page.locator('.book table').evaluate((table) => table.getBoundingClientRect().top);
     await expect.poll(top).toBeLessThan(450);
-    await page.context().close();
   });
 
   it('shows what each tune asks of a lever harp, sorted and filtered, and opens tunes in that order', async () => {
@@ -139,7 +135,6 @@ describePage('a tune book on the page', (open) => {
     await page.getByRole('button', { name: 'Back to the plain list' }).click();
     await expect.poll(() => page.locator('.book li').count()).toBe(2);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('opens a tune of the plain list on the lever harp that is named above it', async () => {
@@ -148,7 +143,6 @@ describePage('a tune book on the page', (open) => {
     await page.getByLabel('Lever harp').selectOption('lever-harp-27');
     await page.getByRole('button', { name: '1 Up the Lane' }).click();
     await expect.poll(() => page.locator('select[name=instrument]').inputValue()).toBe('lever-harp-27');
-    await page.context().close();
   });
 
   it('puts a set in the order with the fewest changes, by keyboard, says what to set, and prints it', async () => {
@@ -193,7 +187,6 @@ describePage('a tune book on the page', (open) => {
     await page.getByRole('checkbox', { name: 'Take Across into the set' }).check();
     expect(await set.locator('ol').count()).toBe(0);
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('opens a tune of a set in the tuning of the set, and leads on in its order', async () => {
@@ -221,7 +214,6 @@ describePage('a tune book on the page', (open) => {
     await page.getByRole('button', { name: 'All tunes' }).click();
     await page.locator('.book tbody').getByRole('button', { name: 'Up the Lane' }).click();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in E♭ major');
-    await page.context().close();
   });
 
   it('offers tunes that fit together as a set', async () => {
@@ -235,6 +227,5 @@ describePage('a tune book on the page', (open) => {
     await set.getByText('2 tunes marked').waitFor();
     await set.getByRole('button', { name: 'Find the best order' }).click();
     await set.getByText('0 lever changes between the tunes').waitFor();
-    await page.context().close();
   });
 });

@@ -50,7 +50,6 @@ describePage('moving a move', (open) => {
       });
     await page.locator('[data-beat="3"][data-bar="10"].pedal-change[data-pedals="B♭"]').waitFor();
     expect(complaints).toEqual([]);
-    await page.context().close();
   });
 
   it('stays where it was when Escape is pressed on the way', async () => {
@@ -63,7 +62,6 @@ describePage('moving a move', (open) => {
     await expect
       .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
       .toBe('B flat, left foot, Bar 10, beat 4');
-    await page.context().close();
   });
 
   it('goes by key, keeps the focus, is let go by Delete, and is undone and done again by name', async () => {
@@ -90,7 +88,6 @@ describePage('moving a move', (open) => {
     await expect.poll(() => told(page)).toBe('Redone: B♭ in bar 10, beat 3.');
     await page.getByRole('button', { name: 'Undo: B♭ in bar 10, beat 3' }).click();
     await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
-    await page.context().close();
   });
 
   it('leaves the pages where they were while they are drawn anew', async () => {
@@ -108,7 +105,6 @@ describePage('moving a move', (open) => {
     await expect.poll(() => place()).toEqual(before);
     await page.locator('.pages:not(.stale)').waitFor();
     await expect.poll(() => place()).toEqual(before);
-    await page.context().close();
   });
 });
 
@@ -139,7 +135,6 @@ describePage('deciding', (open) => {
     await page.getByRole('button', { name: /^Undo/ }).click();
     await expect.poll(() => stops.count()).toBe(before);
     await expect.poll(() => decisions(page)).toEqual([]);
-    await page.context().close();
   });
 
   it('forbids bars that are chosen over their numbers, and says what cannot be granted', async () => {
@@ -164,7 +159,6 @@ describePage('deciding', (open) => {
       .toContain('B♮ has to be set here, where you allow no moves');
     await page.getByRole('button', { name: 'Remove: No moves from bar 6 until bar 10' }).click();
     await expect.poll(() => page.locator('.findings').textContent()).not.toContain('forbidden');
-    await page.context().close();
   });
 
   it('keeps a position, drops a setting, prints another, and leads to each decision', async () => {
@@ -188,7 +182,6 @@ describePage('deciding', (open) => {
     await page.locator('.pages').evaluate((pages) => pages.scrollTo(0, 99_999));
     await page.getByRole('button', { name: /^Go to: B♭ from/ }).click();
     await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 1 of 3');
-    await page.context().close();
   });
 
   it('says what the planner cannot grant: a pedal cannot stay sharp under a natural note', async () => {
@@ -202,7 +195,6 @@ describePage('deciding', (open) => {
     await form.getByRole('button', { name: 'Add' }).click();
     await expect.poll(() => told(page)).toMatch(/C♯ from.*Not followed in bar \d+: C♯ cannot be pinned/);
     await expect.poll(() => page.locator('.findings').textContent()).toContain('C♯ cannot be pinned');
-    await page.context().close();
   });
 
   it('cues another part before the harp comes in, or none, by the form', async () => {
@@ -227,7 +219,6 @@ describePage('deciding', (open) => {
       .poll(async () => (await lastOrder(page))?.cueParts)
       .toEqual([{ barIndex: 3, beat: '1', part: null }]);
     await name.first().waitFor({ state: 'detached' });
-    await page.context().close();
   });
 
   it('respells a note that asks for a move', async () => {
@@ -244,7 +235,6 @@ describePage('deciding', (open) => {
     await expect
       .poll(async () => (await lastOrder(page))?.respell)
       .toEqual([{ barIndex: 2, beat: '1', pitch: 'A♯4', to: 'B♭4' }]);
-    await page.context().close();
   });
 });
 
@@ -266,7 +256,6 @@ describePage('work that is kept', (open) => {
     await expect.poll(() => page.locator('.restored').count()).toBe(0);
     await page.keyboard.press('Control+z');
     await expect.poll(() => decisions(page)).toHaveLength(1);
-    await page.context().close();
   });
 
   it('stays, with all its steps, when another harp is chosen: it is no work of last time', async () => {
@@ -288,7 +277,6 @@ describePage('work that is kept', (open) => {
     await expect.poll(() => decisions(page)).toEqual([]);
     await page.getByRole('button', { name: 'Redo: B♭ in bar 10, beat 3½' }).click();
     await expect.poll(() => decisions(page)).toHaveLength(1);
-    await page.context().close();
   });
 
   it('travels in the file: another browser takes it up again', async () => {
@@ -309,7 +297,5 @@ describePage('work that is kept', (open) => {
       .poll(() => other.page.locator('.restored').textContent())
       .toContain('The plan again follows the decision saved in your file');
     await expect.poll(() => decisions(other.page)).toEqual(['B♭ in bar 10, beat 3½']);
-    await page.context().close();
-    await other.page.context().close();
   });
 });

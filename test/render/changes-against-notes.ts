@@ -9,6 +9,8 @@ export interface ComparedChange {
   readonly end: number;
   /** The left edge of the notehead. */
   readonly noteX: number;
+  /** Where the point of its wedge is, of one that is made with its note. */
+  readonly wedgeX: number | null;
 }
 
 const numberIn = (pattern: RegExp, text: string): number => Number(pattern.exec(text)?.[1]);
@@ -34,12 +36,23 @@ export const changesAgainstNotes = (score: Score, pages: readonly string[]): Com
       if (xs.length === 0) return [];
       const left = numberIn(/translate\((-?[\d.]+)/, transform);
       const scale = numberIn(/scale\(([\d.]+)/, transform);
-      const inks = descendantsNamed(change, 'path').map(({ attributes }) => inkOf(attributes));
+      const paths = pathsIn(change);
+      const inks = paths.map(({ attributes, x }) => inkOf(attributes, x));
+      const wedge = paths.findIndex(({ attributes }) => attributes.class === 'with-note');
       const start = left + scale * Math.min(...inks.map(({ x0 }) => x0));
       const end = left + scale * Math.max(...inks.map(({ x1 }) => x1));
-      return [{ id, start, end, noteX: Math.min(...xs) }];
+      const wedgeX = wedge < 0 ? null : left + scale * inks[wedge]!.x1;
+      return [{ id, start, end, noteX: Math.min(...xs), wedgeX }];
     });
   });
+
+/** The paths in a group, each with how far the groups about it move it to the right. */
+const pathsIn = (group: XmlElement, x = 0): (Pick<XmlElement, 'attributes'> & { readonly x: number })[] =>
+  group.children.flatMap((child) =>
+    child.name === 'path'
+      ? [{ attributes: child.attributes, x }]
+      : pathsIn(child, x + (numberIn(/translate\((-?[\d.]+)/, child.attributes.transform ?? '') || 0)),
+  );
 
 /** The left edges of the noteheads on a page, by the ids of their notes. */
 export const noteheadsOf = (page: string): ReadonlyMap<string, number> =>
@@ -57,8 +70,11 @@ const headX = (group: XmlElement): number[] =>
     .map(({ attributes }) => numberIn(/translate\((-?[\d.]+)/, attributes.transform ?? ''));
 
 /** Of an outline of our own: moved, perhaps scaled, its points in pairs (curves lie between theirs). */
-const inkOf = ({ d = '', transform = '' }: Readonly<Record<string, string>>): { x0: number; x1: number } => {
-  const x = numberIn(/translate\((-?[\d.]+)/, transform) || 0;
+const inkOf = (
+  { d = '', transform = '' }: Readonly<Record<string, string>>,
+  moved: number,
+): { x0: number; x1: number } => {
+  const x = moved + (numberIn(/translate\((-?[\d.]+)/, transform) || 0);
   const scale = numberIn(/scale\(([\d.]+)/, transform) || 1;
   const points = pathXs(d).map((each) => x + scale * each);
   return { x0: Math.min(...points), x1: Math.max(...points) };

@@ -14,6 +14,8 @@ export interface FindingEntry<Facts> {
   readonly when: string;
   /** What goes wrong for the player at this place, as one sentence. */
   readonly sentence: (facts: Facts) => string;
+  /** Whether the hand that it is about is guessed; without it no hand is. */
+  readonly isGuess?: (facts: Facts) => boolean;
   /**
    * What goes wrong in several places in a row, as one sentence; without it each place is told on its own.
    *

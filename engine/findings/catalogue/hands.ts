@@ -11,6 +11,8 @@ const byStaff = (guessed: boolean): string => (guessed ? ' The hand is guessed f
 /** The same of the hands in several places. */
 const byStaves = (guessed: boolean): string => (guessed ? ' The hands are guessed from the staves.' : '');
 
+const isGuess = ({ guessed }: { readonly guessed: boolean }): boolean => guessed;
+
 /** What the hands cannot do, or hardly, on any harp. */
 export const HAND_FINDINGS = {
   'string-for-both-hands': {
@@ -20,6 +22,7 @@ export const HAND_FINDINGS = {
     when: 'Notes of both hands ask for the same string at the same moment.',
     sentence: ({ string, guessed }: { string: Pitch; guessed: boolean }) =>
       `Both hands have to pluck the same string, ${pitchName(string)}, at the same time.${byStaves(guessed)}`,
+    isGuess,
     passage: (places: number, guessed: boolean) =>
       `Both hands have to pluck one string at the same time, in ${places} places.${byStaves(guessed)}`,
   },
@@ -30,6 +33,7 @@ export const HAND_FINDINGS = {
     when: `A hand has more than ${FINGERS} strings at one moment, and both hands together cannot divide them: the little finger does not play.`,
     sentence: ({ hand, notes, guessed }: { hand: Side; notes: number; guessed: boolean }) =>
       `The ${hand} hand has ${notes} notes to play at once, but plays with only ${FINGERS} fingers.${byStaff(guessed)}`,
+    isGuess,
     passage: (places: number, guessed: boolean) =>
       `One hand has more notes at once than its ${FINGERS} fingers can play, in ${places} chords.${byStaves(guessed)}`,
   },
@@ -40,6 +44,7 @@ export const HAND_FINDINGS = {
     when: 'A chord in one hand is wider than a tenth and not broken, and both hands together cannot divide it.',
     sentence: ({ lowest, highest, guessed }: { lowest: Pitch; highest: Pitch; guessed: boolean }) =>
       `The stretch from ${pitchName(lowest)} to ${pitchName(highest)} is too wide for one hand: it is more than a tenth.${byStaff(guessed)}`,
+    isGuess,
     passage: (places: number, guessed: boolean) =>
       `${places} chords are too wide for one hand: more than a tenth.${byStaves(guessed)}`,
   },
@@ -74,6 +79,7 @@ export const HAND_FINDINGS = {
     when: 'The right hand has more than one harmonic at one moment, or the left hand more than two.',
     sentence: ({ hand, harmonics, most, guessed }: HarmonicsFacts) =>
       `The ${hand} hand has ${harmonics} harmonics to play at once, but can play only ${most}.${byStaff(guessed)}`,
+    isGuess,
     passage: (places: number, guessed: boolean) =>
       `One hand has more harmonics at once than it can play, in ${places} places.${byStaves(guessed)}`,
   },

@@ -4,8 +4,10 @@ import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
+import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
 import { noteFix } from '../../findings/model.ts';
+import { orderByPlace } from '../../findings/order-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { openAlter, retunedLetters } from '../../harp/open-tuning.ts';
 import { rangeOf } from '../../harp/profile.ts';
@@ -19,7 +21,7 @@ import type { LeverProblem } from '../problem.ts';
 import type { PitchNeed } from '../strings/asked.ts';
 import { type LeverNeed, leverFor, listRespellings, otherLeverStrings } from '../strings/strings.ts';
 import { changeFindings, type SolvedTuningSummary } from './change-findings.ts';
-import { hurriedHands } from './hurried-hands.ts';
+import { changesOfHands, HURRY_OF_HANDS } from './hurried-hands.ts';
 import { leverPinFindings } from './pin-findings.ts';
 import { respellingFindings } from './respelling-findings.ts';
 
@@ -35,20 +37,23 @@ export interface LeverFacts {
 }
 
 /** Everything the player, engraver or composer should know about the levers, in order of place. */
-export const leverFindings = (facts: LeverFacts): LeverFinding[] =>
-  joinFindings<LeverFindingCode>([
+export const leverFindings = (facts: LeverFacts): LeverFinding[] => {
+  const told = joinFindings<LeverFindingCode>([
     ...sharedPartFindings(facts.stage.score),
     ...tuningFindings(facts),
     ...missingPitches(facts),
     ...respellingFindings(facts.stage.score, facts.problem.chosen),
     ...clashFindings(facts),
     ...facts.solution.changes.flatMap((change) => changeFindings(facts, change)),
-    ...hurriedHands(facts.stage, facts.problem, facts.solution.changes),
     ...leverPinFindings(facts.stage, facts.problem, facts.solution),
     ...octaveFindings(facts),
     ...sweepFindings(facts),
     ...playingFindings(facts),
   ]);
+  const { stage, problem, solution } = facts;
+  const changes = changesOfHands(stage, problem, solution.changes);
+  return orderByPlace([...told, ...hurriedPassages(stage.score, changes, told, HURRY_OF_HANDS)]);
+};
 
 const tuningFindings = ({ stage: context, problem }: LeverFacts): LeverFinding[] => {
   const { profile } = context.options;

@@ -5,6 +5,14 @@ import { footLowerBound, type LowerBound } from './foot-lower-bound.ts';
 import { type FootPositions, footPositionsByMoment, positionOf } from './foot-positions.ts';
 import { advanceTime, type FootState } from './foot-state.ts';
 import { advanceStates, nothingCanHappen } from './foot-steps.ts';
+import {
+  cheapestOf,
+  type EarlierSearch,
+  type Following,
+  FROM_THE_START,
+  type SearchTrace,
+  traceSearch,
+} from './search-trace.ts';
 import { undominated } from './undominated-states.ts';
 
 export interface FootSchedule {
@@ -13,6 +21,8 @@ export interface FootSchedule {
   readonly cost: number;
   /** Whether it was proved that no course is cheaper. */
   readonly provenOptimal: boolean;
+  /** For a search whose task is nearly the same; null where it ended on an earlier one's, or had to drop states. */
+  readonly trace: SearchTrace | null;
 }
 
 /** How many states are followed; in the default, about a second's work for what is hard. */
@@ -46,15 +56,17 @@ const DEFAULT_SEARCH_LIMITS: SearchLimits = { maxStates: 100, beamWidth: 40, max
 export const findFootSchedule = (
   asked: FootTask,
   limits: SearchLimits = DEFAULT_SEARCH_LIMITS,
+  earlier: EarlierSearch | null = null,
 ): FootSchedule => {
   const task = { ...asked, priceAt: memoizePrices(asked.priceAt) };
+  const pedals = task.choices.length;
   const choices = footPositionsByMoment(task.choices, task.graph.moments);
   const bound = lazy(() => footLowerBound(task, choices));
   const { keep, dropped } = beamSearch(task, limits, bound);
-  const found = cheapestOf(search(task, choices, keep));
-  if (!dropped()) return readSchedule(found, task.choices.length, true);
-  const best = searchBelowBound(task, choices, bound(), found.cost, limits.maxStatesInAll);
-  return readSchedule(best ?? found, task.choices.length, best !== null);
+  const known = traceSearch((follow) => search(task, choices, keep, follow), earlier);
+  if (!dropped()) return { ...readSchedule(known.winner, pedals, true), trace: known.trace };
+  const best = searchBelowBound(task, choices, bound(), known.winner.cost, limits.maxStatesInAll);
+  return { ...readSchedule(best ?? known.winner, pedals, best !== null), trace: null };
 };
 
 /** How far from the least that is possible it is looked at first, in moves. */
@@ -93,11 +105,12 @@ const search = (
   task: FootTask,
   choices: readonly (readonly FootPositions[])[],
   keep: StateFilter,
+  { from, isOver }: Following = FROM_THE_START,
 ): readonly FootState[] => {
   const { graph, footRestSeconds: restSeconds, spacing } = task;
-  let states: readonly FootState[] = [];
+  let { states } = from;
   let sleeping: number | null = null;
-  for (let moment = 0; moment < graph.moments; moment += 1) {
+  for (let moment = from.moment + 1; moment < graph.moments; moment += 1) {
     if (nothingCanHappen(graph, choices, moment)) {
       sleeping = (sleeping ?? 0) + graph.into[moment]![0]!.seconds;
       continue;
@@ -108,6 +121,7 @@ const search = (
     }
     sleeping = null;
     states = keep(moment, advanceStates(task, moment, choices[moment]!, states));
+    if (isOver(moment, states)) break;
   }
   return states;
 };
@@ -165,10 +179,11 @@ const memoizePrices = (priceAt: FootTask['priceAt']): FootTask['priceAt'] => {
   };
 };
 
-const cheapestOf = (states: readonly FootState[]): FootState =>
-  states.reduce((a, b) => (b.cost < a.cost ? b : a));
-
-const readSchedule = (winner: FootState, pedals: number, provenOptimal: boolean): FootSchedule => {
+const readSchedule = (
+  winner: FootState,
+  pedals: number,
+  provenOptimal: boolean,
+): Omit<FootSchedule, 'trace'> => {
   const moves: FootMove[] = [];
   const tooSoonMoves = new Set<string>();
   for (let trail = winner.history; trail !== null; trail = trail.earlier) {

@@ -9,10 +9,11 @@ import type { Moments } from '../../time/moments.ts';
 import type { PartTimeline } from '../../time/part-timeline.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import type { CostTerm } from '../../time/window.ts';
-import type { WeightName, Weights } from '../weights.ts';
+import { areEqualWeights, type WeightName, type Weights } from '../weights.ts';
 import { fewestMovesIn } from './fewest-moves.ts';
 import type { FootMove, FootTask } from './foot-changes.ts';
 import { findFootSchedule } from './foot-schedule.ts';
+import { type FootStage, sinceThen, type TracedTask } from './foot-stage.ts';
 import { costTerms, type PossibleMove, priceOfMove, surroundingsOf } from './move-cost.ts';
 import { type NewSetting, pedalInSettings } from './new-settings.ts';
 import { exactPrice, priceOfSpacing, spacingsOf } from './spacing.ts';
@@ -46,6 +47,8 @@ export interface FootPlan {
   readonly minMoves: () => number;
   /** Whether it was proved that no course of the foot is better. */
   readonly provenOptimal: boolean;
+  /** What a plan for nearly the same can go by; null where there is nothing. */
+  readonly tracedTask: TracedTask | null;
 }
 
 /** What both feet share. */
@@ -62,15 +65,25 @@ export interface PedalContext extends PartTimeline {
   readonly newSettings: readonly NewSetting[];
 }
 
-/** Plans one foot: the best course for its pedals, and each move's reasons. */
-export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext): FootPlan => {
+/**
+ * Plans one foot: the best course for its pedals, and each move's reasons.
+ *
+ * @param known an earlier plan of it: what lies in moments where nothing is other than there is not searched again
+ */
+export const planFoot = (
+  foot: Foot,
+  needs: NeedsByLetter,
+  context: PedalContext,
+  known?: FootPlan,
+): FootPlan => {
   const { graph } = context;
   const letters = FEET[foot];
-  const { task, costOf } = buildFootTask(letters, needs, context);
-  const course = findFootSchedule(task);
-  const before = momentsBefore(graph);
+  const { task, costOf, stage } = buildFootTask(letters, needs, context);
+  const before = known?.tracedTask ?? null;
+  const course = findFootSchedule(task, undefined, before === null ? null : sinceThen(before, stage));
+  const printedBefore = momentsBefore(graph);
   const stands = letters.map((_, pedal) =>
-    followPedal(course.initial[pedal]!, pedal, course.moves, graph, before),
+    followPedal(course.initial[pedal]!, pedal, course.moves, graph, printedBefore),
   );
   const extra = extraTerms(task, stands);
   return {
@@ -90,6 +103,7 @@ export const planFoot = (foot: Foot, needs: NeedsByLetter, context: PedalContext
     unmet: letters.flatMap((letter, pedal) => unmetNeeds(stands[pedal]!, needs.get(letter)!)),
     minMoves: lazy(() => fewestMovesIn(task)),
     provenOptimal: course.provenOptimal,
+    tracedTask: course.trace === null ? before : { stage, trace: course.trace },
   };
 };
 
@@ -119,9 +133,6 @@ export const solvesSameTask = (
       ) &&
       context.moments.all.every((_, moment) => context.isForbidden(moment) === on.isForbidden(moment))));
 
-export const areEqualWeights = (a: Weights, b: Weights): boolean =>
-  a === b || (Object.keys(a) as WeightName[]).every((name) => a[name] === b[name]);
-
 const areEqualPins = (a: ReadonlyMap<number, Position>, b: ReadonlyMap<number, Position>): boolean =>
   a === b || (a.size === b.size && [...a].every(([moment, position]) => b.get(moment) === position));
 
@@ -130,7 +141,11 @@ export const buildFootTask = (
   letters: readonly Letter[],
   needs: NeedsByLetter,
   context: PedalContext,
-): { task: FootTask; costOf: (...move: Parameters<FootTask['priceAt']>) => CostTerm[] } => {
+): {
+  readonly task: FootTask;
+  readonly costOf: (...move: Parameters<FootTask['priceAt']>) => CostTerm[];
+  readonly stage: FootStage;
+} => {
   const { moments, graph, weights } = context;
   const surroundings = surroundingsOf(moments.all);
   const around = letters.map((letter) => timingKnownOf(needs.get(letter)!)(moments)(graph)(context));
@@ -147,11 +162,12 @@ export const buildFootTask = (
     weights,
     forbidden: context.isForbidden(index),
   });
+  const choices = letters.map((letter) =>
+    choicesKnownOf(needs.get(letter)!)(graph)(context.idle(letter), context.pinned(letter)),
+  );
   return {
     task: {
-      choices: letters.map((letter) =>
-        choicesKnownOf(needs.get(letter)!)(graph)(context.idle(letter), context.pinned(letter)),
-      ),
+      choices,
       graph,
       footRestSeconds: weights.footRestSeconds,
       priceAt: (...move) => priceOfMove(describe(...move)),
@@ -167,6 +183,7 @@ export const buildFootTask = (
       together: context.together ? exactPrice(weights.pedalsTogether) : null,
     },
     costOf: (...move) => costTerms(describe(...move)),
+    stage: { context, choices, around, inSettings, wantedFirst },
   };
 };
 

@@ -21,7 +21,8 @@ export interface PedalSolution {
 /**
  * The best plan for the needs: each foot on its own, since they do not hinder each other.
  *
- * @param known an earlier solution: a foot that has the same to do as there is not planned again
+ * @param known an earlier solution: a foot that has the same to do as there is not planned again, and of one that has
+ * something else to do only the moments around that
  */
 export const solveFeet = (
   needs: NeedsByLetter,
@@ -32,7 +33,7 @@ export const solveFeet = (
     const before = known?.feet.find((each) => each.foot === foot);
     return before !== undefined && solvesSameTask(before, needs, context)
       ? before
-      : planFoot(foot, needs, context);
+      : planFoot(foot, needs, context, before);
   });
   return {
     feet,

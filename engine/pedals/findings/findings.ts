@@ -4,7 +4,9 @@ import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
+import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
+import { orderByPlace } from '../../findings/order-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { perObject } from '../../memoize.ts';
 import { LETTERS, pitchName, spelledName } from '../../music/pitch.ts';
@@ -19,7 +21,7 @@ import type { agreeOnFixes } from '../fixes/agreeing-fixes.ts';
 import type { OpenFinding } from '../fixes/fix-promises.ts';
 import type { PlannedPart } from '../fixes/fix-trials.ts';
 import { type findNoteFixes, NO_FIXES, needsAroundMove, type TroubledPlace } from '../fixes/note-fixes.ts';
-import { hurriedFindings } from './hurried-passages.ts';
+import { HURRY_OF_FEET, movesOfFeet } from './hurried-feet.ts';
 import { pinFindings } from './pin-findings.ts';
 import { scordaturaFindings, withoutRetunedStrings } from './scordatura-findings.ts';
 import { stringFindings } from './string-findings.ts';
@@ -34,16 +36,19 @@ export interface PlanFacts extends PlannedPart {
 }
 
 /** Everything the player, engraver or composer should know, in order of place. */
-export const listPlanFindings = (facts: PlanFacts): PedalFinding[] =>
-  joinFindings<PedalFindingCode>(
+export const listPlanFindings = (facts: PlanFacts): PedalFinding[] => {
+  const told = joinFindings<PedalFindingCode>(
     facts.agreeOnFixes([...clashFindings(facts), ...moveFindings(facts), ...otherFindings(facts)], facts),
   );
+  const { prepared, solution } = facts;
+  const moves = movesOfFeet(prepared, solution.moves);
+  return orderByPlace([...told, ...hurriedPassages(prepared.score, moves, told, HURRY_OF_FEET)]);
+};
 
 /** Those whose fixes need no search. */
 const otherFindings = (facts: PlanFacts): OpenFinding[] =>
   [
     ...sharedPartFindings(facts.prepared.score),
-    ...hurriedFindings(facts.prepared, facts.solution.moves),
     ...stringFindings(facts.prepared, facts.problem.listed, facts.fixed),
     ...sweepFindings(facts),
     ...pinFindings(facts.prepared, facts.problem, facts.solution),

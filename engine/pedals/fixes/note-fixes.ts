@@ -8,8 +8,9 @@ import { type Need, otherPedalStrings } from '../../sounding/needs.ts';
 import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
 import { nameCount } from '../../words/counts.ts';
 import { callNote } from '../../words/notes.ts';
-import { areEqualWeights, type PedalContext, type SolvedMove } from '../course/foot.ts';
+import type { PedalContext, SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
+import { areEqualWeights } from '../weights.ts';
 import {
   asTold,
   type FootTrouble,

@@ -3,6 +3,7 @@ import { handFindings } from '../../findings/hand-findings.ts';
 import { areDeepEqual, memoize } from '../../memoize.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { keepAlikeLists, type NeedsByLetter } from '../../sounding/placed-needs.ts';
 import type { Moment } from '../../time/moments.ts';
 import { buildTimeline } from '../../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from '../course/solve.ts';
@@ -10,7 +11,7 @@ import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import { NO_FIXES } from '../fixes/note-fixes.ts';
 import type { Plan } from '../model.ts';
 import type { PlanOptions } from '../options.ts';
-import { memoizeNeeds, prepareScore } from '../pedal-problem.ts';
+import { needsOfSpelling, prepareScore } from '../pedal-problem.ts';
 import { type PlanSteps, planPrepared } from '../plan.ts';
 import { spellFreely } from '../spelling/free-spelling.ts';
 
@@ -36,14 +37,20 @@ export const createTrials = (score: Score, options: PlanOptions): OfferTrials =>
   };
 };
 
+/** Each plan goes by what it has in common with the first. */
 const quickSteps = (): PlanSteps => {
-  let solution: PedalSolution | undefined;
+  let [needs, solution]: [NeedsByLetter?, PedalSolution?] = [];
   return {
-    needsOfSpelling: memoizeNeeds(),
+    needsOfSpelling: (prepared, strings) => {
+      const asked = needsOfSpelling(prepared, strings);
+      needs ??= asked.needs;
+      return { ...asked, needs: keepAlikeLists(needs, asked.needs) };
+    },
     spellFreely,
-    solveFeet: (needs, context) => {
-      solution = solveFeet(needs, context, solution);
-      return solution;
+    solveFeet: (asked, context) => {
+      const solved = solveFeet(asked, context, solution);
+      solution ??= solved;
+      return solved;
     },
     findNoteFixes: () => NO_FIXES,
     agreeOnFixes: (findings) => findings.map(({ finding }) => finding),

@@ -1,5 +1,6 @@
 import { group } from 'd3-array';
 import { nameString } from '../../harp/scordatura.ts';
+import { lazy } from '../../memoize.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import { type ChosenSpelling, type Need, otherPedalStrings } from '../../sounding/needs.ts';
@@ -12,8 +13,8 @@ import { type ChosenSettings, chooseSpelling, type SpellingChoice } from './spel
 export interface FreeSpelling {
   /** Other strings by note id; notes that stay as written are not in it. */
   readonly strings: ChosenSpelling;
-  /** No plan that can be played has fewer moves than this, in any spelling that could have been chosen. */
-  readonly minMoves: number;
+  /** No plan that can be played has fewer moves than this, in any spelling that could have been chosen; worked out when it is first asked for. */
+  readonly minMoves: () => number;
 }
 
 /**
@@ -40,7 +41,9 @@ export const spellFreely = (prepared: PreparedScore, written: PedalProblem): Fre
         chosen[i] === null ? [] : [[need.note.id, chosen[i]!.string]],
       ),
     ),
-    minMoves: Math.max(provenMoves(prepared, notes, boldest), movesOfFixedNotes(prepared, written)),
+    minMoves: lazy(() =>
+      Math.max(provenMoves(prepared, notes, boldest), movesOfFixedNotes(prepared, written)),
+    ),
   };
 };
 
@@ -81,19 +84,21 @@ const choose = (
 const makeRoom = (
   prepared: PreparedScore,
   notes: readonly NoteToSpell[],
-  boldest: { readonly choice: Choice },
+  boldest: Pick<ChosenSettings, 'cost'> & { readonly choice: Choice },
 ): Choice => {
   const conflictsOf = (choice: Choice): Conflicts => findConflicts(notes, choice, prepared.secondsAt);
   const stay = (): Offer => ({ own: true, others: [] });
   const { intruders, mustLeave, mustStay } = conflictsOf(boldest.choice);
   if (intruders.size === 0) return boldest.choice;
-  const tried = [
-    choose(prepared, notes, (note) =>
-      mustStay.has(note.need) ? stay() : { own: !mustLeave.has(note.need), others: note.others },
-    ),
-    choose(prepared, notes, (note) => (intruders.has(note.need) ? stay() : offerAll(note))),
-  ].filter(({ choice }) => conflictsOf(choice).intruders.size === 0);
-  const [first, second] = tried;
+  const isAtPeace = ({ choice }: { readonly choice: Choice }): boolean =>
+    conflictsOf(choice).intruders.size === 0;
+  const leaving = choose(prepared, notes, (note) =>
+    mustStay.has(note.need) ? stay() : { own: !mustLeave.has(note.need), others: note.others },
+  );
+  // None that is offered less than the boldest comes to less than it.
+  if (isAtPeace(leaving) && leaving.cost === boldest.cost) return leaving.choice;
+  const staying = choose(prepared, notes, (note) => (intruders.has(note.need) ? stay() : offerAll(note)));
+  const [first, second] = [leaving, staying].filter(isAtPeace);
   if (first === undefined) {
     const unasked = ({ askedOf }: OtherString): boolean => askedOf.length === 0;
     return choose(prepared, notes, ({ others }) => ({ own: true, others: others.filter(unasked) })).choice;

@@ -9,8 +9,8 @@ import {
   sumTables,
 } from './setting-tables.ts';
 
-/** Moments whose cost tables are kept at once while the best course is traced back. */
-const BLOCK = 128;
+/** Bytes of cost tables that are kept at once while the best course is traced back; a long part is traced in blocks. */
+const MOST_BYTES = 32 * 2 ** 20;
 
 /** What a moment ends with: for each foot how it comes on (0: rested; 1: moved here; more: moved before), and the setting. */
 interface End {
@@ -23,14 +23,19 @@ interface End {
  * The cheapest course of settings, one for every step. Of equal ends the one with the lowest numbers is taken.
  *
  * The tables of one block of moments are kept at a time; those of earlier blocks are made again from their first.
+ *
+ * @param block moments of a block
  */
-export const findSettings = (steps: readonly SpellingStep[]): readonly number[] => {
+export const findSettings = (
+  steps: readonly SpellingStep[],
+  block = momentsThatFit(steps),
+): readonly number[] => {
   if (steps.length === 0) return [];
   const firsts = [new Float64Array(SETTING_COUNT)];
   let tables = [firsts[0]!];
   for (let moment = 1; moment < steps.length; moment += 1) {
     const table = advanceTable(tables.at(-1)!, steps[moment - 1]!, steps[moment]!);
-    if (moment % BLOCK === 0) {
+    if (moment % block === 0) {
       firsts.push(table);
       tables = [];
     }
@@ -40,21 +45,30 @@ export const findSettings = (steps: readonly SpellingStep[]): readonly number[] 
   let end = cheapestEnd(tables.at(-1)!, steps.at(-1)!);
   for (let moment = steps.length - 1; moment > 0; moment -= 1) {
     settings[moment] = end.setting;
-    const cost = costOfEnd(tables[moment % BLOCK]!, steps[moment]!, end);
-    if (moment % BLOCK === 0) tables = tablesOfBlock(steps, firsts, moment / BLOCK - 1);
-    end = endBefore(tables[(moment - 1) % BLOCK]!, steps[moment - 1]!, steps[moment]!, end, cost);
+    const cost = costOfEnd(tables[moment % block]!, steps[moment]!, end);
+    if (moment % block === 0)
+      tables = tablesBetween(steps, firsts[moment / block - 1]!, moment - block, moment);
+    end = endBefore(tables[(moment - 1) % block]!, steps[moment - 1]!, steps[moment]!, end, cost);
   }
   settings[0] = end.setting;
   return settings;
 };
 
-const tablesOfBlock = (
+const momentsThatFit = (steps: readonly SpellingStep[]): number => {
+  const cells = steps.reduce((sum, { slots }) => sum + slots * slots * SETTING_COUNT, 0);
+  const share = MOST_BYTES / (Float64Array.BYTES_PER_ELEMENT * cells);
+  return Math.max(1, Math.floor(share * steps.length));
+};
+
+/** The tables from one moment to before another. */
+const tablesBetween = (
   steps: readonly SpellingStep[],
-  firsts: readonly CostTable[],
-  block: number,
+  first: CostTable,
+  from: number,
+  until: number,
 ): CostTable[] => {
-  const tables = [firsts[block]!];
-  for (let moment = block * BLOCK + 1; moment < (block + 1) * BLOCK; moment += 1) {
+  const tables = [first];
+  for (let moment = from + 1; moment < until; moment += 1) {
     tables.push(advanceTable(tables.at(-1)!, steps[moment - 1]!, steps[moment]!));
   }
   return tables;

@@ -3,7 +3,7 @@ import type { Moment } from '../../time/moments.ts';
 import { hasRested } from '../../time/rested.ts';
 import type { Weights } from '../weights.ts';
 import { findSettings } from './setting-schedule.ts';
-import { type CostTable, SETTING_COUNT, type SpellingStep } from './setting-tables.ts';
+import { type CostTable, MOST_BLOCKED, SETTING_COUNT, type SpellingStep } from './setting-tables.ts';
 
 /** A note to be spelled, and the strings that may give its pitch: all but the written one count as respelled. */
 export interface SpellingChoice {
@@ -24,8 +24,6 @@ export interface ChosenSettings {
   readonly fewestMoves: boolean;
 }
 
-/** A rest that spans more moments than this counts as over. */
-const MOST_BLOCKED = 3;
 /** Digit of a letter's pedal in a setting's number. */
 const STRIDE_OF: Readonly<Record<Letter, number>> = Object.fromEntries(
   LETTERS.map((letter, i) => [letter, 3 ** i]),
@@ -41,8 +39,8 @@ const givesPitch = (setting: number, { letter, alter }: Pitch): boolean =>
  *
  * An exact dynamic programme over the 2,187 settings and the time since each foot moved, in printed order (a rest
  * that spans more than three moments counts as over). Its tables hold the cost of coming to a moment, before the feet
- * move there. Time: some 20,000 to 50,000 steps a moment; memory: one table for every 128 moments, traced back block
- * by block.
+ * move there. Time: some 20,000 to 50,000 steps a moment; memory: some 32 MB
+ * of tables, a long part traced back block by block.
  *
  * @param choices in order of moment
  */

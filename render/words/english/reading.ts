@@ -8,7 +8,7 @@ export const READING_WORDS = {
   },
   feet: 'Where both feet move, the right foot is above, the left foot below.',
   ring: 'A ring is round a pedal that has moved since the last diagram.',
-  wedge: 'A wedge after a change means: exactly with the note.',
+  wedge: 'A wedge before a change means: exactly with the note.',
   counts: 'The grey figures over the music are the counts; bar numbers are black and slanted.',
   colours: {
     'c-red-f-black': 'Notes on C strings are red, as the strings are.',

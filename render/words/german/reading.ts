@@ -10,7 +10,7 @@ export const READING_WORDS: Words['reading'] = {
   },
   feet: 'Wo beide Füße wechseln, steht der rechte oben, der linke unten.',
   ring: 'Eingekreist ist ein Pedal, das seit dem letzten Diagramm gewechselt hat.',
-  wedge: 'Ein Keil hinter dem Wechsel heißt: genau mit der Note.',
+  wedge: 'Ein Keil vor dem Wechsel heißt: genau mit der Note.',
   counts: 'Die grauen Ziffern über den Noten sind die Zählzeiten; Taktzahlen sind schwarz und kursiv.',
   colours: {
     'c-red-f-black': 'Noten auf C-Saiten sind rot wie die Saiten.',

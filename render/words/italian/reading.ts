@@ -10,7 +10,7 @@ export const READING_WORDS: Words['reading'] = {
   },
   feet: 'Dove cambiano tutti e due i piedi, il destro sta sopra, il sinistro sotto.',
   ring: 'Un pedale cerchiato è cambiato dopo l’ultimo diagramma.',
-  wedge: 'Un cuneo dopo il cambio vuol dire: esattamente con la nota.',
+  wedge: 'Un cuneo prima del cambio vuol dire: esattamente con la nota.',
   counts:
     'Le cifre grigie sopra la musica sono i tempi da contare; i numeri di battuta sono neri e in corsivo.',
   colours: {

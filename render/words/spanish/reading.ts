@@ -10,7 +10,7 @@ export const READING_WORDS: Words['reading'] = {
   },
   feet: 'Donde cambian los dos pies, el derecho está arriba y el izquierdo abajo.',
   ring: 'Un pedal rodeado ha cambiado desde el último diagrama.',
-  wedge: 'Una cuña después del cambio quiere decir: exactamente con la nota.',
+  wedge: 'Una cuña antes del cambio quiere decir: exactamente con la nota.',
   counts:
     'Las cifras grises sobre la música son los tiempos que se cuentan; los números de compás son negros y en cursiva.',
   colours: {

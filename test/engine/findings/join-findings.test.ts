@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { FINDINGS, type PedalFinding, type PedalFindingCode } from '../../../engine/findings/catalogue.ts';
+import { describeFinding } from '../../../engine/findings/describe-finding.ts';
 import { extentOf, nameExtent } from '../../../engine/findings/extent.ts';
 import { joinFindings } from '../../../engine/findings/join-findings.ts';
 import { orderForPeople } from '../../../engine/findings/order-findings.ts';
@@ -103,6 +104,69 @@ describe('a fast change draws one finding', () => {
   });
 });
 
+describe('where there is no time nobody hurries', () => {
+  const FAST = 'C4+E4+D4+F4/1 C#4+E4/1 D#4+F#4/1 C4+E4/1 | D4+F4/1 C#4+F#4/1 D#4+F4/1 C4+F#4/1';
+  const TOO_FAST = 'C4+D4/1:4 C#4+D#4/1:4 C4+D4/1:4 r/1:4 r/3';
+  const ABOUT_FEET = ['foot-too-busy', 'feet-hurried-passage'];
+  const barsOf = (found: readonly PedalFinding[]) =>
+    found
+      .filter(({ code }) => ABOUT_FEET.includes(code))
+      .map(({ code, places }) => [code, places[0]!.bar, places.at(-1)!.bar]);
+
+  it('eight changes in two seconds of which three cannot be made are one finding, the graver', () => {
+    const upper = 'C4+D4/1:4 C#4+D#4/1:4 C4+D4/1:4 C#4+D#4/1:4 E4/1 E#4+F4/1 E4+F#4/1';
+    expect(barsOf(findingsOf({ upper, quartersPerMinute: 90 }))).toEqual([['foot-too-busy', 0, 0]]);
+  });
+
+  it('and hurry is told of the bars on either side, where these alone are too fast', () => {
+    const found = findingsOf({ upper: `${FAST} | ${TOO_FAST} | ${FAST}`, quartersPerMinute: 120 });
+    expect(barsOf(found)).toEqual([
+      ['feet-hurried-passage', 0, 1],
+      ['foot-too-busy', 2, 2],
+      ['feet-hurried-passage', 3, 4],
+    ]);
+  });
+
+  it('no bar has both, in any part', () => {
+    const chord = fc.constantFrom('C4+D4', 'C#4+D#4', 'C4+D#4', 'E4+F#4', 'E#4+F4', 'G4+Ab4', 'G#4');
+    const beat = fc.oneof(
+      chord.map((each) => `${each}/1`),
+      fc.tuple(chord, chord).map(([one, other]) => `${one}/1:2 ${other}/1:2`),
+    );
+    const bar = fc.tuple(beat, beat, beat, beat).map((beats) => beats.join(' '));
+    const part = fc.array(bar, { minLength: 1, maxLength: 5 }).map((bars) => bars.join(' | '));
+    fc.assert(
+      fc.property(part, fc.constantFrom(60, 90, 120), (upper, quartersPerMinute) => {
+        const ranges = barsOf(findingsOf({ upper, quartersPerMinute }));
+        for (const [code, first] of ranges) {
+          const covering = ranges.filter(([, from, until]) => from! <= first! && first! <= until!);
+          expect(covering.map(([other]) => other)).toEqual([code]);
+        }
+      }),
+      { numRuns: 20 },
+    );
+  });
+});
+
+describe('whether a hand is guessed', () => {
+  it('is said of the passage if it is at one of its places: by the staff in bar 1, by “m.d.” in bar 2', () => {
+    const told = (guessed: readonly boolean[]) =>
+      joinFindings<PedalFindingCode>(
+        guessed.map((each, bar) =>
+          describeFinding(
+            smallPart({ upper: 'C4/4 | C4/4' }),
+            'too-many-notes-in-hand',
+            { hand: 'right', notes: 5, guessed: each },
+            { place: { bar, at: { num: bar * 4, den: 1 } } },
+          ),
+        ),
+      ).map(({ told, sentence }) => [told.guessed, sentence.includes('guessed')]);
+    expect(told([true, false])).toEqual([[true, true]]);
+    expect(told([false, false])).toEqual([[false, false]]);
+    expect(told([true])).toEqual([[true, true]]);
+  });
+});
+
 describe('joining any findings', () => {
   const anyFinding = fc
     .record({
@@ -136,7 +200,7 @@ describe('joining any findings', () => {
         ...place,
         code,
         severity: FINDINGS[code].severity,
-        told: { kind: 'place', facts: {} },
+        told: { kind: 'place', facts: {}, guessed: false },
         suggestions: [...fixes, 'Take more time.'],
         fixes: fixes.map((sentence) => ({
           sentence,

@@ -112,13 +112,26 @@ describe('a change', () => {
     );
   });
 
+  it('stands under its note, a wedge before it, where it is made with it: not under the note before', async () => {
+    const bytes = meiScore({ bars: ['d4.8 c4.8 c#4.8 d4.8 d4.8 c#4.8 c4.8 d4.8/R'] });
+    const opened = openScore(bytes);
+    if (!opened.ok) throw new Error('unreadable');
+    const compared = changesAgainstNotes(opened.value, await pagesOf(bytes));
+    expect(compared).toHaveLength(2);
+    for (const { start, end, noteX, wedgeX } of compared) {
+      expect(start).toBeGreaterThan(noteX - 3 * SPACE);
+      expect(Math.abs(wedgeX! - noteX)).toBeLessThan(SPACE);
+      expect(end).toBeGreaterThan(noteX + SPACE);
+    }
+  });
+
   it('ends where its note begins at the latest, and is over the middle of its note where it stands at the notes', async () => {
     const bytes = meiScore({ bars: ['c4.2 c#4.2/c2.1', 'f4.4 f#4.4 f4.2/c#2.1'] });
     const opened = openScore(bytes);
     if (!opened.ok) throw new Error('unreadable');
     const atFoot = changesAgainstNotes(opened.value, await pagesOf(bytes));
     expect(atFoot.length).toBeGreaterThan(2);
-    for (const { end, noteX } of atFoot) expect(end).toBeLessThanOrEqual(noteX);
+    for (const { end, wedgeX, noteX } of atFoot) expect(wedgeX ?? end).toBeLessThanOrEqual(noteX);
     const atNote = changesAgainstNotes(opened.value, await pagesOf(bytes, { marksAt: 'note' }));
     for (const { start, end, noteX } of atNote) {
       expect(start).toBeLessThanOrEqual(noteX);

@@ -43,6 +43,29 @@ describe('a clef that the file hides', () => {
   });
 });
 
+describe('a hidden voice whose notes have no lengths', () => {
+  const trilled = (hidden: string): Uint8Array => {
+    const plain = new TextDecoder().decode(meiScore({ bars: ['d4.2 c4.2/R', 'c4.1/R'] }));
+    return new TextEncoder().encode(
+      plain.replace('</layer>', `</layer><layer n="2"><space/>${hidden.repeat(16)}</layer>`),
+    );
+  };
+  const widthOfFirstBar = async (bytes: Uint8Array): Promise<number> => {
+    const annotated = await annotateBytes(annotator, bytes, {}, 'svg');
+    if (!annotated.ok) throw new Error(JSON.stringify(annotated.problem));
+    const [first, second] = groupsOf(annotated.value.pages[0]!, 'measure').map((bar) =>
+      Number(/^M(-?[\d.]+)/.exec(descendantsNamed(bar, 'path')[0]!.attributes.d!)![1]),
+    );
+    return second! - first!;
+  };
+
+  it('takes no room, as what a trill sounds', async () => {
+    const bare = await widthOfFirstBar(meiScore({ bars: ['d4.2 c4.2/R', 'c4.1/R'] }));
+    expect(await widthOfFirstBar(trilled('<note visible="false" pname="d" oct="4"/>'))).toBe(bare);
+    expect(await widthOfFirstBar(trilled('<note pname="d" oct="4"/>')), 'shown').toBeGreaterThan(bare);
+  });
+});
+
 describe('a clef for the grace notes that end a bar', () => {
   const clef = (sign: string, line: number): string =>
     `<attributes><clef number="1"><sign>${sign}</sign><line>${line}</line></clef></attributes>`;

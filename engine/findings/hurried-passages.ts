@@ -1,0 +1,99 @@
+import {
+  findHurriedStretches,
+  type MoveAt,
+  type Stretch,
+  type UnhurriedMoves,
+} from '../difficulty/hurried-stretches.ts';
+import type { Rational } from '../music/rational.ts';
+import type { Score } from '../score/model/score.ts';
+import type { FindingCode } from './catalogue.ts';
+import { describeFinding } from './describe-finding.ts';
+import type { Finding, FindingPlace } from './model.ts';
+
+/** A move of a foot, or of a hand at a lever: where it is made, and what is told of it in a hurry. */
+export interface MoveInPlace extends MoveAt {
+  readonly at: Rational;
+  readonly place: FindingPlace;
+}
+
+/** Of whom hurry is told, from how many moves on, and with what advice. */
+export interface HurryOf<Code extends HurryCode> {
+  readonly code: Code;
+  readonly most: UnhurriedMoves;
+  readonly advice: string;
+}
+
+type HurryCode = 'feet-hurried-passage' | 'hands-hurried-passage';
+
+/** What is told of moves without time, and of the last resorts that are taken instead. */
+const WITHOUT_TIME: readonly FindingCode[] = [
+  'foot-too-busy',
+  'pedals-together',
+  'foot-crossed',
+  'no-free-hand',
+  'hand-too-busy',
+  'other-hand-taken',
+];
+
+/**
+ * Passages with more moves than feet or hands comfortably make, each with all of its moves. Hurry is not told of bars of
+ * which it is told already that there is no time: only of what is too much before them or after.
+ *
+ * @param moves in order of time
+ * @param told what is told otherwise, joined
+ */
+export const hurriedPassages = <Code extends HurryCode>(
+  score: Score,
+  moves: readonly MoveInPlace[],
+  told: readonly Finding<FindingCode>[],
+  { code, most, advice }: HurryOf<Code>,
+): Finding<Code>[] => {
+  const withoutTime = told.filter((each) => WITHOUT_TIME.includes(each.code));
+  const isTold = ({ place }: MoveInPlace): boolean =>
+    withoutTime.some(({ bar, places }) => bar <= place.bar && place.bar <= places.at(-1)!.bar);
+  return splitAt(moves, isTold).flatMap((run) =>
+    joinStretches(run, findHurriedStretches(run, most)).map(([first, last]) =>
+      describeHurry(score, run.slice(first, last + 1), code, advice),
+    ),
+  );
+};
+
+/** Stretches with no bar between them are one passage. */
+const joinStretches = (moves: readonly MoveInPlace[], stretches: readonly Stretch[]): readonly Stretch[] => {
+  const joined: Stretch[] = [];
+  for (const [first, last] of stretches) {
+    const before = joined.at(-1);
+    const isNext = before !== undefined && moves[first]!.place.bar - moves[before[1]]!.place.bar <= 1;
+    if (isNext) joined[joined.length - 1] = [before[0], last];
+    else joined.push([first, last]);
+  }
+  return joined;
+};
+
+const describeHurry = <Code extends HurryCode>(
+  score: Score,
+  moves: readonly MoveInPlace[],
+  code: Code,
+  advice: string,
+): Finding<Code> => {
+  const first = moves[0]!;
+  const left = moves.filter(({ side }) => side === 'left').length;
+  const finding = describeFinding<HurryCode>(
+    score,
+    code,
+    { moves: moves.length, seconds: moves.at(-1)!.seconds - first.seconds, left, right: moves.length - left },
+    { place: { bar: first.place.bar, at: first.at }, suggestions: [advice] },
+  );
+  const places = moves.map(({ place }) => place);
+  return { ...finding, code, notes: [...new Set(places.flatMap(({ notes }) => notes))], places };
+};
+
+/** What lies between the items that part them, in order. */
+const splitAt = <Item>(items: readonly Item[], isBreak: (item: Item) => boolean): readonly Item[][] => {
+  const runs: Item[][] = [[]];
+  for (const item of items) {
+    if (isBreak(item)) runs.push([]);
+    else runs.at(-1)!.push(item);
+  }
+  return runs;
+};

@@ -1,0 +1,37 @@
+import {
+  childrenNamed,
+  descendantsNamed,
+  type Score,
+  type Span,
+  type XmlElement,
+} from '../../../engine/index.ts';
+
+/**
+ * Voices of MEI of which nothing is printed and whose notes have no lengths, as a program writes what it sounds for a trill:
+ * the layout would take every note for a crotchet and keep room for all of them. One that a sign refers to stays.
+ */
+export const hiddenVoices = ({ source }: Pick<Score, 'source'>): readonly Span[] =>
+  descendantsNamed(source.root, 'measure').flatMap((measure) => {
+    const named = new Set(
+      measure.children.flatMap(({ attributes }) => [attributes.startid, attributes.endid]),
+    );
+    return childrenNamed(measure, 'staff')
+      .map((staff) => childrenNamed(staff, 'layer'))
+      .filter((layers) => layers.length > 1)
+      .flat()
+      .filter((layer) => isHidden(layer) && lacksLengths(layer))
+      .filter((layer) => eventsIn(layer).every(({ attributes }) => !named.has(`#${attributes['xml:id']}`)))
+      .map(({ span }) => span);
+  });
+
+const eventsIn = (layer: XmlElement): readonly XmlElement[] =>
+  descendantsNamed(layer, 'note', 'chord', 'rest');
+
+/** What holds events, and is seen by them. */
+const HOLDERS: ReadonlySet<string> = new Set(['layer', 'beam', 'tuplet']);
+
+const isHidden = ({ name, attributes, children }: XmlElement): boolean =>
+  HOLDERS.has(name) ? children.every(isHidden) : name === 'space' || attributes.visible === 'false';
+
+const lacksLengths = (layer: XmlElement): boolean =>
+  eventsIn(layer).some(({ name, attributes }) => name === 'note' && attributes.dur === undefined);
