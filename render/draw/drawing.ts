@@ -73,6 +73,6 @@ export const ringRect = (x: number, y: number, width: number, height: number): s
   `<rect class="ring" x="${roundUnits(x)}" y="${roundUnits(y)}" width="${roundUnits(width)}" height="${roundUnits(height)}" ` +
   `rx="${roundUnits(height / 2.5)}" fill="none" stroke="currentColor" stroke-width="${RING_STROKE_VU}"/>`;
 
-const RING_STROKE_VU = 0.22;
+const RING_STROKE_VU = 0.16;
 
 export const roundUnits = (value: number): number => Math.round(value * 10000) / 10000;

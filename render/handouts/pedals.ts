@@ -161,13 +161,26 @@ const nameSetting = (setting: Setting, naming: NoteNaming): string =>
     ' | ',
   );
 
-/** Which foot has which pedals, drawn with one setting, and how the diagram of it is read. */
-export const writeFeetAndDiagram = (sheet: Sheet, naming: NoteNaming): readonly Block[] => {
+/** Whether a setting shows that pedals stand in different notches. */
+const isTelling = (setting: Setting): boolean => new Set(LETTERS.map((letter) => setting[letter])).size > 1;
+
+/**
+ * Which foot has which pedals, drawn with one setting, and how the diagram of it is read.
+ *
+ * @param opening of a piece: its setting is shown, unless all pedals stand alike in it
+ */
+export const writeFeetAndDiagram = (
+  sheet: Sheet,
+  naming: NoteNaming,
+  opening: Setting | null = null,
+): readonly Block[] => {
   const { notes, handouts: words } = wordsOf(sheet);
   const { text } = letteringsOf(sheet);
   const paragraph = (told: string): readonly Block[] =>
     writeParagraph(told, sheet.widthMm, { lettering: text });
-  const { setting } = pedalsForKey(2, 'major');
+  const isOpening = opening !== null && isTelling(opening);
+  const setting = isOpening ? opening : pedalsForKey(2, 'major').setting;
+  const how = isOpening ? words.setFor.opening : words.setFor.key(notes.major(nameInWords('D', 0, naming)));
   return [
     ...writeHeading(words.twoFeet, sheet),
     ...[
@@ -175,7 +188,7 @@ export const writeFeetAndDiagram = (sheet: Sheet, naming: NoteNaming): readonly 
       emptySpace(0.6 * sheet.emMm),
     ].map(withPicture),
     drawPedals(setting, naming, sheet),
-    ...paragraph(words.twoFeetLegend(notes.major(nameInWords('D', 0, naming)))),
+    ...paragraph(words.twoFeetLegend(how)),
     ...writeHeading(words.diagram, sheet),
     ...drawSettingWide(setting, naming, DIAGRAM_SHARE * sheet.widthMm),
     ...paragraph(words.diagramLegend(nameSetting(setting, naming))),

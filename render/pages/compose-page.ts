@@ -2,6 +2,8 @@ import { roundUnits } from '../draw/drawing.ts';
 import { escapeText } from '../edit.ts';
 import { type PageLayout, SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import { TEXT_FAMILIES } from '../text/fonts.ts';
+import { LANGUAGES, type Language } from '../words/language.ts';
+import { wordsOf } from '../words/words.ts';
 import type { FinishedSystem } from './finish-system.ts';
 
 /** What stands on a page; lengths in the page's units. */
@@ -12,8 +14,8 @@ export interface PageContents {
   readonly head: string;
   /** What stands in the lower margin; empty for nothing. */
   readonly foot: string;
-  /** Who set the music, in words. */
-  readonly engravedBy: string;
+  /** Of what we say on it. */
+  readonly language: Language;
   /** The systems, each moved down by so much. */
   readonly systems: readonly { readonly system: FinishedSystem; readonly down: number }[];
 }
@@ -23,7 +25,7 @@ export interface PageContents {
  * wherever and whenever it is drawn.
  */
 export const composePage = (
-  { engravedBy, foot, head, number, systems }: PageContents,
+  { foot, head, language, number, systems }: PageContents,
   layout: PageLayout,
 ): string => {
   const units = (mm: number): number => Math.round(mm * SVG_UNITS_PER_MM);
@@ -33,8 +35,8 @@ export const composePage = (
   );
   return (
     `<svg width="${roundUnits(widthMm * enlarged)}mm" height="${roundUnits(heightMm * enlarged)}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" ` +
-    `xmlns:xlink="http://www.w3.org/1999/xlink" overflow="visible" id="page-${number}">` +
-    `<desc>${escapeText(engravedBy)}</desc><defs>${writeGlyphs(systems, number)}</defs>` +
+    `xmlns:xlink="http://www.w3.org/1999/xlink" overflow="visible" id="page-${number}" lang="${LANGUAGES[language].tag}">` +
+    `<desc>${escapeText(wordsOf({ language }).spoken.engravedBy('Verovio'))}</desc><defs>${writeGlyphs(systems, number)}</defs>` +
     `<svg class="definition-scale" color="black" font-family="${TEXT_FAMILIES}" ` +
     `viewBox="0 0 ${units(widthMm)} ${units(heightMm)}">` +
     `<g class="page-margin" transform="translate(${units(marginMm)}, ${units(marginMm)})">` +

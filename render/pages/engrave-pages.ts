@@ -263,7 +263,10 @@ const setWithNotes = (
   layout: PageLayout,
 ): Pick<EngravedPages, 'pages' | 'rehearsals' | 'characters' | 'missing'> => {
   const paged = setPages(finished, words, layout, closingHeight(sections, layout));
-  const closing = addClosingNotes(paged.pages, sections, layout, paged.end);
+  const closing = addClosingNotes(paged.pages, sections, layout, {
+    free: paged.end,
+    language: words.language,
+  });
   return {
     pages: closing.map(idSeparator()),
     rehearsals: paged.rehearsals,

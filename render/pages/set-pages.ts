@@ -6,7 +6,6 @@ import type { LaidOutSystem } from '../layout/lines/laid-out-system.ts';
 import { mergeCharacters } from '../text/embed-fonts.ts';
 import { type FinishedPage, finishPage } from '../text/finish-page.ts';
 import type { Language } from '../words/language.ts';
-import { wordsOf } from '../words/words.ts';
 import { composePage } from './compose-page.ts';
 import { type FinishedSystem, haveSameItems } from './finish-system.ts';
 import { systemGap, systemGaps } from './stack-systems.ts';
@@ -132,7 +131,7 @@ const setAnew = (
       number,
       head: head?.svg ?? systems[0]!.heading,
       foot: foot?.svg ?? '',
-      engravedBy: wordsOf({ language }).spoken.engravedBy('Verovio'),
+      language,
       systems: systems.map((system, i) => ({ system, down: downs[i]! })),
     },
     layout,

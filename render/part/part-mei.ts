@@ -8,6 +8,7 @@ import {
 } from '../../engine/index.ts';
 import { cut, type Edit, editSlices } from '../edit.ts';
 import { elementOwners, type LayoutMei } from '../layout/document/layout-mei.ts';
+import { shownStaffEdits } from './bars/hidden-staves.ts';
 import { extractHarpMei } from './extract-mei.ts';
 import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { setForTwo } from './for-two/set-for-two.ts';
@@ -68,7 +69,8 @@ const ownMei = (score: Score, replaced: readonly Span[]): PartMei => {
     isDropped: ({ span }) => dropped.has(span.start),
   };
   const others = score.source.movement?.others ?? [];
-  return { mei, edits: [...edits, ...meiGlyphEdits(root), ...[...replaced, ...others].map(cut)] };
+  const shown = shownStaffEdits(text, root, mei.staves);
+  return { mei, edits: [...edits, ...shown, ...meiGlyphEdits(root), ...[...replaced, ...others].map(cut)] };
 };
 
 const convertedMei = (text: string | null): PartMei | null => {

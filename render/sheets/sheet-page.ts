@@ -1,5 +1,6 @@
 import type { PaperSize } from '../printed/pdf.ts';
 import { type FinishedPage, finishPage } from '../text/finish-page.ts';
+import { LANGUAGES } from '../words/language.ts';
 import { unitsOf } from './ink.ts';
 import { letteringsOf, type Sheet } from './sheet.ts';
 import { drawWords, shortenWords, widthOfWords } from './words.ts';
@@ -13,7 +14,7 @@ export interface Foot {
 
 /** A sheet as a page; `foot` is null for one that is bound with others and gets its foot there. */
 export const finishSheet = (drawing: string, sheet: Sheet, foot: Foot | null): FinishedPage =>
-  finishPage(`${openSvg(sheet.paper)}${drawing}${foot === null ? '' : drawFoot(sheet, foot)}</svg>`);
+  finishPage(`${openSvg(sheet)}${drawing}${foot === null ? '' : drawFoot(sheet, foot)}</svg>`);
 
 /** A page with a drawing over it. */
 export const layOver = (page: string, overlay: string): string => {
@@ -21,8 +22,8 @@ export const layOver = (page: string, overlay: string): string => {
   return `${page.slice(0, end)}${overlay}\n${page.slice(end)}`;
 };
 
-const openSvg = ({ widthMm, heightMm }: PaperSize): string =>
-  `<svg xmlns="http://www.w3.org/2000/svg" width="${widthMm}mm" height="${heightMm}mm" ${viewBoxOf({ widthMm, heightMm })}>`;
+const openSvg = ({ language, paper: { widthMm, heightMm } }: Sheet): string =>
+  `<svg xmlns="http://www.w3.org/2000/svg" lang="${LANGUAGES[language].tag}" width="${widthMm}mm" height="${heightMm}mm" ${viewBoxOf({ widthMm, heightMm })}>`;
 
 const viewBoxOf = ({ widthMm, heightMm }: PaperSize): string =>
   `viewBox="0 0 ${unitsOf(widthMm)} ${unitsOf(heightMm)}"`;

@@ -17,7 +17,9 @@ export const writeReading = (harp: HarpPlan, engraving: EngravingOptions, sheet:
   const { text } = letteringsOf(sheet);
   const { reading } = wordsOf(sheet);
   const picture =
-    harp.kind === 'pedal' ? writeFeetAndDiagram(sheet, engraving.naming) : drawLevers(harp, engraving, sheet);
+    harp.kind === 'pedal'
+      ? writeFeetAndDiagram(sheet, engraving.naming, harp.plan.initial)
+      : drawLevers(harp, engraving, sheet);
   return [
     ...picture,
     ...writeHeading(reading.onThePages, sheet),

@@ -99,4 +99,20 @@ describe('the tempo of a part', () => {
     });
     expect(wordsIn(pages[0]!, 'tempo')).toHaveLength(1);
   });
+
+  it('shows a note where a program has written it as a letter in a text font, and leaves other letters', async () => {
+    const figure =
+      '<rend fontfam="Palatino">Allegro</rend><rend fontfam="Palatino"> </rend><rend fontfam="Palatino">q</rend><rend fontfam="Palatino"> = 116</rend>';
+    const { pages } = await annotated({
+      bars: ['c4.1', 'c4.1'],
+      events: {
+        0: `<tempo staff="1" tstamp="1">${figure}</tempo>`,
+        1: '<tempo staff="1" tstamp="1"><rend fontfam="Palatino">q</rend><rend fontfam="Palatino">uick</rend></tempo>',
+      },
+    });
+    const [first, second] = wordsIn(pages[0]!, 'tempo');
+    expect(first).not.toContain('q');
+    expect(first).toContain('= 116');
+    expect(second).toContain('q');
+  });
 });

@@ -6,6 +6,9 @@ import { wordsOf } from './text.ts';
 
 const SUBORDINATE: ReadonlySet<string | undefined> = new Set(['subordinate', 'subtitle', 'sub']);
 
+/** A catalogue joins a subtitle to its title by a sign. */
+const JOINING = /^[\s:;,/–—]+/u;
+
 /**
  * Title, subtitle, composer and arranger from the file description (MEI 5.1, titleStmt; `role="creator"` as in MEI 3
  * samples), the rights from what it says of the availability (pubStmt).
@@ -30,7 +33,7 @@ export const readTitles = (mei: XmlElement, source: string): Titles => {
   };
   return withSourceNote({
     title: main === undefined ? '' : usableTitle(wordsOf(main, source, 'titlePart')),
-    subtitle: subtitle === undefined ? '' : wordsOf(subtitle, source),
+    subtitle: subtitle === undefined ? '' : wordsOf(subtitle, source).replace(JOINING, ''),
     composer: nameOf('composer', ['composer', 'creator', 'cmp']),
     arranger: nameOf('arranger', ['arranger', 'arr']),
     rights,

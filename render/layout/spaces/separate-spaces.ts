@@ -122,7 +122,10 @@ const waysToPart = (
 /** A letter is still at its beat where it is moved by so much, in vu: less than a notehead is wide. */
 export const AT_ITS_BEAT_VU = 1.6;
 
-/** @param mostVu how far anything may be moved */
+/** What is wide, as a full setting, is still at its beat where it is moved by such a share of it. */
+const SHARE_AT_ITS_BEAT = 0.25;
+
+/** @param mostVu how far anything may be moved that is not wide */
 const pushLeft = (
   line: readonly PlacedSpace[],
   mostVu: number,
@@ -135,7 +138,8 @@ const pushLeft = (
     .map((each) => {
       const gap = (APART_VU[each.room.line] + CLEARANCE_VU) * unitsPerVu;
       const wanted = Math.min(0, rightEnd - gap - headOf(each).x1);
-      const moved = shiftRoom(each, Math.max(wanted, -mostVu * unitsPerVu), 0);
+      const most = Math.max(mostVu * unitsPerVu, SHARE_AT_ITS_BEAT * (headOf(each).x1 - headOf(each).x0));
+      const moved = shiftRoom(each, Math.max(wanted, -most), 0);
       rightEnd = headOf(moved).x0;
       return moved;
     });

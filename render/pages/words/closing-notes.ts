@@ -5,6 +5,7 @@ import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../../layout/b
 import { createMemory } from '../../layout/drawer/drawing-memory.ts';
 import { breakLines, type TitleSpace } from '../../part/texts/title-lines.ts';
 import { type FinishedPage, finishPage } from '../../text/finish-page.ts';
+import { LANGUAGES, type Language } from '../../words/language.ts';
 
 /** What is told under the music, after its last line. */
 export interface ClosingSection {
@@ -46,13 +47,13 @@ export const closingHeight = (sections: readonly ClosingSection[], layout: PageL
 /**
  * Writes sections under the music of the last page, as far as there is room, and the rest on further pages.
  *
- * @param free where the last page is free below its music, from its upper edge in the page's units
+ * @param place where the last page is free below its music, from its upper edge in the page's units
  */
 export const addClosingNotes = (
   pages: readonly FinishedPage[],
   sections: readonly ClosingSection[],
   layout: PageLayout,
-  free: number,
+  { free, language }: { readonly free: number; readonly language: Language },
 ): FinishedPage[] => {
   if (sections.every(({ notes }) => notes.length === 0)) return [...pages];
   const size = sizesOf(sections, layout);
@@ -64,7 +65,7 @@ export const addClosingNotes = (
   return [
     ...pages.slice(0, -1),
     onLast.length === 0 ? last : withBlock(last, block(onLast, free + size.em, size)),
-    ...further.map((each, i) => withBlock(emptyPage(layout, i), block(each, margin, size))),
+    ...further.map((each, i) => withBlock(emptyPage(layout, i, language), block(each, margin, size))),
   ];
 };
 
@@ -179,8 +180,12 @@ const withBlock = (page: FinishedPage, added: FinishedPage): FinishedPage => {
   };
 };
 
-const emptyPage = ({ enlarged, widthMm, heightMm }: PageLayout, index: number): FinishedPage => ({
-  svg: `<svg width="${roundUnits(widthMm * enlarged)}mm" height="${roundUnits(heightMm * enlarged)}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" overflow="visible" id="closing-page-${index + 1}"></svg>`,
+const emptyPage = (
+  { enlarged, widthMm, heightMm }: PageLayout,
+  index: number,
+  language: Language,
+): FinishedPage => ({
+  svg: `<svg width="${roundUnits(widthMm * enlarged)}mm" height="${roundUnits(heightMm * enlarged)}mm" version="1.1" xmlns="http://www.w3.org/2000/svg" overflow="visible" id="closing-page-${index + 1}" lang="${LANGUAGES[language].tag}"></svg>`,
   characters: new Map(),
   missing: [],
 });

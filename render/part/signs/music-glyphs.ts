@@ -20,12 +20,37 @@ export const musicGlyphEdits = (bars: readonly XmlElement[]): Edit[] =>
     .flatMap((element) => rewritten(element, element.attributes['font-family'] ?? ''));
 
 /** The same in MEI, where a `rend` names the font. */
-export const meiGlyphEdits = (root: XmlElement): Edit[] =>
-  descendantsNamed(root, 'dir', 'tempo', 'dynam', 'reh', 'rend', 'harm', 'syl')
+export const meiGlyphEdits = (root: XmlElement): Edit[] => {
+  const tempi = descendantsNamed(root, 'tempo');
+  const figures = new Set(tempi.flatMap(notesOfFigures));
+  const inTempo = new Set(tempi.flatMap((tempo) => descendantsNamed(tempo, 'rend')));
+  return descendantsNamed(root, 'dir', 'tempo', 'dynam', 'reh', 'rend', 'harm', 'syl')
     .filter(({ children }) => children.length === 0)
-    .flatMap((element) => rewritten(element, element.attributes.fontfam ?? ''));
+    .flatMap((element) => {
+      const family = figures.has(element) ? NOTE_FONT : (element.attributes.fontfam ?? '');
+      return rewritten(element, family, inTempo.has(element));
+    });
+};
 
-const rewritten = ({ text, inner }: XmlElement, family: string): Edit[] => {
+/** A family whose letters are notes. */
+const NOTE_FONT = 'Maestro';
+
+/**
+ * Letters of such a font that a program has written with the name of a text font: alone before an equals sign and a figure
+ * they are the note of a metronome mark (`q` ` = 116`, as in the CollabScore data set).
+ */
+const notesOfFigures = (tempo: XmlElement): readonly XmlElement[] => {
+  const rends = descendantsNamed(tempo, 'rend').filter(({ children }) => children.length === 0);
+  return rends.filter(
+    ({ text }, i) => /^\s*[whqex]\s*$/iu.test(text) && /^\s*=\s*\d/u.test(rends[i + 1]?.text ?? ''),
+  );
+};
+
+const EDGE_SPACE = /^ | $/gu;
+
+/** @param keepsSpaces at the ends of a stretch of words, which the layout would drop */
+const rewritten = ({ text, inner }: XmlElement, family: string, keepsSpaces = false): Edit[] => {
   const read = readMusicFont(text, family);
-  return read === text || inner.end === inner.start ? [] : [{ ...inner, put: escapeText(read) }];
+  const put = keepsSpaces ? read.replace(EDGE_SPACE, '\u00a0') : read;
+  return put === text || inner.end === inner.start ? [] : [{ ...inner, put: escapeText(put) }];
 };

@@ -48,6 +48,8 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
 const tellWhy = (move: Move, leadSeconds: number | null, context: WordContext): string => {
   const { drawbacks: named } = context.words;
   const drawbacks = drawbacksOf(move, leadSeconds)
+    // The column of the lead tells it.
+    .filter(({ name }) => name !== 'noLead')
     .slice(0, MOST_DRAWBACKS)
     .map(({ name }) => (Object.hasOwn(named, name) ? named[name as PriceName] : name));
   const sentence = `${capitalize(describeWindow(move, context).join(', '))}.`;

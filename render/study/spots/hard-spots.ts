@@ -96,12 +96,22 @@ const writeExercises = (
   sheet: Sheet,
 ): readonly Block[] =>
   spot.playable
-    ? tellExercises(music, spot, moves, sheet).flatMap((words, i, all) =>
-        writeItem(words, `${i + 1}.`, i < all.length - 1, sheet),
-      )
+    ? [
+        ...tellExercises(music, spot, moves, sheet).flatMap((words, i) =>
+          writeItem(words, `${i + 1}.`, true, sheet),
+        ),
+        ...writeParagraph(tellRest(music.harp.kind, sheet), sheet.widthMm, {
+          lettering: letteringsOf(sheet).aside,
+        }),
+      ]
     : writeParagraph(wordsOf(sheet).study.noExercises, sheet.widthMm, {
         lettering: letteringsOf(sheet).text,
       });
+
+const tellRest = (kind: HarpPlan['kind'], sheet: Sheet): string => {
+  const { study, levers } = wordsOf(sheet);
+  return kind === 'pedal' ? study.restBetween : levers.restBetween;
+};
 
 /** Feet or hands in time, away from the strings. */
 export const drawMovesAlone = (

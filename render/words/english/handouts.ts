@@ -75,8 +75,10 @@ export const HANDOUTS_WORDS = {
     right: (letters: string) => `The right foot has the pedals ${letters}, from the inside outwards.`,
   },
   /** @param key that the picture is set for */
-  twoFeetLegend: (key: string) =>
-    `Seen from the player’s seat, here set for ${key}. A foot moves one pedal at a time, best while the strings of that letter are silent: one that sounds buzzes or bends.`,
+  /** How the pedals of a picture are set: for a key, or as a piece begins. */
+  setFor: { key: (key: string) => `for ${key}`, opening: 'as this piece begins' },
+  twoFeetLegend: (how: string) =>
+    `Seen from the player’s seat, here set ${how}. A foot moves one pedal at a time, best while the strings of that letter are silent: one that sounds buzzes or bends.`,
   diagram: 'How a diagram is read',
   diagramLegend: (setting: string) =>
     `The same setting as it is printed: one stroke for each pedal in their order, left foot and right foot parted by the upright line. Above the line is flat, across it natural, below it sharp: ${setting}.`,

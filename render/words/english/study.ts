@@ -51,6 +51,8 @@ export const STUDY_WORDS = {
     `Hands and feet together, slowly: at ${beat} = ${tempo} each foot has a second between its moves.`,
   inTempo: (beat: string, tempo: number) =>
     `Hands and feet together: even at the written tempo, ${beat} = ${tempo}, each foot has a second between its moves.`,
+  /** After the exercises of each passage. */
+  restBetween: 'Between two exercises rest hands and feet; stop at once if anything hurts.',
   ladder: (beat: string, tempi: readonly number[]) =>
     tempi.length === 1
       ? `Three times without a fault at ${beat} = ${tempi[0]}.`

@@ -75,8 +75,9 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
     left: (letters) => `Le pied gauche a les pédales ${letters}, de l’extérieur vers l’intérieur.`,
     right: (letters) => `Le pied droit a les pédales ${letters}, de l’intérieur vers l’extérieur.`,
   },
-  twoFeetLegend: (key) =>
-    `Vu de la place du harpiste, ici en ${key}. Un pied change une pédale à la fois, de préférence quand les cordes de ce nom se taisent : celle qui sonne frise ou glisse.`,
+  setFor: { key: (key) => `en ${key}`, opening: 'comme au début de ce morceau' },
+  twoFeetLegend: (how) =>
+    `Vu de la place du harpiste, ici ${how}. Un pied change une pédale à la fois, de préférence quand les cordes de ce nom se taisent : celle qui sonne frise ou glisse.`,
   diagram: 'Comment lire un schéma',
   diagramLegend: (setting) =>
     `Les mêmes pédales comme on les imprime : un trait pour chacune dans leur ordre, le trait vertical sépare le pied gauche du droit. Au-dessus de la ligne c’est le bémol, à cheval le bécarre, au-dessous le dièse : ${setting}.`,

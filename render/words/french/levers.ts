@@ -65,6 +65,8 @@ export const LEVERS_WORDS: Words['levers'] = {
   noteAt: (note, bar) => `${note} à la mesure ${bar}`,
   spotsLegend:
     'Les passages qui ne sont pas faciles, le plus difficile d’abord. Travaillez-les du dernier au premier et laissez reposer les mains entre deux exercices. Les mesures pâles n’en font pas partie.',
+  restBetween:
+    'Entre deux exercices, laisser reposer les mains ; arrêter aussitôt si quelque chose fait mal.',
   leversAlone:
     'Les leviers seuls, comme ci-dessus, en comptant à voix haute, sans les cordes ; chaque main revient à sa place au-dessus des cordes.',
   aroundEach:

@@ -60,6 +60,8 @@ export const STUDY_WORDS: Words['study'] = {
     `Mains et pieds ensemble, lentement : à ${beat} = ${tempo}, chaque pied a une seconde entre ses changements.`,
   inTempo: (beat, tempo) =>
     `Mains et pieds ensemble : même au tempo écrit, ${beat} = ${tempo}, chaque pied a une seconde entre ses changements.`,
+  restBetween:
+    'Entre deux exercices, laisser reposer mains et pieds ; arrêter aussitôt si quelque chose fait mal.',
   ladder: (beat, tempi) =>
     tempi.length === 1
       ? `Trois fois sans faute à ${beat} = ${tempi[0]}.`

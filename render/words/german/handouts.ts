@@ -75,8 +75,9 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
     left: (letters) => `Der linke Fuß hat die Pedale ${letters}, von außen nach innen.`,
     right: (letters) => `Der rechte Fuß hat die Pedale ${letters}, von innen nach außen.`,
   },
-  twoFeetLegend: (key) =>
-    `Vom Platz der Spielenden gesehen, hier für ${key} gestellt. Ein Fuß bewegt ein Pedal auf einmal, am besten, solange die Saiten dieses Namens schweigen: Eine klingende schnarrt oder zieht.`,
+  setFor: { key: (key) => `für ${key}`, opening: 'wie am Anfang dieses Stücks' },
+  twoFeetLegend: (how) =>
+    `Vom Platz der Spielenden gesehen, hier ${how} gestellt. Ein Fuß bewegt ein Pedal auf einmal, am besten, solange die Saiten dieses Namens schweigen: Eine klingende schnarrt oder zieht.`,
   diagram: 'Wie ein Pedalbild gelesen wird',
   diagramLegend: (setting) =>
     `Dieselbe Stellung, wie sie gedruckt wird: ein Strich für jedes Pedal in ihrer Reihenfolge, linker und rechter Fuß durch die senkrechte Linie getrennt. Über der Linie ist Be, auf ihr Auflöser, unter ihr Kreuz: ${setting}.`,

@@ -59,6 +59,7 @@ export const STUDY_WORDS: Words['study'] = {
     `Hände und Füße zusammen, langsam: Bei ${beat} = ${tempo} hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
   inTempo: (beat, tempo) =>
     `Hände und Füße zusammen: Selbst im notierten Tempo, ${beat} = ${tempo}, hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
+  restBetween: 'Zwischen zwei Übungen Hände und Füße ausruhen; sofort aufhören, wenn etwas schmerzt.',
   ladder: (beat, tempi) =>
     tempi.length === 1
       ? `Dreimal ohne Fehler bei ${beat} = ${tempi[0]}.`

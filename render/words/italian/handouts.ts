@@ -76,8 +76,9 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
     left: (letters) => `Il piede sinistro ha i pedali ${letters}, da fuori verso dentro.`,
     right: (letters) => `Il piede destro ha i pedali ${letters}, da dentro verso fuori.`,
   },
-  twoFeetLegend: (key) =>
-    `Visto dal posto di chi suona, qui in ${key}. Un piede muove un pedale alla volta, meglio mentre le corde di quel nome tacciono: una che suona frigge o scivola.`,
+  setFor: { key: (key) => `in ${key}`, opening: 'come all’inizio di questo brano' },
+  twoFeetLegend: (how) =>
+    `Visto dal posto di chi suona, qui ${how}. Un piede muove un pedale alla volta, meglio mentre le corde di quel nome tacciono: una che suona frigge o scivola.`,
   diagram: 'Come si legge uno schema',
   diagramLegend: (setting) =>
     `La stessa posizione come viene stampata: un tratto per ogni pedale nel loro ordine, la linea verticale divide il piede sinistro dal destro. Sopra la linea è bemolle, a cavallo bequadro, sotto diesis: ${setting}.`,

@@ -59,6 +59,7 @@ export const STUDY_WORDS: Words['study'] = {
     `Mani e piedi insieme, lentamente: a ${beat} = ${tempo} ogni piede ha un secondo tra i suoi cambi.`,
   inTempo: (beat, tempo) =>
     `Mani e piedi insieme: anche al tempo scritto, ${beat} = ${tempo}, ogni piede ha un secondo tra i suoi cambi.`,
+  restBetween: 'Tra un esercizio e l’altro riposare mani e piedi; fermarsi subito se qualcosa fa male.',
   ladder: (beat, tempi) =>
     tempi.length === 1
       ? `Tre volte senza errori a ${beat} = ${tempi[0]}.`

@@ -75,8 +75,9 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
     left: (letters) => `El pie izquierdo tiene los pedales ${letters}, de fuera hacia dentro.`,
     right: (letters) => `El pie derecho tiene los pedales ${letters}, de dentro hacia fuera.`,
   },
-  twoFeetLegend: (key) =>
-    `Visto desde el asiento de quien toca, aquí en ${key}. Un pie mueve un pedal cada vez, mejor mientras las cuerdas de ese nombre callan: la que suena zumba o se desliza.`,
+  setFor: { key: (key) => `en ${key}`, opening: 'como al comienzo de esta pieza' },
+  twoFeetLegend: (how) =>
+    `Visto desde el asiento de quien toca, aquí ${how}. Un pie mueve un pedal cada vez, mejor mientras las cuerdas de ese nombre callan: la que suena zumba o se desliza.`,
   diagram: 'Cómo se lee un esquema',
   diagramLegend: (setting) =>
     `La misma posición como se imprime: un trazo para cada pedal en su orden, la línea vertical separa el pie izquierdo del derecho. Sobre la línea es bemol, en ella becuadro, debajo sostenido: ${setting}.`,

@@ -60,6 +60,7 @@ export const STUDY_WORDS: Words['study'] = {
     `Manos y pies juntos, despacio: a ${beat} = ${tempo} cada pie tiene un segundo entre sus cambios.`,
   inTempo: (beat, tempo) =>
     `Manos y pies juntos: incluso al tempo escrito, ${beat} = ${tempo}, cada pie tiene un segundo entre sus cambios.`,
+  restBetween: 'Entre dos ejercicios, descansar manos y pies; parar enseguida si algo duele.',
   ladder: (beat, tempi) =>
     tempi.length === 1
       ? `Tres veces sin fallos a ${beat} = ${tempi[0]}.`

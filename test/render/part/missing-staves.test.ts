@@ -43,6 +43,13 @@ describe('a bar of an MEI score without a staff of the part prints as a rest', (
     expect(count(svg, 'note')).toBe(4);
   });
 
+  it('where the score hides the staff while its player rests', async () => {
+    const hidden = textOf(FOUR_BARS).replace(/<staff n="2"(?=><layer[^>]*><mRest)/g, '$& visible="false"');
+    expect(hidden).toContain('visible="false"');
+    const drawn = (await page(encode(hidden))).match(/<path/g)?.length;
+    expect(drawn).toBe((await page(FOUR_BARS)).match(/<path/g)?.length);
+  });
+
   it('joined with the bars of rest beside it', async () => {
     const svg = await page(without(meiFluteAndHarp(['', '', '', '']), [2, 3], [2, 3]));
     expect(count(svg, 'measure')).toBe(3);

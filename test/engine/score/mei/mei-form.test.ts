@@ -103,6 +103,12 @@ describe('editions', () => {
   });
 });
 
+it('leaves out the sign by which a catalogue joins a subtitle to its title', () => {
+  const head =
+    '<fileDesc><titleStmt><title>Lanterns</title><title type="subtitle">: a study</title></titleStmt></fileDesc>';
+  expect(read(meiScore(one(), { head })).titles.subtitle).toBe('a study');
+});
+
 describe('what cannot be read', () => {
   it('names a version it does not know', () => {
     expect(readResult(meiScore(one(), { version: '2010-05' }))).toMatchObject({
