@@ -9,9 +9,12 @@ const INSET_VU = 0.75;
 /**
  * The number of a place that cannot be played as printed: white on a black ground, so that it is taken neither for a
  * fingering nor for a bar number or rehearsal mark.
+ *
+ * @param until the last number where one sentence tells of several places
  */
-export const drawPlaceNumber = (number: number): Drawing => {
-  const digits = textOutline(`${number}`, { style: 'bold', sizeUnits: SIZE_VU });
+export const drawPlaceNumber = (number: number, until = number): Drawing => {
+  const told = until === number ? `${number}` : `${number}–${until}`;
+  const digits = textOutline(told, { style: 'bold', sizeUnits: SIZE_VU });
   const height = CAP_VU + 2 * INSET_VU;
   const width = Math.max(height, digits.width + 2 * INSET_VU);
   const ground =
@@ -22,6 +25,6 @@ export const drawPlaceNumber = (number: number): Drawing => {
   return {
     box: { widthVu: width + 2 * PADDING_VU, heightVu: height + 2 * PADDING_VU },
     body: `${ground}<g fill="#fff">${drawPath(digits.pathData, x, baseline, 1)}</g>`,
-    text: `${number}`,
+    text: told,
   };
 };

@@ -93,7 +93,12 @@ const idsIn = (element: XmlElement): string[] => [
   ...element.children.flatMap(idsIn),
 ];
 
-const plain = (text: string): string => text.toLowerCase().replace(/[^\p{L}\p{N}]/gu, '');
+/** Letters and numbers alone; a letter of a music font before a number of beats is printed as the note that it draws. */
+const plain = (text: string): string =>
+  text
+    .toLowerCase()
+    .replace(/\b[whqe](?=\.? ?= ?\d)/gu, '')
+    .replace(/[^\p{L}\p{N}]/gu, '');
 
 const PRINTED = /<(tempo|dir|reh|repeatMark)\b([^>]*?)(?:\/>|>(.*?)<\/\1>)/gsu;
 

@@ -47,14 +47,33 @@ const listFootnotes = (
   }),
 });
 
-/** The key to the numbers of places that are not playable as printed. */
+/** The key to the numbers of places that are not playable as printed; places in a row of one passage are told at once. */
 const listPlaces = (unplayable: readonly UnplayablePlace[], words: Words): ClosingSection => ({
   heading: words.findings.unplayable,
-  notes: unplayable.map(({ barNumber, beat, number, sentences }) => ({
-    art: drawPlaceNumber(number),
-    text: words.labelled(
-      words.places.beatInBar(printedBarNumber(barNumber), formatBeat(beat)),
-      sentences.join(' '),
-    ),
+  notes: joinPlaces(unplayable).map(({ first, last }) => ({
+    art: drawPlaceNumber(first.number, last.number),
+    text: words.labelled(nameExtent(first, last, words), first.sentences.join(' ')),
   })),
 });
+
+/** Places in a row that the same findings tell of. */
+interface JoinedPlaces {
+  readonly first: UnplayablePlace;
+  readonly last: UnplayablePlace;
+}
+
+const joinPlaces = (unplayable: readonly UnplayablePlace[]): readonly JoinedPlaces[] => {
+  const joined: JoinedPlaces[] = [];
+  for (const place of unplayable) {
+    const before = joined.at(-1);
+    const isOne = before !== undefined && `${before.last.findings}` === `${place.findings}`;
+    if (isOne) joined[joined.length - 1] = { ...before, last: place };
+    else joined.push({ first: place, last: place });
+  }
+  return joined;
+};
+
+const nameExtent = (first: UnplayablePlace, last: UnplayablePlace, { places }: Words): string => {
+  const [from, until] = [first, last].map(({ barNumber }) => printedBarNumber(barNumber)) as [string, string];
+  return first === last ? places.beatInBar(from, formatBeat(first.beat)) : places.bars(from, until);
+};

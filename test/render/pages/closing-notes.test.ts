@@ -42,16 +42,23 @@ describe('the key to the numbered places', () => {
 
   it('goes on further pages where there are many', async () => {
     const { pages, unplayablePlaces } = await annotate(
-      Array.from({ length: 70 }, () => CLASH),
+      Array.from({ length: 70 }, () => [CLASH, ...Array.from({ length: 4 }, () => 'd4.1/R')]).flat(),
       { paper: { widthMm: 150, heightMm: 120 } },
     );
     const words = pages.map(closingWords);
     const told = words.join(' ').match(/Bar \d+, beat/g);
-    expect(told).toHaveLength(unplayablePlaces.length);
+    expect(unplayablePlaces).toHaveLength(70);
+    expect(told).toHaveLength(70);
     const withoutMusic = pages.filter((page) => groupsOf(page, 'measure').length === 0);
     expect(withoutMusic.length).toBeGreaterThan(1);
     for (const page of withoutMusic)
       expect(treeOf(page).attributes).toMatchObject({ width: '150mm', height: '120mm' });
+  });
+
+  it('tells of places in a row at once where the same is wrong in all of them', async () => {
+    const { pages, unplayablePlaces } = await annotate([CLASH, CLASH, 'd4.1/R', CLASH]);
+    expect(unplayablePlaces).toHaveLength(3);
+    expect(closingWords(pages.at(-1)!)).toMatch(/^Not playable as printed Bars 1–4: .*in 3 places\.$/);
   });
 
   it('is left out with the numbers, and where everything can be played', async () => {
