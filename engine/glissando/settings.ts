@@ -1,6 +1,6 @@
 import { POSITIONS, type Setting, settingFrom } from '../harp/setting.ts';
 import { lazy } from '../memoize.ts';
-import { chromaOf, LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
+import { LETTERS, LETTERS_FROM_C, type Letter, pitchClass } from '../music/pitch.ts';
 import { countBits, maskOf } from '../music/pitch-classes.ts';
 import type { Sought, WantedSound } from './wanted-sound.ts';
 
@@ -35,7 +35,7 @@ export const ALL_SETTINGS: readonly Setting[] = Array.from({ length: 3 ** LETTER
 
 /** The pitch class of a letter's strings in semitones above C. */
 export const pitchClassOf = (letter: Letter, setting: Setting): number =>
-  (chromaOf(letter) + setting[letter] + 12) % 12;
+  pitchClass({ letter, alter: setting[letter] });
 
 /**
  * Every setting for a glissando that sounds as one of the wanted sounds, the nearest first: by moves from the setting

@@ -28,6 +28,10 @@ export const midiOf = (pitch: Pitch): number => 12 * (pitch.octave + 1) + CHROMA
 /** The natural of the letter in semitones above C. */
 export const chromaOf = (letter: Letter): number => CHROMA[letter];
 
+/** Semitones above C, from 0 up to 12 without it: of all pitches with this name. */
+export const pitchClass = ({ letter, alter }: Pick<Pitch, 'letter' | 'alter'>): number =>
+  (((CHROMA[letter] + alter) % 12) + 12) % 12;
+
 /** Steps of the staff above C0: C4 = 28, D4 = 29. */
 export const stepOf = (pitch: { readonly letter: Letter; readonly octave: number }): number =>
   7 * pitch.octave + STEP_OF_LETTER[pitch.letter];

@@ -1,12 +1,12 @@
 import { fitSettings } from '../glissando/fit-setting.ts';
 import type { Position, Setting } from '../harp/setting.ts';
-import { LETTERS, type Letter, midiOf, stepOf } from '../music/pitch.ts';
+import { LETTERS, type Letter, pitchClass, stepOf } from '../music/pitch.ts';
 import type { Note } from '../score/model/note.ts';
 
 /**
  * The setting with which a glissando sounds as it is stated: by words such as “E♭ major”, which are followed as nearly
- * as the strings allow; else by its notes, if a setting gives exactly that sound beside the letters that are settled, and they
- * pass over strings, as those of a chord do. A run from string to string states no more than its own letters.
+ * as the strings allow; else by its notes, if a setting gives exactly that sound beside the letters that are settled, and
+ * they pass over strings, as those of a chord do. A run from string to string states no more than its own letters.
  *
  * @param words sounds in words, as pitch classes
  * @param own the notes of the glissando
@@ -40,8 +40,8 @@ const passesOverStrings = (notes: readonly Note[]): boolean => {
 const pitchClassesIn = (decided: Readonly<Partial<Record<Letter, Position>>>): readonly number[] =>
   LETTERS.flatMap((letter) => {
     const alter = decided[letter];
-    return alter === undefined ? [] : [midiOf({ letter, alter, octave: 4 }) % 12];
+    return alter === undefined ? [] : [pitchClass({ letter, alter })];
   });
 
 const pitchClassesOf = (notes: readonly Note[]): ReadonlySet<number> =>
-  new Set(notes.map(({ pitch }) => ((midiOf(pitch) % 12) + 12) % 12));
+  new Set(notes.map(({ pitch }) => pitchClass(pitch)));

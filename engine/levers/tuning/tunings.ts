@@ -2,7 +2,7 @@ import { KEY_TUNINGS, type OpenTuning, openAlter, tuningName } from '../../harp/
 import { isInRange } from '../../harp/profile.ts';
 import { POSITIONS, settingFrom } from '../../harp/setting.ts';
 import { lazy } from '../../memoize.ts';
-import { chromaOf, LETTERS, type Letter } from '../../music/pitch.ts';
+import { LETTERS, type Letter, pitchClass } from '../../music/pitch.ts';
 import type { LeverContext } from '../context.ts';
 import type { TuningCost } from '../model.ts';
 import {
@@ -142,7 +142,7 @@ export const boundTuningCosts = (context: LeverContext, tunings: readonly OpenTu
     const costs = LETTERS.map((letter) => byLetter.get(letter)![letters[letter] + 1]!);
     const given = new Set(
       LETTERS.flatMap((letter) =>
-        [0, 1].map((raised) => (chromaOf(letter) + letters[letter] + raised + 12) % 12),
+        [0, 1].map((raised) => pitchClass({ letter, alter: letters[letter] + raised })),
       ),
     );
     const isWritten = ({ letter, alter }: AskedClass): boolean =>
@@ -213,7 +213,7 @@ const countClasses = (asked: readonly PitchNeed[]): AskedClass[] => {
     const known = counted.get(key) ?? {
       letter,
       alter,
-      chroma: (((chromaOf(letter) + alter) % 12) + 12) % 12,
+      chroma: pitchClass(pitch),
       count: 0,
     };
     counted.set(key, { ...known, count: known.count + 1 });
