@@ -4,8 +4,11 @@ import {
   type Stretch,
   type UnhurriedMoves,
 } from '../difficulty/hurried-stretches.ts';
+import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
+import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
+import type { Moment } from '../time/moments.ts';
 import type { FindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
 import type { Finding, FindingPlace } from './model.ts';
@@ -15,6 +18,19 @@ export interface MoveInPlace extends MoveAt {
   readonly at: Rational;
   readonly place: FindingPlace;
 }
+
+/** A move at a moment, as it is told where there is hurry. */
+export const moveInPlace = (
+  { bars }: Score,
+  { bar: index, at, seconds }: Pick<Moment, 'bar' | 'at' | 'seconds'>,
+  side: Side,
+  told: Pick<FindingPlace, 'hand' | 'sentence'> & { readonly note: string | undefined },
+): MoveInPlace => {
+  const { note, ...words } = told;
+  const bar = bars[index]!;
+  const place = { bar: index, barNumber: bar.number, beat: beatAt(bar, at), staff: null };
+  return { side, seconds, at, place: { ...place, ...words, notes: note === undefined ? [] : [note] } };
+};
 
 /** Of whom hurry is told, from how many moves on, and with what advice. */
 export interface HurryOf<Code extends HurryCode> {

@@ -1,8 +1,7 @@
 import { UNHURRIED_HANDS } from '../../difficulty/hurried-stretches.ts';
-import type { HurryOf, MoveInPlace } from '../../findings/hurried-passages.ts';
+import { type HurryOf, type MoveInPlace, moveInPlace } from '../../findings/hurried-passages.ts';
 import { openAlter } from '../../harp/open-tuning.ts';
 import { pitchName } from '../../music/pitch.ts';
-import { beatAt } from '../../score/bars/beats.ts';
 import type { LeverContext } from '../context.ts';
 import type { SolvedChange } from '../course/solve.ts';
 import type { LeverProblem } from '../problem.ts';
@@ -23,21 +22,10 @@ export const changesOfHands = (
   changes
     .toSorted((a, b) => a.moment - b.moment)
     .map(({ string: index, moment, to, hand }) => {
-      const { bar, at, seconds } = moments.all[moment]!;
       const { string, needs } = strings[index]!;
-      const before = needs.find((each) => each.moment >= moment)?.need.note;
-      return {
-        side: hand,
-        seconds,
-        at,
-        place: {
-          bar,
-          barNumber: score.bars[bar]!.number,
-          beat: beatAt(score.bars[bar]!, at),
-          staff: null,
-          hand,
-          notes: before === undefined ? [] : [before.id],
-          sentence: `${pitchName({ ...string, alter: openAlter(tuning, string) + to })}, ${hand} hand.`,
-        },
-      };
+      return moveInPlace(score, moments.all[moment]!, hand, {
+        hand,
+        note: needs.find((each) => each.moment >= moment)?.need.note.id,
+        sentence: `${pitchName({ ...string, alter: openAlter(tuning, string) + to })}, ${hand} hand.`,
+      });
     });

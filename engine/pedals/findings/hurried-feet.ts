@@ -1,7 +1,6 @@
 import { UNHURRIED_FEET } from '../../difficulty/hurried-stretches.ts';
 import { nameChange } from '../../findings/catalogue/entry.ts';
-import type { HurryOf, MoveInPlace } from '../../findings/hurried-passages.ts';
-import { beatAt } from '../../score/bars/beats.ts';
+import { type HurryOf, type MoveInPlace, moveInPlace } from '../../findings/hurried-passages.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import type { PreparedScore } from '../pedal-problem.ts';
 
@@ -17,20 +16,10 @@ export const movesOfFeet = (
   { score, moments }: PreparedScore,
   moves: readonly SolvedMove[],
 ): readonly MoveInPlace[] =>
-  moves.map((move) => {
-    const { bar, at, seconds } = moments.all[move.moment]!;
-    return {
-      side: move.foot,
-      seconds,
-      at,
-      place: {
-        bar,
-        barNumber: score.bars[bar]!.number,
-        beat: beatAt(score.bars[bar]!, at),
-        staff: null,
-        hand: null,
-        notes: move.before === null ? [] : [move.before.note.id],
-        sentence: `${nameChange({ letter: move.letter, position: move.to })}, ${move.foot} foot.`,
-      },
-    };
-  });
+  moves.map(({ before, foot, letter, moment, to }) =>
+    moveInPlace(score, moments.all[moment]!, foot, {
+      hand: null,
+      note: before?.note.id,
+      sentence: `${nameChange({ letter, position: to })}, ${foot} foot.`,
+    }),
+  );
