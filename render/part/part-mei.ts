@@ -9,6 +9,7 @@ import {
 import { cut, type Edit, editSlices } from '../edit.ts';
 import { elementOwners, type LayoutMei } from '../layout/document/layout-mei.ts';
 import { shownStaffEdits } from './bars/hidden-staves.ts';
+import { hiddenVoices } from './bars/hidden-voices.ts';
 import { extractHarpMei } from './extract-mei.ts';
 import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { setForTwo } from './for-two/set-for-two.ts';
@@ -69,8 +70,9 @@ const ownMei = (score: Score, replaced: readonly Span[]): PartMei => {
     isDropped: ({ span }) => dropped.has(span.start),
   };
   const others = score.source.movement?.others ?? [];
+  const left = [...replaced, ...others, ...hiddenVoices(root, mei.staves)];
   const shown = shownStaffEdits(text, root, mei.staves);
-  return { mei, edits: [...edits, ...shown, ...meiGlyphEdits(root), ...[...replaced, ...others].map(cut)] };
+  return { mei, edits: [...edits, ...shown, ...meiGlyphEdits(root), ...left.map(cut)] };
 };
 
 const convertedMei = (text: string | null): PartMei | null => {

@@ -4,7 +4,6 @@ import { type Edit, insertAt, orderEdits } from '../../edit.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import { findSilences, type RestRun } from '../../markings/silences.ts';
 import { fillerRestEdits } from '../../part/bars/filler-rests.ts';
-import { hiddenVoices } from '../../part/bars/hidden-voices.ts';
 import { repeatBarEdits } from '../../part/bars/repeat-bars.ts';
 import { replacedFileMarkings } from '../../part/file-markings.ts';
 import { nameByBars } from '../../part/made-up-ids.ts';
@@ -178,7 +177,6 @@ const findReplaced = ({ score, engraving, leftOut, played }: PartRequest) => {
     ...staleBrackets(score, new Set(played.omitted)),
     ...theirs,
     ...letters.map(({ span }) => span),
-    ...hiddenVoices(score),
     ...accidentalWords(score).map(({ span }) => span),
     ...(engraving.fifthFinger ? [] : fifthFingers(score).map(({ span }) => span)),
   ];

@@ -13,17 +13,21 @@ export const fillerRestEdits = (
   guests: ReadonlyMap<XmlElement, string> = new Map(),
 ): Edit[] =>
   descendantsNamed(root, 'measure').flatMap((measure) => {
-    const hung = new Set(
-      measure.children
-        .flatMap(({ attributes }) => [attributes.startid, attributes.endid, attributes.plist])
-        .flatMap((ids) => ids?.split(/\s+/) ?? []),
-    );
+    const hung = idsReferredTo(measure);
     return childrenNamed(measure, 'staff')
       .filter(({ attributes }) => staves.includes(attributes.n ?? ''))
       .flatMap((staff) => fillersIn(staff, guests.get(measure) === staff.attributes.n))
       .filter((layer) => restsIn(layer).every((rest) => !hung.has(`#${rest.attributes['xml:id']}`)))
       .flatMap((layer) => hideRests(layer, text));
   });
+
+/** What signs of a measure refer to: ids, each after `#`. */
+export const idsReferredTo = ({ children }: XmlElement): ReadonlySet<string> =>
+  new Set(
+    children
+      .flatMap(({ attributes }) => [attributes.startid, attributes.endid, attributes.plist])
+      .flatMap((ids) => ids?.split(/\s+/) ?? []),
+  );
 
 const RESTS = { rest: 'space', mRest: 'mSpace' } as const;
 

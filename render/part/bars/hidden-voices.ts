@@ -1,26 +1,22 @@
-import {
-  childrenNamed,
-  descendantsNamed,
-  type Score,
-  type Span,
-  type XmlElement,
-} from '../../../engine/index.ts';
+import { childrenNamed, descendantsNamed, type Span, type XmlElement } from '../../../engine/index.ts';
+import { idsReferredTo } from './filler-rests.ts';
 
 /**
  * Voices of MEI of which nothing is printed and whose notes have no lengths, as a program writes what it sounds for a trill:
  * the layout would take every note for a crotchet and keep room for all of them. One that a sign refers to stays.
  */
-export const hiddenVoices = ({ source }: Pick<Score, 'source'>): readonly Span[] =>
-  descendantsNamed(source.root, 'measure').flatMap((measure) => {
-    const named = new Set(
-      measure.children.flatMap(({ attributes }) => [attributes.startid, attributes.endid]),
-    );
-    return childrenNamed(measure, 'staff')
+export const hiddenVoices = (root: XmlElement, staves: readonly string[]): readonly Span[] =>
+  descendantsNamed(root, 'measure').flatMap((measure) => {
+    const hidden = childrenNamed(measure, 'staff')
+      .filter(({ attributes }) => staves.includes(attributes.n ?? ''))
       .map((staff) => childrenNamed(staff, 'layer'))
       .filter((layers) => layers.length > 1)
       .flat()
-      .filter((layer) => isHidden(layer) && lacksLengths(layer))
-      .filter((layer) => eventsIn(layer).every(({ attributes }) => !named.has(`#${attributes['xml:id']}`)))
+      .filter((layer) => isHidden(layer) && lacksLengths(layer));
+    if (hidden.length === 0) return [];
+    const hung = idsReferredTo(measure);
+    return hidden
+      .filter((layer) => eventsIn(layer).every(({ attributes }) => !hung.has(`#${attributes['xml:id']}`)))
       .map(({ span }) => span);
   });
 
