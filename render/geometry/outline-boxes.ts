@@ -22,6 +22,9 @@ export const boxAround = (points: readonly Point[]): Box => {
 export const boxesMeet = (a: Box, b: Box): boolean =>
   a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
 
+/** A box with so much more at its left and right. */
+export const widenBox = ({ x0, y0, x1, y1 }: Box, by: number): Box => ({ x0: x0 - by, y0, x1: x1 + by, y1 });
+
 const between = (from: Point, to: Point, t: number): Point => ({
   x: from.x + (to.x - from.x) * t,
   y: from.y + (to.y - from.y) * t,

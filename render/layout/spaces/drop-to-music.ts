@@ -2,10 +2,10 @@ import { group } from 'd3-array';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import { moveBox } from '../../geometry/drawn-groups.ts';
 import type { Obstacle, Zone } from '../../geometry/obstacles.ts';
-import { boxesMeet } from '../../geometry/outline-boxes.ts';
+import { boxesMeet, widenBox } from '../../geometry/outline-boxes.ts';
 import type { Box } from '../../text/outline.ts';
 import { BESIDE_OTHERS_VU } from './overlaps.ts';
-import { inkOf, type PlacedSpace } from './placed-space.ts';
+import { inkOf, type PlacedSpace, shiftSpace } from './placed-space.ts';
 import { levelOf, type SpaceRow } from './reserve-spaces.ts';
 
 /** How far something may come down to the music, in vu, and how near to anything. */
@@ -129,9 +129,7 @@ const moveDown = (
   const own = new Set(line.map(({ room }) => room.id));
   return down === 0
     ? placed
-    : placed.map((each) =>
-        own.has(each.room.id) ? { ...each, box: moveBox(each.box, { x: 0, y: down }) } : each,
-      );
+    : placed.map((each) => (own.has(each.room.id) ? shiftSpace(each, 0, down) : each));
 };
 
 /** Beside a count, in vu: over the head of a note it must not slip down beside its stem. */
@@ -146,12 +144,11 @@ const columnsOf = (
   const own = new Set(line.map(({ room }) => room.id));
   const others = placed
     .filter(({ room }) => !own.has(room.id))
-    .map(({ box }) => widen(inkOf(box, unitsPerVu), unitsPerVu));
+    .map(({ box }) => widenBox(inkOf(box, unitsPerVu), BESIDE_OTHERS_VU * unitsPerVu));
   const solid = [...others, ...obstacles.map(({ box }) => box)];
   return line.map(({ box, room }) => {
-    const own = inkOf(box, unitsPerVu);
-    const beside = room.line === 'counts' ? BESIDE_COUNT_VU * unitsPerVu : 0;
-    const ink = { ...own, x0: own.x0 - beside, x1: own.x1 + beside };
+    const besideVu = room.line === 'counts' ? BESIDE_COUNT_VU : 0;
+    const ink = widenBox(inkOf(box, unitsPerVu), besideVu * unitsPerVu);
     return { ink, solid: solid.filter(({ x0, x1 }) => x0 < ink.x1 && ink.x0 < x1) };
   });
 };
@@ -182,10 +179,3 @@ const freeHeight = (columns: readonly Column[], unitsPerVu: number): number => {
   for (let step = 0; step <= HIGHEST_VU; step += STEP_VU) if (isClear(step)) return step * unitsPerVu;
   return 0;
 };
-
-const widen = ({ x0, y0, x1, y1 }: Box, unitsPerVu: number): Box => ({
-  x0: x0 - BESIDE_OTHERS_VU * unitsPerVu,
-  y0,
-  x1: x1 + BESIDE_OTHERS_VU * unitsPerVu,
-  y1,
-});

@@ -1,5 +1,5 @@
 import type { Obstacle } from '../../geometry/obstacles.ts';
-import { boxesMeet } from '../../geometry/outline-boxes.ts';
+import { boxesMeet, widenBox } from '../../geometry/outline-boxes.ts';
 import type { Box } from '../../text/outline.ts';
 import type { SpaceRow } from './reserve-spaces.ts';
 
@@ -40,7 +40,7 @@ export const findOverlaps = (
     row === other ? APART_VU[row] : BESIDE_OTHERS_VU;
   const ours = placed.map(({ id, row, ink }) => ({
     id,
-    wideAt: (other: SpaceRow) => widen(ink, apart(row, other) * unitsPerVu),
+    wideAt: (other: SpaceRow) => widenBox(ink, apart(row, other) * unitsPerVu),
   }));
   for (const { id, ink, row } of placed) {
     const seen = new Set<string>();
@@ -58,5 +58,3 @@ export const findOverlaps = (
   }
   return overlaps;
 };
-
-const widen = ({ x0, y0, x1, y1 }: Box, by: number): Box => ({ x0: x0 - by, y0, x1: x1 + by, y1 });

@@ -1,5 +1,7 @@
 import { PADDING_VU } from '../../draw/drawing.ts';
 import type { PlacedPlaceholder } from '../../draw/find-placeholders.ts';
+import { moveBox } from '../../geometry/drawn-groups.ts';
+import { widenBox } from '../../geometry/outline-boxes.ts';
 import type { Box } from '../../text/outline.ts';
 import type { PlacedInk } from './overlaps.ts';
 import type { ReservedSpace } from './reserve-spaces.ts';
@@ -11,6 +13,12 @@ export interface PlacedSpace {
   readonly box: Box;
   readonly placeholder: PlacedPlaceholder;
 }
+
+/** A drawing moved by so much, in the page's units. */
+export const shiftSpace = (placed: PlacedSpace, dx: number, dy: number): PlacedSpace => ({
+  ...placed,
+  box: moveBox(placed.box, { x: dx, y: dy }),
+});
 
 /** How much lower than in their drawing words stand, in vu. */
 export const wordsDownOf = ({ room, box }: Pick<PlacedSpace, 'room' | 'box'>, unitsPerVu: number): number =>
@@ -63,7 +71,7 @@ export const placedInks = (placed: PlacedSpace, unitsPerVu: number): readonly Pl
   const beside = line === 'start' ? BESIDE_LARGE_VU * unitsPerVu : 0;
   return inksOf(placed, unitsPerVu).map((ink) => ({
     id,
-    ink: { ...ink, x0: ink.x0 - beside, x1: ink.x1 + beside },
+    ink: widenBox(ink, beside),
     row: line,
   }));
 };

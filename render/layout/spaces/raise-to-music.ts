@@ -1,11 +1,10 @@
 import { group } from 'd3-array';
 import type { MarkingPlacement } from '../../engraving-options.ts';
-import { moveBox } from '../../geometry/drawn-groups.ts';
 import type { Obstacle } from '../../geometry/obstacles.ts';
-import { boxesMeet } from '../../geometry/outline-boxes.ts';
+import { boxesMeet, widenBox } from '../../geometry/outline-boxes.ts';
 import type { Box } from '../../text/outline.ts';
 import { APART_VU } from './overlaps.ts';
-import { inksOf, type PlacedSpace } from './placed-space.ts';
+import { inksOf, type PlacedSpace, shiftSpace } from './placed-space.ts';
 import { levelOf, sideOf, standsBetween } from './reserve-spaces.ts';
 import { alignHeads } from './words-apart.ts';
 
@@ -69,7 +68,7 @@ const bringUp = (
 ): readonly PlacedSpace[] => {
   let best = line;
   for (let step = STEP_VU; step <= FARTHEST_VU; step += STEP_VU) {
-    const moved = line.map((each) => ({ ...each, box: moveBox(each.box, { x: 0, y: -step * unitsPerVu }) }));
+    const moved = line.map((each) => shiftSpace(each, 0, -step * unitsPerVu));
     if (!areFree(moved, solid, unitsPerVu)) return best;
     best = moved;
   }
@@ -92,7 +91,7 @@ const areApart = (inks: readonly (readonly Box[])[], unitsPerVu: number): boolea
   const beside = APART_VU.markings * unitsPerVu;
   return inks.every((own, i) =>
     own.every((ink) => {
-      const wide = { ...ink, x0: ink.x0 - beside, x1: ink.x1 + beside };
+      const wide = widenBox(ink, beside);
       return inks.every((others, j) => j <= i || !others.some((other) => boxesMeet(wide, other)));
     }),
   );

@@ -1,11 +1,10 @@
 import { group } from 'd3-array';
 import type { MarkingPlacement } from '../../engraving-options.ts';
-import { moveBox } from '../../geometry/drawn-groups.ts';
 import type { Obstacle } from '../../geometry/obstacles.ts';
-import { boxesMeet } from '../../geometry/outline-boxes.ts';
+import { boxesMeet, widenBox } from '../../geometry/outline-boxes.ts';
 import type { Box } from '../../text/outline.ts';
 import { APART_VU, findOverlaps, type Overlap } from './overlaps.ts';
-import { headAndWords, type PlacedSpace, placedInks } from './placed-space.ts';
+import { headAndWords, type PlacedSpace, placedInks, shiftSpace } from './placed-space.ts';
 import { levelOf, sideOf, standsBetween } from './reserve-spaces.ts';
 import { alignHeads, lowerWords } from './words-apart.ts';
 
@@ -76,7 +75,7 @@ const freeLine = (
   for (const parted of waysToPart(line, before, { directions, most, unitsPerVu })) {
     for (let step = 0; step <= most && fewest > 0; step += STEP_VU) {
       for (const direction of directions) {
-        const moved = parted.map((each) => shiftRoom(each, 0, direction * step * unitsPerVu));
+        const moved = parted.map((each) => shiftSpace(each, 0, direction * step * unitsPerVu));
         const left = touches(moved).length;
         if (left >= fewest) continue;
         best = moved;
@@ -139,7 +138,7 @@ const pushLeft = (
       const gap = (APART_VU[each.room.line] + CLEARANCE_VU) * unitsPerVu;
       const wanted = Math.min(0, rightEnd - gap - headOf(each).x1);
       const most = Math.max(mostVu * unitsPerVu, SHARE_AT_ITS_BEAT * (headOf(each).x1 - headOf(each).x0));
-      const moved = shiftRoom(each, Math.max(wanted, -most), 0);
+      const moved = shiftSpace(each, Math.max(wanted, -most), 0);
       rightEnd = headOf(moved).x0;
       return moved;
     });
@@ -156,7 +155,7 @@ const stepOutwards = (
     const beside = APART_VU[each.room.line] * unitsPerVu;
     const stepOf = (moved: PlacedSpace): number => {
       const { head } = headAndWords(moved, unitsPerVu);
-      const wide = { ...head, x0: head.x0 - beside, x1: head.x1 + beside };
+      const wide = widenBox(head, beside);
       const met = settled
         .map((other) => headAndWords(other, unitsPerVu).head)
         .filter((other) => boxesMeet(other, wide));
@@ -168,13 +167,8 @@ const stepOutwards = (
       );
     };
     let moved = each;
-    for (let way = stepOf(moved); way > 0; way = stepOf(moved)) moved = shiftRoom(moved, 0, outwards * way);
+    for (let way = stepOf(moved); way > 0; way = stepOf(moved)) moved = shiftSpace(moved, 0, outwards * way);
     settled.push(moved);
   }
   return settled;
 };
-
-const shiftRoom = (placed: PlacedSpace, dx: number, dy: number): PlacedSpace => ({
-  ...placed,
-  box: moveBox(placed.box, { x: dx, y: dy }),
-});

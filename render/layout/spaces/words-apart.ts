@@ -1,8 +1,8 @@
 import { moveBox } from '../../geometry/drawn-groups.ts';
-import { boxesMeet } from '../../geometry/outline-boxes.ts';
+import { boxesMeet, widenBox } from '../../geometry/outline-boxes.ts';
 import type { Box } from '../../text/outline.ts';
 import { APART_VU } from './overlaps.ts';
-import { headAndWords, type PlacedSpace } from './placed-space.ts';
+import { headAndWords, type PlacedSpace, shiftSpace } from './placed-space.ts';
 
 /** Between words and what they stand under, in vu. */
 const CLEARANCE_VU = 0.6;
@@ -11,7 +11,7 @@ const CLEARANCE_VU = 0.6;
 export const alignHeads = (line: readonly PlacedSpace[], unitsPerVu: number): readonly PlacedSpace[] => {
   const bottomOf = (each: PlacedSpace): number => headAndWords(each, unitsPerVu).head.y1;
   const level = Math.max(...line.map(bottomOf));
-  return line.map((each) => ({ ...each, box: moveBox(each.box, { x: 0, y: level - bottomOf(each) }) }));
+  return line.map((each) => shiftSpace(each, 0, level - bottomOf(each)));
 };
 
 /**
@@ -42,7 +42,7 @@ const depthUnder = (
 ): number => {
   let down = 0;
   for (;;) {
-    const wanted = { ...box, x0: box.x0 - beside, x1: box.x1 + beside, y0: box.y0 + down, y1: box.y1 + down };
+    const wanted = moveBox(widenBox(box, beside), { x: 0, y: down });
     const met = others.filter((other) => boxesMeet(other, wanted));
     if (met.length === 0) return down;
     down = Math.max(...met.map(({ y1 }) => y1)) + gap - box.y0;
