@@ -250,6 +250,7 @@ export {
   type Stated,
   type StatedPedal,
   type UnreadMarking,
+  VERDICT_WORDS,
   VERDICTS,
   type Verdict,
   type WrongSound,

@@ -2,6 +2,7 @@
  * What of the renderer needs neither Node nor the layout engine, and is loaded at once: the page and whatever only
  * describes pages and files import this file.
  */
+export { signIds } from './attempt/sign-ids.ts';
 export { restsBeforeEntries } from './cues/rests-before-entries.ts';
 export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
 export { HANDOUT_NAMES, HANDOUTS, type HandoutName } from './handouts/handout-words.ts';

@@ -11,6 +11,15 @@ export const VERDICTS = ['right', 'better-place', 'wrong', 'missing', 'needless'
 /** One of them. */
 export type Verdict = (typeof VERDICTS)[number];
 
+/** Each after how many changes are judged so, in English: `3 wrong`. */
+export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
+  right: 'right',
+  'better-place': 'with a better place',
+  wrong: 'wrong',
+  missing: 'missing',
+  needless: 'not needed',
+};
+
 /** A pedal in a position. */
 export interface StatedPedal {
   readonly letter: Letter;
@@ -31,7 +40,7 @@ export interface WrongSound {
 
 /** What belongs there instead of what was written. */
 export type Correction<Of extends Stated = Stated> =
-  /** @see to where it belongs, if not where the wrong one stands */
+  /** `to` is where it belongs, if not where the wrong one stands. */
   | { readonly kind: 'write'; readonly stated: readonly Of[]; readonly to?: FixPlace }
   | { readonly kind: 'move'; readonly to: FixPlace }
   | { readonly kind: 'strike' };

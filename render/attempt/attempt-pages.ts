@@ -20,6 +20,7 @@ import { drawWithNotes, type ProofPages } from '../proof/proof-pages.ts';
 import { drawFileMarkings, drawOwnLeverWords } from '../proof/report-notes.ts';
 import { wordsOf } from '../words/words.ts';
 import { type AttemptTelling, tellJudged, tellUnread } from './attempt-words.ts';
+import { signIds } from './sign-ids.ts';
 import { drawCorrected, drawVerdict } from './verdict-sign.ts';
 
 /** How a marked attempt looks. */
@@ -79,14 +80,15 @@ const drawSigns = (
   numbered: readonly Numbered[],
   telling: AttemptTelling,
 ): readonly SpaceDrawing[] => {
-  const byPlace = group(numbered, ({ change }) => rationalKey(change.at));
-  return [...byPlace.values()].map((here, index): SpaceDrawing => {
+  const byMoment = group(numbered, ({ change }) => rationalKey(change.at));
+  const ids = signIds([...byMoment.keys()]);
+  return [...byMoment].map(([moment, here]): SpaceDrawing => {
     const { at, bar } = here[0]!.change;
     // What is right needs one sign, however many pedals it moves.
     const right = here.filter(({ number }) => number === null);
     const signs = [...right.slice(0, 1), ...here.filter(({ number }) => number !== null)];
     const art = stackDrawings(signs.map((each) => drawSign(each, telling)));
-    const id = `judged-${index + 1}`;
+    const id = ids.get(moment)!;
     const title = here.map(({ change }) => tellJudged(score, change, telling)).join(' ');
     const verdicts = here.map(({ change }) => change.verdict).join(' ');
     return {

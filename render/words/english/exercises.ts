@@ -1,4 +1,4 @@
-import type { Verdict } from '../../../engine/index.ts';
+import { VERDICT_WORDS, VERDICTS, type Verdict } from '../../../engine/index.ts';
 
 export const EXERCISES_WORDS = {
   exercise: {
@@ -22,13 +22,7 @@ export const EXERCISES_WORDS = {
     title: 'Marked',
     points: (given: number, most: number) => `${given} of ${most} points`,
     counts: (counts: Readonly<Record<Verdict, number>>) =>
-      [
-        `${counts.right} right`,
-        `${counts['better-place']} with a better place`,
-        `${counts.wrong} wrong`,
-        `${counts.missing} missing`,
-        `${counts.needless} not needed`,
-      ].join(', '),
+      VERDICTS.map((verdict) => `${counts[verdict]} ${VERDICT_WORDS[verdict]}`).join(', '),
     verdicts: {
       right: 'Right',
       'better-place': 'Right, but there is a better place',

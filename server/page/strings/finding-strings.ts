@@ -12,18 +12,10 @@ import {
   SEARCH_ENDED,
   SEVERITY_WORDS,
   type Severity,
+  VERDICT_WORDS,
   VERDICTS,
   type Verdict,
 } from '../../../engine/index.ts';
-
-/** How a pupil’s marking is judged, after a number. */
-const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
-  right: 'right',
-  'better-place': 'with a better place',
-  wrong: 'wrong',
-  missing: 'missing',
-  needless: 'not needed',
-};
 
 /** What is told of a part: findings, markings in the file, difficulty, fixes. */
 export const FINDING_STRINGS = {

@@ -1,4 +1,5 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { signIds } from '../../../../render/pure.ts';
 import type { AttemptReport } from '../../../api/answers/attempt-report.ts';
 import { BETWEEN } from '../../strings/shared-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
@@ -76,12 +77,6 @@ export const MarkedAttempt = ({ file, part, choices, onClose }: MarkedAttemptPro
   );
 };
 
-/** The signs on the pages, as they are numbered: one for each moment. */
-const signsOf = ({ changes }: AttemptReport): ReadonlyMap<string, string> => {
-  const moments = [...new Set(changes.map(({ at }) => at))];
-  return new Map(moments.map((at, index) => [at, `judged-${index + 1}`]));
-};
-
 /** Brings the sign of a comment into view on the pages. */
 const showSign = (dialog: HTMLElement, id: string): void => {
   const signs = [...dialog.querySelectorAll('.paper')].flatMap(
@@ -99,7 +94,7 @@ const Comments = ({
   /** The id of its sign. */
   readonly onGo: (sign: string) => void;
 }) => {
-  const signs = signsOf(report);
+  const signs = signIds(report.changes.map(({ at }) => at));
   const commented = report.changes.filter(({ verdict }) => verdict !== 'right');
   if (commented.length + report.unread.length === 0) return null;
   return (
