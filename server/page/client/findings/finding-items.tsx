@@ -1,3 +1,4 @@
+import { rollup } from 'd3-array';
 import type { ComponentChildren } from 'preact';
 import { useMemo, useState } from 'preact/hooks';
 import { type Extent, orderForPeople, SEVERITIES, type Severity } from '../../../../engine/index.ts';
@@ -26,16 +27,15 @@ export interface FindingItemsProps {
   readonly below: (finding: number) => ComponentChildren;
 }
 
+/** By what findings can be listed alone: how many there are of each, and which is chosen. */
+interface FilterProps<Of extends string> {
+  readonly counts: ReadonlyMap<Of, number>;
+  readonly only: Of | null;
+  readonly onOnly: (only: Of | null) => void;
+}
+
 /** How many there are of each severity; pressed, only those are listed. */
-const Filter = ({
-  counts,
-  only,
-  onOnly,
-}: {
-  readonly counts: ReadonlyMap<Severity, number>;
-  readonly only: Severity | null;
-  readonly onOnly: (only: Severity | null) => void;
-}) => (
+const SeverityFilter = ({ counts, only, onOnly }: FilterProps<Severity>) => (
   <>
     {SEVERITIES.filter((severity) => counts.has(severity)).map((severity) => (
       <button
@@ -52,15 +52,7 @@ const Filter = ({
 );
 
 /** The kinds that there are, each with how many; those of one kind are listed alone where it is chosen. */
-const KindFilter = ({
-  counts,
-  only,
-  onOnly,
-}: {
-  readonly counts: ReadonlyMap<string, number>;
-  readonly only: string | null;
-  readonly onOnly: (only: string | null) => void;
-}) => (
+const KindFilter = ({ counts, only, onOnly }: FilterProps<string>) => (
   <select
     name="kind"
     aria-label={words.kinds}
@@ -76,22 +68,21 @@ const KindFilter = ({
   </select>
 );
 
-const countBy = <T extends string>(keys: readonly T[]): ReadonlyMap<T, number> => {
-  const counts = new Map<T, number>();
-  for (const key of keys) counts.set(key, (counts.get(key) ?? 0) + 1);
-  return counts;
-};
+const countBy = <T, Key extends string>(
+  items: readonly T[],
+  keyOf: (item: T) => Key,
+): ReadonlyMap<Key, number> => rollup(items, (alike) => alike.length, keyOf);
 
 /** Those that are asked for, the gravest first. */
 const useFiltered = (findings: readonly ListedFinding[]) => {
   const [severity, setSeverity] = useState<Severity | null>(null);
   const [kind, setKind] = useState<string | null>(null);
   const ordered = useMemo(() => orderForPeople(findings), [findings]);
-  const severities = useMemo(() => countBy(findings.map((each) => each.severity)), [findings]);
+  const severities = useMemo(() => countBy(findings, ({ severity }) => severity), [findings]);
   // A new plan may have none left of those that were asked for.
   const ofSeverity = severity !== null && severities.has(severity) ? severity : null;
   const grave = ordered.filter(({ finding }) => ofSeverity === null || finding.severity === ofSeverity);
-  const kinds = countBy(grave.map(({ finding }) => finding.kind));
+  const kinds = countBy(grave, ({ finding }) => finding.kind);
   const ofKind = kind !== null && kinds.has(kind) ? kind : null;
   const listed = grave.filter(({ finding }) => ofKind === null || finding.kind === ofKind);
   return { severities, ofSeverity, setSeverity, kinds, ofKind, setKind, listed };
@@ -106,7 +97,9 @@ export const FindingItems = ({ findings, chosen, onChoose, below }: FindingItems
     <>
       {findings.length > 1 && (
         <div class="buttons">
-          {severities.size > 1 && <Filter counts={severities} only={ofSeverity} onOnly={setSeverity} />}
+          {severities.size > 1 && (
+            <SeverityFilter counts={severities} only={ofSeverity} onOnly={setSeverity} />
+          )}
           <StepButton small label={words.previous} atEnd={here <= 0} onClick={step(here - 1)}>
             ‹
           </StepButton>
