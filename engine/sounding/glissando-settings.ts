@@ -28,8 +28,9 @@ export interface SweepSetting {
  * those written out on the way, of this and of other glissandi at the same time; another note that is plucked meanwhile;
  * a position that the user keeps; the last of the words at a glissando, the markings in the file and the moves that
  * the user fixed, if nothing has contradicted it since; the sound that the words or the notes of the glissando state,
- * where the seven strings can give exactly that, and what the letters decided so far add to it; the last note of the letter, or glissando over it that was not guessed
- * itself, in this bar or in the one before; the key signature. The arrival note is plucked after the sweep and decides nothing (common practice, no source).
+ * where the seven strings can give exactly that, and what the letters decided so far add to it; the last note of the
+ * letter, or glissando over it that was not guessed itself, in this bar or in the one before; the key signature. The arrival
+ * note is plucked after the sweep and decides nothing (common practice, no source).
  *
  * @param omitted ids of notes that are not played
  */

@@ -61,7 +61,10 @@ export const buildPlayGraph = (
 export const turnsBack = (graph: PlayGraph): boolean =>
   graph.into.some((edges, moment) => edges.some((edge) => edge.from >= moment));
 
-/** Seconds of the step to each moment from the one before it, where nothing else leads there; null where some moment is reached otherwise. */
+/**
+ * Seconds of the step to each moment from the one before it, where nothing else leads there; null where some moment is
+ * reached otherwise.
+ */
 export const stepsReadStraight = perObject((graph: PlayGraph): Float64Array | null => {
   const steps = new Float64Array(graph.moments);
   for (let moment = 0; moment < graph.moments; moment += 1) {

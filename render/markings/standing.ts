@@ -18,10 +18,10 @@ const BEGINS_WITH_BAR: Standing = { ...STANDS_OVER, stance: 'from', beginsInBar:
 
 /**
  * Says of a marking how it stands to the notes of its moment. A change ends before the note that begins there and needs
- * it; where it is needed later, or nothing begins there, it begins at its moment and ends before the note in need; one that must be
- * made with its note begins there too, since before it, it would be read at the note before. A setting inside a bar ends
- * before what begins there. A setting that belongs to a bar as a whole begins with the bar, and what is for a player who
- * comes back begins in it. A change that is printed at the note that needs it has its middle there.
+ * it; where it is needed later, or nothing begins there, it begins at its moment and ends before the note in need; one that
+ * must be made with its note begins there too, since before it, it would be read at the note before. A setting inside a bar
+ * ends before what begins there. A setting that belongs to a bar as a whole begins with the bar, and what is for a player
+ * who comes back begins in it. A change that is printed at the note that needs it has its middle there.
  */
 export const standingFinder = (
   score: Score,

@@ -46,9 +46,9 @@ const newVisitor = async (
     hasTouch: touch,
     serviceWorkers: offline ? 'allow' : 'block',
   });
-  const storage = await context.newCDPSession(await context.newPage());
+  const blank = await context.newPage();
+  const storage = await context.newCDPSession(blank);
   const { origin } = new URL(service);
-  const [blank] = context.pages();
   return {
     context,
     forget: async () => {

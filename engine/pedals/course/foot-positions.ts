@@ -34,7 +34,7 @@ export const footPositionsByMoment = (
   choices: readonly (readonly (readonly Position[])[])[],
   moments: number,
 ): (readonly FootPositions[])[] => {
-  let [last, here]: [number, readonly FootPositions[]] = [-1, []];
+  let [last, stands]: [number, readonly FootPositions[]] = [-1, []];
   return Array.from({ length: moments }, (_, moment) => {
     let key = 0;
     for (let pedal = 0; pedal < choices.length; pedal += 1) {
@@ -43,11 +43,11 @@ export const footPositionsByMoment = (
       for (let i = 0; i < here.length; i += 1) key |= 1 << (here[i]! + 1);
     }
     if (key !== last) {
-      const known = COMBINED.get(key) ?? combine(choices.map((at) => at[moment]!));
-      COMBINED.set(key, known);
-      [last, here] = [key, known];
+      stands = COMBINED.get(key) ?? combine(choices.map((at) => at[moment]!));
+      COMBINED.set(key, stands);
+      last = key;
     }
-    return here;
+    return stands;
   });
 };
 

@@ -13,7 +13,10 @@ import { type ChosenSettings, chooseSpelling, type SpellingChoice } from './spel
 export interface FreeSpelling {
   /** Other strings by note id; notes that stay as written are not in it. */
   readonly strings: ChosenSpelling;
-  /** No plan that can be played has fewer moves than this, in any spelling that could have been chosen; worked out when it is first asked for. */
+  /**
+   * No plan that can be played has fewer moves than this, in any spelling that could have been chosen; worked out when it is
+   * first asked for.
+   */
   readonly minMoves: () => number;
 }
 

@@ -39,8 +39,8 @@ const givesPitch = (setting: number, { letter, alter }: Pitch): boolean =>
  *
  * An exact dynamic programme over the 2,187 settings and the time since each foot moved, in printed order (a rest
  * that spans more than three moments counts as over). Its tables hold the cost of coming to a moment, before the feet
- * move there. Time: some 20,000 to 50,000 steps a moment; memory: some 32 MB
- * of tables, a long part traced back block by block.
+ * move there. Time: some 20,000 to 50,000 steps a moment; memory: some 32 MB of tables, a long part traced back block by
+ * block.
  *
  * @param choices in order of moment
  */

@@ -74,9 +74,9 @@ export const HANDOUTS_WORDS = {
     left: (letters: string) => `The left foot has the pedals ${letters}, from the outside inwards.`,
     right: (letters: string) => `The right foot has the pedals ${letters}, from the inside outwards.`,
   },
-  /** @param key that the picture is set for */
   /** How the pedals of a picture are set: for a key, or as a piece begins. */
   setFor: { key: (key: string) => `for ${key}`, opening: 'as this piece begins' },
+  /** @param how the picture is set, as `setFor` says it */
   twoFeetLegend: (how: string) =>
     `Seen from the player’s seat, here set ${how}. A foot moves one pedal at a time, best while the strings of that letter are silent: one that sounds buzzes or bends.`,
   diagram: 'How a diagram is read',
