@@ -38,6 +38,9 @@ export const drawSvg = (svg: string, { width, height }: Picture): Picture =>
         ...CHROMIUM_ARGUMENTS,
         '--hide-scrollbars',
         '--disable-lcd-text',
+        // Fonts and every stage of painting are waited for, however busy the machine is.
+        '--virtual-time-budget=10000',
+        '--run-all-compositor-stages-before-draw',
         `--window-size=${width},${height}`,
         `--screenshot=${join(folder, 'page.png')}`,
         `file://${join(folder, 'page.html')}`,
@@ -47,18 +50,30 @@ export const drawSvg = (svg: string, { width, height }: Picture): Picture =>
     return readPng(readFileSync(join(folder, 'page.png')));
   });
 
-/**
- * The share of pixels that are dark in one picture and have nothing dark within one pixel in the other: edges are
- * smoothed differently by each program, but nothing may be missing or elsewhere.
- */
-export const differingShare = (a: Picture, b: Picture): number => {
-  let differing = 0;
+/** How two pictures of a page differ. */
+export interface Difference {
+  /**
+   * The share of pixels that are dark in one picture and have nothing dark within one pixel in the other: edges are
+   * smoothed differently by each program, but nothing may be missing or elsewhere.
+   */
+  readonly share: number;
+  /** Where, in words for a failure: between which pixels. */
+  readonly where: string;
+}
+
+export const differenceOf = (a: Picture, b: Picture): Difference => {
+  const xs: number[] = [];
+  const ys: number[] = [];
   for (let y = 1; y < a.height - 1; y += 1) {
     for (let x = 1; x < a.width - 1; x += 1) {
-      if (isAlone(a, b, x, y) || isAlone(b, a, x, y)) differing += 1;
+      if (!isAlone(a, b, x, y) && !isAlone(b, a, x, y)) continue;
+      xs.push(x);
+      ys.push(y);
     }
   }
-  return differing / (a.width * a.height);
+  const span = (all: readonly number[]): string =>
+    all.length === 0 ? 'none' : `${Math.min(...all)}-${Math.max(...all)}`;
+  return { share: xs.length / (a.width * a.height), where: `x ${span(xs)}, y ${span(ys)}` };
 };
 
 const DARK = 110;

@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Annotation } from '../../../render/annotation.ts';
 import { hasChromium } from '../../chromium.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
-import { darkShare, differingShare, drawPdf, drawSvg } from '../picture.ts';
+import { darkShare, differenceOf, drawPdf, drawSvg } from '../picture.ts';
 import { annotator } from '../shared-annotator.ts';
 
 const has = (program: string, ...argument: string[]): boolean => spawnSync(program, argument).status === 0;
@@ -35,15 +35,16 @@ describe.skipIf(!hasTools)('the PDF of the demo (skipped without Chromium or Pop
       const svg = drawSvg(demo.pages[i]!, picture);
       expect([svg.width, svg.height]).toEqual([picture.width, picture.height]);
       expect(darkShare(picture)).toBeGreaterThan(0.005);
-      const share = differingShare(picture, svg);
+      const { share, where } = differenceOf(picture, svg);
       console.info(`page ${i + 1}: ${(share * 100).toFixed(4)} % of the pixels differ`);
-      expect(share).toBeLessThan(MOST_DIFFERENT);
+      expect(share, `page ${i + 1}, ${where}`).toBeLessThan(MOST_DIFFERENT);
     });
   });
 
   it('differs from another page, so the measure sees something', () => {
     const [first] = drawPdf(demo.pdf!);
-    expect(differingShare(first!, drawSvg(demo.pages[1]!, first!))).toBeGreaterThan(50 * MOST_DIFFERENT);
+    const { share } = differenceOf(first!, drawSvg(demo.pages[1]!, first!));
+    expect(share).toBeGreaterThan(50 * MOST_DIFFERENT);
   });
 
   it('embeds all its fonts and holds no image', () => {
