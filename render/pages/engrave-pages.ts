@@ -24,6 +24,7 @@ import { createPageFinisher, type PageFinisher, type ReadyPage } from './page-fi
 import { type PageWords, setPages } from './set-pages.ts';
 import { addClosingNotes, type ClosingSection, closingHeight } from './words/closing-notes.ts';
 import { pageSections } from './words/page-sections.ts';
+import { headWords } from './words/running-head.ts';
 import { turnWords } from './words/turn-words.ts';
 
 /** The pages of a part, and what there is to say about them. */
@@ -167,9 +168,12 @@ function* engrave(
   const numberOf = (bar: number): string => score.bars[bar]!.number;
   const drawings = listDrawings(drawn, engraving, notes, numberOf);
   const cues = parts.length === 1 ? chooseCues(parts[0]!.score, engraving, score.harp.partIds) : NO_CUES;
-  const { title, rights } = score.titles;
   const words = {
-    ...{ title, rights, language: engraving.language },
+    ...{
+      head: headWords(score.titles, score.harp.name),
+      rights: score.titles.rights,
+      language: engraving.language,
+    },
     pagesBefore: notes.pagesBefore === undefined ? 0 : notes.pagesBefore,
   };
   const finisher = createPageFinisher({ engraving, words, numberOf, drawings });

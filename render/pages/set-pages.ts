@@ -26,7 +26,9 @@ export interface SetPages {
 }
 
 /** Words about the pages, and around their music. */
-export interface PageWords extends Pick<Titles, 'title' | 'rights'> {
+export interface PageWords extends Pick<Titles, 'rights'> {
+  /** Over every page but the first. */
+  readonly head: string;
   /** How a page (from 1) is turned, where that is to be said. */
   readonly turns: ReadonlyMap<number, string>;
   /** How many pages stand before these in what is bound; null where that has page numbers of its own. */
@@ -104,8 +106,8 @@ const setSystems = (
   layout: PageLayout,
 ): FinishedPage => {
   const turn = words.turns.get(page + 1) ?? '';
-  const { language, pagesBefore, rights, title } = words;
-  const key = JSON.stringify([pagesBefore, page, downs, title, rights, language, turn, layout]);
+  const { head, language, pagesBefore, rights } = words;
+  const key = JSON.stringify([pagesBefore, page, downs, head, rights, language, turn, layout]);
   const known = KNOWN.get(systems[0]!);
   if (known?.key === key && haveSameItems(known.systems, systems)) return known.page;
   const made = setAnew(systems, page, downs, { ...words, turn }, layout);
@@ -117,12 +119,12 @@ const setAnew = (
   systems: readonly SystemToSet[],
   page: number,
   downs: readonly number[],
-  { language, pagesBefore, title, rights, turn }: Omit<PageWords, 'turns'> & { readonly turn: string },
+  { language, pagesBefore, head: words, rights, turn }: Omit<PageWords, 'turns'> & { readonly turn: string },
   layout: PageLayout,
 ): FinishedPage => {
   const number = (pagesBefore ?? 0) + page + 1;
   const shown = pagesBefore === null ? '' : `${number}`;
-  const head = page === 0 ? null : finishPage(runningHead(title, shown, layout));
+  const head = page === 0 ? null : finishPage(runningHead(words, shown, layout));
   const atFoot = { rights: number === 1 ? rights : '', turn, hasFootBelow: pagesBefore === null };
   const foot = atFoot.rights === '' && atFoot.turn === '' ? null : finishPage(runningFoot(atFoot, layout));
   const parts = [...systems, ...(head === null ? [] : [head]), ...(foot === null ? [] : [foot])];

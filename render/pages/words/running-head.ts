@@ -1,3 +1,4 @@
+import type { Titles } from '../../../engine/index.ts';
 import { escapeText } from '../../edit.ts';
 import { type PageLayout, SVG_UNITS_PER_MM } from '../../layout/breaks/page-layout.ts';
 import { shortenTitle } from '../../part/texts/title-lines.ts';
@@ -9,19 +10,26 @@ const HEAD_EM = 0.37;
 const HEAD_SHARE = 0.85;
 
 /**
- * The title and the page's number over every page but the first, as the layout writes text, within the margins.
+ * What a loose page has to tell: the work, the piece of it, and whose part it is. The piece is the first line under the
+ * title; words for the pupil follow it in an exercise.
+ */
+export const headWords = ({ title, subtitle }: Pick<Titles, 'title' | 'subtitle'>, part: string): string =>
+  title === '' ? '' : [...new Set([title, subtitle.split('\n')[0], part])].filter(Boolean).join(' · ');
+
+/**
+ * These words and the page's number over every page but the first, as the layout writes text, within the margins.
  *
  * @param number empty for none
  */
-export const runningHead = (title: string, number: string, layout: PageLayout): string => {
+export const runningHead = (words: string, number: string, layout: PageLayout): string => {
   const widthMm = layout.widthMm - 2 * layout.marginMm;
   const emMm = HEAD_EM * layout.staffMm;
   const size = Math.round(emMm * SVG_UNITS_PER_MM);
   const baseline = Math.round(0.7 * size);
-  const text = (x: number, anchor: string, words: string): string =>
+  const text = (x: number, anchor: string, line: string): string =>
     `<text font-size="0px" font-family="Times"><tspan x="${x}" y="${baseline}" text-anchor="${anchor}">` +
-    `<tspan font-size="${size}px">${escapeText(words)}</tspan></tspan></text>`;
-  const short = shortenTitle(title, { widthMm: HEAD_SHARE * widthMm, emMm });
+    `<tspan font-size="${size}px">${escapeText(line)}</tspan></tspan></text>`;
+  const short = shortenTitle(words, { widthMm: HEAD_SHARE * widthMm, emMm });
   return (
     `<g xmlns="http://www.w3.org/2000/svg" class="pgHead">` +
     `${short === '' ? '' : text(0, 'start', short)}${number === '' ? '' : text(Math.round(widthMm * SVG_UNITS_PER_MM), 'end', number)}</g>`
