@@ -84,6 +84,7 @@ const round = async (annotator: Annotator, bare: (text: string) => void, bars: n
     'PDF / bare': pdf / alone,
     'first page': drawn.first,
     'bare, of that page alone': page,
+    'first page / bare page': drawn.first / page,
     'first page of its own part': (await tell(annotator, read(ofPage), {}, 0)).first,
     'changed page / bare page': moved.withBar / page,
     'other names / all pages': look / drawn.all,

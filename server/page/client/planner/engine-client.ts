@@ -3,6 +3,7 @@ import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import type { LeverChoices, PlanChoices } from '../options/choices.ts';
 import type { EngineReport, EngineRequest, Replanning } from './engine-messages.ts';
 import type { LeverPlanning } from './lever-planner.ts';
+import { joinPieces, type Piece } from './pieces.ts';
 
 /** A score to be opened, with what the browser remembers about it. */
 export interface ScoreToOpen {
@@ -87,12 +88,10 @@ export const startEngine = (onCrash: () => void): EngineClient => {
     });
   // None passes answers of another over.
   const [own, renewed, compared, tried] = [create(), create(), create(), create()];
-  worker.addEventListener('message', ({ data }: MessageEvent<EngineReport>) => {
-    // A long part takes as long to come over as to be shown: the page may answer in between.
-    setTimeout(() => {
-      for (const each of [own, renewed, compared, tried]) each.hear(data);
-    });
+  const take = joinPieces<EngineReport>((report) => {
+    for (const each of [own, renewed, compared, tried]) each.hear(report);
   });
+  worker.addEventListener('message', ({ data }: MessageEvent<Piece<EngineReport>>) => take(data));
   worker.addEventListener('error', onCrash);
   return {
     open: (score, onReport) =>

@@ -26,6 +26,7 @@ import { TUNE_HARP } from '../book/lever-harps.ts';
 import type { EngineReport, EngineRequest, OpenedLevers, Renewed } from './engine-messages.ts';
 import { createLeverPlanner } from './lever-planner.ts';
 import { createPartPlanner } from './part-planner.ts';
+import { cutIntoPieces } from './pieces.ts';
 import type { PedalNeed } from './planned-part.ts';
 import { readPart } from './read-part.ts';
 
@@ -49,7 +50,9 @@ let reportLast: (() => ComparedReport) | null = null;
 /** The score that the page shows, and saves of it that may have taken its place since, by the requests that opened them. */
 const opened = new Map<number, Score>();
 
-const post = (report: EngineReport): void => postMessage(report);
+const post = (report: EngineReport): void => {
+  for (const piece of cutIntoPieces(report)) postMessage(piece);
+};
 
 const nameOf = (profile: HarpProfile): HarpName =>
   (Object.keys(HARPS) as HarpName[]).find((name) => HARPS[name] === profile)!;
