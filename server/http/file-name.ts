@@ -1,3 +1,4 @@
+/** In characters. */
 const LONGEST_NAME = 80;
 
 /**
@@ -5,10 +6,11 @@ const LONGEST_NAME = 80;
  *
  * @param title may be empty or hostile
  * @param otherwise the name where nothing of the title is left
+ * @param longest how many characters are kept
  */
-export const fileNameFrom = (title: string, otherwise: string): string => {
+export const fileNameFrom = (title: string, otherwise: string, longest = LONGEST_NAME): string => {
   const safe = title.normalize('NFC').replace(/[\p{C}\p{Zl}\p{Zp}/\\:*?"<>|%]/gu, ' ');
-  const name = [...safe.replace(/\s+/g, ' ').trim()].slice(0, LONGEST_NAME).join('');
+  const name = [...safe.replace(/\s+/g, ' ').trim()].slice(0, longest).join('');
   const plain = name.replace(/^[. ]+|[. ]+$/g, '');
   return plain === '' ? otherwise : plain;
 };

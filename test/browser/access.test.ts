@@ -119,6 +119,6 @@ describePage('the page for everyone', (open) => {
     await expect.poll(() => page.locator('.announced').textContent()).toMatch(/^Undone: Removed: A♮ in bar/);
     await tabTo(/^Table of moves/);
     const [file] = await Promise.all([page.waitForEvent('download'), page.keyboard.press('Enter')]);
-    expect(file.suggestedFilename()).toBe('Lanterns at the Lock.csv');
+    expect(file.suggestedFilename()).toBe('Lanterns at the Lock - Harp - moves.csv');
   });
 });

@@ -83,7 +83,10 @@ describePage('the page for the lever harp', (open) => {
       return { name: file.suggestedFilename(), bytes: await bytesOf(file) };
     };
     const pdf = await download('PDF');
-    expect([pdf.name, pdf.bytes.subarray(0, 5).toString()]).toEqual(['The Ribbon Stall.pdf', '%PDF-']);
+    expect([pdf.name, pdf.bytes.subarray(0, 5).toString()]).toEqual([
+      'The Ribbon Stall - Lever harp.pdf',
+      '%PDF-',
+    ]);
     const pages = unzipSync((await download('Pages as SVG')).bytes);
     expect(Object.keys(pages)).toEqual(['page 1.svg']);
     expect(Buffer.from(pages['page 1.svg']!).toString('utf8')).toContain('lever-marking');
@@ -91,7 +94,7 @@ describePage('the page for the lever harp', (open) => {
     expect(table).toHaveLength(1 + 5 + 1);
     expect(table[1]).toMatch(/^9,4,left hand,F4,up,F♯4,"F\d?.*","F♯4, 10"$/);
     const own = await download('Your file with markings');
-    expect(own.name).toBe('The Ribbon Stall.musicxml');
+    expect(own.name).toBe('The Ribbon Stall - Lever harp - with markings.musicxml');
     expect(complaints).toEqual([]);
   });
 

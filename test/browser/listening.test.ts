@@ -269,7 +269,7 @@ describePage('the chart of a long part', (open) => {
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Save as picture' }).click(),
     ]);
-    expect(picture.suggestedFilename()).toBe('long Pedals.svg');
+    expect(picture.suggestedFilename()).toBe('long - Harp - chart.svg');
     const svg = (await bytesOf(picture)).toString('utf8');
     expect(svg.match(/data-move=/g)).toHaveLength(moves);
   });

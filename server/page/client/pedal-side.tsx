@@ -75,12 +75,7 @@ const Found = ({ part, order, actions, looking: { selection, selectFrom } }: Fou
       <OfferedFixes {...{ part, order, actions }} onGo={goTo} />
       <FindingsList part={part} selection={selection} actions={actions} onSelect={onSelect} />
       {!part.plan.summary.playable && (
-        <SecondHarp
-          key={`second harp ${JSON.stringify(part.inForce)}`}
-          order={order}
-          title={part.titles.title || part.partName}
-          onGo={goTo}
-        />
+        <SecondHarp key={`second harp ${JSON.stringify(part.inForce)}`} order={order} onGo={goTo} />
       )}
     </>
   );

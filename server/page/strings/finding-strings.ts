@@ -60,11 +60,9 @@ export const FINDING_STRINGS = {
     repair: (taken: number, of: number) =>
       taken === of ? 'Save the corrected file' : `Save the file with ${taken} of ${of} edits`,
     repaired: 'The corrected file',
-    repairedName: (title: string) => `${title} corrected`,
     all: 'Select all edits',
     none: 'Select no edit',
     pages: 'Report as PDF',
-    pagesName: (title: string) => `${title} proof`,
     mark: 'Mark as a pupil’s attempt',
     markHeading: 'A pupil’s attempt, marked',
     marking: 'Marking the attempt …',
@@ -77,7 +75,6 @@ export const FINDING_STRINGS = {
     savePdf: 'Save as PDF',
     close: 'Close',
     markedFile: 'The marked attempt',
-    markedName: (title: string) => `${title} marked`,
   },
   summary: {
     moves: (moves: number, least: number) =>
@@ -102,7 +99,6 @@ export const FINDING_STRINGS = {
       `${index === 0 ? 'First' : 'Second'} harp: ${nameCount(notes, 'note')}, ${nameCount(moves, 'move')}, ${playable ? 'playable' : 'not playable yet'}.`,
     unproved: 'It is the best division that was found; a better one may exist.',
     parts: 'Both parts and the score (ZIP)',
-    partsName: (title: string) => `${title} with a second harp`,
   },
   offers: {
     heading: 'Smallest changes',

@@ -5,7 +5,8 @@ import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { scrollTo } from '../controls/scrolling.ts';
 import { StepButton } from '../controls/step-button.tsx';
-import { fileNameOf, saveFile } from '../downloads/save-file.ts';
+import { nameOfFile } from '../downloads/naming.ts';
+import { saveFile } from '../downloads/save-file.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import type { BookSet, BookTable, FoundSet } from './book-memory.ts';
 import { fetchSet, fetchSetSheet } from './book-request.ts';
@@ -162,7 +163,7 @@ const SetSheet = ({
   const save = async (): Promise<void> => {
     onTell(STRINGS.take.preparing(words.pdf));
     const answer = await fetchSetSheet(file, table.harp, set, music);
-    if (answer.ok) saveFile(answer.value, fileNameOf(`${file.name.replace(/\.[^.]*$/u, '')} set`, 'pdf'));
+    if (answer.ok) saveFile(answer.value, nameOfFile(file, STRINGS.take.names.set)('pdf'));
     onTell(answer.ok ? STRINGS.take.done(words.pdf) : STRINGS.take.failed(words.pdf, answer.sentence));
   };
   return (

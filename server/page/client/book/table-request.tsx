@@ -3,7 +3,8 @@ import type { HarpName } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { StepButton } from '../controls/step-button.tsx';
-import { fileNameOf, saveFile } from '../downloads/save-file.ts';
+import { nameOfFile } from '../downloads/naming.ts';
+import { saveFile } from '../downloads/save-file.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import type { BookState, BookTable } from './book-memory.ts';
 import { fetchTable, fetchTableFile, type TableWish } from './book-request.ts';
@@ -80,7 +81,7 @@ export const TableRequest = ({
   const save = async ({ what, type, ending }: (typeof FILES)[number]): Promise<void> => {
     tell(STRINGS.take.preparing(what));
     const answer = await fetchTableFile(file, { harp, betterKeys }, state, type);
-    if (answer.ok) saveFile(answer.value, fileNameOf(file.name.replace(/\.[^.]*$/u, ''), ending));
+    if (answer.ok) saveFile(answer.value, nameOfFile(file)(ending));
     tell(answer.ok ? STRINGS.take.done(what) : STRINGS.take.failed(what, answer.sentence));
   };
   return (

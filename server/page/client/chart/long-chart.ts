@@ -1,5 +1,7 @@
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
-import { fileNameOf, saveFile } from '../downloads/save-file.ts';
+import { STRINGS } from '../../strings/strings.ts';
+import { useNaming } from '../downloads/naming.ts';
+import { saveFile } from '../downloads/save-file.ts';
 import { pictureOf } from './chart-picture.ts';
 import { useChartWindow, WHOLE_CHART } from './chart-window.ts';
 
@@ -33,7 +35,6 @@ export const useLongChart = ({
   width,
   total,
   height,
-  pictureName,
 }: {
   readonly pane: { readonly current: HTMLElement | null };
   readonly drawing: { readonly current: SVGSVGElement | null };
@@ -41,8 +42,8 @@ export const useLongChart = ({
   readonly total: number;
   /** Of the chart, in px. */
   readonly height: number;
-  readonly pictureName: string;
 }) => {
+  const naming = useNaming();
   const seen = useChartWindow(pane, width, total);
   const [wanted, setWanted] = useState<number | null>(null);
   const [saving, setSaving] = useState(false);
@@ -53,7 +54,7 @@ export const useLongChart = ({
   }, [wanted]);
   useLayoutEffect(() => {
     if (!saving) return;
-    saveFile(pictureOf(drawing.current!, total, height), fileNameOf(pictureName, 'svg'));
+    saveFile(pictureOf(drawing.current!, total, height), naming.ofPart(STRINGS.take.names.chart)('svg'));
     setSaving(false);
   }, [saving]);
   return {

@@ -216,8 +216,7 @@ const useChart = (props: PedalChartProps) => {
   const { width, total, xOf, quartersAt } = scale;
   const { moves } = part.plan;
   const chosen = movesOf(selection?.spot ?? null, index);
-  const pictureName = `${part.titles.title} ${words.heading}`;
-  const long = useLongChart({ pane, drawing, width, total, height: HEIGHT, pictureName });
+  const long = useLongChart({ pane, drawing, width, total, height: HEIGHT });
   useHeldTouch(pane, HELD_IN_CHART);
   const focusWatch = useKeptFocus(drawing, part.plan, chosen[0]);
   const dragging = useMoveDrag({

@@ -1,6 +1,7 @@
 import { STRINGS } from '../../strings/strings.ts';
 import type { Answer, FetchedFile } from '../service/annotate-request.ts';
 import type { TakenFile } from './file-buttons.tsx';
+import type { NameDownload } from './naming.ts';
 import { saveAnswer } from './taken-files.ts';
 
 const KINDS = [
@@ -11,10 +12,10 @@ const KINDS = [
 /** The summary card of a piece, drawn or painted. */
 export const cardFiles = (
   fetchCard: (accept: string) => Promise<Answer<FetchedFile>>,
-  title: string,
+  name: NameDownload,
 ): readonly TakenFile[] =>
   KINDS.map(([kind, mediaType]) => ({
     what: STRINGS.take.card(kind),
     ready: true,
-    save: async () => saveAnswer(await fetchCard(mediaType), STRINGS.take.cardName(title)),
+    save: async () => saveAnswer(await fetchCard(mediaType), name),
   }));

@@ -7,8 +7,3 @@ export const saveFile = (blob: Blob, name: string): void => {
   // The download has its own hold on the bytes by then.
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 };
-
-/** A name for a file from the title of a piece: without signs that file systems refuse. */
-export const fileNameOf = (title: string, ending: string): string =>
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is taken out
-  `${title.replace(/[\\/:*?"<>|\u0000-\u001f]+/g, ' ').trim() || 'harp part'}.${ending}`;

@@ -2,6 +2,7 @@ import { STRINGS } from '../../strings/strings.ts';
 import { useAnswer } from '../controls/asked-answer.ts';
 import { AskedSection } from '../controls/asked-section.tsx';
 import { SaveButtons, type TakenFile } from '../downloads/file-buttons.tsx';
+import { useNaming } from '../downloads/naming.ts';
 import { saveAnswer, ZIP } from '../downloads/taken-files.ts';
 import { fetchFile, type Order } from '../service/annotate-request.ts';
 import { fetchDivision } from '../service/report-request.ts';
@@ -17,21 +18,23 @@ export const SECOND_HARP = 'second-harp';
  */
 export const SecondHarp = ({
   order,
-  title,
   onGo,
 }: {
   readonly order: Order;
-  readonly title: string;
   /** A bar is gone to: its index. */
   readonly onGo: (bar: number) => void;
 }) => {
   const [asked, ask] = useAnswer((signal) => fetchDivision(order, 'least', signal), { kind: 'no' });
+  const naming = useNaming();
   const files: readonly TakenFile[] = [
     {
       what: words.parts,
       ready: true,
       save: async () =>
-        saveAnswer(await fetchFile({ ...order, forTwo: 'least' }, ZIP), words.partsName(title)),
+        saveAnswer(
+          await fetchFile({ ...order, forTwo: 'least' }, ZIP),
+          naming.ofPart(STRINGS.take.names.withSecondHarp),
+        ),
     },
   ];
   return (

@@ -1,15 +1,8 @@
-import type { HarpLabel } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
+import { nameOfHarp } from './harp-names.ts';
 
 const words = STRINGS.parts;
-
-/** Parts of the same name are counted, so that each has a name of its own. */
-const nameOf = (harps: readonly HarpLabel[], harp: HarpLabel): string => {
-  const namesakes = harps.filter(({ name }) => name === harp.name);
-  const name = harp.name || words.unnamed;
-  return namesakes.length === 1 ? name : words.numbered(name, namesakes.indexOf(harp) + 1);
-};
 
 /** Which harp of the score is looked at, where it has several. */
 export const HarpChoice = ({
@@ -34,7 +27,7 @@ export const HarpChoice = ({
       >
         {harps.map((harp, i) => (
           <option key={harp.id} value={i}>
-            {nameOf(harps, harp)}
+            {nameOfHarp(harps, harp)}
           </option>
         ))}
       </select>

@@ -1,7 +1,9 @@
 import type { ComponentChildren } from 'preact';
+import { useMemo } from 'preact/hooks';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { DecisionHistory } from '../decisions/decision-history.ts';
 import { RestoredLine } from '../decisions/restored-line.tsx';
+import { NamingProvider, namingOf } from '../downloads/naming.ts';
 import { FollowedLine } from '../opening/followed-line.tsx';
 import type { Choices } from '../options/choices.ts';
 import type { OpenedPart } from '../planner/engine-messages.ts';
@@ -51,16 +53,19 @@ export const WorkFrame = ({
 }: WorkFrameProps) => {
   const { layout, before, actions, history, troubles, kept, act } = work;
   const isOfThisVisit = layout.view.isHanded || (before !== null && before.latest !== null);
+  const naming = useMemo(() => namingOf(file, opened.part), [file, opened.part]);
   return (
     <ScreenLayoutProvider value={layout}>
-      <div class={`workspace${isForLevers ? ' levers' : ''}${dropping ? ' dropping' : ''}`}>
-        <PieceHeader {...heading} {...{ history, troubles, kept, act, progress, picker }}>
-          <FollowedLine />
-          {!isOfThisVisit && <RestoredLine {...{ opened, actions }} given={file.decided} />}
-          {proof !== null && <MarkingsLine {...{ proof, file, choices }} part={opened.part} />}
-        </PieceHeader>
-        {children}
-      </div>
+      <NamingProvider value={naming}>
+        <div class={`workspace${isForLevers ? ' levers' : ''}${dropping ? ' dropping' : ''}`}>
+          <PieceHeader {...heading} {...{ history, troubles, kept, act, progress, picker }}>
+            <FollowedLine />
+            {!isOfThisVisit && <RestoredLine {...{ opened, actions }} given={file.decided} />}
+            {proof !== null && <MarkingsLine {...{ proof, file, choices }} part={opened.part} />}
+          </PieceHeader>
+          {children}
+        </div>
+      </NamingProvider>
     </ScreenLayoutProvider>
   );
 };

@@ -3,6 +3,7 @@ import type { ProofReport } from '../../../api/answers/proof-report.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { useKeptFocus } from '../controls/kept-focus.ts';
 import { quartersOfPlace } from '../decisions/places.ts';
+import { type NameDownload, useNaming } from '../downloads/naming.ts';
 import { PDF, saveAnswer } from '../downloads/taken-files.ts';
 import { FindingItems } from '../findings/finding-items.tsx';
 import { FixList, listSuggestions } from '../findings/fix-list.tsx';
@@ -46,10 +47,10 @@ export const FileProof = ({ file, choices, part, proof: { asked, askAgain }, onS
             {words.told(asked.answer.markings, asked.answer.correct, asked.answer.repair.edits.length)}
           </p>
           <Findings report={asked.answer} part={part} onSelect={onSelect} />
-          <Repair report={asked.answer} {...{ part, file, choices }} />
+          <Repair report={asked.answer} {...{ file, choices }} />
         </>
       )}
-      <MarkButton {...{ part, file, choices }} />
+      <MarkButton {...{ file, choices }} />
     </section>
   );
 };
@@ -128,17 +129,16 @@ const RepairButtons = ({
 /** The edits, all taken at first, and the file or a report with them. */
 const Repair = ({
   report: { repair },
-  part,
   file,
   choices,
-}: Pick<FileProofProps, 'file' | 'part' | 'choices'> & { readonly report: ProofReport }) => {
+}: Pick<FileProofProps, 'file' | 'choices'> & { readonly report: ProofReport }) => {
   const [taken, setTaken] = useState<readonly number[]>(() => repair.edits.map((_, index) => index));
   const [told, setTold] = useState('');
-  const title = part.titles.title || part.partName;
+  const naming = useNaming();
   const isFixable = repair.edits.length > 0;
   const save = async (
     what: string,
-    name: string,
+    name: NameDownload,
     fetched: ReturnType<typeof fetchRepaired>,
   ): Promise<void> => {
     setTold(STRINGS.take.preparing(what));
@@ -153,12 +153,24 @@ const Repair = ({
           <RepairButtons
             {...{ repair, taken }}
             onTake={setTaken}
-            onSave={() => void save(words.repaired, words.repairedName(title), fetchRepaired(file, taken))}
+            onSave={() =>
+              void save(
+                words.repaired,
+                naming.ofPart(STRINGS.take.names.corrected),
+                fetchRepaired(file, taken),
+              )
+            }
           />
         )}
         <button
           type="button"
-          onClick={() => void save(words.pages, words.pagesName(title), fetchProofPages(file, choices, PDF))}
+          onClick={() =>
+            void save(
+              words.pages,
+              naming.ofPart(STRINGS.take.names.proof),
+              fetchProofPages(file, choices, PDF),
+            )
+          }
         >
           {words.pages}
         </button>

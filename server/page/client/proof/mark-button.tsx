@@ -2,13 +2,11 @@ import type { ComponentType } from 'preact';
 import { useState } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
 import type { Choices } from '../options/choices.ts';
-import type { ReadPart } from '../planner/planned-part.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import type { MarkedAttemptProps } from './marked-attempt.tsx';
 
 interface MarkButtonProps {
   readonly file: ScoreFile;
-  readonly part: ReadPart;
   readonly choices: Choices;
   readonly small?: boolean;
 }

@@ -6,9 +6,9 @@ import { STRINGS } from '../../strings/strings.ts';
 import { useAnswer } from '../controls/asked-answer.ts';
 import { MusicWords } from '../controls/music-words.tsx';
 import { centreIn } from '../controls/scrolling.ts';
+import { useNaming } from '../downloads/naming.ts';
 import { saveAnswer } from '../downloads/taken-files.ts';
 import type { Choices } from '../options/choices.ts';
-import type { ReadPart } from '../planner/planned-part.ts';
 import { drawPage, proportionOf } from '../score/drawn/page-drawing.ts';
 import { ZoomTools } from '../score/pages-tools.tsx';
 import { startOf, useZoom } from '../score/zoom.ts';
@@ -19,21 +19,20 @@ const words = STRINGS.proof;
 
 export interface MarkedAttemptProps {
   readonly file: ScoreFile;
-  readonly part: ReadPart;
   readonly choices: Choices;
   readonly onClose: () => void;
 }
 
 /** The pages with the markings that the file brings, and a sign at each, over all else. */
-export const MarkedAttempt = ({ file, part, choices, onClose }: MarkedAttemptProps) => {
+export const MarkedAttempt = ({ file, choices, onClose }: MarkedAttemptProps) => {
   const dialog = useRef<HTMLDialogElement>(null);
   const [asked, askAgain] = useAnswer((signal) => fetchMarked(file, choices, signal), { kind: 'asking' });
   const [told, setTold] = useState('');
   useEffect(() => dialog.current!.showModal(), []);
+  const naming = useNaming();
   const save = async (): Promise<void> => {
     setTold(STRINGS.take.preparing(words.markedFile));
-    const title = words.markedName(part.titles.title || part.partName);
-    const wrong = saveAnswer(await fetchMarkedPdf(file, choices), title);
+    const wrong = saveAnswer(await fetchMarkedPdf(file, choices), naming.ofPart(STRINGS.take.names.marked));
     setTold(
       wrong === null ? STRINGS.take.done(words.markedFile) : STRINGS.take.failed(words.markedFile, wrong),
     );

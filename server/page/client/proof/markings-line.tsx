@@ -25,6 +25,7 @@ const fareOf = (asked: Asked<ProofReport>): string => {
  */
 export const MarkingsLine = ({
   proof: { asked },
+  part,
   ...attempt
 }: {
   readonly proof: AskedProof;
@@ -37,7 +38,7 @@ export const MarkingsLine = ({
   return (
     <section class="restored" aria-label={words.heading}>
       <p>
-        {words.atHead(attempt.part.markings)}
+        {words.atHead(part.markings)}
         {fareOf(asked)}
       </p>
       <button

@@ -166,8 +166,7 @@ const useChart = (props: LeverChartProps, strings: readonly string[]) => {
   const [zoom, setZoom] = useState<ChartZoom>(12);
   const scale = useScale(pane, drawing, zoom, lengthQuarters(part));
   const { width, total, xOf, quartersAt } = scale;
-  const pictureName = `${report.title} ${words.heading}`;
-  const long = useLongChart({ pane, drawing, width, total, height: heightOf(strings), pictureName });
+  const long = useLongChart({ pane, drawing, width, total, height: heightOf(strings) });
   useWishedTime(pane, xOf, looking.chartWish, looking.chartWish?.quarters ?? null);
   useFollowedBar(pane, props.barInView, (bar) => xOf(part.bars[bar]!.onsetQuarters) - INDENT);
   useHeldTouch(pane, HELD_IN_CHART);
