@@ -136,15 +136,16 @@ export const PRICES = {
     'Price of a move while notes are held and none is plucked, unless a phrase ends there.',
     'notes are held',
   ),
-  // A single note is better than a chord.
+  // A single note is better than a chord; up to `MOST_PLUCKED_COUNTED`.
   perNotePlucked: price(
     2,
-    'Price of a move for each note that is plucked at its moment.',
+    'Price of a move for each note that is plucked at its moment, up to four.',
     'notes are plucked at this moment',
   ),
+  // On a beat the run has a note to hold on to: between beats up to `MOST_INSIDE_RUN` times this, the faster the more.
   insideRun: price(
     6,
-    'Price of a move while fast notes are plucked one after another.',
+    'Price of a move while fast notes are plucked one after another; between beats up to twice that.',
     'it falls inside a run',
   ),
   // There is time for both moves, but none to spare; fades from `footRestSeconds` to `comfortableSpacingSeconds`.
@@ -232,8 +233,14 @@ export const DEFAULT_WEIGHTS: Weights = { ...defaultsOf(OPEN_WEIGHTS), footRestS
 /** So long after it was well remembered a marking is forgotten, and cannot be more so (common practice, no source). */
 export const FORGETTING_SECONDS = 3;
 
-/** More notes than this are hardly plucked at one moment. */
-const MOST_PLUCKED = 20;
+/**
+ * Of the notes at one moment no more than these count: a full chord on a beat is a better place for a marking than a
+ * note inside a run beside it (common practice, no source).
+ */
+export const MOST_PLUCKED_COUNTED = 4;
+
+/** How many times the price of a move inside a run can be charged, between the beats of a run of no time at all. */
+export const MOST_INSIDE_RUN = 2;
 
 /** Whether a move always weighs more than all that the comfort of so many moves can come to. */
 export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
@@ -246,8 +253,8 @@ export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
     ) +
     Math.max(weights.offBeat, weights.betweenBeats, weights.betweenTupletNotes, weights.betweenBeatsOfRest) +
     weights.handsBusy +
-    MOST_PLUCKED * weights.perNotePlucked +
-    weights.insideRun +
+    MOST_PLUCKED_COUNTED * weights.perNotePlucked +
+    MOST_INSIDE_RUN * weights.insideRun +
     weights.closeMoves +
     weights.missedRest +
     weights.restoring +

@@ -14,7 +14,7 @@ import { fewestMovesIn } from './fewest-moves.ts';
 import type { FootMove, FootTask } from './foot-changes.ts';
 import { findFootSchedule } from './foot-schedule.ts';
 import { type FootStage, sinceThen, type TracedTask } from './foot-stage.ts';
-import { costTerms, type PossibleMove, priceOfMove, surroundingsOf } from './move-cost.ts';
+import { costTerms, type PossibleMove, priceOfMove, runStepsOf } from './move-cost.ts';
 import { type NewSetting, pedalInSettings } from './new-settings.ts';
 import { exactPrice, priceOfSpacing, spacingsOf } from './spacing.ts';
 
@@ -147,14 +147,14 @@ export const buildFootTask = (
   readonly stage: FootStage;
 } => {
   const { moments, graph, weights } = context;
-  const surroundings = surroundingsOf(moments.all);
+  const runSteps = runStepsOf(moments.all);
   const around = letters.map((letter) => timingKnownOf(needs.get(letter)!)(moments)(graph)(context));
   const inSettings = letters.map((letter) => pedalInSettings(letter, context.newSettings, context));
   const wantedFirst = letters.map((letter) => needs.get(letter)![0]?.need.position ?? context.idle(letter));
   const describe = (pedal: number, index: number, from: Position, to: Position): PossibleMove => ({
     index,
     moment: moments.all[index]!,
-    inRun: surroundings.inRun[index] === 1,
+    runStep: runSteps[index]!,
     from,
     to,
     around: around[pedal]!,

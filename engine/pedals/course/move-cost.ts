@@ -4,7 +4,13 @@ import type { NeedTiming } from '../../sounding/need-timing.ts';
 import { LEAST_SOUNDING_SECONDS } from '../../sounding/string-times.ts';
 import type { Moment } from '../../time/moments.ts';
 import type { CostTerm } from '../../time/window.ts';
-import { FORGETTING_SECONDS, type WeightName, type Weights } from '../weights.ts';
+import {
+  FORGETTING_SECONDS,
+  MOST_INSIDE_RUN,
+  MOST_PLUCKED_COUNTED,
+  type WeightName,
+  type Weights,
+} from '../weights.ts';
 import type { PedalInSettings } from './new-settings.ts';
 import { exactPrice } from './spacing.ts';
 
@@ -12,7 +18,8 @@ import { exactPrice } from './spacing.ts';
 export interface PossibleMove {
   readonly index: number;
   readonly moment: Moment;
-  readonly inRun: boolean;
+  /** Seconds between the notes of the run that the moment lies in; infinite outside runs. */
+  readonly runStep: number;
   readonly from: Position;
   readonly to: Position;
   readonly around: NeedTiming;
@@ -41,22 +48,32 @@ export const priceOfMove = (move: PossibleMove): number => {
 /** Notes that follow each other faster than this are a run (common practice, no source). */
 const RUN_STEP_SECONDS = 0.35;
 
-/** What a moment has around it. */
-export interface Surroundings {
-  /** 1 where a note is plucked inside a run: another shortly before it, and another shortly after. */
-  readonly inRun: Uint8Array;
-}
-
-export const surroundingsOf = perObject((all: readonly Moment[]): Surroundings => {
+/**
+ * By moment, the seconds between the notes of the run that it lies in, infinite outside runs: for a note the longer of
+ * the time before and after it, for a moment between two notes of a run the time between these.
+ */
+export const runStepsOf = perObject((all: readonly Moment[]): Float64Array => {
   const plucked = all.flatMap(({ notesPlucked }, index) => (notesPlucked > 0 ? [index] : []));
-  const inRun = new Uint8Array(all.length);
-  const isClose = (a: number | undefined, b: number | undefined): boolean =>
-    a !== undefined && b !== undefined && all[b]!.seconds - all[a]!.seconds < RUN_STEP_SECONDS;
+  const gaps = plucked.slice(1).map((index, i) => all[index]!.seconds - all[plucked[i]!]!.seconds);
+  const steps = new Float64Array(all.length).fill(Number.POSITIVE_INFINITY);
   plucked.forEach((index, i) => {
-    if (isClose(plucked[i - 1], index) && isClose(index, plucked[i + 1])) inRun[index] = 1;
+    const step = Math.max(gaps[i - 1] ?? Number.POSITIVE_INFINITY, gaps[i] ?? Number.POSITIVE_INFINITY);
+    if (step < RUN_STEP_SECONDS) steps[index] = step;
   });
-  return { inRun };
+  const isInRun = (index: number): boolean => steps[index]! < RUN_STEP_SECONDS;
+  gaps.forEach((gap, i) => {
+    const [from, to] = [plucked[i]!, plucked[i + 1]!];
+    if (gap >= RUN_STEP_SECONDS || !(isInRun(from) || isInRun(to))) return;
+    for (let between = from + 1; between < to; between += 1) {
+      if (all[between]!.handsBusy) steps[between] = gap;
+    }
+  });
+  return steps;
 });
+
+/** On a beat the run has a note to hold on to; between beats the worse, the less time the foot has between its notes. */
+const shareOfRun = (runStep: number, { onBeat }: Moment): number =>
+  runStep < RUN_STEP_SECONDS ? (onBeat ? 1 : MOST_INSIDE_RUN - runStep / RUN_STEP_SECONDS) : 0;
 
 /** So many notes at once keep the hands busy, whatever ends or begins there (common practice, no source). */
 const CHORD_NOTES = 3;
@@ -65,8 +82,8 @@ const CHORD_NOTES = 3;
  * Whether the hands can wait for a foot while they play: at the end of a phrase, but neither inside a run, whose groups
  * are slurred too, nor on a chord, nor where a marking has neither beat nor note to stand at.
  */
-const canWait = ({ endsPhrase, onBeat, notesPlucked }: Moment, inRun: boolean): boolean =>
-  endsPhrase && !inRun && notesPlucked < CHORD_NOTES && (onBeat || notesPlucked > 0);
+const canWait = ({ endsPhrase, onBeat, notesPlucked }: Moment, runShare: number): boolean =>
+  endsPhrase && runShare === 0 && notesPlucked < CHORD_NOTES && (onBeat || notesPlucked > 0);
 
 /** A marking off the beat has a note or a rest to stand at, or none. */
 const priceOffBeat = ({ notesPlucked, atRest, isUncounted, handsBusy }: Moment): WeightName => {
@@ -89,12 +106,13 @@ export const bendsString = (cost: readonly CostTerm[], weights: Weights): boolea
   );
 
 const chargeMove = (
-  { index, moment, inRun, from, to, around, inSettings, weights, forbidden }: PossibleMove,
+  { index, moment, runStep, from, to, around, inSettings, weights, forbidden }: PossibleMove,
   add: (name: WeightName, amount: number) => void,
 ): void => {
   const charge = (name: WeightName, share: number): void => {
     if (share > 0) add(name, exactPrice(weights[name] * share));
   };
+  const runShare = shareOfRun(runStep, moment);
   const sounding = around.notatedLeft[index]!;
   const lead = around.untilNeed[index]!;
   if (sounding > 1e-6) charge('stringSounding', 1 + Math.min(1, sounding / 4));
@@ -105,11 +123,11 @@ const chargeMove = (
   if (lead === 0) charge('noLead', 1);
   else charge('shortLead', 1 - lead / weights.comfortableLeadSeconds);
   if (!moment.onBeat) charge(priceOffBeat(moment), 1);
-  if (moment.handsBusy && !canWait(moment, inRun)) {
+  if (moment.handsBusy && !canWait(moment, runShare)) {
     charge(moment.notesPlucked > 0 ? 'handsBusy' : 'handsHolding', 1);
   }
-  charge('perNotePlucked', moment.notesPlucked);
-  if (inRun) charge('insideRun', 1);
+  charge('perNotePlucked', Math.min(moment.notesPlucked, MOST_PLUCKED_COUNTED));
+  charge('insideRun', runShare);
   const untilEntry = inSettings.position[index] === to ? inSettings.untilEntry[index]! : null;
   const ahead = Math.min(lead, untilEntry || weights.farthestAheadSeconds);
   charge('perSecondAhead', ahead);

@@ -288,6 +288,34 @@ describe('a move while the hands play', () => {
     expect(movesOf(part)).toEqual(['F at 3']);
   });
 
+  it('falls on the full chord of the beat rather than on the last of five fast notes before it', () => {
+    const part = {
+      upper: 'F4/1 F4/1:5 A4/1:5 C5/1:5 E5/1:5 A5/1:5 C4+E4+A4+C5+E5+A5/1 | F#4/3',
+      meter: { beats: 3, beatUnit: 4 },
+      quartersPerMinute: 144,
+    };
+    expect(movesOf(part)).toEqual(['F at 2']);
+  });
+
+  it('falls in a run on one of its beats, be it a chord, rather than between', () => {
+    const group = 'A2+A3+C4+E4+A4+C5/1:5 D4/1:5 E4/1:5 A4/1:5 C5/1:5';
+    const run = `${group} ${group} ${group} ${group}`;
+    const part = {
+      upper: `F4/1:5 ${group.slice(group.indexOf(' '))} ${group} ${group} ${group} | ${run} | F#4/4`,
+      quartersPerMinute: 144,
+    };
+    for (const move of planOf(part).moves) expect(move.at.den).toBe(1);
+  });
+
+  it('falls on a note of a run, not between two of its notes', () => {
+    const bar = 'C4+E4+A4+C5/1:2 G4/1:2 C4+E4+A4+C5/1:2 G4/1:2 C4+E4+A4+C5/1:2 G4/1:2 C4+E4+A4+C5/1:2 G4/1:2';
+    const part = {
+      upper: `F4/1:2 G4/1:2 ${bar.slice(bar.indexOf('G4/1:2 ') + 7)} | F#4/4`,
+      quartersPerMinute: 100,
+    };
+    expect(planOf(part).moves.map(({ at }) => [1, 2].includes(at.den))).toEqual([true]);
+  });
+
   it('falls half a second before its note rather than a tenth', () => {
     const part = { upper: 'F4/1 A4/1:4 G4/1:4 A4/1:4 G4/1:4 F#4/1', quartersPerMinute: 120 };
     expect(movesOf(part)).toEqual(['F at 1']);
@@ -440,10 +468,10 @@ describe('what the report says of a plan', () => {
 });
 
 describe('a change among notes that divide the beat in three', () => {
-  const triplet = 'F4+A4/1:3 D4+G4/1:3 F4+E5/1:3';
+  const triplet = 'F4+A4+C5+E5/1:3 D4+G4+C5/1:3 F4+A4+E5/1:3';
   const part = {
-    upper: `B4+D5/1 ${triplet} ${triplet} ${triplet} | ${triplet} ${triplet} ${triplet} F4+A4/1:3 D4+G4/1:3 F4+Bb4/1:3`,
-    quartersPerMinute: 60,
+    upper: `B4+D5/1 ${triplet} ${triplet} ${triplet} | ${triplet} ${triplet} ${triplet} F4+A4+C5+E5/1:3 D4+G4+C5/1:3 F4+A4+Bb4/1:3`,
+    quartersPerMinute: 50,
   };
 
   it('stands at a note or a beat, not at a half of the beat that nobody counts', () => {
