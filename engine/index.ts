@@ -132,14 +132,12 @@ export {
 } from './sets/tune-table.ts';
 
 // What can be found, and how to fix it.
-export {
-  type Finding,
-  type FindingPlace,
-  type NoteFix,
-  SEVERITIES,
-  type Severity,
-  SEVERITY_WORDS,
+export type {
+  Finding,
+  FindingPlace,
+  NoteFix,
 } from './findings/model.ts';
+export { SEVERITIES, type Severity, SEVERITY_WORDS } from './findings/severity.ts';
 export {
   type FactsOf,
   type FindingCode,
@@ -154,6 +152,8 @@ export {
 } from './findings/catalogue.ts';
 export type { PedalAt, SpelledNote, TextPlace } from './findings/catalogue/entry.ts';
 export { FINGERS } from './findings/hand-limits.ts';
+export { HELP_SENTENCES, type Help, type HelpFacts, type HelpKind } from './findings/help/help.ts';
+export type { ChangedNotes, NoteOfTwo } from './findings/help/note-help.ts';
 export { orderForPeople } from './findings/order-findings.ts';
 export { type Extent, extentOf, nameExtent } from './findings/extent.ts';
 export { type FindingRow, listFindingRows } from './findings/finding-table.ts';

@@ -1,5 +1,5 @@
 import type { Grade } from '../difficulty/model.ts';
-import type { Severity } from '../findings/model.ts';
+import type { Severity } from '../findings/severity.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpFinding } from '../harp-plan.ts';
 import { type LeverContext, prepareLevers } from '../levers/context.ts';

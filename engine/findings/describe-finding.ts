@@ -5,7 +5,8 @@ import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
-import type { Finding, FindingPlace, NoteFix } from './model.ts';
+import type { Help } from './help/help.ts';
+import { type Finding, type FindingPlace, type NoteFix, suggestionsOf } from './model.ts';
 
 /** Where a finding is, and how to fix it. */
 export interface FindingContext {
@@ -14,8 +15,9 @@ export interface FindingContext {
   readonly place?: { readonly bar: number; readonly at: Rational };
   /** The hand that it is about. */
   readonly hand?: Side;
-  readonly suggestions?: readonly string[];
   readonly fixes?: readonly NoteFix[];
+  /** What would help beside the fixes. */
+  readonly help?: readonly Help[];
 }
 
 /** A finding in words: its severity and its sentence come from the catalogue, its place from the score. */
@@ -23,7 +25,7 @@ export const describeFinding = <Code extends FindingCode>(
   score: Score,
   code: Code,
   facts: FactsOf<Code>,
-  { notes = [], place, hand, suggestions = [], fixes = [] }: FindingContext,
+  { notes = [], place, hand, fixes = [], help = [] }: FindingContext,
 ): Finding<Code> => {
   const { severity, sentence, isGuess } = FINDINGS[code];
   const first = notes[0];
@@ -43,21 +45,17 @@ export const describeFinding = <Code extends FindingCode>(
     ...foundAt,
     told: { kind: 'place', facts, guessed: isGuess?.(facts) ?? false },
     places: [foundAt],
-    suggestions: suggestions.filter((suggestion) => suggestion !== ''),
     fixes,
+    help,
+    suggestions: suggestionsOf({ fixes, help }),
   };
 };
 
 /** The finding without the fixes that hold a change of some kind; what they say is no longer suggested either. */
-export const withoutFixes = <Described extends Pick<Finding<string>, 'fixes' | 'suggestions'>>(
+export const withoutFixes = <Described extends Pick<Finding<string>, 'fixes' | 'help' | 'suggestions'>>(
   finding: Described,
   isOff: (change: NoteChange) => boolean,
 ): Described => {
-  const off = finding.fixes.filter(({ changes }) => changes.some(isOff));
-  const sentences = new Set(off.map(({ sentence }) => sentence));
-  return {
-    ...finding,
-    fixes: finding.fixes.filter((fix) => !off.includes(fix)),
-    suggestions: finding.suggestions.filter((suggestion) => !sentences.has(suggestion)),
-  };
+  const fixes = finding.fixes.filter(({ changes }) => !changes.some(isOff));
+  return { ...finding, fixes, suggestions: suggestionsOf({ fixes, help: finding.help }) };
 };

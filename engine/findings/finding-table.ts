@@ -5,7 +5,7 @@ import {
   PEDAL_FINDING_CODES,
   PROOF_FINDING_CODES,
 } from './catalogue.ts';
-import type { Severity } from './model.ts';
+import type { Severity } from './severity.ts';
 
 /** One kind of finding, as the documentation tells of it. */
 export interface FindingRow {

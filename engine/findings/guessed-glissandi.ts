@@ -2,6 +2,7 @@ import { formatSetting } from '../harp/setting.ts';
 import type { Score } from '../score/model/score.ts';
 import type { SweepSetting } from '../sounding/glissando-settings.ts';
 import { describeFinding } from './describe-finding.ts';
+import { help } from './help/help.ts';
 import type { Finding } from './model.ts';
 
 /**
@@ -26,9 +27,7 @@ export const draftGuessedGlissandi = (
       { letters: guessed, setting, glissandi: run.length, untilBarNumber: untilBar },
       {
         notes: run.map(({ from }) => from),
-        suggestions: [
-          `State the ${what} of ${run.length === 1 ? 'the glissando' : 'these glissandi'} in the score.`,
-        ],
+        help: [help('state-glissando', { what, glissandi: run.length })],
       },
     );
   });

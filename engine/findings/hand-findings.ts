@@ -1,9 +1,8 @@
 import { group } from 'd3-array';
 import { isInRange, stringOf } from '../harp/profile.ts';
-import { nameString } from '../harp/scordatura.ts';
 import type { Side } from '../harp/side.ts';
 import { perObject } from '../memoize.ts';
-import { isSamePitch, midiOf, type Pitch, pitchName, stepOf } from '../music/pitch.ts';
+import { isSamePitch, midiOf, type Pitch, stepOf } from '../music/pitch.ts';
 import { add, rationalKey, toNumber } from '../music/rational.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
@@ -14,12 +13,11 @@ import { findSlidNotes, otherStrings, writtenString } from '../sounding/needs.ts
 import { LEAST_SOUNDING_SECONDS, RESTRIKE_SECONDS } from '../sounding/string-times.ts';
 import type { Moments } from '../time/moments.ts';
 import type { PartTimeline } from '../time/part-timeline.ts';
-import { nameCount } from '../words/counts.ts';
-import { listNames } from '../words/lists.ts';
-import { callNote } from '../words/notes.ts';
 import type { HandFindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
 import { FINGERS, HARMONIC_STRINGS, HARMONICS_IN_HAND, TENTH_STEPS } from './hand-limits.ts';
+import { type Help, help } from './help/help.ts';
+import type { NoteOfTwo } from './help/note-help.ts';
 import { type Finding, type NoteFix, noteFix } from './model.ts';
 
 /** A part as the hands play it. */
@@ -107,10 +105,10 @@ const divideChord = (chord: readonly Pluck[]): readonly Pluck[] => {
 
 /**
  * What the other hand could take of a chord against what words, beams or stems say, so that both hands can play it: the
- * fewest notes. A sentence for each way; none where no way to divide the strings at one place serves, as for all chords of
+ * fewest notes. None where no way to divide the strings at one place serves, as for all chords of
  * which only the staves say which hand plays.
  */
-const otherHandTakes = (chord: readonly Pluck[], name: Side): readonly string[] => {
+const otherHandTakes = (chord: readonly Pluck[], name: Side): readonly Help[] => {
   const sorted = [...chord].sort(fromBelow);
   const ways = Array.from({ length: sorted.length + 1 }, (_, lower) => lower).flatMap((lower) => {
     const [below, above] = [sorted[lower - 1], sorted[lower]];
@@ -122,8 +120,9 @@ const otherHandTakes = (chord: readonly Pluck[], name: Side): readonly string[] 
   });
   const [fewest] = ways.sort((a, b) => a.length - b.length);
   if (fewest === undefined) return [];
-  const names = [...new Set(fewest.map(({ string }) => pitchName(string)))];
-  return [`Let the ${name === 'left' ? 'right' : 'left'} hand take ${listNames(names)}.`];
+  // Two voices may share a string.
+  const pitches = [...new Map(fewest.map(({ string }) => [stepOf(string), string])).values()];
+  return [help('other-hand-takes', { hand: name === 'left' ? 'right' : 'left', pitches })];
 };
 
 /**
@@ -163,12 +162,12 @@ const chordsOf = (plucks: readonly Pluck[]): Pluck[][] => {
 const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => note);
 
 /** The fix for a string that is asked for twice: the other string of the same pitch for one of the notes, if there is one. */
-const otherString = ({ note, string }: Pluck, which: string): NoteFix[] => {
+const otherString = ({ note, string }: Pluck, which: NoteOfTwo): NoteFix[] => {
   const [other] = otherStrings(string);
   return other === undefined
     ? []
     : [
-        noteFix(`Write ${which} as ${pitchName(other)}.`, [
+        noteFix({ kind: 'write-one-as', facts: { which, pitch: string, to: other } }, [
           { kind: 'respell', note: note.id, from: string, to: other },
         ]),
       ];
@@ -181,17 +180,17 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     if (twin === undefined) return [];
     // Nothing that sounds is lost, and no pedal is asked for more.
     const fixes: NoteFix[] = [
-      noteFix(`Play the ${pitchName(string)} with one hand only.`, [
+      noteFix({ kind: 'one-hand-only', facts: { pitch: string } }, [
         { kind: 'omit', note: twin.note.id, from: twin.string },
       ]),
-      ...otherString(twin, `one of the two notes ${pitchName(string)}`),
+      ...otherString(twin, 'either'),
     ];
     return [
       describeFinding(
         score,
         'string-for-both-hands',
         { string, guessed: isGuessed([pluck, twin]) },
-        { notes: [note, twin.note], suggestions: fixes.map(({ sentence }) => sentence), fixes },
+        { notes: [note, twin.note], fixes },
       ),
     ];
   });
@@ -213,9 +212,9 @@ const tooMany = (
       {
         notes: notesOf(hand),
         hand: name,
-        suggestions: [
+        help: [
           ...otherHandTakes(chord, name),
-          `${isBroken ? 'Leave' : 'Break the chord, or leave'} out ${nameCount(strings - FINGERS, 'note')}.`,
+          help('leave-out-of-chord', { notes: strings - FINGERS, isBroken }),
         ],
       },
     ),
@@ -240,7 +239,7 @@ const tooWide = (
       {
         notes: [lowest.note, highest.note],
         hand: name,
-        suggestions: [...otherHandTakes(chord, name), 'Break the chord.'],
+        help: [...otherHandTakes(chord, name), help('break-chord', {})],
       },
     ),
   ];
@@ -263,9 +262,7 @@ const harmonicFindings = (
         { string, range: HARMONIC_STRINGS },
         {
           notes: [note],
-          suggestions: [
-            `Move it to a string from ${nameString(HARMONIC_STRINGS.lowest)} to ${nameString(HARMONIC_STRINGS.highest)}, or play it as an ordinary note.`,
-          ],
+          help: [help('move-harmonic', { range: HARMONIC_STRINGS })],
         },
       ),
     ),
@@ -279,10 +276,7 @@ const harmonicFindings = (
             {
               notes: notesOf(harmonics),
               hand: name,
-              suggestions: [
-                ...otherHandTakes(chord, name),
-                'Leave a harmonic out, or play one as an ordinary note.',
-              ],
+              help: [...otherHandTakes(chord, name), help('leave-out-harmonic', {})],
             },
           ),
         ]),
@@ -309,22 +303,21 @@ const restrike = (score: Score, before: Pluck, again: Pluck, gap: number): HandF
   // A natural note on its neighbour's string is harder to read than a sharp or flat one.
   const altered = [before, again].sort((a, b) => Math.abs(b.string.alter) - Math.abs(a.string.alter));
   const isGrace = before.note.grace !== null && again.note.grace === null;
-  const first = isGrace
-    ? `the ${callNote(pitchName(before.string), true)}`
-    : `the first ${pitchName(before.string)}`;
   const fixes = isReset
-    ? altered.flatMap((pluck) => otherString(pluck, `the ${pitchName(pluck.string)}`))
+    ? altered.flatMap((pluck) => otherString(pluck, 'only'))
     : [
-        ...otherString(again, `the second ${pitchName(again.string)}`),
-        ...otherString(before, first),
-        noteFix(`Leave out ${first}.`, [{ kind: 'omit', note: before.note.id, from: before.string }]),
+        ...otherString(again, 'second'),
+        ...otherString(before, isGrace ? 'grace' : 'first'),
+        noteFix({ kind: 'leave-out-first', facts: { pitch: before.string, isGrace } }, [
+          { kind: 'omit', note: before.note.id, from: before.string },
+        ]),
       ];
   return [
     describeFinding(
       score,
       'string-restruck-fast',
       { string: before.string, seconds: gap, again: isReset ? again.string : 'same' },
-      { notes: [before.note, again.note], suggestions: fixes.map(({ sentence }) => sentence), fixes },
+      { notes: [before.note, again.note], fixes },
     ),
   ];
 };
@@ -348,11 +341,7 @@ const tremoloFindings = (
       { string, seconds: gap, again: 'tremolo' },
       {
         notes: [note],
-        suggestions: [
-          other === undefined
-            ? 'Write a tremolo between two notes.'
-            : `Write the tremolo between ${pitchName(string)} and ${pitchName(other)}, two strings with the same pitch.`,
-        ],
+        help: [help('tremolo-of-two', { pitches: other === undefined ? null : [string, other] })],
       },
     ),
   ];

@@ -11,6 +11,7 @@ import type { Score } from '../score/model/score.ts';
 import type { Moment } from '../time/moments.ts';
 import type { FindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
+import type { Help } from './help/help.ts';
 import type { Finding, FindingPlace } from './model.ts';
 
 /** A move of a foot, or of a hand at a lever: where it is made, and what is told of it in a hurry. */
@@ -36,7 +37,7 @@ export const moveInPlace = (
 export interface HurryOf<Code extends HurryCode> {
   readonly code: Code;
   readonly most: UnhurriedMoves;
-  readonly advice: string;
+  readonly help: Help;
 }
 
 type HurryCode = 'feet-hurried-passage' | 'hands-hurried-passage';
@@ -62,14 +63,14 @@ export const hurriedPassages = <Code extends HurryCode>(
   score: Score,
   moves: readonly MoveInPlace[],
   told: readonly Finding<FindingCode>[],
-  { code, most, advice }: HurryOf<Code>,
+  { code, most, help }: HurryOf<Code>,
 ): Finding<Code>[] => {
   const withoutTime = told.filter((each) => WITHOUT_TIME.includes(each.code));
   const isTold = ({ place }: MoveInPlace): boolean =>
     withoutTime.some(({ bar, places }) => bar <= place.bar && place.bar <= places.at(-1)!.bar);
   return splitAt(moves, isTold).flatMap((run) =>
     joinStretches(run, findHurriedStretches(run, most)).map(([first, last]) =>
-      describeHurry(score, run.slice(first, last + 1), code, advice),
+      describeHurry(score, run.slice(first, last + 1), code, help),
     ),
   );
 };
@@ -90,7 +91,7 @@ const describeHurry = <Code extends HurryCode>(
   score: Score,
   moves: readonly MoveInPlace[],
   code: Code,
-  advice: string,
+  help: Help,
 ): Finding<Code> => {
   const first = moves[0]!;
   const left = moves.filter(({ side }) => side === 'left').length;
@@ -98,7 +99,7 @@ const describeHurry = <Code extends HurryCode>(
     score,
     code,
     { moves: moves.length, seconds: moves.at(-1)!.seconds - first.seconds, left, right: moves.length - left },
-    { place: { bar: first.place.bar, at: first.at }, suggestions: [advice] },
+    { place: { bar: first.place.bar, at: first.at }, help: [help] },
   );
   const places = moves.map(({ place }) => place);
   return { ...finding, code, notes: [...new Set(places.flatMap(({ notes }) => notes))], places };

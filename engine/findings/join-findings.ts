@@ -2,15 +2,17 @@ import { pitchName } from '../music/pitch.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { formatBeat } from '../words/format-beat.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
-import { type Finding, type NoteFix, SEVERITIES } from './model.ts';
+import { describeHelp, type Help } from './help/help.ts';
+import { type Finding, type NoteFix, suggestionsOf } from './model.ts';
 import { orderByPlace } from './order-findings.ts';
+import { SEVERITIES } from './severity.ts';
 
 /**
  * Tells each trouble once: a fast change that several findings are about draws the gravest of them, and neighbours of
  * one code, where the catalogue has a sentence for several, become one finding with all their places. Neighbours are
  * at most one bar without the trouble apart.
  *
- * No note, fix or suggestion is lost, and no severity changes.
+ * No note, fix or advice is lost, and no severity changes.
  *
  * @returns in order of the first place; at one place as they were given
  */
@@ -61,11 +63,14 @@ const absorb = <Code extends FindingCode>(
 ): Finding<Code> => {
   const all = [stands, ...others];
   const notes = uniqueOf(all.flatMap((each) => each.notes));
+  const fixes = all.flatMap((each) => each.fixes);
+  const help = allHelpOf(all);
   return {
     ...stands,
     notes,
-    suggestions: uniqueOf(all.flatMap(({ suggestions }) => suggestions)),
-    fixes: all.flatMap(({ fixes }) => fixes),
+    fixes,
+    help,
+    suggestions: suggestionsOf({ fixes, help }),
     places: [{ ...stands.places[0]!, notes }],
   };
 };
@@ -98,12 +103,8 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
   const guessed = run.some(({ told }) => told.guessed);
   const inBar = new Map<number, number>();
   for (const { bar } of run) inBar.set(bar, (inBar.get(bar) ?? 0) + 1);
-  const placed = run.map((each) => namePlaceOfFixes(each, inBar.get(each.bar) === 1));
-  const ofFixes = withoutRepeats(placed.flatMap(({ fixes }) => fixes));
-  const fixSentences = new Set(ofFixes.map(({ sentence }) => sentence));
-  const advice = placed.flatMap(({ suggestions, fixes }) =>
-    suggestions.filter((each) => !fixes.some(({ sentence }) => sentence === each)),
-  );
+  const fixes = withoutRepeats(run.flatMap((each) => fixesInPlace(each, inBar.get(each.bar) === 1)));
+  const help = allHelpOf(run);
   return {
     ...first,
     staff: run.every(({ staff }) => staff === first.staff) ? first.staff : null,
@@ -111,8 +112,9 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
     notes: uniqueOf(run.flatMap(({ notes }) => notes)),
     sentence: FINDINGS[first.code].passage!(run.length, guessed),
     told: { kind: 'passage', places: run.length, guessed },
-    suggestions: uniqueOf([...fixSentences, ...advice]),
-    fixes: ofFixes,
+    fixes,
+    help,
+    suggestions: suggestionsOf({ fixes, help }),
     places: run.flatMap(({ places }) => places),
   };
 };
@@ -131,18 +133,19 @@ const nameChange = (change: NoteChange): string =>
   `${change.note}:${change.kind === 'respell' ? pitchName(change.to) : ''}`;
 
 /** A fix serves one place of the passage: its sentence says which, by the beat where several are in the bar. */
-const namePlaceOfFixes = <Code extends FindingCode>(
-  finding: Finding<Code>,
+const fixesInPlace = (
+  { barNumber, beat, fixes }: Finding<FindingCode>,
   isAlone: boolean,
-): Finding<Code> => {
-  const place = `Bar ${finding.barNumber}${isAlone ? '' : `, beat ${formatBeat(finding.beat)}`}`;
-  const named = (sentence: string): string => `${place}: ${sentence}`;
-  const sentences = new Set(finding.fixes.map(({ sentence }) => sentence));
-  return {
-    ...finding,
-    fixes: finding.fixes.map((fix) => ({ ...fix, sentence: named(fix.sentence) })),
-    suggestions: finding.suggestions.map((each) => (sentences.has(each) ? named(each) : each)),
-  };
+): readonly NoteFix[] => {
+  const place = `Bar ${barNumber}${isAlone ? '' : `, beat ${formatBeat(beat)}`}`;
+  return fixes.map((fix) => ({ ...fix, sentence: `${place}: ${fix.sentence}` }));
 };
+
+/** What is said in the same words of several places is said once. */
+const allHelpOf = (findings: readonly Finding<FindingCode>[]): readonly Help[] => [
+  ...new Map(
+    findings.flatMap(({ help }) => help.map((each) => [describeHelp(each), each] as const)),
+  ).values(),
+];
 
 const uniqueOf = <Item>(items: readonly Item[]): readonly Item[] => [...new Set(items)];

@@ -1,20 +1,9 @@
 import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
-
-/** How grave a finding is, the gravest first. */
-export const SEVERITIES = ['stop', 'warn', 'note'] as const;
-
-/** `stop`: not playable as printed; `warn`: risky or awkward; `note`: worth knowing. */
-export type Severity = (typeof SEVERITIES)[number];
-
-/** A severity in words: as a heading, and what it means. */
-export const SEVERITY_WORDS: Readonly<Record<Severity, { readonly name: string; readonly meaning: string }>> =
-  {
-    stop: { name: 'Not playable', meaning: 'not playable as printed' },
-    warn: { name: 'Warning', meaning: 'risky or awkward' },
-    note: { name: 'Note', meaning: 'worth knowing' },
-  };
+import { describeHelp, type Help } from './help/help.ts';
+import type { NoteHelp } from './help/note-help.ts';
+import type { Severity } from './severity.ts';
 
 /** One thing to know: what, where, why, and how to fix it. */
 export interface Finding<Code extends string> extends FindingPlace {
@@ -22,9 +11,12 @@ export interface Finding<Code extends string> extends FindingPlace {
   readonly severity: Severity;
   /** What the sentence is made of, to be told in another language. */
   readonly told: Told;
-  readonly suggestions: readonly string[];
-  /** Changes to notes that would fix it, each as a whole; each is also told among the suggestions. */
+  /** Changes to notes that would fix it, each as a whole. */
   readonly fixes: readonly NoteFix[];
+  /** What would help beside them. */
+  readonly help: readonly Help[];
+  /** The fixes and the help in words, each sentence once (`suggestionsOf`). */
+  readonly suggestions: readonly string[];
   /** Every place that it is told of, at least one; the first is at `bar` and `beat`. */
   readonly places: readonly FindingPlace[];
 }
@@ -56,14 +48,25 @@ export interface FindingPlace {
 export interface NoteFix {
   /** What to do, and what that costs or saves. */
   readonly sentence: string;
+  /** What to do, without its place and its cost. */
+  readonly told: NoteHelp;
   readonly changes: readonly NoteChange[];
   /** By how much the whole plan then has more moves at the most, other fixes taken or not; below zero where it has fewer. */
   readonly moreMoves: number;
 }
 
 /** A fix before it is known whether it costs moves. */
-export const noteFix = (sentence: string, changes: readonly NoteChange[]): NoteFix => ({
-  sentence,
+export const noteFix = (told: NoteHelp, changes: readonly NoteChange[]): NoteFix => ({
+  sentence: describeHelp(told),
+  told,
   changes,
   moreMoves: 0,
 });
+
+/** What would help in words: the fixes first. */
+export const suggestionsOf = ({
+  fixes,
+  help,
+}: Pick<Finding<string>, 'fixes' | 'help'>): Finding<string>['suggestions'] => [
+  ...new Set([...fixes.map(({ sentence }) => sentence), ...help.map(describeHelp)]),
+];

@@ -1,5 +1,6 @@
 import { compare } from '../music/rational.ts';
-import { type Finding, SEVERITIES } from './model.ts';
+import type { Finding } from './model.ts';
+import { SEVERITIES } from './severity.ts';
 
 /** Findings in order of their first place; at one place as they were given. */
 export const orderByPlace = <Told extends Pick<Finding<string>, 'bar' | 'beat'>>(

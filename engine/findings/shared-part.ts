@@ -2,6 +2,7 @@ import type { Score } from '../score/model/score.ts';
 import type { PlayerShare } from '../score/model/texts.ts';
 import type { BarRun } from './catalogue/strings.ts';
 import { describeFinding } from './describe-finding.ts';
+import { help } from './help/help.ts';
 import type { Finding } from './model.ts';
 
 /** A part that several players share is planned for one who plays more than their own notes: nobody should take that for their part. */
@@ -19,10 +20,7 @@ export const sharedPartFindings = (score: Score): Finding<'written-for-several' 
       { players, dividedFrom: divided.map(({ bar }) => score.bars[bar]!.number) },
       {
         place: { bar: first.index, at: first.onset },
-        suggestions: [
-          'Plan the share of one player (option player), where words or stems tell whose the notes are.',
-          'Make a part for each player, with the notes of that player alone, and plan each by itself.',
-        ],
+        help: [help('plan-one-player', {}), help('part-for-each-player', {})],
       },
     ),
   ];
@@ -38,7 +36,7 @@ const unclearShare = (score: Score, { player, unclear }: PlayerShare): Finding<'
       { player, bars: runsOf(score, unclear) },
       {
         place: { bar: first.index, at: first.onset },
-        suggestions: ['Write “I”, “II” or “a 2” over the notes, or give each player a voice of their own.'],
+        help: [help('mark-players', {})],
       },
     ),
   ];

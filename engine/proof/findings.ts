@@ -82,12 +82,16 @@ export const describeProofFinding = <Code extends ProofFindingCode>(
   { needs = [], place, fixes, advice = [] }: ProofContext,
 ): ProofFinding => {
   const [fix = null, ...furtherFixes] = fixes;
-  const { fixes: _, ...finding } = describeFinding(score, code, facts, {
+  const {
+    fixes: _,
+    help: __,
+    ...finding
+  } = describeFinding(score, code, facts, {
     notes: needs.map(({ note }) => note),
     ...(place === undefined ? {} : { place }),
-    suggestions: [describeFixes(score, fixes), ...advice.map(describeAdvice)],
   });
-  return { ...finding, fix, furtherFixes, advice };
+  const edits = fixes.length === 0 ? [] : [describeFixes(score, fixes)];
+  return { ...finding, fix, furtherFixes, advice, suggestions: [...edits, ...advice.map(describeAdvice)] };
 };
 
 /** Words that may be meant as a marking; where one is missing near them, what they may have to say. */

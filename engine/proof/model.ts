@@ -7,7 +7,7 @@ import type { SourceMarking } from '../score/model/markings.ts';
 import type { Advice } from './advice.ts';
 
 /** One thing that is wrong or worth knowing about the markings in the file, with the edits that fix it. */
-export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes'> {
+export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes' | 'help'> {
   /** Null where no change of a marking fixes it, or nothing needs fixing. */
   readonly fix: MarkingFix | null;
   /** Changes to make with `fix`: all together they leave no new fault. */

@@ -14,9 +14,9 @@ import {
   type Score,
 } from '../../engine/index.ts';
 import { tellFinding } from '../facts/tell-finding.ts';
+import { tellFix, tellHelp } from '../facts/tell-help.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
-import { namePitch } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
@@ -52,7 +52,7 @@ export const writeFindings = (
       },
     ),
     ...writeParagraph(tellFinding(finding, naming, words), widthMm, { lettering: text }),
-    ...tellHelp(finding, told, naming, sheet).flatMap((each) =>
+    ...listHelp(finding, told, naming, sheet).flatMap((each) =>
       writeParagraph(each, widthMm, { lettering: text, indentMm: 1.2 * emMm, mark: '•' }),
     ),
     emptySpace(0.7 * emMm),
@@ -77,19 +77,21 @@ const tellPlace = (finding: HarpFinding, { bars, counted, nameBar }: Places, { p
   return places.extent({ ...extent, from: nameBar(finding.bar), count: formatBeat(countAt(at)) });
 };
 
-const tellHelp = (
-  { suggestions, fixes, places }: HarpFinding,
+const listHelp = (
+  { suggestions, fixes, help, places }: HarpFinding,
   told: Places,
   naming: NoteNaming,
   sheet: Sheet,
 ): readonly string[] => {
   if (sheet.language === 'english') return suggestions;
-  const help = fixes.map((fix) => {
-    const sentence = tellFix(fix, naming, sheet);
-    // Of several places, which one a fix is for.
-    return places.length === 1 ? sentence : withPlace(fix, sentence, told, wordsOf(sheet));
+  const words = wordsOf(sheet);
+  const ofFixes = fixes.map((fix) => {
+    const sentence = tellFix(fix, naming, words);
+    // Of several places, which one a fix is for; what names its bars says so itself.
+    const isPlaced = places.length === 1 || fix.told.kind === 'change-notes';
+    return isPlaced ? sentence : withPlace(fix, sentence, told, words);
   });
-  return [...new Set(help)];
+  return [...new Set([...ofFixes, ...help.map((each) => tellHelp(each, naming, words))])];
 };
 
 const withPlace = (
@@ -104,15 +106,4 @@ const withPlace = (
   const count = formatBeat(counted[note.bar]!.countAt(note.onset));
   const bar = nameBar(note.bar);
   return labelled(places.extent({ from: bar, until: bar, count, places: 1, notes: 1 }), sentence);
-};
-
-const tellFix = ({ changes }: NoteFix, naming: NoteNaming, sheet: Sheet): string => {
-  const { respell, omit } = wordsOf(sheet).findings;
-  return changes
-    .map((change) =>
-      change.kind === 'respell'
-        ? respell(namePitch(change.from, naming), namePitch(change.to, naming))
-        : omit(namePitch(change.from, naming)),
-    )
-    .join(' ');
 };

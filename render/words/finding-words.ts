@@ -3,6 +3,8 @@ import type {
   AdviceKind,
   FactsOf,
   HarpString,
+  HelpFacts,
+  HelpKind,
   Letter,
   LeverAt,
   OpenTuning,
@@ -46,6 +48,14 @@ export type FindingSentences = {
 /** What findings say of several places in a row. */
 export type PassageSentences = {
   readonly [Code in PassageCode]: (places: number, guessed: boolean) => string;
+};
+
+/** What would help; what is told of another fix is put together (`tellHelp`). */
+export type HelpSentences = {
+  readonly [Kind in Exclude<HelpKind, 'without-other-fixes'>]: (
+    facts: HelpFacts<Kind>,
+    names: NoteNames,
+  ) => string;
 };
 
 /** What each finding of proofreading says, from the facts that the engine tells. */

@@ -39,7 +39,7 @@ const reportFix = ({ sentence, changes, moreMoves }: NoteFix, nameNote: NameNote
 });
 
 /** What findings of plans and of proofs have in common. */
-export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 'fixes'>) => ({
+export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 'fixes' | 'help'>) => ({
   code: finding.code,
   severity: finding.severity,
   bar: finding.barNumber,

@@ -62,6 +62,7 @@ export const PLAN: Plan = {
       },
       suggestions: ['Read C♯ as D♭.'],
       fixes: [],
+      help: [],
       places: [BUSY_FOOT],
     },
     {
@@ -71,6 +72,7 @@ export const PLAN: Plan = {
       told: { kind: 'place', facts: { harp: 'pedal', change: { letter: 'C', position: 1 } }, guessed: false },
       suggestions: [],
       fixes: [],
+      help: [],
       places: [RINGING],
     },
   ],

@@ -1,7 +1,7 @@
 import type { HarpKind } from '../../harp/harps.ts';
 import { formatChange, type Position } from '../../harp/setting.ts';
 import type { Letter, Pitch } from '../../music/pitch.ts';
-import type { Severity } from '../model.ts';
+import type { Severity } from '../severity.ts';
 
 /** All that is known of one kind of finding before it is found anywhere. */
 export interface FindingEntry<Facts> {

@@ -173,8 +173,14 @@ export interface RivalFacts {
   readonly rivals: readonly (PedalAt | Pitch)[];
 }
 
+/** A string tuned away from its own pitch, by so many cents; higher is positive. */
+export interface RetunedString {
+  readonly string: HarpString;
+  readonly cents: number;
+}
+
 export interface ScordaturaFacts {
-  readonly tuned: readonly { readonly string: HarpString; readonly cents: number }[];
+  readonly tuned: readonly RetunedString[];
 }
 
 /** Bars one after the other, by the printed numbers of the first and the last. */
@@ -183,7 +189,7 @@ export interface BarRun {
   readonly until: string;
 }
 
-const nameTuned = ({ string, cents }: ScordaturaFacts['tuned'][number]): string =>
+const nameTuned = ({ string, cents }: RetunedString): string =>
   describeStringRetuning(nameString(string), cents);
 
 export interface ElsewhereFacts {

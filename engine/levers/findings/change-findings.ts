@@ -1,6 +1,7 @@
 import { FAR_AHEAD_SECONDS, SHORTEST_LEAD_SECONDS } from '../../findings/catalogue/levers.ts';
 import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
+import { type Help, help } from '../../findings/help/help.ts';
 import { openAlter } from '../../harp/open-tuning.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import type { LeverContext } from '../context.ts';
@@ -19,7 +20,7 @@ export interface ChangeFacts {
 
 /** A tuning that is solved too. */
 export interface SolvedTuningSummary {
-  readonly cost: Pick<TuningCost, 'name'>;
+  readonly cost: Pick<TuningCost, 'tuning'>;
   readonly solution: Pick<LeverSolution, 'changes'>;
 }
 
@@ -53,7 +54,7 @@ export const changeFindings = (
             {
               notes: after === undefined ? made : [after, ...made],
               place,
-              suggestions: ['Damp the string before the change, or shorten its note.'],
+              help: [help('damp-string', {})],
             },
           ),
         ]
@@ -75,8 +76,12 @@ const leadFindings = (
   if (manner === 'no-free-hand' || manner === 'too-soon' || !Number.isFinite(seconds)) return [];
   const facts = { pitch, hand, seconds };
   if (seconds < SHORTEST_LEAD_SECONDS) {
-    const advice = 'Give the hand that sets it more time, or play the note a moment later.';
-    return [describeFinding(score, 'lever-short-lead', facts, { ...context, suggestions: [advice] })];
+    return [
+      describeFinding(score, 'lever-short-lead', facts, {
+        ...context,
+        help: [help('more-time-for-lever', {})],
+      }),
+    ];
   }
   return seconds > FAR_AHEAD_SECONDS ? [describeFinding(score, 'lever-far-ahead', facts, context)] : [];
 };
@@ -93,31 +98,29 @@ const mannerFindings = (
   { manner, hand }: SolvedChange,
   { pitch, terms, context }: AboutChange,
   { options, score }: LeverContext,
-  otherTuning: readonly string[],
+  otherTuning: readonly Help[],
 ): LeverFinding[] => {
-  const contextWith = (...suggestions: readonly string[]): FindingContext => ({ ...context, suggestions });
+  const contextWith = (...all: readonly Help[]): FindingContext => ({ ...context, help: all });
   switch (manner) {
     case 'alone':
       return [];
     case 'too-soon': {
-      const advice = 'Take more time here, or leave out a note on one of the two strings.';
+      const advice = help('more-time-or-leave-out', {});
       return [describeFinding(score, 'hand-too-busy', { pitch }, contextWith(...otherTuning, advice))];
     }
     case 'no-free-hand': {
       const why = terms.includes('noFreeHand') ? 'hands-play' : 'string-plucked';
-      const advice = `Give one hand a rest of ${options.leverSeconds} s before the note, or play the note in another octave.`;
+      const advice = help('rest-before-note', { seconds: options.leverSeconds });
       return [describeFinding(score, 'no-free-hand', { pitch, why }, contextWith(...otherTuning, advice))];
     }
     case 'lent': {
-      const advice = `Give the ${hand === 'right' ? 'left' : 'right'} hand a rest here.`;
+      const advice = help('rest-for-hand', { hand: hand === 'right' ? 'left' : 'right' });
       return [describeFinding(score, 'other-hand-taken', { pitch, hand }, contextWith(advice))];
     }
   }
 };
 
-const adviseTuning = (other: SolvedTuningSummary | null): readonly string[] => {
-  if (other === null) return [];
-  const { length } = other.solution.changes;
-  const then = length === 0 ? 'no lever changes' : `a hand has time for every change, ${length} in all`;
-  return [`Tune to ${other.cost.name} instead: then ${then}.`];
-};
+const adviseTuning = (other: SolvedTuningSummary | null): readonly Help[] =>
+  other === null
+    ? []
+    : [help('tune-instead', { tuning: other.cost.tuning, changes: other.solution.changes.length })];

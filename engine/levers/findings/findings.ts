@@ -4,6 +4,7 @@ import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
+import { help } from '../../findings/help/help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
 import { noteFix } from '../../findings/model.ts';
@@ -13,7 +14,6 @@ import { openAlter, retunedLetters } from '../../harp/open-tuning.ts';
 import { rangeOf } from '../../harp/profile.ts';
 import { type Pitch, spelledName, stepOf } from '../../music/pitch.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
-import { nameCount } from '../../words/counts.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverSolution } from '../course/solve.ts';
 import type { TuningCost } from '../model.ts';
@@ -85,7 +85,7 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
         score,
         'out-of-range',
         { pitch, range: rangeOf(facts.stage.options.profile) },
-        { notes: [note], suggestions: ['Move it by an octave into the range.'] },
+        { notes: [note], help: [help('into-range', {})] },
       ),
     ),
     ...microtones.map(({ note, pitch }) =>
@@ -93,7 +93,7 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
         score,
         'quarter-tone',
         { pitch, harp: 'lever' },
-        { notes: [note], suggestions: ['Replace the note.'] },
+        { notes: [note], help: [help('replace-note', {})] },
       ),
     ),
   ];
@@ -113,18 +113,17 @@ const missingInTuning = (
   const isGiven = (pitch: Pitch, { tuning }: TuningCost): boolean =>
     [pitch, ...otherLeverStrings(pitch)].some((each) => leverFor(each, tuning, options.profile) !== null);
   const serving = tunings.find((each) => group.every(({ pitch }) => isGiven(pitch, each)));
-  const name = nameNeed(group[0]!);
   return describeFinding(
     score,
     'no-string-in-tuning',
     { note: spelledNote(group[0]!), tuning: problem.tuning, notes: group.length },
     {
       notes: group.map(({ note }) => note),
-      suggestions: [
+      help: [
         serving === undefined
-          ? `Tuning to another key does not help: none gives every ${name} here.`
-          : `Tune to ${serving.name} to play it; the piece then has ${nameCount(serving.missingNotes, 'missing note')} and ${nameCount(serving.changes, 'lever change')}.`,
-        'Or leave the note out.',
+          ? help('no-tuning-helps', { note: spelledNote(group[0]!) })
+          : help('tune-to-play', serving),
+        help('or-leave-out', {}),
       ],
     },
   );
@@ -144,16 +143,19 @@ const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFa
       },
       {
         notes: about.map(({ note }) => note),
-        suggestions: ['Leave one of the notes out.'],
         fixes: omitNoteFix(need),
+        help: [LEAVE_ONE_OUT],
       },
     );
   });
 };
 
+/** A fix where it is a note of its own; of a glissando no string can be left out. */
+const LEAVE_ONE_OUT = { kind: 'leave-one-out', facts: {} } as const;
+
 const omitNoteFix = (need: LeverNeed): LeverFinding['fixes'] =>
   need.kind === 'plucked'
-    ? [noteFix('Leave one of the notes out.', [{ kind: 'omit', note: need.note.id, from: need.note.pitch }])]
+    ? [noteFix(LEAVE_ONE_OUT, [{ kind: 'omit', note: need.note.id, from: need.note.pitch }])]
     : [];
 
 /** Where one letter has two accidentals in two octaves at once: a lever harp can do it, a pedal harp cannot. */

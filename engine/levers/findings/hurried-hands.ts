@@ -1,4 +1,5 @@
 import { UNHURRIED_HANDS } from '../../difficulty/hurried-stretches.ts';
+import { help } from '../../findings/help/help.ts';
 import { type HurryOf, type MoveInPlace, moveInPlace } from '../../findings/hurried-passages.ts';
 import { openAlter } from '../../harp/open-tuning.ts';
 import { pitchName } from '../../music/pitch.ts';
@@ -10,7 +11,7 @@ import type { LeverProblem } from '../problem.ts';
 export const HURRY_OF_HANDS: HurryOf<'hands-hurried-passage'> = {
   code: 'hands-hurried-passage',
   most: UNHURRIED_HANDS,
-  advice: 'Take more time here, or tune the strings so that fewer levers change.',
+  help: help('more-time-for-hands', {}),
 };
 
 /** The lever changes in time, as they are told where the hands hurry. */

@@ -1,6 +1,7 @@
 import type { LeverPinFacts } from '../../findings/catalogue/levers.ts';
 import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
+import { help } from '../../findings/help/help.ts';
 import { compare } from '../../music/rational.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverSolution } from '../course/solve.ts';
@@ -30,7 +31,7 @@ export const leverPinFindings = (
         {
           notes: note === undefined ? [] : [note],
           place: { bar, at },
-          suggestions: ['Shorten the passage without changes.'],
+          help: [help('shorten-quiet-passage', { without: 'changes' })],
         },
       );
     }),
@@ -47,6 +48,6 @@ const conflictFinding = ({ score }: LeverContext, { pin, reason }: LeverPinConfl
   return describeFinding(score, 'lever-pin-not-honoured', facts, {
     notes: reason.kind === 'note' ? [reason.need.note] : [],
     place: { bar: bar.index, at },
-    suggestions: ['Move or remove the pin.'],
+    help: [help('move-pin', {})],
   });
 };

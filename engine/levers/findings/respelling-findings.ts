@@ -1,5 +1,6 @@
 import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
+import { help } from '../../findings/help/help.ts';
 import { pitchName } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model/note.ts';
@@ -55,5 +56,5 @@ const doubleAccidental = (score: Score, { note, from, to }: Place): LeverFinding
     score,
     'double-accidental',
     { from, to },
-    { notes: [note], suggestions: [`Write ${pitchName(to)}.`] },
+    { notes: [note], help: [help('write-for', { from, to })] },
   );

@@ -1,15 +1,17 @@
-import { nameChange, type PedalAt, pedalAt, type SpelledNote } from '../../findings/catalogue/entry.ts';
+import { type PedalAt, pedalAt, type SpelledNote } from '../../findings/catalogue/entry.ts';
 import type { LastMoved } from '../../findings/catalogue/pedals.ts';
 import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
+import { type Help, help } from '../../findings/help/help.ts';
+import type { EndedEarlier } from '../../findings/help/playing-help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { perObject } from '../../memoize.ts';
-import { LETTERS, pitchName, spelledName } from '../../music/pitch.ts';
+import { LETTERS } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import { type Need, type NeedList, writtenString } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
@@ -88,7 +90,7 @@ const clashFindings = (facts: PlanFacts): OpenFinding[] => {
     };
     const context: FindingContext = {
       notes: about.map((each) => each.note),
-      suggestions: [...endEarlier(need, rival), 'Give one of the notes to a second harp.'],
+      help: [...endEarlier(need, rival), help('second-harp', {})],
     };
     const finding =
       rival?.octave === need.octave
@@ -109,14 +111,19 @@ const clashFindings = (facts: PlanFacts): OpenFinding[] => {
 };
 
 /** What is plucked again and again from earlier on, and still is when the other note comes, may end before it. */
-const endEarlier = (need: Need, rival: Need | undefined): readonly string[] => {
+const endEarlier = (need: Need, rival: Need | undefined): readonly Help[] => {
   if (rival === undefined || compare(need.onset, rival.onset) === 0) return [];
   const [earlier, later] = compare(need.onset, rival.onset) < 0 ? [need, rival] : [rival, need];
-  const { note, kind } = earlier;
-  const name = note.tremolo !== null ? 'tremolo' : kind === 'swept' ? 'glissando' : note.ornament?.kind;
-  if (name === undefined || compare(earlier.heldUntil, later.onset) <= 0) return [];
-  const [held, next] = [note, later.note].map((each) => pitchName(writtenString(each)));
-  return [`End the ${name} ${kind === 'swept' ? 'from' : 'on'} ${held} before the ${next}.`];
+  const what = nameRepeated(earlier);
+  if (what === null || compare(earlier.heldUntil, later.onset) <= 0) return [];
+  return [help('end-earlier', { what, on: writtenString(earlier.note), before: writtenString(later.note) })];
+};
+
+const nameRepeated = ({ note: { tremolo, ornament }, kind }: Need): EndedEarlier | null => {
+  if (tremolo !== null) return 'tremolo';
+  if (kind === 'swept') return 'glissando';
+  if (ornament === null) return null;
+  return ornament.kind === 'trill' ? 'trill' : 'ornament';
 };
 
 const moveFindings = (facts: PlanFacts): OpenFinding[] =>
@@ -145,24 +152,21 @@ const footFindings = (facts: PlanFacts, move: SolvedMove): OpenFinding[] => {
           moment: move.moment,
         };
   const fixes = place === null ? NO_FIXES : facts.findNoteFixes(facts, place);
-  const contextWith = (advice: string): FindingContext => ({
-    ...aboutMove(facts, move),
-    suggestions: [advice],
-  });
+  const contextWith = (advice: Help): FindingContext => ({ ...aboutMove(facts, move), help: [advice] });
   const open = (finding: PedalFinding): OpenFinding[] => [{ finding, place, fixes }];
   switch (manner) {
     case 'too-soon': {
-      const advice = 'Take more time here, or give a note to a second harp.';
+      const advice = help('more-time-or-second-harp', {});
       const last = pedalBefore(facts, move);
       return open(describeFinding(score, 'foot-too-busy', { foot, change, last }, contextWith(advice)));
     }
     case 'together':
       return open(
-        describeFinding(score, 'pedals-together', { foot, change }, contextWith('Take more time here.')),
+        describeFinding(score, 'pedals-together', { foot, change }, contextWith(help('more-time', {}))),
       );
     case 'crossed':
       return open(
-        describeFinding(score, 'foot-crossed', { foot, change }, contextWith('Take more time here.')),
+        describeFinding(score, 'foot-crossed', { foot, change }, contextWith(help('more-time', {}))),
       );
   }
 };
@@ -188,7 +192,7 @@ const ringingFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => 
       {
         notes: move.after === null ? notes : [move.after.note, ...notes],
         place,
-        suggestions: [`Damp the earlier ${move.letter} before the change, or shorten it.`],
+        help: [help('damp-earlier', { letter: move.letter })],
       },
     ),
   ];
@@ -228,7 +232,7 @@ const keyFindings = ({ prepared: { score } }: PlanFacts): PedalFinding[] =>
         { sharps: bar.keyFifths, twin },
         {
           place: { bar: bar.index, at: bar.onset },
-          suggestions: [`Write the harp part in ${spelledName(twin)} major or its relative minor.`],
+          help: [help('write-in-key', { tonic: twin })],
         },
       ),
     ];
@@ -256,7 +260,7 @@ const markingFindings = ({ prepared: { score }, problem }: PlanFacts): PedalFind
           {
             notes: [next.note],
             place: { bar: marking.bar, at: marking.at },
-            suggestions: [`Change the marking to ${nameChange(next)}.`],
+            help: [help('change-marking', { needed: pedalAt(next) })],
           },
         ),
       ];

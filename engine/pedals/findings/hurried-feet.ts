@@ -1,5 +1,6 @@
 import { UNHURRIED_FEET } from '../../difficulty/hurried-stretches.ts';
 import { nameChange } from '../../findings/catalogue/entry.ts';
+import { help } from '../../findings/help/help.ts';
 import { type HurryOf, type MoveInPlace, moveInPlace } from '../../findings/hurried-passages.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import type { PreparedScore } from '../pedal-problem.ts';
@@ -8,7 +9,7 @@ import type { PreparedScore } from '../pedal-problem.ts';
 export const HURRY_OF_FEET: HurryOf<'feet-hurried-passage'> = {
   code: 'feet-hurried-passage',
   most: UNHURRIED_FEET,
-  advice: 'Take more time here, play notes on neighbouring strings, or share the passage with a second harp.',
+  help: help('more-time-for-feet', {}),
 };
 
 /** The moves of the feet in time, as they are told where the feet hurry. */

@@ -1,6 +1,7 @@
 import { pedalAt } from '../../findings/catalogue/entry.ts';
 import type { FactsOf, PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
+import { help } from '../../findings/help/help.ts';
 import type { MovePin, Pin } from '../../harp/pin.ts';
 import { compare } from '../../music/rational.ts';
 import type { Score } from '../../score/model/score.ts';
@@ -37,7 +38,7 @@ const movesInForbiddenSpans = (
         {
           notes: note === undefined ? [] : [note],
           place: { bar, at },
-          suggestions: ['Shorten the passage without moves.'],
+          help: [help('shorten-quiet-passage', { without: 'moves' })],
         },
       );
     });
@@ -69,18 +70,16 @@ const displacedPins = (
           score,
           'pin-not-honoured',
           { change: pedalAt(pin), why: 'needed-earlier' },
-          { ...context, suggestions: [MOVE_OR_REMOVE] },
+          { ...context, help: [help('move-pin', {})] },
         )
       : describeFinding(
           score,
           'pin-not-honoured',
           { change: pedalAt(pin), why: 'foot-busy', foot: last.foot },
-          { ...context, suggestions: ['Pin one of the two moves at another moment.'] },
+          { ...context, help: [help('pin-elsewhere', {})] },
         );
   });
 };
-
-const MOVE_OR_REMOVE = 'Move or remove the pin.';
 
 const conflictFinding = (score: Score, conflict: PinConflict): PedalFinding => {
   const { pin, reason } = conflict;
@@ -89,7 +88,7 @@ const conflictFinding = (score: Score, conflict: PinConflict): PedalFinding => {
   return describeFinding(score, 'pin-not-honoured', factsOfConflict(score, conflict), {
     notes: reason.kind === 'note' ? [reason.need.note] : [],
     place: { bar: bar.index, at },
-    suggestions: [MOVE_OR_REMOVE],
+    help: [help('move-pin', {})],
   });
 };
 

@@ -1,13 +1,9 @@
+import type { RetunedString } from '../../findings/catalogue/strings.ts';
+import { type Help, help } from '../../findings/help/help.ts';
 import { isInRange, type PedalHarpProfile } from '../../harp/profile.ts';
-import {
-  describeStringRetuning,
-  nameString,
-  RAISED_STRING_WARNING,
-  type Scordatura,
-  stringsSounding,
-} from '../../harp/scordatura.ts';
+import { nameString, readString, type Scordatura, stringsSounding } from '../../harp/scordatura.ts';
 import { POSITIONS } from '../../harp/setting.ts';
-import { letterAtStep, midiOf, type Pitch, pitchName, stepOf } from '../../music/pitch.ts';
+import { letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';
 
 /** A tuning that gives a piece its microtones, and what it takes away. */
 export interface Retuning {
@@ -120,13 +116,10 @@ class RetuningSearch {
   }
 }
 
-/** The retuning in sentences, with what it costs. */
-export const describeRetuning = ({ strings, lost }: Retuning): string => {
-  const tuned = [...strings].map(([name, cents]) => describeStringRetuning(name, cents)).join(', ');
-  const price =
-    lost.length === 0
-      ? 'every other note can still be played.'
-      : `but then no string gives ${lost.map(pitchName).join(', ')}.`;
-  const raised = [...strings.values()].some((cents) => cents > 0);
-  return `Tune ${tuned} before the piece: ${price}${raised ? ` ${RAISED_STRING_WARNING}` : ''}`;
-};
+/** The tuning as advice, with what it costs. */
+export const adviseRetuning = ({ strings, lost }: Retuning): Help =>
+  help('retune-strings', { tuned: listRetuned(strings), lost });
+
+/** The strings that are tuned away from their pitch. */
+export const listRetuned = (strings: Scordatura): readonly RetunedString[] =>
+  [...strings].map(([name, cents]) => ({ string: readString(name)!, cents }));

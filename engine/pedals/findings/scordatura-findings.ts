@@ -1,13 +1,14 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
-import { nameString, RAISED_STRING_WARNING, readString, type Scordatura } from '../../harp/scordatura.ts';
+import { type Help, help } from '../../findings/help/help.ts';
+import { nameString, type Scordatura } from '../../harp/scordatura.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { type NeedList, writtenString } from '../../sounding/needs.ts';
 import type { PlanOptions } from '../options.ts';
 import type { PreparedScore } from '../pedal-problem.ts';
-import { describeRetuning, findRetuning } from './retuning.ts';
+import { adviseRetuning, findRetuning, listRetuned } from './retuning.ts';
 
 /** What to tune otherwise before the piece, and the notes that lose their string by it. */
 export const scordaturaFindings = (
@@ -17,7 +18,7 @@ export const scordaturaFindings = (
   const { scordatura } = options;
   if (scordatura.size === 0) return [];
   const raised = [...scordatura.values()].some((cents) => cents > 0);
-  const tuned = [...scordatura].map(([name, cents]) => ({ string: readString(name)!, cents }));
+  const tuned = listRetuned(scordatura);
   const users = needs.filter((need) => scordatura.has(nameString(need))).map(({ note }) => note);
   return [
     describeFinding(
@@ -27,7 +28,7 @@ export const scordaturaFindings = (
       {
         notes: users,
         place: { bar: 0, at: score.bars[0]!.onset },
-        suggestions: raised ? [RAISED_STRING_WARNING] : [],
+        help: raised ? [help('ask-technician', {})] : [],
       },
     ),
     ...lost.map((note) =>
@@ -35,7 +36,7 @@ export const scordaturaFindings = (
         score,
         'pitch-lost-by-retuning',
         { pitch: writtenString(note) },
-        { notes: [note], suggestions: ['Retune another string instead, or replace the note.'] },
+        { notes: [note], help: [help('retune-another', {})] },
       ),
     ),
   ];
@@ -46,11 +47,11 @@ const pitchesOf = (note: Note): Pitch[] =>
     (pitch) => pitch !== null && pitch !== undefined,
   );
 
-/** The tuning that would give the piece its microtones, as a sentence that is told at each of them. */
-export const retuningsFor = (score: Score, { profile, omitted }: PlanOptions): string[] => {
+/** The tuning that would give the piece its microtones, to be told at each of them. */
+export const adviseForMicrotones = (score: Score, { profile, omitted }: PlanOptions): Help => {
   const played = score.notes.filter(({ role, id }) => role !== 'cue' && !omitted.has(id));
   const found = findRetuning(played.flatMap(pitchesOf), profile);
-  return [found === null ? 'Retuning strings does not help.' : describeRetuning(found)];
+  return found === null ? help('retuning-is-no-help', {}) : adviseRetuning(found);
 };
 
 /** Fixes that would take a note to or from a string tuned otherwise are no fixes. */

@@ -1,10 +1,11 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
+import { help } from '../../findings/help/help.ts';
+import type { NoteHelp } from '../../findings/help/note-help.ts';
 import { type NoteFix, noteFix } from '../../findings/model.ts';
 import { isInRange, type PedalHarpProfile, rangeOf, stringOf } from '../../harp/profile.ts';
-import { nameString } from '../../harp/scordatura.ts';
 import { isPosition } from '../../harp/setting.ts';
-import { pitchName, stepOf } from '../../music/pitch.ts';
+import { stepOf } from '../../music/pitch.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { type NeedList, otherStrings, writtenString } from '../../sounding/needs.ts';
@@ -12,7 +13,7 @@ import type { Respelling } from '../../sounding/respelling.ts';
 import { type FixedStringClash, type FixedStringTunings, tuningOf } from '../fixed-strings.ts';
 import type { StringTuning } from '../model.ts';
 import type { PreparedScore } from '../pedal-problem.ts';
-import { retuningsFor } from './scordatura-findings.ts';
+import { adviseForMicrotones } from './scordatura-findings.ts';
 
 /** What concerns strings and no pedal: notes that none gives, strings without discs, double accidentals. */
 export const stringFindings = (
@@ -20,7 +21,7 @@ export const stringFindings = (
   needs: NeedList,
   fixed: FixedStringTunings,
 ): PedalFinding[] => {
-  const retuned = needs.microtones.length === 0 ? [] : retuningsFor(score, options);
+  const retuned = needs.microtones.length === 0 ? [] : [adviseForMicrotones(score, options)];
   return [
     ...needs.outOfRange.map((note) => outOfRangeFinding(score, note, options.profile)),
     ...needs.microtones.map((note) =>
@@ -28,7 +29,7 @@ export const stringFindings = (
         score,
         'quarter-tone',
         { pitch: note.pitch, harp: 'pedal' },
-        { notes: [note], suggestions: [...retuned, 'Replace the note.'] },
+        { notes: [note], help: [...retuned, help('replace-note', {})] },
       ),
     ),
     // A string that the user chose needs no telling.
@@ -73,8 +74,8 @@ const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile):
     { pitch: note.pitch, range: rangeOf(profile) },
     {
       notes: [note],
-      suggestions: [...fixes.map(({ sentence }) => sentence), 'Move it by an octave into the range.'],
       fixes,
+      help: [help('into-range', {})],
     },
   );
 };
@@ -101,11 +102,8 @@ const clashFinding = (
     { pitch },
     {
       notes: [note],
-      suggestions: [
-        ...fixes.map(({ sentence }) => sentence),
-        `Play it an octave ${nearer}, or leave it out.`,
-      ],
       fixes,
+      help: [help('octave-or-leave-out', { octave: nearer })],
     },
   );
 };
@@ -118,20 +116,18 @@ const fixesOfClash = (
   tunings: readonly StringTuning[],
 ): NoteFix[] => {
   if (elsewhere === null) return [];
-  const string = nameString(elsewhere);
-  const how =
-    tuningOf(elsewhere, tunings) === null
-      ? ` and tune the string ${string} to it before the piece.`
-      : `: the string ${string} is already tuned to it for this piece.`;
+  const facts = { to: elsewhere, string: stringOf(elsewhere), tuned: tuningOf(elsewhere, tunings) !== null };
   return [
-    noteFix(`Write ${pitchName(elsewhere)}${how}`, [
+    noteFix({ kind: 'write-on-fixed-string', facts }, [
       { kind: 'respell', note: note.id, from: pitch, to: elsewhere },
     ]),
   ];
 };
 
-const writeFor = ({ from, to }: Pick<Respelling, 'from' | 'to'>): string =>
-  `Write ${pitchName(to)} for the ${pitchName(from)}.`;
+const writeFor = ({ from, to }: Pick<Respelling, 'from' | 'to'>): NoteHelp => ({
+  kind: 'write-for',
+  facts: { from, to },
+});
 
 /** @param fixes none where the pitch is an ornament's neighbour, which is not a note of its own */
 const doubleAccidental = (
@@ -145,7 +141,7 @@ const doubleAccidental = (
     { from, to },
     {
       notes: score.notes.filter((each) => each.id === note),
-      suggestions: [writeFor({ from, to })],
       fixes,
+      help: [writeFor({ from, to })],
     },
   );

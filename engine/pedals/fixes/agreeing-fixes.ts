@@ -1,5 +1,7 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
-import { type NoteFix, SEVERITIES } from '../../findings/model.ts';
+import { help } from '../../findings/help/help.ts';
+import { type NoteFix, noteFix, suggestionsOf } from '../../findings/model.ts';
+import { SEVERITIES } from '../../findings/severity.ts';
 import { nameCount } from '../../words/counts.ts';
 import type { ChangedPlan } from './changed-plan.ts';
 import { areApart, FixTrials, type OpenFinding, type TriedFix } from './fix-promises.ts';
@@ -109,12 +111,12 @@ interface TakenFix {
  * before on either side: the whole may come to fewer.
  */
 const offerOf = ({ fix, moreMoves }: Pick<TakenFix, 'fix' | 'moreMoves'>): NoteFix => {
-  const { sentence, changes } = fix;
+  const own = noteFix(fix.told, fix.changes);
   const count = Math.abs(moreMoves);
-  if (count === 0) return { sentence, changes, moreMoves };
+  if (count === 0) return own;
   const moves = nameCount(count, moreMoves > 0 ? 'more move' : 'move');
   const words = moreMoves < 0 ? `saves at least ${moves}` : `costs at most ${moves}`;
-  return { sentence: sentence.replace(/\.$/, ` (${words}).`), changes, moreMoves };
+  return { ...own, sentence: own.sentence.replace(/\.$/, ` (${words}).`), moreMoves };
 };
 
 /** The finding with the fixes that are offered; what cannot be offered with them is told after them, if at all. */
@@ -123,20 +125,8 @@ const withOffers = (
   offered: readonly NoteFix[],
   alone: readonly TriedFix[],
 ): PedalFinding => {
-  const before = new Set(finding.fixes.map(({ sentence }) => sentence));
-  const advice = finding.suggestions.filter((each) => !before.has(each));
   const apart =
-    offered.length > 0
-      ? []
-      : alone.slice(0, 1).map(({ sentence }) => `Without the other fixes: ${lowered(sentence)}`);
-  const told = [...offered.map(({ sentence }) => sentence), ...apart, ...advice];
-  return {
-    ...finding,
-    fixes: offered,
-    suggestions: told.map((each, i) =>
-      i === 0 ? each.replace(/^Or (\w)/, (_, first: string) => first.toUpperCase()) : each,
-    ),
-  };
+    offered.length > 0 ? [] : alone.slice(0, 1).map(({ told }) => help('without-other-fixes', { fix: told }));
+  const all = [...apart, ...finding.help];
+  return { ...finding, fixes: offered, help: all, suggestions: suggestionsOf({ fixes: offered, help: all }) };
 };
-
-const lowered = (sentence: string): string => `${sentence.slice(0, 1).toLowerCase()}${sentence.slice(1)}`;

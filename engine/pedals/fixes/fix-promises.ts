@@ -1,4 +1,5 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
+import type { NoteHelp } from '../../findings/help/note-help.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Bearing, createBearingOf } from './bearing.ts';
@@ -16,17 +17,16 @@ import { isSameChange, mergeChanges, notesLost, type PlannedPart, type Stretch }
 import { createHandTroubles, type HandTroubles, keyOfTrouble } from './hand-troubles.ts';
 import { tryNearby } from './nearby-trials.ts';
 import {
-  describeChanges,
   type FoundFix,
   type FoundFixes,
   strangeness,
   type TroubledPlace,
+  tellChanges,
 } from './note-fixes.ts';
 import { type Span, spanAround } from './passage.ts';
 
 /** A finding whose fixes are still to be settled, and what was found for it. */
 export interface OpenFinding {
-  /** Its suggestions are advice that no program can follow, and the words of fixes of its own. */
   readonly finding: PedalFinding;
   readonly place: TroubledPlace | null;
   readonly fixes: FoundFixes;
@@ -34,7 +34,7 @@ export interface OpenFinding {
 
 /** A fix that keeps the promises alone, and the plan with it. */
 export interface TriedFix {
-  readonly sentence: string;
+  readonly told: NoteHelp;
   readonly changes: readonly NoteChange[];
   readonly moreMoves: number;
   readonly bearing: Bearing;
@@ -90,10 +90,10 @@ export class FixTrials {
       fixes: { found, further },
     } = open;
     const { score } = this.#part.prepared;
-    const withWords = (each: FoundFix) => ({ ...each, sentence: describeChanges(each.changes, score) });
+    const withWords = (each: FoundFix) => ({ ...each, told: tellChanges(each.changes, score) });
     const own = finding.fixes
       .filter(({ changes }) => this.#staysFixed(finding, changes))
-      .map(({ sentence, changes }) => ({ sentence, changes, local: null }));
+      .map(({ told, changes }) => ({ told, changes, local: null }));
     // One string for both hands loses nothing by being left to one of them.
     const isByChoice = found.length > 0 || finding.code === 'string-for-both-hands';
     const inOrder = isByChoice
@@ -103,10 +103,7 @@ export class FixTrials {
     return good.length > 0 ? good : this.#firstGood(open, further().slice(0, MOST_FURTHER).map(withWords));
   }
 
-  #firstGood(
-    open: OpenFinding,
-    tries: readonly (FoundFix & { readonly sentence: string })[],
-  ): readonly TriedFix[] {
+  #firstGood(open: OpenFinding, tries: readonly (FoundFix & Pick<TriedFix, 'told'>)[]): readonly TriedFix[] {
     const good: TriedFix[] = [];
     for (const each of tries) {
       const tried = this.#tryAlone(open, each);
@@ -155,10 +152,10 @@ export class FixTrials {
 
   #tryAlone(
     open: OpenFinding,
-    { sentence, changes, local: known }: FoundFix & { readonly sentence: string },
+    { told, changes, local: known }: FoundFix & Pick<TriedFix, 'told'>,
   ): TriedFix | null {
     const bearing = this.#bearingOf(changes);
-    if (bearing.kind === 'none') return { sentence, changes, moreMoves: 0, bearing, local: null };
+    if (bearing.kind === 'none') return { told, changes, moreMoves: 0, bearing, local: null };
     const tried =
       known === null
         ? ((bearing.kind === 'local' ? tryNearby(this.#part, this.told, changes, changes, bearing) : null) ??
@@ -169,7 +166,7 @@ export class FixTrials {
     if (bearing.kind === 'far') this.#farSpans.push(local?.span ?? null);
     if (!this.#keeps(this.told, tried, changes, [open])) return null;
     const moreMoves = plan.moves.length - this.told.moves.length;
-    return { sentence, changes, moreMoves, bearing, local };
+    return { told, changes, moreMoves, bearing, local };
   }
 
   /** Null where the trials are used up, or a note has no string that had one before. */

@@ -1,4 +1,5 @@
 import { group } from 'd3-array';
+import type { ChangedNotes, NoteHelp } from '../../findings/help/note-help.ts';
 import { areDeepEqual } from '../../memoize.ts';
 import { isSamePitch, LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model/score.ts';
@@ -6,8 +7,6 @@ import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Need, otherPedalStrings } from '../../sounding/needs.ts';
 import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
-import { nameCount } from '../../words/counts.ts';
-import { callNote } from '../../words/notes.ts';
 import type { PedalContext, SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
 import { areEqualWeights } from '../weights.ts';
@@ -204,21 +203,25 @@ export const isSamePlace = (a: PlannedPart, b: PlannedPart, moment: number): boo
 };
 
 /** “Write D♭4 for the C♯4 in bar 3.”, once for all notes of a bar that are changed alike. */
-export const describeChanges = (changes: readonly NoteChange[], score: Score): string =>
-  [...group(changes, describeChange(score))]
-    .map(([what, { length }]) => `${what}${length === 1 ? '' : ` (${nameCount(length, 'note')})`}.`)
-    .join(' ');
+export const tellChanges = (changes: readonly NoteChange[], score: Score): NoteHelp => {
+  const each = changes.map((change) => changedNote(change, score));
+  const alike = group(each, ({ from, to, bar, isGrace }) =>
+    [pitchName(from), to === null ? '' : pitchName(to), bar, isGrace].join(' '),
+  );
+  const told = [...alike.values()].map((same) => ({ ...same[0]!, notes: same.length }));
+  return { kind: 'change-notes', facts: { changes: told } };
+};
 
-const describeChange =
-  ({ notes, bars }: Score) =>
-  (change: NoteChange): string => {
-    const note = notesById(notes).get(change.note)!;
-    const what = callNote(pitchName(change.from), note.grace !== null);
-    const bar = bars[note.bar]!.number;
-    return change.kind === 'respell'
-      ? `Write ${pitchName(change.to)} for the ${what} in bar ${bar}`
-      : `Leave out the ${what} in bar ${bar}`;
+const changedNote = (change: NoteChange, { notes, bars }: Score): ChangedNotes => {
+  const note = notesById(notes).get(change.note)!;
+  return {
+    from: change.from,
+    to: change.kind === 'respell' ? change.to : null,
+    bar: bars[note.bar]!.number,
+    isGrace: note.grace !== null,
+    notes: 1,
   };
+};
 
 /** The needs a busy foot's place is about: those of its moves close together, before and after each. */
 export const needsAroundMove = (solution: PedalSolution, move: SolvedMove, context: PedalContext): Need[] => {

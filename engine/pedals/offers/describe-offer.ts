@@ -1,3 +1,4 @@
+import { describeHelp } from '../../findings/help/help.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import { formatChange } from '../../harp/setting.ts';
 import { midiOf, pitchName } from '../../music/pitch.ts';
@@ -10,7 +11,7 @@ import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { formatBeatText } from '../../words/format-beat.ts';
 import { listNames } from '../../words/lists.ts';
-import { describeChanges } from '../fixes/note-fixes.ts';
+import { tellChanges } from '../fixes/note-fixes.ts';
 import type { StringTuning } from '../model.ts';
 import {
   ALSO_FIXED_WORTH,
@@ -129,7 +130,7 @@ const costOf = ({ moreMoves, moreWarnings, alsoFixes, tuned }: Growth): number =
   TUNING_COST * tuned.length;
 
 const sentenceOf = (score: Score, kind: NoteFixKind, changes: Candidate, { tuned }: Growth): string => {
-  const told = describeChanges(changes, score);
+  const told = describeHelp(tellChanges(changes, score));
   const given = kind === 'second-harp' ? told.replaceAll('Leave out the', 'Give a second harp the') : told;
   return [given, ...tuned.map(describeTuning)].join(' ');
 };

@@ -64,12 +64,16 @@ export const describeLeverProofFinding = <Code extends ProofFindingCode>(
   { needs = [], place, fixes, advice = [] }: ProofContext,
 ): LeverProofFinding => {
   const [fix = null, ...furtherFixes] = fixes;
-  const { fixes: _, ...finding } = describeFinding(score, code, facts, {
+  const {
+    fixes: _,
+    help: __,
+    ...finding
+  } = describeFinding(score, code, facts, {
     notes: needs.map(({ note }) => note),
     ...(place === undefined ? {} : { place }),
-    suggestions: [describeLeverFixes(score, fixes), ...advice.map(describeAdvice)],
   });
-  return { ...finding, fix, furtherFixes, advice };
+  const edits = fixes.length === 0 ? [] : [describeLeverFixes(score, fixes)];
+  return { ...finding, fix, furtherFixes, advice, suggestions: [...edits, ...advice.map(describeAdvice)] };
 };
 
 const unreadFindings = ({ score }: LeverProofFacts): readonly LeverProofFinding[] =>

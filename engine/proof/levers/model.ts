@@ -36,7 +36,7 @@ export interface LeverEdit {
 }
 
 /** One thing that is wrong or worth knowing about the lever markings in a file, with the changes that fix it. */
-export interface LeverProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes'> {
+export interface LeverProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes' | 'help'> {
   /** Null where no change of a marking fixes it, or nothing needs fixing. */
   readonly fix: LeverFix | null;
   readonly furtherFixes: readonly LeverFix[];

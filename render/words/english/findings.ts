@@ -1,5 +1,6 @@
-import { FINDINGS, SEVERITY_WORDS } from '../../../engine/index.ts';
-import type { FindingSentences, PassageSentences } from '../finding-words.ts';
+import { FINDINGS, HELP_SENTENCES, nameCount, SEVERITY_WORDS } from '../../../engine/index.ts';
+import type { FindingSentences, HelpSentences, PassageSentences } from '../finding-words.ts';
+import { uncapitalize } from '../uncapitalize.ts';
 import { mapValues } from './phrases.ts';
 
 export const FINDINGS_WORDS = {
@@ -8,6 +9,8 @@ export const FINDINGS_WORDS = {
   // The engine’s own words.
   sentences: mapValues(FINDINGS, ({ sentence }) => sentence) as unknown as FindingSentences,
   passages: mapValues(FINDINGS, ({ passage }) => passage) as unknown as PassageSentences,
-  respell: (from: string, to: string) => `Play ${from} as ${to}.`,
-  omit: (note: string) => `Leave out ${note}.`,
+  help: HELP_SENTENCES as unknown as HelpSentences,
+  withoutOtherFixes: (fix: string) => `Without the other fixes: ${uncapitalize(fix)}`,
+  moreMoves: (moves: number) => `costs at most ${nameCount(moves, 'more move')}`,
+  fewerMoves: (moves: number) => `saves at least ${nameCount(moves, 'move')}`,
 } as const;

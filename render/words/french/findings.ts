@@ -1,11 +1,16 @@
+import { uncapitalize } from '../uncapitalize.ts';
 import type { Words } from '../worded.ts';
 import { FINDING_SENTENCES, PASSAGE_SENTENCES } from './finding-sentences.ts';
+import { HELP_SENTENCES } from './help-sentences.ts';
+import { count } from './phrases.ts';
 
 export const FINDINGS_WORDS: Words['findings'] = {
   severities: { stop: 'Injouable', warn: 'Attention', note: 'Remarque' },
   unplayable: 'Injouable tel que c’est imprimé',
   sentences: FINDING_SENTENCES,
   passages: PASSAGE_SENTENCES,
-  respell: (from, to) => `Jouer ${from} comme ${to}.`,
-  omit: (note) => `Omettre ${note}.`,
+  help: HELP_SENTENCES,
+  withoutOtherFixes: (fix) => `Sans les autres modifications : ${uncapitalize(fix)}`,
+  moreMoves: (moves) => `coûte au plus ${count(moves, 'mouvement', 'mouvements')} de plus`,
+  fewerMoves: (moves) => `épargne au moins ${count(moves, 'mouvement', 'mouvements')}`,
 };

@@ -1,11 +1,15 @@
 import type { Words } from '../worded.ts';
 import { FINDING_SENTENCES, PASSAGE_SENTENCES } from './finding-sentences.ts';
+import { HELP_SENTENCES } from './help-sentences.ts';
+import { count } from './phrases.ts';
 
 export const FINDINGS_WORDS: Words['findings'] = {
   severities: { stop: 'Nicht spielbar', warn: 'Warnung', note: 'Hinweis' },
   unplayable: 'Nicht spielbar, wie es gedruckt ist',
   sentences: FINDING_SENTENCES,
   passages: PASSAGE_SENTENCES,
-  respell: (from, to) => `${from} als ${to} spielen.`,
-  omit: (note) => `${note} weglassen.`,
+  help: HELP_SENTENCES,
+  withoutOtherFixes: (fix) => `Ohne die anderen Änderungen: ${fix}`,
+  moreMoves: (moves) => `kostet höchstens ${count(moves, 'Bewegung', 'Bewegungen')} mehr`,
+  fewerMoves: (moves) => `spart mindestens ${count(moves, 'Bewegung', 'Bewegungen')}`,
 };

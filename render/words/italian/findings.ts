@@ -1,11 +1,16 @@
+import { uncapitalize } from '../uncapitalize.ts';
 import type { Words } from '../worded.ts';
 import { FINDING_SENTENCES, PASSAGE_SENTENCES } from './finding-sentences.ts';
+import { HELP_SENTENCES } from './help-sentences.ts';
+import { count } from './phrases.ts';
 
 export const FINDINGS_WORDS: Words['findings'] = {
   severities: { stop: 'Non suonabile', warn: 'Attenzione', note: 'Nota' },
   unplayable: 'Non suonabile com’è stampato',
   sentences: FINDING_SENTENCES,
   passages: PASSAGE_SENTENCES,
-  respell: (from, to) => `Suonare ${from} come ${to}.`,
-  omit: (note) => `Omettere ${note}.`,
+  help: HELP_SENTENCES,
+  withoutOtherFixes: (fix) => `Senza le altre modifiche: ${uncapitalize(fix)}`,
+  moreMoves: (moves) => `costa al massimo ${count(moves, 'movimento', 'movimenti')} in più`,
+  fewerMoves: (moves) => `risparmia almeno ${count(moves, 'movimento', 'movimenti')}`,
 };

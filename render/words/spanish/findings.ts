@@ -1,11 +1,16 @@
+import { uncapitalize } from '../uncapitalize.ts';
 import type { Words } from '../worded.ts';
 import { FINDING_SENTENCES, PASSAGE_SENTENCES } from './finding-sentences.ts';
+import { HELP_SENTENCES } from './help-sentences.ts';
+import { count } from './phrases.ts';
 
 export const FINDINGS_WORDS: Words['findings'] = {
   severities: { stop: 'No se puede tocar', warn: 'Atención', note: 'Nota' },
   unplayable: 'No se puede tocar como está impreso',
   sentences: FINDING_SENTENCES,
   passages: PASSAGE_SENTENCES,
-  respell: (from, to) => `Tocar ${from} como ${to}.`,
-  omit: (note) => `Omitir ${note}.`,
+  help: HELP_SENTENCES,
+  withoutOtherFixes: (fix) => `Sin los otros cambios: ${uncapitalize(fix)}`,
+  moreMoves: (moves) => `cuesta como máximo ${count(moves, 'movimiento', 'movimientos')} más`,
+  fewerMoves: (moves) => `ahorra al menos ${count(moves, 'movimiento', 'movimientos')}`,
 };

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { FINDINGS, type PedalFinding, type PedalFindingCode } from '../../../engine/findings/catalogue.ts';
 import { describeFinding } from '../../../engine/findings/describe-finding.ts';
 import { extentOf, nameExtent } from '../../../engine/findings/extent.ts';
+import { help } from '../../../engine/findings/help/help.ts';
 import { joinFindings } from '../../../engine/findings/join-findings.ts';
 import { orderForPeople } from '../../../engine/findings/order-findings.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
@@ -201,9 +202,11 @@ describe('joining any findings', () => {
         code,
         severity: FINDINGS[code].severity,
         told: { kind: 'place', facts: {}, guessed: false },
-        suggestions: [...fixes, 'Take more time.'],
+        suggestions: [...fixes, 'Take more time here.'],
+        help: [help('more-time', {})],
         fixes: fixes.map((sentence) => ({
           sentence,
+          told: { kind: 'leave-one-out', facts: {} },
           changes: [
             { kind: 'omit', note: `n${bar % 5} ${sentence}`, from: { letter: 'C', alter: 1, octave: 4 } },
           ],
@@ -223,7 +226,7 @@ describe('joining any findings', () => {
         expect(all(joined, ({ notes }) => notes)).toEqual(all(findings, ({ notes }) => notes));
         const changed = ({ fixes }: PedalFinding) => fixes.map(({ changes }) => changes[0]!.note);
         expect(all(joined, changed)).toEqual(all(findings, changed));
-        expect(all(joined, ({ suggestions }) => suggestions).has('Take more time.')).toBe(
+        expect(all(joined, ({ suggestions }) => suggestions).has('Take more time here.')).toBe(
           findings.length > 0,
         );
         for (const { notes, places } of joined) {

@@ -22,6 +22,14 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
     expect(fixes).toEqual([
       {
         sentence: suggestions[0],
+        told: {
+          kind: 'write-on-fixed-string',
+          facts: {
+            to: { letter: 'C', octave: 1, alter: 1 },
+            string: { letter: 'C', octave: 1 },
+            tuned: true,
+          },
+        },
         moreMoves: 0,
         changes: [{ kind: 'respell', note: notes[0], from: readPitch('Db1'), to: readPitch('C#1') }],
       },

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { describeHelp } from '../../../engine/findings/help/help.ts';
 import { CONCERT_HARP } from '../../../engine/harp/profiles/concert-harp.ts';
 import { parseScordatura, stringsSounding } from '../../../engine/harp/scordatura.ts';
 import { LETTERS, midiOf, type Pitch } from '../../../engine/music/pitch.ts';
-import { describeRetuning, findRetuning } from '../../../engine/pedals/findings/retuning.ts';
+import { adviseRetuning, findRetuning } from '../../../engine/pedals/findings/retuning.ts';
 
 const quarterSharp = (letter: Pitch['letter'], octave: number): Pitch => ({ letter, octave, alter: 0.5 });
 const plain = (letter: Pitch['letter'], alter: number, octave: number): Pitch => ({ letter, octave, alter });
@@ -13,8 +14,8 @@ describe('a quarter-tone', () => {
     const found = findRetuning([quarterSharp('C', 4), plain('E', 0, 4)], CONCERT_HARP)!;
     expect(found.lost).toEqual([]);
     expect([...found.strings.values()]).toEqual([-50]);
-    expect(describeRetuning(found)).toContain('50 cents lower');
-    expect(describeRetuning(found)).not.toContain('strains');
+    expect(describeHelp(adviseRetuning(found))).toContain('50 cents lower');
+    expect(describeHelp(adviseRetuning(found))).not.toContain('strains');
   });
 
   it('beside D natural cannot take the D string, which alone gives D', () => {
@@ -34,7 +35,7 @@ describe('a quarter-tone', () => {
     const found = findRetuning([quarterSharp('G', 4), ...chromatic, ...scale], CONCERT_HARP)!;
     expect(found.strings.size).toBe(1);
     expect(found.lost.length).toBeGreaterThan(0);
-    expect(describeRetuning(found)).toContain('no string gives');
+    expect(describeHelp(adviseRetuning(found))).toContain('no string gives');
   });
 
   it('is not searched for where there is none', () => {

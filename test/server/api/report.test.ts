@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { noteFix } from '../../../engine/findings/model.ts';
 import { reportAnnotation } from '../../../server/reports/report.ts';
 import type { NameNote } from '../../../server/reports/report-notes.ts';
 import { PLAN, pedalReport, sampleAnnotation } from '../annotation-sample.ts';
@@ -55,15 +56,22 @@ describe('the report', () => {
     const from = { letter: 'C', alter: 1, octave: 5 } as const;
     const to = { letter: 'D', alter: -1, octave: 5 } as const;
     const fixes = [
-      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', from, to }], moreMoves: 1 },
-      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', from }], moreMoves: 0 },
-    ] as const;
+      {
+        ...noteFix({ kind: 'write-for', facts: { from, to } }, [{ kind: 'respell', note: 'n7', from, to }]),
+        moreMoves: 1,
+      },
+      noteFix({ kind: 'leave-one-out', facts: {} }, [{ kind: 'omit', note: 'n7', from }]),
+    ];
     const plan = { ...PLAN, findings: [{ ...finding!, fixes }], omitted: ['n3'] };
     const told = pedalReport(reportAnnotation(sampleAnnotation({ plan: { kind: 'pedal', plan } }), nameNote));
     const at = { barIndex: 1, beat: '3', pitch: 'C♯5' };
     expect(told.findings[0]!.fixes).toEqual([
-      { sentence: 'Write D♭5.', changes: [{ kind: 'respell', note: 'n7', at, to: 'D♭5' }], moreMoves: 1 },
-      { sentence: 'Leave it out.', changes: [{ kind: 'omit', note: 'n7', at }], moreMoves: 0 },
+      {
+        sentence: 'Write D♭5 for the C♯5.',
+        changes: [{ kind: 'respell', note: 'n7', at, to: 'D♭5' }],
+        moreMoves: 1,
+      },
+      { sentence: 'Leave one of the notes out.', changes: [{ kind: 'omit', note: 'n7', at }], moreMoves: 0 },
     ]);
     expect(told.omitted).toEqual(['n3']);
   });

@@ -1,0 +1,41 @@
+import { NOTE_HELP, type NoteHelp } from './note-help.ts';
+import { PLAYING_HELP } from './playing-help.ts';
+import { STRING_HELP } from './string-help.ts';
+
+/** All that can be said of what would help, each with the facts that its sentence names. */
+const HELP = {
+  ...NOTE_HELP,
+  ...STRING_HELP,
+  ...PLAYING_HELP,
+  /** Of several fixes that cannot be made together. */
+  'without-other-fixes': ({ fix }: { fix: NoteHelp }) =>
+    `Without the other fixes: ${uncapitalize(describeNoteHelp(fix))}`,
+} as const;
+
+/** What can be advised where something cannot be played, or hardly. */
+export type HelpKind = keyof typeof HELP;
+
+/** What the sentence of an advice is made of. */
+export type HelpFacts<Kind extends HelpKind> = Parameters<(typeof HELP)[Kind]>[0];
+
+/** What would help, as data: pitches, strings and numbers, to be told in any language. */
+export type Help = {
+  readonly [Kind in HelpKind]: { readonly kind: Kind; readonly facts: HelpFacts<Kind> };
+}[HelpKind];
+
+/** The engine’s own words. */
+export const HELP_SENTENCES: { readonly [Kind in HelpKind]: (facts: HelpFacts<Kind>) => string } = HELP;
+
+/** Help of a kind; the compiler sees to its facts. */
+export const help = <Kind extends HelpKind>(kind: Kind, facts: HelpFacts<Kind>): Help =>
+  ({ kind, facts }) as Help;
+
+export const describeHelp = ({ kind, facts }: Help): string =>
+  (HELP_SENTENCES[kind] as (facts: Help['facts']) => string)(facts);
+
+function describeNoteHelp(fix: NoteHelp): string {
+  return (NOTE_HELP[fix.kind] as (facts: NoteHelp['facts']) => string)(fix.facts);
+}
+
+const uncapitalize = (sentence: string): string =>
+  `${sentence.slice(0, 1).toLowerCase()}${sentence.slice(1)}`;

@@ -1,0 +1,67 @@
+import type { HarpString } from '../../harp/profile.ts';
+import { nameString } from '../../harp/scordatura.ts';
+import { type Pitch, pitchName } from '../../music/pitch.ts';
+import { nameCount } from '../../words/counts.ts';
+import { callNote } from '../../words/notes.ts';
+
+/** Notes of one bar that are changed alike. */
+export interface ChangedNotes {
+  readonly from: Pitch;
+  /** Null where they are left out. */
+  readonly to: Pitch | null;
+  /** The printed number of their bar. */
+  readonly bar: string;
+  readonly isGrace: boolean;
+  readonly notes: number;
+}
+
+/** Which of two notes on one string is meant. */
+export type NoteOfTwo = 'either' | 'first' | 'grace' | 'second' | 'only';
+
+/** What is done with notes: the sentences of fixes, and of advice that no program could carry out for certain. */
+export const NOTE_HELP = {
+  'change-notes': ({ changes }: { changes: readonly ChangedNotes[] }) => changes.map(sayChange).join(' '),
+  'write-for': ({ from, to }: { from: Pitch; to: Pitch }) =>
+    `Write ${pitchName(to)} for the ${pitchName(from)}.`,
+  /** On the other string without a disc; `tuned` where it is tuned to that pitch for this piece in any case. */
+  'write-on-fixed-string': ({ to, string, tuned }: { to: Pitch; string: HarpString; tuned: boolean }) =>
+    `Write ${pitchName(to)}${
+      tuned
+        ? `: the string ${nameString(string)} is already tuned to it for this piece.`
+        : ` and tune the string ${nameString(string)} to it before the piece.`
+    }`,
+  'one-hand-only': ({ pitch }: { pitch: Pitch }) => `Play the ${pitchName(pitch)} with one hand only.`,
+  'write-one-as': ({ which, pitch, to }: { which: NoteOfTwo; pitch: Pitch; to: Pitch }) =>
+    `Write ${ofTwo(which, pitchName(pitch))} as ${pitchName(to)}.`,
+  'leave-out-first': ({ pitch, isGrace }: { pitch: Pitch; isGrace: boolean }) =>
+    `Leave out ${ofTwo(isGrace ? 'grace' : 'first', pitchName(pitch))}.`,
+  'leave-one-out': (_facts: Record<string, never>) => 'Leave one of the notes out.',
+} as const;
+
+/** What a fix does, with the facts of which its sentence is made. */
+export type NoteHelp = {
+  readonly [Kind in keyof typeof NOTE_HELP]: {
+    readonly kind: Kind;
+    readonly facts: Parameters<(typeof NOTE_HELP)[Kind]>[0];
+  };
+}[keyof typeof NOTE_HELP];
+
+/** “Write D♭4 for the C♯4 in bar 3 (2 notes).” */
+const sayChange = ({ from, to, bar, isGrace, notes }: ChangedNotes): string => {
+  const what = callNote(pitchName(from), isGrace);
+  const done = to === null ? `Leave out the ${what}` : `Write ${pitchName(to)} for the ${what}`;
+  return `${done} in bar ${bar}${notes === 1 ? '' : ` (${nameCount(notes, 'note')})`}.`;
+};
+
+const ofTwo = (which: NoteOfTwo, pitch: string): string => {
+  switch (which) {
+    case 'either':
+      return `one of the two notes ${pitch}`;
+    case 'grace':
+      return `the ${callNote(pitch, true)}`;
+    case 'only':
+      return `the ${pitch}`;
+    default:
+      return `the ${which} ${pitch}`;
+  }
+};

@@ -1,0 +1,50 @@
+import { type OpenTuning, tuningName } from '../../harp/open-tuning.ts';
+import type { StringRange } from '../../harp/profile.ts';
+import { describeStringRetuning, nameString, RAISED_STRING_WARNING } from '../../harp/scordatura.ts';
+import { type Letter, type Pitch, pitchName, spelledName } from '../../music/pitch.ts';
+import { nameCount } from '../../words/counts.ts';
+import { nameChange, type PedalAt, type SpelledNote } from '../catalogue/entry.ts';
+import type { RetunedString } from '../catalogue/strings.ts';
+
+type NoFacts = Record<string, never>;
+
+/** What helps with strings, tunings and keys. */
+export const STRING_HELP = {
+  'into-range': (_facts: NoFacts) => 'Move it by an octave into the range.',
+  'octave-or-leave-out': ({ octave }: { octave: 'higher' | 'lower' }) =>
+    `Play it an octave ${octave}, or leave it out.`,
+  'replace-note': (_facts: NoFacts) => 'Replace the note.',
+  'or-leave-out': (_facts: NoFacts) => 'Or leave the note out.',
+  'ask-technician': (_facts: NoFacts) => RAISED_STRING_WARNING,
+  'retune-another': (_facts: NoFacts) => 'Retune another string instead, or replace the note.',
+  /** @param lost pitches of the piece that no string gives then */
+  'retune-strings': ({ tuned, lost }: { tuned: readonly RetunedString[]; lost: readonly Pitch[] }) => {
+    const strings = tuned.map(({ string, cents }) => describeStringRetuning(nameString(string), cents));
+    const price =
+      lost.length === 0
+        ? 'every other note can still be played.'
+        : `but then no string gives ${lost.map(pitchName).join(', ')}.`;
+    const raised = tuned.some(({ cents }) => cents > 0);
+    return `Tune ${strings.join(', ')} before the piece: ${price}${raised ? ` ${RAISED_STRING_WARNING}` : ''}`;
+  },
+  'retuning-is-no-help': (_facts: NoFacts) => 'Retuning strings does not help.',
+  'tune-to-play': (facts: { tuning: OpenTuning; missingNotes: number; changes: number }) =>
+    `Tune to ${tuningName(facts.tuning)} to play it; the piece then has ${nameCount(facts.missingNotes, 'missing note')} and ${nameCount(facts.changes, 'lever change')}.`,
+  'no-tuning-helps': ({ note }: { note: SpelledNote }) =>
+    `Tuning to another key does not help: none gives every ${spelledName(note)} here.`,
+  'tune-instead': ({ tuning, changes }: { tuning: OpenTuning; changes: number }) => {
+    const then = changes === 0 ? 'no lever changes' : `a hand has time for every change, ${changes} in all`;
+    return `Tune to ${tuningName(tuning)} instead: then ${then}.`;
+  },
+  'write-in-key': ({ tonic }: { tonic: SpelledNote }) =>
+    `Write the harp part in ${spelledName(tonic)} major or its relative minor.`,
+  'change-marking': ({ needed }: { needed: PedalAt }) => `Change the marking to ${nameChange(needed)}.`,
+  /** @param what what the score should have stated: a setting for pedals, notes for levers */
+  'state-glissando': ({ what, glissandi }: { what: 'setting' | 'notes'; glissandi: number }) =>
+    `State the ${what} of ${glissandi === 1 ? 'the glissando' : 'these glissandi'} in the score.`,
+  'damp-earlier': ({ letter }: { letter: Letter }) =>
+    `Damp the earlier ${letter} before the change, or shorten it.`,
+  'damp-string': (_facts: NoFacts) => 'Damp the string before the change, or shorten its note.',
+  'move-harmonic': ({ range }: { range: StringRange }) =>
+    `Move it to a string from ${nameString(range.lowest)} to ${nameString(range.highest)}, or play it as an ordinary note.`,
+} as const;

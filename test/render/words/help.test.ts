@@ -1,0 +1,192 @@
+import { describe, expect, it } from 'vitest';
+import {
+  describeHelp,
+  type Help,
+  type HelpFacts,
+  type HelpKind,
+} from '../../../engine/findings/help/help.ts';
+import type { ChangedNotes } from '../../../engine/findings/help/note-help.ts';
+import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
+import type { Letter, Pitch } from '../../../engine/music/pitch.ts';
+import { planPart } from '../../../engine/plan-part.ts';
+import { tellFix, tellHelp } from '../../../render/facts/tell-help.ts';
+import { LANGUAGES, type Language } from '../../../render/words/language.ts';
+import { wordsOf } from '../../../render/words/words.ts';
+import { smallPart } from '../../part-builder.ts';
+
+const ALL = Object.keys(LANGUAGES) as Language[];
+const OTHERS = ALL.filter((language) => language !== 'english');
+
+const pitch = (letter: Letter, alter: number, octave: number): Pitch => ({ letter, alter, octave });
+
+/** B is H in German, and D is Ré in French: the names tell whose they are. */
+const B_FLAT = pitch('B', -1, 4);
+const D_SHARP = pitch('D', 1, 5);
+const CHANGED = { from: B_FLAT, to: pitch('A', 1, 4), bar: '12', isGrace: false, notes: 1 };
+const OTHERWISE = { from: D_SHARP, to: null, bar: '13', isGrace: true, notes: 2 };
+const RANGE = { lowest: { letter: 'C', octave: 1 }, highest: { letter: 'G', octave: 7 } } as const;
+const OTHER_RANGE = { lowest: { letter: 'D', octave: 2 }, highest: { letter: 'A', octave: 6 } } as const;
+const TUNED = { string: { letter: 'B', octave: 4 }, cents: -50 } as const;
+
+/** Some facts, and the same with any one of them otherwise. */
+const eachOtherwise = <Facts extends object>(
+  facts: NoInfer<Facts>,
+  otherwise: NoInfer<Facts>,
+): readonly Facts[] => [
+  facts,
+  ...(Object.keys(otherwise) as (keyof Facts)[]).map((key) => ({ ...facts, [key]: otherwise[key] })),
+];
+
+const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
+  'change-notes': [
+    ...eachOtherwise<ChangedNotes>(CHANGED, OTHERWISE).map((each) => ({ changes: [each] })),
+    { changes: [CHANGED, OTHERWISE] },
+    { changes: [{ ...CHANGED, bar: '' }] },
+  ],
+  'write-for': eachOtherwise({ from: B_FLAT, to: D_SHARP }, { from: D_SHARP, to: B_FLAT }),
+  'write-on-fixed-string': eachOtherwise(
+    { to: B_FLAT, string: { letter: 'C', octave: 1 }, tuned: false },
+    { to: D_SHARP, string: { letter: 'D', octave: 1 }, tuned: true },
+  ),
+  'one-hand-only': [{ pitch: B_FLAT }, { pitch: D_SHARP }],
+  'write-one-as': [
+    ...(['either', 'first', 'grace', 'second', 'only'] as const).map((which) => ({
+      which,
+      pitch: B_FLAT,
+      to: pitch('A', 1, 4),
+    })),
+    { which: 'either', pitch: D_SHARP, to: pitch('A', 1, 4) },
+    { which: 'either', pitch: B_FLAT, to: D_SHARP },
+  ],
+  'leave-out-first': eachOtherwise({ pitch: B_FLAT, isGrace: false }, { pitch: D_SHARP, isGrace: true }),
+  'leave-one-out': [{}],
+  'into-range': [{}],
+  'octave-or-leave-out': [{ octave: 'higher' }, { octave: 'lower' }],
+  'replace-note': [{}],
+  'or-leave-out': [{}],
+  'ask-technician': [{}],
+  'retune-another': [{}],
+  'retune-strings': [
+    { tuned: [TUNED], lost: [] },
+    { tuned: [TUNED], lost: [B_FLAT, D_SHARP] },
+    { tuned: [{ ...TUNED, cents: 50 }], lost: [] },
+    { tuned: [TUNED, { string: { letter: 'D', octave: 3 }, cents: -40 }], lost: [] },
+  ],
+  'retuning-is-no-help': [{}],
+  'tune-to-play': eachOtherwise<HelpFacts<'tune-to-play'>>(
+    { tuning: tuneToKey(-3), missingNotes: 1, changes: 0 },
+    { tuning: tuneToKey(2), missingNotes: 3, changes: 1 },
+  ),
+  'no-tuning-helps': [{ note: { letter: 'B', alter: -1 } }, { note: { letter: 'D', alter: 1 } }],
+  'tune-instead': eachOtherwise<HelpFacts<'tune-instead'>>(
+    { tuning: tuneToKey(-3), changes: 0 },
+    { tuning: tuneToKey(2), changes: 4 },
+  ),
+  'write-in-key': [{ tonic: { letter: 'D', alter: -1 } }, { tonic: { letter: 'C', alter: -1 } }],
+  'change-marking': [{ needed: { letter: 'B', position: -1 } }, { needed: { letter: 'B', position: 0 } }],
+  'state-glissando': eachOtherwise<HelpFacts<'state-glissando'>>(
+    { what: 'setting', glissandi: 1 },
+    { what: 'notes', glissandi: 2 },
+  ),
+  'damp-earlier': [{ letter: 'B' }, { letter: 'D' }],
+  'damp-string': [{}],
+  'move-harmonic': [{ range: RANGE }, { range: OTHER_RANGE }],
+  'more-time': [{}],
+  'more-time-or-second-harp': [{}],
+  'more-time-or-leave-out': [{}],
+  'more-time-for-feet': [{}],
+  'more-time-for-hands': [{}],
+  'more-time-for-lever': [{}],
+  'rest-before-note': [{ seconds: 0.75 }, { seconds: 1 }],
+  'rest-for-hand': [{ hand: 'left' }, { hand: 'right' }],
+  'second-harp': [{}],
+  'end-earlier': [
+    ...(['tremolo', 'glissando', 'trill', 'ornament'] as const).map((what) => ({
+      what,
+      on: B_FLAT,
+      before: D_SHARP,
+    })),
+    { what: 'trill', on: D_SHARP, before: D_SHARP },
+    { what: 'trill', on: B_FLAT, before: B_FLAT },
+  ],
+  'other-hand-takes': eachOtherwise<HelpFacts<'other-hand-takes'>>(
+    { hand: 'left', pitches: [B_FLAT] },
+    { hand: 'right', pitches: [B_FLAT, D_SHARP] },
+  ),
+  'leave-out-of-chord': eachOtherwise({ notes: 1, isBroken: false }, { notes: 2, isBroken: true }),
+  'break-chord': [{}],
+  'leave-out-harmonic': [{}],
+  'tremolo-of-two': [{ pitches: null }, { pitches: [B_FLAT, pitch('A', 1, 4)] }],
+  'shorten-quiet-passage': [{ without: 'moves' }, { without: 'changes' }],
+  'move-pin': [{}],
+  'pin-elsewhere': [{}],
+  'plan-one-player': [{}],
+  'part-for-each-player': [{}],
+  'mark-players': [{}],
+  'without-other-fixes': [
+    { fix: { kind: 'one-hand-only', facts: { pitch: B_FLAT } } },
+    { fix: { kind: 'leave-one-out', facts: {} } },
+  ],
+};
+
+const KINDS = Object.keys(FACTS) as HelpKind[];
+
+const factsOf = (kind: HelpKind): readonly Help[] => FACTS[kind].map((facts) => ({ kind, facts }) as Help);
+
+const tellIn = (language: Language, help: Help): string =>
+  tellHelp(help, LANGUAGES[language].naming, wordsOf({ language }));
+
+const ENGLISH_WORDS = /\b(the|is|are|has|cannot|of|before|while|bars?|string|foot|lever|not|write|take)\b/i;
+
+describe.each(OTHERS)('what would help, in %s', (language) => {
+  it.each(KINDS)('%s names every one of its facts', (kind) => {
+    const told = factsOf(kind).map((help) => tellIn(language, help));
+    expect(new Set(told).size).toBe(FACTS[kind].length);
+    for (const sentence of told) {
+      expect(sentence).toMatch(/^\p{Lu}.*[^.]\.$/u);
+      expect(sentence).not.toMatch(/undefined|null|NaN|\[object|\d\.\d/);
+      expect(sentence).not.toMatch(ENGLISH_WORDS);
+    }
+  });
+
+  it('is never told of two kinds in the same words', () => {
+    const told = KINDS.map((kind) => tellIn(language, factsOf(kind)[0]!));
+    expect(new Set(told).size).toBe(KINDS.length);
+  });
+});
+
+describe('what would help, in English', () => {
+  it.each(KINDS)('%s is told as the engine tells it', (kind) => {
+    for (const help of factsOf(kind)) expect(tellIn('english', help)).toBe(describeHelp(help));
+  });
+});
+
+describe('two notes that want one pedal', () => {
+  const part = planPart(smallPart({ upper: 'C#4/4', lower: 'C3/4' }), {});
+  const [finding] = part.plan.findings;
+
+  it.each([
+    ['german', 'Cis4 in Takt 1 als Des4 schreiben.', 'Eine der Noten einer zweiten Harfe geben.'],
+    ['french', 'Écrire Ré♭4 pour Do♯4 à la mesure 1.', 'Donner une des notes à une seconde harpe.'],
+    ['italian', 'Scrivere Re♭4 per Do♯4 a battuta 1.', 'Dare una delle note a una seconda arpa.'],
+    ['spanish', 'Escriba Re♭4 por Do♯4 en el compás 1.', 'Dé una de las notas a una segunda arpa.'],
+  ] as const)(
+    'are helped in %s by a change of notes and by a player, with the names of that language',
+    (language, fix, help) => {
+      const words = wordsOf({ language });
+      const { naming } = LANGUAGES[language];
+      expect(finding!.fixes.map((each) => tellFix(each, naming, words))).toContain(fix);
+      expect(finding!.help.map((each) => tellHelp(each, naming, words))).toEqual([help]);
+    },
+  );
+
+  it('and a fix that has its price says so', () => {
+    const fix = { ...finding!.fixes[0]!, moreMoves: 2 };
+    expect(tellFix(fix, 'german', wordsOf({ language: 'german' }))).toMatch(
+      / \(kostet höchstens 2 Bewegungen mehr\)\.$/,
+    );
+    expect(tellFix({ ...fix, moreMoves: -1 }, 'italian', wordsOf({ language: 'italian' }))).toMatch(
+      / \(risparmia almeno 1 movimento\)\.$/,
+    );
+  });
+});
