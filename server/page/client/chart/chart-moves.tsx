@@ -17,9 +17,10 @@ const labelOf = (part: PlannedPart, move: Move, pinned: boolean): string =>
     ].join(', '),
   );
 
-/** Px right of a point at which its name begins, clear of the line, and what the name takes. */
-const NAME_AT = 7;
-const NAME_WIDTH = 20;
+/** Px right of a point at which its name begins, clear of the line, its frame and the ring of the focus; what the name takes. */
+const NAME_AT = 9;
+const FRAMED_NAME_AT = 11;
+const NAME_WIDTH = 23;
 
 /** Moves whose name, such as `F♯`, has room before the next point of the same lane. */
 export const namedMoves = (moves: readonly Move[], xOf: XOf): ReadonlySet<number> => {
@@ -55,7 +56,7 @@ export const MovePoint = ({ part, at, xOf, drag, pinned, named, ...use }: MovePo
   const y = levelOf(move.letter, move.to);
   const name = {
     text: formatChange(move.letter, move.to),
-    x: x + NAME_AT,
+    x: x + (pinned || dragged ? FRAMED_NAME_AT : NAME_AT),
     y: y + (move.to === -1 ? 12 : -3),
   };
   return (

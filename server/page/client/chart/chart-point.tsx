@@ -1,6 +1,6 @@
 import type { Side } from '../../../../engine/index.ts';
 
-/** Px from a point within which it is taken. */
+/** Px from a point within which it is taken: half of the least that a finger needs. */
 const GRIP = 12;
 
 /** A square or a disc of a size. */
@@ -42,6 +42,7 @@ export interface ChartPointProps extends PointUse {
 /** A move as a point of its lane: left square, right round, what the user fixed framed, so that they are told apart without colour. */
 export const ChartPoint = (props: ChartPointProps) => {
   const { at, side, x, y, lane, selected, dragged, pinned, name = null, onSelect, onPeek } = props;
+  const gripHeight = Math.max(lane.height, 2 * GRIP);
   const classes = ['point', side, selected ? 'selected' : '', dragged ? 'dragged' : ''];
   return (
     // biome-ignore lint/a11y/useSemanticElements: a drawing can hold no button
@@ -60,7 +61,13 @@ export const ChartPoint = (props: ChartPointProps) => {
       onPointerEnter={() => onPeek?.(true)}
       onPointerLeave={() => onPeek?.(false)}
     >
-      <rect class="grip" x={x - GRIP} y={lane.top} width={2 * GRIP} height={lane.height} />
+      <rect
+        class="grip"
+        x={x - GRIP}
+        y={lane.top + lane.height / 2 - gripHeight / 2}
+        width={2 * GRIP}
+        height={gripHeight}
+      />
       {pinned && shapeOf(side, x, y, 8, 'frame')}
       {shapeOf(side, x, y, pinned ? 4 : 5)}
       {name !== null && (
