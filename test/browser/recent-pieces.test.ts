@@ -41,6 +41,36 @@ describePage('the pieces of this browser', (open) => {
     await expect.poll(count).toBe('Page 2 of 3');
   });
 
+  it('lead back to the bar that was looked at before a finding led elsewhere, and forward again', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    const count = () => page.locator('.score .count').first().textContent();
+    const bar = () => /\/(\d+)$/.exec(page.url())?.[1] ?? null;
+    await expect.poll(() => page.locator('.pages').getAttribute('aria-busy')).toBe('false');
+    await page.getByRole('button', { name: 'Next page' }).click();
+    await page.locator('.sheet[data-page="2"] g.note').first().waitFor();
+    await page.locator('.pages').hover();
+    await page.mouse.wheel(0, 60);
+    await expect.poll(bar).not.toBe(null);
+    const before = bar();
+    const finding = page.locator('.finding').first();
+    await finding.click();
+    await expect.poll(bar).not.toBe(before);
+    const there = bar();
+    await page.goBack();
+    await expect.poll(bar).toBe(before);
+    await expect.poll(count).toBe('Page 2 of 3');
+    await page.goForward();
+    await expect.poll(bar).toBe(there);
+    await page.goBack();
+    await page.goBack();
+    await page.getByRole('button', { name: 'Show the demo piece' }).waitFor();
+    await page.goForward();
+    await expect.poll(() => page.locator('.piece h1').textContent()).toBe('Lanterns at the Lock');
+    await expect.poll(count).toBe('Page 2 of 3');
+    expect(bar()).toBe(before);
+  });
+
   it('are listed on the first view, gone on with, and forgotten', async () => {
     const { page } = await open();
     const start = page.url();

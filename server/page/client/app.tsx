@@ -235,12 +235,15 @@ const OpenPiece = ({
 const FirstView = ({
   stage,
   open,
+  goOn,
   BookView,
   picker,
   dropping,
 }: {
   readonly stage: ScoreStage;
   readonly open: (file: ScoreFile) => void;
+  /** Opens a piece that the browser kept where it was left. */
+  readonly goOn: (file: ScoreFile) => void;
   readonly BookView: Workspaces['BookView'] | null;
   readonly picker: ComponentChildren;
   readonly dropping: boolean;
@@ -251,7 +254,7 @@ const FirstView = ({
     {picker}
     <FollowedLine />
     <Start stage={stage} open={open} BookView={BookView} />
-    {(stage.kind === 'none' || stage.kind === 'refused') && <RecentList onOpen={open} />}
+    {(stage.kind === 'none' || stage.kind === 'refused') && <RecentList onOpen={goOn} />}
     {stage.kind === 'none' && <FirstPicture />}
     {stage.kind === 'none' && <SettingSection standing={WITHOUT_SCORE} footRestSeconds={FOOT_REST_SECONDS} />}
   </main>
@@ -261,7 +264,7 @@ const Stages = () => {
   const opener = useScoreOpener();
   const { stage, open, planning } = opener;
   const workspaces = useWorkspaces(stage.kind !== 'none');
-  usePieceAddress(opener);
+  const goOn = usePieceAddress(opener);
   const news = useFollowedFile(opener);
   const choose = (file: File): void => void readFile(file, opener);
   const dropping = useDrop(choose);
@@ -279,7 +282,7 @@ const Stages = () => {
       {isOpen ? (
         <OpenPiece {...{ stage, planning, workspaces, picker, dropping }} onOpen={reopen} />
       ) : (
-        <FirstView {...{ stage, open, picker, dropping }} BookView={workspaces?.BookView ?? null} />
+        <FirstView {...{ stage, open, goOn, picker, dropping }} BookView={workspaces?.BookView ?? null} />
       )}
       {news !== null && <FollowedTold news={news} />}
     </FollowedNewsProvider>

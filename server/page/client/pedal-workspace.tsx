@@ -8,6 +8,7 @@ import { createDecisionActions } from './decisions/decision-actions.ts';
 import { PreviewedFixProvider, useFixPreview } from './findings/previewed-fix.ts';
 import { useChoices } from './memory/choosing.ts';
 import { useKeeping } from './memory/keeping.ts';
+import { keyOfFile } from './memory/kept-decisions.ts';
 import { recallHistory } from './memory/session-history.ts';
 import { planChoicesOf } from './options/choices.ts';
 import { PedalSide } from './pedal-side.tsx';
@@ -24,8 +25,9 @@ import { describePages } from './score/pages-section.tsx';
 import { ScorePages } from './score/score-pages.tsx';
 import { type ScoreView, useScoreView } from './score/score-view.ts';
 import { useSelection } from './selection/followed-selection.ts';
+import { usePlaceHistory } from './selection/place-history.ts';
 import { selectedBar } from './selection/selected-bar.ts';
-import type { Spot, View } from './selection/spot.ts';
+import type { Selection, Spot, View } from './selection/spot.ts';
 import type { Order, ScoreFile } from './service/annotate-request.ts';
 import type { SettingOrigin } from './settings/setting-explorer.tsx';
 import type { OtherPlan } from './variants/compared-plan.ts';
@@ -89,23 +91,38 @@ const useWork = ({ file, opened, planning }: Pick<WorkspaceProps, 'file' | 'open
 /** A window in which the details do not stand beside the score: see the styles. */
 const NARROW = '(max-width: 999px)';
 
-/** What is looked at or pointed at, and where. */
-const useLooking = (part: PlannedPart, index: PageIndex | null, view: ScoreView) => {
+/** Views from which a user is led to somewhere else; in the others they choose what they see. */
+const LEADING: readonly View[] = ['findings', 'decisions', 'detail'];
+
+/** What is looked at or pointed at, and where. @param key of the piece */
+const useLooking = (part: PlannedPart, index: PageIndex | null, view: ScoreView, key: string) => {
   const [selection, select] = useSelection(part.plan, index);
+  // Until something else is chosen.
   const [barInView, setBarInView] = useState(view.bar);
   const [peeked, setPeek] = useState<{ readonly spot: Spot | null; readonly plan: Plan } | null>(null);
   const leave = useCallback(() => {
     setPeek(null);
     select(null);
   }, []);
+  const choose = (chosen: Selection): void => {
+    setPeek(null);
+    setBarInView(null);
+    select(chosen);
+  };
   const bar = selectedBar(selection, part, index);
-  view.bar = bar ?? barInView;
-  const atBar = bar ?? barInView ?? 0;
+  view.bar = barInView ?? bar ?? view.bar;
+  const atBar = bar ?? view.bar ?? 0;
+  const leadTo = usePlaceHistory(key, view.bar, (to) => {
+    const there = Math.min(to, part.bars.length - 1);
+    const quarters = part.bars[there]!.onsetQuarters;
+    choose({ spot: { kind: 'place', bar: there, quarters }, origin: 'decisions' });
+  });
   return {
     selection,
     selectFrom: (origin: View) => (spot: Spot) => {
-      setPeek(null);
-      select({ spot, origin });
+      const to = LEADING.includes(origin) ? selectedBar({ spot, origin }, part, index) : null;
+      if (to !== null) leadTo(to);
+      choose({ spot, origin });
     },
     leave,
     peek: peeked?.plan === part.plan ? peeked.spot : null,
@@ -136,7 +153,12 @@ export const Workspace = ({ file, opened, planning, picker, dropping }: Workspac
   const work = useWork({ file, opened, planning });
   const { part, actions, drawn } = work;
   const index = drawn.kind === 'drawn' ? drawn.index : null;
-  const looking = useLooking(part, index, work.view);
+  const looking = useLooking(
+    part,
+    index,
+    work.view,
+    useMemo(() => keyOfFile(file), [file]),
+  );
   const { selection, selectFrom } = looking;
   const { compared, setOther } = useCompared(part);
   const preview = useFixPreview(part, planChoicesOf(work.choices), planning.planOther, (finding) =>

@@ -88,8 +88,12 @@ const wishFor = (shown: Shown, spot: LeverSpot, reach: OnPage['reach']): OnPage 
   return { ids: [...ids, part.bars[bar]!.id], page: index.pageOfBar(bar), ...how };
 };
 
-/** What the user looks at, kept in sight as plans change, and what the views are to show of it. */
-export const useLeverSelection = (shown: Shown) => {
+/**
+ * What the user looks at, kept in sight as plans change, and what the views are to show of it.
+ *
+ * @param onLook something is chosen, in a bar as an index
+ */
+export const useLeverSelection = (shown: Shown, onLook: (bar: number, reach: OnPage['reach']) => void) => {
   const { part, report, index } = shown;
   const [spot, setSpot] = useFollowedValue<LeverSpot | null, readonly [LeverMoves]>(
     null,
@@ -99,6 +103,7 @@ export const useLeverSelection = (shown: Shown) => {
   const [wish, setWish] = useState<OnPage | null>(null);
   const [chartWish, setChartWish] = useState<ChartWish | null>(null);
   const look = (chosen: LeverSpot, reach: OnPage['reach']): void => {
+    onLook(placeOf(shown, chosen).bar, reach);
     setSpot(chosen);
     setWish(wishFor(shown, chosen, reach));
     // Whoever works in the chart has it where it is wanted.

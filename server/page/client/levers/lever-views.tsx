@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'preact/hooks';
+import { useMemo, useRef, useState } from 'preact/hooks';
 import type { HarpName, Playback } from '../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
@@ -7,6 +7,7 @@ import { comparedPart } from '../compare/compared-part.ts';
 import { OpenedSection } from '../controls/opened-section.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { DecisionsPanel } from '../decisions/decisions-panel.tsx';
+import { keyOfFile } from '../memory/kept-decisions.ts';
 import { type Choices, chosenOf, type LeverChoices, leverChoicesOf } from '../options/choices.ts';
 import { ChoicesPanel } from '../options/choices-panel.tsx';
 import type { EngineClient } from '../planner/engine-client.ts';
@@ -16,6 +17,7 @@ import type { AskedProof } from '../proof/asked-proof.ts';
 import { FileProof } from '../proof/file-proof.tsx';
 import type { DrawnPages } from '../score/drawn/drawn-pages.ts';
 import type { ScoreView } from '../score/score-view.ts';
+import { usePlaceHistory } from '../selection/place-history.ts';
 import type { Order } from '../service/annotate-request.ts';
 import type { OtherPlan } from '../variants/compared-plan.ts';
 import type { VariantsProps } from '../variants/variants-view.tsx';
@@ -198,14 +200,30 @@ const LeverSide = (
   );
 };
 
+/** What is looked at, and where. */
+const useLooking = ({ part, report, view, order: { file } }: LeverViewsProps, index: LeverIndex | null) => {
+  // Until something else is chosen.
+  const [barInView, setBarInView] = useState(view.bar);
+  const leadTo = useRef<(bar: number) => void>(() => {});
+  const looking = useLeverSelection({ part, report, index }, (bar, reach) => {
+    if (reach === 'window') leadTo.current(bar);
+    setBarInView(null);
+  });
+  view.bar = barInView ?? looking.bar ?? view.bar;
+  const key = useMemo(() => keyOfFile(file), [file]);
+  leadTo.current = usePlaceHistory(key, view.bar, (to) => {
+    const bar = Math.min(to, part.bars.length - 1);
+    looking.look({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters }, 'window');
+  });
+  return { looking, barInView, setBarInView };
+};
+
 /** The score, the chart and what stands beside them. */
 export const LeverViews = (props: LeverViewsProps) => {
   const { part, report, actions, drawn } = props;
   const index = drawn.kind === 'drawn' ? drawn.index : null;
-  const looking = useLeverSelection({ part, report, index });
   const { compared, setOther } = useCompared(props);
-  const [barInView, setBarInView] = useState(props.view.bar);
-  props.view.bar = looking.bar ?? barInView;
+  const { looking, barInView, setBarInView } = useLooking(props, index);
   const [listening, setListening] = useState<Listening | null>(null);
   const shared = { part, report, actions, listening, compared, looking };
   return (

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
+import { readAddress, writeAddress } from '../memory/address.ts';
 import { browserMemory, windowMemory } from '../memory/browser-memory.ts';
 import { keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
 import { keepPlace, recallPlace } from '../memory/kept-place.ts';
@@ -10,8 +11,6 @@ import { openAt, viewOf } from '../score/score-view.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { keepPageOffline } from './offline.ts';
 import type { ScoreOpener, ScoreStage } from './opened-score.ts';
-
-const keyInAddress = (): string => decodeURIComponent(location.hash.slice(1));
 
 /** The piece that is open, or the tune book. */
 const openedIn = (stage: ScoreStage): { readonly file: ScoreFile; readonly title: string } | null => {
@@ -38,11 +37,21 @@ const takeUpSteps = (file: ScoreFile, key: string): void => {
   if (steps !== null && JSON.stringify(steps.present) === JSON.stringify(kept)) keepHistory(file, steps);
 };
 
+/** Opens a piece that was open before, with what can be undone. @param bar index of the bar to show; null for the one that was looked at last */
+const takeUp = (file: ScoreFile, key: string, bar: number | null, open: ScoreOpener['open']): void => {
+  openAt(file, bar ?? recallPlace(windowMemory, key));
+  takeUpSteps(file, key);
+  open(file);
+};
+
 /**
  * The address and the title of the window follow the open piece, which the browser keeps: reloading stays in it, at
- * the bar that is looked at and with what can be undone, Back leads to the one before or to the first view, and what is kept can be gone on with.
+ * the bar that is looked at and with what can be undone, Back leads to the one before or to the first view, and Forward to
+ * the piece again (see `place-history.ts` for the places in it).
+ *
+ * @returns goes on with a piece that is kept
  */
-export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
+export const usePieceAddress = ({ stage, open, close }: ScoreOpener): ((file: ScoreFile) => void) => {
   const opened = openedIn(stage);
   const key = opened === null ? null : keyOfFile(opened.file);
   // The bytes of an open file: what the address asks for is not opened again.
@@ -57,21 +66,19 @@ export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
       addressed.current = null;
       return;
     }
-    if (keyInAddress() !== key) history.pushState(null, '', `#${encodeURIComponent(key)}`);
+    if (readAddress(location.hash).key !== key)
+      history.pushState(null, '', writeAddress({ key, bar: viewOf(opened.file)?.bar ?? null }));
     addressed.current = opened.file;
     void keepPiece(opened.file, opened.title);
     void keepPageOffline();
   }, [opened?.file]);
   useEffect(() => {
     const follow = async (): Promise<void> => {
-      const wanted = keyInAddress();
+      const { key: wanted, bar } = readAddress(location.hash);
       if (wanted === (openKey.current ?? '')) return;
       const piece = wanted === '' ? null : await recallPiece(wanted);
-      if (piece !== null) {
-        openAt(piece.file, recallPlace(windowMemory, wanted));
-        takeUpSteps(piece.file, wanted);
-        open(piece.file);
-      } else if (openKey.current !== null) close();
+      if (piece !== null) takeUp(piece.file, wanted, bar, open);
+      else if (openKey.current !== null) close();
     };
     void follow();
     const listen = (): void => void follow();
@@ -83,4 +90,5 @@ export const usePieceAddress = ({ stage, open, close }: ScoreOpener): void => {
       removeEventListener('pagehide', leave);
     };
   }, []);
+  return (file) => takeUp(file, keyOfFile(file), null, open);
 };
