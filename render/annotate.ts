@@ -23,6 +23,7 @@ import { workOut } from './layout/stepwise.ts';
 import type { ClassPiece } from './pack/front-sheets.ts';
 import type { PlannedHarp } from './pages/drawn-score.ts';
 import type { ReadyPage } from './pages/page-finisher.ts';
+import { readingOf } from './study/reading-sheet.ts';
 
 /** Annotates scores one after the other. */
 export interface Annotator {
@@ -159,5 +160,5 @@ const drawPiece = (
   const drawn = workOut(drawPart(score, harp, engraving, drawer, { use: 'in-class-set' }));
   if (!drawn.ok) return drawn;
   const { pages, bookmarks } = drawn.value;
-  return ok({ facts: collectFacts(score, harp), pages, bookmarks });
+  return ok({ facts: collectFacts(score, harp), pages, bookmarks, reading: readingOf(harp, engraving) });
 };

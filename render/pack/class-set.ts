@@ -13,6 +13,7 @@ import {
   type ClassPiece,
   chaptersOf,
   drawFront,
+  type FrontSheets,
   type RefusedPiece,
 } from './front-sheets.ts';
 
@@ -46,10 +47,10 @@ export const bindClassSet = (
   const { title } = wordsOf(sheet).set;
   // How many pages stand before the pieces does not depend on where these begin.
   const before = drawFront(placePieces(pieces, 0), refused, sheet);
-  const placed = placePieces(pieces, before.length);
+  const placed = placePieces(pieces, before.sheets.length);
   const front = drawFront(placed, refused, sheet);
   const numbered = [
-    ...front.map((drawing) => ({
+    ...front.sheets.map((drawing) => ({
       page: finishSheet(drawing, sheet, null).svg,
       words: title,
     })),
@@ -67,7 +68,7 @@ export const bindClassSet = (
     return layOver(page, overlaySheet(foot, sheet).svg);
   });
   const meta = { title, author: '', date: VERSION_DATE, language };
-  const pdf = renderPdf(makeIdsUnique(pages), sheet.paper, meta, listBookmarks(placed, sheet));
+  const pdf = renderPdf(makeIdsUnique(pages), sheet.paper, meta, listBookmarks(front, placed, sheet));
   return ok({ pdf, pageCount: pages.length });
 };
 
@@ -82,8 +83,13 @@ const placePieces = (pieces: readonly ClassPiece[], first: number): readonly Bou
 
 const notesPage = (sheet: Sheet): string => finishSheet(drawNotesPage(sheet), sheet, null).svg;
 
-const listBookmarks = (placed: readonly BoundPiece[], sheet: Sheet): readonly Bookmark[] => [
+const listBookmarks = (
+  { readings }: FrontSheets,
+  placed: readonly BoundPiece[],
+  sheet: Sheet,
+): readonly Bookmark[] => [
   { text: wordsOf(sheet).set.contents, page: 0, topMm: 0, level: 1 },
+  ...readings.map(({ name, sheet: page, topMm }): Bookmark => ({ text: name, page, topMm, level: 1 })),
   ...placed.flatMap(({ facts, bookmarks, start }): readonly Bookmark[] => [
     { text: facts.title, page: start, topMm: 0, level: 1 },
     ...chaptersOf(bookmarks).map((each): Bookmark => ({ ...each, page: start + each.page, level: 2 })),

@@ -3,12 +3,20 @@ import { nameSeconds } from '../facts/name-seconds.ts';
 import type { PartFacts } from '../facts/part-facts.ts';
 import type { Bookmark } from '../printed/bookmarks.ts';
 import { type Block, baselineOf, emptySpace, heightOfLines, writeParagraph } from '../sheets/block.ts';
-import { drawSheets, fillSheets, packSections } from '../sheets/fill-sheets.ts';
+import {
+  drawSheets,
+  type PackedSheets,
+  packSections,
+  type Section,
+  type SheetPlace,
+} from '../sheets/fill-sheets.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { drawNotesPage } from '../sheets/notes-page.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
-import { drawWords, shortenWords } from '../sheets/words.ts';
+import { drawWords, type Lettering, shortenWords } from '../sheets/words.ts';
+import { writeReadingChapter } from '../study/chapters.ts';
+import { type Reading, readingsOfSet } from '../study/reading-sheet.ts';
 import { wordsOf } from '../words/words.ts';
 
 /** A piece as it was drawn, to be bound with others. */
@@ -17,6 +25,8 @@ export interface ClassPiece {
   /** SVG documents without fonts, one a page, without page numbers of a study edition. */
   readonly pages: readonly string[];
   readonly bookmarks: readonly Bookmark[];
+  /** How its markings are read; null where that is not told, or stands on its own pages. */
+  readonly reading: Reading | null;
 }
 
 /** What could not be drawn. */
@@ -31,13 +41,71 @@ export interface BoundPiece extends ClassPiece {
   readonly start: number;
 }
 
-/** Contents with what was refused, then the table of difficulty: an even number of sheets. */
+/** What stands before the pieces. */
+export interface FrontSheets {
+  /** The drawing of each sheet; an even number. */
+  readonly sheets: readonly string[];
+  /** Where it is told how the markings are read. */
+  readonly readings: readonly (SheetPlace & Pick<NamedReading, 'name'>)[];
+}
+
+/** Contents with what was refused, the table of difficulty, and how the markings are read: an even number of sheets. */
 export const drawFront = (
   placed: readonly BoundPiece[],
   refused: readonly RefusedPiece[],
   sheet: Sheet,
-): readonly string[] => {
-  const { text } = letteringsOf(sheet);
+): FrontSheets => {
+  const readings = readingsOfSet(
+    placed.map(({ reading }) => reading),
+    sheet,
+  );
+  const named = nameReadings(readings, sheet);
+  // Where it stands does not depend on the numbers in the contents.
+  const { starts } = arrange(writeFront(placed, refused, named, [], sheet), sheet);
+  const at = starts.slice(starts.length - readings.length);
+  const { sheets } = arrange(writeFront(placed, refused, named, at, sheet), sheet);
+  const drawn = drawSheets({ sheets, starts }, sheet);
+  return {
+    sheets: drawn.length % 2 === 0 ? drawn : [...drawn, drawNotesPage(sheet)],
+    readings: named.map(({ name }, i) => ({ ...at[i]!, name })),
+  };
+};
+
+/** How the markings of some pieces are read, and what that is called. */
+interface NamedReading {
+  readonly name: string;
+  readonly reading: Reading;
+}
+
+/** Where there are several, each by the harp that it is for. */
+const nameReadings = (readings: readonly Reading[], sheet: Sheet): readonly NamedReading[] => {
+  const { title, titleOf } = wordsOf(sheet).reading;
+  return readings.map((reading) => ({
+    name: readings.length === 1 ? title : titleOf[reading.pictured.kind],
+    reading,
+  }));
+};
+
+/** As few sheets as they need; where these are an odd number, each section on sheets of its own if that makes it even. */
+const arrange = (sections: readonly Section[], sheet: Sheet): PackedSheets => {
+  const packed = packSections(sections, sheet);
+  if (packed.sheets.length % 2 === 0) return packed;
+  const apart = sections.map((section) => packSections([section], sheet).sheets);
+  const sheets = apart.flat();
+  if (sheets.length % 2 === 1) return packed;
+  const starts = apart.map((_, i) => ({ sheet: apart.slice(0, i).flat().length, topMm: 0 }));
+  return { sheets, starts };
+};
+
+/** @param at where it is told how the markings are read; none while that is not known */
+const writeFront = (
+  placed: readonly BoundPiece[],
+  refused: readonly RefusedPiece[],
+  readings: readonly NamedReading[],
+  at: readonly SheetPlace[],
+  sheet: Sheet,
+): readonly Section[] => {
+  const { text, strong } = letteringsOf(sheet);
   const { set: words, study } = wordsOf(sheet);
   const told = refused.flatMap(({ name, reason }) =>
     writeParagraph(`${name}: ${reason}`, sheet.widthMm, {
@@ -48,6 +116,8 @@ export const drawFront = (
   );
   const contents = [
     ...writeHead(words.contents, null, sheet),
+    ...readings.map(({ name }, i) => listPage(name, at[i]?.sheet ?? 0, sheet, strong)),
+    emptySpace(readings.length === 0 ? 0 : 0.3 * sheet.emMm),
     ...placed.flatMap((piece) => listPiece(piece, sheet)),
     ...(told.length === 0 ? [] : [...writeHeading(words.refused, sheet), ...told]),
   ];
@@ -57,39 +127,33 @@ export const drawFront = (
     head,
     ...rows,
   ];
-  const sections = [
+  return [
     { blocks: contents, repeated: null },
     { blocks: table, repeated: head },
+    ...readings.flatMap(({ name, reading }) => writeReadingChapter(reading, sheet, name).sections),
   ];
-  const packed = drawSheets(packSections(sections, sheet), sheet);
-  if (packed.length % 2 === 0) return packed;
-  const apart = sections.flatMap((section) => fillSheets(section, sheet));
-  return apart.length % 2 === 0 ? apart : [...packed, drawNotesPage(sheet)];
 };
+
+/** What begins on a page, with its number. */
+const listPage = (name: string, page: number, sheet: Sheet, lettering: Lettering, indentMm = 0): Block => ({
+  heightMm: heightOfLines(1.2, lettering),
+  draw: (x, y) => {
+    const baseline = y + baselineOf(0, lettering);
+    const room = sheet.widthMm - indentMm - 4 * sheet.emMm;
+    return (
+      drawWords(shortenWords(name, room, lettering), x + indentMm, baseline, lettering) +
+      drawWords(`${page + 1}`, x + sheet.widthMm, baseline, lettering, 'end')
+    );
+  },
+});
 
 /** A piece and its chapters with their pages. */
 const listPiece = ({ facts, bookmarks, start }: BoundPiece, sheet: Sheet): readonly Block[] => {
   const { text, strong } = letteringsOf(sheet);
   const chapters = chaptersOf(bookmarks);
-  const entry = (
-    name: string,
-    page: number,
-    lettering: typeof text | typeof strong,
-    indentMm: number,
-  ): Block => ({
-    heightMm: heightOfLines(1.2, lettering),
-    draw: (x, y) => {
-      const baseline = y + baselineOf(0, lettering);
-      const room = sheet.widthMm - indentMm - 4 * sheet.emMm;
-      return (
-        drawWords(shortenWords(name, room, lettering), x + indentMm, baseline, lettering) +
-        drawWords(`${page + 1}`, x + sheet.widthMm, baseline, lettering, 'end')
-      );
-    },
-  });
   return [
-    entry(facts.title, start, strong, 0),
-    ...chapters.map(({ text: name, page }) => entry(name, start + page, text, 1.5 * sheet.emMm)),
+    listPage(facts.title, start, sheet, strong),
+    ...chapters.map(({ text: name, page }) => listPage(name, start + page, sheet, text, 1.5 * sheet.emMm)),
     emptySpace(0.3 * sheet.emMm),
   ];
 };

@@ -24,7 +24,7 @@ import { drawHandLine } from './lines/hand-line.ts';
 import { drawPedalChart } from './lines/pedal-chart.ts';
 import { tellChanges } from './moves/change-rows.ts';
 import { tellMoves } from './moves/move-rows.ts';
-import { writeReading } from './reading-sheet.ts';
+import { type Reading, readingOf, writeReading } from './reading-sheet.ts';
 import { drawMovesAlone, findHardSpots, type Music, writeHardSpot } from './spots/hard-spots.ts';
 import { tellCause } from './tell-cause.ts';
 import { tellTunedStrings } from './tuning-rows.ts';
@@ -58,17 +58,30 @@ const writeTable = (
   return { name, sections: [{ blocks, repeated: head }] };
 };
 
-/** What is read and done before the first note: how markings are read; of a lever harp, its strings are tuned. */
+/**
+ * What is read and done before the first note: how markings are read; of a lever harp, its strings are tuned.
+ *
+ * @param use a class set tells once how the markings of all its pieces are read
+ */
 export const writeChaptersBefore = (
   harp: HarpPlan,
   engraving: EngravingOptions,
   sheet: Sheet,
-): readonly Chapter[] => [
-  ...(harp.kind === 'lever' ? [writeTuningSheet(harp, engraving.naming, sheet)] : []),
-  ...(engraving.legend
-    ? [writeChapter(wordsOf(sheet).reading.title, null, writeReading(harp, engraving, sheet), sheet)]
-    : []),
-];
+  use: 'alone' | 'in-class-set',
+): readonly Chapter[] => {
+  const reading = use === 'alone' ? readingOf(harp, engraving) : null;
+  return [
+    ...(harp.kind === 'lever' ? [writeTuningSheet(harp, engraving.naming, sheet)] : []),
+    ...(reading === null ? [] : [writeReadingChapter(reading, sheet)]),
+  ];
+};
+
+/** How markings are read. */
+export const writeReadingChapter = (
+  reading: Reading,
+  sheet: Sheet,
+  name: string = wordsOf(sheet).reading.title,
+): Chapter => writeChapter(name, null, writeReading(reading, sheet), sheet);
 
 const writeTuningSheet = (
   harp: HarpPlan & { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },

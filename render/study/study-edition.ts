@@ -33,7 +33,7 @@ export interface BoundPages extends EngravedPages {
  * sheet; after it charts and tables of what moves, the passages by difficulty, the hard spots, and the findings.
  *
  * @param engraved the pages of the part
- * @param use in a class set contents and page numbers are those of the set
+ * @param use in a class set contents and page numbers are those of the set, which also tells how markings are read
  */
 export const bindStudyEdition = (
   score: Score,
@@ -49,7 +49,7 @@ export const bindStudyEdition = (
     {
       opening: { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },
       hasContents: use === 'alone',
-      before: writeChaptersBefore(harp, engraving, sheet),
+      before: writeChaptersBefore(harp, engraving, sheet, use),
       after: writeChaptersAfter({ score, harp, pages: engraved.pages }, engraving.naming, sheet),
       partPages: engraved.pages.length,
     },

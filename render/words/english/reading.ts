@@ -1,5 +1,7 @@
 export const READING_WORDS = {
   title: 'How the markings are read',
+  /** Where a set has pieces for both harps. */
+  titleOf: { pedal: 'How pedal markings are read', lever: 'How lever markings are read' },
   onThePages: 'On the pages of music',
   setting: 'A diagram shows how all pedals stand from there on.',
   change: {

@@ -2,6 +2,10 @@ import type { Words } from '../worded.ts';
 
 export const READING_WORDS: Words['reading'] = {
   title: 'Comment lire les indications',
+  titleOf: {
+    pedal: 'Comment lire les indications de pédales',
+    lever: 'Comment lire les indications de leviers',
+  },
   onThePages: 'Sur les pages de musique',
   setting: 'Un diagramme montre la position de toutes les pédales à partir de cet endroit.',
   change: {

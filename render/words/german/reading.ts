@@ -2,6 +2,7 @@ import type { Words } from '../worded.ts';
 
 export const READING_WORDS: Words['reading'] = {
   title: 'Wie die Zeichen gelesen werden',
+  titleOf: { pedal: 'Wie Pedalangaben gelesen werden', lever: 'Wie Klappenangaben gelesen werden' },
   onThePages: 'Auf den Notenseiten',
   setting: 'Ein Diagramm zeigt, wie alle Pedale von dort an stehen.',
   change: {

@@ -2,6 +2,10 @@ import type { Words } from '../worded.ts';
 
 export const READING_WORDS: Words['reading'] = {
   title: 'Come si leggono i segni',
+  titleOf: {
+    pedal: 'Come si leggono le indicazioni dei pedali',
+    lever: 'Come si leggono le indicazioni delle levette',
+  },
   onThePages: 'Sulle pagine di musica',
   setting: 'Un diagramma mostra come stanno tutti i pedali da quel punto in poi.',
   change: {

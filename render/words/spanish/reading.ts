@@ -2,6 +2,10 @@ import type { Words } from '../worded.ts';
 
 export const READING_WORDS: Words['reading'] = {
   title: 'Cómo se leen las indicaciones',
+  titleOf: {
+    pedal: 'Cómo se leen las indicaciones de pedales',
+    lever: 'Cómo se leen las indicaciones de palancas',
+  },
   onThePages: 'En las páginas de música',
   setting: 'Un diagrama muestra cómo están todos los pedales desde ese punto.',
   change: {

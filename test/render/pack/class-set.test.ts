@@ -4,11 +4,22 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Grade } from '../../../engine/difficulty/model.ts';
+import type { HarpPlan } from '../../../engine/harp-plan.ts';
+import { planPart } from '../../../engine/plan-part.ts';
+import {
+  checkEngraving,
+  completeEngraving,
+  type EngravingChoice,
+  type EngravingOptions,
+} from '../../../render/engraving-options.ts';
 import { bindClassSet } from '../../../render/pack/class-set.ts';
 import { type ClassPiece, drawFront, sortByDifficulty } from '../../../render/pack/front-sheets.ts';
 import { sheetOn } from '../../../render/sheets/sheet.ts';
 import { finishSheet } from '../../../render/sheets/sheet-page.ts';
+import { type Reading, readingOf } from '../../../render/study/reading-sheet.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
+import { demoScore } from '../../demo-score.ts';
+import { smallPart } from '../../part-builder.ts';
 import { findTouchingWords } from '../touching-words.ts';
 
 const PAGE =
@@ -30,6 +41,7 @@ const piece = (title: string, grade: Grade, changesPerMinute: number, pages: num
   },
   pages: Array.from({ length: pages }, () => PAGE),
   bookmarks: [{ text: title, page: 0, topMm: 0, level: 1 }],
+  reading: null,
 });
 
 const PIECES = [piece('Rowan', 'hard', 9, 3), piece('Alder', 'easy', 4, 1), piece('Birch', 'easy', 1, 2)];
@@ -121,7 +133,7 @@ describe('a class set', () => {
         { widthMm: 100, heightMm: 100 },
       ]) {
         const sheet = sheetOn(paper, language);
-        const front = drawFront(placed, refused, sheet);
+        const front = drawFront(placed, refused, sheet).sheets;
         expect(front.length % 2).toBe(0);
         const foot = { words: long, page: '1/1000' };
         const touching = front.flatMap((drawing) => findTouchingWords(finishSheet(drawing, sheet, foot).svg));
@@ -136,8 +148,54 @@ describe('a class set', () => {
     expect(sortByDifficulty([unplayable, ...PIECES]).at(-1)).toBe(unplayable);
     const placed = [{ ...unplayable, start: 2 }];
     const drawn = drawFront(placed, [], sheetOn({ widthMm: 210, heightMm: 297 }, 'english'));
-    expect(drawn.join('')).toContain('>Sedge (not playable as printed)<');
-    expect(drawn.join('')).toContain('>easy<');
+    expect(drawn.sheets.join('')).toContain('>Sedge (not playable as printed)<');
+    expect(drawn.sheets.join('')).toContain('>easy<');
+  });
+
+  describe('whose pieces are studied', () => {
+    const score = demoScore('the-ribbon-stall');
+    const levers = planPart(score, { levers: {} });
+    const pedals = planPart(smallPart({ upper: 'C4/4' }), {});
+    const reading = (harp: HarpPlan, choice: EngravingChoice = {}): Reading | null => {
+      const { value } = checkEngraving(
+        completeEngraving({ edition: 'study', level: 'beginner', ...choice }, harp.kind),
+      ) as { value: EngravingOptions };
+      return readingOf(harp, value);
+    };
+    const studied = (readings: readonly (Reading | null)[]): ClassPiece[] =>
+      readings.map((each, i) => ({ ...piece(`Piece ${i}`, 'easy', i, 2), reading: each }));
+    const TITLE = 'How the markings are read';
+    const headsOf = (pages: readonly string[]): readonly number[] =>
+      pages.flatMap((page, i) =>
+        [...page.matchAll(/^\s*How (the|pedal|lever) markings are read\s*$/gm)].map(() => i + 1),
+      );
+
+    it.skipIf(!poppler)('tells once how the markings are read, and on which page', () => {
+      const pages = readPages(bind(studied([reading(pedals), reading(pedals), reading(pedals)])).pdf);
+      const [at, ...more] = headsOf(pages);
+      expect(more).toEqual([]);
+      expect(pages[0]).toMatch(new RegExp(`${TITLE}\\s+${at}\n`));
+      expect(pages[at! - 1]).not.toContain('as this piece begins');
+      const [, first] = /^\s*Piece 0\s+(\d+)$/m.exec(pages[0]!)!;
+      expect(at).toBeLessThan(Number(first));
+    });
+
+    it.skipIf(!poppler)('tells it for each harp, and for pages that are printed otherwise', () => {
+      const otherwise = reading(pedals, { marksAt: 'note' });
+      const all = studied([reading(pedals), reading(levers), reading(pedals), otherwise, null]);
+      expect(headsOf(readPages(bind(all).pdf))).toHaveLength(3);
+    });
+
+    it('does not tell it where no piece has it', () => {
+      expect(reading(pedals, { legend: false })).toBeNull();
+      expect(reading(pedals, { edition: 'part' })).toBeNull();
+      const { readings } = drawFront(
+        studied([null]).map((each) => ({ ...each, start: 2 })),
+        [],
+        sheetOn({ widthMm: 210, heightMm: 297 }, 'english'),
+      );
+      expect(readings).toEqual([]);
+    });
   });
 
   it('is refused where it would have too many pages', () => {
