@@ -284,6 +284,7 @@ describePage('some bars again and again', (open) => {
     await page.getByRole('combobox', { name: 'from bar' }).selectOption('2');
     await page.getByRole('checkbox', { name: /a little faster/ }).check();
     const tempo = page.getByRole('slider', { name: 'Tempo' });
+    await expect.poll(() => tempo.inputValue()).toBe('70');
     await tempo.fill('60');
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await expect.poll(() => tempo.inputValue(), { timeout: 30_000 }).toBe('100');

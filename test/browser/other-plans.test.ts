@@ -16,12 +16,16 @@ describePage('other plans of a piece', (open) => {
     await expect.poll(() => difference.count()).toBe(1);
     expect(await difference.textContent()).toMatch(/: here .*, there /u);
     expect(await section.locator('tbody tr').first().locator('td').allTextContents()).toEqual(['31', '31']);
-    await expect.poll(() => page.locator('.chart .other circle').count()).toBe(1);
+    // The other plan's move, and round the user's own a ring; its name on the page is framed.
+    await expect.poll(() => page.locator('.chart .other circle:not(.own)').count()).toBe(1);
+    await expect.poll(() => page.locator('.chart .other .own').count()).toBe(1);
     await expect.poll(() => page.locator('.other-moves span').count()).toBe(1);
+    await expect.poll(() => page.locator('.paper g.only-here').count()).toBe(1);
     await difference.click();
     expect(await violations(page)).toEqual([]);
     await section.getByRole('button', { name: 'Close the comparison' }).click();
     await expect.poll(() => page.locator('.chart .other circle').count()).toBe(0);
+    expect(await page.locator('.paper g.only-here').count()).toBe(0);
     expect(complaints).toEqual([]);
   });
 

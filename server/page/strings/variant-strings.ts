@@ -23,7 +23,7 @@ export const VARIANT_STRINGS = {
   },
   same: 'Both plans make the same moves.',
   differ: (places: number) =>
-    `${capitalize(nameCount(places, 'difference'))}; hollow points and dashed names are the other plan’s.`,
+    `${capitalize(nameCount(places, 'difference'))}; hollow points and dashed names are the other plan’s, ringed points and framed names this plan’s alone.`,
   elsewhere: (change: string, here: string, there: string) => `${change}: here ${here}, there ${there}`,
   onlyHere: (change: string) => `${change}: only in this plan`,
   onlyThere: (change: string) => `${change}: only in the other plan`,

@@ -4,7 +4,11 @@ import { toNumber } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { comparePedalPlans } from '../../../server/page/client/variants/pedal-plans.ts';
-import { compareMoves, movesOfOther } from '../../../server/page/client/variants/plan-difference.ts';
+import {
+  compareMoves,
+  movesOfOther,
+  movesOfOwn,
+} from '../../../server/page/client/variants/plan-difference.ts';
 import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 
 const planOf = (...bars: readonly string[]) => {
@@ -62,7 +66,7 @@ describe('two plans of one part', () => {
         expect(back.onlyHere.length - back.onlyThere.length).toBe(
           forth.onlyThere.length - forth.onlyHere.length,
         );
-        const told = [...forth.elsewhere.map((pair) => pair.here), ...forth.onlyHere];
+        const told = movesOfOwn(forth);
         expect(new Set(told).size).toBe(told.length);
         const others = movesOfOther(forth);
         expect(new Set(others).size).toBe(others.length);

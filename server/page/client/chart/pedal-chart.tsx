@@ -266,7 +266,7 @@ const OverLanes = ({ chart, ...props }: PedalChartProps & { readonly chart: Show
         <MoveWindow key={move} part={part} at={move} xOf={xOf} />
       ))}
       {compared !== null && (
-        <OtherMoves moves={compared.others} xOf={xOf} yOf={({ letter, to }) => levelOf(letter, to)} />
+        <OtherMoves compared={compared} xOf={xOf} yOf={({ letter, to }) => levelOf(letter, to)} />
       )}
       {listening !== null && <Playhead {...{ listening, part, width }} indent={INDENT} height={HEIGHT} />}
       <Moves

@@ -59,8 +59,13 @@ const Pages = (props: ThereProps) => {
   useFollowing(pane, listening, part, index);
   const selected = index.markingOfMove[looking.move ?? -1]?.id ?? null;
   const emphasis = useMemo(
-    () => ({ selected, notes: looking.asking, tabStop: selected ?? index.markings[0]?.id ?? null }),
-    [selected, looking.asking, index.markings],
+    () => ({
+      selected,
+      notes: looking.asking,
+      onlyHere: (compared?.own ?? []).flatMap((own) => index.markingOfMove[own.index]?.id ?? []),
+      tabStop: selected ?? index.markings[0]?.id ?? null,
+    }),
+    [selected, looking.asking, index, compared],
   );
   const onPage = useMemo(
     () => leverMovesOnPage(part, moves, index, actions, looking.move),

@@ -13,8 +13,9 @@ export interface LoopedBars {
   readonly last: number;
 }
 
-/** How much faster each time, up to the written tempo. */
+/** How much faster each time, up to the written tempo; and where it begins unless a slower tempo is chosen. */
 const FASTER = 0.05;
+const SLOW = 0.7;
 
 /** Seconds by which it goes back before the last bar has ended: at the end of the piece the player would stop. */
 const NEAR = 0.05;
@@ -115,7 +116,10 @@ export const Loop = ({
             <input
               type="checkbox"
               checked={faster}
-              onChange={({ currentTarget }) => setFaster(currentTarget.checked)}
+              onChange={({ currentTarget }) => {
+                setFaster(currentTarget.checked);
+                if (currentTarget.checked && session.player.tempo() >= 1) session.player.setTempo(SLOW);
+              }}
             />
             <span>{words.faster}</span>
           </label>

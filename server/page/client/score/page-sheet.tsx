@@ -13,6 +13,8 @@ export interface PageEmphasis {
   readonly selected: string | null;
   /** Ids of notes that ask for it. */
   readonly notes: readonly string[];
+  /** Markings of moves that a plan which is compared does without, or makes elsewhere. */
+  readonly onlyHere: readonly string[];
   /** The marking that the Tab key goes to. */
   readonly tabStop: string | null;
 }
@@ -99,9 +101,10 @@ const useNearness = (host: { readonly current: HTMLElement | null }, wish: PageW
 const namePage = (root: ShadowRoot, page: number, of: number): void =>
   root.querySelector('svg')?.setAttribute('aria-label', STRINGS.score.page(page, of));
 
-const emphasise = (root: ShadowRoot, { selected, notes, tabStop }: PageEmphasis): void => {
+const emphasise = (root: ShadowRoot, { selected, notes, onlyHere, tabStop }: PageEmphasis): void => {
   for (const group of markingsIn(root)) {
     group.classList.toggle('selected', group.id === selected);
+    group.classList.toggle('only-here', onlyHere.includes(group.id));
     group.setAttribute('aria-pressed', `${group.id === selected}`);
     group.setAttribute('tabindex', group.id === tabStop ? '0' : '-1');
   }

@@ -58,7 +58,12 @@ const wishFor = (part: PlannedPart, index: PageIndex, selection: Selection | nul
   return marking === null ? null : { ids: [marking.id], page: marking.page, ...how };
 };
 
-const emphasisFor = (part: PlannedPart, index: PageIndex, selection: Selection | null): PageEmphasis => {
+const emphasisFor = (
+  part: PlannedPart,
+  index: PageIndex,
+  selection: Selection | null,
+  compared: ScorePagesProps['compared'],
+): PageEmphasis => {
   const spot = selection?.spot ?? null;
   const selected = markingOf(spot, index)?.id ?? null;
   const notes =
@@ -67,7 +72,8 @@ const emphasisFor = (part: PlannedPart, index: PageIndex, selection: Selection |
       : spot?.kind === 'note'
         ? [spot.id]
         : movesOf(spot, index).flatMap((move) => askingNotes(part, part.plan.moves[move]!));
-  return { selected, notes, tabStop: selected ?? index.markings[0]?.id ?? null };
+  const onlyHere = (compared?.own ?? []).flatMap((own) => index.markingOfMove[own.index]?.id ?? []);
+  return { selected, notes, onlyHere, tabStop: selected ?? index.markings[0]?.id ?? null };
 };
 
 type DrawnProps = Omit<ScorePagesProps, 'drawn' | 'onRedraw'> & {
@@ -83,7 +89,10 @@ const Pages = (props: DrawnProps) => {
   const spot = selection?.spot ?? null;
   const pane = useRef<HTMLDivElement>(null);
   useFollowing(pane, listening, part, index);
-  const emphasis = useMemo(() => emphasisFor(part, index, selection), [part, index, selection]);
+  const emphasis = useMemo(
+    () => emphasisFor(part, index, selection, compared),
+    [part, index, selection, compared],
+  );
   const moves = useMemo(
     () => movesOnPage(part, index, actions, movesOf(spot, index), (move) => onSelect({ kind: 'move', move })),
     [part, index, actions, spot],

@@ -2,7 +2,7 @@ import type { Grade } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { VARIANT_STRINGS } from '../../strings/variant-strings.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
-import { compareMoves, movesOfOther, type TimedMove } from './plan-difference.ts';
+import { compareMoves, movesOfOther, movesOfOwn, type TimedMove } from './plan-difference.ts';
 
 const words = VARIANT_STRINGS;
 
@@ -13,6 +13,12 @@ export interface ToldMove<Move> extends TimedMove {
   /** Index into the bars, and the beat in it as a fraction. */
   readonly bar: number;
   readonly beat: string;
+}
+
+/** A move of the user's own plan. */
+export interface OwnMove<Move> extends ToldMove<Move> {
+  /** Index into the plan's moves. */
+  readonly index: number;
 }
 
 /** A place in which two plans differ. */
@@ -34,6 +40,8 @@ export interface ComparedPlan<Move> {
   readonly differences: readonly Difference[];
   /** The moves that only the other plan makes, or makes then. */
   readonly others: readonly ToldMove<Move>[];
+  /** The moves that only the user's own plan makes, or makes then. */
+  readonly own: readonly OwnMove<Move>[];
 }
 
 /** Other choices of planning, in words. */
@@ -90,7 +98,7 @@ const compareTold = <Move>(
   bars: readonly BarPlace[],
   here: readonly ToldMove<Move>[],
   there: readonly ToldMove<Move>[],
-): Pick<ComparedPlan<Move>, 'differences' | 'others'> => {
+): Pick<ComparedPlan<Move>, 'differences' | 'others' | 'own'> => {
   const placeOf = ({ bar, beat }: ToldMove<Move>): string => words.place(bars[bar]!.number, beat);
   const { elsewhere, onlyHere, onlyThere } = compareMoves(here, there);
   const tell = (at: ToldMove<Move>, sentence: string): Difference => ({
@@ -107,5 +115,9 @@ const compareTold = <Move>(
     ...onlyThere.map((i) => tell(there[i]!, `${words.onlyThere(there[i]!.name)}, ${placeOf(there[i]!)}`)),
   ].sort((a, b) => a.quarters - b.quarters);
   const difference = { elsewhere, onlyHere, onlyThere };
-  return { differences, others: movesOfOther(difference).map((i) => there[i]!) };
+  return {
+    differences,
+    others: movesOfOther(difference).map((i) => there[i]!),
+    own: movesOfOwn(difference).map((index) => ({ ...here[index]!, index })),
+  };
 };

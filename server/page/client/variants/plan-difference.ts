@@ -72,6 +72,10 @@ export const compareMoves = (here: readonly TimedMove[], there: readonly TimedMo
   };
 };
 
+/** Moves of this plan that the other one has not, or not then: indices into this one's. */
+export const movesOfOwn = ({ elsewhere, onlyHere }: MoveDifference): readonly number[] =>
+  [...elsewhere.map(({ here }) => here), ...onlyHere].sort((a, b) => a - b);
+
 /** Moves of the other plan that this one has not, or not then: indices into the other's. */
 export const movesOfOther = ({ elsewhere, onlyThere }: MoveDifference): readonly number[] =>
   [...elsewhere.map(({ there }) => there), ...onlyThere].sort((a, b) => a - b);

@@ -23,7 +23,7 @@ export interface VariantsProps<Choices, Plan> {
   readonly actions: DecisionActions;
   readonly planOther: Ask<Choices, Plan>;
   /** What the score and the chart show beside the plan. */
-  readonly compared: Omit<ComparedPlan<unknown>, 'others'> | null;
+  readonly compared: Omit<ComparedPlan<unknown>, 'others' | 'own'> | null;
   readonly onOther: (other: OtherPlan<Plan> | null) => void;
   readonly onGo: (place: Difference) => void;
   readonly onClose: () => void;

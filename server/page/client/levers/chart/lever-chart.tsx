@@ -230,7 +230,7 @@ const OverLanes = ({
       )}
       {compared !== null && (
         <OtherMoves
-          moves={compared.others}
+          compared={compared}
           xOf={xOf}
           yOf={({ string, to }) => (strings.includes(string) ? levelOf(laneOf(string), to) : null)}
         />

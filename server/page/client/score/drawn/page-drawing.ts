@@ -15,6 +15,7 @@ const STYLE = `
   .note { cursor: pointer; }
   @media screen {
     .pedal-marking:hover .halo, .lever-marking:hover .halo { fill: #1f5fa822; }
+    .only-here .halo { stroke: #7a2a8f; stroke-width: 1.5px; }
     .selected .halo { fill: #1f5fa833; stroke: #1f5fa8; stroke-width: 1.5px; }
     .pedal-marking:focus-visible .halo, .lever-marking:focus-visible .halo { stroke: #1f5fa8; stroke-width: 3px; }
     .sounding, .sounding * { fill: #7a2a8f; color: #7a2a8f; }
