@@ -66,11 +66,43 @@ const notesOf = (
   const { marked } = wordsOf(engraving);
   const head = hasPoints ? `${marked.title}: ${marked.points(points.given, points.most)}` : marked.title;
   return {
-    drawings: [
+    drawings: stackMoments([
       ...(harp === 'pedal' ? drawFileMarkings(score, engraving) : drawOwnLeverWords(score, engraving)),
       ...drawSigns(score, numbered, telling),
-    ],
+    ]),
     sections: [tellSummary(head, changes, engraving), tellComments(score, numbered, unread, telling)],
+  };
+};
+
+/** What stands on one level at one moment is one room, so that signs stand under what they judge. */
+const stackMoments = (drawings: readonly SpaceDrawing[]): readonly SpaceDrawing[] =>
+  [...group(drawings, ({ at, line }) => `${rationalKey(at)};${line}`).values()].map((same) =>
+    same.length === 1 ? same[0]! : stackRooms(same),
+  );
+
+const stackRooms = (rooms: readonly SpaceDrawing[]): SpaceDrawing => {
+  const widthVu = Math.max(...rooms.map(({ box }) => box.widthVu));
+  let heightVu = 0;
+  const placed = rooms.map((room) => {
+    const down = heightVu;
+    heightVu += room.box.heightVu;
+    return { room, right: (widthVu - room.box.widthVu) / 2, down };
+  });
+  const { id, at, bar, graceNote, line, staves } = rooms[0]!;
+  return {
+    ...{ id, at, bar, graceNote, line, staves, ...STANDS_OVER },
+    box: { widthVu, heightVu },
+    draw: (place) =>
+      placed
+        .map(({ room, right, down }) =>
+          room.draw({
+            ...place,
+            x: place.x + right * place.unitsPerVu,
+            y: place.y + down * place.unitsPerVu,
+            ground: place.ground === null ? null : room.box,
+          }),
+        )
+        .join(''),
   };
 };
 

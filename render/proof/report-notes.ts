@@ -271,7 +271,8 @@ export const drawOwnLeverWords = (
 const wordsWithNames = (text: string): readonly RowItem[] =>
   text
     .split(/([A-G][♭♮♯]\d?)/u)
-    .filter((part) => part.trim() !== '')
+    // Names beside each other are parted by their distance.
+    .filter((part) => !/^[\s,]*$/u.test(part))
     .map((part): RowItem => {
       const [, letter, sign, octave] = /^([A-G])([♭♮♯])(\d?)$/u.exec(part) ?? [];
       if (letter === undefined || sign === undefined) return { kind: 'words', text: part.trim() };

@@ -20,7 +20,7 @@ import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { demoScore } from '../../demo-score.ts';
 import { drawFrom } from '../../engine/proof/plant-faults.ts';
-import { buildHarp, note, rest, words } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { buildHarp, direction, note, rest, words } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotatedForLevers } from '../../lever-alarms.ts';
 import { plantLeverFaults } from '../../spoilt-levers.ts';
 import { groupsOf } from '../page-tree.ts';
@@ -209,6 +209,40 @@ describe('the marked pages', () => {
     if (!drawn.ok) throw new Error(drawn.problem.code);
     return drawn.value.pages.join('\n');
   };
+
+  it('have the sign under all that stands at its place: two diagrams, of which one is wrong', async () => {
+    const diagram = (c: number): string =>
+      direction(
+        `<harp-pedals>${LETTERS.map((step) => `<pedal-tuning><pedal-step>${step}</pedal-step><pedal-alter>${step === 'C' ? c : 0}</pedal-alter></pedal-tuning>`).join('')}</harp-pedals>`,
+      );
+    const score = read(buildHarp(`${diagram(0)}${diagram(1)}${note('C4', 4)}`, note('C4', 4)));
+    const drawn = await drawAttempt(score, judgeAttempt(score), { points: true }, 'svg');
+    if (!drawn.ok) throw new Error(drawn.problem.code);
+    const [page] = drawn.value.pages;
+    const topsOf = (kind: string): readonly number[] =>
+      groupsOf(page!, kind).map(({ attributes }) =>
+        Number(/translate\([-\d.]+ ([-\d.]+)\)/.exec(attributes.transform!)![1]),
+      );
+    const [first, second] = topsOf('proof-marking');
+    const [sign] = topsOf('judged-change');
+    const scale = Number(
+      /scale\(([\d.]+)\)/.exec(groupsOf(page!, 'judged-change')[0]!.attributes.transform!)![1],
+    );
+    // A diagram is more than six spaces high.
+    expect(second! - first!).toBeGreaterThan(6 * scale);
+    expect(sign! - second!).toBeGreaterThan(6 * scale);
+  });
+
+  it('have names in the words of an earlier annotation for levers as it printed them', async () => {
+    const score = annotatedForLevers(demoScore('the-ribbon-stall'))!;
+    const attempt = judgeLeverAttempt(score, DEFAULT_LEVER_OPTIONS);
+    const drawn = await drawAttempt(score, attempt, { points: true }, 'svg');
+    if (!drawn.ok) throw new Error(drawn.problem.code);
+    const [table] = groupsOf(drawn.value.pages[0]!, 'proof-marking');
+    const { span } = table!;
+    const text = drawn.value.pages[0]!.slice(span.start, span.end);
+    expect(text).not.toContain(' ,');
+  });
 
   it('have a sign at each change, alike in shape and colour where the verdict is', async () => {
     const page = await draw({ first: name('C', -1), early: name('D', 0) }, false);
