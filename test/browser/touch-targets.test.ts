@@ -83,7 +83,7 @@ describePage(
       const { page } = await open({ width: 390, touch: true });
       await check(page, 'the first view');
       await chooseFile(page, 'two-harps.musicxml', TWO_HARPS);
-    await page.locator('.chart .point').first().waitFor();
+      await page.locator('.chart .point').first().waitFor();
       const button = (name: string) => page.getByRole('button', { name });
       await button('About the piece').click();
       await openChoices(page);

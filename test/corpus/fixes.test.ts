@@ -1,6 +1,8 @@
+import { groups } from 'd3-array';
 import { describe, expect, it } from 'vitest';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
+import { likenessOf } from '../../server/page/client/findings/like-findings.ts';
 import { breaksOfLaw, firstFixes } from '../engine/pedals/fix-law.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 
@@ -16,6 +18,10 @@ describe.skipIf(!hasScores)(
       const plan = planPedals(opened.value);
       const firsts = firstFixes(plan);
       expect(breaksOfLaw(opened.value, plan, firsts)).toEqual([]);
+      for (const [, alike] of groups(firsts, ({ finding }) => likenessOf(finding))) {
+        if (alike.length < 2) continue;
+        expect(breaksOfLaw(opened.value, plan, alike)).toEqual([]);
+      }
       for (const choice of firsts.slice(0, MOST_ALONE)) {
         expect(breaksOfLaw(opened.value, plan, [choice])).toEqual([]);
       }

@@ -4,6 +4,7 @@ import { formatSetting, listVerdict, type Plan, settingAtQuarters } from '../../
 import { STRINGS } from '../strings/strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
 import { useAfterPaint } from './controls/after-paint.ts';
+import { isNarrow } from './controls/narrow.ts';
 import { createDecisionActions } from './decisions/decision-actions.ts';
 import { PreviewedFixProvider, useFixPreview } from './findings/previewed-fix.ts';
 import { useChoices } from './memory/choosing.ts';
@@ -88,9 +89,6 @@ const useWork = ({ file, opened, planning }: Pick<WorkspaceProps, 'file' | 'open
   return { ...replanned, ...pages, view, before, choices, setChoices, kept, actions, order };
 };
 
-/** A window in which the details do not stand beside the score: see the styles. */
-const NARROW = '(max-width: 999px)';
-
 /** Views from which a user is led to somewhere else; in the others they choose what they see. */
 const LEADING: readonly View[] = ['findings', 'decisions', 'detail'];
 
@@ -128,7 +126,7 @@ const useLooking = (part: PlannedPart, index: PageIndex | null, view: ScoreView,
     peek: peeked?.plan === part.plan ? peeked.spot : null,
     onPeek: (spot: Spot | null): void => {
       // There the details come over the score: they would cover what is pointed at.
-      if (!matchMedia(NARROW).matches) setPeek({ spot, plan: part.plan });
+      if (!isNarrow()) setPeek({ spot, plan: part.plan });
     },
     barInView,
     setBarInView,

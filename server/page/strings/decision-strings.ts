@@ -8,6 +8,7 @@ import {
   namePlaceInBar,
   type Unit,
 } from '../../../engine/index.ts';
+import { tellChangedRows } from './shared-strings.ts';
 
 /** What the user decides and chooses. */
 export const DECISION_STRINGS = {
@@ -77,9 +78,10 @@ export const DECISION_STRINGS = {
     outcome: (rows: readonly (readonly [what: string, before: string, after: string])[]) =>
       rows.length === 0
         ? 'With it nothing else changes.'
-        : `With it: ${rows.map(([what, before, after]) => `${what.toLowerCase()} ${after} instead of ${before}`).join(', ')}. Dashed names and hollow points are the moves that it would make.`,
+        : `With it: ${tellChangedRows(rows)}. Dashed names and hollow points are the moves that it would make.`,
     apply: 'Apply',
-    applyWhat: (what: string) => `Apply: ${what}`,
+    /** @param apply what stands on the button */
+    applyWhat: (what: string, apply = 'Apply') => `${apply}: ${what}`,
     fixed: (sentence: string) => sentence.replace(/\.$/, ''),
     suggested: 'Spellings that would help',
     readAs: (from: string, to: string) => `${from} as ${to}`,

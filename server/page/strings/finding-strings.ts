@@ -5,6 +5,7 @@ import {
   type FindingCode,
   GRADE_WORDS,
   type Grade,
+  listBars,
   nameCount,
   nameExtent,
   namePlaceInBar,
@@ -16,6 +17,7 @@ import {
   VERDICTS,
   type Verdict,
 } from '../../../engine/index.ts';
+import { tellChangedRows } from './shared-strings.ts';
 
 /** What is told of a part: findings, markings in the file, difficulty, fixes. */
 export const FINDING_STRINGS = {
@@ -31,6 +33,18 @@ export const FINDING_STRINGS = {
     next: 'Next finding',
     title: (code: FindingCode) => FINDINGS[code].title,
     at: (extent: Extent) => capitalize(nameExtent(extent)),
+    /** Where findings that are told as one stand. */
+    barsOf: (extents: readonly Extent[]) => listBars(extents.map(({ from }) => from)),
+    /** @param changes what becomes of notes by their names without octave; `to` is null where they are left out */
+    atAll: (changes: readonly { readonly from: string; readonly to: string | null }[], places: number) =>
+      `${capitalize(
+        changes
+          .map(({ from, to }) => (to === null ? `leave out the ${from}` : `write ${to} for the ${from}`))
+          .join(', '),
+      )} (${places} places).`,
+    takeAtAll: (places: number) => `Apply at all ${places} places`,
+    cameTo: (rows: readonly (readonly [what: string, before: string, after: string])[]) =>
+      rows.length === 0 ? 'Applied. Nothing else changes.' : `Applied: ${tellChangedRows(rows)}.`,
     everyPlace: (places: number) => `All ${places} places`,
     moreFixes: (more: number) => `${more} more`,
     remarks: 'How the file was read',

@@ -8,3 +8,9 @@ export const FOOT: Readonly<Record<Foot, string>> = { left: 'left foot', right: 
 
 /** A double sharp as it is spoken. */
 export const DOUBLE_SHARP = 'double sharp';
+
+/** What two plans are told by otherwise: “moves 33 instead of 31”. */
+export const tellChangedRows = (
+  rows: readonly (readonly [what: string, before: string, after: string])[],
+): string =>
+  rows.map(([what, before, after]) => `${what.toLowerCase()} ${after} instead of ${before}`).join(', ');

@@ -7,8 +7,10 @@ import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Selection, Spot } from '../selection/spot.ts';
 import { FindingItems } from './finding-items.tsx';
 import { Fixes } from './fixes.tsx';
+import { likenessOf } from './like-findings.ts';
 import { ReadingRemarks } from './reading-remarks.tsx';
 import { Suggestions } from './suggestions.tsx';
+import { TakenAtAll, useOutcome } from './taken-at-all.tsx';
 
 export const FindingsList = ({
   part,
@@ -23,6 +25,7 @@ export const FindingsList = ({
 }) => {
   const { findings: words } = STRINGS;
   const section = useKeptFocus();
+  const outcome = useOutcome(part, actions.decisions);
   const spot = selection?.spot;
   const listed = useMemo(
     () =>
@@ -30,6 +33,7 @@ export const FindingsList = ({
         ...finding,
         kind: words.title(finding.code),
         extent: extentOf(finding),
+        alike: likenessOf(finding),
       })),
     [part.plan],
   );
@@ -42,8 +46,18 @@ export const FindingsList = ({
         findings={listed}
         chosen={chosen}
         onChoose={(finding) => onSelect({ kind: 'finding', finding })}
+        belowAlike={(all) => (
+          <TakenAtAll
+            findings={all.map((at) => part.plan.findings[at]!)}
+            {...{ part, actions }}
+            onTake={outcome.expect}
+          />
+        )}
         below={(at) => <Fixes part={part} finding={part.plan.findings[at]!} actions={actions} />}
       />
+      <p role="status" class="outcome">
+        {outcome.told}
+      </p>
       <Suggestions part={part} actions={actions} />
       <ReadingRemarks remarks={part.remarks} />
     </section>

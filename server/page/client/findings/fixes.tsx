@@ -41,20 +41,32 @@ const Outcome = ({ compared }: { readonly compared: ComparedPlan<unknown> | null
   );
 };
 
-const Applicable = ({
+/** A fix with what shows and what makes it. */
+export const Applicable = ({
   part,
   finding,
   actions,
   fix: { sentence, changes },
+  apply = words.apply,
+  onApply,
 }: {
   readonly part: PlannedPart;
   readonly finding: PedalFinding;
   readonly actions: DecisionActions;
-  readonly fix: NoteFix;
+  readonly fix: Pick<NoteFix, 'sentence' | 'changes'>;
+  /** What stands on the button. */
+  readonly apply?: string;
+  /** Is told what is decided then. */
+  readonly onApply?: (decisions: Decisions) => void;
 }) => {
   const preview = usePreviewedFix();
   const isShown = preview?.sentence === sentence;
   const fixed = (): Decisions => addDecisions(actions.decisions, decisionsOf(part, changes));
+  const make = (): void => {
+    const decisions = fixed();
+    onApply?.(decisions);
+    actions.change(words.fixed(sentence), decisions);
+  };
   const { spokenDoubles } = STRINGS;
   return (
     <li>
@@ -77,10 +89,10 @@ const Applicable = ({
         <button
           type="button"
           class="small"
-          aria-label={spokenDoubles(words.applyWhat(sentence))}
-          onClick={() => actions.change(words.fixed(sentence), fixed())}
+          aria-label={spokenDoubles(words.applyWhat(sentence, apply))}
+          onClick={make}
         >
-          {words.apply}
+          {apply}
         </button>
       </span>
     </li>

@@ -72,6 +72,7 @@ const Findings = ({
         severity,
         kind: STRINGS.findings.title(code),
         sentence,
+        alike: `${severity} ${code}`,
         extent: { from: bar, until: untilBar, beat, places: places.length, notes: notes.length },
       }))}
       chosen={chosen}

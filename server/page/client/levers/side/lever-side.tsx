@@ -110,6 +110,7 @@ export const LeverFindings = ({
         kind: STRINGS.findings.title(finding.code),
         extent: extentOfReported(finding),
         sentence: finding.sentence,
+        alike: `${finding.severity} ${finding.code}`,
       }))}
       chosen={selected}
       onChoose={onSelect}

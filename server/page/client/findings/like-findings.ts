@@ -1,0 +1,64 @@
+import { group, rollup } from 'd3-array';
+import { type NoteChange, type NoteFix, type PedalFinding, pitchName } from '../../../../engine/index.ts';
+
+/** So many findings that are alike are told as one. */
+const FEWEST_ALIKE = 3;
+
+/** Puts what is alike together, where the first of it stands; what has too few like it stays by itself. */
+export const gatherAlike = <
+  Item extends { readonly at: number; readonly finding: { readonly alike: string } },
+>(
+  items: readonly Item[],
+): readonly (readonly Item[])[] => {
+  const counts = rollup(
+    items,
+    (alike) => alike.length,
+    ({ finding }) => finding.alike,
+  );
+  const keyOf = ({ at, finding: { alike } }: Item): string | number =>
+    counts.get(alike)! < FEWEST_ALIKE ? at : alike;
+  return [...group(items, keyOf).values()];
+};
+
+/** The place of a passage that a fix is for: the first with one of its notes. */
+const placeOf = ({ places }: PedalFinding, { changes }: NoteFix): number =>
+  Math.max(
+    0,
+    places.findIndex(({ notes }) => changes.some(({ note }) => notes.includes(note))),
+  );
+
+/** The first fix of every place of a finding: those of all findings keep what they promise together. */
+export const firstFixes = (finding: PedalFinding): readonly NoteFix[] => {
+  const firsts = new Map<number, NoteFix>();
+  for (const fix of finding.fixes) {
+    const place = placeOf(finding, fix);
+    if (!firsts.has(place)) firsts.set(place, fix);
+  }
+  return [...firsts.values()];
+};
+
+/** `C♭5` without its octave: what is done to it is the same in each. */
+const nameAnywhere = (pitch: Parameters<typeof pitchName>[0]): string =>
+  pitchName(pitch).replace(/-?\d+$/u, '');
+
+/** What becomes of a note, in whatever octave and bar; `to` is null where it is left out. */
+export interface LikeChange {
+  readonly from: string;
+  readonly to: string | null;
+}
+
+const likeChange = (change: NoteChange): LikeChange => ({
+  from: nameAnywhere(change.from),
+  to: change.kind === 'respell' ? nameAnywhere(change.to) : null,
+});
+
+/** What the first fixes of a finding do, each once, in one order. */
+export const likeChanges = (finding: PedalFinding): readonly LikeChange[] => {
+  const changes = firstFixes(finding).flatMap((fix) => fix.changes.map(likeChange));
+  const once = new Map(changes.map((each) => [`${each.from} ${each.to}`, each]));
+  return [...once].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, each]) => each);
+};
+
+/** By what findings are alike: of one kind, one severity and one fix. */
+export const likenessOf = (finding: PedalFinding): string =>
+  JSON.stringify([finding.severity, finding.code, likeChanges(finding)]);
