@@ -190,7 +190,7 @@ describe('the course of all levers, shared between two hands', () => {
 
   it('does so with three strings that want the hands, straight through', () => {
     fc.assert(fc.property(someMusic([0, 0, 1, 2], 3, { ...STRAIGHT, hands }), costsTheLeast), {
-      numRuns: 200,
+      numRuns: 50,
     });
   });
 
