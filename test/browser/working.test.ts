@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { bytesOf, chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
-import { IMPOSSIBLE, RESTING_HARP } from './small-scores.ts';
+import { IMPOSSIBLE, longPart, RESTING_HARP } from './small-scores.ts';
 
 const told = (page: Page): Promise<string | null> => page.locator('.announced').textContent();
 
@@ -260,8 +260,8 @@ describePage('work that is kept', (open) => {
 
   it('stays, with all its steps, when another harp is chosen: it is no work of last time', async () => {
     const { page } = await open();
-    await openDemo(page);
-    await point(page, B_FLAT).press('Shift+ArrowLeft');
+    await chooseFile(page, 'one-move.xml', longPart(2));
+    await point(page, 0).press('Shift+ArrowLeft');
     await expect.poll(() => decisions(page)).toHaveLength(1);
     for (const [harp, drawn] of [
       ['pedal-harp-46', 'g.pedal-marking'],
@@ -272,10 +272,10 @@ describePage('work that is kept', (open) => {
       await page.locator(`.paper ${drawn}`).first().waitFor();
       await expect.poll(() => page.locator('.restored').count()).toBe(0);
     }
-    await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3½']);
-    await page.getByRole('button', { name: 'Undo: B♭ in bar 10, beat 3½' }).click();
+    await expect.poll(() => decisions(page)).toEqual(['C♯ in bar 1, beat 3½']);
+    await page.getByRole('button', { name: 'Undo: C♯ in bar 1, beat 3½' }).click();
     await expect.poll(() => decisions(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Redo: B♭ in bar 10, beat 3½' }).click();
+    await page.getByRole('button', { name: 'Redo: C♯ in bar 1, beat 3½' }).click();
     await expect.poll(() => decisions(page)).toHaveLength(1);
   });
 

@@ -2,6 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type ParsedSource, parseSource } from '../../engine/score/open.ts';
+import { isFullCorpus } from './harp-scores.ts';
 
 /** Real scores by others, outside the repository: see their README. */
 export const CORPUS = fileURLToPath(new URL('../../../shared/scores', import.meta.url));
@@ -20,10 +21,9 @@ export const isCorpusThere = existsSync(CORPUS);
 /** Paths of the scores within the corpus; empty where it is absent. */
 export const corpusFiles = (): readonly string[] => {
   if (!isCorpusThere) return [];
-  const full = process.env.TRINGLE_FULL_CORPUS === '1';
   return readdirSync(CORPUS, { recursive: true, encoding: 'utf8' })
     .filter((path) => /\.(mei|mxl|musicxml|xml)$/.test(path))
-    .filter((path) => full || !LARGE.includes(path))
+    .filter((path) => isFullCorpus || !LARGE.includes(path))
     .sort();
 };
 

@@ -7,7 +7,7 @@ import { completeEngraving, type EngravingChoice } from '../../render/engraving-
 import { markingsFor } from '../../render/markings/printed-markings.ts';
 import { annotateBytes } from '../render/annotate-bytes.ts';
 import { annotator } from '../render/shared-annotator.ts';
-import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
+import { HARP_SCORES, hasScores, isFullCorpus, readScoreFile } from './harp-scores.ts';
 
 /** A score with choices of how it is drawn. */
 export interface Case {
@@ -32,13 +32,14 @@ const LEVER_LOOKS: readonly (readonly [string, EngravingChoice])[] = [
   [', levers as notes', { leverLook: 'notes' }],
 ];
 
-const forLevers = (each: Case): Case[] =>
-  LEVER_LOOKS.map(([looks, engraving]) => ({
-    ...each,
-    file: `${each.file}${looks}`,
-    engraving,
-    levers: {},
-  }));
+const inLook = (each: Case, [looks, engraving]: (typeof LEVER_LOOKS)[number]): Case => ({
+  ...each,
+  file: `${each.file}${looks}`,
+  engraving,
+  levers: {},
+});
+
+const forLevers = (each: Case): Case[] => LEVER_LOOKS.map((look) => inLook(each, look));
 
 const demo = (file: string, looks = '', engraving: EngravingChoice = {}): Case => ({
   file: `${file}${looks}`,
@@ -52,8 +53,18 @@ export const DEMO_CASES: readonly Case[] = [
   demo('lanterns-at-the-lock.mei'),
 ];
 
+/** Real scores whose pages show nothing that is not on those of the others, or of the same part for levers. */
+const LIKE_OTHERS: readonly string[] = [
+  'mx/freezing.xml',
+  'openscore-lieder/lc5060972.mxl',
+  'openscore-lieder/lc6486038.mxl',
+  'openscore-lieder/lc6199572.mxl',
+];
+
 /** The real scores, as they are drawn where nothing is chosen. */
-export const REAL_CASES: readonly Case[] = HARP_SCORES.map(({ file, part }) => ({
+export const REAL_CASES: readonly Case[] = HARP_SCORES.filter(
+  ({ file }) => isFullCorpus || !LIKE_OTHERS.includes(file),
+).map(({ file, part }) => ({
   file,
   read: () => readScoreFile(file),
   ...(part === undefined ? {} : { part }),
@@ -75,9 +86,11 @@ export const CASES: readonly Case[] = [
     ...demo('the-ribbon-stall.musicxml', ', levers above', { placement: 'above', naming: 'fixed-do' }),
     levers: {},
   },
-  ...(hasScores ? LEVER_SCORES : []).flatMap((each) =>
-    forLevers({ ...each, read: () => readScoreFile(each.file) }),
-  ),
+  ...(hasScores ? LEVER_SCORES : []).flatMap(({ file }, i) => {
+    const each = { file, read: () => readScoreFile(file) };
+    // The one look or the other in turn.
+    return isFullCorpus ? forLevers(each) : [inLook(each, LEVER_LOOKS[(i + 1) % 2]!)];
+  }),
   ...(hasScores ? REAL_CASES : []),
 ];
 

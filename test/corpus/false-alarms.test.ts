@@ -9,7 +9,7 @@ import type { Naming } from '../../engine/score/words/pedal-names.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
 import { chooseMarkings } from '../../render/markings/markings.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
-import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
+import { HARP_SCORES, type HarpScore, hasScores, isFullCorpus, readScoreFile } from './harp-scores.ts';
 
 const EVERYWHERE = { systemStart: true, pageStart: true, afterRestBars: 1, keyChangeLetters: 1 } as const;
 const NOWHERE = {
@@ -36,13 +36,16 @@ const inNaming = (text: string, naming: Naming): string =>
     nameChangeIn(naming, letter, SIGNS[sign]!),
   );
 
-const alarmsOf = ({ file, part }: (typeof HARP_SCORES)[number]): readonly string[] => {
+const alarmsOf = (
+  { file, part }: HarpScore,
+  ways: readonly (readonly [EngravingChoice, Naming])[],
+): readonly string[] => {
   const opened = openScore(readScoreFile(file), part === undefined ? {} : { part });
   if (!opened.ok) throw new Error(file);
   const score = opened.value;
   const plan = planPedals({ ...score, markings: [] });
   if (!plan.summary.playable) return [];
-  return WAYS.flatMap(([choice, naming]) => {
+  return ways.flatMap(([choice, naming]) => {
     const engraving = completeEngraving(choice);
     const { marksAt, fileSettings: settings } = engraving;
     const written = annotateSource(score, chooseMarkings(score, plan, engraving), {
@@ -61,7 +64,17 @@ const alarmsOf = ({ file, part }: (typeof HARP_SCORES)[number]): readonly string
 };
 
 describe.skipIf(!hasScores)('real scores that are annotated', () => {
-  it.each(HARP_SCORES)('give no false alarm in any way or naming: $file', { timeout: 300_000 }, (score) => {
-    expect(alarmsOf(score)).toEqual([]);
-  });
+  // Each score in one of the ways in turn, so that each way meets four or five of them.
+  const cases = HARP_SCORES.map((score, i) => ({
+    ...score,
+    ways: isFullCorpus ? WAYS : [WAYS[i % WAYS.length]!],
+    namings: (isFullCorpus ? WAYS : [WAYS[i % WAYS.length]!]).map(([, naming]) => naming).join(', '),
+  }));
+  it.each(cases)(
+    'give no false alarm: $file, named in $namings',
+    { timeout: 300_000 },
+    ({ ways, ...score }) => {
+      expect(alarmsOf(score, ways)).toEqual([]);
+    },
+  );
 });

@@ -30,4 +30,21 @@ const FOLDER = fileURLToPath(new URL('../../../shared/scores/', import.meta.url)
 
 export const hasScores = existsSync(FOLDER);
 
+/** With `TRINGLE_FULL_CORPUS=1` every claim is tried on every score; else one that takes long on those that show what it is about. */
+export const isFullCorpus = process.env.TRINGLE_FULL_CORPUS === '1';
+
+/** The largest of the scores: what they show is in the others too, except where a test names them. */
+const LARGE: readonly string[] = [
+  "openscore-orchestra/D'un_matin_de_printemps.mxl",
+  'mx/freezing.xml',
+  'openscore-lieder/lc5060961.mxl',
+  'openscore-lieder/lc5060972.mxl',
+  'openscore-lieder/lc5902873.mxl',
+];
+
+/** The scores for claims that lay one out or plan it many times. */
+export const SMALLER_HARP_SCORES: readonly HarpScore[] = isFullCorpus
+  ? HARP_SCORES
+  : HARP_SCORES.filter(({ file }) => !LARGE.includes(file));
+
 export const readScoreFile = (file: string): Uint8Array => new Uint8Array(readFileSync(`${FOLDER}${file}`));

@@ -5,8 +5,12 @@ import { listTunes } from '../../engine/score/abc/book/list-tunes.ts';
 import { openScoreFile } from '../../engine/score/open-file.ts';
 import { leverAlarms } from '../lever-alarms.ts';
 import { CORPUS } from './corpus-files.ts';
+import { isFullCorpus } from './harp-scores.ts';
 
 const TUNES = join(CORPUS, 'tunes');
+
+/** Every fifth tune of a book, or all. */
+const EVERY = isFullCorpus ? 1 : 5;
 
 describe.skipIf(!existsSync(TUNES))(
   'tunes annotated for the lever harp (skipped where ../shared/scores is absent)',
@@ -19,16 +23,17 @@ describe.skipIf(!existsSync(TUNES))(
         const listed = listTunes(bytes);
         if (!listed.ok || listed.value === null) throw new Error(file);
         for (const [index, { number }] of listed.value.entries()) {
-          const tuneFormat = index % 2 === 0 ? ('mei' as const) : ('musicxml' as const);
+          if (index % EVERY !== 0) continue;
+          const tuneFormat = read % 2 === 0 ? ('mei' as const) : ('musicxml' as const);
           const opened = await openScoreFile(bytes, { tune: number, tuneFormat });
           if (!opened.ok) throw new Error(`${file} ${number}`);
           read += 1;
-          const look = index % 3 === 0 ? ({ leverLook: 'notes' } as const) : {};
+          const look = read % 3 === 0 ? ({ leverLook: 'notes' } as const) : {};
           for (const { barNumber, sentence } of leverAlarms(opened.value, look))
             alarms.push(`${file} ${number} bar ${barNumber}: ${sentence}`);
         }
       }
-      expect(read).toBe(221);
+      expect(read).toBe(isFullCorpus ? 221 : 48);
       expect(alarms).toEqual([]);
     });
   },

@@ -6,10 +6,10 @@ import { openScore } from '../../engine/score/open.ts';
 import { isAdviceElsewhere } from '../engine/proof/advice.ts';
 import { drawFrom, plantFaults } from '../engine/proof/plant-faults.ts';
 import { printPlan } from '../printed-plan.ts';
-import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
+import { HARP_SCORES, hasScores, isFullCorpus, readScoreFile } from './harp-scores.ts';
 
 /** Times that each score is spoilt: with TRINGLE_FULL_CORPUS=1 many more. */
-const RUNS = process.env.TRINGLE_FULL_CORPUS === '1' ? 20 : 1;
+const RUNS = isFullCorpus ? 20 : 1;
 
 const countFaults = (findings: readonly ProofFinding[]): number =>
   findings.filter(({ severity }) => severity !== 'note').length;

@@ -7,7 +7,7 @@ import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { planWithFix } from '../engine/pedals/offers/carry-out.ts';
-import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
+import { HARP_SCORES, hasScores, isFullCorpus, readScoreFile } from './harp-scores.ts';
 
 const troublesOf = ({ findings }: Plan, severity: 'stop' | 'warn'): readonly string[] =>
   findings
@@ -16,10 +16,8 @@ const troublesOf = ({ findings }: Plan, severity: 'stop' | 'warn'): readonly str
 
 const stopsOf = (plan: Plan): readonly string[] => troublesOf(plan, 'stop');
 
-const isFull = process.env.TRINGLE_FULL_CORPUS === '1';
-
 /** Each costs some thirty plans of the part, and one with all its findings for each fix. */
-const ALIKE = isFull ? 8 : 2;
+const ALIKE = isFullCorpus ? 8 : 1;
 
 /** Of each kind of finding so many places, evenly over the part: the first, and others as far apart as can be. */
 const sample = (all: readonly StopPlace[]): readonly StopPlace[] => {
@@ -32,7 +30,7 @@ const sample = (all: readonly StopPlace[]): readonly StopPlace[] => {
 };
 
 /** A part with many places is planned many times over. */
-const LIMIT_MS = isFull ? 1_800_000 : 180_000;
+const LIMIT_MS = isFullCorpus ? 1_800_000 : 180_000;
 
 describe.skipIf(!hasScores)('every fix offered for real parts (skipped where the scores are absent)', () => {
   const offered = new Set<string>();

@@ -9,7 +9,7 @@ import type { Note } from '../../engine/score/model/note.ts';
 import type { Score } from '../../engine/score/model/score.ts';
 import type { TempoMark } from '../../engine/score/model/tempo.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
+import { HARP_SCORES, hasScores, isFullCorpus, readScoreFile } from './harp-scores.ts';
 import { withNoteIds } from './oracle.ts';
 
 /** Takes minutes in Verovio. */
@@ -110,7 +110,7 @@ const plainNotes = (score: Score): readonly Note[] => {
 };
 
 const scores = HARP_SCORES.filter(
-  ({ file }) => file !== CONTRADICTORY && (process.env.TRINGLE_FULL_CORPUS === '1' || !LARGE.includes(file)),
+  ({ file }) => file !== CONTRADICTORY && (isFullCorpus || !LARGE.includes(file)),
 );
 
 describe.skipIf(!hasScores)('what is played (skipped where the corpus is absent)', () => {

@@ -6,7 +6,7 @@ import type { SourceMarking } from '../../engine/score/model/markings.ts';
 import type { Score } from '../../engine/score/model/score.ts';
 import { playMarkings } from '../checker/play-markings.ts';
 import type { PrintedMarking } from '../checker/printed-markings.ts';
-import { hasScores } from './harp-scores.ts';
+import { hasScores, isFullCorpus } from './harp-scores.ts';
 import { type RoundTrip, roundTrip, withOwnMarkingsAlone } from './source-scores.ts';
 
 const FILES = [
@@ -21,7 +21,7 @@ const FILES = [
 ] as const;
 
 /** Markings spoilt in each score, spread over the piece; all of them where `TRINGLE_FULL_CORPUS=1` is set. */
-const SPOILT = process.env.TRINGLE_FULL_CORPUS === '1' ? Number.POSITIVE_INFINITY : 5;
+const SPOILT = isFullCorpus ? Number.POSITIVE_INFINITY : 3;
 
 /** Each marking left out, and each with one of its pedals put elsewhere. */
 const mutationsOf = ({ markings }: Score): readonly (readonly SourceMarking[])[] => {

@@ -11,7 +11,7 @@ import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Engraver, startEngraver } from '../../render/layout/drawer/verovio.ts';
 import type { Marking } from '../../render/markings/markings.ts';
 import { changeLines } from '../../render/source/insertion/change-words.ts';
-import { hasScores, readScoreFile } from './harp-scores.ts';
+import { hasScores, isFullCorpus, readScoreFile } from './harp-scores.ts';
 import { canValidate, schemaErrors, schemaErrorsOfEach } from './schema-errors.ts';
 import {
   LONG_SCORES,
@@ -22,7 +22,7 @@ import {
   withoutInsertions,
 } from './source-scores.ts';
 
-const FILES = process.env.TRINGLE_FULL_CORPUS === '1' ? [...SOURCE_SCORES, ...LONG_SCORES] : SOURCE_SCORES;
+const FILES = isFullCorpus ? [...SOURCE_SCORES, ...LONG_SCORES] : SOURCE_SCORES;
 const TIMEOUT = 120_000;
 
 const pedalsOf = (marking: Marking): string => {

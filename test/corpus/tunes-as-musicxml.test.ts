@@ -10,9 +10,13 @@ import { openScoreFile } from '../../engine/score/open-file.ts';
 import { readAbc, tune } from '../engine/score/abc/abc-builder.ts';
 import { FEATURES } from '../engine/score/abc/features.ts';
 import { CORPUS } from './corpus-files.ts';
+import { isFullCorpus } from './harp-scores.ts';
 import { canValidate, schemaErrorsOfEach } from './schema-errors.ts';
 
 const TUNES = join(CORPUS, 'tunes');
+
+/** Every fourth tune of a book, or all. What tunes are made of is tried feature by feature below. */
+const EVERY = isFullCorpus ? 1 : 4;
 
 /** What a player reads, without the places in the text. */
 const readingOf = ({ bars, notes, rests, phrases, playOrder, titles, tempo, landmarks }: Score) => ({
@@ -45,7 +49,8 @@ describe.skipIf(!existsSync(TUNES))(
         const bytes = new Uint8Array(readFileSync(join(TUNES, file)));
         const listed = listTunes(bytes);
         if (!listed.ok || listed.value === null) throw new Error(file);
-        for (const { number } of listed.value) {
+        for (const [index, { number }] of listed.value.entries()) {
+          if (index % EVERY !== 0) continue;
           const [mei, musicXml] = await openBoth(bytes, number);
           expect(musicXml.source.format, `${file} ${number}`).toBe('musicxml-partwise');
           expect(readingOf(musicXml), `${file} ${number}`).toEqual(readingOf(mei));
@@ -57,7 +62,7 @@ describe.skipIf(!existsSync(TUNES))(
           sources.push(musicXml.source);
         }
       }
-      expect(sources).toHaveLength(221);
+      expect(sources).toHaveLength(isFullCorpus ? 221 : 57);
       if (canValidate) expect(schemaErrorsOfEach(sources).flat()).toEqual([]);
     }, 120_000);
   },

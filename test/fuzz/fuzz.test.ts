@@ -16,9 +16,9 @@ afterAll(async () => {
 
 describe('scores and options that are made to harm', () => {
   it('are answered without a fault of the service, and shortly', async () => {
-    const { failures, answers } = await sendHostileCases(service.url);
+    const { failures, answers } = await sendHostileCases(service.url, false);
     expect(failures, service.log()).toEqual([]);
-    expect(answers.filter((each) => / (?:400|413|422) after/.test(each)).length).toBeGreaterThan(20);
+    expect(answers.filter((each) => / (?:400|413|422) after/.test(each)).length).toBeGreaterThan(10);
   }, 240_000);
 });
 
@@ -27,14 +27,14 @@ describe('changed scores', () => {
     const { failures, statuses } = await fuzzService({
       url: service.url,
       seed: 7,
-      count: 300,
+      count: 100,
       lanes: 2,
       limitMs: 20_000,
     });
     expect(failures, service.log()).toEqual([]);
     // Both what can still be read and what cannot is among them.
-    expect(statuses['200']).toBeGreaterThan(20);
-    expect(statuses['400']).toBeGreaterThan(20);
+    expect(statuses['200']).toBeGreaterThan(7);
+    expect(statuses['400']).toBeGreaterThan(7);
     expect(service.log()).toBe('');
   }, 120_000);
 

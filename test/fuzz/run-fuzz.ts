@@ -45,7 +45,7 @@ const run = async (): Promise<void> => {
   await pass(3_000);
   console.log(`calm: ${tellHealth(await calm())}, ${await tellHeld(service.url)}`);
   const attacked = watchHealth(service.url);
-  const hostile = await sendHostileCases(service.url);
+  const hostile = await sendHostileCases(service.url, true);
   console.log(
     `hostile cases: ${tellHealth(await attacked())}, ${await tellHeld(service.url)}\n  ${hostile.answers.join('\n  ')}`,
   );

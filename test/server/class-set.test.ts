@@ -1,17 +1,24 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { strToU8, zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { JobReport } from '../../server/api/answers/service-answers.ts';
-import { DEMO, type RunningService, startService } from './running-service.ts';
+import { buildHarp, note } from '../engine/score/musicxml/musicxml-builder.ts';
+import { type RunningService, startService } from './running-service.ts';
 
-const LEVERS = readFileSync(new URL('../../server/demo/the-ribbon-stall.musicxml', import.meta.url));
+/** A piece of two bars with one change, for a harp by its name. */
+const piece = (title: string, harp: string): Uint8Array =>
+  strToU8(
+    buildHarp(note('C4', 4), note('C#4', 4))
+      .replace('<part-list>', `<work><work-title>${title}</work-title></work><part-list>`)
+      .replace(/<part-name>[^<]*/, `<part-name>${harp}`),
+  );
 
 const ARCHIVE = zipSync({
-  'lanterns.musicxml': new Uint8Array(DEMO),
-  'ribbons.musicxml': new Uint8Array(LEVERS),
+  'ferry.musicxml': piece('The Ferry Bell', 'Harp'),
+  'ribbons.musicxml': piece('The Ribbon Stall', 'Lever harp'),
   'broken.mei': strToU8('<mei'),
 });
 
@@ -64,7 +71,7 @@ describe('a class set over HTTP', () => {
     const { links } = (await started.json()) as JobReport;
     const job = await finish(links.self);
     expect(job.files.map(({ name, state }) => `${name} ${state}`)).toEqual([
-      'lanterns.musicxml done',
+      'ferry.musicxml done',
       'ribbons.musicxml done',
       'broken.mei failed',
       'class set done',
@@ -77,7 +84,7 @@ describe('a class set over HTTP', () => {
     expect(contents).toContain('Inhalt');
     expect(contents).toContain('Nicht in diesem Satz');
     expect(contents).toContain('broken.mei');
-    for (const title of ['Lanterns at the Lock', 'The Ribbon Stall']) {
+    for (const title of ['The Ferry Bell', 'The Ribbon Stall']) {
       const page = Number(new RegExp(`^\\s*${title}\\s+(\\d+)$`, 'm').exec(contents)![1]);
       expect(page % 2).toBe(1);
       expect(pages[page - 1]).toContain(title);

@@ -27,6 +27,9 @@ const scoreOf = (number: number): string => {
   return xml;
 };
 
+/** Each twentieth is drawn, the others are planned: what could be mixed up are the answers, and drawing takes twenty times as long. */
+const isDrawn = (number: number): boolean => number % 20 === 0;
+
 const titleIn = (text: string): string | undefined => /Score \d+ of many/.exec(text)?.[0];
 
 it('two hundred scores in flight at once: each answer belongs to its request', async () => {
@@ -37,7 +40,7 @@ it('two hundred scores in flight at once: each answer belongs to its request', a
           bytes: strToU8(scoreOf(number)),
           fileName: '',
           choice: {},
-          format: { kind: 'report', withPages: true },
+          format: { kind: 'report', withPages: isDrawn(number) },
         },
         forEver,
       ),
@@ -52,10 +55,13 @@ it('two hundred scores in flight at once: each answer belongs to its request', a
     if (!outcome.ok) throw new Error(`${number}: ${outcome.problem.code}`);
     const report = JSON.parse(new TextDecoder().decode(outcome.value.body));
     expect(report.title).toBe(`Score ${number} of many`);
+    const change = `${NAMES[number % 7]}♯`;
+    expect(report.moves.map((move: { change: string }) => move.change)).toEqual([change]);
+    if (!isDrawn(number)) continue;
     expect(report.pages).toHaveLength(1);
     // The title is outlined text of the page; the change that is printed is that of its notes.
     const drawn = [...report.pages[0].matchAll(/data-kind="change" data-pedals="([^"]*)"/g)];
-    expect(drawn.map(([, pedals]) => pedals)).toEqual([`${NAMES[number % 7]}♯`]);
+    expect(drawn.map(([, pedals]) => pedals)).toEqual([change]);
     expect(titleIn(report.pages[0].replaceAll(/<[^>]*>/g, '')) ?? report.title).toBe(report.title);
   }
 }, 120_000);

@@ -168,8 +168,11 @@ describe('settings that cannot be used', () => {
     [{ API_KEYS: 'short' }, 'API_KEYS'],
     [{ REDIS_URL: 'http://x' }, 'REDIS_URL'],
   ])('%j stop the service before it starts, and are not repeated', async (environment, name) => {
-    await expect(startService(environment)).rejects.toThrow(new RegExp(`${name} cannot be used`));
-    const value = Object.values(environment)[0]!;
-    await expect(startService(environment)).rejects.not.toThrow(value);
+    const told = await startService(environment).then(
+      () => 'it started',
+      ({ message }: Error) => message,
+    );
+    expect(told).toContain(`${name} cannot be used`);
+    expect(told).not.toContain(Object.values(environment)[0]);
   });
 });

@@ -160,7 +160,7 @@ describe('the chosen tuning', () => {
           expect([chosen.stops, chosen.price]).toEqual([wanted.stops, wanted.price]);
           if (wanted !== first) moved += 1;
         }),
-        { numRuns: 25 },
+        { numRuns: 12 },
       );
 
       expect(moved).toBeGreaterThanOrEqual(oftenMoved);
@@ -173,7 +173,7 @@ describe('the chosen tuning', () => {
         const { tunings, summary, initial } = planLevers(score);
         expect([tunings[0]!.leversUp, summary.leversUp]).toEqual([initial.length, initial.length]);
       }),
-      { numRuns: 25 },
+      { numRuns: 12 },
     );
   });
 
@@ -185,7 +185,7 @@ describe('the chosen tuning', () => {
           expect(least.bentStrings).toBeLessThanOrEqual(bent);
         }
       }),
-      { numRuns: 40 },
+      { numRuns: 20 },
     );
   });
 });

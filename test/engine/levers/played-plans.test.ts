@@ -7,7 +7,7 @@ import { planLevers } from '../../../engine/levers/plan.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { playLevers } from '../../checker/play-levers.ts';
-import { HARP_SCORES, hasScores, readScoreFile } from '../../corpus/harp-scores.ts';
+import { hasScores, readScoreFile, SMALLER_HARP_SCORES } from '../../corpus/harp-scores.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const NO_STRING = ['no-string-in-tuning', 'out-of-range', 'quarter-tone', 'string-in-two-pitches'];
@@ -85,7 +85,7 @@ describe('a lever plan, played by someone who knows nothing but what is printed'
         const score = scoreOf(drawn);
         expectTold(score, planLevers(score));
       }),
-      { numRuns: 150 },
+      { numRuns: 60 },
     );
   });
 
@@ -95,12 +95,12 @@ describe('a lever plan, played by someone who knows nothing but what is printed'
         const score = scoreOf(drawn);
         expectTold(score, planLevers(score, { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning }));
       }),
-      { numRuns: 100 },
+      { numRuns: 40 },
     );
   });
 
   describe.skipIf(!hasScores)('in real scores (skipped where ../shared/scores is absent)', () => {
-    it.each(HARP_SCORES.filter(({ role }) => role === 'harp'))('holds in $file', ({ file, part }) => {
+    it.each(SMALLER_HARP_SCORES.filter(({ role }) => role === 'harp'))('holds in $file', ({ file, part }) => {
       const opened = openScore(readScoreFile(file), part === undefined ? {} : { part });
       if (!opened.ok) throw new Error(opened.problem.code);
       expectTold(opened.value, planLevers(opened.value));

@@ -44,11 +44,11 @@ describe('fixes that are offered under free spelling', () => {
   it('agree with each other, and with what is spelled anew once they are taken', () => {
     fc.assert(
       fc.property(somePart(40, [0, 1]), (score) => expectLaw(score, free)),
-      { numRuns: 6 },
+      { numRuns: 4 },
     );
     fc.assert(
       fc.property(somePart(150, [0, 1]), (score) => expectLaw(score, free)),
-      { numRuns: 6 },
+      { numRuns: 4 },
     );
   });
 
@@ -111,14 +111,14 @@ describe('fixes that are offered', () => {
   it('agree with each other in slow chromatic music', () => {
     fc.assert(
       fc.property(somePart(40, [0, 1]), (score) => expectLaw(score)),
-      { numRuns: 8 },
+      { numRuns: 4 },
     );
   });
 
   it('agree with each other where the feet have hardly time', () => {
     fc.assert(
       fc.property(somePart(150, [0, 1]), (score) => expectLaw(score)),
-      { numRuns: 8 },
+      { numRuns: 4 },
     );
   });
 

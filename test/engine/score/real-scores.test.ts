@@ -23,8 +23,16 @@ const files = isPresent
 const isLarge = (path: string): boolean =>
   statSync(join(SCORES, path)).size > LARGE_BYTES && path.endsWith('.mxl');
 
-const open = (path: string, part?: string): ReturnType<typeof openScore> =>
-  openScore(readFileSync(join(SCORES, path)), part === undefined ? {} : { part });
+const opened = new Map<string, ReturnType<typeof openScore>>();
+
+/** Reads a part of a file; once for all claims about it. */
+const open = (path: string, part?: string): ReturnType<typeof openScore> => {
+  const key = JSON.stringify([path, part]);
+  const made =
+    opened.get(key) ?? openScore(readFileSync(join(SCORES, path)), part === undefined ? {} : { part });
+  opened.set(key, made);
+  return made;
+};
 
 /** Reads a file; without a harp, its first part of two staves. */
 const checkFile = (path: string): void => {

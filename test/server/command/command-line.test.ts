@@ -1,5 +1,4 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import { once } from 'node:events';
 import {
   copyFileSync,
   linkSync,
@@ -9,11 +8,11 @@ import {
   rmSync,
   writeFileSync,
 } from 'node:fs';
-import { type AddressInfo, connect, createServer } from 'node:net';
+import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { type Ran, runHere } from './run-here.ts';
 
@@ -359,39 +358,46 @@ describe('tringle', () => {
 });
 
 describe('tringle serve', () => {
-  const services: ChildProcess[] = [];
-  afterEach(() => {
-    for (const service of services.splice(0)) service.kill('SIGKILL');
-  });
+  let service: ChildProcess;
+  let ended: Promise<number | null>;
+  let url = '';
 
-  const start = async (words: readonly string[], environment: Readonly<Record<string, string>>) => {
-    const env = { PATH: process.env.PATH, THREADS: '1', ...environment };
-    const service = spawn(process.execPath, words, { env });
-    services.push(service);
-    const ended = new Promise<number | null>((resolve) => service.once('exit', resolve));
+  beforeAll(async () => {
+    // More time to stop than by default, which a busy machine may need for the demo alone.
+    const env = { PATH: process.env.PATH, THREADS: '1', STOP_SECONDS: '60' };
+    service = spawn(process.execPath, [built('cli.js'), 'serve', '--port', '0'], { env });
+    ended = new Promise((resolve) => service.once('exit', resolve));
     const line = await new Promise<string>((resolve, reject) => {
-      service.stdout.once('data', (data) => resolve(String(data)));
+      service.stdout!.once('data', (data) => resolve(String(data)));
       service.once('exit', () => reject(new Error('the service ended')));
     });
-    return { service, ended, url: /http:\S+/.exec(line)?.[0] ?? '' };
-  };
-
-  it.each([
-    ['by the command', [built('cli.js'), 'serve', '--port', '0'], {}],
-    ['by itself', [built('main.js')], { PORT: '0', HOST: '127.0.0.1' }],
-  ])('runs %s until it is told to stop', async (_what, words, environment) => {
-    const { service, ended, url } = await start(words, environment);
-    const health = await fetch(`${url}/healthz`);
-    expect(health.status).toBe(200);
-    service.kill('SIGTERM');
-    expect(await ended).toBe(0);
-    await expect(fetch(`${url}/healthz`)).rejects.toThrow();
+    url = /http:\S+/.exec(line)?.[0] ?? '';
+  });
+  afterAll(() => {
+    service.kill('SIGKILL');
   });
 
-  it('lets a score under way end before it stops', async () => {
-    // More time than by default, which a busy machine may need for the demo alone.
-    const patient = { STOP_SECONDS: '60' };
-    const { service, ended, url } = await start([built('cli.js'), 'serve', '--port', '0'], patient);
+  it('answers bytes that are not HTTP with a problem', async () => {
+    const text = await new Promise<string>((resolve) => {
+      const socket = connect(Number(new URL(url).port), '127.0.0.1', () => socket.write('harp\r\n\r\n'));
+      let all = '';
+      socket.on('data', (data) => {
+        all += String(data);
+      });
+      socket.on('close', () => resolve(all));
+    });
+    expect(text).toMatch(/^HTTP\/1\.1 400 Bad Request\r\n/);
+    expect(text).toContain('urn:tringle:problem:bad-request');
+  });
+
+  it('ends with 3 where its port is taken', () => {
+    const { status, stderr } = runProgram('serve', '--port', new URL(url).port);
+    expect(status).toBe(3);
+    expect(stderr).toContain('another program is using it');
+  });
+
+  it('runs until it is told to stop, and lets a score under way end before it does', async () => {
+    expect((await fetch(`${url}/healthz`)).status).toBe(200);
     const answer = fetch(`${url}/v1/annotate`, {
       method: 'POST',
       headers: { 'Content-Type': 'application/octet-stream' },
@@ -411,32 +417,7 @@ describe('tringle serve', () => {
     expect(response.status).toBe(200);
     expect((await response.arrayBuffer()).byteLength).toBeGreaterThan(20_000);
     expect(await ended).toBe(0);
-  });
-
-  it('ends with 3 where its port is taken', async () => {
-    const other = createServer().listen(0, '127.0.0.1');
-    await once(other, 'listening');
-    const { port } = other.address() as AddressInfo;
-    const { status, stderr } = runProgram('serve', '--port', `${port}`);
-    other.close();
-    expect(status).toBe(3);
-    expect(stderr).toContain('another program is using it');
-  });
-
-  it('answers bytes that are not HTTP with a problem', async () => {
-    const { service, ended, url } = await start([built('cli.js'), 'serve', '--port', '0'], {});
-    const text = await new Promise<string>((resolve) => {
-      const socket = connect(Number(new URL(url).port), '127.0.0.1', () => socket.write('harp\r\n\r\n'));
-      let all = '';
-      socket.on('data', (data) => {
-        all += String(data);
-      });
-      socket.on('close', () => resolve(all));
-    });
-    expect(text).toMatch(/^HTTP\/1\.1 400 Bad Request\r\n/);
-    expect(text).toContain('urn:tringle:problem:bad-request');
-    service.kill('SIGTERM');
-    expect(await ended).toBe(0);
+    await expect(fetch(`${url}/healthz`)).rejects.toThrow();
   });
 });
 

@@ -35,11 +35,15 @@ const submit = async (service: RunningService): Promise<void> => {
 };
 
 describe('results of jobs on disk', () => {
-  it('are gone after the next start, where the process that made them was killed', async () => {
+  it('are left alone while the process that made them lives, and gone after the next start where it was killed', async () => {
     const first = await startService({ THREADS: '1', JOB_FOLDER: parent });
     await submit(first);
     const [left] = readdirSync(parent);
     expect(readdirSync(join(parent, left!)).some((name) => name.endsWith('.0'))).toBe(true);
+    const store = await openFolderStore(parent, KEEP_MS);
+    expect(readdirSync(parent)).toContain(left);
+    await store.close();
+    expect(readdirSync(parent)).toEqual([left]);
     first.process.kill('SIGKILL');
     await first.ended;
     expect(readdirSync(parent)).toEqual([left]);
@@ -49,17 +53,6 @@ describe('results of jobs on disk', () => {
     second.process.kill('SIGTERM');
     await second.ended;
     expect(readdirSync(parent)).toEqual([]);
-  });
-
-  it('of another process that lives are left alone', async () => {
-    const first = await startService({ THREADS: '1', JOB_FOLDER: parent });
-    const [own] = readdirSync(parent);
-    const store = await openFolderStore(parent, KEEP_MS);
-    expect(readdirSync(parent)).toContain(own);
-    await store.close();
-    expect(readdirSync(parent)).toEqual([own]);
-    first.process.kill('SIGKILL');
-    await first.ended;
   });
 
   const leave = (name: string, owner: unknown, minutesAgo: number): string => {
