@@ -53,8 +53,8 @@ export const DEMO_CASES: readonly Case[] = [
   demo('lanterns-at-the-lock.mei'),
 ];
 
-/** Real scores whose pages show nothing that is not on those of the others, or of the same part for levers. */
-const LIKE_OTHERS: readonly string[] = [
+/** Real scores that are drawn with the full corpus alone, for the time that they take: others of like writing are drawn. */
+const FULL_CORPUS_ALONE: readonly string[] = [
   'mx/freezing.xml',
   'openscore-lieder/lc5060972.mxl',
   'openscore-lieder/lc6486038.mxl',
@@ -63,7 +63,7 @@ const LIKE_OTHERS: readonly string[] = [
 
 /** The real scores, as they are drawn where nothing is chosen. */
 export const REAL_CASES: readonly Case[] = HARP_SCORES.filter(
-  ({ file }) => isFullCorpus || !LIKE_OTHERS.includes(file),
+  ({ file }) => isFullCorpus || !FULL_CORPUS_ALONE.includes(file),
 ).map(({ file, part }) => ({
   file,
   read: () => readScoreFile(file),

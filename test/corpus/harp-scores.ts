@@ -33,7 +33,7 @@ export const hasScores = existsSync(FOLDER);
 /** With `TRINGLE_FULL_CORPUS=1` every claim is tried on every score; else one that takes long on those that show what it is about. */
 export const isFullCorpus = process.env.TRINGLE_FULL_CORPUS === '1';
 
-/** The largest of the scores: what they show is in the others too, except where a test names them. */
+/** The largest of the scores, left to the full corpus except where a test names them. */
 const LARGE: readonly string[] = [
   "openscore-orchestra/D'un_matin_de_printemps.mxl",
   'mx/freezing.xml',
