@@ -10,7 +10,7 @@ import { orderByPlace } from './order-findings.ts';
  * one code, where the catalogue has a sentence for several, become one finding with all their places. Neighbours are
  * at most one bar without the trouble apart.
  *
- * No note, fix or suggestion is lost, and no severity changes.
+ * No note, fix or suggestion is lost, and no severity changes; a fix that two of them offer is told once.
  *
  * @returns in order of the first place; at one place as they were given
  */
@@ -61,11 +61,15 @@ const absorb = <Code extends FindingCode>(
 ): Finding<Code> => {
   const all = [stands, ...others];
   const notes = uniqueOf(all.flatMap((each) => each.notes));
+  const offered = all.flatMap(({ fixes }) => fixes);
+  const fixes = withoutRepeats(offered);
+  const left = new Set(fixes.map(({ sentence }) => sentence));
+  const repeats = new Set(offered.map(({ sentence }) => sentence).filter((each) => !left.has(each)));
   return {
     ...stands,
     notes,
-    suggestions: uniqueOf(all.flatMap(({ suggestions }) => suggestions)),
-    fixes: all.flatMap(({ fixes }) => fixes),
+    suggestions: uniqueOf(all.flatMap(({ suggestions }) => suggestions)).filter((each) => !repeats.has(each)),
+    fixes,
     places: [{ ...stands.places[0]!, notes }],
   };
 };
