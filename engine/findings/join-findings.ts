@@ -12,7 +12,7 @@ import { SEVERITIES } from './severity.ts';
  * one code, where the catalogue has a sentence for several, become one finding with all their places. Neighbours are
  * at most one bar without the trouble apart.
  *
- * No note, fix or advice is lost, and no severity changes.
+ * No note, fix or advice is lost, and no severity changes; a fix that two of them offer is told once.
  *
  * @returns in order of the first place; at one place as they were given
  */
@@ -63,7 +63,7 @@ const absorb = <Code extends FindingCode>(
 ): Finding<Code> => {
   const all = [stands, ...others];
   const notes = uniqueOf(all.flatMap((each) => each.notes));
-  const fixes = all.flatMap((each) => each.fixes);
+  const fixes = withoutRepeats(all.flatMap((each) => each.fixes));
   const help = allHelpOf(all);
   return {
     ...stands,

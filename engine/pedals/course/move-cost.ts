@@ -50,7 +50,8 @@ const RUN_STEP_SECONDS = 0.35;
 
 /**
  * By moment, the seconds between the notes of the run that it lies in, infinite outside runs: for a note the longer of
- * the time before and after it, for a moment between two notes of a run the time between these.
+ * the time before and after it, for a moment between two of its notes and off the beat the time between these. A beat on
+ * which none is plucked gives the foot its own time.
  */
 export const runStepsOf = perObject((all: readonly Moment[]): Float64Array => {
   const plucked = all.flatMap(({ notesPlucked }, index) => (notesPlucked > 0 ? [index] : []));
@@ -65,7 +66,7 @@ export const runStepsOf = perObject((all: readonly Moment[]): Float64Array => {
     const [from, to] = [plucked[i]!, plucked[i + 1]!];
     if (gap >= RUN_STEP_SECONDS || !(isInRun(from) || isInRun(to))) return;
     for (let between = from + 1; between < to; between += 1) {
-      if (all[between]!.handsBusy) steps[between] = gap;
+      if (all[between]!.handsBusy && !all[between]!.onBeat) steps[between] = gap;
     }
   });
   return steps;

@@ -5,7 +5,7 @@ import { SEVERITIES } from '../../findings/severity.ts';
 import { nameCount } from '../../words/counts.ts';
 import type { ChangedPlan } from './changed-plan.ts';
 import { areApart, FixTrials, type OpenFinding, type TriedFix } from './fix-promises.ts';
-import { mergeChanges, type PlannedPart } from './fix-trials.ts';
+import { isSameChange, mergeChanges, type PlannedPart } from './fix-trials.ts';
 
 /** Fixes of one finding that are offered. */
 const MOST_OFFERED = 2;
@@ -71,10 +71,15 @@ class Agreement {
     if (first === undefined) return [];
     const offered = [offerOf(first)];
     const others = this.#taken.filter((each) => each !== first);
+    // Who takes another fix leaves the first one, wherever else that is offered.
+    const unlike = others.filter((each) => !isSameFix(each.fix, first.fix));
     for (const fix of candidates) {
       if (fix === first.fix || offered.length === MOST_OFFERED) continue;
       const found = this.#fitting({ open, fix }, others, first.fix);
-      if (found !== null) offered.push(offerOf({ fix, moreMoves: found.moreMoves }));
+      if (found === null) continue;
+      const alone = unlike.length === others.length ? found : this.#fitting({ open, fix }, unlike, first.fix);
+      if (alone === null) continue;
+      offered.push(offerOf({ fix, moreMoves: Math.max(found.moreMoves, alone.moreMoves) }));
     }
     return offered;
   }
@@ -98,6 +103,10 @@ class Agreement {
     return { plan, moreMoves: Math.max(fix.moreMoves, over) };
   }
 }
+
+const isSameFix = (a: TriedFix, b: TriedFix): boolean =>
+  a.changes.length === b.changes.length &&
+  a.changes.every((one) => b.changes.some((other) => isSameChange(one, other)));
 
 interface TakenFix {
   readonly open: OpenFinding;

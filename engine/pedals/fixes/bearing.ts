@@ -41,10 +41,11 @@ const bearingOfOne = (
   { prepared, problem }: PlannedPart,
   needsOfNote: NeedsOfNote,
 ): Bearing => {
+  // A glissando goes by the notes around it, wherever their pedals stand.
+  if (change.kind === 'omit' && prepared.sweeps.length > 0) return { kind: 'far' };
   const planned = needsOfNote(change.note);
   if (planned.length > 0 && planned.every((each) => isAskedAnyway(each, change, problem)))
     return { kind: 'none' };
-  if (change.kind === 'omit' && prepared.sweeps.length > 0) return { kind: 'far' };
   const own = planned.filter(({ need }) => need.kind === 'plucked' && need.letter === change.from.letter);
   if (own.length === 0 || own.length < planned.length) return { kind: 'far' };
   const [first, last] = [own[0]!.moment, own.at(-1)!.moment];

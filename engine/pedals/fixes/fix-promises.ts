@@ -157,7 +157,7 @@ export class FixTrials {
     const bearing = this.#bearingOf(changes);
     if (bearing.kind === 'none') return { told, changes, moreMoves: 0, bearing, local: null };
     const tried =
-      known === null
+      known === null || bearing.kind === 'far'
         ? ((bearing.kind === 'local' ? tryNearby(this.#part, this.told, changes, changes, bearing) : null) ??
           this.#tryFar(this.told, changes))
         : { local: known, plan: putInto(this.told, known, changes, this.#part.prepared.moments) };

@@ -236,6 +236,25 @@ describe('joining any findings', () => {
     );
   });
 
+  it('tells a fix once, in the first of its words, that two findings of one change offer', () => {
+    const fix = (sentence: string) => ({
+      sentence,
+      changes: [{ kind: 'omit', note: 'n1', from: { letter: 'C', alter: 1, octave: 4 } }] as const,
+      moreMoves: 0,
+    });
+    const made = (code: 'foot-too-busy' | 'string-restruck-fast', sentence: string): PedalFinding => {
+      const [{ fixes: _fixes, ...found }] = fc.sample(anyFinding, 1) as [PedalFinding];
+      const { severity } = FINDINGS[code];
+      return { ...found, code, severity, notes: ['n1'], suggestions: [sentence], fixes: [fix(sentence)] };
+    };
+    const joined = joinFindings<PedalFindingCode>([
+      made('foot-too-busy', 'Leave out the grace note C♯4.'),
+      made('string-restruck-fast', 'Leave out the C♯4.'),
+    ]);
+    expect(joined.map(({ suggestions }) => suggestions)).toEqual([['Leave out the grace note C♯4.']]);
+    expect(joined[0]!.fixes).toHaveLength(1);
+  });
+
   it('keeps each severity, and drops nothing that stops the player', () => {
     fc.assert(
       fc.property(anyFindings, (findings) => {

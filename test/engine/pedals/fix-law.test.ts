@@ -5,6 +5,7 @@ import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 import { asDecided, expectLaw } from './fix-law.ts';
+import { ornatePart } from './ornate-parts.ts';
 
 const pitch = (...octaves: number[]) =>
   fc
@@ -126,6 +127,52 @@ describe('fixes that are offered', () => {
     fc.assert(
       fc.property(somePart(90, [0, 1, 0, 1]), (score) => expectLaw(score)),
       { numRuns: 4 },
+    );
+  });
+});
+
+describe('fixes that are offered among trills, grace notes, glissandi, tied chords and held basses', () => {
+  it('agree with each other where the feet have time', () => {
+    fc.assert(
+      fc.property(ornatePart(60, [0, 1]), (score) => expectLaw(score)),
+      { numRuns: 12 },
+    );
+  });
+
+  it('agree with each other where they have hardly any', () => {
+    fc.assert(
+      fc.property(ornatePart(150, [0, 1]), (score) => expectLaw(score)),
+      { numRuns: 12 },
+    );
+  });
+
+  it('agree with each other over a repeat', () => {
+    fc.assert(
+      fc.property(ornatePart(100, [0, 1, 0, 1]), (score) => expectLaw(score)),
+      { numRuns: 6 },
+    );
+  });
+
+  it('agree where a note that is left out told a glissando its letter: A♮ in E♭ major', () => {
+    expectLaw(
+      smallPart({
+        upper: 'G##3/1:2> Fb5/1:2 C5/1 r/2',
+        lower: 'A3/4',
+        keyFifths: -3,
+        quartersPerMinute: 150,
+      }),
+    );
+  });
+
+  it('agree where the note left out stands beside other strings of its pedal: C♭ and C♮ before a glissando', () => {
+    expectLaw(
+      smallPart({
+        upper:
+          'G#4+D5/1 F#5+C#5+E#4/1:2 B##4+Cb4+C5/1:2 G#3/1:2> Eb5/1:2 F3/1:2> Bbb5/1:2 | (C#5) (E5) C##5/1 B#5+E#4/1 A3/1:2> C5/1:2 Gb4/1:2 C#5/1:2',
+        lower: 'Ab3/1 r/3 | G##3+A2/1 r/3',
+        keyFifths: -3,
+        quartersPerMinute: 150,
+      }),
     );
   });
 });

@@ -23,16 +23,16 @@ const places = (findings: readonly PedalFinding[]) =>
 const countStops = ({ findings }: Plan): number =>
   places(findings).filter(({ severity }) => severity === 'stop').length;
 
-/** The pedals that are wanted in two positions at once, and where. */
+/** The pedals that are wanted in two positions at once, by strings of one octave or of several, and where. */
 const clashesOf = ({ findings }: Plan): ReadonlySet<string> =>
   new Set(
     findings
-      .filter(({ code }) => code === 'pedal-in-two-positions')
+      .filter(({ code }) => code === 'pedal-in-two-positions' || code === 'string-in-two-pitches')
       .flatMap(({ places }) =>
-        places.map(
-          ({ barNumber, beat, sentence }) =>
-            `${/The (\w) pedal/.exec(sentence)?.[1]} in bar ${barNumber}, beat ${beat.num}/${beat.den}`,
-        ),
+        places.map(({ barNumber, beat, sentence }) => {
+          const letter = /The (\w) pedal|The string (\w)/.exec(sentence)!;
+          return `${letter[1] ?? letter[2]} in bar ${barNumber}, beat ${beat.num}/${beat.den}`;
+        }),
       ),
   );
 
