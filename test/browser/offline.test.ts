@@ -19,6 +19,19 @@ describePage('the page while the service is out of reach', (open) => {
     expect(complaints).toEqual([]);
   });
 
+  it('has been kept as soon as it is used, before any piece is opened, and says so', async () => {
+    const { page, complaints } = await open({ offline: true, fetchedNothing: true });
+    const told = page.getByText('This browser has kept the page');
+    expect(await told.count()).toBe(0);
+    await page.mouse.move(200, 200);
+    await told.waitFor();
+    await page.context().setOffline(true);
+    await page.reload();
+    await chooseFile(page, 'close.musicxml', CLOSE_MOVES);
+    await expect.poll(() => page.locator('.chart .point').count()).toBeGreaterThan(0);
+    expect(complaints).toEqual([]);
+  });
+
   it('plans a lever part, shows its chart and plays it', async () => {
     const { page, complaints } = await open({ offline: true });
     await openLeverDemo(page);

@@ -13,6 +13,7 @@ import { FollowedLine, FollowedNewsProvider, FollowedTold } from './opening/foll
 import { HarpChoice } from './opening/harp-choice.tsx';
 import { InstrumentChoice } from './opening/instrument-choice.tsx';
 import { MovementChoice } from './opening/movement-choice.tsx';
+import { useKeptOffline } from './opening/offline.ts';
 import { type ScoreOpener, type ScoreStage, useScoreOpener } from './opening/opened-score.ts';
 import { PartChoice } from './opening/part-choice.tsx';
 import { usePieceAddress } from './opening/piece-address.ts';
@@ -239,6 +240,7 @@ const FirstView = ({
   BookView,
   picker,
   dropping,
+  isKept,
 }: {
   readonly stage: ScoreStage;
   readonly open: (file: ScoreFile) => void;
@@ -247,6 +249,8 @@ const FirstView = ({
   readonly BookView: Workspaces['BookView'] | null;
   readonly picker: ComponentChildren;
   readonly dropping: boolean;
+  /** Whether the browser has the page's files. */
+  readonly isKept: boolean;
 }) => (
   <main class={`start${stage.kind === 'tunes' ? ' wide' : ''}${dropping ? ' dropping' : ''}`}>
     <h1 tabIndex={-1}>{STRINGS.title}</h1>
@@ -257,6 +261,7 @@ const FirstView = ({
     {(stage.kind === 'none' || stage.kind === 'refused') && <RecentList onOpen={goOn} />}
     {stage.kind === 'none' && <FirstPicture />}
     {stage.kind === 'none' && <SettingSection standing={WITHOUT_SCORE} footRestSeconds={FOOT_REST_SECONDS} />}
+    {isKept && <p class="aside">{STRINGS.open.keptOffline}</p>}
   </main>
 );
 
@@ -264,6 +269,7 @@ const Stages = () => {
   const opener = useScoreOpener();
   const { stage, open, planning } = opener;
   const workspaces = useWorkspaces(stage.kind !== 'none');
+  const isKept = useKeptOffline(workspaces !== null);
   const goOn = usePieceAddress(opener);
   const news = useFollowedFile(opener);
   const choose = (file: File): void => void readFile(file, opener);
@@ -282,7 +288,10 @@ const Stages = () => {
       {isOpen ? (
         <OpenPiece {...{ stage, planning, workspaces, picker, dropping }} onOpen={reopen} />
       ) : (
-        <FirstView {...{ stage, open, goOn, picker, dropping }} BookView={workspaces?.BookView ?? null} />
+        <FirstView
+          {...{ stage, open, goOn, picker, dropping, isKept }}
+          BookView={workspaces?.BookView ?? null}
+        />
       )}
       {news !== null && <FollowedTold news={news} />}
     </FollowedNewsProvider>

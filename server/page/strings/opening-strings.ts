@@ -13,6 +13,8 @@ export const OPENING_STRINGS = {
     demo: 'Show the demo piece',
     drop: 'or drop a file anywhere on this page',
     demoTitle: 'Lanterns at the Lock',
+    keptOffline:
+      'This browser has kept the page: it opens, plans and plays parts without a connection too. Pages are drawn when there is one.',
     before: 'A harp part as it is written',
     after: 'and as a harpist reads it',
     beforePicture: 'Three bars of music for two hands in E flat major.',

@@ -9,7 +9,6 @@ import { keepPiece, recallPiece } from '../memory/recent-pieces.ts';
 import { keepHistory, recallHistory } from '../memory/session-history.ts';
 import { openAt, viewOf } from '../score/score-view.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
-import { keepPageOffline } from './offline.ts';
 import type { ScoreOpener, ScoreStage } from './opened-score.ts';
 
 /** The piece that is open, or the tune book. */
@@ -70,7 +69,6 @@ export const usePieceAddress = ({ stage, open, close }: ScoreOpener): ((file: Sc
       history.pushState(null, '', writeAddress({ key, bar: viewOf(opened.file)?.bar ?? null }));
     addressed.current = opened.file;
     void keepPiece(opened.file, opened.title);
-    void keepPageOffline();
   }, [opened?.file]);
   useEffect(() => {
     const follow = async (): Promise<void> => {
