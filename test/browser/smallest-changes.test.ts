@@ -19,6 +19,14 @@ describePage('the smallest changes, other keys and two players on the page', (op
       .poll(() => page.locator('.offers [role=img]').getAttribute('aria-label'))
       .toContain('1 at ♩ =');
     expect(await violations(page)).toEqual([]);
+    // What stood under the finding at once has joined this list, and the finding leads to it.
+    const finding = page
+      .locator('.findings li')
+      .filter({ has: page.locator('.finding.stop') })
+      .first();
+    expect(await finding.getByRole('button', { name: 'Apply' }).count()).toBe(0);
+    await finding.getByRole('button', { name: /ways? to make it playable/ }).click();
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toMatch(/^Bar 2, beat 1/);
     const attempt = first.getByRole('button', { name: 'Try it' });
     await attempt.focus();
     await page.keyboard.press('Enter');

@@ -11,6 +11,7 @@ import { TakeAway } from './downloads/take-away.tsx';
 import { DetailPanel } from './findings/detail-panel.tsx';
 import { FindingsList } from './findings/findings-list.tsx';
 import { OfferedFixes } from './findings/offered-fixes.tsx';
+import { type SearchedFixes, SearchedFixesProvider, useSearchedFixes } from './findings/searched-fixes.tsx';
 import { SecondHarp } from './findings/second-harp.tsx';
 import { type Choices, type PlanChoices, planChoicesOf } from './options/choices.ts';
 import { ChoicesPanel } from './options/choices-panel.tsx';
@@ -63,16 +64,18 @@ const loadVariants = async () =>
 
 const loadPlayer = async () => (await import('./playback/pedal-listen.tsx')).PedalListen;
 
-type FoundProps = Pick<PedalSideProps, 'part' | 'order' | 'actions' | 'looking'>;
+type FoundProps = Pick<PedalSideProps, 'part' | 'order' | 'actions' | 'looking'> & {
+  readonly searched: SearchedFixes;
+};
 
 /** What the player should know, with the smallest changes for what cannot be played. */
-const Found = ({ part, order, actions, looking: { selection, selectFrom } }: FoundProps) => {
+const Found = ({ part, order, actions, searched, looking: { selection, selectFrom } }: FoundProps) => {
   const onSelect = selectFrom('findings');
   const goTo = (bar: number): void =>
     onSelect({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters });
   return (
     <>
-      <OfferedFixes {...{ part, order, actions }} onGo={goTo} />
+      <OfferedFixes {...{ part, searched, actions }} onGo={goTo} />
       <FindingsList part={part} selection={selection} actions={actions} onSelect={onSelect} />
       {!part.plan.summary.playable && (
         <SecondHarp key={`second harp ${JSON.stringify(part.inForce)}`} order={order} onGo={goTo} />
@@ -82,15 +85,15 @@ const Found = ({ part, order, actions, looking: { selection, selectFrom } }: Fou
 };
 
 /** What is long is drawn anew only when it changes, not with every marking that is pointed at. */
-const useLongSections = (props: PedalSideProps) => {
+const useLongSections = (props: PedalSideProps, searched: SearchedFixes) => {
   const { file, opened, part, proof, order, actions, looking, onChoose } = props;
   const { choices } = order;
   const { selectFrom, selection } = looking;
   const bar = useRef(looking.bar);
   bar.current = looking.bar;
   const found = useMemo(
-    () => <Found {...{ part, order, actions, looking }} />,
-    [part, order, selection, actions],
+    () => <Found {...{ part, order, actions, looking, searched }} />,
+    [part, order, selection, actions, searched.asked, searched.isEarlier],
   );
   const proofread = useMemo(
     () =>
@@ -146,35 +149,38 @@ const OtherPlans = ({ file, part, order, actions, compared, looking, ...props }:
 /** What stands beside the score and the chart. */
 export const PedalSide = (props: PedalSideProps) => {
   const { part, index, order, drawn, actions, looking } = props;
-  const { found, proofread, decided, choosing } = useLongSections(props);
+  const searched = useSearchedFixes(part, order);
+  const { found, proofread, decided, choosing } = useLongSections(props, searched);
   return (
-    <aside aria-label={STRINGS.detail.panel}>
-      <OpenedSection
-        name="listen"
-        heading={STRINGS.listen.heading}
-        label={STRINGS.listen.open}
-        load={loadPlayer}
-        view={{ part, selectedBar: looking.bar, onListening: props.onListening }}
-      />
-      <DetailPanel
-        part={part}
-        index={index}
-        spot={looking.peek ?? looking.selection?.spot ?? null}
-        actions={actions}
-        onGo={looking.selectFrom('detail')}
-        onLeave={looking.leave}
-      />
-      <SettingSection standing={looking.standing} footRestSeconds={part.plan.footRestSeconds} />
-      {found}
-      {proofread}
-      {decided}
-      <OtherPlans {...props} />
-      <PedalCompare
-        compared={comparedPart(props.file, props.opened.harp)}
-        choices={planChoicesOf(order.choices)}
-      />
-      <TakeAway order={order} part={part} drawn={drawn} onChoose={props.onChoose} />
-      {choosing}
-    </aside>
+    <SearchedFixesProvider value={searched}>
+      <aside aria-label={STRINGS.detail.panel}>
+        <OpenedSection
+          name="listen"
+          heading={STRINGS.listen.heading}
+          label={STRINGS.listen.open}
+          load={loadPlayer}
+          view={{ part, selectedBar: looking.bar, onListening: props.onListening }}
+        />
+        <DetailPanel
+          part={part}
+          index={index}
+          spot={looking.peek ?? looking.selection?.spot ?? null}
+          actions={actions}
+          onGo={looking.selectFrom('detail')}
+          onLeave={looking.leave}
+        />
+        <SettingSection standing={looking.standing} footRestSeconds={part.plan.footRestSeconds} />
+        {found}
+        {proofread}
+        {decided}
+        <OtherPlans {...props} />
+        <PedalCompare
+          compared={comparedPart(props.file, props.opened.harp)}
+          choices={planChoicesOf(order.choices)}
+        />
+        <TakeAway order={order} part={part} drawn={drawn} onChoose={props.onChoose} />
+        {choosing}
+      </aside>
+    </SearchedFixesProvider>
   );
 };

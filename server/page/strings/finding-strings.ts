@@ -19,6 +19,16 @@ import {
 } from '../../../engine/index.ts';
 import { tellChangedRows } from './shared-strings.ts';
 
+/** What becomes of notes, by their names without octave; which note is left out makes no difference. */
+export type LikeChange =
+  | { readonly kind: 'respell'; readonly from: string; readonly to: string }
+  | { readonly kind: 'omit' };
+
+const nameLikeChange = (code: FindingCode, change: LikeChange): string => {
+  if (change.kind === 'respell') return `write ${change.to} for the ${change.from}`;
+  return code === 'string-for-both-hands' ? 'play the note with one hand only' : 'leave out the note';
+};
+
 /** What is told of a part: findings, markings in the file, difficulty, fixes. */
 export const FINDING_STRINGS = {
   findings: {
@@ -35,13 +45,9 @@ export const FINDING_STRINGS = {
     at: (extent: Extent) => capitalize(nameExtent(extent)),
     /** Where findings that are told as one stand. */
     barsOf: (extents: readonly Extent[]) => listBars(extents.map(({ from }) => from)),
-    /** @param changes what becomes of notes by their names without octave; `to` is null where they are left out */
-    atAll: (changes: readonly { readonly from: string; readonly to: string | null }[], places: number) =>
-      `${capitalize(
-        changes
-          .map(({ from, to }) => (to === null ? `leave out the ${from}` : `write ${to} for the ${from}`))
-          .join(', '),
-      )} (${places} places).`,
+    /** @param changes what becomes of notes, by their names without octave */
+    atAll: (code: FindingCode, changes: readonly LikeChange[], places: number) =>
+      `${capitalize(changes.map((change) => nameLikeChange(code, change)).join(', '))} (${places} places).`,
     takeAtAll: (places: number) => `Apply at all ${places} places`,
     cameTo: (rows: readonly (readonly [what: string, before: string, after: string])[]) =>
       rows.length === 0 ? 'Applied. Nothing else changes.' : `Applied: ${tellChangedRows(rows)}.`,
@@ -120,6 +126,7 @@ export const FINDING_STRINGS = {
     asking: 'Planning with every change …',
     place: (bar: string, beat: string) => capitalize(namePlaceInBar(bar, beat)),
     none: 'No single change was found that helps.',
+    ways: (ways: number) => `${nameCount(ways, 'way')} to make it playable: see Smallest changes`,
     untried: (places: number) => `${nameCount(places, 'more place')} not looked at.`,
     heard: (heard: string) =>
       `Heard otherwise: ${/^(?:Nothing|Little|It)/.test(heard) ? heard.charAt(0).toLowerCase() + heard.slice(1) : heard}`,

@@ -45,7 +45,7 @@ describe('a double sharp here and there', () => {
     expect(doubles).toHaveLength(4);
     expect(new Set(doubles.slice(0, 3).map(likenessOf)).size).toBe(1);
     expect(likenessOf(doubles[3]!)).not.toBe(likenessOf(doubles[0]!));
-    expect(likeChanges(doubles[0]!)).toEqual([{ from: 'F𝄪', to: 'G' }]);
+    expect(likeChanges(doubles[0]!)).toEqual([{ kind: 'respell', from: 'F𝄪', to: 'G' }]);
   });
 
   it('can be mended at all its places together, and nothing is worse', () => {

@@ -8,10 +8,11 @@ import type { ComparedPlan } from '../variants/compared-plan.ts';
 import { decisionsOf } from './fix-decisions.ts';
 import { FixList, listSuggestions } from './fix-list.tsx';
 import { usePreviewedFix } from './previewed-fix.ts';
+import { ToSearched, useSearchedStop } from './searched-fixes.tsx';
 
 const words = STRINGS.decisions;
 
-/** What would fix a finding; what the program can do by itself has a button. */
+/** What would fix a finding; what the program can do by itself has a button. What was searched has a list of its own. */
 export const Fixes = ({
   part,
   finding,
@@ -21,6 +22,8 @@ export const Fixes = ({
   readonly finding: PedalFinding;
   readonly actions: DecisionActions;
 }) => {
+  const searched = useSearchedStop(finding);
+  if (searched !== undefined && searched.fixes.length > 0) return <ToSearched stop={searched} />;
   const { suggestions, fixes } = finding;
   const told = new Set(fixes.map(({ sentence }) => sentence));
   const items = [

@@ -1,5 +1,6 @@
 import { group, rollup } from 'd3-array';
 import { type NoteChange, type NoteFix, type PedalFinding, pitchName } from '../../../../engine/index.ts';
+import type { LikeChange } from '../../strings/finding-strings.ts';
 
 /** So many findings that are alike are told as one. */
 const FEWEST_ALIKE = 3;
@@ -20,8 +21,8 @@ export const gatherAlike = <
   return [...group(items, keyOf).values()];
 };
 
-/** The place of a passage that a fix is for: the first with one of its notes. */
-const placeOf = ({ places }: PedalFinding, { changes }: NoteFix): number =>
+/** The place of a passage that a fix is for, an index: the first with one of its notes. */
+export const placeOf = ({ places }: PedalFinding, { changes }: NoteFix): number =>
   Math.max(
     0,
     places.findIndex(({ notes }) => changes.some(({ note }) => notes.includes(note))),
@@ -41,21 +42,15 @@ export const firstFixes = (finding: PedalFinding): readonly NoteFix[] => {
 const nameAnywhere = (pitch: Parameters<typeof pitchName>[0]): string =>
   pitchName(pitch).replace(/-?\d+$/u, '');
 
-/** What becomes of a note, in whatever octave and bar; `to` is null where it is left out. */
-export interface LikeChange {
-  readonly from: string;
-  readonly to: string | null;
-}
-
-const likeChange = (change: NoteChange): LikeChange => ({
-  from: nameAnywhere(change.from),
-  to: change.kind === 'respell' ? nameAnywhere(change.to) : null,
-});
+const likeChange = (change: NoteChange): LikeChange =>
+  change.kind === 'respell'
+    ? { kind: 'respell', from: nameAnywhere(change.from), to: nameAnywhere(change.to) }
+    : { kind: 'omit' };
 
 /** What the first fixes of a finding do, each once, in one order. */
 export const likeChanges = (finding: PedalFinding): readonly LikeChange[] => {
   const changes = firstFixes(finding).flatMap((fix) => fix.changes.map(likeChange));
-  const once = new Map(changes.map((each) => [`${each.from} ${each.to}`, each]));
+  const once = new Map(changes.map((each) => [JSON.stringify(each), each]));
   return [...once].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, each]) => each);
 };
 

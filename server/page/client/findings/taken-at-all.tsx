@@ -24,7 +24,7 @@ export const TakenAtAll = ({
 }) => {
   const fixes = findings.flatMap(firstFixes);
   if (fixes.length < 2) return null;
-  const sentence = words.atAll(likeChanges(findings[0]!), fixes.length);
+  const sentence = words.atAll(findings[0]!.code, likeChanges(findings[0]!), fixes.length);
   return (
     <ul class="fixes">
       <Applicable
