@@ -5,6 +5,7 @@ import { describeFinding } from '../../../engine/findings/describe-finding.ts';
 import { extentOf, nameExtent } from '../../../engine/findings/extent.ts';
 import { help } from '../../../engine/findings/help/help.ts';
 import { joinFindings } from '../../../engine/findings/join-findings.ts';
+import { type NoteFix, noteFix } from '../../../engine/findings/model.ts';
 import { orderForPeople } from '../../../engine/findings/order-findings.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { listUnplayablePlaces } from '../../../render/markings/unplayable-places.ts';
@@ -237,21 +238,21 @@ describe('joining any findings', () => {
   });
 
   it('tells a fix once, in the first of its words, that two findings of one change offer', () => {
-    const fix = (sentence: string) => ({
-      sentence,
-      changes: [{ kind: 'omit', note: 'n1', from: { letter: 'C', alter: 1, octave: 4 } }] as const,
-      moreMoves: 0,
-    });
-    const made = (code: 'foot-too-busy' | 'string-restruck-fast', sentence: string): PedalFinding => {
+    const cSharp = { letter: 'C', alter: 1, octave: 4 } as const;
+    const leaveOut = (isGrace: boolean): NoteFix =>
+      noteFix({ kind: 'leave-out-first', facts: { pitch: cSharp, isGrace } }, [
+        { kind: 'omit', note: 'n1', from: cSharp },
+      ]);
+    const made = (code: 'foot-too-busy' | 'string-restruck-fast', fix: NoteFix): PedalFinding => {
       const [{ fixes: _fixes, ...found }] = fc.sample(anyFinding, 1) as [PedalFinding];
       const { severity } = FINDINGS[code];
-      return { ...found, code, severity, notes: ['n1'], suggestions: [sentence], fixes: [fix(sentence)] };
+      return { ...found, code, severity, notes: ['n1'], help: [], suggestions: [fix.sentence], fixes: [fix] };
     };
     const joined = joinFindings<PedalFindingCode>([
-      made('foot-too-busy', 'Leave out the grace note C♯4.'),
-      made('string-restruck-fast', 'Leave out the C♯4.'),
+      made('foot-too-busy', leaveOut(true)),
+      made('string-restruck-fast', leaveOut(false)),
     ]);
-    expect(joined.map(({ suggestions }) => suggestions)).toEqual([['Leave out the grace note C♯4.']]);
+    expect(joined.map(({ suggestions }) => suggestions)).toEqual([[leaveOut(true).sentence]]);
     expect(joined[0]!.fixes).toHaveLength(1);
   });
 
