@@ -23,7 +23,7 @@ import { accidentalWords } from '../../part/texts/accidental-words.ts';
 import { analysisLetters } from '../../part/texts/analysis-letters.ts';
 import { fifthFingers } from '../../part/texts/fingerings.ts';
 import { type Footnote, findFootnotes, longDirectionEdits } from '../../part/texts/long-directions.ts';
-import { repeatedWordEdits } from '../../part/texts/repeated-words.ts';
+import { repeatedVerseEdits, repeatedWordEdits } from '../../part/texts/repeated-words.ts';
 import { scoreTextEdits } from '../../part/texts/score-texts.ts';
 import { staleBrackets } from '../../source/insertion/bracket-notes.ts';
 import { ownElements } from '../../source/our-markings.ts';
@@ -198,6 +198,7 @@ const engravingEdits = (
   ...crossedTieEdits(score, mei),
   ...longDirectionEdits(score, mei),
   ...repeatedWordEdits(mei),
+  ...repeatedVerseEdits(mei),
   ...crossed.edits,
   ...fillerRestEdits(mei, crossed.guests),
   ...accidentals.edits,

@@ -22,14 +22,27 @@ export const repeatedWordEdits = ({ root, text }: LayoutMei): Edit[] =>
     });
   });
 
-const isWords = ({ name }: XmlElement): boolean => name === 'dir' || name === 'dynam';
+/** The same words of one verse, which a file has twice under a note, are printed once. */
+export const repeatedVerseEdits = ({ root, text }: LayoutMei): Edit[] =>
+  descendantsNamed(root, 'note', 'chord').flatMap(({ children }) => {
+    const verses = children.filter(({ name }) => name === 'verse');
+    if (verses.length < 2) return [];
+    const said = verses.map((verse) => JSON.stringify([verse.attributes.n, wordsIn(verse, text)]));
+    return verses.filter((_, i) => said.indexOf(said[i]!) < i).map(({ span }) => cut(span));
+  });
 
-/** What words say and where; empty for none. */
-const placeOf = ({ attributes, inner, name }: XmlElement, text: string): string => {
-  const said = text
+const wordsIn = ({ inner }: XmlElement, text: string): string =>
+  text
     .slice(inner.start, inner.end)
     .replace(/<[^>]*>/gu, '')
     .trim();
+
+const isWords = ({ name }: XmlElement): boolean => name === 'dir' || name === 'dynam';
+
+/** What words say and where; empty for none. */
+const placeOf = (words: XmlElement, text: string): string => {
+  const { attributes, name } = words;
+  const said = wordsIn(words, text);
   const { place, staff, startid, tstamp } = attributes;
   return said === '' ? '' : JSON.stringify([name, said, place, staff, startid, tstamp]);
 };

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { descendantsNamed } from '../../../engine/xml/tree.ts';
+import { bar as meiBar, note as meiNote, meiScore } from '../../engine/score/mei/mei-builder.ts';
 import {
   buildHarp,
   buildScore,
@@ -204,5 +205,32 @@ describe('words over joined bars of rest', () => {
     });
     // The layout rounds the heights of each.
     expect(Math.abs(first! - second!)).toBeLessThan(3);
+  });
+});
+
+describe('syllables that a file has twice under a note', () => {
+  const sung = (...verses: readonly (readonly [verse: number, syllable: string])[]): string =>
+    meiNote(
+      'c4',
+      4,
+      '',
+      verses.map(([verse, syllable]) => `<verse n="${verse}"><syl>${syllable}</syl></verse>`).join(''),
+    );
+
+  it('are printed once, but the words of two verses and two words of one verse both', async () => {
+    const upper = [
+      sung([1, 'la'], [1, 'la']),
+      sung([1, 'no'], [2, 'no']),
+      sung([1, 'si'], [1, 'sol']),
+      sung([1, 're']),
+    ].join('');
+    const page = await pageOf(meiScore(meiBar({ upper })));
+    const told = groupsOf(page, 'syl').map(({ span }) =>
+      page
+        .slice(span.start, span.end)
+        .replace(/<title>.*?<\/title>|<[^>]*>/gu, '')
+        .trim(),
+    );
+    expect(told.toSorted()).toEqual(['la', 'no', 'no', 're', 'si', 'sol']);
   });
 });

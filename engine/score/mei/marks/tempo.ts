@@ -5,6 +5,7 @@ import type { Meter } from '../../model/bar.ts';
 import type { TempoMark } from '../../model/tempo.ts';
 import type { Landmark } from '../../model/texts.ts';
 import { isOwnElement } from '../../own-marks.ts';
+import { tempoInWords } from '../../texts/metronome-words.ts';
 import type { BarDraft, Control } from '../draft.ts';
 import type { ReadLog } from '../log.ts';
 import { noteValue, withDots } from '../notes/durations.ts';
@@ -36,7 +37,7 @@ export const readTempo = (
     const start = times.startOf(control);
     const at = start?.onset ?? bar?.onset;
     if (at === undefined) continue;
-    const mark = readTempoMark(element, at, bar, log);
+    const mark = readTempoMark(element, at, bar, log) ?? tempoOfWords(element, source, at);
     if (mark !== null) marks.push(mark);
     if (element.name === 'scoreDef') continue;
     if (start === null && mark !== null) log.skip('the place of a tempo within its bar', bar?.number ?? '');
@@ -80,6 +81,12 @@ const withStart = (
   const { quartersPerMinute, inWords } = assumedTempo(meter);
   log.remark('tempo-assumed', '', `${until}: ${inWords} are assumed.`);
   return [{ at: ZERO, quartersPerMinute, origin: 'assumed' }, ...kept];
+};
+
+/** What a mark says in words alone: “Allegro animato ♩ = 116”. */
+const tempoOfWords = (element: XmlElement, source: string, at: Rational): TempoMark | null => {
+  const stated = element.name === 'tempo' ? tempoInWords(wordsOf(element, source)) : null;
+  return stated === null ? null : { at, quartersPerMinute: stated, origin: 'metronome' };
 };
 
 /**

@@ -171,6 +171,28 @@ describe('tempo and landmarks', () => {
     ]);
   });
 
+  it.each([
+    ['Allegro animato ♩ = 116', 116],
+    ['Andante (<rend fontfam="smufl">&#xE1D5;</rend>. = 60)', 90],
+    ['<rend>All° animato </rend><rend fontfam="Palatino">q</rend><rend> = 116</rend>', 116],
+    ['Largo h = ca. 40', 80],
+    ['♪=96–104', 48],
+  ])('reads a tempo in words with its note value: %s', (words, quarters) => {
+    expect(tempi('', `<tempo tstamp="1">${words}</tempo>`)).toEqual([`0 ${quarters} metronome`]);
+  });
+
+  it.each(['Andante 72', '♩ = ♩', 'Eq = 60', 'No. 12', '1 = 60', 'q = 1/2'])(
+    'takes no tempo from words that do not say it for certain: %s',
+    (words) => {
+      expect(tempi('', `<tempo tstamp="1">${words}</tempo>`)).toEqual(['0 96 assumed']);
+    },
+  );
+
+  it('goes by what is to sound, and by figures of its own, before its words', () => {
+    expect(tempi('', '<tempo tstamp="1" midi.bpm="72">♩ = 60</tempo>')).toEqual(['0 72 sound']);
+    expect(tempi('', '<tempo tstamp="1" mm="80" mm.unit="4">♩ = 60</tempo>')).toEqual(['0 80 metronome']);
+  });
+
   it('assumes 96 until the first stated tempo, and says so', () => {
     const score = read(
       meiScore(
