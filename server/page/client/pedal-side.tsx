@@ -169,8 +169,8 @@ export const PedalSide = (props: PedalSideProps) => {
           onGo={looking.selectFrom('detail')}
           onLeave={looking.leave}
         />
-        <SettingSection standing={looking.standing} footRestSeconds={part.plan.footRestSeconds} />
         {found}
+        <SettingSection standing={looking.standing} footRestSeconds={part.plan.footRestSeconds} />
         {proofread}
         {decided}
         <OtherPlans {...props} />

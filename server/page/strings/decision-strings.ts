@@ -82,7 +82,11 @@ export const DECISION_STRINGS = {
     apply: 'Apply',
     /** @param apply what stands on the button */
     applyWhat: (what: string, apply = 'Apply') => `${apply}: ${what}`,
-    fixed: (sentence: string) => sentence.replace(/\.$/, ''),
+    /** @param bar the printed number of its bar; null where the sentence says at how many places */
+    fixed: (sentence: string, bar: string | null) => {
+      const what = sentence.replace(/\.$/, '');
+      return bar === null || bar === '' || /\bbar\b/i.test(what) ? what : `Bar ${bar}: ${what}`;
+    },
     suggested: 'Spellings that would help',
     readAs: (from: string, to: string) => `${from} as ${to}`,
     suggestion: (runs: readonly string[], notes: number, bar: string) =>
