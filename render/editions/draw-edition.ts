@@ -2,6 +2,7 @@ import { type HarpPlan, ok, type Remark, type Result, type Score } from '../../e
 import { drawCard } from '../card/summary-card.ts';
 import { type EngravingOptions, paperSize } from '../engraving-options.ts';
 import { engraveExercise } from '../exercise/exercise-edition.ts';
+import { titleOf } from '../facts/title-of.ts';
 import type { Drawer } from '../layout/drawer/drawer.ts';
 import { type Stepwise, workOut } from '../layout/stepwise.ts';
 import { engravePages, type PrintRun } from '../pages/engrave-pages.ts';
@@ -65,7 +66,7 @@ function* bindEdition(
   const engraved = engraving.edition === 'part' ? yield* drawing : workOut(drawing);
   if (!engraved.ok) return engraved;
   if (engraving.edition === 'study') return ok(bindStudyEdition(score, harp, engraving, engraved.value, use));
-  const title = score.titles.title || score.harp.name;
+  const title = titleOf(score);
   return ok({ ...engraved.value, bookmarks: readBookmarks(title, engraved.value.rehearsals) });
 }
 

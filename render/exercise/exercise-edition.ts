@@ -1,6 +1,7 @@
 import { type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
 import { type EngravingOptions, paperSize } from '../engraving-options.ts';
 import { nameTuning } from '../facts/tell-tuning.ts';
+import { titleOf } from '../facts/title-of.ts';
 import { pageLayoutOf } from '../layout/breaks/page-layout.ts';
 import type { Drawer } from '../layout/drawer/drawer.ts';
 import { workOut } from '../layout/stepwise.ts';
@@ -71,7 +72,7 @@ const bind = (
 ): BoundPages => {
   const sheet = sheetOn(paperSize(engraving.paper), engraving.language);
   const { exercise } = wordsOf(sheet);
-  const title = score.titles.title || score.harp.name;
+  const title = titleOf(score);
   const between = asked.pages.length % 2 === 0 ? [] : [finishSheet(drawNotesPage(sheet), sheet, null)];
   const start = asked.pages.length + between.length;
   const all = [

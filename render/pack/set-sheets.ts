@@ -1,5 +1,6 @@
 import { type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
 import { checkEngraving, completeEngraving, type EngravingOptions, paperSize } from '../engraving-options.ts';
+import { titleOf } from '../facts/title-of.ts';
 import { drawTable, type PrintedTable, writePrintedTable } from '../handouts/draw-table.ts';
 import { type Drawer, startDrawer } from '../layout/drawer/drawer.ts';
 import { workOut } from '../layout/stepwise.ts';
@@ -53,10 +54,7 @@ export const drawSet = async (
   const blocks = tunes.flatMap(({ score }, i) => {
     const lines = cutLines(engraved[i]!.pages, score.bars.slice(0, FIRST_BARS), sheet);
     const look = { paleOutside: false, share: 1, name: `tune-${i + 1}` };
-    return [
-      ...writeHeading(`${i + 1}. ${score.titles.title || score.harp.name}`, sheet),
-      ...placeLines(lines, look, sheet),
-    ];
+    return [...writeHeading(`${i + 1}. ${titleOf(score)}`, sheet), ...placeLines(lines, look, sheet)];
   });
   const drawings = fillSheets({ blocks: [...written.blocks, ...blocks], repeated: null }, sheet);
   return ok(await bindSheets(drawings, sheet, table.title));

@@ -2,6 +2,7 @@ import { least } from 'd3-array';
 import type { HarpPlan, Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
+import { titleOf } from '../facts/title-of.ts';
 import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
 import type { Bookmark } from '../printed/bookmarks.ts';
@@ -44,7 +45,7 @@ export const bindStudyEdition = (
 ): BoundPages => {
   const sheet = sheetOn(paperSize(engraving.paper), engraving.language);
   const { study } = wordsOf(sheet);
-  const title = score.titles.title || score.harp.name;
+  const title = titleOf(score);
   const bound = orderChapters(
     {
       opening: { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },

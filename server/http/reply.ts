@@ -1,4 +1,5 @@
 import { strToU8, zipSync } from 'fflate';
+import { namePiece } from '../../engine/index.ts';
 import type { Annotation, BoundSheets, ClassSet, ProofPages } from '../../render/index.ts';
 import { SOURCE_TYPES } from '../../render/pure.ts';
 import type { PagesReport } from '../api/answers/told-pages.ts';
@@ -55,7 +56,7 @@ const linkPages = (address: ReplyAddress, page: number, pageCount: number): stri
     .join(', ');
 
 const nameFile = (annotation: Annotation, ending: string): string =>
-  nameAfter(annotation.titles.title, ending);
+  nameAfter(namePiece(annotation.titles), ending);
 
 const nameAfter = (title: string, ending: string): string =>
   dispositionOf(`${fileNameFrom(title, 'harp part')}.${ending}`);
@@ -174,7 +175,7 @@ export const replyToldPages = ({ annotation, score }: AnnotatedPages): Reply => 
 
 const replySource = (annotation: Annotation, source: SourceFile | null): Outcome<Reply> => {
   if (source === null) throw new Error('the annotated file was asked for, and was not made');
-  return { ok: true, value: replySourceFile(annotation.titles.title, source) };
+  return { ok: true, value: replySourceFile(namePiece(annotation.titles), source) };
 };
 
 /** A form in which a score is sent; a piece stays in the service. */

@@ -1,4 +1,4 @@
-import type { Titles } from '../../../engine/index.ts';
+import { namePiece, type Titles } from '../../../engine/index.ts';
 import { escapeText } from '../../edit.ts';
 import { type PageLayout, SVG_UNITS_PER_MM } from '../../layout/breaks/page-layout.ts';
 import { shortenTitle } from '../../part/texts/title-lines.ts';
@@ -9,12 +9,11 @@ const HEAD_EM = 0.37;
 /** The page's number stands on the same line. */
 const HEAD_SHARE = 0.85;
 
-/**
- * What a loose page has to tell: the work, the piece of it, and whose part it is. The piece is the first line under the
- * title; words for the pupil follow it in an exercise.
- */
-export const headWords = ({ title, subtitle }: Pick<Titles, 'title' | 'subtitle'>, part: string): string =>
-  title === '' ? '' : [...new Set([title, subtitle.split('\n')[0], part])].filter(Boolean).join(' · ');
+/** What a loose page has to tell: the piece, and whose part it is. */
+export const headWords = (titles: Pick<Titles, 'title' | 'subtitle'>, part: string): string => {
+  const piece = namePiece(titles);
+  return piece === '' ? '' : [...new Set([piece, part])].join(' · ');
+};
 
 /**
  * These words and the page's number over every page but the first, as the layout writes text, within the margins.

@@ -1,6 +1,12 @@
 import type { ComponentChildren } from 'preact';
 import { useCallback, useMemo, useState } from 'preact/hooks';
-import { formatSetting, listVerdict, type Plan, settingAtQuarters } from '../../../engine/index.ts';
+import {
+  formatSetting,
+  listVerdict,
+  namePiece,
+  type Plan,
+  settingAtQuarters,
+} from '../../../engine/index.ts';
 import { STRINGS } from '../strings/strings.ts';
 import { PedalChart } from './chart/pedal-chart.tsx';
 import { useAfterPaint } from './controls/after-paint.ts';
@@ -48,7 +54,7 @@ const headingOf = (file: ScoreFile, { plan, bars, titles, partName }: PlannedPar
   const { moves, unproved, start } = STRINGS.summary;
   const { grade, reasons, failing, measures, passages } = summary.difficulty;
   return {
-    title: titles.title || file.name,
+    title: namePiece(titles) || file.name,
     about: [titles.composer, partName],
     verdict: listVerdict(failing, measures, 'pedal'),
     figures: `${moves(summary.moves, summary.minMoves)}${summary.provenOptimal ? '' : `, ${unproved}`}`,

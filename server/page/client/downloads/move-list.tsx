@@ -2,6 +2,7 @@ import {
   extentOf,
   formatSetting,
   type Move,
+  namePiece,
   orderForPeople,
   type PedalFinding,
   rationalKey,
@@ -43,7 +44,7 @@ export const MoveList = ({ part, fileName }: { readonly part: PlannedPart; reado
   const { plan, titles, partName } = part;
   return (
     <main>
-      <h1>{words.title(titles.title || fileName)}</h1>
+      <h1>{words.title(namePiece(titles) || fileName)}</h1>
       <p>{[titles.composer, partName].filter((each) => each !== '').join(' · ')}</p>
       <p class="start-setting">{words.start(formatSetting(plan.initial))}</p>
       {plan.moves.length === 0 ? (

@@ -23,7 +23,7 @@ import { indexLeverPages } from './lever-markings.ts';
 import { LeverViews } from './lever-views.tsx';
 
 /** What the header says of the plan. */
-const headingOf = (file: ScoreFile, report: LeverPlanReport) => {
+const headingOf = (file: ScoreFile, titles: ReadPart['titles'], report: LeverPlanReport) => {
   const { summary, tuning, levers } = report;
   const told = LEVER_STRINGS.summary;
   const figures = [
@@ -32,7 +32,7 @@ const headingOf = (file: ScoreFile, report: LeverPlanReport) => {
     ...(summary.allTuningsTried ? [] : [told.tuningsUntried]),
   ];
   return {
-    title: report.title || file.name,
+    title: namePiece(titles) || file.name,
     about: [report.composer, report.instrument],
     verdict: listVerdict(summary.difficulty.failing, summary.difficulty.measures, 'lever'),
     figures: figures.join(', '),
@@ -90,7 +90,7 @@ export const LeverWorkspace = ({ file, opened, planning, picker, dropping }: Lev
     <WorkFrame
       {...{ work, opened, file, picker, dropping, proof }}
       choices={work.order.choices}
-      heading={headingOf(file, report)}
+      heading={headingOf(file, opened.part.titles, report)}
       progress={work.isPlanning ? LEVER_STRINGS.progress : describePages(drawn)}
       isForLevers
     >

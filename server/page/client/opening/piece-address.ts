@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'preact/hooks';
+import { namePiece } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { readAddress, writeAddress } from '../memory/address.ts';
 import { browserMemory, windowMemory } from '../memory/browser-memory.ts';
@@ -15,7 +16,7 @@ import type { ScoreOpener, ScoreStage } from './opened-score.ts';
 const openedIn = (stage: ScoreStage): { readonly file: ScoreFile; readonly title: string } | null => {
   if (stage.kind === 'tunes') return { file: stage.file, title: '' };
   return stage.kind === 'open' || stage.kind === 'open-levers'
-    ? { file: stage.file, title: stage.opened.part.titles.title }
+    ? { file: stage.file, title: namePiece(stage.opened.part.titles) }
     : null;
 };
 
