@@ -1,6 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo, useRef, useState } from 'preact/hooks';
-import { listVerdict } from '../../../../engine/index.ts';
+import { listVerdict, namePiece } from '../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
@@ -13,6 +13,7 @@ import { leverChoicesOf } from '../options/choices.ts';
 import { WorkFrame } from '../piece/work-frame.tsx';
 import type { EngineClient } from '../planner/engine-client.ts';
 import type { OpenedLevers } from '../planner/engine-messages.ts';
+import type { ReadPart } from '../planner/planned-part.ts';
 import { useReplannedLevers } from '../planner/replanned-part.ts';
 import { useAskedProof } from '../proof/asked-proof.ts';
 import { usePagesOnScreen } from '../score/drawn/pages-on-screen.ts';
