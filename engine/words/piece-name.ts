@@ -4,5 +4,10 @@
  *
  * @returns empty where the file names neither
  */
-export const namePiece = ({ title, subtitle }: { readonly title: string; readonly subtitle: string }): string =>
-  [...new Set([title, subtitle.split('\n')[0]])].filter(Boolean).join(' · ');
+export const namePiece = ({
+  title,
+  subtitle,
+}: {
+  readonly title: string;
+  readonly subtitle: string;
+}): string => [...new Set([title, subtitle.split('\n')[0]])].filter(Boolean).join(' · ');

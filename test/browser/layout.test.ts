@@ -85,4 +85,19 @@ describePage('the narrow layout', (open) => {
       await page.getByText(/^Difficulty: /).waitFor();
     },
   );
+
+  it('unfolds the header into view from far down the page', async () => {
+    const { page } = await open({ width: 390, touch: true });
+    await openDemo(page);
+    await page.getByRole('heading', { name: 'Download' }).scrollIntoViewIfNeeded();
+    await page.getByRole('button', { name: 'About the piece' }).tap();
+    await expect
+      .poll(() =>
+        page.locator('select[name=instrument]').evaluate((field) => {
+          const { top, bottom } = field.getBoundingClientRect();
+          return top >= 0 && bottom <= innerHeight;
+        }),
+      )
+      .toBe(true);
+  });
 });

@@ -80,11 +80,79 @@ const ToTheSet = ({
     </p>
   );
 
+/** Finds tunes by what they are called. */
+const FindField = ({
+  find,
+  shown,
+  all,
+  onFind,
+}: {
+  readonly find: string;
+  /** How many tunes are found, and how many there are. */
+  readonly shown: number;
+  readonly all: number;
+  readonly onFind: (find: string) => void;
+}) => (
+  <p class="find">
+    <label>
+      <span>{words.find}</span>{' '}
+      <input type="search" value={find} onInput={({ currentTarget }) => onFind(currentTarget.value)} />
+    </label>{' '}
+    <span role="status">{shown === all ? '' : words.shown(shown, all)}</span>
+  </p>
+);
+
 export interface BookViewProps {
   readonly file: ScoreFile;
   readonly tunes: readonly TuneSummary[];
   readonly onOpen: (file: ScoreFile) => void;
 }
+
+type ChosenTune = Pick<ScoreFile, 'tune' | 'instrument' | 'tuning'>;
+
+/** What each tune asks of a lever harp, and the set. */
+const AskedTable = ({
+  file,
+  table,
+  state,
+  change,
+  section,
+  onChoose,
+}: Pick<BookViewProps, 'file'> & {
+  readonly table: BookTable;
+  readonly state: BookState;
+  readonly change: (changed: Partial<BookState>) => void;
+  readonly section: { readonly current: HTMLElement | null };
+  readonly onChoose: (chosen: ChosenTune) => void;
+}) => {
+  // Where tunes are cards, who has marked the last of them comes to the set next.
+  const [isNarrow] = useState(() => matchMedia(NARROW).matches);
+  const { set, filter, sort } = state;
+  const ofSet = (
+    <SetSection
+      {...{ file, table, set }}
+      onSet={(changed) => change({ set: changed })}
+      onChoose={(tune, tuning) => onChoose({ tune, instrument: table.harp, tuning })}
+    />
+  );
+  return (
+    <>
+      {!isNarrow && ofSet}
+      <TableFilters filter={filter} onFilter={(wanted) => change({ filter: wanted })} />
+      <TuneTable
+        lines={linesOfBook(table, state)}
+        betterKeys={table.betterKeys}
+        sort={sort}
+        chosen={set.chosen}
+        onMark={(tune, isIn) => change({ set: markTune(table, set, tune, isIn) })}
+        onSort={(wanted) => change({ sort: wanted })}
+        onChoose={(tune) => onChoose({ tune, instrument: table.harp })}
+      />
+      {isNarrow && <ToTheSet section={section} count={set.chosen.length} />}
+      {isNarrow && ofSet}
+    </>
+  );
+};
 
 /** The tunes of a book: as a list to choose from, or as a table of what each asks of a lever harp. */
 export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
@@ -93,42 +161,24 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
   const section = useLastTune(state);
   useShownTable(section, state);
   const { table, find } = state;
-  const choose = (chosen: Pick<ScoreFile, 'tune' | 'instrument' | 'tuning'>): void => {
+  const choose = (chosen: ChosenTune): void => {
     change({ last: chosen.tune ?? null });
     onOpen({ ...file, ...chosen });
   };
-  // Where tunes are cards, who has marked the last of them comes to the set next.
-  const [isNarrow] = useState(() => matchMedia(NARROW).matches);
   const { instrument: last } = file;
   // Who took a tune to the pedal harp stays there until the table tells of levers.
   const listHarp = last !== undefined && HARPS[last].kind === 'pedal' ? last : state.harp;
   const shown = table === null ? findTunes(tunes, state) : linesOfBook(table, state);
-  const set = (of: BookTable) => (
-    <SetSection
-      file={file}
-      table={of}
-      set={state.set}
-      onSet={(changed) => change({ set: changed })}
-      onChoose={(tune, tuning) => choose({ tune, instrument: of.harp, tuning })}
-    />
-  );
   return (
     <section ref={section} class="parts book">
       <h2 tabIndex={-1}>{words.heading}</h2>
       <p>{words.intro(file.name, tunes.length)}</p>
-      <p class="find">
-        <label>
-          <span>{words.find}</span>{' '}
-          <input
-            type="search"
-            value={find}
-            onInput={({ currentTarget }) => change({ find: currentTarget.value })}
-          />
-        </label>{' '}
-        <span role="status">
-          {shown.length === tunes.length ? '' : words.shown(shown.length, tunes.length)}
-        </span>
-      </p>
+      <FindField
+        find={find}
+        shown={shown.length}
+        all={tunes.length}
+        onFind={(wanted) => change({ find: wanted })}
+      />
       <TableRequest
         file={file}
         state={state}
@@ -138,21 +188,7 @@ export const BookView = ({ file, tunes, onOpen }: BookViewProps) => {
       {table === null ? (
         <TuneList tunes={shown} onChoose={(tune) => choose({ tune, instrument: listHarp })} />
       ) : (
-        <>
-          {!isNarrow && set(table)}
-          <TableFilters filter={state.filter} onFilter={(filter) => change({ filter })} />
-          <TuneTable
-            lines={linesOfBook(table, state)}
-            betterKeys={table.betterKeys}
-            sort={state.sort}
-            chosen={state.set.chosen}
-            onMark={(tune, isIn) => change({ set: markTune(table, state.set, tune, isIn) })}
-            onSort={(sort) => change({ sort })}
-            onChoose={(tune) => choose({ tune, instrument: table.harp })}
-          />
-          {isNarrow && <ToTheSet section={section} count={state.set.chosen.length} />}
-          {isNarrow && set(table)}
-        </>
+        <AskedTable {...{ file, table, state, change, section }} onChoose={choose} />
       )}
     </section>
   );

@@ -78,16 +78,7 @@ const Heads = ({
   </thead>
 );
 
-/** What each tune asks of the player; the column that it is sorted by is marked. */
-export const TuneTable = ({
-  lines,
-  betterKeys,
-  sort,
-  chosen,
-  onMark,
-  onSort,
-  onChoose,
-}: {
+interface TuneTableProps {
   readonly lines: BookTable['tunes'];
   /** Better keys were looked for. */
   readonly betterKeys: boolean;
@@ -97,7 +88,50 @@ export const TuneTable = ({
   readonly onMark: (tune: string, isIn: boolean) => void;
   readonly onSort: (sort: TuneSort) => void;
   readonly onChoose: (tune: string) => void;
+}
+
+/** What one tune asks of the player. */
+const TuneLine = ({
+  line,
+  columns,
+  chosen,
+  onMark,
+  onChoose,
+}: Pick<TuneTableProps, 'chosen' | 'onMark' | 'onChoose'> & {
+  readonly line: TuneTableProps['lines'][number];
+  readonly columns: Columns;
 }) => {
+  const [number, title, ...others] = cellsOfTune(line);
+  const name = title || STRINGS.tunes.option(line.number, '');
+  const isIn = chosen.includes(line.number);
+  return (
+    <tr class={line.playable ? '' : 'stops'}>
+      <td>
+        <input
+          type="checkbox"
+          aria-label={words.set.mark(name)}
+          checked={isIn}
+          disabled={!isIn && chosen.length >= MOST_TUNES_IN_SET}
+          onChange={({ currentTarget }) => onMark(line.number, currentTarget.checked)}
+        />
+      </td>
+      <td>{number}</td>
+      <th scope="row">
+        <button type="button" class="plain" data-tune={line.number} onClick={() => onChoose(line.number)}>
+          {name}
+        </button>
+      </th>
+      {columns.slice(2).map(({ name: column }, i) => (
+        <td key={column} data-head={capitalize(column)}>
+          {others[i]}
+        </td>
+      ))}
+    </tr>
+  );
+};
+
+/** What each tune asks of the player; the column that it is sorted by is marked. */
+export const TuneTable = ({ lines, betterKeys, sort, onSort, ...ofLine }: TuneTableProps) => {
   // Better keys have the last column.
   const columns = betterKeys ? TUNE_COLUMNS : TUNE_COLUMNS.slice(0, -1);
   return (
@@ -107,39 +141,9 @@ export const TuneTable = ({
       <table>
         <Heads columns={columns} sort={sort} onSort={onSort} />
         <tbody>
-          {lines.map((line) => {
-            const [number, title, ...others] = cellsOfTune(line);
-            const isIn = chosen.includes(line.number);
-            return (
-              <tr key={line.number} class={line.playable ? '' : 'stops'}>
-                <td>
-                  <input
-                    type="checkbox"
-                    aria-label={words.set.mark(title || STRINGS.tunes.option(line.number, ''))}
-                    checked={isIn}
-                    disabled={!isIn && chosen.length >= MOST_TUNES_IN_SET}
-                    onChange={({ currentTarget }) => onMark(line.number, currentTarget.checked)}
-                  />
-                </td>
-                <td>{number}</td>
-                <th scope="row">
-                  <button
-                    type="button"
-                    class="plain"
-                    data-tune={line.number}
-                    onClick={() => onChoose(line.number)}
-                  >
-                    {title || STRINGS.tunes.option(line.number, '')}
-                  </button>
-                </th>
-                {columns.slice(2).map(({ name }, column) => (
-                  <td key={name} data-head={capitalize(name)}>
-                    {others[column]}
-                  </td>
-                ))}
-              </tr>
-            );
-          })}
+          {lines.map((line) => (
+            <TuneLine key={line.number} {...{ line, columns }} {...ofLine} />
+          ))}
         </tbody>
       </table>
     </section>

@@ -1,8 +1,9 @@
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { VerdictClause } from '../../../../engine/index.ts';
 import { BETWEEN } from '../../strings/shared-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { scrollTo } from '../controls/scrolling.ts';
 import { HistoryBar, type HistoryBarProps } from '../decisions/history-bar.tsx';
 import { DifficultyDetails, type DifficultyDetailsProps } from './difficulty-details.tsx';
 
@@ -44,11 +45,16 @@ const Verdict = ({ clauses }: { readonly clauses: readonly VerdictClause[] }) =>
  */
 export const PieceHeader = (props: PieceHeaderProps) => {
   const { title, about, verdict, figures, start, difficulty, picker, children, ...history } = props;
+  const piece = useRef<HTMLDivElement>(null);
   const [isUnfolded, setUnfolded] = useState(false);
+  // The button is at hand wherever the page is scrolled to; what it unfolds stands at the top.
+  useLayoutEffect(() => {
+    if (isUnfolded) scrollTo(piece.current!, 'start');
+  }, [isUnfolded]);
   const known = about.filter((each) => each !== '').join(BETWEEN);
   return (
     <header class={isUnfolded ? 'unfolded' : ''}>
-      <div class="piece">
+      <div ref={piece} class="piece">
         <h1 tabIndex={-1}>{title}</h1>
         <p>
           <span class="foldable">

@@ -80,20 +80,50 @@ const countBefore = ({ performance, anchor, tempo }: PlayerState, sound: Sound):
   return lead;
 };
 
-export const startPlayer = (sound: Sound, first: Performance): Player => {
-  const state: PlayerState = {
-    performance: first,
-    tempo: 1,
-    playing: false,
-    heard: new Set(['strings']),
-    anchor: { seconds: 0, clock: 0 },
-    due: listDue(first, 0),
-    handedUntil: 0,
-  };
+/** Hands out what comes within the next seconds of the clock. @returns whether the end is reached: the last notes ring out */
+const handNext = (state: PlayerState, sound: Sound, aheadSeconds: number): boolean => {
+  const { seconds: from, clock } = state.anchor;
+  handOut(state, sound, from + (sound.now() + aheadSeconds - clock) * state.tempo);
+  return secondsAt(state, sound.now()) >= state.performance.seconds;
+};
+
+const changeTempo = (state: PlayerState, wanted: number, now: number): void => {
+  state.anchor = { seconds: secondsAt(state, now), clock: Math.max(now, state.anchor.clock) };
+  state.tempo = wanted;
+};
+
+const changePerformance = (state: PlayerState, other: Performance): void => {
+  state.performance = other;
+  const handed = state.playing ? state.handedUntil : state.anchor.seconds;
+  state.due = listDue(other, Math.min(handed, other.seconds));
+};
+
+const atStart = (performance: Performance): PlayerState => ({
+  performance,
+  tempo: 1,
+  playing: false,
+  heard: new Set(['strings']),
+  anchor: { seconds: 0, clock: 0 },
+  due: listDue(performance, 0),
+  handedUntil: 0,
+});
+
+const createWatchers = (): { readonly notifyAll: () => void; readonly watch: Player['watch'] } => {
   const watchers = new Set<() => void>();
-  const notifyAll = (): void => {
-    for (const watcher of watchers) watcher();
+  return {
+    notifyAll: () => {
+      for (const watcher of watchers) watcher();
+    },
+    watch: (watcher) => {
+      watchers.add(watcher);
+      return () => watchers.delete(watcher);
+    },
   };
+};
+
+export const startPlayer = (sound: Sound, first: Performance): Player => {
+  const state = atStart(first);
+  const { notifyAll, watch } = createWatchers();
   const seconds = (): number => secondsAt(state, sound.now());
   const goTo = (to: number): void => {
     sound.silence();
@@ -125,29 +155,20 @@ export const startPlayer = (sound: Sound, first: Performance): Player => {
     },
     seek: goTo,
     setTempo: (wanted) => {
-      state.anchor = { seconds: seconds(), clock: Math.max(sound.now(), state.anchor.clock) };
-      state.tempo = wanted;
+      changeTempo(state, wanted, sound.now());
       notifyAll();
     },
     setPerformance: (other) => {
-      state.performance = other;
-      const handed = state.playing ? state.handedUntil : state.anchor.seconds;
-      state.due = listDue(other, Math.min(handed, other.seconds));
+      changePerformance(state, other);
       notifyAll();
     },
     schedule: (aheadSeconds) => {
-      if (!state.playing) return;
-      const { seconds: from, clock } = state.anchor;
-      handOut(state, sound, from + (sound.now() + aheadSeconds - clock) * state.tempo);
-      // The end is reached: the last notes ring out, and the next start is from the beginning.
-      if (seconds() < state.performance.seconds) return;
+      if (!state.playing || !handNext(state, sound, aheadSeconds)) return;
+      // The next start is from the beginning.
       state.playing = false;
       aim(state, 0, sound.now());
       notifyAll();
     },
-    watch: (watcher) => {
-      watchers.add(watcher);
-      return () => watchers.delete(watcher);
-    },
+    watch,
   };
 };
