@@ -3,6 +3,7 @@ import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { group } from 'd3-array';
 import { encodeText } from '../../engine/score/file/decode.ts';
 import type { SourceText } from '../../engine/score/model/source.ts';
 
@@ -23,8 +24,18 @@ export const canValidate = existsSync(SCHEMAS) && runs('xmllint', '--version') &
 /** What the validator has against a document, without places: nothing for a valid one. */
 export const schemaErrors = (source: SourceText): readonly string[] => schemaErrorsOfEach([source])[0]!;
 
-/** The same for several documents of one schema: to start the validator and read the schema takes longer than they do. */
+/** The same for several documents: to start a validator and read its schema takes longer than they do. */
 export const schemaErrorsOfEach = (sources: readonly SourceText[]): readonly (readonly string[])[] => {
+  const errors = new Map<SourceText, readonly string[]>();
+  for (const [schema, alike] of group(sources, schemaOf))
+    for (const [i, told] of errorsByOneSchema(schema, alike).entries()) errors.set(alike[i]!, told);
+  return sources.map((source) => errors.get(source)!);
+};
+
+const errorsByOneSchema = (
+  schema: string,
+  sources: readonly SourceText[],
+): readonly (readonly string[])[] => {
   const folder = mkdtempSync(join(tmpdir(), 'tringle-'));
   try {
     const paths = sources.map(({ text, encoding }, i) => {
@@ -32,7 +43,7 @@ export const schemaErrorsOfEach = (sources: readonly SourceText[]): readonly (re
       writeFileSync(path, encodeText(text, encoding));
       return path;
     });
-    const told = complaints(validatorOf(sources), paths);
+    const told = complaints(validatorOf(schema), paths);
     return paths.map((path) =>
       told
         .filter((line) => line.startsWith(`${path}:`))
@@ -44,20 +55,13 @@ export const schemaErrorsOfEach = (sources: readonly SourceText[]): readonly (re
   }
 };
 
-const validatorOf = (sources: readonly SourceText[]): readonly [string, ...string[]] => {
-  const schemas = new Set(
-    sources.map(({ format, version }) =>
-      format === 'mei'
-        ? join(SCHEMAS, 'mei', version, 'mei-all.rng')
-        : join(SCHEMAS, 'musicxml/musicxml.xsd'),
-    ),
-  );
-  const [schema, ...more] = schemas;
-  if (schema === undefined || more.length > 0) throw new Error(`one schema at a time: ${[...schemas]}`);
-  return schema.endsWith('.rng')
+const schemaOf = ({ format, version }: SourceText): string =>
+  format === 'mei' ? join(SCHEMAS, 'mei', version, 'mei-all.rng') : join(SCHEMAS, 'musicxml/musicxml.xsd');
+
+const validatorOf = (schema: string): readonly [string, ...string[]] =>
+  schema.endsWith('.rng')
     ? ['jing', schema]
     : ['xmllint', '--nonet', '--noout', '--huge', '--schema', schema];
-};
 
 const complaints = (
   [program, ...flags]: readonly [string, ...string[]],

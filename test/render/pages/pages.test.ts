@@ -34,7 +34,7 @@ const wordsOf = ({ pages }: Annotation): string =>
     .replace(/<[^>]*>/g, ' ')
     .replace(/\s+/g, ' ');
 
-const SEVERAL_PAGES = Array.from({ length: 90 }, (_, i) =>
+const SEVERAL_PAGES = Array.from({ length: 60 }, (_, i) =>
   i % 2 === 0 ? 'c4.4 e4.4 g4.2/c3.1' : 'c#4.4 e4.4 g4.2/c#3.1',
 );
 
