@@ -31,8 +31,16 @@ const OF_FAST_CHANGES: readonly FindingCode[] = [
   'ringing-string-moved',
 ];
 
+/** Findings about one fast change: the gravest, which is told, and those that it is told in place of. */
+export interface FastChange<Code extends FindingCode> {
+  readonly stands: Finding<Code>;
+  readonly others: readonly Finding<Code>[];
+}
+
 /** All of these findings name the note that needs the change last, so that the change is known by it. */
-const absorbFastChanges = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] => {
+export const listFastChanges = <Code extends FindingCode>(
+  findings: readonly Finding<Code>[],
+): readonly FastChange<Code>[] => {
   const ofChange = new Map<string, Finding<Code>[]>();
   for (const finding of findings) {
     const note = finding.notes.at(-1);
@@ -41,10 +49,15 @@ const absorbFastChanges = <Code extends FindingCode>(findings: readonly Finding<
     if (same === undefined) ofChange.set(note, [finding]);
     else same.push(finding);
   }
-  const told = new Map<Finding<Code>, Finding<Code> | null>();
-  for (const same of ofChange.values()) {
+  return [...ofChange.values()].map((same) => {
     const stands = same.toSorted((a, b) => weightOf(a) - weightOf(b))[0]!;
-    const others = same.filter(({ code }) => code !== stands.code);
+    return { stands, others: same.filter(({ code }) => code !== stands.code) };
+  });
+};
+
+const absorbFastChanges = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] => {
+  const told = new Map<Finding<Code>, Finding<Code> | null>();
+  for (const { stands, others } of listFastChanges(findings)) {
     for (const other of others) told.set(other, null);
     if (others.length > 0) told.set(stands, absorb(stands, others));
   }

@@ -63,6 +63,12 @@ const MOST_NOTES = 7;
 
 const isPlainText = (name: string): boolean => /^[\x20-\x7e]+$/u.test(name);
 
+/** “dorian ♭2” for tonal’s “dorian b2”; “messiaen's mode #5” is the fifth of its kind, and no sharp. */
+const withSigns = (name: string): string =>
+  name.replace(/^(dorian|lydian|locrian|mixolydian|minor) ([b#])(?=\d)/u, (_, mode: string, sign: string) =>
+    sign === 'b' ? `${mode} ♭` : `${mode} ♯`,
+  );
+
 /** All kinds of chords and scales that strings may give: chords first, each in the order of tonal. */
 export const SOUND_TYPES: readonly SoundType[] = [
   ...ChordType.all().flatMap(({ name, chroma, aliases }) => {
@@ -75,6 +81,6 @@ export const SOUND_TYPES: readonly SoundType[] = [
   ...ScaleType.all().flatMap(({ name, chroma }) =>
     intervalsOf(chroma).length > MOST_NOTES || !isPlainText(name)
       ? []
-      : [typeOf('scale', name, chroma, (root) => Scale.get(`${root} ${name}`).notes)],
+      : [typeOf('scale', withSigns(name), chroma, (root) => Scale.get(`${root} ${name}`).notes)],
   ),
 ];

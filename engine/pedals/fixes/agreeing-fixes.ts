@@ -1,11 +1,12 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { help } from '../../findings/help/help.ts';
+import { listFastChanges } from '../../findings/join-findings.ts';
 import { type NoteFix, noteFix, suggestionsOf } from '../../findings/model.ts';
 import { SEVERITIES } from '../../findings/severity.ts';
 import { nameCount } from '../../words/counts.ts';
 import type { ChangedPlan } from './changed-plan.ts';
 import { areApart, FixTrials, type OpenFinding, type TriedFix } from './fix-promises.ts';
-import { isSameChange, mergeChanges, type PlannedPart } from './fix-trials.ts';
+import { mergeChanges, type PlannedPart } from './fix-trials.ts';
 
 /** Fixes of one finding that are offered. */
 const MOST_OFFERED = 2;
@@ -32,15 +33,31 @@ export const agreeOnFixes = (findings: readonly OpenFinding[], part: PlannedPart
   // What bears on more than its own notes makes all that is tried after it costly.
   const farOf = (each: OpenFinding): number =>
     Number(candidates.get(each)!.some(({ bearing }) => bearing.kind === 'far'));
+  const told = toldAs(open, candidates);
   for (const each of [...open].sort((a, b) => farOf(a) - farOf(b))) {
-    agreement.takeFirst(each, candidates.get(each)!);
+    if (!told.has(each)) agreement.takeFirst(each, candidates.get(each)!);
   }
   return findings.map((each) => {
     const alone = candidates.get(each);
     return alone === undefined
       ? each.finding
-      : withOffers(each.finding, agreement.offersOf(each, alone), alone);
+      : withOffers(each.finding, agreement.offersOf(each, alone, told.get(each) ?? each), alone);
   });
+};
+
+/** Findings that are told in another one of the same fast change, and in which: one first fix is enough for both. */
+const toldAs = (
+  open: readonly OpenFinding[],
+  candidates: ReadonlyMap<OpenFinding, readonly TriedFix[]>,
+): ReadonlyMap<OpenFinding, OpenFinding> => {
+  const openOf = new Map(
+    open.filter((each) => candidates.get(each)!.length > 0).map((each) => [each.finding, each]),
+  );
+  return new Map(
+    listFastChanges([...openOf.keys()]).flatMap(({ stands, others }) =>
+      others.map((other) => [openOf.get(other)!, openOf.get(stands)!] as const),
+    ),
+  );
 };
 
 /** The fixes taken so far, one of each finding, and the plan with all of them. */
@@ -65,21 +82,20 @@ class Agreement {
     }
   }
 
-  /** The first fix, and the best other one that agrees with the first ones of all other findings. */
-  offersOf(open: OpenFinding, candidates: readonly TriedFix[]): readonly NoteFix[] {
-    const first = this.#taken.find((each) => each.open === open);
+  /**
+   * The first fix, and the best other one that agrees with the first ones of all other findings.
+   *
+   * @param told the finding in which these are told: its first fix is the one that others take the place of
+   */
+  offersOf(open: OpenFinding, candidates: readonly TriedFix[], told: OpenFinding): readonly NoteFix[] {
+    const first = this.#taken.find((each) => each.open === told);
     if (first === undefined) return [];
-    const offered = [offerOf(first)];
+    const offered = first.open === open ? [offerOf(first)] : [];
     const others = this.#taken.filter((each) => each !== first);
-    // Who takes another fix leaves the first one, wherever else that is offered.
-    const unlike = others.filter((each) => !isSameFix(each.fix, first.fix));
     for (const fix of candidates) {
       if (fix === first.fix || offered.length === MOST_OFFERED) continue;
       const found = this.#fitting({ open, fix }, others, first.fix);
-      if (found === null) continue;
-      const alone = unlike.length === others.length ? found : this.#fitting({ open, fix }, unlike, first.fix);
-      if (alone === null) continue;
-      offered.push(offerOf({ fix, moreMoves: Math.max(found.moreMoves, alone.moreMoves) }));
+      if (found !== null) offered.push(offerOf({ fix, moreMoves: found.moreMoves }));
     }
     return offered;
   }
@@ -103,10 +119,6 @@ class Agreement {
     return { plan, moreMoves: Math.max(fix.moreMoves, over) };
   }
 }
-
-const isSameFix = (a: TriedFix, b: TriedFix): boolean =>
-  a.changes.length === b.changes.length &&
-  a.changes.every((one) => b.changes.some((other) => isSameChange(one, other)));
 
 interface TakenFix {
   readonly open: OpenFinding;

@@ -177,6 +177,20 @@ describe('fixes that are offered among trills, grace notes, glissandi, tied chor
   });
 });
 
+describe('fixes of one fast change that two findings tell', () => {
+  it('are taken one at a time: A♯4 for B♭4 is not needed beside A♯5 for the B♭5 before it', () => {
+    expectLaw(
+      smallPart({
+        upper:
+          'Bb5/1tr(C#6) (Db5) E4+G5/1 Bb5+C5+F#4/1:2 B4/1:2 Bb4/1 | Gb5/1tr(Abb5) r/1 F4/1:2 F5+G##4/1:2 B4/1',
+        lower: 'B3+G#2/1 r/3 | C3+G#2+B2/4',
+        keyFifths: -3,
+        quartersPerMinute: 150,
+      }),
+    );
+  });
+});
+
 /** What the findings of a small part offer. */
 const offered = (part: SmallPart): readonly string[] =>
   planPedals(smallPart(part)).findings.flatMap(({ fixes }) => fixes.map(({ sentence }) => sentence));

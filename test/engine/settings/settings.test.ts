@@ -48,6 +48,14 @@ describe('the sounds of a setting', () => {
     ]);
   });
 
+  it('are named with the signs of notes: dorian ♭2, not b2', () => {
+    const names = namesOf(setting('D C B Eb F G A'));
+    expect(names).toContain('D dorian ♭2');
+    for (const name of ALL_SETTINGS.slice(0, 40).flatMap(namesOf)) {
+      expect(name).not.toMatch(/(dorian|lydian|locrian|mixolydian) [b#]/);
+    }
+  });
+
   it('have the triads and seventh chords of a key', () => {
     expect(namesOf(setting('D C Bb Eb F G Ab'))).toEqual(
       expect.arrayContaining([
