@@ -224,7 +224,8 @@ const writeLeverChapters = (
 const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): readonly Chapter[] => {
   const { study, difficulty, levers } = wordsOf(sheet);
   const { passages } = plan.summary.difficulty;
-  if (passages.length === 0) return [];
+  // Where nothing moves and all is easy, each line would say what the first page says.
+  if (passages.every(({ grade, measures }) => grade === 'easy' && measures.changes === 0)) return [];
   const nameSpan = nameSpanIn(score);
   const rows = passages.map(({ from, until, grade, measures, causes }) => [
     nameSpan(from, until),

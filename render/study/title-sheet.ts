@@ -49,7 +49,11 @@ export const writeTitleSheet = (
     ...tellToTune(harp, naming, words).flatMap(write.text),
     ...write.heading(study.difficulty(difficulty.grades[grade])),
     ...write.text(`${capitalize(difficulty.verdict(failing, measures, harp.kind))}.`),
-    ...causes.map((cause) => tellCause(cause, harp.kind, sheet)).flatMap(write.item),
+    // What keeps it from being played is said by the verdict.
+    ...causes
+      .filter(({ kind }) => kind !== 'unplayable')
+      .map((cause) => tellCause(cause, harp.kind, sheet))
+      .flatMap(write.item),
     ...write.aside(study.ownScale),
     ...write.heading(harp.kind === 'pedal' ? study.moves : words.levers.changes),
     ...write.text(tellMoveCount(harp, words)),

@@ -18,10 +18,13 @@ const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
 
 const GRADES = {
   easy: 'facile',
-  moderate: 'moyen',
+  moderate: 'moyenne',
   hard: 'difficile',
   'very-hard': 'très difficile',
 } as const;
+
+/** Of a grade, which has another gender than difficulty. */
+const OF_GRADE = { ...GRADES, moderate: 'moyen' } as const;
 
 export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
   drawbacks: {
@@ -87,8 +90,8 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     unplayable: (failing) => `Injouable tel que c’est imprimé : ${failingWords(failing)}.`,
     share: (passages, of, grade) =>
       of === 1
-        ? `Degré de la partie : ${GRADES[grade]}.`
-        : `Passages de degré ${GRADES[grade]} : ${passages} sur ${of}.`,
+        ? `Degré de la partie : ${OF_GRADE[grade]}.`
+        : `Passages de degré ${OF_GRADE[grade]} : ${passages} sur ${of}.`,
     verdict: (failing, measures, harp) => {
       const hands = handsWords(measures);
       if (failing.first !== null) {

@@ -11,6 +11,6 @@ export const FINDINGS_WORDS: Words['findings'] = {
   passages: PASSAGE_SENTENCES,
   help: HELP_SENTENCES,
   withoutOtherFixes: (fix) => `Sans les autres modifications : ${uncapitalize(fix)}`,
-  moreMoves: (moves) => `coûte au plus ${count(moves, 'mouvement', 'mouvements')} de plus`,
-  fewerMoves: (moves) => `épargne au moins ${count(moves, 'mouvement', 'mouvements')}`,
+  moreMoves: (moves) => `coûte au plus ${count(moves, 'changement', 'changements')} de plus`,
+  fewerMoves: (moves) => `épargne au moins ${count(moves, 'changement', 'changements')}`,
 };

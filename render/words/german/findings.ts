@@ -10,6 +10,6 @@ export const FINDINGS_WORDS: Words['findings'] = {
   passages: PASSAGE_SENTENCES,
   help: HELP_SENTENCES,
   withoutOtherFixes: (fix) => `Ohne die anderen Änderungen: ${fix}`,
-  moreMoves: (moves) => `kostet höchstens ${count(moves, 'Bewegung', 'Bewegungen')} mehr`,
-  fewerMoves: (moves) => `spart mindestens ${count(moves, 'Bewegung', 'Bewegungen')}`,
+  moreMoves: (moves) => `kostet höchstens ${count(moves, 'Wechsel', 'Wechsel')} mehr`,
+  fewerMoves: (moves) => `spart mindestens ${count(moves, 'Wechsel', 'Wechsel')}`,
 };

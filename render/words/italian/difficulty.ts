@@ -18,10 +18,13 @@ const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
 
 const GRADES = {
   easy: 'facile',
-  moderate: 'medio',
+  moderate: 'media',
   hard: 'difficile',
   'very-hard': 'molto difficile',
 } as const;
+
+/** Of a grade, which has another gender than difficulty. */
+const OF_GRADE = { ...GRADES, moderate: 'medio' } as const;
 
 export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
   drawbacks: {
@@ -88,8 +91,8 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     unplayable: (failing) => `Non suonabile come è stampato: ${failingWords(failing)}.`,
     share: (passages, of, grade) =>
       of === 1
-        ? `Grado della parte: ${GRADES[grade]}.`
-        : `Passaggi di grado ${GRADES[grade]}: ${passages} su ${of}.`,
+        ? `Grado della parte: ${OF_GRADE[grade]}.`
+        : `Passaggi di grado ${OF_GRADE[grade]}: ${passages} su ${of}.`,
     verdict: (failing, measures, harp) => {
       const hands = handsWords(measures);
       if (failing.first !== null) {

@@ -11,6 +11,6 @@ export const FINDINGS_WORDS: Words['findings'] = {
   passages: PASSAGE_SENTENCES,
   help: HELP_SENTENCES,
   withoutOtherFixes: (fix) => `Senza le altre modifiche: ${uncapitalize(fix)}`,
-  moreMoves: (moves) => `costa al massimo ${count(moves, 'movimento', 'movimenti')} in più`,
-  fewerMoves: (moves) => `risparmia almeno ${count(moves, 'movimento', 'movimenti')}`,
+  moreMoves: (moves) => `costa al massimo ${count(moves, 'cambio', 'cambi')} in più`,
+  fewerMoves: (moves) => `risparmia almeno ${count(moves, 'cambio', 'cambi')}`,
 };

@@ -18,10 +18,13 @@ const handsWords = ({ barsOverloaded: { left, right } }: Measures): string =>
 
 const GRADES = {
   easy: 'fácil',
-  moderate: 'medio',
+  moderate: 'media',
   hard: 'difícil',
   'very-hard': 'muy difícil',
 } as const;
+
+/** Of a grade, which has another gender than difficulty. */
+const OF_GRADE = { ...GRADES, moderate: 'medio' } as const;
 
 export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
   drawbacks: {
@@ -88,8 +91,8 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     unplayable: (failing) => `No se puede tocar como está impreso: ${failingWords(failing)}.`,
     share: (passages, of, grade) =>
       of === 1
-        ? `Grado de la parte: ${GRADES[grade]}.`
-        : `Pasajes de grado ${GRADES[grade]}: ${passages} de ${of}.`,
+        ? `Grado de la parte: ${OF_GRADE[grade]}.`
+        : `Pasajes de grado ${OF_GRADE[grade]}: ${passages} de ${of}.`,
     verdict: (failing, measures, harp) => {
       const hands = handsWords(measures);
       if (failing.first !== null) {

@@ -11,6 +11,6 @@ export const FINDINGS_WORDS: Words['findings'] = {
   passages: PASSAGE_SENTENCES,
   help: HELP_SENTENCES,
   withoutOtherFixes: (fix) => `Sin los otros cambios: ${uncapitalize(fix)}`,
-  moreMoves: (moves) => `cuesta como máximo ${count(moves, 'movimiento', 'movimientos')} más`,
-  fewerMoves: (moves) => `ahorra al menos ${count(moves, 'movimiento', 'movimientos')}`,
+  moreMoves: (moves) => `cuesta como máximo ${count(moves, 'cambio', 'cambios')} más`,
+  fewerMoves: (moves) => `ahorra al menos ${count(moves, 'cambio', 'cambios')}`,
 };

@@ -148,6 +148,17 @@ describe('a study edition', () => {
     expect(text(60)).toContain('The hands alone');
   });
 
+  it('says once on its first page that the part cannot be played: C4 and C♯5 at once', () => {
+    const [title] = bindPart(smallPart({ upper: 'C4+C#5/4' })).bound.pages;
+    expect(title!.split('Not playable as printed')).toHaveLength(2);
+  });
+
+  it('grades its passages only where they differ from the whole', () => {
+    const named = (upper: string) => bindPart(smallPart({ upper })).bound.bookmarks.map(({ text }) => text);
+    expect(named(QUIET)).not.toContain('Difficulty by passage');
+    expect(named('C4/4 | C#4/4 | C4/4')).toContain('Difficulty by passage');
+  });
+
   it('says once that the grades are our own', () => {
     expect(bindPart(demo()).bound.pages.join('').split('No scale for this is published')).toHaveLength(2);
   });

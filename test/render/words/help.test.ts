@@ -183,10 +183,10 @@ describe('two notes that want one pedal', () => {
   it('and a fix that has its price says so', () => {
     const fix = { ...finding!.fixes[0]!, moreMoves: 2 };
     expect(tellFix(fix, 'german', wordsOf({ language: 'german' }))).toMatch(
-      / \(kostet höchstens 2 Bewegungen mehr\)\.$/,
+      / \(kostet höchstens 2 Wechsel mehr\)\.$/,
     );
     expect(tellFix({ ...fix, moreMoves: -1 }, 'italian', wordsOf({ language: 'italian' }))).toMatch(
-      / \(risparmia almeno 1 movimento\)\.$/,
+      / \(risparmia almeno 1 cambio\)\.$/,
     );
   });
 });
