@@ -160,5 +160,7 @@ const drawPiece = (
   const drawn = workOut(drawPart(score, harp, engraving, drawer, { use: 'in-class-set' }));
   if (!drawn.ok) return drawn;
   const { pages, bookmarks } = drawn.value;
-  return ok({ facts: collectFacts(score, harp), pages, bookmarks, reading: readingOf(harp, engraving) });
+  // Other editions explain the markings on their own pages.
+  const reading = engraving.edition === 'study' ? readingOf(harp, engraving) : null;
+  return ok({ facts: collectFacts(score, harp), pages, bookmarks, reading });
 };

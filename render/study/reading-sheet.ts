@@ -39,9 +39,9 @@ export interface Reading {
   >;
 }
 
-/** @returns null for a piece whose markings are not explained on a sheet */
+/** What a study edition has to explain; null where that is not wished. */
 export const readingOf = (harp: HarpPlan, engraving: EngravingOptions): Reading | null => {
-  if (!engraving.legend || engraving.edition !== 'study') return null;
+  if (!engraving.legend) return null;
   const { naming, language, marksAt, circleChanged, density } = engraving;
   const { leverLook, leverHands, stringColours, beatCounts } = engraving;
   const { up, levers } = harp.kind === 'lever' ? leverStart(harp) : { up: [], levers: [] };

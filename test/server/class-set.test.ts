@@ -90,6 +90,9 @@ describe('a class set over HTTP', () => {
       expect(pages[page - 1]).toContain(title);
     }
     for (const [i, page] of pages.entries()) expect(page).toContain(`${i + 1}/${pages.length}`);
-    expect(pages.join('')).toContain('Wie die Zeichen gelesen werden');
+    for (const told of ['Wie Pedalangaben gelesen werden', 'Wie Klappenangaben gelesen werden']) {
+      // In the contents, and where it is told, once for all pieces.
+      expect(pages.join('').split(told), told).toHaveLength(3);
+    }
   });
 });

@@ -188,7 +188,6 @@ describe('a class set', () => {
 
     it('does not tell it where no piece has it', () => {
       expect(reading(pedals, { legend: false })).toBeNull();
-      expect(reading(pedals, { edition: 'part' })).toBeNull();
       const { readings } = drawFront(
         studied([null]).map((each) => ({ ...each, start: 2 })),
         [],
