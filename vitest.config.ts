@@ -92,8 +92,8 @@ export const IN_NODE = {
 
 /** How every run goes. */
 export const HOW = {
-  // One more than there are cores: some tests wait, for a browser or for a thread that is to be ended, and a core with them.
-  maxWorkers: availableParallelism() + 1,
+  // Two more than there are cores: many tests wait, for a browser or for a thread that is to be ended, and a core with them.
+  maxWorkers: availableParallelism() + 2,
   // Files share what they import, and a layout engine that is warm: starting anew for each took half as long again as the
   // tests themselves. For the same reason all that runs in Node is one project.
   isolate: false,

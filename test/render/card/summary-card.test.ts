@@ -44,8 +44,8 @@ describe('a summary card', () => {
     const { page } = drawCard(LANTERNS, planPart(LANTERNS, {}), { naming: 'fixed-do', language: 'french' });
     const leftOf = (words: string): string | undefined =>
       new RegExp(`<text[^>]*? x="([\\d.]+)"[^>]*>(?:<[^>]*>)*${words}`).exec(page.svg)?.[1];
-    expect(leftOf('Moyen : ')).toBeDefined();
-    expect(leftOf('31, soit')).toBe(leftOf('Moyen : '));
+    expect(leftOf('Moyenne : ')).toBeDefined();
+    expect(leftOf('31, soit')).toBe(leftOf('Moyenne : '));
   });
 
   it('counts what is repeated into the length', () => {

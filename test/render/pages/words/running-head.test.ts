@@ -17,7 +17,7 @@ describe('a loose page tells', () => {
     expect(titled('Low Water', 'Low Water\nfor harp')).toBe('Low Water · Harp');
   });
 
-  it('nothing where the piece has no title', () => {
-    expect(titled('', 'Low Water')).toBe('');
+  it('nothing where the piece has no name of its own', () => {
+    expect(titled('', '')).toBe('');
   });
 });
