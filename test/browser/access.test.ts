@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { buildHarp, note, words } from '../engine/score/musicxml/musicxml-builder.ts';
-import { violations, violationsInBoth } from './axe.ts';
+import { violationsInBoth } from './axe.ts';
 import { chooseFile, describePage, detailOf, openChoices, openDemo } from './open-page.ts';
 import { IMPOSSIBLE, TWO_PARTS } from './small-scores.ts';
 
@@ -13,19 +13,19 @@ const MARKED_AND_IMPOSSIBLE = buildHarp(
 const TWO_TUNES = 'X:1\nT:Lane\nM:2/4\nL:1/8\nK:G\nGABd|]\n\nX:2\nT:Across\nM:2/4\nL:1/8\nK:Db\nD2G2|]\n';
 
 describePage('the page for everyone', (open) => {
-  it.each(['light', 'dark'] as const)('has nothing that axe objects to, in %s', async (scheme) => {
-    const { page } = await open({ scheme });
-    expect(await violations(page), 'the first view').toEqual([]);
+  it('has nothing that axe objects to, in light and in dark', async () => {
+    const { page } = await open();
+    expect(await violationsInBoth(page), 'the first view').toEqual([]);
     await chooseFile(page, 'not-a-score.xml', '<html></html>');
     await page.getByRole('alert').waitFor();
-    expect(await violations(page), 'a refusal').toEqual([]);
+    expect(await violationsInBoth(page), 'a refusal').toEqual([]);
     await chooseFile(page, 'brook.xml', TWO_PARTS);
     await page.locator('.parts').waitFor();
-    expect(await violations(page), 'the choice of a part').toEqual([]);
+    expect(await violationsInBoth(page), 'the choice of a part').toEqual([]);
     await chooseFile(page, 'impossible.xml', IMPOSSIBLE);
     await page.locator('.paper g.pedal-marking').first().focus();
     await page.locator('.finding').first().click();
-    expect(await violations(page), 'a finding at an impossible place').toEqual([]);
+    expect(await violationsInBoth(page), 'a finding at an impossible place').toEqual([]);
     await chooseFile(page, 'again.xml', IMPOSSIBLE);
     await page.setViewportSize({ width: 390, height: 844 });
     await page.locator('.chart .point').first().focus();
@@ -34,18 +34,20 @@ describePage('the page for everyone', (open) => {
     await page.getByText('Add a decision', { exact: true }).click();
     await openChoices(page);
     await page.locator('select[name=paper]').selectOption('custom size');
-    expect(await violations(page), 'on a phone, with a decision, all forms and choices open').toEqual([]);
+    expect(await violationsInBoth(page), 'on a phone, with a decision, all forms and choices open').toEqual(
+      [],
+    );
     await page.setViewportSize({ width: 1280, height: 900 });
     await page.reload();
     await chooseFile(page, 'again.xml', IMPOSSIBLE);
     await page.locator('.restored').waitFor();
     await page.locator('.chart .strip').click({ position: { x: 30, y: 8 } });
     await page.locator('.span-tools').waitFor();
-    expect(await violations(page), 'with work taken up again, and chosen bars').toEqual([]);
+    expect(await violationsInBoth(page), 'with work taken up again, and chosen bars').toEqual([]);
   });
 
   it('has nothing that axe objects to with every other view open, in dark and light, on wide screen and phone', async () => {
-    const { page } = await open({ scheme: 'dark' });
+    const { page } = await open();
     await chooseFile(page, 'marked.musicxml', MARKED_AND_IMPOSSIBLE);
     const button = (name: string) => page.getByRole('button', { name });
     await button('Explore a setting').click();

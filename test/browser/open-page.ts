@@ -10,7 +10,6 @@ export interface OpenedPage {
 }
 
 interface Look {
-  readonly scheme?: 'light' | 'dark';
   readonly width?: number;
   /** On a screen that is touched. */
   readonly touch?: boolean;
@@ -37,11 +36,11 @@ interface Visitor {
 const newVisitor = async (
   browser: Browser,
   service: string,
-  { scheme = 'light', width = 1280, touch = false, offline = false }: Look,
+  { width = 1280, touch = false, offline = false }: Look,
 ): Promise<Visitor> => {
   const context = await browser.newContext({
     viewport: { width, height: 900 },
-    colorScheme: scheme,
+    colorScheme: 'light',
     reducedMotion: 'reduce',
     hasTouch: touch,
     serviceWorkers: offline ? 'allow' : 'block',
