@@ -93,9 +93,9 @@ export const PRICES = {
     'Highest price of moving a pedal after that, while the string may still ring.',
     'a string of this letter may still ring',
   ),
-  // The disc must be still before the finger plucks.
+  // The disc must be still before the finger plucks: dearer than any lead, so that even a note of a run before it is better.
   noLead: price(
-    30,
+    34,
     'Price of a move at the same moment as the note that needs it.',
     'it comes at the same moment as the note that needs it',
   ),
