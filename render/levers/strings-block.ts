@@ -6,6 +6,7 @@ import {
   listStrings,
   openAlter,
 } from '../../engine/index.ts';
+import { STRING_COLOURS } from '../draw/string-colours.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import type { Block } from '../sheets/block.ts';
 import { drawLine, fillRectangle } from '../sheets/ink.ts';
@@ -14,7 +15,7 @@ import type { Sheet } from '../sheets/sheet.ts';
 import { drawWords, type Lettering, widthOfWords } from '../sheets/words.ts';
 import { leverShape, STRING_PICTURE, stringColour, stringEnd, stringsWidth } from './string-picture.ts';
 
-const COLOURS = { red: '#c40000', dark: '#000', plain: '#888' } as const;
+const COLOURS = { red: STRING_COLOURS.c, dark: STRING_COLOURS.f, plain: '#888' } as const;
 
 /** Wider than the text of A4 the picture would be higher than low sheets. */
 const MOST_WIDTH_EM = 52;

@@ -8,6 +8,7 @@ import {
   type Score,
   writtenString,
 } from '../../../engine/index.ts';
+import { STRING_COLOURS } from '../../draw/string-colours.ts';
 import { type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
@@ -15,10 +16,6 @@ import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameNote, printedAlter } from '../../markings/note-names.ts';
 
 type Looks = Pick<EngravingOptions, 'stringColours' | 'respelledLook' | 'naming'>;
-
-/** As on the instrument: a red that stands out on white paper, and a blue that does beside black. */
-const RED = '#c8102e';
-const BLUE = '#1f4e9e';
 
 /** Another player's notes: to be read, and to be told from one's own. */
 const GREY = '#999999';
@@ -66,8 +63,8 @@ const isElsewhere = ({ from, to }: Respelling): boolean => {
 
 const colourOf = (letter: string, { stringColours }: Looks): string | null => {
   if (stringColours === 'none') return null;
-  if (letter === 'C') return RED;
-  return letter === 'F' && stringColours === 'c-red-f-blue' ? BLUE : null;
+  if (letter === 'C') return STRING_COLOURS.c;
+  return letter === 'F' && stringColours === 'c-red-f-blue' ? STRING_COLOURS.f : null;
 };
 
 /** The name of the string beside the note. */

@@ -141,6 +141,8 @@ const tellExercises = (
   const tempo = tempoAt(score, from) / unit.quarters;
   const spacings = [shortestSpacing.left, shortestSpacing.right].filter((seconds) => seconds !== null);
   const slow = slowTempo(tempo, spacings);
+  // The ladder begins where hands and feet came together.
+  const first = Math.min(slow, slowTempo(tempo, []));
   const words = harp.kind === 'pedal' ? study : levers;
   const alone = harp.kind === 'pedal' ? [study.feetAlone] : [levers.leversAlone, levers.aroundEach];
   return [
@@ -148,9 +150,9 @@ const tellExercises = (
     // Where nothing moves, the ladder is for the hands.
     ...(moves ? [words.handsAlone] : []),
     ...(spacings.length > 0
-      ? [slow < Math.round(tempo) ? words.slowly(unit.sign, slow) : words.inTempo(unit.sign, slow)]
+      ? [slow < Math.round(tempo) ? words.slowly(unit.sign, first) : words.inTempo(unit.sign, slow)]
       : []),
-    study.ladder(unit.sign, climb(Math.min(slow, slowTempo(tempo, [])), Math.round(tempo))),
+    study.ladder(unit.sign, climb(first, Math.round(tempo))),
   ];
 };
 

@@ -7,12 +7,12 @@ export const EXERCISES_WORDS = {
     task: {
       pedal: {
         boxes:
-          'Write into each box what stands there: into a wide one how all pedals stand, into a small one the change. The solution is on the last pages.',
+          'Write the markings into the boxes: into a wide one how all pedals stand there, into a small one the pedal that moves there. The solution is on the last pages.',
         none: 'Write in how the pedals stand before the first note, and every change where the foot moves. The solution is on the last pages.',
       },
       lever: {
         boxes:
-          'Write into each box what stands there: before the first note which levers are up, later each change. The solution is on the last pages.',
+          'Write the markings into the boxes: before the first note which levers are up, later the lever that changes there. The solution is on the last pages.',
         none: 'Write in which levers are up before the first note, and every change where a hand is free. The solution is on the last pages.',
       },
     },

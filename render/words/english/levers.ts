@@ -74,7 +74,7 @@ export const LEVERS_WORDS = {
     'Only what stands round each change, as slowly as you like: the last note of that hand before it, the lever, and its first note after it, until the hand finds all three without a look.',
   handsAlone: 'The notes alone, the levers left where the passage begins: some notes sound otherwise.',
   slowly: (beat: string, tempo: number) =>
-    `Notes and levers together, slowly: at ${beat} = ${tempo} each hand has a second between its levers.`,
+    `Notes and levers together, slowly: at ${beat} = ${tempo} each hand has at least a second between its levers.`,
   inTempo: (beat: string, tempo: number) =>
     `Notes and levers together: even at the written tempo, ${beat} = ${tempo}, each hand has a second between its levers.`,
 } as const;

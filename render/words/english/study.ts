@@ -48,7 +48,7 @@ export const STUDY_WORDS = {
   feetAlone: 'The feet alone: the footwork above, counting aloud, without the strings.',
   handsAlone: 'The hands alone, the pedals left where the passage begins: some notes sound otherwise.',
   slowly: (beat: string, tempo: number) =>
-    `Hands and feet together, slowly: at ${beat} = ${tempo} each foot has a second between its moves.`,
+    `Hands and feet together, slowly: at ${beat} = ${tempo} each foot has at least a second between its moves.`,
   inTempo: (beat: string, tempo: number) =>
     `Hands and feet together: even at the written tempo, ${beat} = ${tempo}, each foot has a second between its moves.`,
   /** After the exercises of each passage. */

@@ -7,12 +7,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     task: {
       pedal: {
         boxes:
-          'Écris dans chaque case ce qui s’y trouve : dans une grande, la position de toutes les pédales, dans une petite, le changement. La solution est aux dernières pages.',
+          'Écris les indications dans les cases : dans une grande, la position de toutes les pédales à cet endroit, dans une petite, la pédale qui y change. La solution est aux dernières pages.',
         none: 'Écris la position des pédales avant la première note, et chaque changement à l’endroit où le pied bouge. La solution est aux dernières pages.',
       },
       lever: {
         boxes:
-          'Écris dans chaque case ce qui s’y trouve : avant la première note, les leviers levés, ensuite chaque changement. La solution est aux dernières pages.',
+          'Écris les indications dans les cases : avant la première note, les leviers levés, ensuite le levier qui change à cet endroit. La solution est aux dernières pages.',
         none: 'Écris quels leviers sont levés avant la première note, et chaque changement là où une main est libre. La solution est aux dernières pages.',
       },
     },

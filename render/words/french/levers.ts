@@ -74,7 +74,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   handsAlone:
     'Les notes seules, les leviers laissés comme au début du passage : certaines notes sonnent autrement.',
   slowly: (beat, tempo) =>
-    `Notes et leviers ensemble, lentement : à ${beat} = ${tempo}, chaque main a une seconde entre ses leviers.`,
+    `Notes et leviers ensemble, lentement : à ${beat} = ${tempo}, chaque main a au moins une seconde entre ses leviers.`,
   inTempo: (beat, tempo) =>
     `Notes et leviers ensemble : même au tempo écrit, ${beat} = ${tempo}, chaque main a une seconde entre ses leviers.`,
 };

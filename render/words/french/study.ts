@@ -57,7 +57,7 @@ export const STUDY_WORDS: Words['study'] = {
   handsAlone:
     'Les mains seules, les pédales laissées comme au début du passage : certaines notes sonnent autrement.',
   slowly: (beat, tempo) =>
-    `Mains et pieds ensemble, lentement : à ${beat} = ${tempo}, chaque pied a une seconde entre ses changements.`,
+    `Mains et pieds ensemble, lentement : à ${beat} = ${tempo}, chaque pied a au moins une seconde entre ses changements.`,
   inTempo: (beat, tempo) =>
     `Mains et pieds ensemble : même au tempo écrit, ${beat} = ${tempo}, chaque pied a une seconde entre ses changements.`,
   restBetween:

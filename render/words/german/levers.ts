@@ -73,7 +73,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   handsAlone:
     'Die Noten allein, die Klappen bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
   slowly: (beat, tempo) =>
-    `Noten und Klappen zusammen, langsam: Bei ${beat} = ${tempo} hat jede Hand eine Sekunde zwischen ihren Klappen.`,
+    `Noten und Klappen zusammen, langsam: Bei ${beat} = ${tempo} hat jede Hand mindestens eine Sekunde zwischen ihren Klappen.`,
   inTempo: (beat, tempo) =>
     `Noten und Klappen zusammen: Selbst im notierten Tempo, ${beat} = ${tempo}, hat jede Hand eine Sekunde zwischen ihren Klappen.`,
 };

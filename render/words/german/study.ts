@@ -56,7 +56,7 @@ export const STUDY_WORDS: Words['study'] = {
   handsAlone:
     'Die Hände allein, die Pedale bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
   slowly: (beat, tempo) =>
-    `Hände und Füße zusammen, langsam: Bei ${beat} = ${tempo} hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
+    `Hände und Füße zusammen, langsam: Bei ${beat} = ${tempo} hat jeder Fuß mindestens eine Sekunde zwischen seinen Wechseln.`,
   inTempo: (beat, tempo) =>
     `Hände und Füße zusammen: Selbst im notierten Tempo, ${beat} = ${tempo}, hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
   restBetween: 'Zwischen zwei Übungen Hände und Füße ausruhen; sofort aufhören, wenn etwas schmerzt.',

@@ -7,12 +7,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     task: {
       pedal: {
         boxes:
-          'Scrivi in ogni riquadro ciò che vi sta: in uno largo come stanno tutti i pedali, in uno piccolo il cambio. La soluzione è nelle ultime pagine.',
+          'Scrivi le indicazioni nei riquadri: in uno largo come stanno lì tutti i pedali, in uno piccolo il pedale che lì cambia. La soluzione è nelle ultime pagine.',
         none: 'Scrivi come stanno i pedali prima della prima nota, e ogni cambio dove il piede si muove. La soluzione è nelle ultime pagine.',
       },
       lever: {
         boxes:
-          'Scrivi in ogni riquadro ciò che vi sta: prima della prima nota quali levette sono su, poi ogni cambio. La soluzione è nelle ultime pagine.',
+          'Scrivi le indicazioni nei riquadri: prima della prima nota quali levette sono su, poi la levetta che lì cambia. La soluzione è nelle ultime pagine.',
         none: 'Scrivi quali levette sono su prima della prima nota, e ogni cambio dove una mano è libera. La soluzione è nelle ultime pagine.',
       },
     },

@@ -72,7 +72,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     'Solo ciò che sta intorno a ogni cambio, lentamente quanto si vuole: l’ultima nota di quella mano, la levetta e la sua prima nota dopo, finché la mano trova tutte e tre senza guardare.',
   handsAlone: 'Le note sole, le levette lasciate come all’inizio del passaggio: alcune note suonano diverse.',
   slowly: (beat, tempo) =>
-    `Note e levette insieme, lentamente: a ${beat} = ${tempo} ogni mano ha un secondo tra le sue levette.`,
+    `Note e levette insieme, lentamente: a ${beat} = ${tempo} ogni mano ha almeno un secondo tra le sue levette.`,
   inTempo: (beat, tempo) =>
     `Note e levette insieme: anche al tempo scritto, ${beat} = ${tempo}, ogni mano ha un secondo tra le sue levette.`,
 };

@@ -56,7 +56,7 @@ export const STUDY_WORDS: Words['study'] = {
   feetAlone: 'I piedi soli, come sopra, contando ad alta voce, senza le corde.',
   handsAlone: 'Le mani sole, i pedali lasciati come all’inizio del passaggio: alcune note suonano diverse.',
   slowly: (beat, tempo) =>
-    `Mani e piedi insieme, lentamente: a ${beat} = ${tempo} ogni piede ha un secondo tra i suoi cambi.`,
+    `Mani e piedi insieme, lentamente: a ${beat} = ${tempo} ogni piede ha almeno un secondo tra i suoi cambi.`,
   inTempo: (beat, tempo) =>
     `Mani e piedi insieme: anche al tempo scritto, ${beat} = ${tempo}, ogni piede ha un secondo tra i suoi cambi.`,
   restBetween: 'Tra un esercizio e l’altro riposare mani e piedi; fermarsi subito se qualcosa fa male.',

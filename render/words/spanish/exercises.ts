@@ -7,12 +7,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     task: {
       pedal: {
         boxes:
-          'Escribe en cada casilla lo que va allí: en una ancha cómo están todos los pedales, en una pequeña el cambio. La solución está en las últimas páginas.',
+          'Escribe las indicaciones en las casillas: en una ancha cómo están allí todos los pedales, en una pequeña el pedal que cambia allí. La solución está en las últimas páginas.',
         none: 'Escribe cómo están los pedales antes de la primera nota, y cada cambio donde el pie se mueve. La solución está en las últimas páginas.',
       },
       lever: {
         boxes:
-          'Escribe en cada casilla lo que va allí: antes de la primera nota qué palancas están subidas, después cada cambio. La solución está en las últimas páginas.',
+          'Escribe las indicaciones en las casillas: antes de la primera nota qué palancas están subidas, después la palanca que cambia allí. La solución está en las últimas páginas.',
         none: 'Escribe qué palancas están subidas antes de la primera nota, y cada cambio donde una mano está libre. La solución está en las últimas páginas.',
       },
     },

@@ -78,7 +78,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   handsAlone:
     'Las notas solas, con las palancas como al comienzo del pasaje: algunas notas suenan de otro modo.',
   slowly: (beat, tempo) =>
-    `Notas y palancas juntas, despacio: a ${beat} = ${tempo} cada mano tiene un segundo entre sus palancas.`,
+    `Notas y palancas juntas, despacio: a ${beat} = ${tempo} cada mano tiene al menos un segundo entre sus palancas.`,
   inTempo: (beat, tempo) =>
     `Notas y palancas juntas: incluso al tempo escrito, ${beat} = ${tempo}, cada mano tiene un segundo entre sus palancas.`,
 };

@@ -57,7 +57,7 @@ export const STUDY_WORDS: Words['study'] = {
   handsAlone:
     'Las manos solas, con los pedales como al comienzo del pasaje: algunas notas suenan de otro modo.',
   slowly: (beat, tempo) =>
-    `Manos y pies juntos, despacio: a ${beat} = ${tempo} cada pie tiene un segundo entre sus cambios.`,
+    `Manos y pies juntos, despacio: a ${beat} = ${tempo} cada pie tiene al menos un segundo entre sus cambios.`,
   inTempo: (beat, tempo) =>
     `Manos y pies juntos: incluso al tempo escrito, ${beat} = ${tempo}, cada pie tiene un segundo entre sus cambios.`,
   restBetween: 'Entre dos ejercicios, descansar manos y pies; parar enseguida si algo duele.',
