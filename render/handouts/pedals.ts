@@ -20,7 +20,7 @@ import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import type { Section } from '../sheets/fill-sheets.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { drawLine, fillCircle, fillRectangle, frameRectangle } from '../sheets/ink.ts';
-import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
+import { nameChange, nameInWords, namePitch, withOctaves } from '../sheets/note-words.ts';
 import { drawSettingWide } from '../sheets/setting-wide.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
@@ -215,7 +215,8 @@ const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
 
 /** The strings that no pedal moves, harp by harp. */
 const writeFixedStrings = (sheet: Sheet, naming: NoteNaming): Section => {
-  const { fixed: title, fixedHeads: heads, fixedLegend, noFixed, pedalHarp } = wordsOf(sheet).handouts;
+  const words = wordsOf(sheet);
+  const { fixed: title, fixedHeads: heads, fixedLegend, noFixed, pedalHarp } = words.handouts;
   const nameString = (string: HarpString): string => namePitch({ ...string, alter: 0 }, naming);
   const rows = HARP_NAMES.flatMap((name) => {
     const profile = HARPS[name];
@@ -236,7 +237,7 @@ const writeFixedStrings = (sheet: Sheet, naming: NoteNaming): Section => {
     sheet,
   );
   return {
-    blocks: [...writeHead(title, fixedLegend, sheet), head, ...set],
+    blocks: [...writeHead(title, withOctaves(fixedLegend, naming, words), sheet), head, ...set],
     repeated: head,
   };
 };

@@ -1,5 +1,6 @@
 import { accidentalSign, type Letter, type Pitch, pitchName, spelledName } from '../../engine/index.ts';
 import { type NoteNaming, nameNote, type PrintedAlter } from '../markings/note-names.ts';
+import type { Words } from '../words/worded.ts';
 
 /** A pedal in a position, or a lever’s string, as it is named on the pages: `C♯`, `D♮`, `Cis`, `Do♯`. */
 export const nameChange = (letter: Letter, position: PrintedAlter, naming: NoteNaming): string => {
@@ -31,3 +32,7 @@ const nameGerman = (
   naming === 'german' && (alter === -1 || alter === 0 || alter === 1 || alter === 2)
     ? `${nameInWords(letter, alter, naming)}${octave}`
     : null;
+
+/** How a table with pitches is read. */
+export const withOctaves = (legend: string, naming: NoteNaming, { study }: Words): string =>
+  `${legend} ${study.octaves(namePitch({ letter: 'C', alter: 0, octave: 4 }, naming))}`;

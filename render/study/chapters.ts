@@ -13,7 +13,7 @@ import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, heightOf, writeParagraph } from '../sheets/block.ts';
 import type { Section } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
-import { namePitch } from '../sheets/note-words.ts';
+import { withOctaves } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable, type Table } from '../sheets/table.ts';
 import type { Words } from '../words/worded.ts';
@@ -148,10 +148,6 @@ const tellLead = (seconds: number | null, { study }: Words): string => {
   if (seconds === null) return NO_LEAD;
   return isNoTime(seconds, 1) ? study.withNote : study.seconds(seconds);
 };
-
-/** How a table with pitches is read. */
-const withOctaves = (legend: string, naming: NoteNaming, { study }: Words): string =>
-  `${legend} ${study.octaves(namePitch({ letter: 'C', alter: 0, octave: 4 }, naming))}`;
 
 const writePedalChapters = (
   score: Score,

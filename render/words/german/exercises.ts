@@ -7,12 +7,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     task: {
       pedal: {
         boxes:
-          'Schreib die Angaben in die Kästchen: in ein breites, wie dort alle Pedale stehen, in ein kleines, welches Pedal dort wechselt. Die Lösung steht auf den letzten Seiten.',
+          'Trage die Angaben in die Kästchen ein: in ein breites, wie dort alle Pedale stehen, in ein kleines, welches Pedal dort wechselt. Die Lösung steht auf den letzten Seiten.',
         none: 'Trage ein, wie die Pedale vor der ersten Note stehen, und jeden Wechsel dort, wo der Fuß ihn macht. Die Lösung steht auf den letzten Seiten.',
       },
       lever: {
         boxes:
-          'Schreib die Angaben in die Kästchen: vor der ersten Note, welche Klappen oben sind, später, welche Klappe dort wechselt. Die Lösung steht auf den letzten Seiten.',
+          'Trage die Angaben in die Kästchen ein: vor der ersten Note, welche Klappen oben sind, später, welche Klappe dort wechselt. Die Lösung steht auf den letzten Seiten.',
         none: 'Trage ein, welche Klappen vor der ersten Note oben sind, und jeden Wechsel dort, wo eine Hand frei ist. Die Lösung steht auf den letzten Seiten.',
       },
     },
