@@ -206,7 +206,7 @@ export {
   followDecisions,
 } from './decisions/follow-decisions.ts';
 export { checkDecisions } from './decisions/check-decisions.ts';
-export { chooseDecisions, type ChosenDecisions } from './decisions/choose-decisions.ts';
+export { type ChosenDecisions, chooseDecisions, decisionsOnShare } from './decisions/choose-decisions.ts';
 export { placeDecisions, type PlacedCue, type PlacedFullSetting } from './decisions/place-decisions.ts';
 export {
   type DecisionAddress,

@@ -4,6 +4,7 @@ import { nameCount } from '../words/counts.ts';
 import { type Decisions, hasNoDecisions, NO_DECISIONS } from './model.ts';
 import { type PlacedDecisions, placeDecisions } from './place-decisions.ts';
 import { readSavedDecisions } from './read-saved-decisions.ts';
+import { withoutUnplaced } from './unplaced-decisions.ts';
 
 /** The decisions that a part is planned and engraved by. */
 export interface ChosenDecisions {
@@ -42,6 +43,15 @@ export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: 
         ? [remark(`The decisions saved in the file cannot be read and are ignored: ${saved.reason}.`)]
         : [],
   };
+};
+
+/**
+ * What concerns one player of a part of the decisions on the whole of it: each respelling, and all else about notes, stays
+ * with the player who has these.
+ */
+export const decisionsOnShare = (chosen: ChosenDecisions, share: Score): ChosenDecisions => {
+  const decisions = withoutUnplaced(chosen.decisions, placeDecisions(share, chosen.decisions).unplaced);
+  return { ...chosen, decisions, placed: placeDecisions(share, decisions) };
 };
 
 const remark = (message: string): Remark => ({ code: 'saved-decisions', barNumber: '', message });

@@ -62,6 +62,28 @@ describe('a part divided between two players', () => {
     expect(svg).not.toContain('#999999');
   });
 
+  it('leaves each respelled note to the player who has it', async () => {
+    const respell = [
+      { barIndex: 0, beat: '1', pitch: 'C#3', to: 'Db3' },
+      { barIndex: 2, beat: '2', pitch: 'B4', to: 'Cb5' },
+    ];
+    const { players } = await reportOf(CROSSED, { respell });
+    const respelled = players.map(
+      ({ plan }) => (plan as { respellings: readonly unknown[] }).respellings.length,
+    );
+    expect(respelled.reduce((sum, each) => sum + each)).toBe(2);
+  });
+
+  it('refuses a respelling of a note that neither has', async () => {
+    const respell = [{ barIndex: 0, beat: '1', pitch: 'B3', to: 'Cb4' }];
+    const done = await computeDivision(
+      { bytes: CROSSED, fileName: '' },
+      forTwo({ respell }),
+      startStageClock(IGNORE_PROGRESS),
+    );
+    expect(done).toMatchObject({ ok: false, problem: { code: 'bad-option', option: 'respell.0.pitch' } });
+  });
+
   it('has the pedals of each player at their own staves', async () => {
     const { together } = await divided(CROSSED);
     const heights = [1, 2].map((harp) => {

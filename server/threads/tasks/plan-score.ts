@@ -4,6 +4,7 @@ import {
   chooseProfile,
   completeChoice,
   type DelayWords,
+  decisionsOnShare,
   delayNotes,
   type HarpKind,
   type HarpPlan,
@@ -101,7 +102,7 @@ export const planScore = async (
     profile.kind === 'pedal'
       ? takeDividedShare(read.value, player, divide, { ...pedalOptionsFor(choice), profile })
       : takeShare(read.value, player);
-  return planShare(score, choice, clock);
+  return planShare(score, choice, clock, read.value);
 };
 
 /** A part as it is written, whoever plays it, without markings of an earlier annotation by us. */
@@ -142,24 +143,30 @@ export const noFasterWords = ({ language = ENGRAVING_CATALOGUE.language.default 
 const delayWords = ({ language = ENGRAVING_CATALOGUE.language.default }: LanguageChoice): DelayWords =>
   DELAYED_IN[language];
 
-/** Plans what one player has of a part, at the tempos that were decided on. */
+/**
+ * Plans what one player has of a part, at the tempos that were decided on.
+ *
+ * @param whole the part as it is for all its players, which the decisions are about
+ */
 export const planShare = (
   share: Score,
   choice: PlanChoice & LanguageChoice,
   clock: StageClock,
+  whole: Score,
 ): Outcome<PlannedScore> => {
   clock.begin('plan', share.bars.length);
   const harp = harpFor(choice, share);
   const { profile } = harp;
   const played = profile.kind === 'lever' ? readLeverSigns(share) : share;
-  const decisions = decisionsFor(choice, played);
-  if (!decisions.ok) return decisions;
-  const { delays, tempos } = decisions.value.placed;
+  const decided = decisionsFor(choice, share === whole ? played : whole);
+  if (!decided.ok) return decided;
+  const decisions = share === whole ? decided.value : decisionsOnShare(decided.value, played);
+  const { delays, tempos } = decisions.placed;
   const slowed = slowDown(played, tempos, noFasterWords(choice));
   const score = tellDelays(slowed, delays, delayWords(choice));
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
-  const { pins, leverPins, respelled, omitted } = decisions.value.placed;
+  const { pins, leverPins, respelled, omitted } = decisions.placed;
   const onNotes = { respelled, omitted };
   const plan = planPart(
     delayNotes(score, delays),
@@ -170,8 +177,8 @@ export const planShare = (
   const remarks = [
     ...score.remarks,
     ...(harp.remark === null ? [] : [harp.remark]),
-    ...decisions.value.remarks,
-    ...otherHarpRemarks(decisions.value, profile.kind),
+    ...decisions.remarks,
+    ...otherHarpRemarks(decisions, profile.kind),
   ];
-  return { ok: true, value: { score: { ...score, remarks }, plan, decisions: decisions.value } };
+  return { ok: true, value: { score: { ...score, remarks }, plan, decisions } };
 };

@@ -55,6 +55,7 @@ const isLeft = ({ plan }: PlannedPart, { barIndex, code }: StopPlace): boolean =
 const Answered = ({
   report: { places, untried, tempo },
   part,
+  searched,
   actions,
   onGo,
 }: OfferedFixesProps & { readonly report: FixesReport }) => (
@@ -85,7 +86,8 @@ const Answered = ({
       </section>
     ))}
     {untried > 0 && <p>{words.untried(untried)}</p>}
-    <TempoGraph tempo={tempo} />
+    {/* A tempo holds for the plan that it was searched with. */}
+    {!searched.isEarlier && <TempoGraph tempo={tempo} />}
   </>
 );
 

@@ -65,7 +65,7 @@ export const divideScore = async (
   const options = { ...pedalOptionsFor(choice), profile };
   const divided = dividePart(whole, aim, options);
   const smallest = aim === 'least' ? divided : dividePart(whole, 'least', options);
-  const [first, second] = takeShares(whole, divided).map((share) => planShare(share, choice, clock));
+  const [first, second] = takeShares(whole, divided).map((share) => planShare(share, choice, clock, whole));
   if (!first!.ok) return first!;
   if (!second!.ok) return second!;
   const least = describeLeast(whole, smallest);
