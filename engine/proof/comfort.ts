@@ -1,8 +1,8 @@
-import { bisectLeft, bisector, group } from 'd3-array';
+import { bisectLeft, bisector, group, least } from 'd3-array';
 import { isSetting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import { compare, equals, type Rational, toNumber } from '../music/rational.ts';
-import type { Plan } from '../pedals/model.ts';
+import type { Move, Plan } from '../pedals/model.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import { buildClock } from '../score/bars/clock.ts';
 import type { Score } from '../score/model/score.ts';
@@ -43,6 +43,7 @@ interface ComfortInput {
   readonly score: Score;
   readonly tasks: readonly PedalTask[];
   readonly trials: Trials;
+  readonly plan: () => Plan;
   /** Notes of a pedal before a time, the last of them. */
   readonly notesBefore: (letter: Letter, at: Rational) => readonly Need[];
   /** Places from a time on up to another at which a change may be printed, in order. */
@@ -54,8 +55,8 @@ interface ComfortInput {
 }
 
 /**
- * Changes that are right and uneasy, each once, where another place would be easier and leave no fault. Only changes in
- * words: a full setting stands where the reader wants one.
+ * Changes that are right and uneasy, each once, where another place would be easier and leave no fault: the plan's, where
+ * the plan makes the same change for the same note. Only changes in words: a full setting stands where the reader wants one.
  *
  * @param disputed what is told otherwise: `marking letter`
  * @param plan for the notes alone; asked for only where something is uneasy
@@ -69,7 +70,7 @@ export const listUneasy = (
   disputed: ReadonlySet<string>,
   plan: () => Plan,
 ): readonly UneasyMarking[] => {
-  const input = { ...searchPart(score, part, needs), score, tasks, trials };
+  const input = { ...searchPart(score, part, needs), score, tasks, trials, plan };
   const seen = new Set<string>(disputed);
   return tasks.flatMap((task) => {
     const key = `${task.marking} ${task.letter}`;
@@ -83,6 +84,12 @@ export const listUneasy = (
 
 const isPlanned = ({ moves }: Plan, { markings }: Score, { letter, to, marking }: PedalTask): boolean =>
   moves.some((move) => move.letter === letter && move.to === to && equals(move.at, markings[marking]!.at));
+
+/** The move by which a plan gives the note of a change the same position; null where it has another way. */
+const plannedFor = ({ moves }: Plan, { letter, to, before }: PedalTask): Move | null => {
+  const last = moves.findLast((move) => move.letter === letter && compare(move.at, before.onset) <= 0);
+  return last !== undefined && last.to === to && last.graceNote === null ? last : null;
+};
 
 const searchPart = (
   score: Score,
@@ -151,25 +158,31 @@ const isBound = ({ letter }: PedalTask, at: Rational, { score, tasks, ...input }
     return sounding !== null && input.secondsBetween(sounding.release, at) < LATE_SECONDS;
   });
 
-/** The easiest place there is, if any is easier and does no harm. */
+/** The place of the plan's own change, or else the easiest there is, if it is easier and does no harm. */
 const easier = (
   task: PedalTask,
   why: Unease,
   note: Need,
   [after, until]: readonly [Rational, Rational],
-  { trials, placesBetween, secondsBetween }: ComfortInput,
+  { score, trials, plan, placesBetween, secondsBetween }: ComfortInput,
 ): readonly UneasyMarking[] => {
-  const { onset } = task.before;
-  const unease = (place: FixPlace): number => Math.abs(secondsBetween(place.at, onset) - COMFORTABLE_SECONDS);
-  const to = placesBetween(after, until)
-    .filter((place) => secondsBetween(place.at, onset) >= LATE_SECONDS)
-    .reduce<FixPlace | null>(
-      (best, each) => (best === null || unease(each) < unease(best) ? each : best),
-      null,
-    );
-  if (to === null) return [];
   const { marking, letter } = task;
-  const fix: MarkingFix = { kind: 'move', marking, letter, ...to };
+  const { onset } = task.before;
+  const unease = ({ at }: Pick<FixPlace, 'at'>): number =>
+    Math.abs(secondsBetween(at, onset) - COMFORTABLE_SECONDS);
+  const planned = plannedFor(plan(), task);
+  const places =
+    planned === null
+      ? placesBetween(after, until).filter((place) => secondsBetween(place.at, onset) >= LATE_SECONDS)
+      : [planned].filter(
+          ({ at }) =>
+            compare(at, after) >= 0 &&
+            compare(at, until) < 0 &&
+            (why === 'bends' || unease(planned) < unease(score.markings[marking]!)),
+        );
+  const to = least(places, unease);
+  if (to === undefined) return [];
+  const fix: MarkingFix = { kind: 'move', marking, letter, at: to.at, bar: to.bar, beat: to.beat };
   const outcome = trials.after([fix], letter);
   const isHarmless = outcome !== null && addedFaults(trials.before(letter), outcome).length === 0;
   return isHarmless ? [{ task, why, note, fix }] : [];

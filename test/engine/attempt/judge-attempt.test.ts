@@ -3,6 +3,7 @@ import { judgeAttempt } from '../../../engine/attempt/judge-attempt.ts';
 import type { JudgedChange, StatedPedal } from '../../../engine/attempt/model.ts';
 import { formatChange } from '../../../engine/harp/setting.ts';
 import { pitchName } from '../../../engine/music/pitch.ts';
+import { add, equals, rational } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { formatBeat } from '../../../engine/words/format-beat.ts';
 import { demoScore } from '../../demo-score.ts';
@@ -88,6 +89,21 @@ describe('an attempt at the pedals of a part', () => {
     expect(change).toMatchObject({ verdict: 'better-place', better: { why: 'bends' } });
     expect(change!.better!.to.bar).toBe(1);
     expect(attempt.points).toEqual({ given: 3, most: 4 });
+  });
+
+  it('has the plan’s own place for the better one: the demo’s G♯ a beat late, upon its note', () => {
+    const score = demoScore('lanterns-at-the-lock');
+    const plan = planPedals(score);
+    const planned = plan.moves.find(({ letter, to, bar }) => letter === 'G' && to === 1 && bar === 41)!;
+    const late = add(planned.at, rational(1));
+    const markings = printPlan(score, plan, { density: 'changes' }).map((marking) =>
+      equals(marking.at, planned.at) ? { ...marking, at: late } : marking,
+    );
+    const { changes } = judgeAttempt({ ...score, markings });
+    const faults = changes.filter(({ verdict }) => verdict !== 'right');
+    expect(faults.map(told)).toEqual(['G♯ in 42.2: better-place']);
+    const { at, bar, beat } = planned;
+    expect(faults[0]!.better).toEqual({ why: 'late', to: { at, bar, beat } });
   });
 
   it('leaves what does nothing out of the points, and says why it does nothing', () => {
