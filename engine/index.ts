@@ -460,7 +460,14 @@ export { DELAYED, type Delays, type DelayWords, delayNotes, tellDelays } from '.
 export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
 export { listMoments } from './time/moments.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
-export { countBars, type CountedBar, countFinder, tempoUnit, tempoUnitFinder } from './score/bars/counts.ts';
+export {
+  countBars,
+  type CountedBar,
+  countFinder,
+  isShortBar,
+  tempoUnit,
+  tempoUnitFinder,
+} from './score/bars/counts.ts';
 export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';

@@ -13,7 +13,7 @@ import type { Bar } from '../model/bar.ts';
 import type { Score } from '../model/score.ts';
 import type { TempoUnit } from '../model/tempo.ts';
 import type { ScoreText } from '../model/texts.ts';
-import { beatLength, isCompound, pulseLength } from './beats.ts';
+import { barLength, beatLength, isCompound, pulseLength } from './beats.ts';
 
 /** SMuFL 1.4, range “Metronome marks”: the value of a note before the sign “=”, and its dot. */
 const NOTE_OF_MARK = /([\uECA0-\uECAE])(\uECB7?)[^=]*=/u;
@@ -89,20 +89,21 @@ export interface Count {
   readonly count: number;
 }
 
-const wholeBar = ({ meter }: Bar): Rational => rational(meter.beats * 4, meter.beatUnit);
+/** Whether a bar is shorter than its metre: an upbeat, or a piece of a bar that a repeat divides. */
+export const isShortBar = ({ duration, meter }: Pick<Bar, 'duration' | 'meter'>): boolean =>
+  compare(duration, barLength(meter)) < 0;
 
 /**
- * How much of a whole bar has gone where each bar begins, in quarters: an upbeat is the end of one, and what follows the
- * first part of a bar that a repeat divides is its rest.
+ * How much of a whole bar has gone where each bar begins, in quarters: the upbeat of the piece or of a movement is the end
+ * of one, and what follows the first part of a bar that a repeat divides is its rest.
  */
-const goneBefore = (bars: readonly Bar[]): readonly Rational[] => {
+const goneBefore = ({ bars, movements }: Pick<Score, 'bars' | 'movements'>): readonly Rational[] => {
   const gone: Rational[] = [];
   for (const [i, bar] of bars.entries()) {
-    const left = subtract(wholeBar(bar), bar.duration);
+    const left = subtract(barLength(bar.meter), bar.duration);
     const before = bars[i - 1];
-    const isShort = left.num > 0;
-    if (!isShort) gone.push(rational(0));
-    else if (before === undefined) gone.push(left);
+    if (!isShortBar(bar)) gone.push(rational(0));
+    else if (before === undefined || movements.includes(i)) gone.push(left);
     else {
       const continues = gone[i - 1]!.num === 0 && compare(before.duration, left) === 0;
       gone.push(continues ? before.duration : rational(0));
@@ -120,9 +121,13 @@ export interface CountedBar {
 }
 
 /** How every bar is counted, in order. */
-export const countBars = ({ bars, texts }: Pick<Score, 'bars' | 'texts'>): readonly CountedBar[] => {
+export const countBars = ({
+  bars,
+  movements,
+  texts,
+}: Pick<Score, 'bars' | 'movements' | 'texts'>): readonly CountedBar[] => {
   const countIn = countFinder({ texts });
-  const gone = goneBefore(bars);
+  const gone = goneBefore({ bars, movements });
   return bars.map((bar, i): CountedBar => {
     const length = countIn(bar);
     const passed = gone[i]!;

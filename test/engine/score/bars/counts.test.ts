@@ -23,8 +23,8 @@ const barsOf = (beats: number, beatUnit: number, ...eighths: readonly number[]):
   });
 };
 
-const counted = (bars: readonly Bar[]) =>
-  countBars({ bars, texts: [] }).map(({ counts }) => counts.map(({ count }) => count));
+const counted = (bars: readonly Bar[], movements: readonly number[] = []) =>
+  countBars({ bars, movements, texts: [] }).map(({ counts }) => counts.map(({ count }) => count));
 
 describe('counts over the music', () => {
   it('are those of the metre, two in 6/8', () => {
@@ -41,18 +41,23 @@ describe('counts over the music', () => {
     expect(counted(barsOf(6, 8, 1, 6))).toEqual([[], [1, 2]]);
   });
 
+  it('of the upbeat of a later movement are the last of its bar too', () => {
+    const bars = [...barsOf(4, 4, 8, 8), ...barsOf(6, 8, 1, 6)];
+    expect(counted(bars, [2]).slice(2)).toEqual([[], [1, 2]]);
+  });
+
   it('go on in the rest of a bar that a repeat divides', () => {
     expect(counted(barsOf(4, 4, 2, 8, 6, 2, 8))).toEqual([[4], [1, 2, 3, 4], [1, 2, 3], [4], [1, 2, 3, 4]]);
   });
 
   it('stand where the counts fall, not where the upbeat begins', () => {
-    const [upbeat] = countBars({ bars: barsOf(4, 4, 3, 8), texts: [] });
+    const [upbeat] = countBars({ bars: barsOf(4, 4, 3, 8), movements: [], texts: [] });
     expect(upbeat!.counts).toEqual([{ at: rational(1, 2), count: 4 }]);
   });
 
   it('tell of any moment where it falls among them, in an upbeat too', () => {
     const bars = barsOf(6, 8, 1, 6);
-    const [upbeat, first] = countBars({ bars, texts: [] });
+    const [upbeat, first] = countBars({ bars, movements: [], texts: [] });
     expect(upbeat!.countAt(bars[0]!.onset)).toEqual(rational(8, 3));
     expect(first!.countAt(add(bars[1]!.onset, rational(3, 2)))).toEqual(rational(2));
   });
