@@ -44,10 +44,25 @@ export const writeNumeral = (number: number): string => {
   return number === value ? figure : `${figure}${writeNumeral(number - value)}`;
 };
 
-/** The bars of a passage: `9–16`, in one of several movements `II 9–16`. */
-export const nameSpanIn =
-  (score: Bars) =>
-  (from: number, until: number): string => {
-    const first = nameBarIn(score)(from);
-    return from === until ? first : `${first}–${printedBarNumber(score.bars[until]!.number)}`;
+/**
+ * The first and the last bar of a passage as they are named together: the same where it has one number, and the movement
+ * twice only where they belong to two.
+ */
+export const nameEndsIn = (score: Bars): ((from: number, until: number) => readonly [string, string]) => {
+  const nameBar = nameBarIn(score);
+  const numeralOf = movementNumerals(score);
+  return (from, until) => {
+    const [first, last] = [nameBar(from), nameBar(until)];
+    const inOne = first !== last && numeralOf(from) === numeralOf(until);
+    return [first, inOne ? printedBarNumber(score.bars[until]!.number) : last];
   };
+};
+
+/** The bars of a passage: `9–16`, in one of several movements `II 9–16`. */
+export const nameSpanIn = (score: Bars): ((from: number, until: number) => string) => {
+  const nameEnds = nameEndsIn(score);
+  return (from, until) => {
+    const [first, last] = nameEnds(from, until);
+    return first === last ? first : `${first}–${last}`;
+  };
+};

@@ -20,7 +20,7 @@ import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
-import { nameBarIn } from './bar-names.ts';
+import { nameBarIn, nameEndsIn } from './bar-names.ts';
 
 /** What the player should know, the gravest first, each with what would help. */
 export const writeFindings = (
@@ -37,6 +37,7 @@ export const writeFindings = (
     notes: notesById(score.notes),
     counted: countBars(score),
     nameBar: nameBarIn(score),
+    nameEnds: nameEndsIn(score),
   };
   if (findings.length === 0) return writeParagraph(words.study.noFindings, widthMm, { lettering: text });
   return orderForPeople<HarpFinding>(findings).flatMap(({ finding }) => [
@@ -66,15 +67,16 @@ interface Places {
   readonly notes: ReadonlyMap<string, Note>;
   readonly counted: readonly CountedBar[];
   readonly nameBar: (bar: number) => string;
+  readonly nameEnds: ReturnType<typeof nameEndsIn>;
 }
 
 /** As the counts of the other sheets say it. */
-const tellPlace = (finding: HarpFinding, { bars, counted, nameBar }: Places, { places }: Words): string => {
+const tellPlace = (finding: HarpFinding, { bars, counted, nameEnds }: Places, { places }: Words): string => {
   const { onset, meter } = bars[finding.bar]!;
   const { countAt } = counted[finding.bar]!;
   const at = add(onset, beatOffset(meter, finding.beat));
-  const extent = extentOf(finding);
-  return places.extent({ ...extent, from: nameBar(finding.bar), count: formatBeat(countAt(at)) });
+  const [from, until] = nameEnds(finding.bar, finding.places.at(-1)!.bar);
+  return places.extent({ ...extentOf(finding), from, until, count: formatBeat(countAt(at)) });
 };
 
 const listHelp = (

@@ -1,5 +1,5 @@
 import { group } from 'd3-array';
-import { LETTERS, type Move, POSITIONS, type Score } from '../../../engine/index.ts';
+import { isShortBar, LETTERS, type Move, POSITIONS, type Score } from '../../../engine/index.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameChange } from '../../sheets/note-words.ts';
@@ -20,13 +20,27 @@ export interface BarMark<M extends Placed = Move> {
   readonly rangeEm: number;
   /** The harp does not play in it. */
   readonly silent: boolean;
+  /** A pupil counts it as a bar; an upbeat with the number 0 is none, nor is the rest of a divided bar. */
+  readonly isCounted: boolean;
 }
+
+/** How many bars a stretch is counted as, as their printed numbers have it. */
+export const countedIn = (
+  marks: readonly Pick<BarMark, 'isCounted'>[],
+  { from, until }: Pick<Stretch, 'from' | 'until'>,
+): number => marks.slice(from, until + 1).filter(({ isCounted }) => isCounted).length;
 
 /** The numbers of the bars of a stretch. */
 export const numbersOf = (
   marks: readonly Pick<BarMark, 'number'>[],
   { from, until }: Pick<Stretch, 'from' | 'until'>,
-): string => (from === until ? marks[from]!.number : `${marks[from]!.number}–${marks[until]!.number}`);
+): string => {
+  const [first, last] = [marks[from]!.number, marks[until]!.number];
+  return first === last ? first : `${first}–${last}`;
+};
+
+/** The number of an upbeat in a file that numbers its first full bar 1. */
+const UPBEAT = '0';
 
 const LONGEST_REHEARSAL_EM = 9;
 const BETWEEN_NAMES_EM = 0.8;
@@ -61,6 +75,10 @@ export const markBars = <M extends Placed>(
       leastEm: wide === 0 ? 0 : wide + BETWEEN_NAMES_EM,
       rangeEm,
       silent: !played.has(bar.index),
+      isCounted: !(
+        isShortBar(bar) &&
+        (number === UPBEAT || bar.number === score.bars[bar.index - 1]?.number)
+      ),
     };
   });
 };

@@ -92,13 +92,14 @@ const groupMoves = <M extends Placed>(
   return groups;
 };
 
-/** A bar at least so wide, its moments spread over it. */
+/** A bar at least so wide, its moments spread over it; one in which no count falls is as wide. */
 export const stretchOf = <M extends Placed>(
   bar: number,
   columns: readonly Column<M>[],
   leastEm: number,
 ): Stretch<M> => {
   const width = widthOf(columns);
+  if (width === 0) return { from: bar, until: bar, opens: true, columns, widthEm: leastEm };
   const factor = Math.max(1, leastEm / width);
   const spread = columns.map((column) => ({ ...column, widthEm: column.widthEm * factor }));
   return { from: bar, until: bar, opens: true, columns: spread, widthEm: width * factor };

@@ -3,7 +3,7 @@ import type { Block } from '../../sheets/block.ts';
 import { drawLine, fillRectangle } from '../../sheets/ink.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
 import { CAPITAL_EM, drawWords, widthOfWords } from '../../sheets/words.ts';
-import { type BarMark, markBars, numbersOf } from './bar-marks.ts';
+import { type BarMark, countedIn, markBars, numbersOf } from './bar-marks.ts';
 import { breakLines, columnsOf, type Placed, passedOf, type Stretch, stretchOf } from './columns.ts';
 import { drawMoveName } from './pedal-chart.ts';
 import {
@@ -121,7 +121,7 @@ const setLine = <M extends Placed>(
         drawEndLine(placed, edges, sheet),
         ...stretches.map((each) =>
           each.columns.length === 0
-            ? drawRest(each, top + lanes.restEm * em, sheet)
+            ? drawRest(each, countedIn(marks, each.stretch), top + lanes.restEm * em, sheet)
             : each.columns.map((column) => drawColumn(column, edges, lanes, sheet)).join(''),
         ),
       ].join('\n');
@@ -154,9 +154,10 @@ const tellCount = ({ count, passed }: Pick<PlacedColumn<Placed>, 'count' | 'pass
   return part === '0' ? '' : part;
 };
 
-/** Bars in which nothing moves: a thick line, and over it how many they are. */
+/** Bars in which nothing moves: a thick line, and over it how many they are, which an upbeat alone is not. */
 const drawRest = <M extends Placed>(
-  { stretch, x, widthMm }: PlacedStretch<M>,
+  { x, widthMm }: PlacedStretch<M>,
+  bars: number,
   y: number,
   sheet: Sheet,
 ): string => {
@@ -166,7 +167,8 @@ const drawRest = <M extends Placed>(
     [x + 0.6 * em, y],
     [x + widthMm - 0.6 * em, y],
   ] as const;
-  const count = `${stretch.until - stretch.from + 1}`;
+  if (bars === 0) return drawLine(thick, { widthMm: 0.35 * em });
+  const count = `${bars}`;
   const middle = x + widthMm / 2;
   const baseline = y - 0.6 * em;
   const width = widthOfWords(count, strong) + 0.4 * em;

@@ -16,16 +16,18 @@ export interface JoinedBars {
  * @param marks of the bars from `first` on
  */
 export const joinQuietBars = <M extends Placed>(
-  marks: readonly Pick<BarMark<M>, 'moves' | 'rehearsal' | 'silent' | 'leastEm' | 'rangeEm'>[],
+  marks: readonly Pick<BarMark<M>, 'moves' | 'rehearsal' | 'silent' | 'isCounted' | 'leastEm' | 'rangeEm'>[],
   first: number,
   { least, widthEm, bySilence }: JoinedBars,
   barAt: (bar: number) => Stretch<M>,
 ): readonly Stretch<M>[] => {
   const runs: { readonly from: number; until: number; readonly quiet: boolean }[] = [];
-  for (const [index, { moves, rehearsal, silent }] of marks.entries()) {
+  for (const [index, { moves, rehearsal, silent, isCounted }] of marks.entries()) {
     const open = runs.at(-1);
     const quiet = moves.length === 0;
-    const isAlike = !bySilence || marks[index - 1]?.silent === silent;
+    // The silent rest of a divided bar is no rest of its own.
+    const isAlike =
+      !bySilence || (silent && !isCounted) || (open !== undefined && marks[open.from]!.silent === silent);
     const joins = quiet && open?.quiet === true && rehearsal === '' && isAlike;
     if (joins) open.until = index;
     else runs.push({ from: index, until: index, quiet });

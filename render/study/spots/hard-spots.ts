@@ -7,13 +7,12 @@ import {
   type Score,
   tempoUnit,
 } from '../../../engine/index.ts';
-import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { type Block, heightOf, writeParagraph } from '../../sheets/block.ts';
 import { writeHeading } from '../../sheets/headings.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
 import { wordsOf } from '../../words/words.ts';
-import { nameBarIn } from '../bar-names.ts';
+import { nameEndsIn } from '../bar-names.ts';
 import type { BarRange } from '../lines/counted-line.ts';
 import { drawFootwork } from '../lines/footwork-line.ts';
 import { drawHandLine } from '../lines/hand-line.ts';
@@ -126,8 +125,7 @@ export const drawMovesAlone = (
 
 const nameSpan = (score: Score, from: number, until: number, sheet: Sheet): string => {
   const { places } = wordsOf(sheet);
-  const first = nameBarIn(score)(from);
-  return places.bars(first, from === until ? first : printedBarNumber(score.bars[until]!.number));
+  return places.bars(...nameEndsIn(score)(from, until));
 };
 
 const tellExercises = (

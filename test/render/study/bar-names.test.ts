@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { nameBarIn, nameSpanIn, openingNumerals, writeNumeral } from '../../../render/study/bar-names.ts';
+import {
+  nameBarIn,
+  nameEndsIn,
+  nameSpanIn,
+  openingNumerals,
+  writeNumeral,
+} from '../../../render/study/bar-names.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const PIECE = smallPart({ upper: 'C4/4 | D4/4 | E4/4 | F4/4' });
@@ -20,7 +26,14 @@ describe('the names of bars', () => {
   it('tell apart bars of the same number in different movements', () => {
     expect(TWO.bars.map(({ index }) => nameBarIn(TWO)(index))).toEqual(['I 1', 'I 2', 'II 1', 'II 2']);
     expect(nameSpanIn(TWO)(2, 3)).toBe('II 1–2');
+    expect(nameSpanIn(TWO)(1, 2)).toBe('I 2–II 1');
     expect(openingNumerals(TWO)).toEqual(['I', '', 'II', '']);
+  });
+
+  it('name one bar once, also where a repeat divides it', () => {
+    expect(nameEndsIn(TWO)(2, 2)).toEqual(['II 1', 'II 1']);
+    const divided = { ...TWO, bars: TWO.bars.map((bar) => ({ ...bar, number: '9' })) };
+    expect(nameSpanIn(divided)(2, 3)).toBe('II 9');
   });
 
   it.each([

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { breakLines, type Stretch } from '../../../render/study/lines/columns.ts';
+import { breakLines, type Stretch, stretchOf } from '../../../render/study/lines/columns.ts';
 
 const stretchesOf = (widths: readonly number[]): readonly Stretch[] =>
   widths.map((widthEm, bar) => ({ from: bar, until: bar, opens: true, columns: [], widthEm }));
@@ -11,6 +11,10 @@ const widthsOf = (lines: readonly (readonly Stretch[])[]): readonly number[] =>
 describe('bars in lines', () => {
   it('leave no bar alone in the last one where two lines could share them', () => {
     expect(breakLines(stretchesOf([10, 10, 10, 10]), 30).map((line) => line.length)).toEqual([2, 2]);
+  });
+
+  it('are as wide as their numbers need where no count falls into them, as into an upbeat of a quaver', () => {
+    expect(stretchOf(0, [], 1.5).widthEm).toBe(1.5);
   });
 
   it('keep their order and their number of lines, and none is wider than the sheet', () => {

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { formatChange } from '../../../engine/harp/setting.ts';
-import { toNumber, ZERO } from '../../../engine/music/rational.ts';
+import { rational, toNumber, ZERO } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { countBars } from '../../../engine/score/bars/counts.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
@@ -110,6 +110,21 @@ describe('a study edition', () => {
     expect(drawn).toContain('>2–40<');
     expect(drawn).toContain('>42–45<');
     expect(drawn).not.toContain('>20<');
+  });
+
+  it('counts a rest as the printed numbers do: an upbeat not at all, a divided bar once', () => {
+    const part = smallPart({ upper: 'r/4 | C4/4 | D4/4 | E4/4 | r/4 | C4/4 | C#4/4 | D4/4' });
+    const short = new Set([0, 3, 4]);
+    const bars = part.bars.map((bar, i) => ({
+      ...bar,
+      number: `${i < 4 ? i : i - 1}`,
+      duration: short.has(i) ? rational(1) : bar.duration,
+    }));
+    const drawn = bindPart({ ...part, bars }).bound.pages.join('');
+    // The chart tells the silent upbeat apart from the music.
+    for (const name of ['0', '1–4', '0–4']) expect(drawn).toContain(`>${name}</text>`);
+    expect(drawn).toMatch(/font-weight="bold"[^>]*>4<\/text>/);
+    expect(drawn).not.toContain('NaN');
   });
 
   it('counts two in 6/8, and six where the metronome mark counts eighths', () => {
