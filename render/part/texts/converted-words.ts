@@ -6,7 +6,10 @@ import { styledFigure } from './metronome-figures.ts';
 export const convertedWordEdits = (text: string, root: XmlElement): Edit[] => [
   ...spaceEdits(text, root),
   ...descendantsNamed(root, 'dynam').flatMap((dynam) => bracketEdits(text, dynam)),
-  ...descendantsNamed(root, 'tempo').flatMap((tempo) => figureEdits(text, tempo)),
+  ...descendantsNamed(root, 'tempo').flatMap((tempo) => [
+    ...figureEdits(text, tempo),
+    ...gapEdits(text, tempo),
+  ]),
 ];
 
 /** A space before the end of a styled stretch of words is lost when MEI is loaded: it is made one that stays. */
@@ -36,4 +39,19 @@ const figureEdits = (text: string, tempo: XmlElement): Edit[] => {
     return [];
   const put = styledFigure(wordsOf(tempo, text), '');
   return put === null ? [] : [{ ...inner, put }];
+};
+
+/** Nothing, a space or an opening bracket, before which no space is wanted. */
+const NEEDS_NO_GAP = /(?:^|[\s\u00a0([]|&#(?:160|xA0);)$/i;
+
+/** Words and the metronome mark of one direction come out of the conversion without a space between. */
+const gapEdits = (text: string, { children, inner }: XmlElement): Edit[] => {
+  const mark = children.find(({ attributes }) => attributes['glyph.auth'] === 'smufl');
+  if (mark === undefined || mark === children[0]) return [];
+  // Line breaks between elements are no space.
+  const before = text
+    .slice(inner.start, mark.span.start)
+    .replace(/<[^>]*>/g, '')
+    .replace(/\s*\n\s*$/, '');
+  return NEEDS_NO_GAP.test(before) ? [] : [{ start: mark.span.start, end: mark.span.start, put: '\u00a0' }];
 };

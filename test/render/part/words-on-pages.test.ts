@@ -117,6 +117,17 @@ describe('a metronome mark of the harp', () => {
   });
 });
 
+describe('a metronome mark behind the words of its own direction', () => {
+  it('does not run into them', async () => {
+    const tempo =
+      '<direction placement="above"><direction-type><words font-weight="bold">Calmo</words></direction-type><direction-type>' +
+      '<metronome><beat-unit>quarter</beat-unit><per-minute>96</per-minute></metronome></direction-type></direction>';
+    const page = await pageOf(buildHarp(tempo + note('C5', 4)));
+    const words = /<g[^>]*class="tempo".*?<\/g>/s.exec(page)![0].replace(/<[^>]*>/g, '');
+    expect(words).toMatch(/Calmo\s*\u00a0\s*\S*\s*= 96/u);
+  });
+});
+
 describe('tempo texts of a bar in which the harp rests', () => {
   const metronome = (figure: number, offset: number): string =>
     `<direction placement="above" system="only-top"><direction-type><metronome><beat-unit>quarter</beat-unit><per-minute>${figure}</per-minute></metronome></direction-type><offset sound="yes">${offset * DIVISIONS}</offset></direction>`;
