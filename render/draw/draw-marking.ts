@@ -19,14 +19,14 @@ export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
     // Right foot above left (Harp Notation, Sibelius Academy, Helsinki).
     const rows = [marking.right, marking.left].filter((row) => row.length > 0);
     const drawn = drawRows([...rows.map(changeItems), ...back], look.naming);
-    return marking.withNote ? withWedge(drawn, 'left') : drawn;
+    return marking.withNote ? withWedge(drawn) : drawn;
   }
   // What moves here is seen at once, whatever else the setting tells.
   const ringed = LETTERS.filter(
     (letter) => marking.moved.includes(letter) || (look.circleChanged && marking.changed.includes(letter)),
   );
   const drawn = drawSetting({ setting: marking.setting, ringed, naming: look.naming }, look.settingLook);
-  const setting = marking.withNote ? withWedge(drawn, 'right') : drawn;
+  const setting = marking.withNote ? withWedge(drawn) : drawn;
   const first = marking.firstTimeOnly ? [drawRows([[wordsItem(times.first)]], look.naming)] : [];
   return stackDrawings([...first, setting, ...back.map((row) => drawRows([row], look.naming))]);
 };
@@ -39,20 +39,21 @@ const ASIDE_VU = 1.2;
 const SIGN = { width: 1.3, height: 2.4 } as const;
 
 /**
- * A small wedge whose point touches the note's place: the feet move with the note, not before it. The letters of a change
- * stand under their note, after it; a setting, which is wide, ends before the note, and the wedge after it.
+ * A small wedge before what stands under its note: the feet move with the note, not before it.
  */
-const withWedge = ({ box, body, text }: Drawing, side: 'left' | 'right'): Drawing => {
-  const room = BESIDE_SIGN_VU + SIGN.width + (side === 'left' ? ASIDE_VU : 0);
-  const x = side === 'left' ? PADDING_VU + ASIDE_VU : box.widthVu - PADDING_VU + BESIDE_SIGN_VU;
+const withWedge = ({ box, body, text }: Drawing): Drawing => {
+  const room = BESIDE_SIGN_VU + SIGN.width + ASIDE_VU;
+  const x = PADDING_VU + ASIDE_VU;
   const y = box.heightVu / 2;
   const wedge =
     `<path class="with-note" d="M${roundUnits(x)} ${roundUnits(y - SIGN.height / 2)}` +
     `L${roundUnits(x + SIGN.width)} ${roundUnits(y)}L${roundUnits(x)} ${roundUnits(y + SIGN.height / 2)}Z"/>`;
-  const wide = { box: { ...box, widthVu: box.widthVu + room }, text };
-  return side === 'left'
-    ? { ...wide, body: `${wedge}<g transform="translate(${room} 0)">${body}</g>`, startVu: room }
-    : { ...wide, body: body + wedge };
+  return {
+    box: { ...box, widthVu: box.widthVu + room },
+    text,
+    body: `${wedge}<g transform="translate(${room} 0)">${body}</g>`,
+    startVu: room,
+  };
 };
 
 /** A full setting in one of the looks. */

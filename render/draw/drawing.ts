@@ -26,10 +26,12 @@ export const stackDrawings = (drawings: readonly Drawing[]): Drawing => {
     y += box.heightVu;
     return placed;
   });
+  const [starting] = drawings.filter(({ startVu }) => startVu !== undefined);
   return {
     box: { widthVu, heightVu: y },
     body: bodies.join(''),
     text: drawings.map(({ text }) => text).join(' '),
+    ...(starting === undefined ? {} : { startVu: (widthVu - starting.box.widthVu) / 2 + starting.startVu! }),
   };
 };
 

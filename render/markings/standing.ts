@@ -19,9 +19,10 @@ const BEGINS_WITH_BAR: Standing = { ...STANDS_OVER, stance: 'from', beginsInBar:
 /**
  * Says of a marking how it stands to the notes of its moment. A change ends before the note that begins there and needs
  * it; where it is needed later, or nothing begins there, it begins at its moment and ends before the note in need; one that
- * must be made with its note begins there too, since before it, it would be read at the note before. A setting inside a bar
- * ends before what begins there. A setting that belongs to a bar as a whole begins with the bar, and what is for a player
- * who comes back begins in it. A change that is printed at the note that needs it has its middle there.
+ * must be made with its note begins there too, since before it, it would be read at the note before, and so does a setting.
+ * Another setting inside a bar ends before what begins there, unless markings are printed at the note that needs them. A
+ * setting that belongs to a bar as a whole begins with the bar, and what is for a player who comes back begins in it. A
+ * change that is printed at the note that needs it has its middle there.
  */
 export const standingFinder = (
   score: Score,
@@ -47,8 +48,11 @@ export const standingFinder = (
       };
     if (graceNote !== null)
       return { stance: 'before', begins: [], endsBefore: [graceNote], beginsInBar, endsInBar };
-    if (marking.kind === 'change' && marking.withNote)
-      return { stance: 'from', begins: here.notes, endsBefore: [], beginsInBar, endsInBar };
+    const isUnderNote =
+      marking.kind === 'setting'
+        ? (marking.withNote || marksAt === 'note') && here.notes.length > 0
+        : marking.kind === 'change' && marking.withNote;
+    if (isUnderNote) return { stance: 'from', begins: here.notes, endsBefore: [], beginsInBar, endsInBar };
     // Under what sounds when the foot moves: further to the left it would be read as earlier than the old position's last note.
     if (marking.kind === 'change' && marking.neededLaterBy !== null && here.notes.length > 0)
       return {
