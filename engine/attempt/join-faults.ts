@@ -3,6 +3,7 @@ import { LETTERS } from '../music/pitch.ts';
 import { compare, rationalKey } from '../music/rational.ts';
 import type { Score } from '../score/model/score.ts';
 import type { JudgedChange, Stated, StatedPedal } from './model.ts';
+import { joinSounds } from './wrong-sounds.ts';
 
 /** One slip of a pupil may be two edits of the file; a teacher tells it as one. */
 interface Joined<Of extends Stated> {
@@ -43,7 +44,7 @@ export const joinWithOpening = (
   const joined: JudgedChange<StatedPedal> = {
     ...opening,
     verdict: 'wrong',
-    sounds: [...opening.sounds, ...own.flatMap(({ sounds }) => sounds.slice(0, 1))],
+    sounds: joinSounds(opening.sounds, ...own.map(({ sounds }) => sounds.slice(0, 1))),
     correction: { kind: 'write', stated: [...written, ...own.flatMap(({ stated }) => stated)] },
   };
   return changes.flatMap((each) => (each === opening ? [joined] : own.includes(each) ? [] : [each]));
@@ -67,7 +68,7 @@ export const joinSettings = (
       {
         ...own[0]!,
         stated: own.flatMap(({ stated }) => stated),
-        sounds: own.flatMap(({ sounds }) => sounds.slice(0, 1)),
+        sounds: joinSounds(...own.map(({ sounds }) => sounds.slice(0, 1))),
         tooQuick: own.some(({ tooQuick }) => tooQuick),
       },
     ]),
@@ -95,7 +96,7 @@ export const joinSlips = <Of extends Stated>(
       if (meant === undefined) return { changes: [...done, change], taken };
       const slip: JudgedChange<Of> = {
         ...change,
-        sounds: [...change.sounds, ...meant.sounds],
+        sounds: joinSounds(change.sounds, meant.sounds),
         correction: {
           kind: 'write',
           stated: meant.stated,

@@ -15,7 +15,7 @@ import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change
 import type { Correction, JudgedChange, PedalAttempt, StatedPedal } from './model.ts';
 import { countPoints } from './points.ts';
 import { keyOf, playRepaired, redundantByPedal } from './repaired-part.ts';
-import { type FailureSearch, searchFailures, wantedBy } from './wrong-sounds.ts';
+import { type FailureSearch, joinSounds, searchFailures, wantedBy } from './wrong-sounds.ts';
 
 /**
  * Judges the markings that a pupil has written into a part, by the notes and by the plan.
@@ -162,7 +162,7 @@ const judgeMarking = (marking: number, judgement: Judgement): readonly JudgedCha
     {
       ...{ kind: 'opening', ...placeAt(judgement.score, bar, at), stated, ...UNJUDGED, marking },
       verdict: wrong.length > 0 ? 'wrong' : 'right',
-      sounds: wrong.flatMap(({ sounds }) => sounds.slice(0, 1)),
+      sounds: joinSounds(...wrong.map(({ sounds }) => sounds.slice(0, 1))),
       correction:
         corrections.length > 0 ? { kind: 'write', stated: corrections } : (wrong[0]?.correction ?? null),
     },
@@ -190,7 +190,7 @@ const judgePedal = (
   if (fix !== undefined || isLeft) {
     const correction = fix === undefined ? null : correctionOf(fix, pedal);
     const wanted = wantedBy(score, fix, pedal);
-    const sounds = [...blamed, ...(wanted === null ? [] : failures.wanting(wanted))];
+    const sounds = joinSounds(blamed, wanted === null ? [] : failures.wanting(wanted));
     return [{ ...base, verdict: 'wrong', sounds, correction, tooQuick: tooQuick.has(key) }];
   }
   if (!hasChanged(marking, pedal.letter)) return [];

@@ -17,8 +17,9 @@ import type { Score } from '../score/model/score.ts';
 import { joinSlips } from './join-faults.ts';
 import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change.ts';
 import { type LeverJudgement, startJudgement } from './lever-judgement.ts';
-import type { Correction, JudgedChange, LeverAttempt } from './model.ts';
+import type { Correction, JudgedChange, LeverAttempt, WrongSound } from './model.ts';
 import { countPoints } from './points.ts';
+import { joinSounds } from './wrong-sounds.ts';
 
 type JudgedLever = JudgedChange<LeverAt>;
 
@@ -113,16 +114,22 @@ const judgeOpening = (
   );
   const corrections = made.map(correctionOf);
   const writes = corrections.flatMap((each) => (each.kind === 'write' ? each.stated : []));
-  const sounds = made.flatMap((fix) => {
+  const wrongBy = (fix: LeverFix): readonly WrongSound[] => {
     const blamed = opening.flatMap((marking) => blamedOn(marking, stepOf(fix.string)));
     if (blamed.length > 0) return blamed.slice(0, 1);
     return fix.kind === 'add' ? wanting(fix.string, fix.alter, fix.at) : [];
-  });
+  };
   const base = { kind: 'opening', ...start, stated: [...up.values()], ...UNJUDGED } as const;
   if (made.length === 0) return { ...base, marking: opening[0]!, verdict: 'right' };
   const correction: Correction<LeverAt> =
     writes.length > 0 ? { kind: 'write', stated: writes } : corrections[0]!;
-  return { ...base, marking: opening[0]!, verdict: 'wrong', sounds, correction };
+  return {
+    ...base,
+    marking: opening[0]!,
+    verdict: 'wrong',
+    sounds: joinSounds(...made.map(wrongBy)),
+    correction,
+  };
 };
 
 /** Each name of a text; one that tells of several strings is one thing. */
@@ -158,7 +165,7 @@ const judgeName = (
   const wrong = each.filter((one) => one.isWrong);
   if (wrong.length > 0) {
     const fixes = wrong.flatMap(({ fix }) => (fix === null ? [] : [fix]));
-    const sounds = wrong.flatMap((one) => one.sounds);
+    const sounds = joinSounds(...wrong.map((one) => one.sounds));
     const tooQuick = wrong.some((one) => one.tooQuick);
     return [
       { ...base, verdict: 'wrong', sounds, correction: joinCorrections(fixes, correctionOf), tooQuick },

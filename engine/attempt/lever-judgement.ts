@@ -15,7 +15,7 @@ import type { StringPart } from '../proof/levers/string-parts.ts';
 import type { Score } from '../score/model/score.ts';
 import type { Correction, JudgedChange, WrongSound } from './model.ts';
 import { keyOf, playRepaired, type RepairedPart, redundantByPedal } from './repaired-part.ts';
-import { type FailureSearch, searchFailures } from './wrong-sounds.ts';
+import { type FailureSearch, joinSounds, searchFailures } from './wrong-sounds.ts';
 
 /** What is known of one string at one text. */
 export interface JudgedString {
@@ -83,7 +83,7 @@ export const startJudgement = (
     return {
       isWrong: fix !== null || (blamed.length > 0 && !repairedSteps.has(step)),
       fix,
-      sounds: [...blamed, ...(served === null ? [] : wanting(served.string, served.alter, served.from))],
+      sounds: joinSounds(blamed, served === null ? [] : wanting(served.string, served.alter, served.from)),
       tooQuick: tooQuick.has(key),
       better: uneasy.get(key) ?? null,
       needless:

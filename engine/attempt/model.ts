@@ -36,6 +36,8 @@ export interface WrongSound {
   readonly place: FixPlace;
   /** What its string gives instead; null where nothing says where the pedal stands. */
   readonly instead: Pitch | null;
+  /** How many notes after it go wrong in the same way, and where the last of them is; null for none. */
+  readonly more: { readonly notes: number; readonly last: FixPlace } | null;
 }
 
 /** What belongs there instead of what was written. */
@@ -56,7 +58,7 @@ export interface JudgedChange<Of extends Stated = Stated> extends FixPlace {
   readonly verdict: Verdict;
   /** Index of the marking in the file (of levers: of its texts); null for a missing one. */
   readonly marking: number | null;
-  /** Of wrong and missing ones: the first notes that go wrong. */
+  /** Of wrong and missing ones: the first notes that go wrong, in order of place. */
   readonly sounds: readonly WrongSound[];
   /** Of wrong ones. */
   readonly correction: Correction<Of> | null;

@@ -1,13 +1,14 @@
+import { group } from 'd3-array';
 import type { Finding } from '../findings/model.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Position } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { Failure, MarkingPlayback } from '../proof/marking-playback.ts';
-import type { MarkingFix } from '../proof/model.ts';
-import { beatAt } from '../score/bars/beats.ts';
+import type { FixPlace, MarkingFix } from '../proof/model.ts';
 import type { Score } from '../score/model/score.ts';
 import type { Need } from '../sounding/needs.ts';
+import { placeAt } from './judged-change.ts';
 import type { StatedPedal, WrongSound } from './model.ts';
 
 /** Finds the notes that go wrong by something that was written, or for want of something. */
@@ -34,9 +35,17 @@ export const searchFailures = (
   const unplayable = new Set(
     findings.filter(({ severity }) => severity === 'stop').flatMap(({ notes }) => notes),
   );
-  const playable = failures.filter(({ needs }) => !needs.every(({ note }) => unplayable.has(note.id)));
+  const playable = failures
+    .map((failure) => ({ ...failure, needs: failure.needs.filter(({ note }) => !unplayable.has(note.id)) }))
+    .filter(({ needs }) => needs.length > 0);
   const toldOf = (found: readonly Failure[]): readonly WrongSound[] =>
-    found.slice(0, MOST_TOLD).map(({ needs, stands }) => soundOf(score, needs[0]!, stands, soundOfString));
+    [...group(found, ({ wanted }) => wanted).values()].slice(0, MOST_TOLD).map((alike) => {
+      const needs = inPrintedOrder(alike);
+      return {
+        ...soundOf(score, needs[0]!, alike[0]!.stands, soundOfString),
+        more: moreOf(score, needs),
+      };
+    });
   return {
     blamedOn: (marking, letter) =>
       toldOf(playable.filter((each) => each.marking === marking && each.letter === letter)),
@@ -44,7 +53,8 @@ export const searchFailures = (
       const isIts = (need: Need): boolean =>
         need.letter === letter && need.position === position && compare(need.onset, from) >= 0;
       const served = playable.filter((each) => each.needs.some(isIts));
-      if (served.length > 0) return toldOf(served.slice(0, 1));
+      const [first] = served;
+      if (first !== undefined) return toldOf([{ ...first, needs: first.needs.filter(isIts) }]);
       return unstated
         .filter(isIts)
         .slice(0, 1)
@@ -78,16 +88,29 @@ export const wantedBy = (
   }
 };
 
+const inPrintedOrder = (failures: readonly Failure[]): readonly Need[] =>
+  failures.flatMap(({ needs }) => needs).toSorted((a, b) => compare(a.onset, b.onset));
+
+/** The notes after the first of those that go wrong. */
+const moreOf = (score: Score, needs: readonly Need[]): WrongSound['more'] => {
+  const notes = new Set(needs.map(({ note }) => note.id)).size - 1;
+  return notes === 0 ? null : { notes, last: placeOf(score, needs.at(-1)!) };
+};
+
+/** What goes wrong for several reasons, as one tells it. */
+export const joinSounds = (...sounds: readonly (readonly WrongSound[])[]): readonly WrongSound[] =>
+  sounds.flat().toSorted((a, b) => compare(a.place.at, b.place.at));
+
+const placeOf = (score: Score, { note: { bar }, onset }: Need): FixPlace => placeAt(score, bar, onset);
+
 const soundOf = (
   score: Score,
-  { note, letter, octave, onset }: Need,
+  need: Need,
   stands: Position | null,
   soundOfString: SoundOfString,
-): WrongSound => {
-  const bar = note.bar;
-  return {
-    pitch: note.pitch,
-    place: { at: onset, bar, beat: beatAt(score.bars[bar]!, onset) },
-    instead: stands === null ? null : soundOfString({ letter, octave }, stands),
-  };
-};
+): WrongSound => ({
+  pitch: need.note.pitch,
+  place: placeOf(score, need),
+  instead: stands === null ? null : soundOfString({ letter: need.letter, octave: need.octave }, stands),
+  more: null,
+});

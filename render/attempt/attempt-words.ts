@@ -8,6 +8,7 @@ import {
   type Score,
   type Stated,
   type UnreadMarking,
+  type WrongSound,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
@@ -47,12 +48,7 @@ export const tellJudged = (score: Bars, change: JudgedChange, telling: AttemptTe
   const opening = isLever ? marked.lever.opening : marked.opening;
   const name = kind === 'opening' ? opening : nameAll(stated, telling);
   const place = (where: Pick<FixPlace, 'bar' | 'beat'>): string => placeIn(score, telling, where);
-  const heard = sounds.map((each) => {
-    const note = namePitch(each.pitch, telling.naming);
-    return each.instead === null
-      ? marked.unstated(place(each.place), note)
-      : marked.sounds(place(each.place), note, namePitch(each.instead, telling.naming));
-  });
+  const heard = sounds.flatMap((each) => tellHeard(score, each, telling));
   return [
     marked.comment(place(change), name, marked.verdicts[verdict]),
     ...heard,
@@ -73,6 +69,21 @@ export const tellJudged = (score: Bars, change: JudgedChange, telling: AttemptTe
       ? []
       : [isLever && needless === 'stands' ? marked.lever.stands : marked.needless[needless]]),
   ].join(' ');
+};
+
+const tellHeard = (
+  score: Bars,
+  { pitch, instead, more, place }: WrongSound,
+  telling: AttemptTelling,
+): readonly string[] => {
+  const { marked } = wordsOf(telling);
+  const where = placeIn(score, telling, place);
+  const note = namePitch(pitch, telling.naming);
+  if (instead === null) return [marked.unstated(where, note)];
+  const first = marked.sounds(where, note, namePitch(instead, telling.naming));
+  if (more === null) return [first];
+  const until = more.last.bar === place.bar ? null : printedBarNumber(score.bars[more.last.bar]!.number);
+  return [first, marked.more(more.notes, until)];
 };
 
 const tellCorrection = (

@@ -44,6 +44,9 @@ export const EXERCISES_WORDS = {
     /** @param place such as “Bar 7, beat 3”, what such as “F♯” */
     comment: (place: string, what: string, verdict: string) => `${place}, ${what}: ${verdict}.`,
     sounds: (place: string, note: string, instead: string) => `${place}: ${note} sounds as ${instead}.`,
+    /** @param until the number of the bar of the last of them; null where that is the bar of the first */
+    more: (notes: number, until: string | null) =>
+      `The same goes for ${notes === 1 ? '1 more note' : `${notes} more notes`} ${until === null ? 'in that bar' : `until bar ${until}`}.`,
     unstated: (place: string, note: string) => `${place}: nothing says how the pedal of ${note} stands.`,
     write: (names: string) => `Write ${names}.`,
     move: (place: string) => `It belongs here: ${place}.`,

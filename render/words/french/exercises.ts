@@ -46,6 +46,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     opening: 'accord au début',
     comment: (place, what, verdict) => `${place}, ${what} : ${verdict}.`,
     sounds: (place, note, instead) => `${place} : au lieu de ${note}, on entend ${instead}.`,
+    more: (notes, until) =>
+      `De même pour ${notes === 1 ? 'une autre note' : `${notes} autres notes`} ${until === null ? 'dans cette mesure' : `jusqu’à la mesure ${until}`}.`,
     unstated: (place, note) => `${place} : rien ne dit où se tient la pédale de ${note}.`,
     write: (names) => `Écrire ${names}.`,
     move: (place) => `Sa place est ici : ${place}.`,

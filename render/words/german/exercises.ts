@@ -46,6 +46,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     opening: 'Stellung am Anfang',
     comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
     sounds: (place, note, instead) => `${place}: Statt ${note} klingt ${instead}.`,
+    more: (notes, until) =>
+      `Ebenso ${notes === 1 ? 'ein weiterer Ton' : `${notes} weitere Töne`} ${until === null ? 'in diesem Takt' : `bis Takt ${until}`}.`,
     unstated: (place, note) => `${place}: Nirgends steht, wie das Pedal von ${note} steht.`,
     write: (names) => `Hierher gehört ${names}.`,
     move: (place) => `Der Wechsel gehört hierher: ${place}.`,

@@ -46,6 +46,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     opening: 'posizione iniziale',
     comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
     sounds: (place, note, instead) => `${place}: invece di ${note} suona ${instead}.`,
+    more: (notes, until) =>
+      `Lo stesso vale per ${notes === 1 ? 'un’altra nota' : `altre ${notes} note`} ${until === null ? 'in questa battuta' : `fino a battuta ${until}`}.`,
     unstated: (place, note) => `${place}: non è scritto come sta il pedale di ${note}.`,
     write: (names) => `Scrivere ${names}.`,
     move: (place) => `Il suo posto è qui: ${place}.`,

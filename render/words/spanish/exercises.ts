@@ -46,6 +46,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     opening: 'posición al comienzo',
     comment: (place, what, verdict) => `${place}, ${what}: ${verdict}.`,
     sounds: (place, note, instead) => `${place}: en lugar de ${note} suena ${instead}.`,
+    more: (notes, until) =>
+      `Lo mismo pasa con ${notes === 1 ? 'una nota más' : `${notes} notas más`} ${until === null ? 'en ese compás' : `hasta el compás ${until}`}.`,
     unstated: (place, note) => `${place}: nada dice cómo está el pedal de ${note}.`,
     write: (names) => `Escribir ${names}.`,
     move: (place) => `Su lugar es este: ${place}.`,

@@ -74,6 +74,23 @@ describe('an attempt at the pedals of a part', () => {
     ).toEqual(['C♯4 3.1']);
   });
 
+  it('tells how far a wrong pedal goes: every note that it spoils, up to where it is put right', () => {
+    const repeated = { ...PART, upper: 'C4/1 r/3 | D4/1 r/3 | C#4/1 C#4/1 r/2 | C#4/1 r/3 | r/4 | C4/1 r/3' };
+    const { changes } = judgeAttempt(markedPart(repeated, OPENING, [2, 3, 'C♭'], [5, 1, 'C♮']));
+    const wrong = changes.find(({ verdict }) => verdict === 'wrong')!;
+    expect(wrong.sounds).toMatchObject([{ place: { bar: 2 }, more: { notes: 2, last: { bar: 3 } } }]);
+  });
+
+  it('tells the notes of a wrong letter in the order of the bars, whichever pedal plays them', () => {
+    const both = { ...PART, upper: 'C4/1 D4/1 r/2 | r/4 | C#4/1 r/3 | D4/1 r/3' };
+    const { changes } = judgeAttempt(markedPart(both, OPENING, [2, 3, 'D♯']));
+    const wrong = changes.find(({ verdict }) => verdict === 'wrong')!;
+    expect(wrong.sounds.map(({ pitch, place, more }) => [place.bar + 1, pitchName(pitch), more])).toEqual([
+      [3, 'C♯4', null],
+      [4, 'D4', null],
+    ]);
+  });
+
   it('tells what is missing, and what sounds until then', () => {
     const { changes, points } = judge(OPENING, RIGHT[1]);
     const missing = changes.filter(({ verdict }) => verdict === 'missing');

@@ -115,6 +115,30 @@ describe.each(ALL_LANGUAGES)('an attempt in %s', (language) => {
   });
 });
 
+describe.each(ALL_LANGUAGES)('a pedal that stays wrong, in %s', (language) => {
+  const { naming, name, right } = inLanguage(language);
+  const { marked } = wordsOf({ language });
+
+  const tell = (...bars: readonly string[]): string => {
+    const score = read(
+      buildHarp(`${words(right.opening)}${note('D4', 4)}`, `${words(name('C', -1))}${rest(4)}`, ...bars),
+    );
+    const wrong = judgeAttempt(score).changes.find(({ verdict }) => verdict === 'wrong');
+    return tellJudged(score, wrong!, { harp: 'pedal', language, naming });
+  };
+
+  it('is told with the number of notes that it spoils besides the first, and with the bar of the last', () => {
+    const told = tell(`${note('C#4', 2)}${note('C#4', 2)}`, note('C#4', 4));
+    expect(told).toContain(marked.more(2, '4'));
+  });
+
+  it('is told of one more note in the same bar as of one', () => {
+    const told = tell(`${note('C#4', 2)}${note('C#4', 2)}`);
+    expect(told).toContain(marked.more(1, null));
+    expect(told).not.toContain('null');
+  });
+});
+
 describe('the correct attempt at the demo', () => {
   const score = demoScore('lanterns-at-the-lock');
   const harp = planPart(score, {});
