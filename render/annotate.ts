@@ -161,6 +161,6 @@ const drawPiece = (
   if (!drawn.ok) return drawn;
   const { pages, bookmarks } = drawn.value;
   // Other editions explain the markings on their own pages.
-  const reading = engraving.edition === 'study' ? readingOf(harp, engraving) : null;
+  const reading = engraving.edition === 'study' ? readingOf(score, harp, engraving) : null;
   return ok({ facts: collectFacts(score, harp), pages, bookmarks, reading });
 };

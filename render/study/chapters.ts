@@ -64,12 +64,13 @@ const writeTable = (
  * @param use a class set tells once how the markings of all its pieces are read
  */
 export const writeChaptersBefore = (
+  score: Score,
   harp: HarpPlan,
   engraving: EngravingOptions,
   sheet: Sheet,
   use: 'alone' | 'in-class-set',
 ): readonly Chapter[] => {
-  const reading = use === 'alone' ? readingOf(harp, engraving) : null;
+  const reading = use === 'alone' ? readingOf(score, harp, engraving) : null;
   return [
     ...(harp.kind === 'lever' ? [writeTuningSheet(harp, engraving.naming, sheet)] : []),
     ...(reading === null ? [] : [writeReadingChapter(reading, sheet)]),

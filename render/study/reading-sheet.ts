@@ -1,9 +1,11 @@
 import { group } from 'd3-array';
-import type { HarpPlan, Setting } from '../../engine/index.ts';
+import type { HarpPlan, Score, Setting } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { writeFeetAndDiagram } from '../handouts/pedals.ts';
 import { drawLeverTableAlone } from '../levers/draw-levers.ts';
 import { type LeverMarking, leverStart } from '../levers/lever-markings.ts';
+import { listCounts } from '../markings/beat-counts.ts';
+import { markingsFor, type PrintedMarking } from '../markings/printed-markings.ts';
 import { type Block, writeParagraph } from '../sheets/block.ts';
 import { drawingCell } from '../sheets/cells.ts';
 import { writeHeading } from '../sheets/headings.ts';
@@ -22,36 +24,55 @@ type Pictured =
     }
   | ({ readonly kind: 'lever' } & Pick<LeverMarking & { kind: 'levers' }, 'up' | 'levers'>);
 
+/** What the pages of a piece may have. */
+const SIGNS = ['changes', 'two-feet', 'rings', 'wedges', 'counts'] as const;
+
+type Sign = (typeof SIGNS)[number];
+
 /** What has to be explained of the markings of a piece. */
 export interface Reading {
   readonly pictured: Pictured;
+  /** What the pages have. */
+  readonly shown: ReadonlySet<Sign>;
   readonly signs: Pick<
     EngravingOptions,
-    | 'naming'
-    | 'language'
-    | 'marksAt'
-    | 'circleChanged'
-    | 'density'
-    | 'leverLook'
-    | 'leverHands'
-    | 'stringColours'
-    | 'beatCounts'
+    'naming' | 'language' | 'marksAt' | 'density' | 'leverLook' | 'leverHands' | 'stringColours'
   >;
 }
 
+const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): ReadonlySet<Sign> => {
+  const printed = markingsFor(score, harp, engraving);
+  const has: Readonly<Record<Sign, boolean>> = {
+    changes: printed.some(({ kind }) => CHANGES.includes(kind)),
+    'two-feet': printed.some(
+      (each) => each.kind === 'change' && each.left.length > 0 && each.right.length > 0,
+    ),
+    rings: engraving.circleChanged && harp.plan.moves.length > 0,
+    wedges: printed.some(isWithNote),
+    counts: listCounts(score, harp, engraving.beatCounts).length > 0,
+  };
+  return new Set(SIGNS.filter((sign) => has[sign]));
+};
+
+const CHANGES: readonly PrintedMarking['kind'][] = ['change', 'lever-change', 'lever-notes'];
+
+const isWithNote = (marking: PrintedMarking): boolean =>
+  (marking.kind === 'change' || marking.kind === 'setting') && marking.withNote;
+
 /** What a study edition has to explain; null where that is not wished. */
-export const readingOf = (harp: HarpPlan, engraving: EngravingOptions): Reading | null => {
+export const readingOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): Reading | null => {
   if (!engraving.legend) return null;
-  const { naming, language, marksAt, circleChanged, density } = engraving;
-  const { leverLook, leverHands, stringColours, beatCounts } = engraving;
+  const { naming, language, marksAt, density } = engraving;
+  const { leverLook, leverHands, stringColours } = engraving;
   const { up, levers } = harp.kind === 'lever' ? leverStart(harp) : { up: [], levers: [] };
   return {
     pictured:
       harp.kind === 'pedal' ? { kind: 'pedal', opening: harp.plan.initial } : { kind: 'lever', up, levers },
     signs: {
-      ...{ naming, language, marksAt, circleChanged, density },
-      ...{ leverLook, leverHands, stringColours, beatCounts },
+      ...{ naming, language, marksAt, density },
+      ...{ leverLook, leverHands, stringColours },
     },
+    shown: signsOf(score, harp, engraving),
   };
 };
 
@@ -61,28 +82,30 @@ export const readingsOfSet = (readings: readonly (Reading | null)[], sheet: Shee
   const alike = group(told, (reading) => {
     const { pictured } = reading;
     const harp = pictured.kind === 'pedal' ? pictured.kind : pictured.levers;
-    return JSON.stringify([harp, tellSigns(reading, sheet)]);
+    return JSON.stringify([harp, tellSigns({ ...reading, shown: new Set(SIGNS) }, sheet)]);
   });
-  return [...alike.values()].map(([first]) => ({
+  return [...alike.values()].map(([first, ...others]) => ({
     ...first!,
+    shown: new Set([first!, ...others].flatMap(({ shown }) => [...shown])),
     pictured: first!.pictured.kind === 'pedal' ? { kind: 'pedal', opening: null } : first!.pictured,
   }));
 };
 
 /** How the markings are read: the pedals or the levers in a picture, and each sign that the pages have. */
-export const writeReading = (shown: Reading, sheet: Sheet): readonly Block[] => {
+export const writeReading = (read: Reading, sheet: Sheet): readonly Block[] => {
   const { text } = letteringsOf(sheet);
   const { reading } = wordsOf(sheet);
-  const { pictured, signs } = shown;
+  const { pictured, signs } = read;
   const picture =
     pictured.kind === 'pedal'
       ? writeFeetAndDiagram(sheet, signs.naming, pictured.opening)
       : drawLevers(pictured, signs, sheet);
+  const told = tellSigns(read, sheet);
   return [
     ...picture,
-    ...writeHeading(reading.onThePages, sheet),
-    ...tellSigns(shown, sheet).flatMap((told) =>
-      writeParagraph(told, sheet.widthMm, { lettering: text, indentMm: 1.2 * sheet.emMm, mark: '•' }),
+    ...(told.length === 0 ? [] : writeHeading(reading.onThePages, sheet)),
+    ...told.flatMap((sign) =>
+      writeParagraph(sign, sheet.widthMm, { lettering: text, indentMm: 1.2 * sheet.emMm, mark: '•' }),
     ),
   ];
 };
@@ -102,22 +125,24 @@ const drawLevers = (
 };
 
 /** The signs that the pages have, each in a sentence. */
-const tellSigns = ({ pictured, signs }: Reading, sheet: Sheet): readonly string[] => {
+const tellSigns = ({ pictured, signs, shown }: Reading, sheet: Sheet): readonly string[] => {
   const { reading } = wordsOf(sheet);
-  const { marksAt, circleChanged, density, leverLook, leverHands, stringColours, beatCounts } = signs;
-  const changes = density !== 'settings';
+  const { marksAt, density, leverLook, leverHands, stringColours } = signs;
   const own =
     pictured.kind === 'pedal'
       ? [
           ...(density !== 'changes' ? [reading.setting] : []),
-          ...(changes ? [reading.change[marksAt], reading.feet] : []),
-          ...(circleChanged ? [reading.ring] : []),
-          ...(changes && marksAt === 'foot' ? [reading.wedge] : []),
+          ...(shown.has('changes') ? [reading.change[marksAt]] : []),
+          ...(shown.has('two-feet') ? [reading.feet] : []),
+          ...(shown.has('rings') ? [reading.ring] : []),
+          ...(shown.has('wedges') ? [reading.wedge] : []),
         ]
-      : [reading.leverChange[leverLook], ...(leverHands ? [reading.leverHands] : [])];
+      : shown.has('changes')
+        ? [reading.leverChange[leverLook], ...(leverHands ? [reading.leverHands] : [])]
+        : [];
   return [
     ...own,
     ...(stringColours === 'none' ? [] : [reading.colours[stringColours]]),
-    ...(beatCounts === 'none' ? [] : [reading.counts]),
+    ...(shown.has('counts') ? [reading.counts] : []),
   ];
 };

@@ -50,7 +50,7 @@ export const bindStudyEdition = (
     {
       opening: { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },
       hasContents: use === 'alone',
-      before: writeChaptersBefore(harp, engraving, sheet, use),
+      before: writeChaptersBefore(score, harp, engraving, sheet, use),
       after: writeChaptersAfter({ score, harp, pages: engraved.pages }, engraving.naming, sheet),
       partPages: engraved.pages.length,
     },

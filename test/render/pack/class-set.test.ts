@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import type { Grade } from '../../../engine/difficulty/model.ts';
 import type { HarpPlan } from '../../../engine/harp-plan.ts';
 import { planPart } from '../../../engine/plan-part.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import {
   checkEngraving,
   completeEngraving,
@@ -155,12 +156,17 @@ describe('a class set', () => {
   describe('whose pieces are studied', () => {
     const score = demoScore('the-ribbon-stall');
     const levers = planPart(score, { levers: {} });
-    const pedals = planPart(smallPart({ upper: 'C4/4' }), {});
-    const reading = (harp: HarpPlan, choice: EngravingChoice = {}): Reading | null => {
+    const quiet = smallPart({ upper: 'C4/4' });
+    const pedals = planPart(quiet, {});
+    const reading = (
+      harp: HarpPlan,
+      choice: EngravingChoice = {},
+      of: Score = harp.kind === 'lever' ? score : quiet,
+    ): Reading | null => {
       const { value } = checkEngraving(
         completeEngraving({ edition: 'study', level: 'beginner', ...choice }, harp.kind),
       ) as { value: EngravingOptions };
-      return readingOf(harp, value);
+      return readingOf(of, harp, value);
     };
     const studied = (readings: readonly (Reading | null)[]): ClassPiece[] =>
       readings.map((each, i) => ({ ...piece(`Piece ${i}`, 'easy', i, 2), reading: each }));
@@ -184,6 +190,26 @@ describe('a class set', () => {
       const otherwise = reading(pedals, { marksAt: 'note' });
       const all = studied([reading(pedals), reading(levers), reading(pedals), otherwise, null]);
       expect(headsOf(readPages(bind(all).pdf))).toHaveLength(3);
+    });
+
+    it('tells only of the signs that some piece has', () => {
+      const moving = smallPart({ upper: 'C4/4 | C#4/4' });
+      const moved = reading(planPart(moving, {}), {}, moving);
+      const toldOf = (readings: readonly (Reading | null)[]): string =>
+        drawFront(
+          studied(readings).map((each) => ({ ...each, start: 2 })),
+          [],
+          sheetOn({ widthMm: 210, heightMm: 297 }, 'english'),
+        ).sheets.join('');
+      const CHANGE = 'A letter with its sign is a change';
+      const FEET = 'Where both feet move';
+      expect(toldOf([reading(pedals)])).toContain('A diagram shows');
+      expect(toldOf([reading(pedals)])).not.toContain(CHANGE);
+      expect(toldOf([reading(pedals), moved])).toContain(CHANGE);
+      expect(toldOf([reading(pedals), moved])).not.toContain(FEET);
+      expect(toldOf([reading(levers)])).not.toContain(CHANGE);
+      expect(toldOf([reading(levers, { beatCounts: 'none' })])).not.toContain('grey figures');
+      expect(toldOf([reading(levers, { beatCounts: 'every-bar' })])).toContain('grey figures');
     });
 
     it('does not tell it where no piece has it', () => {
