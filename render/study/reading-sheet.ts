@@ -32,15 +32,15 @@ type Sign = (typeof SIGNS)[number];
 /** What has to be explained of the markings of a piece. */
 export interface Reading {
   readonly pictured: Pictured;
-  /** What the pages have. */
-  readonly shown: ReadonlySet<Sign>;
+  /** What the pages have; a list, since pieces of a class set are kept as JSON. */
+  readonly shown: readonly Sign[];
   readonly signs: Pick<
     EngravingOptions,
     'naming' | 'language' | 'marksAt' | 'density' | 'leverLook' | 'leverHands' | 'stringColours'
   >;
 }
 
-const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): ReadonlySet<Sign> => {
+const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): readonly Sign[] => {
   const printed = markingsFor(score, harp, engraving);
   const has: Readonly<Record<Sign, boolean>> = {
     changes: printed.some(({ kind }) => CHANGES.includes(kind)),
@@ -51,7 +51,7 @@ const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): Rea
     wedges: printed.some(isWithNote),
     counts: listCounts(score, harp, engraving.beatCounts).length > 0,
   };
-  return new Set(SIGNS.filter((sign) => has[sign]));
+  return SIGNS.filter((sign) => has[sign]);
 };
 
 const CHANGES: readonly PrintedMarking['kind'][] = ['change', 'lever-change', 'lever-notes'];
@@ -82,11 +82,11 @@ export const readingsOfSet = (readings: readonly (Reading | null)[], sheet: Shee
   const alike = group(told, (reading) => {
     const { pictured } = reading;
     const harp = pictured.kind === 'pedal' ? pictured.kind : pictured.levers;
-    return JSON.stringify([harp, tellSigns({ ...reading, shown: new Set(SIGNS) }, sheet)]);
+    return JSON.stringify([harp, tellSigns({ ...reading, shown: SIGNS }, sheet)]);
   });
   return [...alike.values()].map(([first, ...others]) => ({
     ...first!,
-    shown: new Set([first!, ...others].flatMap(({ shown }) => [...shown])),
+    shown: [...new Set([first!, ...others].flatMap(({ shown }) => shown))],
     pictured: first!.pictured.kind === 'pedal' ? { kind: 'pedal', opening: null } : first!.pictured,
   }));
 };
@@ -132,17 +132,17 @@ const tellSigns = ({ pictured, signs, shown }: Reading, sheet: Sheet): readonly 
     pictured.kind === 'pedal'
       ? [
           ...(density !== 'changes' ? [reading.setting] : []),
-          ...(shown.has('changes') ? [reading.change[marksAt]] : []),
-          ...(shown.has('two-feet') ? [reading.feet] : []),
-          ...(shown.has('rings') ? [reading.ring] : []),
-          ...(shown.has('wedges') ? [reading.wedge] : []),
+          ...(shown.includes('changes') ? [reading.change[marksAt]] : []),
+          ...(shown.includes('two-feet') ? [reading.feet] : []),
+          ...(shown.includes('rings') ? [reading.ring] : []),
+          ...(shown.includes('wedges') ? [reading.wedge] : []),
         ]
-      : shown.has('changes')
+      : shown.includes('changes')
         ? [reading.leverChange[leverLook], ...(leverHands ? [reading.leverHands] : [])]
         : [];
   return [
     ...own,
     ...(stringColours === 'none' ? [] : [reading.colours[stringColours]]),
-    ...(shown.has('counts') ? [reading.counts] : []),
+    ...(shown.includes('counts') ? [reading.counts] : []),
   ];
 };
