@@ -1,0 +1,57 @@
+import { STRINGS } from '../../strings/strings.ts';
+import { areAllDrawn, type DrawnPages } from '../score/drawn/drawn-pages.ts';
+import type { ScreenLayout } from '../score/screen-layout.ts';
+import { fetchFile, fetchPages, type Order } from '../service/annotate-request.ts';
+import { cardFiles } from './card-files.ts';
+import type { TakenFile } from './file-buttons.tsx';
+import type { NameDownload, Naming } from './naming.ts';
+import {
+  ANY_SOURCE,
+  PDF,
+  saveAnswer,
+  saveFetchedPages,
+  savePages,
+  saveTable,
+  withLetters,
+} from './taken-files.ts';
+
+const words = STRINGS.take;
+const { names } = words;
+
+/** A part for either harp that can be taken away. */
+export interface PartToTake {
+  readonly order: Order;
+  readonly drawn: DrawnPages<unknown>;
+  readonly layout: Pick<ScreenLayout, 'isLarge'>;
+  readonly naming: Naming;
+  /** Its moves or changes. */
+  readonly table: { readonly what: string; readonly tabulate: () => string };
+}
+
+/** What can be made of a part for either harp. */
+export const partFiles = ({ order, drawn, layout, naming, table }: PartToTake): readonly TakenFile[] => {
+  const fetched = async (accept: string, name: NameDownload) =>
+    saveAnswer(await fetchFile(order, accept), name);
+  const saveEdition = (edition: 'study' | 'exercise') => async () =>
+    saveAnswer(await fetchFile({ ...order, edition }, PDF), naming.ofPart(names[edition]));
+  const savePagesOf = async (): Promise<string | null> => {
+    if (layout.isLarge) return saveFetchedPages(await fetchPages(order), naming.ofPart(names.pages));
+    if (drawn.kind === 'drawn')
+      await savePages(withLetters(drawn.pages, drawn.letters), naming.ofPart(names.pages));
+    return null;
+  };
+  const saveMoves = async (): Promise<null> => {
+    saveTable(table.tabulate(), naming.ofPart(names.moves));
+    return null;
+  };
+  return [
+    { what: words.pdf, ready: true, save: () => fetched(PDF, naming.ofPart()) },
+    { what: words.study, ready: true, save: saveEdition('study') },
+    { what: words.exercise, ready: true, save: saveEdition('exercise') },
+    ...cardFiles((accept) => fetchFile({ ...order, edition: 'card' }, accept), naming.ofPart(names.card)),
+    // Pages of an earlier plan are not given away as those of this one.
+    { what: words.svg, ready: areAllDrawn(drawn), save: savePagesOf },
+    { what: table.what, ready: true, save: saveMoves },
+    { what: words.source, ready: true, save: () => fetched(ANY_SOURCE, naming.ofPart(names.source)) },
+  ];
+};
