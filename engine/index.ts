@@ -438,7 +438,7 @@ export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';
 export { namePiece } from './words/piece-name.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
-export { capitalize, nameCount, openWithCount } from './words/counts.ts';
+export { capitalize, nameCount, openWithCount, uncapitalize } from './words/counts.ts';
 export { isNoTime, nameMovesInTime } from './words/seconds.ts';
 export { listChoices, listFirst, listNames } from './words/lists.ts';
 export {

@@ -1,6 +1,7 @@
 import { bisector } from 'd3-array';
 import { add, compare, divide, multiply, type Rational, rational, subtract } from '../music/rational.ts';
-import { barLength, isCompound, pulseLength } from '../score/bars/beats.ts';
+import { isCompound, pulseLength } from '../score/bars/beats.ts';
+import { isShortBar } from '../score/bars/counts.ts';
 import type { Bar } from '../score/model/bar.ts';
 
 /** The beats of a bar. */
@@ -13,9 +14,9 @@ export const beatsOf = (bar: Bar): Rational[] => {
 };
 
 /** The beats of a pickup are the last of its meter: a bar of an eighth and a quarter begins off the beat. */
-const firstBeat = ({ index, onset, duration, meter }: Bar, length: Rational): Rational => {
-  const isPickup = index === 0 && compare(duration, barLength(meter)) < 0;
-  if (!isPickup) return onset;
+const firstBeat = (bar: Bar, length: Rational): Rational => {
+  const { index, onset, duration } = bar;
+  if (index > 0 || !isShortBar(bar)) return onset;
   const beats = divide(duration, length);
   const over = subtract(beats, rational(Math.floor(beats.num / beats.den)));
   return add(onset, multiply(over, length));

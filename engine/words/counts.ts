@@ -13,3 +13,6 @@ export const openWithCount = (number: number, one: string, several = `${one}s`):
 
 /** Words as a sentence begins with them. */
 export const capitalize = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A sentence as others go on with it. */
+export const uncapitalize = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);

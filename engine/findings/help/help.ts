@@ -1,3 +1,4 @@
+import { uncapitalize } from '../../words/counts.ts';
 import { NOTE_HELP, type NoteHelp } from './note-help.ts';
 import { PLAYING_HELP } from './playing-help.ts';
 import { STRING_HELP } from './string-help.ts';
@@ -36,6 +37,3 @@ export const describeHelp = ({ kind, facts }: Help): string =>
 function describeNoteHelp(fix: NoteHelp): string {
   return (NOTE_HELP[fix.kind] as (facts: NoteHelp['facts']) => string)(fix.facts);
 }
-
-const uncapitalize = (sentence: string): string =>
-  `${sentence.slice(0, 1).toLowerCase()}${sentence.slice(1)}`;

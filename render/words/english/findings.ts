@@ -1,6 +1,5 @@
-import { FINDINGS, HELP_SENTENCES, nameCount, SEVERITY_WORDS } from '../../../engine/index.ts';
+import { FINDINGS, HELP_SENTENCES, nameCount, SEVERITY_WORDS, uncapitalize } from '../../../engine/index.ts';
 import type { FindingSentences, HelpSentences, PassageSentences } from '../finding-words.ts';
-import { uncapitalize } from '../uncapitalize.ts';
 import { mapValues } from './phrases.ts';
 
 export const FINDINGS_WORDS = {

@@ -1,5 +1,11 @@
-import { capitalize, formatBeatText, listNames, nameBars, nameExtent } from '../../../engine/index.ts';
-import { uncapitalize } from '../uncapitalize.ts';
+import {
+  capitalize,
+  formatBeatText,
+  listNames,
+  nameBars,
+  nameExtent,
+  uncapitalize,
+} from '../../../engine/index.ts';
 
 export const NAMES_WORDS = {
   notes: {

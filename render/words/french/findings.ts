@@ -1,4 +1,4 @@
-import { uncapitalize } from '../uncapitalize.ts';
+import { uncapitalize } from '../../../engine/index.ts';
 import type { Words } from '../worded.ts';
 import { FINDING_SENTENCES, PASSAGE_SENTENCES } from './finding-sentences.ts';
 import { HELP_SENTENCES } from './help-sentences.ts';

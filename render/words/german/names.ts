@@ -1,8 +1,6 @@
+import { uncapitalize } from '../../../engine/index.ts';
 import type { Words } from '../worded.ts';
 import { bars, count, list } from './phrases.ts';
-
-/** German writes minor tonics small: `a-Moll`. */
-const minorTonic = (tonic: string): string => `${tonic.charAt(0).toLowerCase()}${tonic.slice(1)}`;
 
 export const NAMES_WORDS: Pick<
   Words,
@@ -12,8 +10,9 @@ export const NAMES_WORDS: Pick<
     positions: { flat: 'Be', natural: 'Auflöser', sharp: 'Kreuz' },
     list,
     major: (tonic) => `${tonic}-Dur`,
-    minor: (tonic) => `${minorTonic(tonic)}-Moll`,
-    minorTonic,
+    // German writes minor tonics small.
+    minor: (tonic) => `${uncapitalize(tonic)}-Moll`,
+    minorTonic: uncapitalize,
   },
   feet: { left: 'links', right: 'rechts' },
   footHeads: { left: 'Linker Fuß', right: 'Rechter Fuß' },

@@ -1,4 +1,4 @@
-import { uncapitalize } from '../uncapitalize.ts';
+import { uncapitalize } from '../../../engine/index.ts';
 import type { Words } from '../worded.ts';
 import { bars, count, list } from './phrases.ts';
 

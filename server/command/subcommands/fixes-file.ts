@@ -1,4 +1,4 @@
-import { capitalize, nameCount, namePlaceInBar } from '../../../engine/index.ts';
+import { capitalize, nameCount, namePlaceInBar, uncapitalize } from '../../../engine/index.ts';
 import type { FixesReport } from '../../api/answers/fixes.ts';
 import { fixesOptions } from '../../api/requests/options.ts';
 import { findFixes } from '../../threads/tasks/find-fixes.ts';
@@ -22,9 +22,7 @@ const describePlace = ({ bar, beat, sentence, fixes }: Place): readonly string[]
 ];
 
 const lowered = (sentence: string): string =>
-  /^(?:Nothing|Little|It)/.test(sentence)
-    ? `${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`
-    : sentence;
+  /^(?:Nothing|Little|It)/.test(sentence) ? uncapitalize(sentence) : sentence;
 
 const describeMoves = ({ moreMoves }: Place['fixes'][number]): string =>
   moreMoves === 0

@@ -1,1 +1,0 @@
-export const uncapitalize = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
