@@ -50,8 +50,9 @@ export const chooseDecisions = (score: Score, own: Decisions | null, usesSaved: 
  * with the player who has these.
  */
 export const decisionsOnShare = (chosen: ChosenDecisions, share: Score): ChosenDecisions => {
-  const decisions = withoutUnplaced(chosen.decisions, placeDecisions(share, chosen.decisions).unplaced);
-  return { ...chosen, decisions, placed: placeDecisions(share, decisions) };
+  const placed = placeDecisions(share, chosen.decisions);
+  const decisions = withoutUnplaced(chosen.decisions, placed.unplaced);
+  return { ...chosen, decisions, placed: { ...placed, unplaced: [] } };
 };
 
 const remark = (message: string): Remark => ({ code: 'saved-decisions', barNumber: '', message });

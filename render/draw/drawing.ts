@@ -26,7 +26,7 @@ export const stackDrawings = (drawings: readonly Drawing[]): Drawing => {
     y += box.heightVu;
     return placed;
   });
-  const [starting] = drawings.filter(({ startVu }) => startVu !== undefined);
+  const starting = drawings.find(({ startVu }) => startVu !== undefined);
   return {
     box: { widthVu, heightVu: y },
     body: bodies.join(''),

@@ -2,6 +2,7 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { HARPS, type TuneSummary } from '../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../strings/lever-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
+import { isPhone } from '../controls/narrow.ts';
 import { scrollTo } from '../controls/scrolling.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { type BookState, type BookTable, findTunes, linesOfBook, markTune, useBook } from './book-memory.ts';
@@ -11,9 +12,6 @@ import { TableRequest } from './table-request.tsx';
 import { TableFilters, TuneTable } from './tune-table.tsx';
 
 const words = STRINGS.tunes;
-
-/** A window in which tunes are cards, and no lines of a table: see the styles. */
-const NARROW = '(max-width: 600px)';
 
 /** The tune that was opened last takes the focus, or the heading. */
 const useLastTune = ({ last }: BookState) => {
@@ -126,7 +124,7 @@ const AskedTable = ({
   readonly onChoose: (chosen: ChosenTune) => void;
 }) => {
   // Where tunes are cards, who has marked the last of them comes to the set next.
-  const [isNarrow] = useState(() => matchMedia(NARROW).matches);
+  const [isNarrow] = useState(isPhone);
   const { set, filter, sort } = state;
   const ofSet = (
     <SetSection

@@ -1,4 +1,4 @@
-import { group, rollup } from 'd3-array';
+import { group } from 'd3-array';
 import { type NoteChange, type NoteFix, type PedalFinding, pitchName } from '../../../../engine/index.ts';
 import type { LikeChange } from '../../strings/finding-strings.ts';
 
@@ -11,13 +11,9 @@ export const gatherAlike = <
 >(
   items: readonly Item[],
 ): readonly (readonly Item[])[] => {
-  const counts = rollup(
-    items,
-    (alike) => alike.length,
-    ({ finding }) => finding.alike,
-  );
+  const byLikeness = group(items, ({ finding }) => finding.alike);
   const keyOf = ({ at, finding: { alike } }: Item): string | number =>
-    counts.get(alike)! < FEWEST_ALIKE ? at : alike;
+    byLikeness.get(alike)!.length < FEWEST_ALIKE ? at : alike;
   return [...group(items, keyOf).values()];
 };
 

@@ -1,5 +1,6 @@
 import { createContext } from 'preact';
 import { useContext, useMemo, useState } from 'preact/hooks';
+import { isPhone } from '../controls/narrow.ts';
 import { type Choices, OWN } from '../options/choices.ts';
 import type { Order } from '../service/annotate-request.ts';
 import { newView, type ScoreView } from './score-view.ts';
@@ -17,9 +18,6 @@ const Layout = createContext(AS_PRINTED);
 
 /** Around everything that shows pages. */
 export const ScreenLayoutProvider = Layout.Provider;
-
-/** A telephone held upright. */
-const NARROW = '(max-width: 600px)';
 
 export const useChosenLayout = (): ScreenLayout => useContext(Layout);
 
@@ -42,7 +40,7 @@ export const useOrderOnScreen = (
   order: Order,
   view: ScoreView,
 ): { readonly layout: ScreenLayout; readonly onScreen: Order } => {
-  const [isLarge, setLarge] = useState(() => view.isLarge ?? matchMedia(NARROW).matches);
+  const [isLarge, setLarge] = useState(() => view.isLarge ?? isPhone());
   const onLarge = (wanted: boolean): void => {
     view.isLarge = wanted;
     setLarge(wanted);
