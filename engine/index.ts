@@ -264,14 +264,7 @@ export {
 } from './proof/describe-fixes.ts';
 
 // Settings for a glissando.
-export {
-  ALL_SETTINGS,
-  findGlissandi,
-  type GlissandoSetting,
-  type GlissandoSettings,
-  isCrossed,
-  pitchClassOf,
-} from './glissando/settings.ts';
+export { findGlissandi, type GlissandoSetting, type GlissandoSettings } from './glissando/settings.ts';
 export {
   chromaOfNote,
   readWantedSound,
@@ -302,6 +295,7 @@ export { type FoundSetting, type SettingSearch, searchSettings } from './setting
 export { type PedalCourse, settingAtQuarters } from './settings/setting-at.ts';
 
 // Harps, strings, pedals and settings.
+export { ALL_SETTINGS, isCrossed, pitchClassOf, type SettingSound } from './harp/setting-sound.ts';
 export {
   HARP_NAMES,
   type HarpKind,

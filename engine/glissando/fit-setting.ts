@@ -1,7 +1,7 @@
 import type { Position, Setting } from '../harp/setting.ts';
+import { allSettingSounds } from '../harp/setting-sound.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { countBits, maskOf } from '../music/pitch-classes.ts';
-import { ALL_SETTINGS, isCrossed, pitchClassOf } from './settings.ts';
 
 /** `exact` sounds the wanted pitch classes and no others; null where no setting does. `nearest` is as near as one comes. */
 export interface FittedSettings {
@@ -25,9 +25,11 @@ export const fitSettings = (
   const held = LETTERS.filter((letter) => settled[letter] !== undefined);
   let nearest = standing;
   let least = Number.POSITIVE_INFINITY;
-  for (const { setting, sounding, outOfOrder } of MASKED_SETTINGS) {
+  for (const { setting, sounding, outOfOrder } of allSettingSounds()) {
     const off =
-      countBits(wanted & ~sounding) * MISSING + countBits(sounding & ~wanted) * FOREIGN + outOfOrder;
+      countBits(wanted & ~sounding) * MISSING +
+      countBits(sounding & ~wanted) * FOREIGN +
+      (outOfOrder ? CROSSED : 0);
     if (off >= least || held.some((letter) => settled[letter] !== setting[letter])) continue;
     const cost = off + LETTERS.filter((letter) => setting[letter] !== standing[letter]).length;
     if (cost < least) [nearest, least] = [setting, cost];
@@ -39,9 +41,3 @@ export const fitSettings = (
 const CROSSED = LETTERS.length + 1;
 const FOREIGN = 2 * CROSSED;
 const MISSING = (LETTERS.length + 1) * FOREIGN;
-
-const MASKED_SETTINGS = ALL_SETTINGS.map((setting) => ({
-  setting,
-  sounding: maskOf(LETTERS.map((letter) => pitchClassOf(letter, setting))),
-  outOfOrder: isCrossed(setting) ? CROSSED : 0,
-}));

@@ -1,7 +1,7 @@
-import { isCrossed, listDoubledStrings, pitchClassOf } from '../glissando/settings.ts';
 import { type Foot, footOf, formatChange, POSITIONS, type Position, type Setting } from '../harp/setting.ts';
+import { isCrossed, listDoubledStrings, pitchClassOf, soundingMask } from '../harp/setting-sound.ts';
 import { LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
-import { type HeldSound, listHeldSounds, soundingMask } from './held-sounds.ts';
+import { type HeldSound, listHeldSounds } from './held-sounds.ts';
 
 /** What a setting of the pedals has in it. */
 export interface SettingContents {

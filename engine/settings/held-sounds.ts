@@ -1,8 +1,8 @@
-import { pitchClassOf } from '../glissando/settings.ts';
 import { formatChange, type Setting } from '../harp/setting.ts';
+import { pitchClassOf, soundingMask } from '../harp/setting-sound.ts';
 import { noteSign } from '../music/accidental.ts';
 import { LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
-import { countBits, maskOf } from '../music/pitch-classes.ts';
+import { countBits } from '../music/pitch-classes.ts';
 import { SOUND_TYPES, type SoundType } from './sound-library.ts';
 
 /** A chord or scale that the strings of a setting give. */
@@ -17,10 +17,6 @@ export interface HeldSound {
   /** Whether all strings belong to it: a glissando gives it. */
   readonly whole: boolean;
 }
-
-/** The pitch classes that the strings of a setting give, as a mask. */
-export const soundingMask = (setting: Setting): number =>
-  maskOf(LETTERS_FROM_C.map((letter) => pitchClassOf(letter, setting)));
 
 /**
  * Every chord and scale that a setting holds: those that all strings belong to first, then chords, then scales, each

@@ -1,18 +1,16 @@
-import { ALL_SETTINGS, isCrossed, listDoubledStrings, pitchClassOf } from '../glissando/settings.ts';
 import type { Sought, WantedSound } from '../glissando/wanted-sound.ts';
 import { formatChange, type Setting } from '../harp/setting.ts';
-import { LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
+import { allSettingSounds, pitchClassOf, type SettingSound } from '../harp/setting-sound.ts';
+import { LETTERS_FROM_C } from '../music/pitch.ts';
 import { countBits, maskOf } from '../music/pitch-classes.ts';
-import { soundingMask } from './held-sounds.ts';
 import { measureWay, type WayLength } from './shortest-way.ts';
 
 /** A setting that has a wanted sound in it, and how far it is from where the pedals stand. */
-export interface FoundSetting<Sound extends Sought = WantedSound> extends WayLength {
+export interface FoundSetting<Sound extends Sought = WantedSound>
+  extends WayLength,
+    Pick<SettingSound, 'setting' | 'doubled' | 'outOfOrder'> {
   /** The sound that it is for. */
   readonly sound: Sound;
-  readonly setting: Setting;
-  readonly doubled: readonly (readonly [Letter, Letter])[];
-  readonly outOfOrder: boolean;
   /** Strings that sound and are not wanted. */
   readonly foreign: readonly string[];
   /** Wanted pitch classes that no string gives, in semitones above C. */
@@ -42,12 +40,16 @@ export const searchSettings = <Sound extends Sought>(
 ): SettingSearch<Sound> => {
   const tried = wanted.flatMap((sound) => {
     const mask = maskOf(sound.pitchClasses);
-    return MASKED.map(({ setting, sounding }) => ({ sound, setting, missing: countBits(mask & ~sounding) }));
+    return allSettingSounds().map((strings) => ({
+      sound,
+      strings,
+      missing: countBits(mask & ~strings.sounding),
+    }));
   });
   const fewest = tried.reduce((least, { missing }) => Math.min(least, missing), Number.POSITIVE_INFINITY);
   const found = tried
     .filter(({ missing }) => missing === fewest)
-    .map(({ sound, setting }) => rate(setting, sound, from, footRestSeconds))
+    .map(({ sound, strings }) => rate(strings, sound, from, footRestSeconds))
     .sort(byNearness);
   if (fewest > 0) return { whole: [], holding: [], nearest: found };
   return {
@@ -57,25 +59,20 @@ export const searchSettings = <Sound extends Sought>(
   };
 };
 
-const MASKED = ALL_SETTINGS.map((setting) => ({ setting, sounding: soundingMask(setting) }));
-
 const rate = <Sound extends Sought>(
-  setting: Setting,
+  { setting, sounding, doubled, outOfOrder }: SettingSound,
   sound: Sound,
   from: Setting,
   footRestSeconds: number,
 ): FoundSetting<Sound> => {
   const { pitchClasses } = sound;
-  const given = LETTERS_FROM_C.map((letter) => pitchClassOf(letter, setting));
   return {
-    ...{ sound, setting },
+    ...{ sound, setting, doubled, outOfOrder },
     ...measureWay(from, setting, footRestSeconds),
-    doubled: listDoubledStrings(setting),
-    outOfOrder: isCrossed(setting),
-    foreign: LETTERS_FROM_C.filter((_, i) => !pitchClasses.has(given[i]!)).map((letter) =>
-      formatChange(letter, setting[letter]),
+    foreign: LETTERS_FROM_C.filter((letter) => !pitchClasses.has(pitchClassOf(letter, setting))).map(
+      (letter) => formatChange(letter, setting[letter]),
     ),
-    missing: [...pitchClasses].filter((pitchClass) => !given.includes(pitchClass)),
+    missing: [...pitchClasses].filter((pitchClass) => (sounding & maskOf([pitchClass])) === 0),
   };
 };
 

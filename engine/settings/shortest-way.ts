@@ -1,5 +1,5 @@
-import { isCrossed } from '../glissando/settings.ts';
 import { FEET, type Foot, type Position, type Setting } from '../harp/setting.ts';
+import { isCrossed } from '../harp/setting-sound.ts';
 import { SIDES } from '../harp/side.ts';
 import type { Letter } from '../music/pitch.ts';
 

@@ -1,8 +1,11 @@
 /** How long small plans take while others have scores planned that are made to take long. */
 
 import { setTimeout as pass } from 'node:timers/promises';
-import { DEMO, type RunningService, send } from '../server/running-service.ts';
+import { demoFile } from '../demo-score.ts';
+import { type RunningService, send } from '../server/running-service.ts';
 import { chordOf, emptyBars, glissandiInOneBar, oneNoteBars } from './hostile-scores.ts';
+
+const DEMO = demoFile('lanterns-at-the-lock');
 
 /** In ascending order, the value below which a share of all lies. */
 export const percentile = (list: readonly number[], share: number): number =>

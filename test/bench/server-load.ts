@@ -8,9 +8,12 @@ import { availableParallelism } from 'node:os';
 import { setTimeout as pass } from 'node:timers/promises';
 import { parseArgs } from 'node:util';
 import autocannon from 'autocannon';
-import { DEMO, measure, send, startService } from '../server/running-service.ts';
+import { demoFile } from '../demo-score.ts';
+import { measure, send, startService } from '../server/running-service.ts';
 import { measureFairShares, percentile } from './fair-shares.ts';
 import { writeLongPart } from './long-part.ts';
+
+const DEMO = demoFile('lanterns-at-the-lock');
 
 const { values } = parseArgs({
   options: { seconds: { type: 'string', default: '60' }, requests: { type: 'string', default: '2000' } },

@@ -82,7 +82,7 @@ describePage('a file that tringle watch follows', (open) => {
   });
 
   it('is shown where it was looked at, on the pages of before until the new ones are there', async () => {
-    const { path, url } = await follow(longPart(120));
+    const { path, url } = await follow(longPart(60));
     const { page } = await open();
     await page.goto(url);
     await page.locator('.paper g.pedal-marking').first().waitFor();
@@ -93,7 +93,7 @@ describePage('a file that tringle watch follows', (open) => {
     const top = await pane.evaluate((element) => element.scrollTop);
     const requests: string[] = [];
     page.on('request', (request) => requests.push(request.url()));
-    writeFileSync(path, longPart(121));
+    writeFileSync(path, longPart(61));
     await expect.poll(() => lineOf(page).textContent(), waiting).toMatch(/1 change in the plan/);
     expect(await page.locator('.sheet').count()).toBeGreaterThan(1);
     await expect.poll(() => page.locator('.pages.stale').count(), waiting).toBe(0);
@@ -101,7 +101,7 @@ describePage('a file that tringle watch follows', (open) => {
     expect(await page.locator('.percent').textContent()).toContain('150');
     expect(requests.filter((each) => each.endsWith('/file'))).toHaveLength(1);
     // The same bytes once more are no save.
-    writeFileSync(path, longPart(121));
+    writeFileSync(path, longPart(61));
     await page.waitForTimeout(1000);
     expect(requests.filter((each) => each.endsWith('/file'))).toHaveLength(1);
   });

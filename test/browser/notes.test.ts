@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
+import { chooseFile, describePage, detailOf, openDemo, openWholeDemo } from './open-page.ts';
 import { TWO_HARPS } from './small-scores.ts';
 
 describePage('a note on the page', (open) => {
@@ -52,7 +52,7 @@ describePage('the chart', (open) => {
 
   it('goes along when the score is scrolled', async () => {
     const { page } = await open();
-    await openDemo(page);
+    await openWholeDemo(page);
     await page.locator('.pages').hover();
     await page.mouse.wheel(0, 1500);
     await expect

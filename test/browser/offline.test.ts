@@ -1,11 +1,11 @@
 import { expect, it } from 'vitest';
-import { chooseFile, describePage, openDemo, openLeverDemo } from './open-page.ts';
+import { chooseFile, describePage, openLeverDemo, openWholeDemo } from './open-page.ts';
 import { CLOSE_MOVES } from './small-scores.ts';
 
 describePage('the page while the service is out of reach', (open) => {
   it('opens, plans, shows the chart and plays; only the pages of the score are wanting', async () => {
     const { page, complaints } = await open({ offline: true });
-    await openDemo(page);
+    await openWholeDemo(page);
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
     await page.context().setOffline(true);
     await page.reload();

@@ -1,11 +1,11 @@
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { describePage, detailOf, openDemo, openLeverDemo } from './open-page.ts';
+import { describePage, detailOf, openDemo, openLeverDemo, openWholeDemo } from './open-page.ts';
 
 describePage('other plans of a piece', (open) => {
   it('are compared in a table, in a list that leads to places, in the chart and in the score', async () => {
     const { page, complaints } = await open();
-    await openDemo(page);
+    await openWholeDemo(page);
     await page.locator('.paper g.pedal-marking').nth(1).click();
     await detailOf(page).getByRole('button', { name: 'Earlier' }).click();
     await expect.poll(() => page.locator('.decisions li .plain').count()).toBe(1);

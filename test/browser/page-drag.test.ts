@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { describePage, openDemo, openLeverDemo } from './open-page.ts';
+import { describePage, openDemo, openLeverDemo, openWholeDemo } from './open-page.ts';
 
 const decisions = (page: Page): Promise<string[]> => page.locator('.decisions li .plain').allTextContents();
 
@@ -42,7 +42,7 @@ const optionsAsked = async (page: Page): Promise<unknown> =>
 describePage('a change that is dragged on the page', (open) => {
   it('goes to the note under the pointer, with the stretch shown in which it may be made', async () => {
     const { page, complaints } = await open();
-    await openDemo(page);
+    await openWholeDemo(page);
     await page.locator(B_FLAT).waitFor();
     await page.locator(B_FLAT).scrollIntoViewIfNeeded();
     // Three quarters into the bar before the one it stands in.
@@ -114,7 +114,7 @@ const inBarForty = async (page: Page) => {
 describePage('a change that is dragged over the edge of its page', (open) => {
   it('goes to a note of the page before, by mouse', async () => {
     const { page, complaints } = await open({ width: 390 });
-    await openDemo(page);
+    await openWholeDemo(page);
     await page.locator('.sheet').nth(5).waitFor({ state: 'attached' });
     await freshPages(page);
     await showEdge(page);
@@ -134,7 +134,7 @@ describePage('a change that is dragged over the edge of its page', (open) => {
 
   it('goes there by finger too, and the pages do not scroll away under it', async () => {
     const { page, complaints } = await open({ width: 390, touch: true });
-    await openDemo(page);
+    await openWholeDemo(page);
     await page.locator('.sheet').nth(5).waitFor({ state: 'attached' });
     await freshPages(page);
     await showEdge(page);

@@ -1,6 +1,14 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { bytesOf, chooseFile, describePage, detailOf, type OpenedPage, openDemo } from './open-page.ts';
+import {
+  bytesOf,
+  chooseFile,
+  describePage,
+  detailOf,
+  type OpenedPage,
+  openDemo,
+  openWholeDemo,
+} from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE } from './small-scores.ts';
 
@@ -22,7 +30,7 @@ describePage('reading the plan', (open) => {
   /** The demo, opened once and at its first page: each test looks at another place of it. */
   const demo = async (): Promise<OpenedPage> => {
     opened ??= open({ staysOpen: true }).then(async (each) => {
-      await openDemo(each.page);
+      await openWholeDemo(each.page);
       return each;
     });
     const { page } = await opened;
@@ -119,7 +127,7 @@ describePage('what is taken away', (open) => {
 
   it('is a PDF, a study edition, a card, SVG pages, the table of moves, the file with markings, and the chart', async () => {
     const { page, complaints } = await open();
-    await openDemo(page);
+    await openWholeDemo(page);
     const pdf = await download(page, 'PDF');
     expect(pdf.name).toBe('Lanterns at the Lock - Harp.pdf');
     expect(pdf.bytes.subarray(0, 5).toString()).toBe('%PDF-');

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
+import { chooseFile, describePage, detailOf, openWholeDemo } from './open-page.ts';
 import { CLOSE_MOVES, TWO_HARPS } from './small-scores.ts';
 
 describePage('the pieces of this browser', (open) => {
@@ -27,7 +27,7 @@ describePage('the pieces of this browser', (open) => {
 
   it('are shown again at the page that was looked at', async () => {
     const { page } = await open();
-    await openDemo(page);
+    await openWholeDemo(page);
     const count = () => page.locator('.score .count').first().textContent();
     await expect.poll(count).toBe('Page 1 of 3');
     await expect.poll(() => page.locator('.pages').getAttribute('aria-busy')).toBe('false');
@@ -43,7 +43,7 @@ describePage('the pieces of this browser', (open) => {
 
   it('lead back to the bar that was looked at before a finding led elsewhere, and forward again', async () => {
     const { page } = await open();
-    await openDemo(page);
+    await openWholeDemo(page);
     const count = () => page.locator('.score .count').first().textContent();
     const bar = () => /\/(\d+)$/.exec(page.url())?.[1] ?? null;
     await expect.poll(() => page.locator('.pages').getAttribute('aria-busy')).toBe('false');

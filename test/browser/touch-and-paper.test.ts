@@ -1,7 +1,7 @@
 import { unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { bytesOf, chooseFile, describePage, openDemo } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, openDemo, openWholeDemo } from './open-page.ts';
 import { longPart } from './small-scores.ts';
 
 /** In the demo the third move is B flat, at the fourth beat of bar 10; it may be made from bar 8 on. */
@@ -107,7 +107,7 @@ describePage('a finger on the chart', (open) => {
 describePage('on a telephone', (open) => {
   it('the score comes in short lines of large notes, and what is downloaded is as it prints', async () => {
     const { page } = await open({ width: 390, touch: true });
-    await openDemo(page);
+    await openWholeDemo(page);
     await page.locator('.paper g.pedal-marking').first().waitFor();
     const large = page.getByRole('button', { name: 'Large notes' });
     await expect.poll(() => large.getAttribute('aria-pressed')).toBe('true');

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { bytesOf, chooseFile, describePage, detailOf, openDemo } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, detailOf, openDemo, openWholeDemo } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE, longPart, RESTING_HARP } from './small-scores.ts';
 
@@ -23,8 +23,8 @@ const pull = async (page: Page, move: number, px: number): Promise<void> => {
   await page.mouse.move(x + px, y, { steps: 3 });
 };
 
-const openWatched = async (page: Page): Promise<void> => {
-  await openDemo(page);
+const openWatched = async (page: Page, demo = openDemo): Promise<void> => {
+  await demo(page);
   await watchOrders(page);
 };
 
@@ -163,7 +163,7 @@ describePage('deciding', (open) => {
 
   it('keeps a position, drops a setting, prints another, and leads to each decision', async () => {
     const { page } = await open();
-    await openWatched(page);
+    await openWatched(page, openWholeDemo);
     await point(page, B_FLAT).click();
     await page.getByRole('button', { name: 'to its next move' }).click();
     expect((await decisions(page))[0]).toMatch(/^B♭ from bar 10, beat 4 until bar \d+/);

@@ -2,12 +2,12 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type ParsedSource, parseSource } from '../../engine/score/open.ts';
-import { isFullCorpus } from './harp-scores.ts';
+import { isThorough } from '../thorough.ts';
 
 /** Real scores by others, outside the repository: see their README. */
 export const CORPUS = fileURLToPath(new URL('../../../shared/scores', import.meta.url));
 
-/** Take a minute or more each in Verovio: read only with TRINGLE_FULL_CORPUS=1. */
+/** Take a minute or more each in Verovio: read only with TRINGLE_THOROUGH=1. */
 const LARGE: readonly string[] = [
   'openscore-orchestra/Beach_Op.32_1.mxl',
   'openscore-orchestra/Beethoven_Op.125_4.mxl',
@@ -23,7 +23,7 @@ export const corpusFiles = (): readonly string[] => {
   if (!isCorpusThere) return [];
   return readdirSync(CORPUS, { recursive: true, encoding: 'utf8' })
     .filter((path) => /\.(mei|mxl|musicxml|xml)$/.test(path))
-    .filter((path) => isFullCorpus || !LARGE.includes(path))
+    .filter((path) => isThorough || !LARGE.includes(path))
     .sort();
 };
 

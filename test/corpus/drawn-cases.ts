@@ -7,7 +7,8 @@ import { completeEngraving, type EngravingChoice } from '../../render/engraving-
 import { markingsFor } from '../../render/markings/printed-markings.ts';
 import { annotateBytes } from '../render/annotate-bytes.ts';
 import { annotator } from '../render/shared-annotator.ts';
-import { HARP_SCORES, hasScores, isFullCorpus, readScoreFile } from './harp-scores.ts';
+import { isThorough } from '../thorough.ts';
+import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 
 /** A score with choices of how it is drawn. */
 export interface Case {
@@ -54,16 +55,18 @@ export const DEMO_CASES: readonly Case[] = [
 ];
 
 /** Real scores that are drawn with the full corpus alone, for the time that they take: others of like writing are drawn. */
-const FULL_CORPUS_ALONE: readonly string[] = [
+const THOROUGH_ALONE: readonly string[] = [
   'mx/freezing.xml',
+  'openscore-lieder/lc5060961.mxl',
   'openscore-lieder/lc5060972.mxl',
+  'openscore-lieder/lc5902873.mxl',
   'openscore-lieder/lc6486038.mxl',
   'openscore-lieder/lc6199572.mxl',
 ];
 
 /** The real scores, as they are drawn where nothing is chosen. */
 export const REAL_CASES: readonly Case[] = HARP_SCORES.filter(
-  ({ file }) => isFullCorpus || !FULL_CORPUS_ALONE.includes(file),
+  ({ file }) => isThorough || !THOROUGH_ALONE.includes(file),
 ).map(({ file, part }) => ({
   file,
   read: () => readScoreFile(file),
@@ -89,7 +92,7 @@ export const CASES: readonly Case[] = [
   ...(hasScores ? LEVER_SCORES : []).flatMap(({ file }, i) => {
     const each = { file, read: () => readScoreFile(file) };
     // The one look or the other in turn.
-    return isFullCorpus ? forLevers(each) : [inLook(each, LEVER_LOOKS[(i + 1) % 2]!)];
+    return isThorough ? forLevers(each) : [inLook(each, LEVER_LOOKS[(i + 1) % 2]!)];
   }),
   ...(hasScores ? REAL_CASES : []),
 ];

@@ -7,6 +7,7 @@ import { planPedals } from '../../engine/pedals/plan.ts';
 import type { Note } from '../../engine/score/model/note.ts';
 import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
+import { oneIn } from '../thorough.ts';
 import { hasScores, readScoreFile, SMALLER_HARP_SCORES } from './harp-scores.ts';
 
 const NATURALS = [0, 2, 4, 5, 7, 9, 11];
@@ -90,7 +91,7 @@ const CLAIMED = 'openscore-lieder/lc6199572.mxl';
 describe.skipIf(!hasScores)(
   'that no plan in any spelling has fewer moves (skipped where the scores are absent)',
   () => {
-    it.each(SMALLER_HARP_SCORES)(
+    it.each(oneIn(2, SMALLER_HARP_SCORES))(
       'is claimed only where a bound of its own agrees, in $file',
       ({ file, part }) => {
         const opened = openScore(readScoreFile(file), part === undefined ? {} : { part });

@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { isThorough } from '../thorough.ts';
 
 /** A real score of harp writing or of harp-like piano writing, kept outside the project (see its README there). */
 export interface HarpScore {
@@ -30,9 +31,6 @@ const FOLDER = fileURLToPath(new URL('../../../shared/scores/', import.meta.url)
 
 export const hasScores = existsSync(FOLDER);
 
-/** With `TRINGLE_FULL_CORPUS=1` every claim is tried on every score; else one that takes long on those that show what it is about. */
-export const isFullCorpus = process.env.TRINGLE_FULL_CORPUS === '1';
-
 /** The largest of the scores, left to the full corpus except where a test names them. */
 const LARGE: readonly string[] = [
   "openscore-orchestra/D'un_matin_de_printemps.mxl",
@@ -43,7 +41,7 @@ const LARGE: readonly string[] = [
 ];
 
 /** The scores for claims that lay one out or plan it many times. */
-export const SMALLER_HARP_SCORES: readonly HarpScore[] = isFullCorpus
+export const SMALLER_HARP_SCORES: readonly HarpScore[] = isThorough
   ? HARP_SCORES
   : HARP_SCORES.filter(({ file }) => !LARGE.includes(file));
 

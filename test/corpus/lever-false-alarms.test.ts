@@ -4,13 +4,13 @@ import { describe, expect, it } from 'vitest';
 import { listTunes } from '../../engine/score/abc/book/list-tunes.ts';
 import { openScoreFile } from '../../engine/score/open-file.ts';
 import { leverAlarms } from '../lever-alarms.ts';
+import { isThorough } from '../thorough.ts';
 import { CORPUS } from './corpus-files.ts';
-import { isFullCorpus } from './harp-scores.ts';
 
 const TUNES = join(CORPUS, 'tunes');
 
 /** Every fifth tune of a book, or all. */
-const EVERY = isFullCorpus ? 1 : 5;
+const EVERY = isThorough ? 1 : 5;
 
 describe.skipIf(!existsSync(TUNES))(
   'tunes annotated for the lever harp (skipped where ../shared/scores is absent)',
@@ -33,7 +33,7 @@ describe.skipIf(!existsSync(TUNES))(
             alarms.push(`${file} ${number} bar ${barNumber}: ${sentence}`);
         }
       }
-      expect(read).toBe(isFullCorpus ? 221 : 48);
+      expect(read).toBe(isThorough ? 221 : 48);
       expect(alarms).toEqual([]);
     });
   },

@@ -6,16 +6,20 @@ import { openScore } from '../../engine/score/open.ts';
 import { isAdviceElsewhere } from '../engine/proof/advice.ts';
 import { drawFrom, plantFaults } from '../engine/proof/plant-faults.ts';
 import { printPlan } from '../printed-plan.ts';
-import { HARP_SCORES, hasScores, isFullCorpus, readScoreFile } from './harp-scores.ts';
+import { isThorough } from '../thorough.ts';
+import { hasScores, readScoreFile, SMALLER_HARP_SCORES } from './harp-scores.ts';
 
-/** Times that each score is spoilt: with TRINGLE_FULL_CORPUS=1 many more. */
-const RUNS = isFullCorpus ? 20 : 1;
+/** Times that each score is spoilt: with TRINGLE_THOROUGH=1 many more. */
+const RUNS = isThorough ? 20 : 1;
 
 const countFaults = (findings: readonly ProofFinding[]): number =>
   findings.filter(({ severity }) => severity !== 'note').length;
 
 /** What went wrong when a score was spoilt and repaired. A part that no markings can serve keeps what is its own. */
-const failuresOf = ({ file, part }: (typeof HARP_SCORES)[number], first: number): readonly string[] => {
+const failuresOf = (
+  { file, part }: (typeof SMALLER_HARP_SCORES)[number],
+  first: number,
+): readonly string[] => {
   const opened = openScore(readScoreFile(file), part === undefined ? {} : { part });
   if (!opened.ok) throw new Error(file);
   const score = { ...opened.value, markings: [], unreadWords: [] };
@@ -36,8 +40,8 @@ const failuresOf = ({ file, part }: (typeof HARP_SCORES)[number], first: number)
 
 describe.skipIf(!hasScores)('real scores with one to five faults planted in their markings', () => {
   it('are repaired to faultless ones by no more edits, in 99 of 100', { timeout: RUNS * 300_000 }, () => {
-    const failures = HARP_SCORES.flatMap((score, index) => failuresOf(score, index * 1000));
-    const cases = HARP_SCORES.length * RUNS;
+    const failures = SMALLER_HARP_SCORES.flatMap((score, index) => failuresOf(score, index * 1000));
+    const cases = SMALLER_HARP_SCORES.length * RUNS;
     expect(failures.length, failures.join('\n')).toBeLessThanOrEqual(cases / 100);
   });
 });

@@ -9,7 +9,8 @@ import type { Note } from '../../engine/score/model/note.ts';
 import type { Score } from '../../engine/score/model/score.ts';
 import type { TempoMark } from '../../engine/score/model/tempo.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { HARP_SCORES, hasScores, isFullCorpus, readScoreFile } from './harp-scores.ts';
+import { isThorough } from '../thorough.ts';
+import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 import { withNoteIds } from './oracle.ts';
 
 /** Takes minutes in Verovio. */
@@ -110,7 +111,7 @@ const plainNotes = (score: Score): readonly Note[] => {
 };
 
 const scores = HARP_SCORES.filter(
-  ({ file }) => file !== CONTRADICTORY && (isFullCorpus || !LARGE.includes(file)),
+  ({ file }) => file !== CONTRADICTORY && (isThorough || !LARGE.includes(file)),
 );
 
 describe.skipIf(!hasScores)('what is played (skipped where the corpus is absent)', () => {

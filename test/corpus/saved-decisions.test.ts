@@ -6,6 +6,7 @@ import { namePlace } from '../../engine/decisions/places.ts';
 import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { annotateSource } from '../../render/source/annotate-source.ts';
+import { oneIn } from '../thorough.ts';
 import { hasScores, readScoreFile } from './harp-scores.ts';
 import { canValidate, schemaErrorsOfEach } from './schema-errors.ts';
 
@@ -62,7 +63,7 @@ const withoutWork = (text: string): string =>
     .replace(/<\?tringle-omitted\?>(<(?:\w+:)?note) head\.mod="paren"/g, '$1')
     .replace(/\s*<\?tringle-decisions .*?\?>/g, '');
 
-describe.skipIf(!hasScores).each(FILES)('%s (skipped where ../shared/scores is absent)', (file) => {
+describe.skipIf(!hasScores).each(oneIn(2, FILES))('%s (skipped where ../shared/scores is absent)', (file) => {
   it('holds the decisions on it by insertion alone, is valid as before, and gives it back', {
     timeout: 120_000,
   }, () => {

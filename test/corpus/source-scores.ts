@@ -7,13 +7,14 @@ import { chooseMarkings, type Marking } from '../../render/markings/markings.ts'
 import { annotateSource } from '../../render/source/annotate-source.ts';
 import { foreignMarkings, withoutOwnMarkings } from '../../render/source/our-markings.ts';
 import { repackScore } from '../../render/source/repack.ts';
-import { isFullCorpus, readScoreFile, SMALLER_HARP_SCORES } from './harp-scores.ts';
+import { isThorough, oneIn } from '../thorough.ts';
+import { readScoreFile, SMALLER_HARP_SCORES } from './harp-scores.ts';
 
 /** Scores that name no harp are annotated at the part with most staves and notes: what is tested here is the file. */
 export const SOURCE_SCORES: readonly string[] = [
-  ...SMALLER_HARP_SCORES.map(({ file }) => file),
+  ...oneIn(2, SMALLER_HARP_SCORES).map(({ file }) => file),
   // Its printed markings are those of others.
-  ...(isFullCorpus ? [] : ["openscore-orchestra/D'un_matin_de_printemps.mxl"]),
+  ...(isThorough ? [] : ["openscore-orchestra/D'un_matin_de_printemps.mxl"]),
   'mei-samples/MEI_3.0_Bach_BrandenburgConcert_No.4_I.mei',
   'mei-samples/MEI_4.0_Beethoven_StringQuartet_Op18_No1.mei',
   'mei-samples/MEI_5.0_Handel_Messias.mei',
@@ -32,7 +33,7 @@ export const SOURCE_SCORES: readonly string[] = [
   'w3c-examples/tremolo-element-double.musicxml',
 ];
 
-/** Two full orchestral scores that take half a minute together; read where `TRINGLE_FULL_CORPUS=1` is set. */
+/** Two full orchestral scores that take half a minute together; read where `TRINGLE_THOROUGH=1` is set. */
 export const LONG_SCORES: readonly string[] = [
   'openscore-orchestra/Beach_Op.32_1.mxl',
   'openscore-orchestra/Beethoven_Op.125_4.mxl',

@@ -11,7 +11,8 @@ import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Engraver, startEngraver } from '../../render/layout/drawer/verovio.ts';
 import type { Marking } from '../../render/markings/markings.ts';
 import { changeLines } from '../../render/source/insertion/change-words.ts';
-import { hasScores, isFullCorpus, readScoreFile } from './harp-scores.ts';
+import { isThorough } from '../thorough.ts';
+import { hasScores, readScoreFile } from './harp-scores.ts';
 import { canValidate, schemaErrors, schemaErrorsOfEach } from './schema-errors.ts';
 import {
   LONG_SCORES,
@@ -22,7 +23,7 @@ import {
   withoutInsertions,
 } from './source-scores.ts';
 
-const FILES = isFullCorpus ? [...SOURCE_SCORES, ...LONG_SCORES] : SOURCE_SCORES;
+const FILES = isThorough ? [...SOURCE_SCORES, ...LONG_SCORES] : SOURCE_SCORES;
 const TIMEOUT = 120_000;
 
 const pedalsOf = (marking: Marking): string => {

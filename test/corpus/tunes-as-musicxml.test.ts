@@ -9,14 +9,14 @@ import type { Score } from '../../engine/score/model/score.ts';
 import { openScoreFile } from '../../engine/score/open-file.ts';
 import { readAbc, tune } from '../engine/score/abc/abc-builder.ts';
 import { FEATURES } from '../engine/score/abc/features.ts';
+import { isThorough } from '../thorough.ts';
 import { CORPUS } from './corpus-files.ts';
-import { isFullCorpus } from './harp-scores.ts';
 import { canValidate, schemaErrorsOfEach } from './schema-errors.ts';
 
 const TUNES = join(CORPUS, 'tunes');
 
 /** Every fourth tune of a book, or all. What tunes are made of is tried feature by feature below. */
-const EVERY = isFullCorpus ? 1 : 4;
+const EVERY = isThorough ? 1 : 4;
 
 /** What a player reads, without the places in the text. */
 const readingOf = ({ bars, notes, rests, phrases, playOrder, titles, tempo, landmarks }: Score) => ({
@@ -62,7 +62,7 @@ describe.skipIf(!existsSync(TUNES))(
           sources.push(musicXml.source);
         }
       }
-      expect(sources).toHaveLength(isFullCorpus ? 221 : 57);
+      expect(sources).toHaveLength(isThorough ? 221 : 57);
       if (canValidate) expect(schemaErrorsOfEach(sources).flat()).toEqual([]);
     }, 120_000);
   },

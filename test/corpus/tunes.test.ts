@@ -10,8 +10,8 @@ import { type BookTune, readTuneBook } from '../../engine/score/abc/book/tune-bo
 import type { Note } from '../../engine/score/model/note.ts';
 import type { Score } from '../../engine/score/model/score.ts';
 import { openScoreFile } from '../../engine/score/open-file.ts';
+import { isThorough } from '../thorough.ts';
 import { CORPUS } from './corpus-files.ts';
-import { isFullCorpus } from './harp-scores.ts';
 
 const TUNES = join(CORPUS, 'tunes');
 const isThere = existsSync(TUNES);
@@ -98,7 +98,7 @@ const OTHER_REPEATS: readonly string[] = [
 ];
 
 /** Every eighth tune, or all: after each that its reader does not survive, that has to be started anew. */
-const READ_BY_VEROVIO = isFullCorpus ? 1 : 8;
+const READ_BY_VEROVIO = isThorough ? 1 : 8;
 
 describe.skipIf(!isThere)('221 tunes of five books (skipped where they are absent)', () => {
   let all: readonly ReadTune[] = [];

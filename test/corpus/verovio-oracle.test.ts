@@ -2,12 +2,12 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { ParsedSource } from '../../engine/score/open.ts';
 import { parseXml } from '../../engine/xml/parse-xml.ts';
 import { descendantsNamed } from '../../engine/xml/tree.ts';
+import { isThorough, oneIn } from '../thorough.ts';
 import { readAllParts } from './all-parts.ts';
 import { compareReadings } from './compare-readers.ts';
 import { compareWithOracle } from './compare-verovio.ts';
 import { CORPUS, corpusFiles, isCorpusThere, readCorpusFile } from './corpus-files.ts';
 import { type Comparison, rowsOf, tableRows } from './differences.ts';
-import { isFullCorpus } from './harp-scores.ts';
 import { type Oracle, type OracleReading, startOracle } from './oracle.ts';
 import { findNoteFacts } from './source-facts.ts';
 
@@ -34,7 +34,14 @@ const REFUSED = 'libmusicxml/Error.xml';
 /** Two of which Verovio takes as long as for all the others; their versions of MEI are read in shorter ones. */
 const LONG: readonly string[] = ['collabscore/C456_0.mei', 'mei-samples/MEI_5.0_Handel_Messias.mei'];
 
-const files = corpusFiles().filter((file) => isFullCorpus || !LONG.includes(file));
+const SONGS = 'openscore-lieder/';
+/** Of the songs, whose writing is much alike, one in three. */
+const songs = oneIn(
+  3,
+  corpusFiles().filter((file) => file.startsWith(SONGS)),
+);
+const others = corpusFiles().filter((file) => !file.startsWith(SONGS));
+const files = [...songs, ...others].filter((file) => isThorough || !LONG.includes(file));
 
 describe.each(files)('%s', (file) => {
   let parsed: ParsedSource;

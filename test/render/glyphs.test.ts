@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { TEXT_FACES } from '../../render/text/fonts.ts';
 import { glyphPath, hasGlyph, hasTextGlyph, textOutline, textWidth } from '../../render/text/glyphs.ts';
 import type { Box } from '../../render/text/outline.ts';
+import { cases } from '../thorough.ts';
 
 /** Extent of path data by its end and control points: enough to tell which way up an outline is. */
 const extentOf = (pathData: string): Box => {
@@ -113,7 +114,7 @@ describe('words in Tinos', () => {
         expect(textOutline(text, { style, sizeUnits: 100 }).width).toBeCloseTo(width, 6);
         expect(textWidth(text, { style, sizeUnits: 200 })).toBeCloseTo(2 * width, 6);
       }),
-      { numRuns: 200 },
+      { numRuns: cases(200) },
     );
   });
 });

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { writeLongPart } from '../bench/long-part.ts';
-import { DEMO, measure, type RunningService, send, startService } from './running-service.ts';
+import { measure, type RunningService, SCORE, send, startService } from './running-service.ts';
 
 // The service in a process of its own, and what a network and a machine do to it.
 
@@ -57,7 +57,7 @@ const expectService = async (): Promise<void> => {
 
 describe('a service', () => {
   it('answers 408 to one who sends a byte a second', async () => {
-    const socket = await dial(`Content-Length: ${DEMO.length}`);
+    const socket = await dial(`Content-Length: ${SCORE.length}`);
     const answer = answerOf(socket);
     const drip = setInterval(() => socket.write('<'), 1_000);
     const text = await answer;
@@ -67,8 +67,8 @@ describe('a service', () => {
   }, 15_000);
 
   it('holds nothing of an upload that is cut off in the middle', async () => {
-    const socket = await dial(`Content-Length: ${DEMO.length}`);
-    socket.write(DEMO.subarray(0, DEMO.length / 2));
+    const socket = await dial(`Content-Length: ${SCORE.length}`);
+    socket.write(SCORE.subarray(0, SCORE.length / 2));
     await vi.waitFor(async () =>
       expect(await measure(service.url, 'tringle_upload_bytes')).toBeGreaterThan(0),
     );
@@ -136,7 +136,7 @@ describe.skipIf(small === null)(
       const job = await fetch(`${filled.url}/v1/jobs`, {
         method: 'POST',
         headers: { 'Content-Type': 'application/xml' },
-        body: DEMO,
+        body: SCORE,
       });
       expect(job.status).toBe(507);
       expect(await job.json()).toMatchObject({ type: 'urn:tringle:problem:storage-full' });
@@ -151,7 +151,7 @@ describe.skipIf(small === null)(
       const job = await fetch(`${filled.url}/v1/jobs?output=report`, {
         method: 'POST',
         headers: { 'Content-Type': 'application/xml' },
-        body: DEMO,
+        body: SCORE,
       });
       expect(job.status).toBe(202);
       const { links } = (await job.json()) as { links: { events: string; result: string } };

@@ -5,8 +5,6 @@ import {
   formatSetting,
   type GlissandoSetting,
   type GlissandoSettings,
-  LETTERS,
-  pitchClassOf,
   type WantedSounds,
 } from '../../../engine/index.ts';
 import { settingText } from '../score-schemas.ts';
@@ -44,21 +42,13 @@ const glissandoSetting = z
     moves: z
       .int()
       .meta({ description: 'How many pedals to move from the setting before; 0 if none was given.' }),
-    unisons: z
+    doubled: z
       .array(z.array(z.string()).readonly())
       .readonly()
       .meta({ description: 'Pairs of neighbouring strings that sound the same pitch.' }),
     outOfOrder: z.boolean().meta({ description: 'Whether a string sounds lower than the string below it.' }),
-    missing: z
-      .array(z.int())
-      .readonly()
-      .meta({ description: 'Pitch classes (C is 0) that are asked for, but that no string gives.' }),
-    extra: z
-      .array(z.int())
-      .readonly()
-      .meta({ description: 'Pitch classes that sound, but were not asked for.' }),
-    missingNotes: noteNames.meta({ description: 'The wanted notes that no string gives.' }),
-    extraNotes: noteNames.meta({ description: 'The strings that sound and are not wanted.' }),
+    missing: noteNames.meta({ description: 'The wanted notes that no string gives.' }),
+    foreign: noteNames.meta({ description: 'The strings that sound and are not wanted.' }),
   })
   .meta({ id: 'GlissandoSetting' });
 
@@ -85,14 +75,12 @@ export const glissandoReport = z
 
 export type GlissandoReport = z.infer<typeof glissandoReport>;
 
-const reportSetting = ({ sound, setting, ...rest }: GlissandoSetting) => ({
+const reportSetting = ({ sound, setting, missing, foreign, ...rest }: GlissandoSetting) => ({
   sound: sound.name,
   setting: formatSetting(setting),
   ...rest,
-  missingNotes: sound.notes.filter((note) => rest.missing.includes(chromaOfNote(note))),
-  extraNotes: LETTERS.filter((letter) => rest.extra.includes(pitchClassOf(letter, setting))).map((letter) =>
-    formatChange(letter, setting[letter]),
-  ),
+  missing: sound.notes.filter((note) => missing.includes(chromaOfNote(note))),
+  foreign: foreign.map((letter) => formatChange(letter, setting[letter])),
 });
 
 export const reportGlissandi = (

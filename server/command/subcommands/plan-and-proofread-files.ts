@@ -190,16 +190,16 @@ export const findGlissando = async (command: GlissandiCommand, print: Print): Pr
   );
   const rows = shown
     .slice(0, MOST_SHOWN)
-    .map(({ sound: onRoot, setting, moves, unisons, outOfOrder, missingNotes, extraNotes }) => [
+    .map(({ sound: onRoot, setting, moves, doubled, outOfOrder, missing, foreign }) => [
       onRoot,
       setting,
       choice.value.from === undefined ? '' : `${moves}`,
-      unisons.map((pair) => pair.join('=')).join(' '),
+      doubled.map((pair) => pair.join('=')).join(' '),
       outOfOrder ? 'yes' : '',
-      missingNotes.join(' '),
-      extraNotes.join(' '),
+      missing.join(' '),
+      foreign.join(' '),
     ]);
-  const heads = ['sound', 'setting', 'moves', 'same pitch', 'out of order', 'missing', 'extra'];
+  const heads = ['sound', 'setting', 'moves', 'same pitch', 'out of order', 'missing', 'foreign'];
   const first = onAnyRoot ? 0 : 1;
   const columns = exact.length > 0 ? 5 : heads.length;
   for (const line of tabulate(

@@ -4,6 +4,7 @@ import { followBars } from '../../../engine/decisions/follow-bars.ts';
 import { describeFollowed, followDecisions } from '../../../engine/decisions/follow-decisions.ts';
 import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import { smallPart } from '../../part-builder.ts';
+import { cases } from '../../thorough.ts';
 
 /** A part of bars of one note each. */
 const part = (...bars: readonly string[]) =>
@@ -33,7 +34,7 @@ describe('bars that are followed', () => {
         expect(to.map((bar) => now[bar!])).toEqual(old);
         expect(to).toEqual([...to].sort((a, b) => a! - b!));
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 });

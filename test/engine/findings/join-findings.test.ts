@@ -11,6 +11,7 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import { listUnplayablePlaces } from '../../../render/markings/unplayable-places.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 import '../../property-seed.ts';
+import { cases } from '../../thorough.ts';
 
 const findingsOf = (part: SmallPart): readonly PedalFinding[] => planPedals(smallPart(part)).findings;
 
@@ -145,7 +146,7 @@ describe('where there is no time nobody hurries', () => {
           expect(covering.map(([other]) => other)).toEqual([code]);
         }
       }),
-      { numRuns: 20 },
+      { numRuns: cases(20) },
     );
   });
 });

@@ -21,6 +21,7 @@ import {
 } from '../../../engine/levers/tuning/tunings.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { smallPart } from '../../part-builder.ts';
+import { cases } from '../../thorough.ts';
 
 const optionsWith = (tuning: TuningChoice) => ({ ...DEFAULT_LEVER_OPTIONS, tuning });
 
@@ -185,7 +186,7 @@ describe('the chosen tuning', () => {
           expect(least.bentStrings).toBeLessThanOrEqual(bent);
         }
       }),
-      { numRuns: 20 },
+      { numRuns: cases(20) },
     );
   });
 });

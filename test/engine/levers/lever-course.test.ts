@@ -10,6 +10,7 @@ import { candidatePositions } from '../../../engine/sounding/candidate-positions
 import type { Need } from '../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../engine/time/play-graph.ts';
+import { cases } from '../../thorough.ts';
 import { type BarredMoments, graphOf, hearMoments, PLAY_ORDERS } from '../barred-moments.ts';
 
 const PER_CHANGE = 1000;
@@ -164,20 +165,20 @@ const STRAIGHT = { orders: [[0, 1, 2]], asking: 1 };
 
 describe('the course of all levers', () => {
   it('costs what the best of all plans costs, repeats and jumps included', () => {
-    fc.assert(fc.property(someMusic([0, 0, 1, 1, 2, 2], 2), costsTheLeast), { numRuns: 200 });
+    fc.assert(fc.property(someMusic([0, 0, 1, 1, 2, 2], 2), costsTheLeast), { numRuns: cases(200) });
   });
 
   it('does so in thousands of shorter pieces', () => {
-    fc.assert(fc.property(someMusic([0, 1, 1, 2], 2), costsTheLeast), { numRuns: 1000 });
+    fc.assert(fc.property(someMusic([0, 1, 1, 2], 2), costsTheLeast), { numRuns: cases(1000) });
   });
 
   it('does so with three strings that want the hand', () => {
-    fc.assert(fc.property(someMusic([0, 0, 1, 2], 3), costsTheLeast), { numRuns: 250 });
+    fc.assert(fc.property(someMusic([0, 0, 1, 2], 3), costsTheLeast), { numRuns: cases(250) });
   });
 
   it('does so where a few notes leave long windows, straight through', () => {
-    fc.assert(fc.property(someMusic([0, 0, 0, 1, 2, 2], 2, STRAIGHT), costsTheLeast), { numRuns: 30 });
-    fc.assert(fc.property(someMusic([0, 0, 1, 2], 3, STRAIGHT), costsTheLeast), { numRuns: 60 });
+    fc.assert(fc.property(someMusic([0, 0, 0, 1, 2, 2], 2, STRAIGHT), costsTheLeast), { numRuns: cases(30) });
+    fc.assert(fc.property(someMusic([0, 0, 1, 2], 3, STRAIGHT), costsTheLeast), { numRuns: cases(60) });
   });
 });
 
@@ -185,12 +186,12 @@ describe('the course of all levers, shared between two hands', () => {
   const hands = EITHER_HAND;
 
   it('costs what the best of all plans costs, repeats and jumps included', () => {
-    fc.assert(fc.property(someMusic([0, 1, 1, 2], 2, { hands }), costsTheLeast), { numRuns: 400 });
+    fc.assert(fc.property(someMusic([0, 1, 1, 2], 2, { hands }), costsTheLeast), { numRuns: cases(400) });
   });
 
   it('does so with three strings that want the hands, straight through', () => {
     fc.assert(fc.property(someMusic([0, 0, 1, 2], 3, { ...STRAIGHT, hands }), costsTheLeast), {
-      numRuns: 50,
+      numRuns: cases(50),
     });
   });
 
@@ -313,18 +314,20 @@ const rushCostsTheLeast = (music: Rush): void => {
 
 describe('many levers at a change of key', () => {
   it('are set at the best moments where all prices are alike, as at a double bar', () => {
-    fc.assert(fc.property(rush(5, fc.constant(0)), rushCostsTheLeast), { numRuns: 400 });
+    fc.assert(fc.property(rush(5, fc.constant(0)), rushCostsTheLeast), { numRuns: cases(400) });
   });
 
   it('are set at the best moments where each string has prices of its own', () => {
-    fc.assert(fc.property(rush(5, fc.integer({ min: 0, max: 9 })), rushCostsTheLeast), { numRuns: 400 });
+    fc.assert(fc.property(rush(5, fc.integer({ min: 0, max: 9 })), rushCostsTheLeast), {
+      numRuns: cases(400),
+    });
   });
 
   it('are shared between two hands at the least price', () => {
     fc.assert(fc.property(rush(4, fc.integer({ min: 0, max: 9 }), true), rushCostsTheLeast), {
-      numRuns: 150,
+      numRuns: cases(150),
     });
-    fc.assert(fc.property(rush(4, fc.constant(0), true), rushCostsTheLeast), { numRuns: 150 });
+    fc.assert(fc.property(rush(4, fc.constant(0), true), rushCostsTheLeast), { numRuns: cases(150) });
   });
 
   it('are set one after the other in a long rest, twenty of them', () => {

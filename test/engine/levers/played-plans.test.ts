@@ -9,6 +9,7 @@ import { openScore } from '../../../engine/score/open.ts';
 import { playLevers } from '../../checker/play-levers.ts';
 import { hasScores, readScoreFile, SMALLER_HARP_SCORES } from '../../corpus/harp-scores.ts';
 import { smallPart } from '../../part-builder.ts';
+import { cases } from '../../thorough.ts';
 
 const NO_STRING = ['no-string-in-tuning', 'out-of-range', 'quarter-tone', 'string-in-two-pitches'];
 const NO_TIME = ['hand-too-busy', 'no-free-hand'];
@@ -85,7 +86,7 @@ describe('a lever plan, played by someone who knows nothing but what is printed'
         const score = scoreOf(drawn);
         expectTold(score, planLevers(score));
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 
@@ -95,7 +96,7 @@ describe('a lever plan, played by someone who knows nothing but what is printed'
         const score = scoreOf(drawn);
         expectTold(score, planLevers(score, { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning }));
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 

@@ -15,6 +15,7 @@ import {
 } from '../../../engine/levers/tuning/tunings.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { smallPart } from '../../part-builder.ts';
+import { cases } from '../../thorough.ts';
 
 const better = compareTunings(DEFAULT_LEVER_OPTIONS.weights);
 
@@ -54,7 +55,7 @@ describe('the best tunings', () => {
         expect(all).toHaveLength(15);
         expect(findBestTunings(stage, keyTunings(stage), 4)).toEqual(all.sort(better).slice(0, 4));
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 
@@ -65,7 +66,7 @@ describe('the best tunings', () => {
         const all = keyTunings(stage).map((tuning) => costTuning(stage, buildLeverProblem(stage, tuning)));
         expect(findBestTunings(stage, keyTunings(stage), 15)).toEqual(all.sort(better));
       }),
-      { numRuns: 20 },
+      { numRuns: cases(20) },
     );
   });
 

@@ -19,6 +19,7 @@ import type { Tremolo } from '../../../engine/score/model/note.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { releaseTimes } from '../../../engine/sounding/ties.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
+import { cases } from '../../thorough.ts';
 
 const perform = (score: Score): PartPerformance => performPart(buildPlayback(score), planPedals(score));
 
@@ -217,7 +218,7 @@ describe('the pedals of a performance', () => {
           }
         });
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 });

@@ -9,6 +9,7 @@ import type { SourceMarking } from '../../../engine/score/model/markings.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { smallPart } from '../../part-builder.ts';
 import { printPlan } from '../../printed-plan.ts';
+import { cases } from '../../thorough.ts';
 import { drawFrom, plantFaults } from './plant-faults.ts';
 
 type Markings = readonly SourceMarking[];
@@ -156,7 +157,7 @@ describe('a repair', () => {
           expect(isFewest || !repair.proven).toBe(true);
         },
       ),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
     expect(counts.notFewest).toBeLessThanOrEqual(counts.repairs / 50);
     expect(counts.proven).toBeGreaterThan(counts.repairs / 3);

@@ -13,6 +13,7 @@ import { playMarkings } from '../../checker/play-markings.ts';
 import type { PrintedMarking } from '../../checker/printed-markings.ts';
 import { smallPart } from '../../part-builder.ts';
 import { printPlan } from '../../printed-plan.ts';
+import { cases } from '../../thorough.ts';
 
 const NOWHERE = { start: 0, end: 0 };
 
@@ -166,7 +167,7 @@ describe('the fixes that a proof proposes', () => {
           expect(proofreadScore({ ...part, markings }).findings).toEqual([]);
         },
       ),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
     expect(spoiltRuns).toBeGreaterThan(15);
   });
@@ -208,7 +209,7 @@ describe('the fixes that a proof proposes', () => {
           expect(left.size).toBe(repair.faultsLeft);
         },
       ),
-      { numRuns: 50 },
+      { numRuns: cases(50) },
     );
     expect(fixed).toBeGreaterThan(20);
   });

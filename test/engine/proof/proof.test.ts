@@ -6,6 +6,7 @@ import { findLateTasks } from '../../../engine/proof/late-tasks.ts';
 import type { Proof } from '../../../engine/proof/model.ts';
 import { proofreadScore } from '../../../engine/proof/proof.ts';
 import { markedPart as marked, NATURALS } from '../../marked-part.ts';
+import { cases } from '../../thorough.ts';
 
 const codes = (proof: Proof): readonly ProofFindingCode[] => proof.findings.map((finding) => finding.code);
 
@@ -206,7 +207,7 @@ describe('a schedule of one foot', () => {
         if (possible) served += 1;
         if (possible && late.length > 0) missed += 1;
       }),
-      { numRuns: 2000, seed: 7 },
+      { numRuns: cases(2000), seed: 7 },
     );
     expect(served).toBeGreaterThan(500);
     expect(missed / served).toBeLessThan(0.01);

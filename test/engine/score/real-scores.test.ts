@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { add, compare, equals } from '../../../engine/music/rational.ts';
 import { problemMessage } from '../../../engine/problem.ts';
 import { openScore } from '../../../engine/score/open.ts';
+import { isThorough } from '../../thorough.ts';
 
 /** Scores by others, which the project does not hold: where they are absent these tests skip. */
 const SCORES = fileURLToPath(new URL('../../../../shared/scores', import.meta.url));
@@ -12,7 +13,7 @@ const isPresent = existsSync(SCORES);
 
 /** Full scores without a harp take many seconds to parse: read only where the whole corpus is asked for. */
 const LARGE_BYTES = 500_000;
-const readsAll = process.env.TRINGLE_FULL_CORPUS === '1';
+const readsAll = isThorough;
 
 const files = isPresent
   ? readdirSync(SCORES, { recursive: true, encoding: 'utf8' }).filter((path) =>
@@ -80,7 +81,7 @@ describe.skipIf(!isPresent)(`scores by others${isPresent ? '' : `: skipped, ${SC
   it.each(files.filter((path) => !isLarge(path)))('%s is read whole or refused with a reason', checkFile);
 
   it.skipIf(!readsAll).each(files.filter(isLarge))(
-    '%s is read whole or refused with a reason (only with TRINGLE_FULL_CORPUS=1)',
+    '%s is read whole or refused with a reason (only with TRINGLE_THOROUGH=1)',
     checkFile,
   );
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { groupBySetting, orderSet, type TuneLevers, tunesTogether } from '../../../engine/sets/set-order.ts';
+import { cases } from '../../thorough.ts';
 
 /** A tune by the levers it needs: `F4+` up, `F4-` down, `F4+-` up at the start and down at the end. */
 const tune = (needs: string): TuneLevers => {
@@ -50,7 +51,7 @@ describe('a set of tunes', () => {
         expect(order.toSorted()).toEqual(tunes.map((_, i) => i));
         expect(breaks).toHaveLength(tunes.length);
       }),
-      { numRuns: 120 },
+      { numRuns: cases(120) },
     );
   });
 

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ALL_SETTINGS, findGlissandi, pitchClassOf } from '../../../engine/glissando/settings.ts';
+import { findGlissandi } from '../../../engine/glissando/settings.ts';
 import { readWantedSound } from '../../../engine/glissando/wanted-sound.ts';
 import { formatSetting, POSITIONS, parseSetting, type Setting } from '../../../engine/harp/setting.ts';
+import { ALL_SETTINGS, pitchClassOf } from '../../../engine/harp/setting-sound.ts';
 import { LETTERS } from '../../../engine/music/pitch.ts';
 import { rational } from '../../../engine/music/rational.ts';
 import { describeSetting } from '../../../engine/settings/describe-setting.ts';
@@ -10,6 +11,7 @@ import { listHeldSounds } from '../../../engine/settings/held-sounds.ts';
 import { searchSettings } from '../../../engine/settings/search-settings.ts';
 import { settingAtQuarters } from '../../../engine/settings/setting-at.ts';
 import { findShortestWay } from '../../../engine/settings/shortest-way.ts';
+import { cases } from '../../thorough.ts';
 
 const setting = (names: string): Setting => {
   const read = parseSetting(names);
@@ -216,7 +218,7 @@ describe('the way to another setting', () => {
           expect(new Set(step.moves.map(({ foot }) => foot)).size).toBe(step.moves.length);
         }
       }),
-      { numRuns: 100 },
+      { numRuns: cases(100) },
     );
   });
 });

@@ -6,6 +6,7 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { takeShare } from '../../../engine/sharing/take-share.ts';
 import '../../property-seed.ts';
+import { cases } from '../../thorough.ts';
 import { chord, bar as meiBar, note as meiNote, meiScore, read } from '../score/mei/mei-builder.ts';
 import { backup, buildScore, note, readScore, rest, words } from '../score/musicxml/musicxml-builder.ts';
 
@@ -182,7 +183,7 @@ describe('one player’s share', () => {
         for (const { id } of score.notes) expect(first!.others.has(id) && second!.others.has(id)).toBe(false);
         expect(first!.unclear).toEqual(second!.unclear);
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 });

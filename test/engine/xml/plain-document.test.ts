@@ -4,6 +4,7 @@ import { parseFully } from '../../../engine/xml/full-document.ts';
 import { XML_LIMITS } from '../../../engine/xml/parse-xml.ts';
 import { readPlainDocument } from '../../../engine/xml/plain-document.ts';
 import type { XmlElement } from '../../../engine/xml/tree.ts';
+import { cases } from '../../thorough.ts';
 
 /** All that an element says, its getters read. */
 const told = ({ name, attributes, text, span, inner, children }: XmlElement): unknown => ({
@@ -152,7 +153,7 @@ describe('a plainly written document', () => {
         const [full, plain] = both(`${before}${inside.join('')}${after}`, LIMITS);
         if (plain !== null) expect(plain).toEqual(full);
       }),
-      { numRuns: 3000 },
+      { numRuns: cases(3000) },
     );
   });
 });

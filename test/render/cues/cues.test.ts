@@ -16,6 +16,7 @@ import {
   rest,
   words,
 } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { cases } from '../../thorough.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf } from '../page-tree.ts';
 import { annotator } from '../shared-annotator.ts';
@@ -201,7 +202,7 @@ describe('a cue never counts as notes of the harp', () => {
         expect(planPedals(readScore(scoreOf([{ name: 'Oboe', last: [] }], harp))).moves).toEqual(moves);
         expect(moves).toEqual([]);
       }),
-      { numRuns: 30 },
+      { numRuns: cases(30) },
     );
   });
 });

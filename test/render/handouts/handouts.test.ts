@@ -1,8 +1,8 @@
 import { Chord, Note, Scale } from 'tonal';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { ALL_SETTINGS, pitchClassOf } from '../../../engine/glissando/settings.ts';
 import { HARPS } from '../../../engine/harp/harps.ts';
 import { POSITIONS } from '../../../engine/harp/setting.ts';
+import { ALL_SETTINGS, pitchClassOf } from '../../../engine/harp/setting-sound.ts';
 import { descendantsNamed } from '../../../engine/xml/tree.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { drawHandout } from '../../../render/handouts/draw-handout.ts';

@@ -4,6 +4,7 @@ import { parseXml } from '../../../engine/xml/parse-xml.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import { finishPage } from '../../../render/text/finish-page.ts';
 import { textWidth } from '../../../render/text/glyphs.ts';
+import { cases } from '../../thorough.ts';
 
 /** A page with one text, in the form in which Verovio 6.3.0 writes it. */
 const pageWith = (
@@ -211,7 +212,7 @@ describe('laws, for texts of any characters', () => {
         expect(shown).not.toMatch(/Bravura|[♩♭♮♯\ue520\ueca5\u{1d12a}]/u);
         expect(finishPage(once).svg).toBe(once);
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 
@@ -221,7 +222,7 @@ describe('laws, for texts of any characters', () => {
         const idsOf = (source: string): readonly string[] => source.match(/ id="\w+"/g) ?? [];
         expect(idsOf(finishPage(svg).svg)).toEqual(idsOf(svg));
       }),
-      { numRuns: 100 },
+      { numRuns: cases(100) },
     );
   });
 });

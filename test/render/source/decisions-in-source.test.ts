@@ -15,6 +15,7 @@ import { withoutOwnMarkings } from '../../../render/source/our-markings.ts';
 import { anyDecisions } from '../../engine/decisions/any-decisions.ts';
 import * as mei from '../../engine/score/mei/mei-builder.ts';
 import * as xml from '../../engine/score/musicxml/musicxml-builder.ts';
+import { cases } from '../../thorough.ts';
 
 const open = (bytes: Uint8Array) => {
   const opened = openScore(bytes);
@@ -136,7 +137,7 @@ describe.each(FILES)('decisions saved into %s', (_, text) => {
           Object.values(decisions).some((list) => list.length > 0) ? 1 : 0,
         );
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 

@@ -8,6 +8,7 @@ import { drawFrom } from '../../engine/proof/plant-faults.ts';
 import { annotatedForLevers } from '../../lever-alarms.ts';
 import { leverRepairFailures, repairInFile } from '../../lever-mutations.ts';
 import { plantLeverFaults } from '../../spoilt-levers.ts';
+import { isThorough } from '../../thorough.ts';
 
 const TUNE = `X:1
 T:The Lantern Stair
@@ -19,8 +20,8 @@ E G B e | =e2 z2 | _e d c B | ^F G z2 | F E D E | =A B c2 | z2 _A G |
 B d f e | ^c d z2 | =c B A G | =E F G2 | z2 _E2 | ^f g z2 | =f e d c | B A G2 | E4 |]
 `;
 
-/** Times that the tune is spoilt: with TRINGLE_FULL_CORPUS=1 many more. */
-const RUNS = process.env.TRINGLE_FULL_CORPUS === '1' ? 400 : 10;
+/** Times that the tune is spoilt: with TRINGLE_THOROUGH=1 many more. */
+const RUNS = isThorough ? 400 : 10;
 
 const annotated = async (tuneFormat: 'musicxml' | 'mei' = 'musicxml'): Promise<Score> => {
   const opened = await openScoreFile(new TextEncoder().encode(TUNE), { tuneFormat });

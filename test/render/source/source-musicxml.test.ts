@@ -20,6 +20,7 @@ import {
   rest,
   words,
 } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { cases } from '../../thorough.ts';
 import { PLAIN_CHANGE } from '../marking-builder.ts';
 import { annotateFile } from './annotate-file.ts';
 
@@ -412,7 +413,7 @@ describe('any score', () => {
         expect(withoutInsertions(text)).toBe(xml);
         expect(annotateText(text)).toBe(text);
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 });

@@ -4,6 +4,7 @@ import * as z from 'zod';
 import { checkDecisions } from '../../../engine/decisions/check-decisions.ts';
 import { decisionsShape } from '../../../server/api/requests/decisions.ts';
 import { anyDecisions } from '../../engine/decisions/any-decisions.ts';
+import { cases } from '../../thorough.ts';
 
 const { savedDecisions: _, ...lists } = decisionsShape;
 const REQUEST = z.strictObject(lists);
@@ -79,7 +80,7 @@ describe('decisions in a request and in a file pass the same checks', () => {
           expect(checkDecisions(spoilt).ok).toBe(taken);
         },
       ),
-      { numRuns: 3000 },
+      { numRuns: cases(3000) },
     );
     expect(refused).toBeGreaterThan(1000);
   });

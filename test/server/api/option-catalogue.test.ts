@@ -24,6 +24,10 @@ import { writeHelp } from '../../../server/command/arguments/help.ts';
 
 const HELP = writeHelp();
 
+const API = describeApi() as {
+  paths: Record<string, { post: { parameters: { name: string; description: string }[] } }>;
+};
+
 const CATALOGUES = [
   SHARING_CATALOGUE,
   PEDAL_CATALOGUE,
@@ -104,10 +108,7 @@ describe('every option of the catalogue', () => {
   });
 
   it.each(LISTED.map(({ name }) => name))('%s has a parameter in the description for programs', (name) => {
-    const { paths } = describeApi() as {
-      paths: Record<string, { post: { parameters: { name: string; description: string }[] } }>;
-    };
-    const parameter = paths['/v1/annotate']!.post.parameters.find((each) => each.name === name);
+    const parameter = API.paths['/v1/annotate']!.post.parameters.find((each) => each.name === name);
     const { option } = LISTED.find((each) => each.name === name)!;
     expect(parameter?.description).toContain(option.description);
   });

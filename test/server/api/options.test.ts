@@ -14,6 +14,7 @@ import { annotateOptions } from '../../../server/api/requests/options.ts';
 import { nameOptions, readOptions } from '../../../server/api/requests/read-options.ts';
 import { anyProblemMessage, type Outcome } from '../../../server/service-problem.ts';
 import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { cases } from '../../thorough.ts';
 
 const read = (query: string, json: string | null = null) => readOptions(annotateOptions, query, json);
 
@@ -80,7 +81,7 @@ describe('options in a query', () => {
         read(new URLSearchParams(pairs).toString());
         expect(Object.keys(Object.prototype)).toEqual([]);
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 });

@@ -312,10 +312,10 @@ describe('tringle glissandi', () => {
     expect(moves).toEqual([...moves].sort());
   });
 
-  it('says of a near setting what is missing and what is extra', async () => {
+  it('says of a near setting what is missing and what is foreign', async () => {
     const [, answer, heads, first] = lines((await run('glissandi', 'C E G')).stdout);
     expect(answer).toBe('No setting gives exactly this sound. The closest are:');
-    expect(heads).toMatch(/missing +extra$/);
+    expect(heads).toMatch(/missing +foreign$/);
     expect(first).toMatch(/[♭♮♯]$/);
   });
 

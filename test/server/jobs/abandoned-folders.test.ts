@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { openFolderStore } from '../../../server/jobs/folder-store.ts';
-import { DEMO, type RunningService, startService } from '../running-service.ts';
+import { type RunningService, SCORE, startService } from '../running-service.ts';
 
 let parent = '';
 beforeEach(() => {
@@ -28,7 +28,7 @@ const submit = async (service: RunningService): Promise<void> => {
   const job = await fetch(`${service.url}/v1/jobs?output=report`, {
     method: 'POST',
     headers: { 'Content-Type': 'application/xml' },
-    body: new Uint8Array(DEMO),
+    body: new Uint8Array(SCORE),
   });
   const { links } = (await job.json()) as { links: { events: string } };
   await (await fetch(`${service.url}${links.events}`)).text();

@@ -8,9 +8,10 @@ import { LocalQueue } from '../../../server/jobs/local-queue.ts';
 import type { JobWorkers } from '../../../server/jobs/run-job.ts';
 import { SharedQueue } from '../../../server/jobs/shared-queue.ts';
 import type { AnnotateJob, ComputeJob, Perform } from '../../../server/threads/job.ts';
+import { writeLongPart } from '../../bench/long-part.ts';
 import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { memoryStore } from '../fake-service.ts';
-import { DEMO, measure, type RunningService, startService } from '../running-service.ts';
+import { measure, type RunningService, startService } from '../running-service.ts';
 import { isRedisThere, REDIS_ABSENT, type RunningRedis, startRedis } from './redis-server.ts';
 
 const ORDER = { fileName: 'part.xml', choice: {}, output: 'pdf' } as const;
@@ -244,7 +245,10 @@ describe.skipIf(!isRedisThere)(`two machines with one Redis${REDIS_ABSENT}`, () 
         const response = await fetch(`${one.url}/v1/jobs?output=report`, {
           method: 'POST',
           headers: { 'Content-Type': 'application/zip' },
-          body: zipSync({ 'a.musicxml': DEMO, 'b.musicxml': strToU8(buildHarp(note('C4', 4))) }),
+          body: zipSync({
+            'a.musicxml': strToU8(writeLongPart(20)),
+            'b.musicxml': strToU8(buildHarp(note('C4', 4))),
+          }),
         });
         expect(response.status).toBe(202);
         return ((await response.json()) as { id: string }).id;

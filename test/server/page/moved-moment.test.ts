@@ -11,6 +11,7 @@ import { moveTo, pinOfMove } from '../../../server/page/client/decisions/decisio
 import { listMomentPlaces, rangesOf } from '../../../server/page/client/planner/allowed-moments.ts';
 import { allowedFor, nearestMoment, stepMoment } from '../../../server/page/client/planner/moved-moment.ts';
 import { smallPart } from '../../part-builder.ts';
+import { cases } from '../../thorough.ts';
 
 const planWith = (score: Score, decisions: Decisions = NO_DECISIONS) => {
   const placed = placeDecisions(score, decisions);
@@ -78,7 +79,7 @@ describe('where a move may be dragged', () => {
         expect(plan.moves.filter((move) => pinOfMove(decisions, move) !== null)).toHaveLength(1);
         expect(plan.findings.filter(({ code }) => code === 'pin-not-honoured')).toEqual([]);
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 });

@@ -10,6 +10,7 @@ import {
   movesOfOwn,
 } from '../../../server/page/client/variants/plan-difference.ts';
 import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { cases } from '../../thorough.ts';
 
 const planOf = (...bars: readonly string[]) => {
   const opened = openScore(new TextEncoder().encode(buildHarp(...bars)));
@@ -73,7 +74,7 @@ describe('two plans of one part', () => {
         // What is told of neither stands in both at the same moment.
         expect(here.moves.length - told.length).toBe(there.moves.length - others.length);
       }),
-      { numRuns: 60 },
+      { numRuns: cases(60) },
     );
   });
 });

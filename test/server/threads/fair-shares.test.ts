@@ -1,7 +1,7 @@
 import { zipSync } from 'fflate';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
 import { oneNoteBars } from '../../bench/hostile-scores.ts';
-import { DEMO, measure, type RunningService, send, startService } from '../running-service.ts';
+import { measure, type RunningService, SCORE, send, startService } from '../running-service.ts';
 
 let service: RunningService;
 beforeAll(async () => {
@@ -33,10 +33,10 @@ it('a small plan does not wait for scores that take long, however many of these 
     { timeout: 20_000 },
   );
   for (let number = 0; number < 3; number += 1) {
-    expect((await send(service.url, '/v1/plan', 'application/json', DEMO)).status).toBe(200);
+    expect((await send(service.url, '/v1/plan', 'application/json', SCORE)).status).toBe(200);
   }
   // Nor where it is compressed: what is written in it counts.
-  const packed = zipSync({ 'score.musicxml': DEMO });
+  const packed = zipSync({ 'score.musicxml': SCORE });
   expect((await send(service.url, '/v1/plan', 'application/json', packed)).status).toBe(200);
   expect(await measure(service.url, 'tringle_pool_jobs{pool="long",state="waiting"}')).toBe(3);
   // The dearest take one thread of the two for what takes long; the other takes a part of some hundred bars.

@@ -8,6 +8,7 @@ import { candidatePositions } from '../../../../engine/sounding/candidate-positi
 import type { Need } from '../../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../../engine/time/play-graph.ts';
+import { cases } from '../../../thorough.ts';
 import { type BarredMoments, graphOf, hearMoments, PLAY_ORDERS } from '../../barred-moments.ts';
 
 const PER_MOVE = 1000;
@@ -182,7 +183,7 @@ describe('the course of a foot', () => {
       fc.property(someMusic([0, 0, 1, 1, 2, 2], [0, 1]), (music) => {
         expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]));
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 
@@ -191,7 +192,7 @@ describe('the course of a foot', () => {
       fc.property(someMusic([0, 1, 1, 2], [0, 1]), (music) => {
         expect(findFootSchedule(taskOf(music)).cost).toBe(cheapestByTrying(music, [0, 1]));
       }),
-      { numRuns: 3000 },
+      { numRuns: cases(3000) },
     );
   });
 
@@ -206,7 +207,7 @@ describe('the course of a foot', () => {
         const best = cheapestByTrying(music, [-1, 0, 1]);
         expect([findFootSchedule(taskOf(music)).cost, hasty.cost]).toEqual([best, best]);
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 
@@ -222,7 +223,7 @@ describe('the course of a foot', () => {
         const patient = findFootSchedule(task, { maxStates: 1_000_000, beamWidth: 1, maxStatesInAll: 0 });
         expect([hasty.cost, hasty.provenOptimal]).toEqual([patient.cost, true]);
       }),
-      { numRuns: 500 },
+      { numRuns: cases(500) },
     );
   });
 
@@ -236,7 +237,7 @@ describe('the course of a foot', () => {
         const { cost } = findFootSchedule(task);
         expect(cost).toBe(footTooBusy * best.tooSoon + move * best.moves + best.comfort);
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 
@@ -250,7 +251,7 @@ describe('the course of a foot', () => {
         const hasChoice = task.choices.some((at) => at.some((positions) => positions.length > 1));
         expect(given.provenOptimal).toBe(!hasChoice);
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 
@@ -266,7 +267,7 @@ describe('the course of a foot', () => {
         );
         expect(paid.reduce((sum, each) => sum + each, 0)).toBe(cost);
       }),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 });

@@ -8,6 +8,7 @@ import { buildPedalProblem, prepareScore } from '../../../../engine/pedals/pedal
 import { changeNeeds } from '../../../../engine/sounding/changed-needs.ts';
 import type { NeedsByLetter } from '../../../../engine/sounding/placed-needs.ts';
 import { smallPart } from '../../../part-builder.ts';
+import { cases } from '../../../thorough.ts';
 
 const NOTES = ['C4', 'C#4', 'Db4', 'D4', 'D#4', 'B3', 'Bb3', 'E4', 'F4', 'F#4', 'r'] as const;
 
@@ -36,7 +37,7 @@ describe('the cost of a foot’s moves', () => {
           }
         },
       ),
-      { numRuns: 80 },
+      { numRuns: cases(80) },
     );
   });
 });
@@ -74,7 +75,7 @@ describe('a foot that is planned again with other notes', () => {
           }
         },
       ),
-      { numRuns: 25 },
+      { numRuns: cases(25) },
     );
     expect(rejoined).toBeGreaterThan(25);
   });

@@ -5,6 +5,7 @@ import { planPedals } from '../../../../engine/pedals/plan.ts';
 import type { Score } from '../../../../engine/score/model/score.ts';
 import { smallPart } from '../../../part-builder.ts';
 import '../../../property-seed.ts';
+import { cases } from '../../../thorough.ts';
 import { ornatePart } from '../ornate-parts.ts';
 
 /** The places that cannot be played, by what is wrong there and by its notes. */
@@ -42,7 +43,7 @@ describe('a place that stops the player', () => {
       fc.property(anyPart, (score) => {
         expect(stopsOf(otherHands(score))).toEqual(stopsOf(score));
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 
@@ -51,7 +52,7 @@ describe('a place that stops the player', () => {
       fc.property(anyPart, (score) => {
         expect(stopsOf(shortened(score))).toHaveLength(stopsOf(score).length);
       }),
-      { numRuns: 40 },
+      { numRuns: cases(40) },
     );
   });
 

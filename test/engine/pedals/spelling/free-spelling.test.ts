@@ -10,6 +10,7 @@ import type { Score } from '../../../../engine/score/model/score.ts';
 import { otherStrings } from '../../../../engine/sounding/needs.ts';
 import { RESTRIKE_SECONDS } from '../../../../engine/sounding/string-times.ts';
 import { type SmallPart, smallPart } from '../../../part-builder.ts';
+import { cases } from '../../../thorough.ts';
 
 const freely = (score: Score): Plan => planPedals(score, { ...DEFAULT_PLAN_OPTIONS, spelling: 'free' });
 
@@ -80,7 +81,7 @@ describe('free spelling of all notes together', () => {
           expect(costOf(plan)).toBe(Math.min(...all.map(costOf)));
         },
       ),
-      { numRuns: 50 },
+      { numRuns: cases(50) },
     );
     expect(claimed).toBeGreaterThan(25);
   }, 120_000);

@@ -12,6 +12,7 @@ import {
 import { DEFAULT_WEIGHTS } from '../../../../engine/pedals/weights.ts';
 import { otherStrings } from '../../../../engine/sounding/needs.ts';
 import { type SmallPart, smallPart } from '../../../part-builder.ts';
+import { cases } from '../../../thorough.ts';
 
 const freely = (part: SmallPart) =>
   planPedals(smallPart(part), { ...DEFAULT_PLAN_OPTIONS, spelling: 'free' });
@@ -233,7 +234,7 @@ describe('the programme over the 2,187 settings', () => {
           expect(costOfChosen(choices, chosen.strings, seconds)).toBe(cheapestByTrying(choices, seconds));
         },
       ),
-      { numRuns: 25 },
+      { numRuns: cases(25) },
     );
   }, 60_000);
 });

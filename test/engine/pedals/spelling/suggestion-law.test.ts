@@ -11,6 +11,7 @@ import type { Score } from '../../../../engine/score/model/score.ts';
 import type { NoteChange } from '../../../../engine/sounding/changed-needs.ts';
 import { type ChosenSpelling, otherStrings } from '../../../../engine/sounding/needs.ts';
 import { smallPart } from '../../../part-builder.ts';
+import { cases } from '../../../thorough.ts';
 
 const SUGGEST: PlanOptions = { ...DEFAULT_PLAN_OPTIONS, spelling: 'suggest' };
 
@@ -111,7 +112,7 @@ describe('suggested respellings', () => {
       fc.property(partAndSpelling([0, 1, 2]), ([score, spelling]) =>
         expectAgreement(score, suggestionsFrom(score, spelling)),
       ),
-      { numRuns: 20 },
+      { numRuns: cases(20) },
     );
   });
 

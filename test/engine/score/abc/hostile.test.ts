@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { openScoreFile } from '../../../../engine/score/open-file.ts';
+import { cases } from '../../../thorough.ts';
 import { openAbc, tune } from './abc-builder.ts';
 
 describe('hostile ABC', () => {
@@ -80,7 +81,7 @@ describe('hostile ABC', () => {
         const opened = await openAbc(tune(parts.join('')));
         return typeof opened.ok === 'boolean';
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 
@@ -91,7 +92,7 @@ describe('hostile ABC', () => {
         const opened = await openScoreFile(Uint8Array.from([...start, ...bytes]));
         return typeof opened.ok === 'boolean';
       }),
-      { numRuns: 200 },
+      { numRuns: cases(200) },
     );
   });
 

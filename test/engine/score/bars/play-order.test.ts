@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { findPlayOrder, MAX_PLAYED_BARS } from '../../../../engine/score/bars/play-order.ts';
 import type { BarRepeat, Jump } from '../../../../engine/score/model/bar.ts';
+import { cases } from '../../../thorough.ts';
 
 interface Signs {
   readonly start?: boolean;
@@ -191,7 +192,7 @@ describe('any signs at all', () => {
         expect(order.every((bar) => bar >= 0 && bar < list.length)).toBe(true);
         if (list.length > 0) expect(order[0]).toBe(0);
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 

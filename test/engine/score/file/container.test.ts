@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { problemMessage } from '../../../../engine/problem.ts';
 import { unpackScore } from '../../../../engine/score/file/container.ts';
 import { ARCHIVE_LIMITS } from '../../../../engine/score/file/unzip.ts';
+import { cases } from '../../../thorough.ts';
 import {
   asZip64,
   bombOf,
@@ -165,7 +166,7 @@ describe('an archive is refused', () => {
           expect(() => unpackScore(mutated.subarray(0, length))).not.toThrow();
         },
       ),
-      { numRuns: 1000 },
+      { numRuns: cases(1000) },
     );
   });
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decodeText, encodeText } from '../../../../engine/score/file/decode.ts';
 import type { TextEncoding } from '../../../../engine/score/model/source.ts';
+import { cases } from '../../../thorough.ts';
 
 const bytes = (...values: readonly number[]): Uint8Array => Uint8Array.from(values);
 
@@ -83,7 +84,7 @@ describe('broken text', () => {
         }
         expect(result.ok ? result.value.text : null).toBe(expected);
       }),
-      { numRuns: 2000 },
+      { numRuns: cases(2000) },
     );
   });
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { compare } from '../../../../engine/music/rational.ts';
+import { cases } from '../../../thorough.ts';
 import { bar, chord, meiScore, note, notes, readResult } from './mei-builder.ts';
 
 /** One of everything that the reader knows. */
@@ -79,7 +80,7 @@ it('never throws on a document with any attribute replaced', () => {
         survives(RICH.slice(0, start) + value + RICH.slice(end));
       },
     ),
-    { numRuns: 250 },
+    { numRuns: cases(250) },
   );
 }, 60_000);
 
@@ -112,7 +113,7 @@ it('never throws on a document with any element renamed, dropped or doubled', ()
         survives(RICH.slice(0, place) + changed + RICH.slice(place + tag.length));
       },
     ),
-    { numRuns: 250 },
+    { numRuns: cases(250) },
   );
 }, 60_000);
 
@@ -126,6 +127,6 @@ it('never throws on a document with characters changed, where it still parses', 
         survives(RICH.slice(0, place) + inserted + RICH.slice(place + dropped));
       },
     ),
-    { numRuns: 250 },
+    { numRuns: cases(250) },
   );
 }, 60_000);

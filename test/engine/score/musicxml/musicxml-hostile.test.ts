@@ -6,6 +6,7 @@ import type { Score } from '../../../../engine/score/model/score.ts';
 import { openScore } from '../../../../engine/score/open.ts';
 import { parseXml } from '../../../../engine/xml/parse-xml.ts';
 import type { XmlElement } from '../../../../engine/xml/tree.ts';
+import { cases } from '../../../thorough.ts';
 import { buildArchive, encode } from '../file/archive-builder.ts';
 import {
   BACKWARD,
@@ -212,7 +213,7 @@ describe('any input is read or refused, never thrown at', () => {
         const text = changes.reduce((xml, [at, piece]) => xml.slice(0, at) + piece + xml.slice(at + 1), RICH);
         checkInput(encode(text));
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 
@@ -225,7 +226,7 @@ describe('any input is read or refused, never thrown at', () => {
         for (const [at, value] of changes) mutated[at] = value;
         checkInput(mutated);
       }),
-      { numRuns: 200 },
+      { numRuns: cases(200) },
     );
   });
 
@@ -263,7 +264,7 @@ describe('any input is read or refused, never thrown at', () => {
       fc.property(fc.array(change, { minLength: 1, maxLength: 4 }), (changes) => {
         checkInput(encode(changes.reduce(apply, RICH)));
       }),
-      { numRuns: 400 },
+      { numRuns: cases(400) },
     );
   });
 
@@ -283,7 +284,7 @@ describe('any input is read or refused, never thrown at', () => {
       fc.property(fc.array(piece, { maxLength: 30 }), (pieces) => {
         checkInput(encode(buildHarp(note('C4') + pieces.join(''))));
       }),
-      { numRuns: 500 },
+      { numRuns: cases(500) },
     );
   });
 
@@ -293,7 +294,7 @@ describe('any input is read or refused, never thrown at', () => {
         checkInput(bytes);
         checkInput(buildArchive({ 'a.xml': bytes }));
       }),
-      { numRuns: 300 },
+      { numRuns: cases(300) },
     );
   });
 });
