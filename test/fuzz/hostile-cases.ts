@@ -9,8 +9,10 @@ import {
   oneNoteBars,
   voices,
 } from '../bench/hostile-scores.ts';
+import { demoFile } from '../demo-score.ts';
 import { asZip64 } from '../engine/score/file/archive-builder.ts';
-import { SCORE } from '../server/running-service.ts';
+
+const DEMO = new Uint8Array(demoFile('lanterns-at-the-lock'));
 
 /** One request that is made to harm. */
 interface HostileCase {
@@ -41,7 +43,7 @@ const options: readonly (readonly [string, string])[] = [
 
 const form = (text: string): FormData => {
   const data = new FormData();
-  data.set('score', new Blob([SCORE]), 'part.musicxml');
+  data.set('score', new Blob([DEMO]), 'part.musicxml');
   data.set('options', text);
   return data;
 };
@@ -58,7 +60,7 @@ export const listHostileCases = (all: boolean): readonly HostileCase[] => [
     })),
   ),
   ...options.map(([name, text]) => ({ name, path: '/v1/plan', body: form(text) })),
-  { name: 'a ZIP64 archive', path: '/v1/plan', body: asZip64(zipSync({ 'a.musicxml': SCORE })) },
+  { name: 'a ZIP64 archive', path: '/v1/plan', body: asZip64(zipSync({ 'a.musicxml': DEMO })) },
   {
     name: 'a ZIP64 archive of too many',
     path: '/v1/plan',

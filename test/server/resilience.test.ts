@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { writeLongPart } from '../bench/long-part.ts';
+import { demoFile } from '../demo-score.ts';
 import { measure, type RunningService, SCORE, send, startService } from './running-service.ts';
 
 // The service in a process of its own, and what a network and a machine do to it.
@@ -136,7 +137,7 @@ describe.skipIf(small === null)(
       const job = await fetch(`${filled.url}/v1/jobs`, {
         method: 'POST',
         headers: { 'Content-Type': 'application/xml' },
-        body: SCORE,
+        body: new Uint8Array(demoFile('lanterns-at-the-lock')),
       });
       expect(job.status).toBe(507);
       expect(await job.json()).toMatchObject({ type: 'urn:tringle:problem:storage-full' });
@@ -151,7 +152,7 @@ describe.skipIf(small === null)(
       const job = await fetch(`${filled.url}/v1/jobs?output=report`, {
         method: 'POST',
         headers: { 'Content-Type': 'application/xml' },
-        body: SCORE,
+        body: new Uint8Array(demoFile('lanterns-at-the-lock')),
       });
       expect(job.status).toBe(202);
       const { links } = (await job.json()) as { links: { events: string; result: string } };

@@ -169,7 +169,7 @@ describe('the fixes that a proof proposes', () => {
       ),
       { numRuns: cases(40) },
     );
-    expect(spoiltRuns).toBeGreaterThan(15);
+    expect(spoiltRuns).toBeGreaterThan(cases(15));
   });
 
   it('add no fault, and rid of one, each with those it depends on', () => {
