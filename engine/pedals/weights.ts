@@ -106,7 +106,11 @@ export const PRICES = {
     'little time before the note that needs it',
   ),
   // Harder to place and to read.
-  offBeat: price(4, 'Price of a move between the beats.', 'it falls between the beats'),
+  offBeat: price(
+    4,
+    'Price of a move between the beats, at half of one (in compound meters a third); elsewhere twice that.',
+    'it falls between the beats',
+  ),
   // Better than at the pluck; else only for want of another moment.
   betweenBeats: price(
     10,
@@ -242,6 +246,9 @@ export const MOST_PLUCKED_COUNTED = 4;
 /** How many times the price of a move inside a run can be charged, between the beats of a run of no time at all. */
 export const MOST_INSIDE_RUN = 2;
 
+/** How many times the price of a move between the beats is charged where it is no half of one, in compound meters no third. */
+export const BETWEEN_DIVISIONS = 2;
+
 /** Whether a move always weighs more than all that the comfort of so many moves can come to. */
 export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
   const { farthestAheadSeconds: farthest, perSecondAhead, perSecondForgotten } = weights;
@@ -251,7 +258,12 @@ export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
       weights.noLead,
       weights.shortLead + farthest * perSecondAhead + FORGETTING_SECONDS * perSecondForgotten,
     ) +
-    Math.max(weights.offBeat, weights.betweenBeats, weights.betweenTupletNotes, weights.betweenBeatsOfRest) +
+    Math.max(
+      BETWEEN_DIVISIONS * weights.offBeat,
+      weights.betweenBeats,
+      weights.betweenTupletNotes,
+      weights.betweenBeatsOfRest,
+    ) +
     weights.handsBusy +
     MOST_PLUCKED_COUNTED * weights.perNotePlucked +
     MOST_INSIDE_RUN * weights.insideRun +

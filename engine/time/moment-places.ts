@@ -1,25 +1,29 @@
 import { bisector } from 'd3-array';
 import { add, compare, divide, multiply, type Rational, rational, subtract } from '../music/rational.ts';
 import { isCompound, pulseLength } from '../score/bars/beats.ts';
-import { isShortBar } from '../score/bars/counts.ts';
 import type { Bar } from '../score/model/bar.ts';
 
-/** The beats of a bar. */
-export const beatsOf = (bar: Bar): Rational[] => {
-  const end = add(bar.onset, bar.duration);
-  const length = pulseLength(bar.meter);
-  const beats: Rational[] = [];
-  for (let at = firstBeat(bar, length); compare(at, end) < 0; at = add(at, length)) beats.push(at);
-  return beats;
+/** The beats of a bar. @param gone how much of the bar has gone where it begins, in quarters: of an upbeat, or of a bar that a repeat divides */
+export const beatsOf = (bar: Bar, gone: Rational): Rational[] =>
+  pulsesOf(bar, gone).filter((at) => compare(at, bar.onset) >= 0);
+
+/** The pulses that begin or sound in a bar: the first may have begun before it. */
+const pulsesOf = ({ onset, duration, meter }: Bar, gone: Rational): Rational[] => {
+  const end = add(onset, duration);
+  const length = pulseLength(meter);
+  const pulses: Rational[] = [];
+  const passed = divide(gone, length);
+  const over = subtract(passed, rational(Math.floor(passed.num / passed.den)));
+  for (let at = subtract(onset, multiply(over, length)); compare(at, end) < 0; at = add(at, length)) {
+    pulses.push(at);
+  }
+  return pulses;
 };
 
-/** The beats of a pickup are the last of its meter: a bar of an eighth and a quarter begins off the beat. */
-const firstBeat = (bar: Bar, length: Rational): Rational => {
-  const { index, onset, duration } = bar;
-  if (index > 0 || !isShortBar(bar)) return onset;
-  const beats = divide(duration, length);
-  const over = subtract(beats, rational(Math.floor(beats.num / beats.den)));
-  return add(onset, multiply(over, length));
+/** Whether a time is a multiple of half a beat of its bar, in compound meters of a third: as easy to count as the beats. */
+export const divides = ({ onset, meter }: Bar, gone: Rational, at: Rational): boolean => {
+  const pulses = divide(add(gone, subtract(at, onset)), pulseLength(meter));
+  return multiply(pulses, rational(isCompound(meter) ? 3 : 2)).den === 1;
 };
 
 /** A part of a pulse, and whether the notes of that pulse leave it countable. */
@@ -36,6 +40,7 @@ interface PulsePart {
  */
 export const betweenBeats = (
   bar: Bar,
+  gone: Rational,
   plucked: readonly Rational[],
   secondsAt: (at: Rational) => number,
 ): PulsePart[] => {
@@ -49,11 +54,11 @@ export const betweenBeats = (
   const step = multiply(length, rational(1, finest));
   const end = add(bar.onset, bar.duration);
   const places: PulsePart[] = [];
-  for (let from = bar.onset; compare(from, end) < 0; from = add(from, length)) {
+  for (const from of pulsesOf(bar, gone)) {
     const until = add(from, length);
     const isCounted = !isDividedOtherwise(from, until, step, plucked);
     for (let at = add(from, step); compare(at, until) < 0 && compare(at, end) < 0; at = add(at, step))
-      places.push({ at, isCounted });
+      if (compare(at, bar.onset) >= 0) places.push({ at, isCounted });
   }
   return places;
 };

@@ -1,11 +1,12 @@
 import { bisector } from 'd3-array';
 import { add, compare, type Rational, RationalMap } from '../music/rational.ts';
+import { goneBefore } from '../score/bars/counts.ts';
 import type { Rest } from '../score/model/between-notes.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
 import { isPlucked } from '../score/plucked.ts';
 import { type MomentDraft, MomentDrafts } from './moment-drafts.ts';
-import { beatsOf, betweenBeats } from './moment-places.ts';
+import { beatsOf, betweenBeats, divides } from './moment-places.ts';
 import { findPhraseEnds } from './phrase-ends.ts';
 import { soundingUntil } from './sounding-until.ts';
 
@@ -21,6 +22,8 @@ export interface Moment {
   /** Index into the score's bars. */
   readonly bar: number;
   readonly onBeat: boolean;
+  /** At half of a beat, in compound meters at a third, and not on it: as easy to count as the beats. */
+  readonly isDivision: boolean;
   readonly notesPlucked: number;
   /** A note is plucked here or still sounds within its notated length. */
   readonly handsBusy: boolean;
@@ -53,8 +56,9 @@ export interface Moments {
 export const listMoments = (score: Score, secondsAt: (at: Rational) => number): Moments => {
   const subOf = graceOrders(score.notes);
   const drafts = new MomentDrafts();
+  const gone = goneBefore(score);
   for (const bar of score.bars) {
-    for (const at of beatsOf(bar)) drafts.open(at, 0, bar.index).onBeat = true;
+    for (const at of beatsOf(bar, gone[bar.index]!)) drafts.open(at, 0, bar.index).onBeat = true;
   }
   for (const note of score.notes) {
     if (!isPlucked(note)) continue;
@@ -64,11 +68,11 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
   }
   const plucked = drafts.plucked();
   for (const bar of score.bars) {
-    for (const { at, isCounted } of betweenBeats(bar, plucked, secondsAt))
+    for (const { at, isCounted } of betweenBeats(bar, gone[bar.index]!, plucked, secondsAt))
       drafts.open(at, 0, bar.index).isUncounted = !isCounted;
   }
   for (const { onset, bar } of silentRests(score)) drafts.open(onset, 0, bar).atRest = true;
-  const all = finishMoments(score, drafts.inOrder(), secondsAt);
+  const all = finishMoments(score, gone, drafts.inOrder(), secondsAt);
   return {
     all,
     ofNote: (note) =>
@@ -103,6 +107,7 @@ const GRACE_SECONDS = 0.1;
 /** The moments with all that is known of them. Grace notes take their time before the onset, squeezed where the music before leaves less. */
 const finishMoments = (
   { notes, phrases, bars }: Score,
+  gone: readonly Rational[],
   drafts: readonly MomentDraft[],
   secondsAt: (at: Rational) => number,
 ): readonly Moment[] => {
@@ -123,6 +128,7 @@ const finishMoments = (
       seconds: inGroup ? onset + grace * room : onset,
       bar,
       onBeat,
+      isDivision: !onBeat && divides(bars[bar]!, gone[bar]!, at),
       notesPlucked,
       handsBusy: notesPlucked > 0 || sounding(at),
       endsPhrase: endsPhrase(index),

@@ -5,6 +5,7 @@ import { LEAST_SOUNDING_SECONDS } from '../../sounding/string-times.ts';
 import type { Moment } from '../../time/moments.ts';
 import type { CostTerm } from '../../time/window.ts';
 import {
+  BETWEEN_DIVISIONS,
   FORGETTING_SECONDS,
   MOST_INSIDE_RUN,
   MOST_PLUCKED_COUNTED,
@@ -93,6 +94,11 @@ const priceOffBeat = ({ notesPlucked, atRest, isUncounted, handsBusy }: Moment):
   return handsBusy ? 'betweenBeats' : 'betweenBeatsOfRest';
 };
 
+const chargeOffBeat = (moment: Moment, charge: (name: WeightName, share: number) => void): void => {
+  const name = priceOffBeat(moment);
+  charge(name, name === 'offBeat' && !moment.isDivision ? BETWEEN_DIVISIONS : 1);
+};
+
 /** A string whose short note is over sounds on, less and less, until a hand could have stilled it. */
 const shareOfFresh = (freshLeft: number): number => (freshLeft / LEAST_SOUNDING_SECONDS) ** 2;
 
@@ -123,7 +129,7 @@ const chargeMove = (
   }
   if (lead === 0) charge('noLead', 1);
   else charge('shortLead', 1 - lead / weights.comfortableLeadSeconds);
-  if (!moment.onBeat) charge(priceOffBeat(moment), 1);
+  if (!moment.onBeat) chargeOffBeat(moment, charge);
   if (moment.handsBusy && !canWait(moment, runShare)) {
     charge(moment.notesPlucked > 0 ? 'handsBusy' : 'handsHolding', 1);
   }

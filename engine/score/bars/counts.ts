@@ -97,7 +97,7 @@ export const isShortBar = ({ duration, meter }: Pick<Bar, 'duration' | 'meter'>)
  * How much of a whole bar has gone where each bar begins, in quarters: the upbeat of the piece or of a movement is the end
  * of one, and what follows the first part of a bar that a repeat divides is its rest.
  */
-const goneBefore = ({ bars, movements }: Pick<Score, 'bars' | 'movements'>): readonly Rational[] => {
+export const goneBefore = ({ bars, movements }: Pick<Score, 'bars' | 'movements'>): readonly Rational[] => {
   const gone: Rational[] = [];
   for (const [i, bar] of bars.entries()) {
     const left = subtract(barLength(bar.meter), bar.duration);

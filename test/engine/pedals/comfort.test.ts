@@ -297,6 +297,20 @@ describe('a move while the hands play', () => {
     expect(movesOf(part)).toEqual(['F at 2']);
   });
 
+  it('falls on the chord of the beat rather than on the last semiquaver before the next', () => {
+    const upper = 'F4/1 A4+C5+E5/3:4 A4/1:4 C4+E4/1:4 A4/1:4 A4+C5+E5/1:2 F#4/1';
+    expect(movesOf({ upper, quartersPerMinute: 72 })).toEqual(['F at 1']);
+  });
+
+  it('falls in compound time on the beat rather than on a semiquaver', () => {
+    const part = {
+      upper: 'F4/3:2 A4+C5+E5/3:4 A4/1:4 C5/1:2 | F#4/3',
+      meter: { beats: 6, beatUnit: 8 },
+      quartersPerMinute: 80,
+    };
+    expect(movesOf(part)).toEqual(['F at 3/2']);
+  });
+
   it('falls in a run on one of its beats, be it a chord, rather than between', () => {
     const group = 'A2+A3+C4+E4+A4+C5/1:5 D4/1:5 E4/1:5 A4/1:5 C5/1:5';
     const run = `${group} ${group} ${group} ${group}`;

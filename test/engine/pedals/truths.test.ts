@@ -190,6 +190,15 @@ describe('the beats of a pickup', () => {
     const notes = score.notes.map((note) => (note.bar === 1 ? { ...note, onset: short } : note));
     expect(told({ ...score, bars, notes }).moves).toEqual(['C 1 at 1/2']);
   });
+
+  it('are so at the beginning of a later movement, too', () => {
+    const score = smallPart({ upper: 'C4/4 | C4/1:2 r/1 | C#4/4' });
+    const [first, pickup, next] = score.bars;
+    const onset = rational(11, 2);
+    const bars = [first!, { ...pickup!, duration: rational(3, 2) }, { ...next!, onset }];
+    const notes = score.notes.map((note) => (note.bar === 2 ? { ...note, onset } : note));
+    expect(told({ ...score, movements: [0, 1], bars, notes }).moves).toEqual(['C 1 at 9/2']);
+  });
 });
 
 describe('a move that the user fixed', () => {
