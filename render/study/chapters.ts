@@ -8,7 +8,9 @@ import {
   type Score,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { tellCounting } from '../facts/tell-counting.ts';
 import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
+import { nameSpanIn } from '../markings/bar-names.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, heightOf, writeParagraph } from '../sheets/block.ts';
 import type { Section } from '../sheets/fill-sheets.ts';
@@ -18,7 +20,6 @@ import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable, type Table } from '../sheets/table.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
-import { nameSpanIn } from './bar-names.ts';
 import { writeFindings } from './findings-sheet.ts';
 import { drawHandLine } from './lines/hand-line.ts';
 import { drawPedalChart } from './lines/pedal-chart.ts';
@@ -123,7 +124,7 @@ export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Shee
     ...writePassages(score, harp, sheet),
     writeChapter(
       wordsOf(sheet).study.findings,
-      null,
+      harp.plan.findings.length === 0 ? null : tellCounting(score, wordsOf(sheet)).join(' ') || null,
       writeFindings(score, harp.plan.findings, naming, sheet),
       sheet,
     ),
@@ -178,7 +179,12 @@ const writePedalChapters = (
   ]);
   return [
     chart,
-    writeChapter(study.footwork, study.footworkLegend, alone, sheet),
+    writeChapter(
+      study.footwork,
+      [study.footworkLegend, ...tellCounting(score, words)].join(' '),
+      alone,
+      sheet,
+    ),
     writeTable(
       study.table,
       withOctaves(study.tableLegend, naming, words),
@@ -208,7 +214,12 @@ const writeLeverChapters = (
     row.why,
   ]);
   return [
-    writeChapter(levers.line, levers.lineLegend, drawHandLine(score, plan, naming, sheet), sheet),
+    writeChapter(
+      levers.line,
+      [levers.lineLegend, ...tellCounting(score, words)].join(' '),
+      drawHandLine(score, plan, naming, sheet),
+      sheet,
+    ),
     writeTable(
       levers.table,
       withOctaves(levers.tableLegend, naming, words),

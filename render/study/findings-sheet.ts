@@ -15,12 +15,12 @@ import {
 } from '../../engine/index.ts';
 import { tellFinding } from '../facts/tell-finding.ts';
 import { tellFix, tellHelp } from '../facts/tell-help.ts';
+import { nameBarIn, nameEndsIn } from '../markings/bar-names.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
-import { nameBarIn, nameEndsIn } from './bar-names.ts';
 
 /** What the player should know, the gravest first, each with what would help. */
 export const writeFindings = (

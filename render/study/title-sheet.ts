@@ -14,6 +14,7 @@ import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { leverStart } from '../levers/lever-markings.ts';
 import { groupLevers, joinOctaves } from '../levers/lever-words.ts';
 import { drawStrings } from '../levers/strings-block.ts';
+import { nameBarIn } from '../markings/bar-names.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
@@ -22,7 +23,6 @@ import { drawSettingWide } from '../sheets/setting-wide.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
-import { nameBarIn } from './bar-names.ts';
 import { nameLeverChange } from './lines/hand-line.ts';
 import { tellCause } from './tell-cause.ts';
 
