@@ -9,6 +9,7 @@ import {
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { tellCounting } from '../facts/tell-counting.ts';
+import { tellGrade } from '../facts/tell-grade.ts';
 import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
 import { nameSpanIn } from '../markings/bar-names.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
@@ -230,17 +231,18 @@ const writeLeverChapters = (
 };
 
 const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): readonly Chapter[] => {
-  const { study, difficulty, levers } = wordsOf(sheet);
+  const words = wordsOf(sheet);
+  const { study, levers } = words;
   const { passages } = plan.summary.difficulty;
   // Where nothing moves and all is easy, each line would say what the first page says.
   if (passages.every(({ grade, measures }) => grade === 'easy' && measures.changes === 0)) return [];
   const nameSpan = nameSpanIn(score);
-  const rows = passages.map(({ from, until, grade, measures, causes }) => [
-    nameSpan(from, until),
-    difficulty.grades[grade],
-    `${measures.changes}`,
-    study.rate(measures.changesPerMinute),
-    causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),
+  const rows = passages.map((passage) => [
+    nameSpan(passage.from, passage.until),
+    tellGrade(passage, words),
+    `${passage.measures.changes}`,
+    study.rate(passage.measures.changesPerMinute),
+    passage.causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),
   ]);
   const named =
     kind === 'pedal' ? study.passageHeads : { ...study.passageHeads, moves: levers.passageChanges };

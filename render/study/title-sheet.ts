@@ -10,6 +10,7 @@ import {
   SIDES,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { tellGrade } from '../facts/tell-grade.ts';
 import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { leverStart } from '../levers/lever-markings.ts';
 import { groupLevers, joinOctaves } from '../levers/lever-words.ts';
@@ -39,7 +40,7 @@ export const writeTitleSheet = (
 ): readonly Block[] => {
   const write = writerOn(sheet);
   const { summary, moves } = harp.plan;
-  const { grade, failing, measures, causes } = summary.difficulty;
+  const { failing, measures, causes } = summary.difficulty;
   const words = wordsOf(sheet);
   const { study, difficulty } = words;
   return [
@@ -47,7 +48,7 @@ export const writeTitleSheet = (
     ...writeOpening(harp, naming, sheet),
     ...write.heading(study.tune),
     ...tellToTune(harp, naming, words).flatMap(write.text),
-    ...write.heading(study.difficulty(difficulty.grades[grade])),
+    ...write.heading(study.difficulty(tellGrade(summary.difficulty, words))),
     ...write.text(`${capitalize(difficulty.verdict(failing, measures, harp.kind))}.`),
     // What keeps it from being played is said by the verdict.
     ...causes
