@@ -150,7 +150,7 @@ export {
   type PedalFinding,
   PROOF_FINDING_CODES,
 } from './findings/catalogue.ts';
-export type { PedalAt, SpelledNote, TextPlace } from './findings/catalogue/entry.ts';
+export type { TextPlace } from './findings/catalogue/entry.ts';
 export { FINGERS } from './findings/hand-limits.ts';
 export { HELP_SENTENCES, type Help, type HelpFacts, type HelpKind } from './findings/help/help.ts';
 export type { ChangedNotes, NoteOfTwo } from './findings/help/note-help.ts';
@@ -237,7 +237,7 @@ export {
 export { type LeverAt, nameLever } from './harp/lever-name.ts';
 export { ADVICE_SENTENCES, type Advice, type AdviceFacts, type AdviceKind } from './proof/advice.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, ProofFinding, Repair } from './proof/model.ts';
-export type { WrittenName } from './findings/catalogue/lever-markings.ts';
+export type { NoteNames, PedalAt, SpelledNote, WrittenName } from './findings/note-names.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
 export { judgeAttempt } from './attempt/judge-attempt.ts';
 export { judgeLeverAttempt } from './attempt/judge-lever-attempt.ts';

@@ -1,4 +1,4 @@
-import { nameChange, type PedalAt } from '../findings/catalogue/entry.ts';
+import { nameChange, type PedalAt } from '../findings/note-names.ts';
 import { type LeverAt, nameLeverAt } from '../harp/lever-name.ts';
 import { type Pitch, pitchName } from '../music/pitch.ts';
 

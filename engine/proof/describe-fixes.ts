@@ -1,4 +1,5 @@
-import { nameChange, nameTextPlace, type PedalAt, type TextPlace } from '../findings/catalogue/entry.ts';
+import { nameTextPlace, type TextPlace } from '../findings/catalogue/entry.ts';
+import { nameChange, type PedalAt } from '../findings/note-names.ts';
 import { type LeverAt, nameLeverAt } from '../harp/lever-name.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { nameString } from '../harp/scordatura.ts';

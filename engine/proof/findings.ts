@@ -1,6 +1,6 @@
-import { pedalAt } from '../findings/catalogue/entry.ts';
 import type { FactsOf, ProofFindingCode } from '../findings/catalogue.ts';
 import { describeFinding } from '../findings/describe-finding.ts';
+import { pedalAt } from '../findings/note-names.ts';
 import type { Position } from '../harp/setting.ts';
 import { LETTERS } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';

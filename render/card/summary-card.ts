@@ -2,6 +2,7 @@ import { capitalize, type HarpPlan, type Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { nameSeconds } from '../facts/name-seconds.ts';
 import { collectFacts } from '../facts/part-facts.ts';
+import { tellGrade } from '../facts/tell-grade.ts';
 import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { drawStrings } from '../levers/strings-block.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
@@ -98,17 +99,12 @@ const tellFacts = (
 ): readonly (readonly [name: string, told: string])[] => {
   const words = wordsOf(sheet);
   const { card, difficulty, labelled, set } = words;
-  const { grade, playable, changes, changesPerMinute, seconds, bars, tempoAssumed } = collectFacts(
-    score,
-    harp,
-  );
+  const { playable, changes, changesPerMinute, seconds, bars, tempoAssumed } = collectFacts(score, harp);
   const { failing, measures } = harp.plan.summary.difficulty;
+  const told = tellGrade(harp.plan.summary.difficulty, words);
   const verdict = difficulty.verdict(failing, measures, harp.kind);
   return [
-    [
-      set.heads.grade,
-      playable ? labelled(difficulty.grades[grade], verdict) : `${difficulty.grades[grade]}; ${verdict}`,
-    ],
+    [set.heads.grade, playable ? labelled(told, verdict) : `${told}; ${verdict}`],
     [
       harp.kind === 'pedal' ? card.moves : card.changes,
       changes === 0 ? card.none : card.perMinute(changes, changesPerMinute),

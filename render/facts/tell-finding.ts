@@ -1,8 +1,7 @@
-import type { HarpFinding, PassageCode } from '../../engine/index.ts';
+import type { HarpFinding, NoteNames, PassageCode } from '../../engine/index.ts';
 import { rowText, settingItems } from '../draw/name-items.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { nameChange, nameInWords, namePitch, nameSpelledNote } from '../sheets/note-words.ts';
-import type { NoteNames } from '../words/finding-words.ts';
 import type { Words } from '../words/worded.ts';
 import { nameTuning } from './tell-tuning.ts';
 

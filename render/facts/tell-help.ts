@@ -1,6 +1,5 @@
-import type { Help, NoteFix } from '../../engine/index.ts';
+import type { Help, NoteFix, NoteNames } from '../../engine/index.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
-import type { NoteNames } from '../words/finding-words.ts';
 import type { Words } from '../words/worded.ts';
 import { noteNames } from './tell-finding.ts';
 

@@ -12,14 +12,13 @@ import {
   type Setting,
 } from '../../engine/index.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
-import { flowCells } from '../sheets/cells.ts';
-import type { Section } from '../sheets/fill-sheets.ts';
+import { flowCells, widestOf } from '../sheets/cells.ts';
 import { writeHead } from '../sheets/headings.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import type { Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
 import { wordsOf } from '../words/words.ts';
-import type { WriteHandout } from './handout.ts';
+import type { WallTable, WriteHandout } from './handout.ts';
 import { titledSetting } from './setting-cell.ts';
 
 interface StringInPosition {
@@ -39,23 +38,27 @@ const stringsFor = (pitchClass: number): readonly StringInPosition[] =>
     .filter(({ letter, position }) => pitchClassOf(letter, standing(letter, position)) === pitchClass)
     .toSorted((a, b) => Math.abs(a.position) - Math.abs(b.position) || b.position - a.position);
 
-const writePairs = (sheet: Sheet, naming: NoteNaming): Section => {
-  const words = wordsOf(sheet).handouts;
-  const { pitch, strings: ofStrings, pedals } = words.doubledHeads;
-  const rows = Array.from({ length: 12 }, (_, pitchClass) => {
-    const strings = stringsFor(pitchClass);
-    return [
-      strings.map(({ letter, position }) => nameChange(letter, position, naming)).join(' = '),
-      strings.length === 1 ? words.oneString : words.twoStrings,
-      strings.length === 1 ? '' : tellPedals(strings, sheet, naming),
-    ];
-  });
-  const table = setTable({ heads: [pitch, ofStrings, pedals], rows }, sheet);
-  return {
-    blocks: [...writeHead(words.doubled, words.doubledLegend, sheet), table.head, ...table.rows],
-    repeated: table.head,
-  };
-};
+const tabulatePairs = (naming: NoteNaming): WallTable => ({
+  sheets: 1,
+  write: (sheet) => {
+    const words = wordsOf(sheet).handouts;
+    const { pitch, strings: ofStrings, pedals } = words.doubledHeads;
+    const rows = Array.from({ length: 12 }, (_, pitchClass) => {
+      const strings = stringsFor(pitchClass);
+      return [
+        strings.map(({ letter, position }) => nameChange(letter, position, naming)).join(' = '),
+        strings.length === 1 ? words.oneString : words.twoStrings,
+        strings.length === 1 ? '' : tellPedals(strings, sheet, naming),
+      ];
+    });
+    const table = setTable({ heads: [pitch, ofStrings, pedals], rows }, sheet);
+    return {
+      blocks: [...writeHead(words.doubled, words.doubledLegend, sheet), table.head, ...table.rows],
+      repeated: table.head,
+      leastWidthMm: table.leastWidthMm,
+    };
+  },
+});
 
 const tellPedals = (strings: readonly StringInPosition[], sheet: Sheet, naming: NoteNaming): string => {
   const { notes, handouts } = wordsOf(sheet);
@@ -81,30 +84,29 @@ const soundingOf = (setting: Setting): readonly Letter[] =>
       i,
   );
 
-const writeFullest = (sheet: Sheet, naming: NoteNaming): Section => {
-  const { fullest, fullestLegend } = wordsOf(sheet).handouts;
-  const settings = fullestSettings();
-  const cells = settings.map((setting) =>
-    titledSetting(
-      soundingOf(setting)
-        .map((letter) => nameInWords(letter, setting[letter], naming))
-        .join(' '),
-      setting,
-      naming,
-      sheet,
-    ),
-  );
+const showFullest = (naming: NoteNaming): WallTable => {
+  const settings = fullestSettings().map((setting) => ({
+    setting,
+    title: soundingOf(setting)
+      .map((letter) => nameInWords(letter, setting[letter], naming))
+      .join(' '),
+  }));
   return {
-    blocks: [
-      ...writeHead(fullest, fullestLegend(settings.length, LETTERS.length), sheet),
-      ...flowCells(cells, sheet),
-    ],
-    repeated: null,
+    sheets: 2,
+    write: (sheet) => {
+      const { fullest, fullestLegend } = wordsOf(sheet).handouts;
+      const cells = settings.map(({ title, setting }) => titledSetting(title, setting, naming, sheet));
+      return {
+        blocks: [
+          ...writeHead(fullest, fullestLegend(settings.length, LETTERS.length), sheet),
+          ...flowCells(cells, sheet),
+        ],
+        repeated: null,
+        leastWidthMm: widestOf(cells),
+      };
+    },
   };
 };
 
 /** Pitches on two strings. */
-export const writeDoubledStrings: WriteHandout = (sheet, naming) => [
-  writePairs(sheet, naming),
-  writeFullest(sheet, naming),
-];
+export const writeDoubledStrings: WriteHandout = (naming) => [tabulatePairs(naming), showFullest(naming)];

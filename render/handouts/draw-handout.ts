@@ -1,10 +1,10 @@
 import { ok, type Result } from '../../engine/index.ts';
 import { checkEngraving, completeEngraving, type EngravingChoice, paperSize } from '../engraving-options.ts';
 import { type BoundSheets, bindSheets } from '../sheets/bind-sheets.ts';
-import { fillSheets } from '../sheets/fill-sheets.ts';
 import { wallSheetOn } from '../sheets/sheet.ts';
 import { wordsOf } from '../words/words.ts';
 import { writeDoubledStrings } from './doubled-strings.ts';
+import { fillWall } from './fill-wall.ts';
 import { writeGlissandi } from './glissandi.ts';
 import type { WriteHandout } from './handout.ts';
 import type { HandoutName } from './handout-words.ts';
@@ -33,6 +33,6 @@ export const drawHandout = async (
   const { naming, paper, language } = engraving.value;
   const sheet = wallSheetOn(paperSize(paper), language);
   const title = wordsOf(sheet).handouts.titles[name];
-  const drawings = WRITERS[name](sheet, naming).flatMap((section) => fillSheets(section, sheet));
+  const drawings = WRITERS[name](naming).flatMap((table) => fillWall(table, sheet));
   return ok(await bindSheets(drawings, sheet, title));
 };

@@ -4,11 +4,12 @@ import {
   isLetter,
   ROOTS,
   readWantedSound,
+  type Setting,
 } from '../../engine/index.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { Block } from '../sheets/block.ts';
 import { writeParagraph } from '../sheets/block.ts';
-import { type Cell, flowCells } from '../sheets/cells.ts';
+import { type Cell, flowCells, widestOf } from '../sheets/cells.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
@@ -44,33 +45,64 @@ const nameRoot = (root: string, naming: NoteNaming): string => {
   return nameInWords(letter, root.endsWith('b') ? -1 : root.endsWith('#') ? 1 : 0, naming);
 };
 
-const writeSound = (sound: (typeof SOUNDS)[number], sheet: Sheet, naming: NoteNaming): readonly Block[] => {
-  const { aside } = letteringsOf(sheet);
-  const { sounds, noSetting } = wordsOf(sheet).handouts;
-  const found = ROOTS.map((root) => ({ name: nameRoot(root, naming), best: settingFor(root, sound) }));
-  const cells = found.flatMap(({ name, best }): Cell[] =>
-    best === null ? [] : [titledSetting(name, best.setting, naming, sheet)],
-  );
-  const without = found.filter(({ best }) => best === null).map(({ name }) => name);
-  const rows = flowCells(cells, sheet);
-  return [
-    ...writeHeading(sounds[sound], sheet),
-    ...rows,
-    ...(without.length === 0
-      ? []
-      : writeParagraph(noSetting(without), sheet.widthMm, {
-          lettering: aside,
-        })),
-  ];
+/** A sound with its settings, by the names of their roots. */
+interface FoundSound {
+  readonly sound: (typeof SOUNDS)[number];
+  readonly settings: readonly { readonly name: string; readonly setting: Setting }[];
+  /** The roots on which no setting gives just these notes. */
+  readonly without: readonly string[];
+}
+
+const findSound = (sound: (typeof SOUNDS)[number], naming: NoteNaming): FoundSound => {
+  const roots = ROOTS.map((root) => ({ name: nameRoot(root, naming), best: settingFor(root, sound) }));
+  return {
+    sound,
+    settings: roots.flatMap(({ name, best }) => (best === null ? [] : [{ name, setting: best.setting }])),
+    without: roots.flatMap(({ name, best }) => (best === null ? [name] : [])),
+  };
 };
 
+/** A sound stays on one sheet; those of all sounds stand in the same columns, each `columnMm` wide. */
+const writeSound = (
+  { sound, without }: FoundSound,
+  cells: readonly Cell[],
+  columnMm: number,
+  sheet: Sheet,
+): readonly Block[] => {
+  const { aside } = letteringsOf(sheet);
+  const { sounds, noSetting } = wordsOf(sheet).handouts;
+  const blocks = [
+    ...writeHeading(sounds[sound], sheet),
+    ...flowCells(cells, sheet, columnMm),
+    ...(without.length === 0 ? [] : writeParagraph(noSetting(without), sheet.widthMm, { lettering: aside })),
+  ];
+  return blocks.map((block, i) => ({ ...block, keepsWithNext: i < blocks.length - 1 }));
+};
+
+/** On so many sheets the names under the diagrams can still be read from the bench (by eye). */
+const SHEETS = 4;
+
 /** Chords and scales for glissandi. */
-export const writeGlissandi: WriteHandout = (sheet, naming) => [
-  {
-    blocks: [
-      ...writeHead(wordsOf(sheet).handouts.glissandi, wordsOf(sheet).handouts.glissandiLegend, sheet),
-      ...SOUNDS.flatMap((sound) => writeSound(sound, sheet, naming)),
-    ],
-    repeated: null,
-  },
-];
+export const writeGlissandi: WriteHandout = (naming) => {
+  const found = SOUNDS.map((sound) => findSound(sound, naming));
+  return [
+    {
+      sheets: SHEETS,
+      write: (sheet) => {
+        const { glissandi, glissandiLegend } = wordsOf(sheet).handouts;
+        const cells = found.map(({ settings }) =>
+          settings.map(({ name, setting }) => titledSetting(name, setting, naming, sheet)),
+        );
+        const columnMm = widestOf(cells.flat());
+        return {
+          blocks: [
+            ...writeHead(glissandi, glissandiLegend, sheet),
+            ...found.flatMap((each, i) => writeSound(each, cells[i]!, columnMm, sheet)),
+          ],
+          repeated: null,
+          leastWidthMm: columnMm,
+        };
+      },
+    },
+  ];
+};

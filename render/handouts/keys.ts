@@ -7,14 +7,12 @@ import {
   pedalsForKey,
 } from '../../engine/index.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
-import { setGrid, wordsCell } from '../sheets/cells.ts';
-import type { Section } from '../sheets/fill-sheets.ts';
+import { besideCells, setGrid, wordsCell } from '../sheets/cells.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
-import { setTable } from '../sheets/table.ts';
 import { wordsOf } from '../words/words.ts';
-import type { WriteHandout } from './handout.ts';
+import type { WallTable, WriteHandout } from './handout.ts';
 import { diagramCell, namesCell } from './setting-cell.ts';
 
 /** Key signatures from seven flats to seven sharps. */
@@ -25,31 +23,31 @@ const nameTonic = (fifths: number, mode: Mode, naming: NoteNaming): string => {
   return nameInWords(letter, printedAlter(alter), naming);
 };
 
-const writePedals = (sheet: Sheet, naming: NoteNaming): Section => {
-  const { text, strong } = letteringsOf(sheet);
-  const { minorTonic } = wordsOf(sheet).notes;
-  const rows = SIGNATURES.map((fifths) => {
-    const { setting } = pedalsForKey(fifths, 'major');
-    return [
-      wordsCell(nameTonic(fifths, 'major', naming), strong),
-      wordsCell(minorTonic(nameTonic(fifths, 'natural minor', naming)), strong),
-      diagramCell(setting, naming, sheet),
-      namesCell(setting, naming, sheet),
-      wordsCell(tellChanges(pedalsForKey(fifths, 'harmonic minor'), naming), text),
-      wordsCell(tellChanges(pedalsForKey(fifths, 'melodic minor'), naming), text),
-    ];
-  });
-  const { pedalKeys, pedalKeysLegend, pedalKeyHeads: heads } = wordsOf(sheet).handouts;
-  const grid = setGrid(
-    [heads.major, heads.minor, heads.setting, heads.names, heads.harmonic, heads.melodic],
-    rows,
-    sheet,
-  );
-  return {
-    blocks: [...writeHead(pedalKeys, pedalKeysLegend, sheet), grid.head, ...grid.rows],
-    repeated: grid.head,
-  };
-};
+const tabulatePedals = (naming: NoteNaming): WallTable => ({
+  sheets: 1,
+  write: (sheet) => {
+    const { text, strong } = letteringsOf(sheet);
+    const { notes, handouts } = wordsOf(sheet);
+    const rows = SIGNATURES.map((fifths) => {
+      const { setting } = pedalsForKey(fifths, 'major');
+      return [
+        wordsCell(nameTonic(fifths, 'major', naming), strong),
+        wordsCell(notes.minorTonic(nameTonic(fifths, 'natural minor', naming)), strong),
+        diagramCell(setting, naming, sheet),
+        namesCell(setting, naming, sheet),
+        wordsCell(tellChanges(pedalsForKey(fifths, 'harmonic minor'), naming), text),
+        wordsCell(tellChanges(pedalsForKey(fifths, 'melodic minor'), naming), text),
+      ];
+    });
+    const { major, minor, setting, names, harmonic, melodic } = handouts.pedalKeyHeads;
+    const grid = setGrid([major, minor, setting, names, harmonic, melodic], rows, sheet);
+    return {
+      blocks: [...writeHead(handouts.pedalKeys, handouts.pedalKeysLegend, sheet), grid.head, ...grid.rows],
+      repeated: grid.head,
+      leastWidthMm: grid.leastWidthMm,
+    };
+  },
+});
 
 const tellChanges = ({ changes, beyond }: KeyPedals, naming: NoteNaming): string =>
   [
@@ -59,46 +57,51 @@ const tellChanges = ({ changes, beyond }: KeyPedals, naming: NoteNaming): string
 
 const LEVER_TABLES = ['major', 'harmonic minor', 'melodic minor'] as const satisfies readonly Mode[];
 
-const writeLevers = (sheet: Sheet, naming: NoteNaming): readonly Section[] => {
-  const { handouts, notes } = wordsOf(sheet);
-  const legend = handouts.leverKeysLegend(notes.major(nameInWords('E', -1, naming)));
-  return LEVER_TABLES.map((mode) => {
-    const { head, rows } = setTable(leverTable(mode, sheet, naming), sheet);
-    return {
-      blocks: [
-        ...writeHead(handouts.leverKeys, legend, sheet),
-        ...writeHeading(handouts.leverTables[mode], sheet),
-        head,
-        ...rows,
-      ],
-      repeated: head,
-    };
-  });
-};
+/** How the tables are read is told on the first of them. */
+const tabulateLevers = (naming: NoteNaming): readonly WallTable[] =>
+  LEVER_TABLES.map((mode, i) => ({
+    sheets: 1,
+    write: (sheet) => {
+      const { handouts, notes } = wordsOf(sheet);
+      const legend = handouts.leverKeysLegend(notes.major(nameInWords('E', -1, naming)));
+      const grid = setLevers(mode, sheet, naming);
+      return {
+        blocks: [
+          ...writeHead(handouts.leverKeys, i === 0 ? legend : null, sheet),
+          ...writeHeading(handouts.leverTables[mode], sheet),
+          grid.head,
+          ...grid.rows,
+        ],
+        repeated: grid.head,
+        leastWidthMm: grid.leastWidthMm,
+      };
+    },
+  }));
 
-const leverTable = (mode: Mode, sheet: Sheet, naming: NoteNaming) => {
+/** For each letter what its strings are retuned to, in bold, and whether its lever is up. */
+const setLevers = (mode: Mode, sheet: Sheet, naming: NoteNaming) => {
   const { handouts } = wordsOf(sheet);
-  return {
-    heads: [
-      handouts.key,
-      ...LETTERS_FROM_C.map((letter) => nameInWords(letter, 0, naming)),
-      handouts.toRetune,
-    ],
-    rows: SIGNATURES.map((fifths) => {
-      const { up, retuned } = leversForKey(fifths, mode);
-      return [
-        nameKey(fifths, mode, sheet, naming),
-        ...LETTERS_FROM_C.map((letter) => (up.includes(letter) ? handouts.up : '–')),
-        retuned
-          .map(({ letter, to }) =>
-            handouts.retune(nameInWords(letter, 0, naming), nameChange(letter, to, naming)),
-          )
-          .join(', '),
-      ];
-    }),
-  };
+  const { text, strong } = letteringsOf(sheet);
+  const space = wordsCell(' ', text);
+  const rows = SIGNATURES.map((fifths) => {
+    const { up, retuned } = leversForKey(fifths, mode);
+    const cells = LETTERS_FROM_C.map((letter) => {
+      const tuned = retuned.find((each) => each.letter === letter);
+      const lever = up.includes(letter) ? handouts.up : '–';
+      if (tuned === undefined) return wordsCell(lever, text);
+      const note = wordsCell(nameChange(letter, tuned.to, naming), strong);
+      return up.includes(letter) ? besideCells([note, space, wordsCell(lever, text)]) : note;
+    });
+    return [wordsCell(nameKey(fifths, mode, sheet, naming), strong), ...cells];
+  });
+  return setGrid(
+    [handouts.key, ...LETTERS_FROM_C.map((letter) => nameInWords(letter, 0, naming))],
+    rows,
+    sheet,
+  );
 };
 
+/** A major key with its relative minor. */
 const nameKey = (fifths: number, mode: Mode, sheet: Sheet, naming: NoteNaming): string => {
   const { major, minor } = wordsOf(sheet).notes;
   return mode === 'major'
@@ -107,7 +110,4 @@ const nameKey = (fifths: number, mode: Mode, sheet: Sheet, naming: NoteNaming): 
 };
 
 /** Every major and minor key. */
-export const writeKeys: WriteHandout = (sheet, naming) => [
-  writePedals(sheet, naming),
-  ...writeLevers(sheet, naming),
-];
+export const writeKeys: WriteHandout = (naming) => [tabulatePedals(naming), ...tabulateLevers(naming)];

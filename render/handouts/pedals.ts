@@ -16,17 +16,16 @@ import {
   SIDES,
 } from '../../engine/index.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
-import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
-import type { Section } from '../sheets/fill-sheets.ts';
+import { type Block, baselineOf, emptySpace, heightOfLines, writeParagraph } from '../sheets/block.ts';
 import { writeHead, writeHeading } from '../sheets/headings.ts';
 import { drawLine, fillCircle, fillRectangle, frameRectangle } from '../sheets/ink.ts';
 import { nameChange, nameInWords, namePitch, withOctaves } from '../sheets/note-words.ts';
 import { drawSettingWide } from '../sheets/setting-wide.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable } from '../sheets/table.ts';
-import { drawWords } from '../sheets/words.ts';
+import { breakWords, drawWords } from '../sheets/words.ts';
 import { wordsOf } from '../words/words.ts';
-import type { WriteHandout } from './handout.ts';
+import type { WallTable, WriteHandout } from './handout.ts';
 
 /** Sizes in ems: the slot of a pedal with its notches, and the string with its discs. */
 const SLOT = { height: 6, notch: 1.6, width: 0.9 } as const;
@@ -36,6 +35,8 @@ const PIN_EM = 0.62;
 
 /** The three positions are drawn so much larger than the seven pedals. */
 const POSITIONS_ENLARGED = 1.5;
+/** What the three positions and the seven pedals need to stand side by side. */
+const PICTURES_EM = 40;
 /** How wide the diagram is, as a share of the sheet. */
 const DIAGRAM_SHARE = 0.4;
 
@@ -55,8 +56,12 @@ const drawPositions = (letter: Letter, naming: NoteNaming, sheet: Sheet): Block 
   const { strong, text } = letteringsOf(sheet);
   const { notes, handouts } = wordsOf(sheet);
   const step = sheet.widthMm / POSITIONS.length;
+  const captions = POSITIONS.map((position) =>
+    breakWords(handouts.notches[nameOfPosition(position)], step - em, text),
+  );
+  const lines = Math.max(...captions.map(({ length }) => length));
   return {
-    heightMm: STRING_EM * picture + 5.4 * em,
+    heightMm: STRING_EM * picture + 4.1 * em + heightOfLines(lines, text),
     draw: (x, y) =>
       POSITIONS.map((position, i) => {
         const left = x + i * step;
@@ -65,11 +70,8 @@ const drawPositions = (letter: Letter, naming: NoteNaming, sheet: Sheet): Block 
           drawWords(handouts.gives(nameChange(letter, position, naming)), left, y + 2.3 * em, text),
           drawSlot(notchOf(position), left, y + 3.4 * em + 1.2 * picture, picture),
           drawString(discsHolding(position), left + 5 * picture, y + 3.2 * em, picture),
-          drawWords(
-            handouts.notches[nameOfPosition(position)],
-            left,
-            y + STRING_EM * picture + 4.6 * em,
-            text,
+          ...captions[i]!.map((line, l) =>
+            drawWords(line, left, y + STRING_EM * picture + 3.6 * em + baselineOf(l, text), text),
           ),
         ].join('');
       }).join('\n'),
@@ -198,52 +200,58 @@ export const writeFeetAndDiagram = (
 /** What tells of a picture stands on its page. */
 const withPicture = (block: Block): Block => ({ ...block, keepsWithNext: true });
 
-const writeMechanism = (sheet: Sheet, naming: NoteNaming): Section => {
-  const { handouts: words } = wordsOf(sheet);
-  const { text } = letteringsOf(sheet);
-  return {
-    blocks: [
-      ...writeHead(words.mechanism, words.mechanismLegend, sheet),
-      ...writeHeading(words.positions, sheet),
-      drawPositions('C', naming, sheet),
-      ...writeParagraph(words.positionsLegend, sheet.widthMm, { lettering: text }),
-      ...writeFeetAndDiagram(sheet, naming),
-    ],
-    repeated: null,
-  };
-};
+const explainMechanism = (naming: NoteNaming): WallTable => ({
+  sheets: 1,
+  write: (sheet) => {
+    const { handouts: words } = wordsOf(sheet);
+    const { text } = letteringsOf(sheet);
+    return {
+      blocks: [
+        ...writeHead(words.mechanism, words.mechanismLegend, sheet),
+        ...writeHeading(words.positions, sheet),
+        drawPositions('C', naming, sheet),
+        ...writeParagraph(words.positionsLegend, sheet.widthMm, { lettering: text }),
+        ...writeFeetAndDiagram(sheet, naming),
+      ],
+      repeated: null,
+      leastWidthMm: PICTURES_EM * sheet.emMm,
+    };
+  },
+});
 
 /** The strings that no pedal moves, harp by harp. */
-const writeFixedStrings = (sheet: Sheet, naming: NoteNaming): Section => {
-  const words = wordsOf(sheet);
-  const { fixed: title, fixedHeads: heads, fixedLegend, noFixed, pedalHarp } = words.handouts;
-  const nameString = (string: HarpString): string => namePitch({ ...string, alter: 0 }, naming);
-  const rows = HARP_NAMES.flatMap((name) => {
-    const profile = HARPS[name];
-    if (profile.kind !== 'pedal') return [];
-    const strings = listStrings(profile);
-    const fixed = strings.filter((string) => isFixedString(profile, string)).map(nameString);
-    return [
-      [
-        `${strings.length}`,
-        `${nameString(profile.lowest)}–${nameString(profile.highest)}`,
-        fixed.length === 0 ? noFixed : fixed.join(', '),
-        pedalHarp(strings.length, profile.name),
-      ],
-    ];
-  });
-  const { head, rows: set } = setTable(
-    { heads: [heads.strings, heads.range, heads.fixed, heads.harp], rows },
-    sheet,
-  );
-  return {
-    blocks: [...writeHead(title, withOctaves(fixedLegend, naming, words), sheet), head, ...set],
-    repeated: head,
-  };
-};
+const tabulateFixedStrings = (naming: NoteNaming): WallTable => ({
+  sheets: 1,
+  write: (sheet) => {
+    const words = wordsOf(sheet);
+    const { fixed: title, fixedHeads: heads, fixedLegend, noFixed, pedalHarp } = words.handouts;
+    const nameString = (string: HarpString): string => namePitch({ ...string, alter: 0 }, naming);
+    const rows = HARP_NAMES.flatMap((name) => {
+      const profile = HARPS[name];
+      if (profile.kind !== 'pedal') return [];
+      const strings = listStrings(profile);
+      const fixed = strings.filter((string) => isFixedString(profile, string)).map(nameString);
+      return [
+        [
+          `${strings.length}`,
+          `${nameString(profile.lowest)}–${nameString(profile.highest)}`,
+          fixed.length === 0 ? noFixed : fixed.join(', '),
+          pedalHarp(strings.length, profile.name),
+        ],
+      ];
+    });
+    const {
+      head,
+      rows: set,
+      leastWidthMm,
+    } = setTable({ heads: [heads.strings, heads.range, heads.fixed, heads.harp], rows }, sheet);
+    return {
+      blocks: [...writeHead(title, withOctaves(fixedLegend, naming, words), sheet), head, ...set],
+      repeated: head,
+      leastWidthMm,
+    };
+  },
+});
 
 /** How pedals and discs work. */
-export const writePedals: WriteHandout = (sheet, naming) => [
-  writeMechanism(sheet, naming),
-  writeFixedStrings(sheet, naming),
-];
+export const writePedals: WriteHandout = (naming) => [explainMechanism(naming), tabulateFixedStrings(naming)];

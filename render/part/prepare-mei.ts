@@ -2,6 +2,7 @@ import { descendantsNamed, type Score } from '../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/document/layout-mei.ts';
+import { nameBarIn } from '../markings/bar-names.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import { breakTitle, LINE_GAP, type TitleSpace } from './texts/title-lines.ts';
 
@@ -96,21 +97,33 @@ const numbersShown = ({ root, text }: LayoutMei): Edit[] =>
  * @param lines bars (indices) with which lines begin, without the first
  */
 export const barNumberEdits = (
-  { bars }: Score,
+  score: Score,
   mei: LayoutMei,
-  every: number | null,
+  { every, numerals }: BarNumbering,
   lines: ReadonlySet<number>,
-): Edit[] =>
-  bars.flatMap((bar) => {
+): Edit[] => {
+  const nameBar = nameBarIn(score);
+  const isTold = (bar: number): boolean =>
+    numerals && score.movements.length > 0 && (bar === 0 || lines.has(bar) || score.movements.includes(bar));
+  return score.bars.flatMap((bar) => {
     const measure = mei.measureOf(bar);
     const number = measure?.attributes.n ?? '';
     const printed = printedBarNumber(number);
     const begins = bar.index === 0 ? printed !== '1' : lines.has(bar.index);
-    const shown = begins || isCounted(printed, every) ? printed : '';
+    const counted = begins || isCounted(printed, every) ? printed : '';
+    const shown = isTold(bar.index) ? nameBar(bar.index) : counted;
     return measure === undefined || shown === number
       ? []
       : [setAttribute(mei.text, measure.span.start, 'n', shown)];
   });
+};
+
+export interface BarNumbering {
+  /** Every so many bars have a number; null for lines alone. */
+  readonly every: number | null;
+  /** Of several movements the number over a line tells which it is in: `II 12`, as sheets beside the part name it. */
+  readonly numerals: boolean;
+}
 
 const isCounted = (printed: string, every: number | null): boolean =>
   every === 1 || (every !== null && /^\d+$/.test(printed) && Number(printed) % every === 0);

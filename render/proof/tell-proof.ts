@@ -1,7 +1,13 @@
-import type { Advice, FixSentences, FixWords, LeverFixSentences, ProofFinding } from '../../engine/index.ts';
+import type {
+  Advice,
+  FixSentences,
+  FixWords,
+  LeverFixSentences,
+  NoteNames,
+  ProofFinding,
+} from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { noteNames } from '../facts/tell-finding.ts';
-import type { NoteNames } from '../words/finding-words.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
 

@@ -25,7 +25,7 @@ export const drawingCell = (drawing: Drawing, mmPerVu: number): Cell => ({
 
 /** Cells one under the other, their left edges in line. */
 export const stackCells = (cells: readonly Cell[]): Cell => ({
-  widthMm: Math.max(...cells.map(({ widthMm }) => widthMm)),
+  widthMm: widestOf(cells),
   heightMm: cells.reduce((sum, { heightMm }) => sum + heightMm, 0),
   draw: (x, y) => {
     let top = y;
@@ -39,16 +39,36 @@ export const stackCells = (cells: readonly Cell[]): Cell => ({
   },
 });
 
+/** Cells side by side without a gap, their upper edges in line. */
+export const besideCells = (cells: readonly Cell[]): Cell => ({
+  widthMm: cells.reduce((sum, { widthMm }) => sum + widthMm, 0),
+  heightMm: Math.max(...cells.map(({ heightMm }) => heightMm)),
+  draw: (x, y) => {
+    let left = x;
+    return cells
+      .map(({ draw, widthMm }) => {
+        const drawn = draw(left, y);
+        left += widthMm;
+        return drawn;
+      })
+      .join('');
+  },
+});
+
 /** Above and below the cells of a row, and at least between columns, in ems. */
 const ROW_AIR_EM = 0.35;
 const GAP_EM = 1;
 
-/** A table of cells: its head, and its rows parted by lines; what the columns leave of the width goes between them. */
+/**
+ * A table of cells: its head, and its rows parted by lines; what the columns leave of the width goes between them.
+ *
+ * @returns with the width that it needs at the least
+ */
 export const setGrid = (
   heads: readonly string[],
   rows: readonly (readonly Cell[])[],
   sheet: Sheet,
-): { readonly head: Block; readonly rows: readonly Block[] } => {
+): { readonly head: Block; readonly rows: readonly Block[]; readonly leastWidthMm: number } => {
   const { strong } = letteringsOf(sheet);
   const em = sheet.emMm;
   const top = heads.map((head) => wordsCell(head, strong));
@@ -74,14 +94,26 @@ export const setGrid = (
   return {
     head: { ...setRow(top, 0.08), keepsWithNext: true },
     rows: rows.map((row) => setRow(row, 0.03)),
+    leastWidthMm: taken + GAP_EM * em * (widths.length - 1),
   };
 };
 
-/** Cells side by side in as many equal columns as there is room for, row under row. */
-export const flowCells = (cells: readonly Cell[], sheet: Sheet): readonly Block[] => {
+/** The width that cells need to stand one under the other. */
+export const widestOf = (cells: readonly Cell[]): number =>
+  Math.max(0, ...cells.map(({ widthMm }) => widthMm));
+
+/**
+ * Cells side by side in as many equal columns as there is room for, row under row.
+ *
+ * @param widest the cell that a column must have room for, in millimetres
+ */
+export const flowCells = (
+  cells: readonly Cell[],
+  sheet: Sheet,
+  widest: number = widestOf(cells),
+): readonly Block[] => {
   if (cells.length === 0) return [];
   const em = sheet.emMm;
-  const widest = Math.max(...cells.map(({ widthMm }) => widthMm));
   const columns = Math.max(1, Math.floor((sheet.widthMm + GAP_EM * em) / (widest + GAP_EM * em)));
   const step = (sheet.widthMm + GAP_EM * em) / columns;
   return Array.from({ length: Math.ceil(cells.length / columns) }, (_, row): Block => {

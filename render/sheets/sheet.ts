@@ -37,6 +37,12 @@ export const wallSheetOn = (paper: PaperSize, language: Language): Sheet =>
     Math.min(widthMm / WALL_WIDTH_EM, heightMm / WALL_HEIGHT_EM),
   );
 
+/** The same sheet with larger letters, and all that goes with them. */
+export const enlargeLetters = (sheet: Sheet, times: number): Sheet => ({
+  ...sheet,
+  emMm: sheet.emMm * times,
+});
+
 const sheetWith = (
   paper: PaperSize,
   language: Language,

@@ -13,11 +13,18 @@ const GAP_EM = 1;
 /** Above and below the text of a row, in ems. */
 const ROW_AIR_EM = 0.18;
 
-/** A table as blocks: its head, to be repeated on each sheet, and its rows. */
+/** In how many lines a table sets its longest text, where its letters are as large as can be. */
+const MOST_LINES = 2;
+
+/**
+ * A table as blocks: its head, to be repeated on each sheet, and its rows.
+ *
+ * @returns with the width in which no word is broken, and no text in more than a few lines
+ */
 export const setTable = (
   { heads, rows }: Table,
   sheet: Sheet,
-): { readonly head: Block; readonly rows: readonly Block[] } => {
+): { readonly head: Block; readonly rows: readonly Block[]; readonly leastWidthMm: number } => {
   const { text, strong } = letteringsOf(sheet);
   const lefts = leftEdges({ heads, rows }, sheet, text, strong);
   const rest = sheet.widthMm - lefts.at(-1)!;
@@ -48,7 +55,22 @@ export const setTable = (
       ...setRow(row, text, { widthMm: 0.03 * sheet.emMm, colour: '#999' }),
       keepsWithNext: i === rows.length - 2,
     })),
+    leastWidthMm:
+      lefts.at(-1)! +
+      leastFor(
+        [heads, ...rows].map((row) => row.at(-1)!),
+        strong,
+      ),
   };
+};
+
+/** The width that texts need which are broken into lines. */
+const leastFor = (texts: readonly string[], lettering: Lettering): number => {
+  const words = texts.flatMap((text) => text.split(' '));
+  const widest = (each: readonly string[]): number =>
+    Math.max(...each.map((text) => widthOfWords(text, lettering)));
+  // Lines are not equally long: a fifth more.
+  return Math.max(widest(words), (1.2 * widest(texts)) / MOST_LINES);
 };
 
 /** The left edge of each column, all but the last as wide as its widest text. */

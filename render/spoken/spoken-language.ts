@@ -1,5 +1,5 @@
+import type { NoteNames } from '../../engine/index.ts';
 import { noteNames } from '../facts/tell-finding.ts';
-import type { NoteNames } from '../words/finding-words.ts';
 import { LANGUAGES, type Language } from '../words/language.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';

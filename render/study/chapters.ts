@@ -8,7 +8,10 @@ import {
   type Score,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { tellCounting } from '../facts/tell-counting.ts';
+import { tellGrade } from '../facts/tell-grade.ts';
 import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
+import { nameSpanIn } from '../markings/bar-names.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, heightOf, writeParagraph } from '../sheets/block.ts';
 import type { Section } from '../sheets/fill-sheets.ts';
@@ -18,7 +21,6 @@ import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable, type Table } from '../sheets/table.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
-import { nameSpanIn } from './bar-names.ts';
 import { writeFindings } from './findings-sheet.ts';
 import { drawHandLine } from './lines/hand-line.ts';
 import { drawPedalChart } from './lines/pedal-chart.ts';
@@ -123,7 +125,7 @@ export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Shee
     ...writePassages(score, harp, sheet),
     writeChapter(
       wordsOf(sheet).study.findings,
-      null,
+      harp.plan.findings.length === 0 ? null : tellCounting(score, wordsOf(sheet)).join(' ') || null,
       writeFindings(score, harp.plan.findings, naming, sheet),
       sheet,
     ),
@@ -178,7 +180,12 @@ const writePedalChapters = (
   ]);
   return [
     chart,
-    writeChapter(study.footwork, study.footworkLegend, alone, sheet),
+    writeChapter(
+      study.footwork,
+      [study.footworkLegend, ...tellCounting(score, words)].join(' '),
+      alone,
+      sheet,
+    ),
     writeTable(
       study.table,
       withOctaves(study.tableLegend, naming, words),
@@ -208,7 +215,12 @@ const writeLeverChapters = (
     row.why,
   ]);
   return [
-    writeChapter(levers.line, levers.lineLegend, drawHandLine(score, plan, naming, sheet), sheet),
+    writeChapter(
+      levers.line,
+      [levers.lineLegend, ...tellCounting(score, words)].join(' '),
+      drawHandLine(score, plan, naming, sheet),
+      sheet,
+    ),
     writeTable(
       levers.table,
       withOctaves(levers.tableLegend, naming, words),
@@ -219,17 +231,18 @@ const writeLeverChapters = (
 };
 
 const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): readonly Chapter[] => {
-  const { study, difficulty, levers } = wordsOf(sheet);
+  const words = wordsOf(sheet);
+  const { study, levers } = words;
   const { passages } = plan.summary.difficulty;
   // Where nothing moves and all is easy, each line would say what the first page says.
   if (passages.every(({ grade, measures }) => grade === 'easy' && measures.changes === 0)) return [];
   const nameSpan = nameSpanIn(score);
-  const rows = passages.map(({ from, until, grade, measures, causes }) => [
-    nameSpan(from, until),
-    difficulty.grades[grade],
-    `${measures.changes}`,
-    study.rate(measures.changesPerMinute),
-    causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),
+  const rows = passages.map((passage) => [
+    nameSpan(passage.from, passage.until),
+    tellGrade(passage, words),
+    `${passage.measures.changes}`,
+    study.rate(passage.measures.changesPerMinute),
+    passage.causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),
   ]);
   const named =
     kind === 'pedal' ? study.passageHeads : { ...study.passageHeads, moves: levers.passageChanges };

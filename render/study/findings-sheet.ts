@@ -1,26 +1,30 @@
+import { group } from 'd3-array';
 import {
   add,
   type Bar,
   beatOffset,
   type CountedBar,
+  capitalize,
   countBars,
   extentOf,
   formatBeat,
   type HarpFinding,
+  type Help,
   type Note,
   type NoteFix,
   notesById,
   orderForPeople,
+  rationalKey,
   type Score,
 } from '../../engine/index.ts';
 import { tellFinding } from '../facts/tell-finding.ts';
 import { tellFix, tellHelp } from '../facts/tell-help.ts';
+import { nameBarIn, nameEndsIn } from '../markings/bar-names.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
-import { nameBarIn, nameEndsIn } from './bar-names.ts';
 
 /** What the player should know, the gravest first, each with what would help. */
 export const writeFindings = (
@@ -53,9 +57,7 @@ export const writeFindings = (
       },
     ),
     ...writeParagraph(tellFinding(finding, naming, words), widthMm, { lettering: text }),
-    ...listHelp(finding, told, naming, sheet).flatMap((each) =>
-      writeParagraph(each, widthMm, { lettering: text, indentMm: 1.2 * emMm, mark: '•' }),
-    ),
+    ...writeRemedies(finding, told, naming, sheet),
     emptySpace(0.7 * emMm),
   ]);
 };
@@ -79,21 +81,68 @@ const tellPlace = (finding: HarpFinding, { bars, counted, nameEnds }: Places, { 
   return places.extent({ ...extentOf(finding), from, until, count: formatBeat(countAt(at)) });
 };
 
-const listHelp = (
-  { suggestions, fixes, help, places }: HarpFinding,
+/** So many remedies of a finding are printed, the best of them. */
+const MOST_REMEDIES = 3;
+
+/** What would help: of several remedies one is enough. */
+const writeRemedies = (
+  finding: HarpFinding,
   told: Places,
   naming: NoteNaming,
   sheet: Sheet,
-): readonly string[] => {
-  if (sheet.language === 'english') return suggestions;
+): readonly Block[] => {
+  const { text, aside } = letteringsOf(sheet);
   const words = wordsOf(sheet);
-  const ofFixes = fixes.map((fix) => {
+  const { oneIsEnough, oneForEachPlace, moreRemedies } = words.findings;
+  const all = listRemedies(finding, told, naming, words);
+  // One that would be the only one left out stands in place of the words that it is.
+  const printed = all.length === MOST_REMEDIES + 1 ? all : all.slice(0, MOST_REMEDIES);
+  const write = (sentence: string, mark: string): readonly Block[] =>
+    writeParagraph(sentence, sheet.widthMm, { lettering: text, indentMm: 1.2 * sheet.emMm, mark });
+  return [
+    ...finding.help
+      .filter(isNote)
+      .flatMap((each) => writeParagraph(tellHelp(each, naming, words), sheet.widthMm, { lettering: text })),
+    ...(all.length < 2
+      ? []
+      : writeParagraph(finding.places.length === 1 ? oneIsEnough : oneForEachPlace, sheet.widthMm, {
+          lettering: aside,
+          keepsWithNext: true,
+        })),
+    ...printed.flatMap((each) => write(each, '•')),
+    ...(all.length > printed.length ? write(moreRemedies(all.length - printed.length), '') : []),
+  ];
+};
+
+/** What is to be known of the remedies, and is none itself. */
+const NOTES: readonly Help['kind'][] = ['ask-technician', 'retuning-is-no-help', 'no-tuning-helps'];
+
+const isNote = ({ kind }: Help): boolean => NOTES.includes(kind);
+
+const listRemedies = (
+  { fixes, help, places }: HarpFinding,
+  told: Places,
+  naming: NoteNaming,
+  words: Words,
+): readonly string[] => {
+  const ofFixes = placeByPlace(fixes, told).map((fix) => {
     const sentence = tellFix(fix, naming, words);
     // Of several places, which one a fix is for; what names its bars says so itself.
     const isPlaced = places.length === 1 || fix.told.kind === 'change-notes';
     return isPlaced ? sentence : withPlace(fix, sentence, told, words);
   });
-  return [...new Set([...ofFixes, ...help.map((each) => tellHelp(each, naming, words))])];
+  const ofHelp = help.filter((each) => !isNote(each)).map((each) => tellHelp(each, naming, words));
+  return [...new Set([...ofFixes, ...ofHelp])];
+};
+
+/** The first fix of each place, then the second of each, so that a few of them serve as many places as they can. */
+const placeByPlace = (fixes: readonly NoteFix[], { notes }: Places): readonly NoteFix[] => {
+  const ofPlaces = group(fixes, ({ changes: [first] }) => {
+    const note = first === undefined ? undefined : notes.get(first.note);
+    return note === undefined ? '' : `${note.bar} ${rationalKey(note.onset)}`;
+  });
+  const turns = [...ofPlaces.values()].flatMap((own) => own.map((fix, turn) => ({ fix, turn })));
+  return turns.toSorted((a, b) => a.turn - b.turn).map(({ fix }) => fix);
 };
 
 const withPlace = (
@@ -107,5 +156,5 @@ const withPlace = (
   if (note === undefined) return sentence;
   const count = formatBeat(counted[note.bar]!.countAt(note.onset));
   const bar = nameBar(note.bar);
-  return labelled(places.extent({ from: bar, until: bar, count, places: 1, notes: 1 }), sentence);
+  return labelled(capitalize(places.extent({ from: bar, until: bar, count, places: 1, notes: 1 })), sentence);
 };

@@ -25,7 +25,7 @@ type Pictured =
   | ({ readonly kind: 'lever' } & Pick<LeverMarking & { kind: 'levers' }, 'up' | 'levers'>);
 
 /** What the pages of a piece may have. */
-const SIGNS = ['changes', 'two-feet', 'rings', 'wedges', 'counts'] as const;
+const SIGNS = ['changes', 'two-feet', 'rings', 'wedges', 'counts', 'movements'] as const;
 
 type Sign = (typeof SIGNS)[number];
 
@@ -50,6 +50,7 @@ const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): rea
     rings: engraving.circleChanged && harp.plan.moves.length > 0,
     wedges: printed.some(isWithNote),
     counts: listCounts(score, harp, engraving.beatCounts).length > 0,
+    movements: score.movements.length > 0,
   };
   return SIGNS.filter((sign) => has[sign]);
 };
@@ -144,5 +145,6 @@ const tellSigns = ({ pictured, signs, shown }: Reading, sheet: Sheet): readonly 
     ...own,
     ...(stringColours === 'none' ? [] : [reading.colours[stringColours]]),
     ...(shown.includes('counts') ? [reading.counts] : []),
+    ...(shown.includes('movements') ? [reading.movements] : []),
   ];
 };

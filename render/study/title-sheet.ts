@@ -10,10 +10,12 @@ import {
   SIDES,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { tellGrade } from '../facts/tell-grade.ts';
 import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { leverStart } from '../levers/lever-markings.ts';
 import { groupLevers, joinOctaves } from '../levers/lever-words.ts';
 import { drawStrings } from '../levers/strings-block.ts';
+import { nameBarIn } from '../markings/bar-names.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
@@ -22,7 +24,6 @@ import { drawSettingWide } from '../sheets/setting-wide.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
-import { nameBarIn } from './bar-names.ts';
 import { nameLeverChange } from './lines/hand-line.ts';
 import { tellCause } from './tell-cause.ts';
 
@@ -39,7 +40,7 @@ export const writeTitleSheet = (
 ): readonly Block[] => {
   const write = writerOn(sheet);
   const { summary, moves } = harp.plan;
-  const { grade, failing, measures, causes } = summary.difficulty;
+  const { failing, measures, causes } = summary.difficulty;
   const words = wordsOf(sheet);
   const { study, difficulty } = words;
   return [
@@ -47,7 +48,7 @@ export const writeTitleSheet = (
     ...writeOpening(harp, naming, sheet),
     ...write.heading(study.tune),
     ...tellToTune(harp, naming, words).flatMap(write.text),
-    ...write.heading(study.difficulty(difficulty.grades[grade])),
+    ...write.heading(study.difficulty(tellGrade(summary.difficulty, words))),
     ...write.text(`${capitalize(difficulty.verdict(failing, measures, harp.kind))}.`),
     // What keeps it from being played is said by the verdict.
     ...causes

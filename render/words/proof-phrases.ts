@@ -1,3 +1,4 @@
+import type { NoteNames } from '../../engine/index.ts';
 import {
   capitalize,
   type Foot,
@@ -6,7 +7,7 @@ import {
   type Pitch,
   type TextPlace,
 } from '../../engine/index.ts';
-import type { NoteNames, ProofSentences } from './finding-words.ts';
+import type { ProofSentences } from './finding-words.ts';
 
 /** What goes wrong for a note, as names: what it needs, what it gets, and by which marking. */
 export interface ToldFault {

@@ -42,6 +42,40 @@ describe('bar numbers', () => {
   });
 });
 
+describe('bar numbers of several movements', () => {
+  /** Two movements of two bars, each bar a line, all numbered from 1. */
+  const TWO_MOVEMENTS = new TextDecoder()
+    .decode(
+      meiScore({
+        bars: ['c4.1', 'd4.1', 'e4.1', 'f4.1'],
+        before: { 1: '<sb/>', 2: '<sb/>', 3: '<sb/>' },
+        measures: { 1: 'right="end"' },
+      }),
+    )
+    .replace('n="3"', 'n="1"')
+    .replace('n="4"', 'n="2"');
+
+  const numbersOf = async (edition: 'part' | 'study'): Promise<readonly string[]> => {
+    const engraving = { edition, keepBreaks: true };
+    const result = await annotateBytes(
+      annotator,
+      new TextEncoder().encode(TWO_MOVEMENTS),
+      { engraving },
+      'svg',
+    );
+    if (!result.ok) throw new Error(result.problem.code);
+    return result.value.pages.flatMap((page) => wordsIn(page, 'mNum'));
+  };
+
+  it('tell at each line which movement it is in, in a study edition, whose tables name it', async () => {
+    expect(await numbersOf('study')).toEqual(['I 1', 'I 2', 'II 1', 'II 2']);
+  });
+
+  it('are those of the file in a part for the stand', async () => {
+    expect(await numbersOf('part')).toEqual(['2', '1', '2']);
+  });
+});
+
 describe('a staff of any height that is offered', () => {
   it.each([3, 5, 9.6, 12, 14])('is printed %d mm high', async (staffMm) => {
     const { pages } = await annotated({ bars: ['c4.1'] }, { staffMm });

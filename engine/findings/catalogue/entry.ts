@@ -1,6 +1,5 @@
 import type { HarpKind } from '../../harp/harps.ts';
-import { formatChange, type Position } from '../../harp/setting.ts';
-import type { Letter, Pitch } from '../../music/pitch.ts';
+import type { NoteNames } from '../note-names.ts';
 import type { Severity } from '../severity.ts';
 
 /** All that is known of one kind of finding before it is found anywhere. */
@@ -12,8 +11,8 @@ export interface FindingEntry<Facts> {
   readonly title: string;
   /** When it is told, as one sentence for the documentation. */
   readonly when: string;
-  /** What goes wrong for the player at this place, as one sentence. */
-  readonly sentence: (facts: Facts) => string;
+  /** What goes wrong for the player at this place, as one sentence; its notes have English names if no others are given. */
+  readonly sentence: (facts: Facts, names?: NoteNames) => string;
   /** Whether the hand that it is about is guessed; without it no hand is. */
   readonly isGuess?: (facts: Facts) => boolean;
   /**
@@ -27,18 +26,6 @@ export interface FindingEntry<Facts> {
 /** Findings by code, each with facts of its own. */
 export type FindingEntries = Readonly<Record<string, FindingEntry<never>>>;
 
-/** A pedal in one position; a need is one too. */
-export interface PedalAt {
-  readonly letter: Letter;
-  readonly position: Position;
-}
-
-/** Nothing but the pedal and its position, of what may say more. */
-export const pedalAt = ({ letter, position }: PedalAt): PedalAt => ({ letter, position });
-
-/** As a harpist writes it: `C♯`. */
-export const nameChange = ({ letter, position }: PedalAt): string => formatChange(letter, position);
-
 /** Where something is printed: the number of its bar, and its beat as it is written: `2½`. */
 export interface TextPlace {
   readonly bar: string;
@@ -46,9 +33,6 @@ export interface TextPlace {
 }
 
 export const nameTextPlace = ({ bar, beat }: TextPlace): string => `bar ${bar}, beat ${beat}`;
-
-/** A note in whatever octave. */
-export type SpelledNote = Pick<Pitch, 'letter' | 'alter'>;
 
 /** Moves that come too close together for comfort. */
 export interface HurriedFacts {

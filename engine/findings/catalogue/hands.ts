@@ -1,8 +1,9 @@
 import type { StringRange } from '../../harp/profile.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import type { Side } from '../../harp/side.ts';
-import { type Pitch, pitchName } from '../../music/pitch.ts';
+import type { Pitch } from '../../music/pitch.ts';
 import { FINGERS, HARMONIC_STRINGS } from '../hand-limits.ts';
+import { ENGLISH_NAMES, type NoteNames } from '../note-names.ts';
 import type { FindingEntries } from './entry.ts';
 
 /** What is said of a hand that only the staff tells. */
@@ -20,8 +21,8 @@ export const HAND_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'One string for both hands',
     when: 'Notes of both hands ask for the same string at the same moment.',
-    sentence: ({ string, guessed }: { string: Pitch; guessed: boolean }) =>
-      `Both hands have to pluck the same string, ${pitchName(string)}, at the same time.${byStaves(guessed)}`,
+    sentence: ({ string, guessed }: { string: Pitch; guessed: boolean }, names: NoteNames = ENGLISH_NAMES) =>
+      `Both hands have to pluck the same string, ${names.pitch(string)}, at the same time.${byStaves(guessed)}`,
     isGuess,
     passage: (places: number, guessed: boolean) =>
       `Both hands have to pluck one string at the same time, in ${places} places.${byStaves(guessed)}`,
@@ -42,8 +43,11 @@ export const HAND_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Stretch too wide',
     when: 'A chord in one hand is wider than a tenth and not broken, and both hands together cannot divide it.',
-    sentence: ({ lowest, highest, guessed }: { lowest: Pitch; highest: Pitch; guessed: boolean }) =>
-      `The stretch from ${pitchName(lowest)} to ${pitchName(highest)} is too wide for one hand: it is more than a tenth.${byStaff(guessed)}`,
+    sentence: (
+      { lowest, highest, guessed }: { lowest: Pitch; highest: Pitch; guessed: boolean },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
+      `The stretch from ${names.pitch(lowest)} to ${names.pitch(highest)} is too wide for one hand: it is more than a tenth.${byStaff(guessed)}`,
     isGuess,
     passage: (places: number, guessed: boolean) =>
       `${places} chords are too wide for one hand: more than a tenth.${byStaves(guessed)}`,
@@ -53,12 +57,12 @@ export const HAND_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'String plucked again too soon',
     when: 'A string is plucked again before it can sound, or before its pitch can change.',
-    sentence: ({ string, seconds, again }: RestruckFacts) => {
+    sentence: ({ string, seconds, again }: RestruckFacts, names: NoteNames = ENGLISH_NAMES) => {
       const gap = `${seconds.toFixed(2)} s`;
-      const name = `The string ${pitchName(string)} is plucked again`;
+      const name = `The string ${names.pitch(string)} is plucked again`;
       if (again === 'tremolo') return `${name} every ${gap}, before it can sound.`;
       if (again === 'same') return `${name} after only ${gap}, before it can sound.`;
-      return `${name} after only ${gap} as ${pitchName(again)}, with hardly any time to change its pitch.`;
+      return `${name} after only ${gap} as ${names.pitch(again)}, with hardly any time to change its pitch.`;
     },
     passage: (places: number) =>
       `Strings are plucked again too soon ${places} times, before they can sound or change their pitch.`,
@@ -68,8 +72,11 @@ export const HAND_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Harmonic outside the useful range',
     when: `A harmonic is on a string below ${nameString(HARMONIC_STRINGS.lowest)} or above ${nameString(HARMONIC_STRINGS.highest)}.`,
-    sentence: ({ string, range: { lowest, highest } }: { string: Pitch; range: StringRange }) =>
-      `The harmonic on the string ${pitchName(string)} will not sound well: the good strings for harmonics are ${nameString(lowest)} to ${nameString(highest)}.`,
+    sentence: (
+      { string, range: { lowest, highest } }: { string: Pitch; range: StringRange },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
+      `The harmonic on the string ${names.pitch(string)} will not sound well: the good strings for harmonics are ${names.string(lowest)} to ${names.string(highest)}.`,
     passage: (places: number) => `${places} harmonics lie outside the range where harmonics sound well.`,
   },
   'too-many-harmonics': {

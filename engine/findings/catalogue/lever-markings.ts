@@ -1,9 +1,9 @@
-import { type LeverAt, nameLeverAt } from '../../harp/lever-name.ts';
-import { type OpenTuning, tuningName } from '../../harp/open-tuning.ts';
-import { accidentalSign } from '../../music/accidental.ts';
-import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
+import type { LeverAt } from '../../harp/lever-name.ts';
+import type { OpenTuning } from '../../harp/open-tuning.ts';
+import type { Pitch } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameOrdinal } from '../../words/ordinal.ts';
+import { ENGLISH_NAMES, type NoteNames, type WrittenName } from '../note-names.ts';
 import { type FindingEntries, nameTextPlace, type TextPlace } from './entry.ts';
 import { FAR_AHEAD_SECONDS, SHORTEST_LEAD_SECONDS } from './levers.ts';
 
@@ -30,10 +30,13 @@ export const LEVER_MARKING_FINDINGS = {
     harps: ['lever'],
     title: 'No lever for a marking',
     when: 'A marking names a string that has no lever on this harp, or a note that its string does not give in this tuning.',
-    sentence: ({ name, why, tuning }: { name: WrittenName; why: 'string' | 'tuning'; tuning: OpenTuning }) =>
+    sentence: (
+      { name, why, tuning }: { name: WrittenName; why: 'string' | 'tuning'; tuning: OpenTuning },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
       why === 'string'
-        ? `${nameWritten(name)} is marked, but this harp has no lever on such a string.`
-        : `${nameWritten(name)} is marked, but no lever gives it with the strings tuned to ${tuningName(tuning)}.`,
+        ? `${names.written(name)} is marked, but this harp has no lever on such a string.`
+        : `${names.written(name)} is marked, but no lever gives it with the strings tuned to ${names.tuning(tuning)}.`,
   },
   'levers-not-told': {
     severity: 'note',
@@ -48,18 +51,21 @@ export const LEVER_MARKING_FINDINGS = {
     harps: ['lever'],
     title: 'Wrong lever for a note',
     when: 'By the markings a lever stands wrong for a note, or is moved while the note is held.',
-    sentence: ({
-      pitch,
-      isOfOrnament,
-      isHeld,
-      needed: wanted,
-      stands: state,
-      markingPlace,
-      landingBar,
-      passes,
-    }: LeverNoteFacts) => {
-      const [needed, stands] = [nameLeverAt(wanted), nameLeverAt(state)];
-      const note = `${isOfOrnament ? 'the ornament on ' : ''}${pitchName(pitch)}`;
+    sentence: (
+      {
+        pitch,
+        isOfOrnament,
+        isHeld,
+        needed: wanted,
+        stands: state,
+        markingPlace,
+        landingBar,
+        passes,
+      }: LeverNoteFacts,
+      names: NoteNames = ENGLISH_NAMES,
+    ) => {
+      const [needed, stands] = [names.lever(wanted), names.lever(state)];
+      const note = `${isOfOrnament ? 'the ornament on ' : ''}${names.pitch(pitch)}`;
       if (isHeld) return `${stands} is marked too early: ${note}, which needs ${needed}, is still held.`;
       const by =
         markingPlace === null ? 'before the start' : `by the marking at ${nameTextPlace(markingPlace)}`;
@@ -75,42 +81,48 @@ export const LEVER_MARKING_FINDINGS = {
     harps: ['lever'],
     title: 'No hand for a marked change',
     when: 'From where a lever change is marked until its note no hand is free, or each has just set another lever (option `leverSeconds`).',
-    sentence: ({
-      change,
-      pitch,
-      barNumber,
-      why,
-    }: {
-      change: LeverAt;
-      pitch: Pitch;
-      barNumber: string;
-      why: 'no-hand' | 'too-close';
-    }) =>
+    sentence: (
+      {
+        change,
+        pitch,
+        barNumber,
+        why,
+      }: {
+        change: LeverAt;
+        pitch: Pitch;
+        barNumber: string;
+        why: 'no-hand' | 'too-close';
+      },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
       why === 'no-hand'
-        ? `No hand is free to set ${nameLeverAt(change)} between its marking and ${pitchName(pitch)} in bar ${barNumber}.`
-        : `${nameLeverAt(change)} is marked too close to another change: no hand can set both before ${pitchName(pitch)} in bar ${barNumber}.`,
+        ? `No hand is free to set ${names.lever(change)} between its marking and ${names.pitch(pitch)} in bar ${barNumber}.`
+        : `${names.lever(change)} is marked too close to another change: no hand can set both before ${names.pitch(pitch)} in bar ${barNumber}.`,
   },
   'lever-markings-contradict': {
     severity: 'stop',
     harps: ['lever'],
     title: 'Lever markings disagree',
     when: 'Two markings at one place say different things of one lever.',
-    sentence: ({ first, second }: { first: LeverAt; second: LeverAt }) =>
-      `The player cannot tell which to set: one marking here says ${nameLeverAt(first)}, another ${nameLeverAt(second)}.`,
+    sentence: ({ first, second }: { first: LeverAt; second: LeverAt }, names: NoteNames = ENGLISH_NAMES) =>
+      `The player cannot tell which to set: one marking here says ${names.lever(first)}, another ${names.lever(second)}.`,
   },
   'lever-marking-needless': {
     severity: 'note',
     harps: ['lever'],
     title: 'Lever marking not needed',
     when: 'A change is marked that does nothing: the lever stands so already, no note needs it, or it is printed twice at one place.',
-    sentence: ({ change, why }: { change: LeverAt; why: 'stands' | 'unasked' | 'twice' }) => {
+    sentence: (
+      { change, why }: { change: LeverAt; why: 'stands' | 'unasked' | 'twice' },
+      names: NoteNames = ENGLISH_NAMES,
+    ) => {
       switch (why) {
         case 'stands':
-          return `${nameLeverAt(change)} is marked, but the lever stands so already.`;
+          return `${names.lever(change)} is marked, but the lever stands so already.`;
         case 'unasked':
-          return `${nameLeverAt(change)} is marked, but no note needs it before the lever moves again.`;
+          return `${names.lever(change)} is marked, but no note needs it before the lever moves again.`;
         case 'twice':
-          return `${nameLeverAt(change)} is marked twice at this place.`;
+          return `${names.lever(change)} is marked twice at this place.`;
       }
     },
   },
@@ -119,36 +131,26 @@ export const LEVER_MARKING_FINDINGS = {
     harps: ['lever'],
     title: 'Lever marked while the string sounds',
     when: 'A change is marked while its string still sounds, though a hand is free for it after that.',
-    sentence: ({ change, pitch }: { change: LeverAt; pitch: Pitch }) =>
-      `${nameLeverAt(change)} is marked while ${pitchName(pitch)} still sounds, and would bend it.`,
+    sentence: ({ change, pitch }: { change: LeverAt; pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+      `${names.lever(change)} is marked while ${names.pitch(pitch)} still sounds, and would bend it.`,
   },
   'lever-marking-late': {
     severity: 'note',
     harps: ['lever'],
     title: 'Lever marked late for comfort',
     when: `A change is marked less than ${SHORTEST_LEAD_SECONDS} s before its note, though its string has been silent and a hand was free before.`,
-    sentence: ({ change, pitch }: { change: LeverAt; pitch: Pitch }) =>
-      `${nameLeverAt(change)} can be set in time for ${pitchName(pitch)}, but is marked later than it need be.`,
+    sentence: ({ change, pitch }: { change: LeverAt; pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+      `${names.lever(change)} can be set in time for ${names.pitch(pitch)}, but is marked later than it need be.`,
   },
   'lever-marking-early': {
     severity: 'note',
     harps: ['lever'],
     title: 'Lever marked early for comfort',
     when: `A change is marked more than ${FAR_AHEAD_SECONDS} s before its note, though a hand is free later.`,
-    sentence: ({ change, pitch }: { change: LeverAt; pitch: Pitch }) =>
-      `${nameLeverAt(change)} is marked long before ${pitchName(pitch)}, so that the player has to keep it in mind.`,
+    sentence: ({ change, pitch }: { change: LeverAt; pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+      `${names.lever(change)} is marked long before ${names.pitch(pitch)}, so that the player has to keep it in mind.`,
   },
 } as const satisfies FindingEntries;
-
-/** A name as it is written: of a string or of all strings of a letter, and what they are to give if that is said. */
-export interface WrittenName {
-  readonly letter: Letter;
-  readonly octave: number | null;
-  readonly alter: number | null;
-}
-
-const nameWritten = ({ letter, octave, alter }: WrittenName): string =>
-  `${letter}${alter === null ? '' : accidentalSign(alter)}${octave ?? ''}`;
 
 export interface LeverNoteFacts {
   readonly pitch: Pitch;

@@ -1,18 +1,12 @@
 import { UNHURRIED_HANDS } from '../../difficulty/hurried-stretches.ts';
-import { type OpenTuning, tuningName } from '../../harp/open-tuning.ts';
+import type { OpenTuning } from '../../harp/open-tuning.ts';
 import type { HarpString } from '../../harp/profile.ts';
-import { nameString } from '../../harp/scordatura.ts';
 import type { Side } from '../../harp/side.ts';
-import { type Pitch, pitchName, spelledName } from '../../music/pitch.ts';
+import type { Pitch } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameStretch } from '../../words/seconds.ts';
-import {
-  type FindingEntries,
-  type HurriedFacts,
-  nameChange,
-  type PedalAt,
-  type SpelledNote,
-} from './entry.ts';
+import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';
+import type { FindingEntries, HurriedFacts } from './entry.ts';
 
 /** Nearer than this to its pluck a lever may not be all the way over (common practice, no source). */
 export const SHORTEST_LEAD_SECONDS = 0.25;
@@ -26,26 +20,29 @@ export const LEVER_FINDINGS = {
     harps: ['lever'],
     title: 'Strings to tune before the piece',
     when: 'The open strings are tuned differently from how the harp is usually tuned.',
-    sentence: ({ tuning, usual, changes }: RetuneFacts) =>
-      `Before the piece, retune the open strings from ${tuningName(usual)} to ${tuningName(tuning)}: ${listNames(changes.map(nameChange))}.`,
+    sentence: ({ tuning, usual, changes }: RetuneFacts, names: NoteNames = ENGLISH_NAMES) =>
+      `Before the piece, retune the open strings from ${names.tuning(usual)} to ${names.tuning(tuning)}: ${listNames(changes.map(names.change))}.`,
   },
   'no-string-in-tuning': {
     severity: 'stop',
     harps: ['lever'],
     title: 'No string in this tuning',
     when: 'No string gives a note in the chosen tuning, whether its lever is up or down.',
-    sentence: ({ note, tuning, notes }: MissingFacts) =>
-      `In ${tuningName(tuning)} tuning no string gives ${spelledName(note)}, whether its lever is up or down${notes > 1 ? ` (${notes} notes)` : ''}.`,
+    sentence: ({ note, tuning, notes }: MissingFacts, names: NoteNames = ENGLISH_NAMES) =>
+      `In ${names.tuning(tuning)} tuning no string gives ${names.note(note)}, whether its lever is up or down${notes > 1 ? ` (${notes} notes)` : ''}.`,
   },
   'no-free-hand': {
     severity: 'stop',
     harps: ['lever'],
     title: 'No free hand for the lever',
     when: 'Both hands play while a lever has to be set, or its string is plucked again too soon.',
-    sentence: ({ pitch, why }: { pitch: Pitch; why: 'hands-play' | 'string-plucked' }) =>
+    sentence: (
+      { pitch, why }: { pitch: Pitch; why: 'hands-play' | 'string-plucked' },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
       why === 'hands-play'
-        ? `Neither hand is free to set the lever for ${pitchName(pitch)}.`
-        : `There is no time to set the lever for ${pitchName(pitch)} before its string is plucked.`,
+        ? `Neither hand is free to set the lever for ${names.pitch(pitch)}.`
+        : `There is no time to set the lever for ${names.pitch(pitch)} before its string is plucked.`,
     passage: (places: number) => `No hand is free for ${places} lever changes.`,
   },
   'hand-too-busy': {
@@ -53,8 +50,8 @@ export const LEVER_FINDINGS = {
     harps: ['lever'],
     title: 'No time for the lever',
     when: 'A lever has to be set before the one before it is done (option `leverSeconds`).',
-    sentence: ({ pitch }: { pitch: Pitch }) =>
-      `There is no time to set the lever for ${pitchName(pitch)}: another lever has only just been set.`,
+    sentence: ({ pitch }: { pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+      `There is no time to set the lever for ${names.pitch(pitch)}: another lever has only just been set.`,
     passage: (places: number) =>
       `There is no time for ${places} lever changes: each comes too soon after another.`,
   },
@@ -63,8 +60,8 @@ export const LEVER_FINDINGS = {
     harps: ['lever'],
     title: 'Lever for the other hand',
     when: 'The hand that plays sets a lever, usually the right, because the other has no time.',
-    sentence: ({ pitch, hand }: { pitch: Pitch; hand: Side }) =>
-      `The ${hand} hand has to set the lever for ${pitchName(pitch)}, because the other hand has no time.`,
+    sentence: ({ pitch, hand }: { pitch: Pitch; hand: Side }, names: NoteNames = ENGLISH_NAMES) =>
+      `The ${hand} hand has to set the lever for ${names.pitch(pitch)}, because the other hand has no time.`,
     passage: (places: number) =>
       `A hand that plays has to set ${places} levers, because the other hand has no time.`,
   },
@@ -73,8 +70,11 @@ export const LEVER_FINDINGS = {
     harps: ['lever'],
     title: 'Lever set just before its note',
     when: `One hand sets a lever and the other plucks its string less than ${SHORTEST_LEAD_SECONDS} s later.`,
-    sentence: ({ pitch, hand, seconds }: { pitch: Pitch; hand: Side; seconds: number }) =>
-      `The ${hand} hand sets the lever for ${pitchName(pitch)} only ${seconds.toFixed(2)} s before its string is plucked: a lever that is not all the way over buzzes.`,
+    sentence: (
+      { pitch, hand, seconds }: { pitch: Pitch; hand: Side; seconds: number },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
+      `The ${hand} hand sets the lever for ${names.pitch(pitch)} only ${seconds.toFixed(2)} s before its string is plucked: a lever that is not all the way over buzzes.`,
     passage: (places: number) => `${places} levers are set only just before their strings are plucked.`,
   },
   'lever-far-ahead': {
@@ -82,8 +82,11 @@ export const LEVER_FINDINGS = {
     harps: ['lever'],
     title: 'Lever set long before its note',
     when: `A lever has to be set more than ${FAR_AHEAD_SECONDS} s before the note that needs it: no hand is free later.`,
-    sentence: ({ pitch, hand, seconds }: { pitch: Pitch; hand: Side; seconds: number }) =>
-      `The ${hand} hand sets the lever for ${pitchName(pitch)} ${Math.round(seconds)} s before it is played.`,
+    sentence: (
+      { pitch, hand, seconds }: { pitch: Pitch; hand: Side; seconds: number },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
+      `The ${hand} hand sets the lever for ${names.pitch(pitch)} ${Math.round(seconds)} s before it is played.`,
     passage: (places: number) => `${places} levers are set long before their notes are played.`,
   },
   'hands-hurried-passage': {
@@ -99,16 +102,16 @@ export const LEVER_FINDINGS = {
     harps: ['lever'],
     title: 'Set for the repeat',
     when: 'A lever is set only because the music comes back to this bar with the lever the other way.',
-    sentence: ({ pitch, elsewhere }: { pitch: Pitch; elsewhere: Pitch }) =>
-      `${pitchName(pitch)} is for the repeat: the lever then stands at ${pitchName(elsewhere)}.`,
+    sentence: ({ pitch, elsewhere }: { pitch: Pitch; elsewhere: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+      `${names.pitch(pitch)} is for the repeat: the lever then stands at ${names.pitch(elsewhere)}.`,
   },
   'lever-pin-not-honoured': {
     severity: 'warn',
     harps: ['lever'],
     title: 'Decision not followed',
     when: 'A lever change or position that was pinned, or a passage without changes, cannot be kept.',
-    sentence: (facts: LeverPinFacts) => {
-      const lever = `${nameString(facts.string)} lever ${facts.to}`;
+    sentence: (facts: LeverPinFacts, names: NoteNames = ENGLISH_NAMES) => {
+      const lever = `${names.string(facts.string)} lever ${facts.to}`;
       switch (facts.why) {
         case 'no-changes-here':
           return `${lever} has to be set here, where you allow no changes.`;

@@ -1,8 +1,9 @@
 import type { Foot } from '../../harp/setting.ts';
-import { type Letter, type Pitch, pitchName } from '../../music/pitch.ts';
+import type { Letter, Pitch } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameOrdinal } from '../../words/ordinal.ts';
-import { type FindingEntries, nameChange, nameTextPlace, type PedalAt, type TextPlace } from './entry.ts';
+import { ENGLISH_NAMES, type NoteNames, type PedalAt } from '../note-names.ts';
+import { type FindingEntries, nameTextPlace, type TextPlace } from './entry.ts';
 
 /** What proofreading finds: what the markings in a file lead to when they are played. */
 export const MARKING_FINDINGS = {
@@ -27,9 +28,9 @@ export const MARKING_FINDINGS = {
     harps: ['pedal'],
     title: 'Pedal position unknown',
     when: 'Notes come before any marking says where their pedals stand.',
-    sentence: ({ letters }: { letters: readonly Letter[] }) => {
+    sentence: ({ letters }: { letters: readonly Letter[] }, names: NoteNames = ENGLISH_NAMES) => {
       const stand = letters.length === 1 ? 'pedal stands' : 'pedals stand';
-      return `The player cannot know where the ${listNames(letters)} ${stand} here: no marking has said so.`;
+      return `The player cannot know where the ${listNames(letters.map(names.letter))} ${stand} here: no marking has said so.`;
     },
   },
   'note-not-served': {
@@ -37,48 +38,54 @@ export const MARKING_FINDINGS = {
     harps: ['pedal'],
     title: 'Wrong pedal for a note',
     when: 'A pedal stands in the wrong position for a note, by the markings, or is moved while the note is held.',
-    sentence: (facts: NoteFacts) =>
+    sentence: (facts: NoteFacts, names: NoteNames = ENGLISH_NAMES) =>
       facts.isHeld
-        ? `${nameChange(facts.stands)} is marked too early: ${nameNote(facts)}, which needs ${nameChange(facts.needed)}, is still held.`
-        : `${capitalise(nameNote(facts))} will sound wrong${nameTimes(facts.passes)}: ${nameFault(facts)}.`,
+        ? `${names.change(facts.stands)} is marked too early: ${nameNote(facts, names)}, which needs ${names.change(facts.needed)}, is still held.`
+        : `${capitalise(nameNote(facts, names))} will sound wrong${nameTimes(facts.passes)}: ${nameFault(facts, names)}.`,
   },
   'repeat-lands-wrong': {
     severity: 'stop',
     harps: ['pedal'],
     title: 'Wrong pedal after a repeat',
     when: 'A pedal stands in the wrong position for a note when the music returns to it.',
-    sentence: (facts: MarkedNote & { readonly landingBar: string }) =>
-      `When the music returns to bar ${facts.landingBar}, ${nameNote(facts)} will sound wrong: ${nameFault(facts)}.`,
+    sentence: (facts: MarkedNote & { readonly landingBar: string }, names: NoteNames = ENGLISH_NAMES) =>
+      `When the music returns to bar ${facts.landingBar}, ${nameNote(facts, names)} will sound wrong: ${nameFault(facts, names)}.`,
   },
   'change-too-quick': {
     severity: 'stop',
     harps: ['pedal'],
     title: 'Markings too close together',
     when: 'A foot cannot make all the marked changes in time (option `footRestSeconds`).',
-    sentence: ({ foot, change, pitch, barNumber: bar, lateSeconds }: QuickFacts) =>
-      `The ${foot} foot cannot set ${nameChange(change)} in time for ${pitchName(pitch)} in bar ${bar}: after its previous move it is ${Math.max(0.01, lateSeconds).toFixed(2)} s short.`,
+    sentence: (
+      { foot, change, pitch, barNumber: bar, lateSeconds }: QuickFacts,
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
+      `The ${foot} foot cannot set ${names.change(change)} in time for ${names.pitch(pitch)} in bar ${bar}: after its previous move it is ${Math.max(0.01, lateSeconds).toFixed(2)} s short.`,
   },
   'markings-contradict': {
     severity: 'stop',
     harps: ['pedal'],
     title: 'Markings disagree',
     when: 'Two markings at one place give one pedal different positions.',
-    sentence: ({ first, second }: { first: PedalAt; second: PedalAt }) =>
-      `The player cannot tell which to set: one marking here says ${nameChange(first)}, another ${nameChange(second)}.`,
+    sentence: ({ first, second }: { first: PedalAt; second: PedalAt }, names: NoteNames = ENGLISH_NAMES) =>
+      `The player cannot tell which to set: one marking here says ${names.change(first)}, another ${names.change(second)}.`,
   },
   'marking-needless': {
     severity: 'note',
     harps: ['pedal'],
     title: 'Marking not needed',
     when: 'A change is marked that does nothing: the pedal stands there already, no note needs it, or it is printed twice at one place.',
-    sentence: ({ change, why }: { change: PedalAt; why: 'stands' | 'unasked' | 'twice' }) => {
+    sentence: (
+      { change, why }: { change: PedalAt; why: 'stands' | 'unasked' | 'twice' },
+      names: NoteNames = ENGLISH_NAMES,
+    ) => {
       switch (why) {
         case 'stands':
-          return `${nameChange(change)} is marked, but the pedal is already there.`;
+          return `${names.change(change)} is marked, but the pedal is already there.`;
         case 'unasked':
-          return `${nameChange(change)} is marked, but no note needs it before the pedal moves again.`;
+          return `${names.change(change)} is marked, but no note needs it before the pedal moves again.`;
         case 'twice':
-          return `${nameChange(change)} is marked twice at this place.`;
+          return `${names.change(change)} is marked twice at this place.`;
       }
     },
   },
@@ -87,32 +94,35 @@ export const MARKING_FINDINGS = {
     harps: ['pedal'],
     title: 'Marked while the string sounds',
     when: 'A change is marked while a held note of its letter still sounds, and there is time for it after that.',
-    sentence: ({ change, pitch }: UneasyFacts) =>
-      `${nameChange(change)} is marked while ${pitchName(pitch)} still sounds, and would bend it.`,
+    sentence: ({ change, pitch }: UneasyFacts, names: NoteNames = ENGLISH_NAMES) =>
+      `${names.change(change)} is marked while ${names.pitch(pitch)} still sounds, and would bend it.`,
   },
   'marking-late': {
     severity: 'note',
     harps: ['pedal'],
     title: 'Marked late for comfort',
     when: 'A change is marked hard upon the note that needs it, though its foot and its strings are free before.',
-    sentence: ({ change, pitch }: UneasyFacts) =>
-      `${nameChange(change)} can be set in time for ${pitchName(pitch)}, but is marked later than it need be.`,
+    sentence: ({ change, pitch }: UneasyFacts, names: NoteNames = ENGLISH_NAMES) =>
+      `${names.change(change)} can be set in time for ${names.pitch(pitch)}, but is marked later than it need be.`,
   },
   'marking-early': {
     severity: 'note',
     harps: ['pedal'],
     title: 'Marked early for comfort',
     when: 'A change is marked many bars before the note that needs it, so that it must be kept in mind.',
-    sentence: ({ change, pitch }: UneasyFacts) =>
-      `${nameChange(change)} is right for ${pitchName(pitch)}, but is marked long before it.`,
+    sentence: ({ change, pitch }: UneasyFacts, names: NoteNames = ENGLISH_NAMES) =>
+      `${names.change(change)} is right for ${names.pitch(pitch)}, but is marked long before it.`,
   },
   'glissando-unlike-key': {
     severity: 'note',
     harps: ['pedal'],
     title: 'Glissando differs from the key',
     when: 'By the markings a glissando sounds different from its notes and the key signature.',
-    sentence: ({ sounding, expected }: { sounding: readonly PedalAt[]; expected: readonly PedalAt[] }) =>
-      `By the markings the glissando will sound ${listNames(sounding.map(nameChange))}, but its notes and the key signature say ${listNames(expected.map(nameChange))}.`,
+    sentence: (
+      { sounding, expected }: { sounding: readonly PedalAt[]; expected: readonly PedalAt[] },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
+      `By the markings the glissando will sound ${listNames(sounding.map(names.change))}, but its notes and the key signature say ${listNames(expected.map(names.change))}.`,
   },
 } as const satisfies FindingEntries;
 
@@ -148,11 +158,11 @@ export interface QuickFacts {
   readonly lateSeconds: number;
 }
 
-const nameNote = ({ pitch, isOfOrnament }: MarkedNote): string =>
-  `${isOfOrnament ? 'the ornament on ' : ''}${pitchName(pitch)}`;
+const nameNote = ({ pitch, isOfOrnament }: MarkedNote, names: NoteNames): string =>
+  `${isOfOrnament ? 'the ornament on ' : ''}${names.pitch(pitch)}`;
 
-const nameFault = ({ needed, stands, markingPlace }: MarkedNote): string =>
-  `it needs ${nameChange(needed)}, but the pedal stands at ${nameChange(stands)} by the marking at ${nameTextPlace(markingPlace)}`;
+const nameFault = ({ needed, stands, markingPlace }: MarkedNote, names: NoteNames): string =>
+  `it needs ${names.change(needed)}, but the pedal stands at ${names.change(stands)} by the marking at ${nameTextPlace(markingPlace)}`;
 
 const capitalise = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 

@@ -1,6 +1,7 @@
 import type { Foot } from '../../harp/setting.ts';
 import { nameStretch } from '../../words/seconds.ts';
-import { type FindingEntries, type HurriedFacts, nameChange, type PedalAt } from './entry.ts';
+import { ENGLISH_NAMES, type NoteNames, type PedalAt } from '../note-names.ts';
+import type { FindingEntries, HurriedFacts } from './entry.ts';
 
 /** What a foot that has no time moved last: before, or another pedal at the same moment. */
 export type LastMoved = 'the same' | 'another' | 'together';
@@ -12,10 +13,13 @@ export const PEDAL_FINDINGS = {
     harps: ['pedal'],
     title: 'No time for the foot',
     when: 'A foot has to move again before it has rested (option `footRestSeconds`).',
-    sentence: ({ foot, change, last }: { foot: Foot; change: PedalAt; last: LastMoved }) =>
+    sentence: (
+      { foot, change, last }: { foot: Foot; change: PedalAt; last: LastMoved },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
       last === 'together'
-        ? `The ${foot} foot has no time for ${nameChange(change)}: it moves another pedal at the same moment.`
-        : `The ${foot} foot has no time for ${nameChange(change)}: it has only just moved ${last} pedal.`,
+        ? `The ${foot} foot has no time for ${names.change(change)}: it moves another pedal at the same moment.`
+        : `The ${foot} foot has no time for ${names.change(change)}: it has only just moved ${last} pedal.`,
     passage: (places: number) =>
       `The feet have no time for ${places} changes: each comes together with another move of its foot, or too soon after it.`,
   },
@@ -24,11 +28,14 @@ export const PEDAL_FINDINGS = {
     harps: ['pedal'],
     title: 'One pedal, two positions',
     when: 'Notes that sound together need one pedal in two positions, in different octaves.',
-    sentence: ({ change, rival }: { change: PedalAt; rival: PedalAt | null }) => {
+    sentence: (
+      { change, rival }: { change: PedalAt; rival: PedalAt | null },
+      names: NoteNames = ENGLISH_NAMES,
+    ) => {
       const { letter } = change;
       return rival === null
-        ? `The ${letter} pedal cannot stand at ${nameChange(change)} here.`
-        : `The ${letter} pedal would have to stand at ${nameChange(change)} and ${nameChange(rival)} at the same time: it moves every ${letter} string.`;
+        ? `The ${names.letter(letter)} pedal cannot stand at ${names.change(change)} here.`
+        : `The ${names.letter(letter)} pedal would have to stand at ${names.change(change)} and ${names.change(rival)} at the same time: it moves every ${names.letter(letter)} string.`;
     },
     passage: (places: number) =>
       `One pedal would have to stand in two positions at the same time, in ${places} places.`,
@@ -38,8 +45,8 @@ export const PEDAL_FINDINGS = {
     harps: ['pedal'],
     title: 'Two pedals at once',
     when: 'As a last resort one foot moves two neighbouring pedals at once (option `pedalsTogether`).',
-    sentence: ({ foot, change }: { foot: Foot; change: PedalAt }) =>
-      `The ${foot} foot has to move ${nameChange(change)} and the pedal beside it at the same time.`,
+    sentence: ({ foot, change }: { foot: Foot; change: PedalAt }, names: NoteNames = ENGLISH_NAMES) =>
+      `The ${foot} foot has to move ${names.change(change)} and the pedal beside it at the same time.`,
     passage: (places: number) =>
       `One foot has to take two neighbouring pedals in one movement, ${places} times.`,
   },
@@ -48,8 +55,8 @@ export const PEDAL_FINDINGS = {
     harps: ['pedal'],
     title: 'Foot crosses over',
     when: 'As a last resort a foot takes the nearest pedal of the other side (option `crossFeet`).',
-    sentence: ({ foot, change }: { foot: Foot; change: PedalAt }) =>
-      `The ${foot} foot has to cross over for ${nameChange(change)}, because the other foot has no time.`,
+    sentence: ({ foot, change }: { foot: Foot; change: PedalAt }, names: NoteNames = ENGLISH_NAMES) =>
+      `The ${foot} foot has to cross over for ${names.change(change)}, because the other foot has no time.`,
     passage: (places: number) =>
       `A foot has to cross over for ${places} changes, because the other foot has no time.`,
   },
@@ -66,16 +73,18 @@ export const PEDAL_FINDINGS = {
     harps: ['pedal'],
     title: 'Set for the repeat',
     when: 'A pedal is set only because the music returns to this bar with the pedal elsewhere.',
-    sentence: ({ change, elsewhere }: { change: PedalAt; elsewhere: PedalAt }) =>
-      `${nameChange(change)} is for the repeat: the pedal then stands at ${nameChange(elsewhere)}.`,
+    sentence: (
+      { change, elsewhere }: { change: PedalAt; elsewhere: PedalAt },
+      names: NoteNames = ENGLISH_NAMES,
+    ) => `${names.change(change)} is for the repeat: the pedal then stands at ${names.change(elsewhere)}.`,
   },
   'pin-not-honoured': {
     severity: 'warn',
     harps: ['pedal'],
     title: 'Decision not followed',
     when: 'A pedal change or position that was pinned, or a passage without moves, cannot be kept.',
-    sentence: (facts: PinFacts) => {
-      const change = nameChange(facts.change);
+    sentence: (facts: PinFacts, names: NoteNames = ENGLISH_NAMES) => {
+      const change = names.change(facts.change);
       switch (facts.why) {
         case 'no-moves-here':
           return `${change} has to be set here, where you allow no moves.`;
@@ -84,9 +93,9 @@ export const PEDAL_FINDINGS = {
         case 'foot-busy':
           return `${change} has to be set here, earlier than where it is pinned: the ${facts.foot} foot is busy with another pedal there.`;
         case 'note':
-          return `${change} cannot be pinned here: a note in bar ${facts.bar} needs ${nameChange(facts.needed)}.`;
+          return `${change} cannot be pinned here: a note in bar ${facts.bar} needs ${names.change(facts.needed)}.`;
         case 'fixed-already':
-          return `${change} cannot be pinned here: ${nameChange(facts.fixed)} is already pinned there.`;
+          return `${change} cannot be pinned here: ${names.change(facts.fixed)} is already pinned there.`;
         case 'no-moment':
           return `${change} cannot be pinned here: there is no note or beat at this place.`;
       }
@@ -97,8 +106,11 @@ export const PEDAL_FINDINGS = {
     harps: ['pedal'],
     title: 'Printed marking does not fit the notes',
     when: 'The file has a pedal marking that the next note of its letter contradicts.',
-    sentence: ({ marked, needed, bar }: { marked: PedalAt; needed: PedalAt; bar: string }) =>
-      `By the file’s own marking, ${nameChange(marked)}, the next ${needed.letter} would sound wrong: in bar ${bar} it is ${nameChange(needed)}. This plan follows the note.`,
+    sentence: (
+      { marked, needed, bar }: { marked: PedalAt; needed: PedalAt; bar: string },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
+      `By the file’s own marking, ${names.change(marked)}, the next ${names.letter(needed.letter)} would sound wrong: in bar ${bar} it is ${names.change(needed)}. This plan follows the note.`,
   },
 } as const satisfies FindingEntries;
 

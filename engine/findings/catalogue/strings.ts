@@ -1,11 +1,12 @@
 import type { HarpKind } from '../../harp/harps.ts';
 import type { HarpString, StringRange } from '../../harp/profile.ts';
-import { describeStringRetuning, nameString } from '../../harp/scordatura.ts';
+import { describeStringRetuning } from '../../harp/scordatura.ts';
 import type { Setting } from '../../harp/setting.ts';
-import { type Letter, type Pitch, pitchName, spelledName } from '../../music/pitch.ts';
+import type { Letter, Pitch } from '../../music/pitch.ts';
 import { listBars, nameBars } from '../../words/bars.ts';
 import { listNames } from '../../words/lists.ts';
-import { type FindingEntries, nameChange, type PedalAt, type SpelledNote } from './entry.ts';
+import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';
+import type { FindingEntries } from './entry.ts';
 
 /** What concerns the strings of a harp: those that it lacks, that two notes want, that ring on, that are tuned. */
 export const STRING_FINDINGS = {
@@ -14,8 +15,11 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Outside the range',
     when: 'A note is lower or higher than all strings of the harp.',
-    sentence: ({ pitch, range: { lowest, highest } }: { pitch: Pitch; range: StringRange }) =>
-      `The harp has no string for ${pitchName(pitch)}: its strings go from ${nameString(lowest)} to ${nameString(highest)}.`,
+    sentence: (
+      { pitch, range: { lowest, highest } }: { pitch: Pitch; range: StringRange },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
+      `The harp has no string for ${names.pitch(pitch)}: its strings go from ${names.string(lowest)} to ${names.string(highest)}.`,
     passage: (places: number) => `The harp has no strings for notes in ${places} places.`,
   },
   'string-in-two-pitches': {
@@ -23,11 +27,11 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'One string, two pitches',
     when: 'Notes that sound together need one string at two pitches.',
-    sentence: ({ string, rivals }: RivalFacts) => {
-      const names = rivals.map((each) => ('position' in each ? nameChange(each) : pitchName(each)));
-      return names.length < 2
-        ? `The string ${nameString(string)} cannot give ${names.join('')} here.`
-        : `The string ${nameString(string)} would have to give ${listNames(names)} at the same time.`;
+    sentence: ({ string, rivals }: RivalFacts, names: NoteNames = ENGLISH_NAMES) => {
+      const given = rivals.map((each) => ('position' in each ? names.change(each) : names.pitch(each)));
+      return given.length < 2
+        ? `The string ${names.string(string)} cannot give ${given.join('')} here.`
+        : `The string ${names.string(string)} would have to give ${listNames(given)} at the same time.`;
     },
     passage: (places: number) =>
       `One string would have to give two pitches at the same time, in ${places} places.`,
@@ -37,8 +41,8 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Quarter-tone',
     when: 'A note lies between two semitones, and no string is tuned to it.',
-    sentence: ({ pitch, harp }: { pitch: Pitch; harp: HarpKind }) =>
-      `${pitchName(pitch)} cannot be played: it lies between two semitones, and no ${harp} gives it.`,
+    sentence: ({ pitch, harp }: { pitch: Pitch; harp: HarpKind }, names: NoteNames = ENGLISH_NAMES) =>
+      `${names.pitch(pitch)} cannot be played: it lies between two semitones, and no ${harp} gives it.`,
     passage: (places: number) => `${places} notes lie between two semitones, where no string is tuned.`,
   },
   'double-accidental': {
@@ -46,8 +50,8 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Double accidental',
     when: 'A note with a double accidental is played on a neighbouring string.',
-    sentence: ({ from, to }: { from: Pitch; to: Pitch }) =>
-      `No string gives ${pitchName(from)} under that name: it is played as ${pitchName(to)}.`,
+    sentence: ({ from, to }: { from: Pitch; to: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+      `No string gives ${names.pitch(from)} under that name: it is played as ${names.pitch(to)}.`,
     passage: (places: number) =>
       `${places} notes with double accidentals are played on neighbouring strings.`,
   },
@@ -56,11 +60,14 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Played on a neighbouring string',
     when: 'No string gives a note by its written name, but a neighbouring string gives its pitch; on the pedal harp this happens to the second note of an ornament.',
-    sentence: ({ from, to, isOfOrnament, times, fromBar }: ElsewhereFacts) => {
-      const subject = isOfOrnament ? `The ${pitchName(from)} of the ornament` : pitchName(from);
+    sentence: (
+      { from, to, isOfOrnament, times, fromBar }: ElsewhereFacts,
+      names: NoteNames = ENGLISH_NAMES,
+    ) => {
+      const subject = isOfOrnament ? `The ${names.pitch(from)} of the ornament` : names.pitch(from);
       const first = fromBar === '' ? '' : ` from bar ${fromBar}`;
       const often = times > 1 ? `, in ${times} places${first}` : '';
-      return `${subject} is played on the ${nameString(to)} string, as ${pitchName(to)}${often}.`;
+      return `${subject} is played on the ${names.string(to)} string, as ${names.pitch(to)}${often}.`;
     },
   },
   'fixed-string-tuning': {
@@ -68,16 +75,19 @@ export const STRING_FINDINGS = {
     harps: ['pedal'],
     title: 'String to tune before the piece',
     when: 'The piece uses a string without a disc: it is tuned by hand, as the piece needs it.',
-    sentence: ({ string, change }: { string: HarpString; change: PedalAt }) =>
-      `No pedal changes the string ${nameString(string)}: tune it to ${nameChange(change)} before the piece.`,
+    sentence: (
+      { string, change }: { string: HarpString; change: PedalAt },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
+      `No pedal changes the string ${names.string(string)}: tune it to ${names.change(change)} before the piece.`,
   },
   'fixed-string-in-two-pitches': {
     severity: 'stop',
     harps: ['pedal'],
     title: 'String without a disc at two pitches',
     when: 'The piece needs a string without a disc at a second pitch.',
-    sentence: ({ pitch }: { pitch: Pitch }) =>
-      `${pitchName(pitch)} cannot be played: no pedal changes its string, and the piece needs another pitch from it.`,
+    sentence: ({ pitch }: { pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+      `${names.pitch(pitch)} cannot be played: no pedal changes its string, and the piece needs another pitch from it.`,
     passage: (places: number) =>
       `${places} notes are missing: no pedal changes their strings, which are tuned to other pitches for this piece.`,
   },
@@ -86,22 +96,24 @@ export const STRING_FINDINGS = {
     harps: ['pedal'],
     title: 'Strings tuned lower',
     when: 'Strings are tuned below their usual pitch (option `scordatura`).',
-    sentence: ({ tuned }: ScordaturaFacts) => `Tune ${listNames(tuned.map(nameTuned))} before the piece.`,
+    sentence: ({ tuned }: ScordaturaFacts, names: NoteNames = ENGLISH_NAMES) =>
+      `Tune ${listNames(tuned.map(nameTuned(names)))} before the piece.`,
   },
   'string-tuned-higher': {
     severity: 'warn',
     harps: ['pedal'],
     title: 'Strings tuned higher',
     when: 'Strings are tuned, and at least one of them above its usual pitch, which strains it (option `scordatura`).',
-    sentence: ({ tuned }: ScordaturaFacts) => `Tune ${listNames(tuned.map(nameTuned))} before the piece.`,
+    sentence: ({ tuned }: ScordaturaFacts, names: NoteNames = ENGLISH_NAMES) =>
+      `Tune ${listNames(tuned.map(nameTuned(names)))} before the piece.`,
   },
   'pitch-lost-by-retuning': {
     severity: 'stop',
     harps: ['pedal'],
     title: 'Pitch lost by the tuning',
     when: 'All strings that could give a note are tuned to something else (option `scordatura`).',
-    sentence: ({ pitch }: { pitch: Pitch }) =>
-      `${pitchName(pitch)} cannot be played: its string is retuned, and no other string gives it.`,
+    sentence: ({ pitch }: { pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+      `${names.pitch(pitch)} cannot be played: its string is retuned, and no other string gives it.`,
     passage: (places: number) =>
       `No string gives ${places} of the notes, because strings are tuned differently for this piece.`,
   },
@@ -110,8 +122,11 @@ export const STRING_FINDINGS = {
     harps: ['lever'],
     title: 'Octaves differ',
     when: 'Notes of one letter sound together with different accidentals in two octaves, which only a lever harp can play.',
-    sentence: ({ pitches: [one, other] }: { pitches: readonly [Pitch, Pitch] }) =>
-      `${pitchName(one)} and ${pitchName(other)} can be played together as written only on a lever harp: on a pedal harp one pedal moves both strings.`,
+    sentence: (
+      { pitches: [one, other] }: { pitches: readonly [Pitch, Pitch] },
+      names: NoteNames = ENGLISH_NAMES,
+    ) =>
+      `${names.pitch(one)} and ${names.pitch(other)} can be played together as written only on a lever harp: on a pedal harp one pedal moves both strings.`,
     passage: (places: number) =>
       `Octaves of one letter differ in ${places} places: here each string has its own lever, but on a pedal harp one pedal moves both.`,
   },
@@ -120,10 +135,10 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'A string is still ringing',
     when: 'A pedal or lever has to move while a string that it changes is still sounding.',
-    sentence: (facts: RingingFacts) =>
+    sentence: (facts: RingingFacts, names: NoteNames = ENGLISH_NAMES) =>
       facts.harp === 'pedal'
-        ? `${nameChange(facts.change)} has to be set while an earlier ${facts.change.letter} is still sounding, so the change will be heard.`
-        : `The lever for ${pitchName(facts.pitch)} has to be set while its string is still sounding, so the change will be heard.`,
+        ? `${names.change(facts.change)} has to be set while an earlier ${names.letter(facts.change.letter)} is still sounding, so the change will be heard.`
+        : `The lever for ${names.pitch(facts.pitch)} has to be set while its string is still sounding, so the change will be heard.`,
     passage: (places: number) => `${places} changes have to be made while their strings are still ringing.`,
   },
   'glissando-setting-guessed': {
@@ -131,12 +146,15 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Glissando not fully stated',
     when: 'The score does not say which accidentals some strings of a glissando have: they are taken from the key signature.',
-    sentence: ({ letters, setting, glissandi, untilBarNumber: untilBar }: GuessedFacts) => {
+    sentence: (
+      { letters, setting, glissandi, untilBarNumber: untilBar }: GuessedFacts,
+      names: NoteNames = ENGLISH_NAMES,
+    ) => {
       const until = untilBar === null ? '' : ` from here to bar ${untilBar}`;
       const whose = glissandi === 1 ? 'this glissando' : `${glissandi} glissandi${until}`;
-      const names = letters.map((letter) => nameChange({ letter, position: setting[letter] }));
+      const given = letters.map((letter) => names.change({ letter, position: setting[letter] }));
       const [are, they] = letters.length === 1 ? ['is', 'it is'] : ['are', 'they are'];
-      return `${listNames(letters)} ${are} not stated for ${whose}; ${they} taken from the key signature as ${listNames(names)}.`;
+      return `${listNames(letters.map(names.letter))} ${are} not stated for ${whose}; ${they} taken from the key signature as ${listNames(given)}.`;
     },
   },
   'flat-key-rings-fuller': {
@@ -144,8 +162,8 @@ export const STRING_FINDINGS = {
     harps: ['pedal'],
     title: 'A flat key rings fuller',
     when: 'The key signature has five sharps or more: with the pedals down the strings are short.',
-    sentence: ({ sharps, twin }: { sharps: number; twin: SpelledNote }) =>
-      `The harp will ring less from here: the ${sharps} sharps of the key signature shorten the strings. ${spelledName(twin)} major sounds the same and rings fuller.`,
+    sentence: ({ sharps, twin }: { sharps: number; twin: SpelledNote }, names: NoteNames = ENGLISH_NAMES) =>
+      `The harp will ring less from here: the ${sharps} sharps of the key signature shorten the strings. ${names.majorKey(twin)} sounds the same and rings fuller.`,
   },
   'shared-notes-kept': {
     severity: 'warn',
@@ -189,8 +207,10 @@ export interface BarRun {
   readonly until: string;
 }
 
-const nameTuned = ({ string, cents }: RetunedString): string =>
-  describeStringRetuning(nameString(string), cents);
+const nameTuned =
+  (names: NoteNames) =>
+  ({ string, cents }: RetunedString): string =>
+    describeStringRetuning(names.string(string), cents);
 
 export interface ElsewhereFacts {
   readonly from: Pitch;

@@ -1,4 +1,5 @@
 import { uncapitalize } from '../../words/counts.ts';
+import type { NoteNames } from '../note-names.ts';
 import { NOTE_HELP, type NoteHelp } from './note-help.ts';
 import { PLAYING_HELP } from './playing-help.ts';
 import { STRING_HELP } from './string-help.ts';
@@ -25,7 +26,9 @@ export type Help = {
 }[HelpKind];
 
 /** The engine’s own words. */
-export const HELP_SENTENCES: { readonly [Kind in HelpKind]: (facts: HelpFacts<Kind>) => string } = HELP;
+export const HELP_SENTENCES: {
+  readonly [Kind in HelpKind]: (facts: HelpFacts<Kind>, names?: NoteNames) => string;
+} = HELP;
 
 /** Help of a kind; the compiler sees to its facts. */
 export const help = <Kind extends HelpKind>(kind: Kind, facts: HelpFacts<Kind>): Help =>

@@ -1,8 +1,8 @@
 import type { HarpString } from '../../harp/profile.ts';
-import { nameString } from '../../harp/scordatura.ts';
-import { type Pitch, pitchName } from '../../music/pitch.ts';
+import type { Pitch } from '../../music/pitch.ts';
 import { nameCount } from '../../words/counts.ts';
 import { callNote } from '../../words/notes.ts';
+import { ENGLISH_NAMES, type NoteNames } from '../note-names.ts';
 
 /** Notes of one bar that are changed alike. */
 export interface ChangedNotes {
@@ -20,21 +20,30 @@ export type NoteOfTwo = 'either' | 'first' | 'grace' | 'second' | 'only';
 
 /** What is done with notes: the sentences of fixes, and of advice that no program could carry out for certain. */
 export const NOTE_HELP = {
-  'change-notes': ({ changes }: { changes: readonly ChangedNotes[] }) => changes.map(sayChange).join(' '),
-  'write-for': ({ from, to }: { from: Pitch; to: Pitch }) =>
-    `Write ${pitchName(to)} for the ${pitchName(from)}.`,
+  'change-notes': ({ changes }: { changes: readonly ChangedNotes[] }, names: NoteNames = ENGLISH_NAMES) =>
+    changes.map((change) => sayChange(change, names)).join(' '),
+  'write-for': ({ from, to }: { from: Pitch; to: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+    `Write ${names.pitch(to)} for the ${names.pitch(from)}.`,
   /** On the other string without a disc; `tuned` where it is tuned to that pitch for this piece in any case. */
-  'write-on-fixed-string': ({ to, string, tuned }: { to: Pitch; string: HarpString; tuned: boolean }) =>
-    `Write ${pitchName(to)}${
+  'write-on-fixed-string': (
+    { to, string, tuned }: { to: Pitch; string: HarpString; tuned: boolean },
+    names: NoteNames = ENGLISH_NAMES,
+  ) =>
+    `Write ${names.pitch(to)}${
       tuned
-        ? `: the string ${nameString(string)} is already tuned to it for this piece.`
-        : ` and tune the string ${nameString(string)} to it before the piece.`
+        ? `: the string ${names.string(string)} is already tuned to it for this piece.`
+        : ` and tune the string ${names.string(string)} to it before the piece.`
     }`,
-  'one-hand-only': ({ pitch }: { pitch: Pitch }) => `Play the ${pitchName(pitch)} with one hand only.`,
-  'write-one-as': ({ which, pitch, to }: { which: NoteOfTwo; pitch: Pitch; to: Pitch }) =>
-    `Write ${ofTwo(which, pitchName(pitch))} as ${pitchName(to)}.`,
-  'leave-out-first': ({ pitch, isGrace }: { pitch: Pitch; isGrace: boolean }) =>
-    `Leave out ${ofTwo(isGrace ? 'grace' : 'first', pitchName(pitch))}.`,
+  'one-hand-only': ({ pitch }: { pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+    `Play the ${names.pitch(pitch)} with one hand only.`,
+  'write-one-as': (
+    { which, pitch, to }: { which: NoteOfTwo; pitch: Pitch; to: Pitch },
+    names: NoteNames = ENGLISH_NAMES,
+  ) => `Write ${ofTwo(which, names.pitch(pitch))} as ${names.pitch(to)}.`,
+  'leave-out-first': (
+    { pitch, isGrace }: { pitch: Pitch; isGrace: boolean },
+    names: NoteNames = ENGLISH_NAMES,
+  ) => `Leave out ${ofTwo(isGrace ? 'grace' : 'first', names.pitch(pitch))}.`,
   'leave-one-out': (_facts: Record<string, never>) => 'Leave one of the notes out.',
 } as const;
 
@@ -47,9 +56,9 @@ export type NoteHelp = {
 }[keyof typeof NOTE_HELP];
 
 /** “Write D♭4 for the C♯4 in bar 3 (2 notes).” */
-const sayChange = ({ from, to, bar, isGrace, notes }: ChangedNotes): string => {
-  const what = callNote(pitchName(from), isGrace);
-  const done = to === null ? `Leave out the ${what}` : `Write ${pitchName(to)} for the ${what}`;
+const sayChange = ({ from, to, bar, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
+  const what = callNote(names.pitch(from), isGrace);
+  const done = to === null ? `Leave out the ${what}` : `Write ${names.pitch(to)} for the ${what}`;
   return `${done} in bar ${bar}${notes === 1 ? '' : ` (${nameCount(notes, 'note')})`}.`;
 };
 

@@ -1,7 +1,8 @@
 import type { Side } from '../../harp/side.ts';
-import { type Pitch, pitchName } from '../../music/pitch.ts';
+import type { Pitch } from '../../music/pitch.ts';
 import { nameCount } from '../../words/counts.ts';
 import { listNames } from '../../words/lists.ts';
+import { ENGLISH_NAMES, type NoteNames } from '../note-names.ts';
 
 type NoFacts = Record<string, never>;
 
@@ -24,19 +25,27 @@ export const PLAYING_HELP = {
     `Give one hand a rest of ${seconds} s before the note, or play the note in another octave.`,
   'rest-for-hand': ({ hand }: { hand: Side }) => `Give the ${hand} hand a rest here.`,
   'second-harp': (_facts: NoFacts) => 'Give one of the notes to a second harp.',
-  'end-earlier': ({ what, on, before }: { what: EndedEarlier; on: Pitch; before: Pitch }) =>
-    `End the ${what} ${what === 'glissando' ? 'from' : 'on'} ${pitchName(on)} before the ${pitchName(before)}.`,
-  'other-hand-takes': ({ hand, pitches }: { hand: Side; pitches: readonly Pitch[] }) =>
-    `Let the ${hand} hand take ${listNames(pitches.map(pitchName))}.`,
+  'end-earlier': (
+    { what, on, before }: { what: EndedEarlier; on: Pitch; before: Pitch },
+    names: NoteNames = ENGLISH_NAMES,
+  ) =>
+    `End the ${what} ${what === 'glissando' ? 'from' : 'on'} ${names.pitch(on)} before the ${names.pitch(before)}.`,
+  'other-hand-takes': (
+    { hand, pitches }: { hand: Side; pitches: readonly Pitch[] },
+    names: NoteNames = ENGLISH_NAMES,
+  ) => `Let the ${hand} hand take ${listNames(pitches.map(names.pitch))}.`,
   'leave-out-of-chord': ({ notes, isBroken }: { notes: number; isBroken: boolean }) =>
     `${isBroken ? 'Leave' : 'Break the chord, or leave'} out ${nameCount(notes, 'note')}.`,
   'break-chord': (_facts: NoFacts) => 'Break the chord.',
   'leave-out-harmonic': (_facts: NoFacts) => 'Leave a harmonic out, or play one as an ordinary note.',
   /** @param pitches two strings with the same pitch; null where there is only one */
-  'tremolo-of-two': ({ pitches }: { pitches: readonly [Pitch, Pitch] | null }) =>
+  'tremolo-of-two': (
+    { pitches }: { pitches: readonly [Pitch, Pitch] | null },
+    names: NoteNames = ENGLISH_NAMES,
+  ) =>
     pitches === null
       ? 'Write a tremolo between two notes.'
-      : `Write the tremolo between ${pitches.map(pitchName).join(' and ')}, two strings with the same pitch.`,
+      : `Write the tremolo between ${pitches.map(names.pitch).join(' and ')}, two strings with the same pitch.`,
   'shorten-quiet-passage': ({ without }: { without: 'moves' | 'changes' }) =>
     `Shorten the passage without ${without}.`,
   'move-pin': (_facts: NoFacts) => 'Move or remove the pin.',

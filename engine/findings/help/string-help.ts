@@ -1,10 +1,10 @@
-import { type OpenTuning, tuningName } from '../../harp/open-tuning.ts';
+import type { OpenTuning } from '../../harp/open-tuning.ts';
 import type { StringRange } from '../../harp/profile.ts';
-import { describeStringRetuning, nameString, RAISED_STRING_WARNING } from '../../harp/scordatura.ts';
-import { type Letter, type Pitch, pitchName, spelledName } from '../../music/pitch.ts';
+import { describeStringRetuning, RAISED_STRING_WARNING } from '../../harp/scordatura.ts';
+import type { Letter, Pitch } from '../../music/pitch.ts';
 import { nameCount } from '../../words/counts.ts';
-import { nameChange, type PedalAt, type SpelledNote } from '../catalogue/entry.ts';
 import type { RetunedString } from '../catalogue/strings.ts';
+import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';
 
 type NoFacts = Record<string, never>;
 
@@ -18,33 +18,43 @@ export const STRING_HELP = {
   'ask-technician': (_facts: NoFacts) => RAISED_STRING_WARNING,
   'retune-another': (_facts: NoFacts) => 'Retune another string instead, or replace the note.',
   /** @param lost pitches of the piece that no string gives then */
-  'retune-strings': ({ tuned, lost }: { tuned: readonly RetunedString[]; lost: readonly Pitch[] }) => {
-    const strings = tuned.map(({ string, cents }) => describeStringRetuning(nameString(string), cents));
+  'retune-strings': (
+    { tuned, lost }: { tuned: readonly RetunedString[]; lost: readonly Pitch[] },
+    names: NoteNames = ENGLISH_NAMES,
+  ) => {
+    const strings = tuned.map(({ string, cents }) => describeStringRetuning(names.string(string), cents));
     const price =
       lost.length === 0
         ? 'every other note can still be played.'
-        : `but then no string gives ${lost.map(pitchName).join(', ')}.`;
+        : `but then no string gives ${lost.map(names.pitch).join(', ')}.`;
     const raised = tuned.some(({ cents }) => cents > 0);
     return `Tune ${strings.join(', ')} before the piece: ${price}${raised ? ` ${RAISED_STRING_WARNING}` : ''}`;
   },
   'retuning-is-no-help': (_facts: NoFacts) => 'Retuning strings does not help.',
-  'tune-to-play': (facts: { tuning: OpenTuning; missingNotes: number; changes: number }) =>
-    `Tune to ${tuningName(facts.tuning)} to play it; the piece then has ${nameCount(facts.missingNotes, 'missing note')} and ${nameCount(facts.changes, 'lever change')}.`,
-  'no-tuning-helps': ({ note }: { note: SpelledNote }) =>
-    `Tuning to another key does not help: none gives every ${spelledName(note)} here.`,
-  'tune-instead': ({ tuning, changes }: { tuning: OpenTuning; changes: number }) => {
+  'tune-to-play': (
+    facts: { tuning: OpenTuning; missingNotes: number; changes: number },
+    names: NoteNames = ENGLISH_NAMES,
+  ) =>
+    `Tune to ${names.tuning(facts.tuning)} to play it; the piece then has ${nameCount(facts.missingNotes, 'missing note')} and ${nameCount(facts.changes, 'lever change')}.`,
+  'no-tuning-helps': ({ note }: { note: SpelledNote }, names: NoteNames = ENGLISH_NAMES) =>
+    `Tuning to another key does not help: none gives every ${names.note(note)} here.`,
+  'tune-instead': (
+    { tuning, changes }: { tuning: OpenTuning; changes: number },
+    names: NoteNames = ENGLISH_NAMES,
+  ) => {
     const then = changes === 0 ? 'no lever changes' : `a hand has time for every change, ${changes} in all`;
-    return `Tune to ${tuningName(tuning)} instead: then ${then}.`;
+    return `Tune to ${names.tuning(tuning)} instead: then ${then}.`;
   },
-  'write-in-key': ({ tonic }: { tonic: SpelledNote }) =>
-    `Write the harp part in ${spelledName(tonic)} major or its relative minor.`,
-  'change-marking': ({ needed }: { needed: PedalAt }) => `Change the marking to ${nameChange(needed)}.`,
+  'write-in-key': ({ tonic }: { tonic: SpelledNote }, names: NoteNames = ENGLISH_NAMES) =>
+    `Write the harp part in ${names.majorKey(tonic)} or its relative minor.`,
+  'change-marking': ({ needed }: { needed: PedalAt }, names: NoteNames = ENGLISH_NAMES) =>
+    `Change the marking to ${names.change(needed)}.`,
   /** @param what what the score should have stated: a setting for pedals, notes for levers */
   'state-glissando': ({ what, glissandi }: { what: 'setting' | 'notes'; glissandi: number }) =>
     `State the ${what} of ${glissandi === 1 ? 'the glissando' : 'these glissandi'} in the score.`,
-  'damp-earlier': ({ letter }: { letter: Letter }) =>
-    `Damp the earlier ${letter} before the change, or shorten it.`,
+  'damp-earlier': ({ letter }: { letter: Letter }, names: NoteNames = ENGLISH_NAMES) =>
+    `Damp the earlier ${names.letter(letter)} before the change, or shorten it.`,
   'damp-string': (_facts: NoFacts) => 'Damp the string before the change, or shorten its note.',
-  'move-harmonic': ({ range }: { range: StringRange }) =>
-    `Move it to a string from ${nameString(range.lowest)} to ${nameString(range.highest)}, or play it as an ordinary note.`,
+  'move-harmonic': ({ range }: { range: StringRange }, names: NoteNames = ENGLISH_NAMES) =>
+    `Move it to a string from ${names.string(range.lowest)} to ${names.string(range.highest)}, or play it as an ordinary note.`,
 } as const;

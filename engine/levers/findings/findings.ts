@@ -1,5 +1,4 @@
 import { group } from 'd3-array';
-import type { SpelledNote } from '../../findings/catalogue/entry.ts';
 import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
@@ -8,6 +7,7 @@ import { help } from '../../findings/help/help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
 import { noteFix } from '../../findings/model.ts';
+import type { SpelledNote } from '../../findings/note-names.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { openAlter, retunedLetters } from '../../harp/open-tuning.ts';

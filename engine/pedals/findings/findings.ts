@@ -1,4 +1,3 @@
-import { type PedalAt, pedalAt, type SpelledNote } from '../../findings/catalogue/entry.ts';
 import type { LastMoved } from '../../findings/catalogue/pedals.ts';
 import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
@@ -8,6 +7,7 @@ import { type Help, help } from '../../findings/help/help.ts';
 import type { EndedEarlier } from '../../findings/help/playing-help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
+import { type PedalAt, pedalAt, type SpelledNote } from '../../findings/note-names.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { perObject } from '../../memoize.ts';

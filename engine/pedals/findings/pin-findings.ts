@@ -1,7 +1,7 @@
-import { pedalAt } from '../../findings/catalogue/entry.ts';
 import type { FactsOf, PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import { help } from '../../findings/help/help.ts';
+import { pedalAt } from '../../findings/note-names.ts';
 import type { MovePin, Pin } from '../../harp/pin.ts';
 import { compare } from '../../music/rational.ts';
 import type { Score } from '../../score/model/score.ts';

@@ -44,6 +44,7 @@ export const prepareDocument = (request: DocumentRequest, drawer: Drawer): Layou
   const { score, engraving } = request;
   const { edits, mei } = part;
   const signs = request.signEdits(mei);
+  const numbering = { every: engraving.barNumbers, numerals: engraving.edition === 'study' };
   const lasting = [...edits.before, ...signs, ...edits.after];
   const writeWith = (
     rooms: readonly ReservedSpace[],
@@ -56,7 +57,7 @@ export const prepareDocument = (request: DocumentRequest, drawer: Drawer): Layou
       ...joined.edits,
       ...placeholderEdits(score, mei, rooms, engraving.placement, joined.homes),
       ...endTagEdits(joined.shown.map(({ measure }) => measure)),
-      ...barNumberEdits(score, mei, engraving.barNumbers, new Set(lines)),
+      ...barNumberEdits(score, mei, numbering, new Set(lines)),
       ...lineBreakEdits(score, mei, lines),
     ];
     return `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, all)(mei.root.span)}`;
@@ -66,9 +67,9 @@ export const prepareDocument = (request: DocumentRequest, drawer: Drawer): Layou
     part,
     movements: part.movements,
     unbroken: (begun) => {
-      const { barNumbers, multiBarRests: joins, restRanges } = engraving;
+      const { multiBarRests: joins, restRanges } = engraving;
       const parted = joins ? begun.filter((bar) => part.rests.some((run) => isWithin(run, bar))) : null;
-      const key = JSON.stringify([barNumbers, restRanges, signs, parted]);
+      const key = JSON.stringify([numbering, restRanges, signs, parted]);
       return { key, write: () => writeWith([], [], begun) };
     },
     write: (rooms, lines) => writeWith(rooms, lines, [...rooms.map(({ bar }) => bar), ...lines]),

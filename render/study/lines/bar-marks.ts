@@ -1,11 +1,11 @@
 import { group } from 'd3-array';
 import { isShortBar, LETTERS, type Move, POSITIONS, type Score } from '../../../engine/index.ts';
+import { openingNumerals } from '../../markings/bar-names.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameChange } from '../../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
 import { shortenWords, widthOfWords } from '../../sheets/words.ts';
-import { openingNumerals } from '../bar-names.ts';
 import type { Placed, Stretch } from './columns.ts';
 
 /** A bar as lines of bars name it. */

@@ -10,11 +10,11 @@ import {
   type Rational,
   type Score,
 } from '../../../engine/index.ts';
+import { nameBarIn } from '../../markings/bar-names.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { namePitch } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
-import { nameBarIn } from '../bar-names.ts';
 
 /** What the words of a change of either harp are made of. */
 export interface WordContext {

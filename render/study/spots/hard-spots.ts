@@ -7,12 +7,12 @@ import {
   type Score,
   tempoUnit,
 } from '../../../engine/index.ts';
+import { nameEndsIn } from '../../markings/bar-names.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { type Block, heightOf, writeParagraph } from '../../sheets/block.ts';
 import { writeHeading } from '../../sheets/headings.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
 import { wordsOf } from '../../words/words.ts';
-import { nameEndsIn } from '../bar-names.ts';
 import type { BarRange } from '../lines/counted-line.ts';
 import { drawFootwork } from '../lines/footwork-line.ts';
 import { drawHandLine } from '../lines/hand-line.ts';

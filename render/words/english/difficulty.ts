@@ -17,6 +17,8 @@ export const DIFFICULTY_WORDS = {
   drawbacks: mapValues(PRICES, ({ against }) => against),
   difficulty: {
     grades: GRADE_WORDS,
+    /** Where the whole has a grade that some of its bars do not have. */
+    notEverywhere: (grade: string) => `${grade}, but not everywhere`,
     reasons: REASONS,
     easy: (measures: Measures, harp: HarpKind) => describeEasy(measures, harp),
     unplayable: (failing: FailingBars) => describeUnplayable(failing),

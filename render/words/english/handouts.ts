@@ -18,16 +18,14 @@ export const HANDOUTS_WORDS = {
   leverKeys: 'Keys on the lever harp',
   /** @param tuning the key that the open strings are tuned to */
   leverKeysLegend: (tuning: string) =>
-    `The strings are tuned to ${tuning} with all levers down. “Up” is a lever to set; in the last column stand the strings of a letter to be retuned before the piece, in every octave. Do not raise a string above its usual pitch unless a harp technician agrees.`,
+    `The strings are tuned to ${tuning} with all levers down. “Up” is a lever to set. A note in bold is what the strings of its column are retuned to before the piece, in every octave. Do not raise a string above its usual pitch unless a harp technician agrees.`,
   leverTables: {
     major: 'Major and natural minor',
     'harmonic minor': 'Harmonic minor',
     'melodic minor': 'Melodic minor, rising',
   },
   key: 'Key',
-  toRetune: 'To retune',
   up: 'up',
-  retune: (letter: string, to: string) => `${letter} strings to ${to}`,
   glissandi: 'Chords and scales for glissandi',
   glissandiLegend:
     'With these settings every string gives a note of the chord or scale, and no other. Of several settings the one with the fewest doubled strings is shown.',

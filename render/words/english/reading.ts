@@ -12,6 +12,7 @@ export const READING_WORDS = {
   ring: 'A ring is round a pedal that has moved since the last diagram.',
   wedge: 'A wedge before a change means: exactly with the note.',
   counts: 'The grey figures over the music are the counts; bar numbers are black and slanted.',
+  movements: 'A Roman numeral before a bar number tells the movement: II 12 is bar 12 of the second.',
   colours: {
     'c-red-f-black': 'Notes on C strings are red, as the strings are.',
     'c-red-f-blue':

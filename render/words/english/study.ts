@@ -38,6 +38,10 @@ export const STUDY_WORDS = {
   footwork: 'Footwork line',
   footworkLegend:
     'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Give your feet a rest before you begin again.',
+  /** @param metres each with the number of its counts: `6/8: 2` */
+  counting: (metres: string) =>
+    `Counts are those that are counted aloud (in a bar of ${metres}); count 2 is “beat 4” on the screen and in the commands.`,
+  countingUpbeat: 'An upbeat has the last counts of its bar; the screen numbers its beats from 1.',
   spots: 'Hard spots',
   spotsLegend:
     'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest hands and feet between two exercises. Pale bars are not of the passage.',

@@ -56,6 +56,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
   },
   difficulty: {
     grades: GRADES,
+    notEverywhere: (grade) => `${grade}, mais pas partout`,
     reasons: {
       mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
         `Jusqu’à ${harp === 'pedal' ? count(most, 'changement de pédale', 'changements de pédale') : count(most, 'changement de levier', 'changements de levier')} en dix secondes.`,

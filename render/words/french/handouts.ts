@@ -20,16 +20,14 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   },
   leverKeys: 'Tonalités sur la harpe à leviers',
   leverKeysLegend: (tuning) =>
-    `Les cordes sont accordées en ${tuning}, tous les leviers baissés. « Levé » : levier à mettre ; la dernière colonne donne les cordes à accorder autrement avant le morceau, à toutes les octaves. N’accordez aucune corde au-dessus de sa hauteur habituelle sans l’accord d’un technicien de la harpe.`,
+    `Les cordes sont accordées en ${tuning}, tous les leviers baissés. « Levé » : levier à mettre ; une note en gras est celle en laquelle les cordes de sa colonne sont à accorder avant le morceau, à toutes les octaves. N’accordez aucune corde au-dessus de sa hauteur habituelle sans l’accord d’un technicien de la harpe.`,
   leverTables: {
     major: 'Majeur et mineur naturel',
     'harmonic minor': 'Mineur harmonique',
     'melodic minor': 'Mineur mélodique ascendant',
   },
   key: 'Tonalité',
-  toRetune: 'À accorder',
   up: 'levé',
-  retune: (letter, to) => `cordes de ${letter} en ${to}`,
   glissandi: 'Accords et gammes pour glissandi',
   glissandiLegend:
     'Avec ces pédales, chaque corde donne une note de l’accord ou de la gamme, et aucune autre. De plusieurs possibilités, celle qui double le moins de cordes est montrée.',

@@ -17,6 +17,8 @@ export const READING_WORDS: Words['reading'] = {
   wedge: 'Un triangle avant le changement veut dire : exactement avec la note.',
   counts:
     'Les chiffres gris au-dessus de la musique sont les temps à compter ; les numéros de mesure sont noirs et en italique.',
+  movements:
+    'Un chiffre romain devant un numéro de mesure indique le mouvement : II 12 est la mesure 12 du deuxième.',
   colours: {
     'c-red-f-black': 'Les notes des cordes de do sont rouges, comme les cordes.',
     'c-red-f-blue':

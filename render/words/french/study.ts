@@ -45,6 +45,10 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'Les pieds seuls',
   footworkLegend:
     'Les pieds seuls, loin des cordes : comptez à voix haute et changez chaque pédale sur son temps. Une fraction est la part du temps déjà écoulée ; un nombre au-dessus d’un trait épais, un silence d’autant de mesures. Laissez reposer les pieds avant de recommencer.',
+  counting: (metres) =>
+    `Les temps sont ceux que l’on compte à voix haute (dans une mesure à ${metres}) ; le temps 2 s’appelle « beat 4 » à l’écran et dans les commandes.`,
+  countingUpbeat:
+    'Une levée a les derniers temps de sa mesure ; à l’écran, ses temps sont comptés à partir de 1.',
   spots: 'Passages difficiles',
   spotsLegend:
     'Les passages qui ne sont pas faciles, le plus difficile d’abord. Travaillez-les du dernier au premier et laissez reposer mains et pieds entre deux exercices. Les mesures pâles n’en font pas partie.',

@@ -53,6 +53,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
   },
   difficulty: {
     grades: GRADES,
+    notEverywhere: (grade) => `${grade}, aber nicht überall`,
     reasons: {
       mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
         `Bis zu ${most} ${harp === 'pedal' ? 'Pedalwechsel' : 'Klappenwechsel'} in zehn Sekunden.`,

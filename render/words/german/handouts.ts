@@ -20,16 +20,14 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   },
   leverKeys: 'Tonarten auf der Klappenharfe',
   leverKeysLegend: (tuning) =>
-    `Die Saiten sind in ${tuning} gestimmt, alle Klappen unten. „Auf“ heißt: Klappe stellen. In der letzten Spalte stehen die Saiten eines Tonnamens, die vor dem Stück in allen Oktaven umzustimmen sind. Keine Saite über ihre übliche Tonhöhe stimmen, ohne dass eine Harfentechnikerin oder ein Harfentechniker zustimmt.`,
+    `Die Saiten sind in ${tuning} gestimmt, alle Klappen unten. „Auf“ heißt: Klappe stellen. Auf einen fett gedruckten Ton sind die Saiten seiner Spalte vor dem Stück in allen Oktaven umzustimmen. Keine Saite über ihre übliche Tonhöhe stimmen, ohne dass eine Harfentechnikerin oder ein Harfentechniker zustimmt.`,
   leverTables: {
     major: 'Dur und natürliches Moll',
     'harmonic minor': 'Harmonisches Moll',
     'melodic minor': 'Melodisches Moll, aufsteigend',
   },
   key: 'Tonart',
-  toRetune: 'Umzustimmen',
   up: 'auf',
-  retune: (letter, to) => `${letter}-Saiten auf ${to}`,
   glissandi: 'Akkorde und Tonleitern für Glissandi',
   glissandiLegend:
     'Mit diesen Stellungen gibt jede Saite einen Ton des Akkords oder der Tonleiter und keine einen anderen. Von mehreren Stellungen ist die mit den wenigsten doppelten Saiten gezeigt.',

@@ -1,6 +1,7 @@
+import type { NoteNames } from '../../../engine/index.ts';
 import { type ChangedNotes, capitalize, type NoteOfTwo } from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
-import type { HelpSentences, NoteNames } from '../finding-words.ts';
+import type { HelpSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
 
 const SIDES = { left: 'linken', right: 'rechten' } as const;

@@ -13,6 +13,7 @@ export const READING_WORDS: Words['reading'] = {
   ring: 'Eingekreist ist ein Pedal, das seit dem letzten Diagramm gewechselt hat.',
   wedge: 'Ein Keil vor dem Wechsel heißt: genau mit der Note.',
   counts: 'Die grauen Ziffern über den Noten sind die Zählzeiten; Taktzahlen sind schwarz und kursiv.',
+  movements: 'Eine römische Zahl vor einer Taktzahl nennt den Satz: II 12 ist Takt 12 des zweiten.',
   colours: {
     'c-red-f-black': 'Noten auf C-Saiten sind rot wie die Saiten.',
     'c-red-f-blue':

@@ -44,6 +44,10 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'Die Füße allein',
   footworkLegend:
     'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich eine Pause von so vielen Takten. Vor jeder Wiederholung die Füße ausruhen.',
+  counting: (metres) =>
+    `Gemeint sind die laut gezählten Zählzeiten (im Takt von ${metres}); Zählzeit 2 heißt auf dem Bildschirm und in den Befehlen „beat 4“.`,
+  countingUpbeat:
+    'Ein Auftakt hat die letzten Zählzeiten seines Taktes; der Bildschirm zählt seine Schläge von 1 an.',
   spots: 'Schwere Stellen',
   spotsLegend:
     'Die Abschnitte, die nicht leicht sind, die schwersten zuerst. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen Hände und Füße. Blasse Takte gehören nicht dazu.',

@@ -56,6 +56,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
   },
   difficulty: {
     grades: GRADES,
+    notEverywhere: (grade) => `${grade}, ma non ovunque`,
     reasons: {
       mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
         `Fino a ${harp === 'pedal' ? count(most, 'cambio di pedale', 'cambi di pedale') : count(most, 'cambio di levetta', 'cambi di levetta')} in dieci secondi.`,

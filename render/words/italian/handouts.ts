@@ -20,16 +20,14 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   },
   leverKeys: 'Tonalità sull’arpa a levette',
   leverKeysLegend: (tuning) =>
-    `Le corde sono accordate in ${tuning}, tutte le levette giù. «Su» è una levetta da alzare; nell’ultima colonna stanno le corde da riaccordare prima del brano, in tutte le ottave. Non accordare nessuna corda sopra la sua altezza abituale senza il parere di un tecnico dell’arpa.`,
+    `Le corde sono accordate in ${tuning}, tutte le levette giù. «Su» è una levetta da alzare; una nota in grassetto è quella a cui si riaccordano le corde della sua colonna prima del brano, in tutte le ottave. Non accordare nessuna corda sopra la sua altezza abituale senza il parere di un tecnico dell’arpa.`,
   leverTables: {
     major: 'Maggiore e minore naturale',
     'harmonic minor': 'Minore armonico',
     'melodic minor': 'Minore melodico ascendente',
   },
   key: 'Tonalità',
-  toRetune: 'Da accordare',
   up: 'su',
-  retune: (letter, to) => `corde di ${letter} in ${to}`,
   glissandi: 'Accordi e scale per i glissandi',
   glissandiLegend:
     'Con queste posizioni ogni corda dà una nota dell’accordo o della scala, e nessun’altra. Tra più posizioni è mostrata quella con meno corde doppie.',

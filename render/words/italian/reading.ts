@@ -17,6 +17,8 @@ export const READING_WORDS: Words['reading'] = {
   wedge: 'Un cuneo prima del cambio vuol dire: esattamente con la nota.',
   counts:
     'Le cifre grigie sopra la musica sono i tempi da contare; i numeri di battuta sono neri e in corsivo.',
+  movements:
+    'Un numero romano davanti al numero di battuta indica il movimento: II 12 è la battuta 12 del secondo.',
   colours: {
     'c-red-f-black': 'Le note delle corde di do sono rosse come le corde.',
     'c-red-f-blue':

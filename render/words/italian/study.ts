@@ -45,6 +45,10 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'I piedi soli',
   footworkLegend:
     'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa è una pausa di altrettante battute. Lasciar riposare i piedi prima di ricominciare.',
+  counting: (metres) =>
+    `I tempi sono quelli che si contano ad alta voce (in una battuta di ${metres}); il tempo 2 si chiama «beat 4» sullo schermo e nei comandi.`,
+  countingUpbeat:
+    'Una levata ha gli ultimi tempi della sua battuta; sullo schermo i suoi tempi si contano da 1.',
   spots: 'Passaggi difficili',
   spotsLegend:
     'I passaggi che non sono facili, il più difficile per primo. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi. Le battute pallide non ne fanno parte.',

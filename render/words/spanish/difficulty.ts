@@ -56,6 +56,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
   },
   difficulty: {
     grades: GRADES,
+    notEverywhere: (grade) => `${grade}, pero no en todas partes`,
     reasons: {
       mostInTenSeconds: ({ mostInTenSeconds: most }, harp) =>
         `Hasta ${harp === 'pedal' ? count(most, 'cambio de pedal', 'cambios de pedal') : count(most, 'cambio de palanca', 'cambios de palanca')} en diez segundos.`,

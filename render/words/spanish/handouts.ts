@@ -20,16 +20,14 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   },
   leverKeys: 'Tonalidades en el arpa de palancas',
   leverKeysLegend: (tuning) =>
-    `Las cuerdas están afinadas en ${tuning} con todas las palancas bajadas. «Sube» es una palanca que se sube; en la última columna están las cuerdas que se afinan de otro modo antes de la pieza, en todas las octavas. No suba ninguna cuerda por encima de su altura habitual sin el consejo de un técnico de arpas.`,
+    `Las cuerdas están afinadas en ${tuning} con todas las palancas bajadas. «Sube» es una palanca que se sube; una nota en negrita es la nota en que se afinan las cuerdas de su columna antes de la pieza, en todas las octavas. No suba ninguna cuerda por encima de su altura habitual sin el consejo de un técnico de arpas.`,
   leverTables: {
     major: 'Mayor y menor natural',
     'harmonic minor': 'Menor armónico',
     'melodic minor': 'Menor melódico ascendente',
   },
   key: 'Tonalidad',
-  toRetune: 'Para afinar',
   up: 'sube',
-  retune: (letter, to) => `cuerdas de ${letter} en ${to}`,
   glissandi: 'Acordes y escalas para glissandos',
   glissandiLegend:
     'Con estas posiciones cada cuerda da una nota del acorde o de la escala, y ninguna otra. De varias posiciones se muestra la que tiene menos cuerdas dobles.',

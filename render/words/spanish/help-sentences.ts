@@ -1,6 +1,6 @@
-import type { ChangedNotes, NoteOfTwo } from '../../../engine/index.ts';
+import type { ChangedNotes, NoteNames, NoteOfTwo } from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
-import type { HelpSentences, NoteNames } from '../finding-words.ts';
+import type { HelpSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
 
 const HANDS = { left: 'la mano izquierda', right: 'la mano derecha' } as const;

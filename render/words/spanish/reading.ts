@@ -17,6 +17,8 @@ export const READING_WORDS: Words['reading'] = {
   wedge: 'Una cuña antes del cambio quiere decir: exactamente con la nota.',
   counts:
     'Las cifras grises sobre la música son los tiempos que se cuentan; los números de compás son negros y en cursiva.',
+  movements:
+    'Un número romano delante del número de compás indica el movimiento: II 12 es el compás 12 del segundo.',
   colours: {
     'c-red-f-black': 'Las notas de las cuerdas de do son rojas, como las cuerdas.',
     'c-red-f-blue':

@@ -45,6 +45,10 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'Los pies solos',
   footworkLegend:
     'Los pies solos, lejos de las cuerdas: cuente en voz alta y mueva cada pedal en su tiempo. Una fracción es la parte del tiempo ya pasada; un número sobre una línea gruesa, un silencio de otros tantos compases. Deje descansar los pies antes de volver a empezar.',
+  counting: (metres) =>
+    `Los tiempos son los que se cuentan en voz alta (en un compás de ${metres}); el tiempo 2 se llama «beat 4» en la pantalla y en los comandos.`,
+  countingUpbeat:
+    'Una anacrusa tiene los últimos tiempos de su compás; en la pantalla sus tiempos se cuentan desde 1.',
   spots: 'Pasajes difíciles',
   spotsLegend:
     'Los pasajes que no son fáciles, primero el más difícil. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios. Los compases pálidos no forman parte de ellos.',

@@ -1,3 +1,4 @@
+import { quantileSorted } from 'd3-array';
 import { Chord, Note, Scale } from 'tonal';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { HARPS } from '../../../engine/harp/harps.ts';
@@ -8,6 +9,7 @@ import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { drawHandout } from '../../../render/handouts/draw-handout.ts';
 import { HANDOUT_NAMES, type HandoutName } from '../../../render/handouts/handout-words.ts';
 import { discsHolding } from '../../../render/handouts/pedals.ts';
+import { SVG_UNITS_PER_MM } from '../../../render/layout/breaks/page-layout.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
 
@@ -32,6 +34,47 @@ describe.each(HANDOUT_NAMES)('the wall chart %s', (name) => {
 
   it('is the same each time', async () => {
     expect(Buffer.compare((await draw(name)).pdf, (await draw(name)).pdf)).toBe(0);
+  });
+});
+
+/** The letters in which most of a sheet's words stand, in millimetres. */
+const usualLetters = (page: string): number => {
+  const sizes = [...page.matchAll(/<text [^>]*font-size="(\d+)px"/g)].map(([, size]) => Number(size));
+  return (
+    quantileSorted(
+      sizes.toSorted((a, b) => a - b),
+      0.5,
+    )! / SVG_UNITS_PER_MM
+  );
+};
+
+describe('a wall chart', () => {
+  /** What a text of a book is set in, in millimetres. */
+  const BOOK_LETTERS = 3.5;
+
+  it.each(HANDOUT_NAMES)('has letters on A4 that are larger than those of a book: %s', async (name) => {
+    for (const page of (await draw(name)).pages) expect(usualLetters(page)).toBeGreaterThan(BOOK_LETTERS);
+  });
+
+  it.each(HANDOUT_NAMES)('grows with the paper: %s', async (name) => {
+    const { pages: small } = await draw(name);
+    const { pages: large } = await draw(name, { paper: 'a3' });
+    expect(large).toHaveLength(small.length);
+    large.forEach((page, i) => {
+      expect(usualLetters(page) / usualLetters(small[i]!)).toBeGreaterThan(1.3);
+    });
+  });
+
+  it('tells once how its tables are read', async () => {
+    const told = (await draw('keys')).pages.flatMap(textOf).join(' ');
+    expect(told.match(/with all levers down/g)).toHaveLength(1);
+  });
+
+  it('names in the column of a letter what its strings are retuned to', async () => {
+    // From E flat major: C flat major needs C, D, F and G lowered, which no lever does.
+    const words = (await draw('keys')).pages.flatMap(textOf).map((text) => text.replace(/\s/g, ''));
+    const row = words.indexOf('C♭major,A♭minor');
+    expect(words.slice(row + 1, row + 8)).toEqual(['C♭', 'D♭', '–', 'F♭', 'G♭', '–', '–']);
   });
 });
 
@@ -139,6 +182,7 @@ describe('the chart of pedals and discs', () => {
     expect(words).toContain('The right foot has the pedals E, F, G, A, from the inside outwards.');
     // The concert harp: C1, D1 and G7 (facts of the trade; its profile names the source).
     expect(words).toContain('C1, D1, G7');
-    for (const harp of Object.values(HARPS)) if (harp.kind === 'pedal') expect(words).toContain(harp.name);
+    for (const harp of Object.values(HARPS))
+      if (harp.kind === 'pedal') expect(words.join(' ')).toContain(harp.name);
   });
 });

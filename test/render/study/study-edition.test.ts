@@ -13,7 +13,7 @@ import { wordsOf } from '../../../render/words/words.ts';
 import { smallPart } from '../../part-builder.ts';
 import { groupsOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
-import { bindPart } from './bound-part.ts';
+import { bindPart, bindPlanned } from './bound-part.ts';
 
 const demo = (): Score => {
   const url = new URL('../../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url);
@@ -95,6 +95,38 @@ describe('a study edition', () => {
     const { bound } = bindPart(demo(), { language });
     expect(bound.pages.join('')).toContain(GUESSED[language]);
   });
+
+  it('prints the best three of many remedies, says that one is enough, and how many more there are', () => {
+    const score = smallPart({ upper: 'C3+C#3/1 r/3' });
+    const plan = planPedals(score);
+    const [finding] = plan.findings;
+    const fixes = Array.from({ length: 8 }, (_, i) => ({ ...finding!.fixes[0]!, moreMoves: i + 1 }));
+    const findings = [{ ...finding!, fixes, help: [] }];
+    const { bound } = bindPlanned(score, { kind: 'pedal', plan: { ...plan, findings } });
+    const drawn = bound.pages.join('');
+    expect(drawn).toContain('>One of these is enough:<');
+    expect(drawn.match(/costs at most/g)).toHaveLength(3);
+    expect(drawn).toContain('>and 5 more, told on the screen and by the command.<');
+  });
+
+  it('does not call a part easy without a word where a hand has too much in a bar', () => {
+    const quiet = Array.from({ length: 100 }, () => 'C4/4').join(' | ');
+    const title = (upper: string): string =>
+      /Difficulty: [^<]*/.exec(bindPart(smallPart({ upper })).bound.pages[0]!)![0];
+    expect(title(quiet)).toBe('Difficulty: easy');
+    const strings = ['C1', 'D1', 'E1', 'F1', 'G1', 'A1', 'B1', 'C2', 'D2', 'E2'].join('+');
+    expect(title(`${quiet} | ${strings}/4`)).toBe('Difficulty: easy, but not everywhere');
+  });
+
+  it.each(['german', 'italian'] as const)(
+    'names notes in English sheets as %s does, where asked to',
+    (naming) => {
+      const { bound } = bindPart(smallPart({ upper: 'F#4+F4/1 r/3' }), { naming });
+      const drawn = bound.pages.join('').replace(/<[^>]*>/g, '');
+      expect(drawn).toContain(naming === 'german' ? 'Write Ges4 for the Fis4' : 'Write Sol♭4 for the Fa♯4');
+      expect(drawn).not.toMatch(/F♯4|G♭4/);
+    },
+  );
 
   it('sets short chapters on one sheet', () => {
     const { bound } = bindPart(smallPart({ upper: QUIET }));

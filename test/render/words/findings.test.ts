@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { FactsOf, PassageCode, PlanFindingCode } from '../../../engine/findings/catalogue.ts';
+import type { NoteNames } from '../../../engine/findings/note-names.ts';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { type Position, settingFrom } from '../../../engine/harp/setting.ts';
 import type { Letter, Pitch } from '../../../engine/music/pitch.ts';
@@ -248,6 +249,19 @@ describe.each(OTHERS)('findings in %s', (language) => {
       for (const each of [told, guessed]) expect(each, code).not.toMatch(ENGLISH_WORDS);
       const saysSo = GUESSED_PASSAGES.includes(code);
       expect(guessed.startsWith(told) && guessed.length > told.length, code).toBe(saysSo);
+    }
+  });
+});
+
+describe('findings in English', () => {
+  /** A note that is named by its letter; “A” is a word too. */
+  const LETTER_NAME = /(?<!\p{L})[B-G](?!\p{L})/u;
+
+  it.each(CODES)('%s names notes as it is asked to', (code) => {
+    const words = wordsOf({ language: 'english' });
+    const sentence = words.findings.sentences[code] as (facts: unknown, names: NoteNames) => string;
+    for (const facts of FACTS[code]) {
+      expect(sentence(facts, noteNames('italian', words))).not.toMatch(LETTER_NAME);
     }
   });
 });

@@ -136,6 +136,9 @@ const factsOf = (kind: HelpKind): readonly Help[] => FACTS[kind].map((facts) => 
 const tellIn = (language: Language, help: Help): string =>
   tellHelp(help, LANGUAGES[language].naming, wordsOf({ language }));
 
+/** A note that is named by its letter; “A” is a word too. */
+const LETTER_NAME = /(?<!\p{L})[B-G](?!\p{L})/u;
+
 const ENGLISH_WORDS = /\b(the|is|are|has|cannot|of|before|while|bars?|string|foot|lever|not|write|take)\b/i;
 
 describe.each(OTHERS)('what would help, in %s', (language) => {
@@ -158,6 +161,12 @@ describe.each(OTHERS)('what would help, in %s', (language) => {
 describe('what would help, in English', () => {
   it.each(KINDS)('%s is told as the engine tells it', (kind) => {
     for (const help of factsOf(kind)) expect(tellIn('english', help)).toBe(describeHelp(help));
+  });
+
+  it.each(KINDS)('%s names notes as it is asked to', (kind) => {
+    for (const help of factsOf(kind)) {
+      expect(tellHelp(help, 'italian', wordsOf({ language: 'english' }))).not.toMatch(LETTER_NAME);
+    }
   });
 });
 

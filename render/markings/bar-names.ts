@@ -1,5 +1,5 @@
 import type { Score } from '../../engine/index.ts';
-import { printedBarNumber } from '../markings/bar-number.ts';
+import { printedBarNumber } from './bar-number.ts';
 
 /** Of a score with several movements, whose bars are numbered anew, each bar has the number of its movement before its own. */
 type Bars = Pick<Score, 'bars' | 'movements'>;
