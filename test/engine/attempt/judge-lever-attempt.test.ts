@@ -152,10 +152,31 @@ describe('an attempt at the levers of a part', () => {
 
   it('leaves what does nothing out of the points, and says why it does nothing', () => {
     const { changes, points } = judge(TABLE, [1, 4, 'C♯5'], UP, DOWN);
-    expect(notRight(changes)).toMatchObject([{ verdict: 'needless', needless: 'unasked' }]);
+    expect(notRight(changes)).toMatchObject([{ verdict: 'needless', needless: { why: 'unasked' } }]);
     expect(points).toEqual({ given: 6, most: 6 });
     const again = judge(TABLE, UP, [1, 4, 'A♮4'], DOWN);
-    expect(notRight(again.changes)).toMatchObject([{ verdict: 'needless', needless: 'stands' }]);
+    expect(notRight(again.changes)).toMatchObject([{ verdict: 'needless', needless: { why: 'stands' } }]);
+  });
+
+  it('tells of a lever that goes up and down again for no note that both changes are not needed', () => {
+    const { changes, points } = judge(TABLE, UP, [2, 1, 'B♮4'], [2, 2, 'B♭4'], DOWN, [3, 4, 'B♮4']);
+    expect(notRight(changes).map(({ needless }) => [needless?.why, needless?.place?.bar])).toEqual([
+      ['unasked', 1],
+      ['unasked', 2],
+      ['unasked', undefined],
+    ]);
+    const asked = { upper: 'B4/1 r/3 | r/4 | B4/1 A4/1 r/2', keyFifths: -3 };
+    const back = judgeLeverAttempt(
+      leverPart(
+        { ...asked, upper: asked.upper.replaceAll('B4', 'Bb4') },
+        TABLE,
+        [1, 3, 'B♮4'],
+        [2, 3, 'B♭4'],
+      ),
+      DEFAULT_LEVER_OPTIONS,
+    );
+    expect(notRight(back.changes).map(({ needless }) => needless?.why)).toEqual(['unasked', 'undoes']);
+    expect(points).toEqual({ given: 6, most: 6 });
   });
 
   it('has everything missing where nothing is written', () => {
