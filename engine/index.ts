@@ -246,6 +246,7 @@ export {
   type Correction,
   type JudgedAttempt,
   type JudgedChange,
+  type Needless,
   type Points,
   type Stated,
   type StatedPedal,

@@ -12,9 +12,10 @@ import { findLateChanges } from '../proof/trials.ts';
 import type { Score } from '../score/model/score.ts';
 import { joinSettings, joinSlips, joinWithOpening } from './join-faults.ts';
 import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change.ts';
-import type { Correction, JudgedChange, PedalAttempt, StatedPedal } from './model.ts';
+import type { Correction, JudgedChange, Needless, PedalAttempt, StatedPedal } from './model.ts';
+import { findNeedless } from './needless-changes.ts';
 import { countPoints } from './points.ts';
-import { keyOf, playRepaired, redundantByPedal } from './repaired-part.ts';
+import { keyOf, playRepaired } from './repaired-part.ts';
 import { type FailureSearch, joinSounds, searchFailures, wantedBy } from './wrong-sounds.ts';
 
 /**
@@ -63,7 +64,7 @@ interface Judgement {
   /** Pedals that the repair puts right: what of them goes wrong is told with the edits. */
   readonly repairedLetters: ReadonlySet<Letter>;
   readonly uneasy: ReadonlyMap<string, JudgedChange['better']>;
-  readonly redundant: ReadonlyMap<string, JudgedChange['needless']>;
+  readonly needless: ReadonlyMap<string, Needless>;
   readonly tooQuick: ReadonlySet<string>;
   readonly failures: FailureSearch;
   readonly hasChanged: (marking: number, letter: Letter) => boolean;
@@ -84,7 +85,14 @@ const judgeMarkings = (
     fixes: fixesByPedal(score, made),
     repairedLetters: new Set(made.flatMap((fix) => lettersIn(score, fix))),
     uneasy: uneasyByPedal(proof),
-    redundant: redundantByPedal(repaired, listRedundantMarkings(repaired.score, repaired.playback)),
+    needless: findNeedless(score, playback, {
+      repaired,
+      part,
+      marksAt: options.marksAt,
+      redundant: listRedundantMarkings(repaired.score, repaired.playback),
+      letters: LETTERS,
+      isExempt: () => false,
+    }),
     tooQuick: new Set(
       findLateChanges(playback.tasks, options.weights.footRestSeconds).map(({ task }) =>
         keyOf(task.marking, task.letter),
@@ -173,7 +181,7 @@ const judgeMarking = (marking: number, judgement: Judgement): readonly JudgedCha
 const judgePedal = (
   marking: number,
   pedal: StatedPedal,
-  { score, fixes, repairedLetters, uneasy, redundant, tooQuick, failures, hasChanged }: Judgement,
+  { score, fixes, repairedLetters, uneasy, needless, tooQuick, failures, hasChanged }: Judgement,
 ): readonly JudgedChange<StatedPedal>[] => {
   const key = keyOf(marking, pedal.letter);
   const { bar, at } = score.markings[marking]!;
@@ -182,9 +190,9 @@ const judgePedal = (
     marking,
   };
   const fix = fixes.get(key);
-  const why = redundant.get(key) ?? null;
-  if (why !== null && (fix === undefined || fix.kind === 'remove'))
-    return [{ ...base, verdict: 'needless', needless: why }];
+  const because = needless.get(key) ?? null;
+  if (because !== null && (fix === undefined || fix.kind === 'remove'))
+    return [{ ...base, verdict: 'needless', needless: because }];
   const blamed = failures.blamedOn(marking, pedal.letter);
   const isLeft = blamed.length > 0 && !repairedLetters.has(pedal.letter);
   if (fix !== undefined || isLeft) {

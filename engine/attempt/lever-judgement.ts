@@ -8,13 +8,14 @@ import type { Rational } from '../music/rational.ts';
 import { type LeverUnease, listUneasyLevers } from '../proof/levers/lever-comfort.ts';
 import { alterWith, type LeverGroup } from '../proof/levers/lever-edits.ts';
 import type { LeverFix } from '../proof/levers/model.ts';
-import { listRedundantStatements } from '../proof/levers/needless-levers.ts';
+import { bringsBack, listRedundantStatements } from '../proof/levers/needless-levers.ts';
 import type { LeverRepairInput } from '../proof/levers/repair-levers.ts';
 import type { StatedLevers } from '../proof/levers/stated-levers.ts';
 import type { StringPart } from '../proof/levers/string-parts.ts';
 import type { Score } from '../score/model/score.ts';
-import type { Correction, JudgedChange, WrongSound } from './model.ts';
-import { keyOf, playRepaired, type RepairedPart, redundantByPedal } from './repaired-part.ts';
+import type { Correction, JudgedChange, Needless, WrongSound } from './model.ts';
+import { findNeedless } from './needless-changes.ts';
+import { keyOf, playRepaired, type RepairedPart } from './repaired-part.ts';
 import { type FailureSearch, joinSounds, searchFailures } from './wrong-sounds.ts';
 
 /** What is known of one string at one text. */
@@ -45,7 +46,7 @@ export interface LeverJudgement {
 interface PlayedString {
   readonly part: StringPart;
   readonly repaired: RepairedPart;
-  readonly needless: ReadonlyMap<string, JudgedChange['needless']>;
+  readonly needless: ReadonlyMap<string, Needless>;
   readonly failures: FailureSearch;
 }
 
@@ -126,20 +127,26 @@ const playStrings = (
 ): ReadonlyMap<number, PlayedString> =>
   new Map(
     parts.map((part) => {
+      const isRepeated = new Set(part.score.playOrder).size < part.score.playOrder.length;
       const made = groups.flatMap(({ views }) =>
         views.filter(({ step }) => step === part.step).flatMap(({ fixes }) => fixes),
       );
       const repaired = playRepaired(part.score, part.events, made, 'foot');
-      const redundant = listRedundantStatements({
-        string: part.string,
-        score: repaired.score,
-        played: repaired.playback,
+      const { string } = part;
+      const needless = findNeedless(part.score, part.played, {
+        repaired,
+        part: part.events,
+        marksAt: 'foot',
+        redundant: listRedundantStatements({ string, score: repaired.score, played: repaired.playback }),
+        letters: [string.letter],
+        isExempt: (marking) =>
+          marking === 0 || (isRepeated && bringsBack({ string, score: repaired.score }, marking)),
       });
       const failures = searchFailures(part.score, part.played, plan, (string, stands) => ({
         ...string,
         alter: alterWith(tuning, string, stands),
       }));
-      return [part.step, { part, repaired, needless: redundantByPedal(repaired, redundant), failures }];
+      return [part.step, { part, repaired, needless, failures }];
     }),
   );
 

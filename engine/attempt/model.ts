@@ -47,6 +47,13 @@ export type Correction<Of extends Stated = Stated> =
   | { readonly kind: 'move'; readonly to: FixPlace }
   | { readonly kind: 'strike' };
 
+/** Why a change is not needed; `undoes`: it only takes back one that is wrong or not needed itself. */
+export interface Needless {
+  readonly why: RedundantMarking['why'] | 'undoes';
+  /** Since when it stands so, or up to which change of the same pedal or lever no note asks for it; null where neither can be told. */
+  readonly place: FixPlace | null;
+}
+
 /** One thing that was asked of the pupil: the opening as a whole, or one change of one pedal or lever. */
 export interface JudgedChange<Of extends Stated = Stated> extends FixPlace {
   readonly kind: 'opening' | 'change';
@@ -67,7 +74,7 @@ export interface JudgedChange<Of extends Stated = Stated> extends FixPlace {
   /** Of those that had better stand elsewhere. */
   readonly better: { readonly to: FixPlace; readonly why: LeverUneaseCause } | null;
   /** Of needless ones. */
-  readonly needless: RedundantMarking['why'] | null;
+  readonly needless: Needless | null;
 }
 
 /** Words that look like a marking and are not understood as one. */

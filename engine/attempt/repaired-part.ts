@@ -1,6 +1,5 @@
 import type { Letter } from '../music/pitch.ts';
 import { applyFixes } from '../proof/apply-fixes.ts';
-import type { RedundantMarking } from '../proof/marking-faults.ts';
 import type { MarkingPlayback } from '../proof/marking-playback.ts';
 import type { MarkingFix } from '../proof/model.ts';
 import { type PartEvents, placeMarkings } from '../proof/part-events.ts';
@@ -43,15 +42,3 @@ export const playRepaired = (
     },
   };
 };
-
-/** What is written for nothing even where all else is put right, by the marking before the repair and pedal. */
-export const redundantByPedal = (
-  { originOf }: RepairedPart,
-  redundant: readonly RedundantMarking[],
-): ReadonlyMap<string, RedundantMarking['why']> =>
-  new Map(
-    redundant.flatMap(({ marking, letter, why }) => {
-      const origin = originOf.get(marking);
-      return origin === undefined ? [] : [[keyOf(origin, letter), why] as const];
-    }),
-  );

@@ -4,6 +4,7 @@ import {
   isPosition,
   type JudgedAttempt,
   type JudgedChange,
+  type Needless,
   nameLever,
   type Score,
   type Stated,
@@ -65,10 +66,21 @@ export const tellJudged = (score: Bars, change: JudgedChange, telling: AttemptTe
             ],
           ),
         ]),
-    ...(needless === null
-      ? []
-      : [isLever && needless === 'stands' ? marked.lever.stands : marked.needless[needless]]),
+    ...(needless === null ? [] : [tellNeedless(score, needless, telling)]),
   ].join(' ');
+};
+
+const tellNeedless = (score: Bars, { why, place }: Needless, telling: AttemptTelling): string => {
+  const { marked } = wordsOf(telling);
+  const where = place === null ? null : placeIn(score, telling, place);
+  switch (why) {
+    case 'stands':
+      return (telling.harp === 'lever' ? marked.lever : marked.needless).stands(where);
+    case 'unasked':
+      return marked.needless.unasked(where);
+    default:
+      return marked.needless[why];
+  }
 };
 
 const tellHeard = (

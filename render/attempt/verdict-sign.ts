@@ -11,7 +11,8 @@ const SIGNS: Readonly<Record<Verdict, { readonly colour: string; readonly path: 
   'better-place': { colour: '#8a5a00', path: 'M0.3 2H3.5M2.2 0.5L3.7 2L2.2 3.5' },
   wrong: { colour: '#c4161c', path: 'M0.5 0.5L3.5 3.5M3.5 0.5L0.5 3.5' },
   missing: { colour: '#c4161c', path: 'M0.4 3.5L2 0.5L3.6 3.5' },
-  needless: { colour: '#57606a', path: 'M0.3 2H3.7' },
+  // In brackets stands what could as well be left out.
+  needless: { colour: '#6639ba', path: 'M1.1 0.3Q-0.3 2 1.1 3.7M2.9 0.3Q4.3 2 2.9 3.7' },
 };
 
 const SIGN_VU = 4;

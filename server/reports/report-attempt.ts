@@ -70,7 +70,7 @@ const reportChange = (score: Score, change: JudgedChange, tell: Tell['change']):
     })),
     write: correction?.kind === 'write' ? correction.stated.map(reportStated) : null,
     moveTo: to === undefined ? null : place(to),
-    why: better?.why ?? needless ?? (tooQuick ? 'no-time' : null),
+    why: better?.why ?? needless?.why ?? (tooQuick ? 'no-time' : null),
     comment: tell(change),
   };
 };

@@ -96,7 +96,7 @@ describePage('deciding about levers', (open) => {
     await page.getByText('Add a decision', { exact: true }).click();
     await page.getByLabel('Lever', { exact: true }).selectOption('G3');
     await page.locator('fieldset', { hasText: 'Hold a lever in place' }).getByText('Add').click();
-    await expect.poll(() => decisions(page)).toEqual(['G3 lever up from bar 1 until the end']);
+    await expect.poll(() => decisions(page)).toEqual(['G3 lever up from bar 1, beat 1 until the end']);
     await page.getByRole('button', { name: 'Start over' }).click();
     await expect.poll(() => decisions(page)).toEqual([]);
   });

@@ -148,7 +148,7 @@ describePage('deciding', (open) => {
     await page.mouse.up();
     await expect.poll(() => page.locator('.span-tools').textContent()).toContain('Bars 6–9');
     await page.getByRole('button', { name: 'No moves here' }).click();
-    await expect.poll(() => decisions(page)).toEqual(['No moves from bar 6 until bar 10']);
+    await expect.poll(() => decisions(page)).toEqual(['No moves from bar 6, beat 1 until bar 10, beat 1']);
     await expect.poll(() => page.locator('.chart .forbidden').count()).toBe(1);
     // B natural is needed in bar 7, B flat in bar 6: the move cannot be elsewhere.
     await expect
@@ -157,7 +157,9 @@ describePage('deciding', (open) => {
     await expect
       .poll(() => page.locator('.findings').textContent())
       .toContain('B♮ has to be set here, where you allow no moves');
-    await page.getByRole('button', { name: 'Remove: No moves from bar 6 until bar 10' }).click();
+    await page
+      .getByRole('button', { name: 'Remove: No moves from bar 6, beat 1 until bar 10, beat 1' })
+      .click();
     await expect.poll(() => page.locator('.findings').textContent()).not.toContain('forbidden');
   });
 
@@ -166,7 +168,7 @@ describePage('deciding', (open) => {
     await openWatched(page, openWholeDemo);
     await point(page, B_FLAT).click();
     await page.getByRole('button', { name: 'to its next move' }).click();
-    expect((await decisions(page))[0]).toMatch(/^B♭ from bar 10, beat 4 until bar \d+/);
+    expect((await decisions(page))[0]).toMatch(/^B♭ from bar 10, beat 4 until bar \d+, beat \d/);
     await page.getByRole('button', { name: 'Print a full setting here' }).click();
     await page.locator('#marking-1').click();
     await page.getByRole('button', { name: 'Do not print this setting' }).click();
@@ -231,7 +233,7 @@ describePage('deciding', (open) => {
       .last()
       .click();
     await page.getByRole('button', { name: 'Play A♯4 as B♭4' }).click();
-    await expect.poll(() => decisions(page)).toEqual(['A♯4 in bar 3 is played as B♭4']);
+    await expect.poll(() => decisions(page)).toEqual(['A♯4 in bar 3, beat 1 is played as B♭4']);
     await expect
       .poll(async () => (await lastOrder(page))?.respell)
       .toEqual([{ barIndex: 2, beat: '1', pitch: 'A♯4', to: 'B♭4' }]);

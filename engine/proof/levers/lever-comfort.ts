@@ -1,7 +1,7 @@
-import { bisectLeft } from 'd3-array';
+import { bisectLeft, least } from 'd3-array';
 import { FAR_AHEAD_SECONDS, SHORTEST_LEAD_SECONDS } from '../../findings/catalogue/levers.ts';
 import type { LeverContext } from '../../levers/context.ts';
-import type { LeverPlan } from '../../levers/model.ts';
+import type { LeverMove, LeverPlan } from '../../levers/model.ts';
 import { stepOf } from '../../music/pitch.ts';
 import { compare, equals, type Rational, toNumber } from '../../music/rational.ts';
 import { beatAt } from '../../score/bars/beats.ts';
@@ -38,7 +38,8 @@ interface Judged {
 
 /**
  * Changes that would bend a string, those that are marked later or earlier than is comfortable or while both hands play,
- * each once, where a hand is free at a better place and the move leaves no fault. What the plan for the notes alone has so too has a reason.
+ * each once, where a hand is free at a better place and the move leaves no fault: the plan's, where the plan makes the same
+ * change for the same note. What the plan for the notes alone has so too has a reason.
  *
  * @param plan asked for only where something is uneasy
  */
@@ -59,14 +60,10 @@ export const listUneasyLevers = (
       seen.add(marking);
       const judged = judge(part, task, secondsAt, isBusy);
       if (judged === null || isPlanned(plan(), part, task)) return [];
-      const lead = (place: FixPlace): number => secondsAt(task.before.onset) - secondsAt(place.at);
-      const unease = (place: FixPlace): number => Math.abs(lead(place) - COMFORTABLE_SECONDS);
-      const inTime = placesBetween(judged.after, judged.until).filter(
-        (place) => judged.why === 'bends' || lead(place) >= SHORTEST_LEAD_SECONDS,
-      );
-      const ranked = judged.why === 'bends' ? inTime : inTime.toSorted((a, b) => unease(a) - unease(b));
-      const [place] = ranked;
-      if (place === undefined) return [];
+      const planned = plannedFor(plan(), part, task);
+      const place =
+        planned === null ? easiest(judged, task, secondsAt, placesBetween) : placeWithin(judged, planned);
+      if (place === null) return [];
       const { letter } = part.string;
       const moved = {
         views: [{ step: part.step, fixes: [{ kind: 'move', marking, letter, ...place }] }],
@@ -131,6 +128,36 @@ const isPlanned = (
       (move.to === 'up') === (to === 1) &&
       equals(move.at, part.score.markings[marking]!.at),
   );
+
+/** The change by which a plan serves the same note; null where it has another way. */
+const plannedFor = (
+  { moves }: Pick<LeverPlan, 'moves'>,
+  part: StringPart,
+  { to, before }: PedalTask,
+): LeverMove | null => {
+  const last = moves.findLast(
+    (move) => stepOf(move.string) === part.step && compare(move.at, before.onset) <= 0,
+  );
+  return last !== undefined && (last.to === 'up') === (to === 1) && last.graceNote === null ? last : null;
+};
+
+/** The plan's place, where it is free of what is uneasy. */
+const placeWithin = ({ after, until }: Judged, { at, bar, beat }: LeverMove): FixPlace | null =>
+  compare(at, after) >= 0 && compare(at, until) < 0 ? { at, bar, beat } : null;
+
+/** Where the plan has no change for the note: the first moment at which the string is silent, or the one nearest to a comfortable lead. */
+const easiest = (
+  { why, after, until }: Judged,
+  { before }: PedalTask,
+  secondsAt: (at: Rational) => number,
+  placesBetween: (after: Rational, until: Rational) => readonly FixPlace[],
+): FixPlace | null => {
+  const places = placesBetween(after, until);
+  if (why === 'bends') return places[0] ?? null;
+  const lead = ({ at }: FixPlace): number => secondsAt(before.onset) - secondsAt(at);
+  const inTime = places.filter((place) => lead(place) >= SHORTEST_LEAD_SECONDS);
+  return least(inTime, (place) => Math.abs(lead(place) - COMFORTABLE_SECONDS)) ?? null;
+};
 
 /** Whether both hands play at a moment. */
 const isBusyAt = ({ moments, free }: LeverContext, at: Rational): boolean => {

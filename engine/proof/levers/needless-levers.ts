@@ -31,7 +31,10 @@ const isOfOneName = (step: number, marking: number, { said }: StatedLevers): boo
  * Whether it brings a lever back: so that another marking has something to do on every pass, or to where it stood there
  * on another pass, which makes what is printed true on each.
  */
-const bringsBack = ({ score, string }: Pick<StringPart, 'score' | 'string'>, marking: number): boolean => {
+export const bringsBack = (
+  { score, string }: Pick<StringPart, 'score' | 'string'>,
+  marking: number,
+): boolean => {
   const byBar = new Map<number, number[]>();
   for (const [index, { bar, positions }] of score.markings.entries())
     if (positions[string.letter] !== undefined) byBar.set(bar, [...(byBar.get(bar) ?? []), index]);

@@ -1,4 +1,4 @@
-import { VERDICT_WORDS, VERDICTS, type Verdict } from '../../../engine/index.ts';
+import { uncapitalize, VERDICT_WORDS, VERDICTS, type Verdict } from '../../../engine/index.ts';
 
 export const EXERCISES_WORDS = {
   exercise: {
@@ -36,7 +36,8 @@ export const EXERCISES_WORDS = {
       'better-place': 'Right, but there is a better place, which is told below by its number.',
       wrong: 'Wrong: a note sounds otherwise, or there is no time; what belongs there is blue.',
       missing: 'Missing: what belongs there is blue.',
-      needless: 'Not needed: no note asks for it; it costs no points.',
+      needless:
+        'Not needed: all sounds the same without it, for the reason that is told below by its number; it costs no points.',
     },
     /** Over what is told of each change that is not simply right. */
     faults: 'Bar by bar',
@@ -59,9 +60,18 @@ export const EXERCISES_WORDS = {
       early: 'It comes so long before its note that it must be kept in mind.',
     },
     needless: {
-      stands: 'The pedal stands so already.',
-      unasked: 'No note asks for it.',
+      /** @param since such as “Bar 3, beat 1”; null where it cannot be told */
+      stands: (since: string | null) =>
+        since === null
+          ? 'The pedal stands so already.'
+          : `The pedal has stood so since ${uncapitalize(since)}.`,
+      /** @param before the place of the next change of the same pedal or lever; null for none */
+      unasked: (before: string | null) =>
+        before === null
+          ? 'No note asks for it.'
+          : `No note asks for it before the next change at ${uncapitalize(before)}.`,
       twice: 'It is written here already.',
+      undoes: 'It only takes back another change that does not belong there.',
     },
     allRight: 'Every note finds its pedal, and every change stands well.',
     unread: (place: string, text: string) => `${place}: “${text}” could not be read as a marking.`,
@@ -74,7 +84,10 @@ export const EXERCISES_WORDS = {
         late: 'It comes hard upon its note, though a hand is free before.',
         busy: 'Both hands are playing where it stands.',
       },
-      stands: 'The lever stands so already.',
+      stands: (since: string | null) =>
+        since === null
+          ? 'The lever stands so already.'
+          : `The lever has stood so since ${uncapitalize(since)}.`,
       allRight: 'Every note finds its lever, and every change stands well.',
     },
   },

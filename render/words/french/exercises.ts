@@ -1,3 +1,4 @@
+import { uncapitalize } from '../../../engine/index.ts';
 import type { Words } from '../worded.ts';
 
 export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
@@ -40,7 +41,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       'better-place': 'Juste, mais il y a un meilleur endroit, indiqué plus bas sous son numéro.',
       wrong: 'Faux : une note sonne autrement, ou le temps manque ; ce qu’il faut est en bleu.',
       missing: 'Oublié : ce qu’il faut est en bleu.',
-      needless: 'Inutile : aucune note ne le demande ; aucun point n’est retiré.',
+      needless:
+        'Inutile : tout sonne de même sans lui, pour la raison indiquée plus bas sous son numéro ; aucun point n’est retiré.',
     },
     faults: 'Mesure par mesure',
     opening: 'accord au début',
@@ -60,9 +62,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       early: 'Il vient si longtemps avant sa note qu’il faut le garder en mémoire.',
     },
     needless: {
-      stands: 'La pédale se tient déjà ainsi.',
-      unasked: 'Aucune note ne le demande.',
+      stands: (since) =>
+        `La pédale se tient ${since === null ? 'déjà ainsi' : `ainsi depuis la ${uncapitalize(since)}`}.`,
+      unasked: (before) =>
+        `Aucune note ne le demande${before === null ? '' : ` avant le changement suivant, ${uncapitalize(before)}`}.`,
       twice: 'Il est déjà écrit ici.',
+      undoes: 'Il ne fait qu’annuler un autre changement qui n’a pas sa place.',
     },
     allRight: 'Chaque note trouve sa pédale, et chaque changement est bien placé.',
     unread: (place, text) => `${place} : « ${text} » n’a pas pu être lu comme une indication.`,
@@ -74,7 +79,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
         late: 'Il vient juste avant sa note, alors qu’une main est libre plus tôt.',
         busy: 'Là où il se trouve, les deux mains jouent.',
       },
-      stands: 'Le levier se tient déjà ainsi.',
+      stands: (since) =>
+        `Le levier se tient ${since === null ? 'déjà ainsi' : `ainsi depuis la ${uncapitalize(since)}`}.`,
       allRight: 'Chaque note trouve son levier, et chaque changement est bien placé.',
     },
   },

@@ -40,7 +40,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       'better-place': 'Richtig, aber es gibt eine bessere Stelle: unten unter der Nummer.',
       wrong: 'Falsch: Ein Ton klingt anders, oder die Zeit fehlt; was dorthin gehört, ist blau.',
       missing: 'Fehlt: Was dorthin gehört, ist blau.',
-      needless: 'Unnötig: Kein Ton verlangt es; es kostet keine Punkte.',
+      needless:
+        'Unnötig: Auch ohne diesen Wechsel klingt alles so; der Grund steht unten unter der Nummer. Das kostet keine Punkte.',
     },
     faults: 'Takt für Takt',
     opening: 'Stellung am Anfang',
@@ -60,9 +61,11 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       early: 'Er kommt so lange vor seiner Note, dass man ihn sich merken muss.',
     },
     needless: {
-      stands: 'Das Pedal steht schon so.',
-      unasked: 'Keine Note braucht ihn.',
+      stands: (since) => `Das Pedal steht ${since === null ? 'schon' : `seit ${since}`} so.`,
+      unasked: (before) =>
+        `Keine Note braucht ihn${before === null ? '' : ` vor dem nächsten Wechsel in ${before}`}.`,
       twice: 'Er steht hier schon.',
+      undoes: 'Er nimmt nur einen anderen Wechsel zurück, der dort nicht hingehört.',
     },
     allRight: 'Jede Note findet ihr Pedal, und jeder Wechsel steht gut.',
     unread: (place, text) => `${place}: „${text}“ war nicht als Eintrag zu lesen.`,
@@ -74,7 +77,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
         late: 'Er kommt unmittelbar vor seiner Note, obwohl vorher eine Hand frei ist.',
         busy: 'Wo der Wechsel steht, spielen beide Hände.',
       },
-      stands: 'Die Klappe steht schon so.',
+      stands: (since) => `Die Klappe steht ${since === null ? 'schon' : `seit ${since}`} so.`,
       allRight: 'Jede Note findet ihre Klappe, und jeder Wechsel steht gut.',
     },
   },

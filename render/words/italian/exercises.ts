@@ -1,3 +1,4 @@
+import { uncapitalize } from '../../../engine/index.ts';
 import type { Words } from '../worded.ts';
 
 export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
@@ -40,7 +41,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       'better-place': 'Giusto, ma c’è un posto migliore, indicato sotto al suo numero.',
       wrong: 'Sbagliato: una nota suona diversa, o manca il tempo; in blu è ciò che va scritto.',
       missing: 'Manca: in blu è ciò che va scritto.',
-      needless: 'Superfluo: nessuna nota lo richiede; non toglie punti.',
+      needless:
+        'Superfluo: tutto suona uguale anche senza, per il motivo indicato sotto al suo numero; non toglie punti.',
     },
     faults: 'Battuta per battuta',
     opening: 'posizione iniziale',
@@ -60,9 +62,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       early: 'Viene tanto prima della sua nota che bisogna tenerlo a mente.',
     },
     needless: {
-      stands: 'Il pedale sta già così.',
-      unasked: 'Nessuna nota lo richiede.',
+      stands: (since) =>
+        `Il pedale sta ${since === null ? 'già così' : `così dalla ${uncapitalize(since)}`}.`,
+      unasked: (before) =>
+        `Nessuna nota lo richiede${before === null ? '' : ` prima del prossimo cambio, ${uncapitalize(before)}`}.`,
       twice: 'È già scritto qui.',
+      undoes: 'Annulla soltanto un altro cambio che lì non ci vuole.',
     },
     allRight: 'Ogni nota trova il suo pedale, e ogni cambio sta bene dov’è.',
     unread: (place, text) => `${place}: «${text}» non si è potuto leggere come indicazione.`,
@@ -74,7 +79,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
         late: 'Arriva proprio prima della sua nota, anche se una mano è libera prima.',
         busy: 'Dove sta il cambio, suonano tutte e due le mani.',
       },
-      stands: 'La levetta sta già così.',
+      stands: (since) =>
+        `La levetta sta ${since === null ? 'già così' : `così dalla ${uncapitalize(since)}`}.`,
       allRight: 'Ogni nota trova la sua levetta, e ogni cambio sta bene dov’è.',
     },
   },

@@ -1,3 +1,4 @@
+import { uncapitalize } from '../../../engine/index.ts';
 import type { Words } from '../worded.ts';
 
 export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
@@ -40,7 +41,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       'better-place': 'Bien, pero hay un lugar mejor, indicado abajo con su número.',
       wrong: 'Mal: una nota suena distinta, o falta tiempo; en azul está lo que corresponde.',
       missing: 'Falta: en azul está lo que corresponde.',
-      needless: 'Innecesario: ninguna nota lo pide; no quita puntos.',
+      needless:
+        'Innecesario: todo suena igual sin él, por la razón indicada abajo con su número; no quita puntos.',
     },
     faults: 'Compás por compás',
     opening: 'posición al comienzo',
@@ -60,9 +62,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       early: 'Viene tanto antes de su nota que hay que recordarlo.',
     },
     needless: {
-      stands: 'El pedal ya está así.',
-      unasked: 'Ninguna nota lo pide.',
+      stands: (since) =>
+        `El pedal ${since === null ? 'ya está así' : `está así desde el ${uncapitalize(since)}`}.`,
+      unasked: (before) =>
+        `Ninguna nota lo pide${before === null ? '' : ` antes del próximo cambio, ${uncapitalize(before)}`}.`,
       twice: 'Ya está escrito aquí.',
+      undoes: 'Solo deshace otro cambio que allí sobra.',
     },
     allRight: 'Cada nota encuentra su pedal, y cada cambio está en buen lugar.',
     unread: (place, text) => `${place}: no se pudo leer «${text}» como indicación.`,
@@ -74,7 +79,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
         late: 'Llega justo antes de su nota, aunque antes hay una mano libre.',
         busy: 'Donde está el cambio, tocan las dos manos.',
       },
-      stands: 'La palanca ya está así.',
+      stands: (since) =>
+        `La palanca ${since === null ? 'ya está así' : `está así desde el ${uncapitalize(since)}`}.`,
       allRight: 'Cada nota encuentra su palanca, y cada cambio está en buen lugar.',
     },
   },

@@ -40,10 +40,13 @@ const judgedChange = z
       .meta({ description: 'Of wrong and missing changes: the first notes that sound otherwise.' }),
     write: stated.nullable().meta({ description: 'What to write instead.' }),
     moveTo: z.object(place).nullable().meta({ description: 'Where it belongs, or had better stand.' }),
-    why: z.enum(['bends', 'late', 'early', 'busy', 'stands', 'unasked', 'twice', 'no-time']).nullable().meta({
-      description:
-        'Why another place is better (bends: a string still rings; late; early; busy: both hands play), why it is needless (stands, unasked, twice), or that the foot has no time, or no hand is free.',
-    }),
+    why: z
+      .enum(['bends', 'late', 'early', 'busy', 'stands', 'unasked', 'twice', 'undoes', 'no-time'])
+      .nullable()
+      .meta({
+        description:
+          'Why another place is better (bends: a string still rings; late; early; busy: both hands play), why it is needless (stands: so already; unasked: no note asks for it before the next change; twice: written there already; undoes: it only takes back one that is wrong or needless), or that the foot has no time, or no hand is free.',
+      }),
     comment: z.string().meta({ description: 'All of it in words, in the language of the option.' }),
   })
   .meta({ id: 'JudgedChange' });

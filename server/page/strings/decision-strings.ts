@@ -45,7 +45,7 @@ export const DECISION_STRINGS = {
     remove: 'Remove',
     removeWhat: (what: string) => `Remove: ${what}`,
     removed: (what: string) => `Removed: ${what}`,
-    place: (bar: string, beat: string) => (beat === '1' ? `bar ${bar}` : `${namePlaceInBar(bar, beat)}`),
+    place: (bar: string, beat: string) => namePlaceInBar(bar, beat),
     end: 'the end',
     move: (change: string, place: string) => `${change} in ${place}`,
     position: (change: string, from: string, until: string) => `${change} from ${from} until ${until}`,

@@ -33,6 +33,9 @@ export const SCORE_STRINGS = {
     stillDrawn: 'The pages are still being redrawn: try again when they are ready.',
     noFurther: 'The notes allow no move further that way.',
     notMovable: 'This marking stays where it is.',
+    /** @param ends why it goes no further, such as “after C4 in bar 2, the last note ...” */
+    draggedTo: (place: string, ends: readonly string[]) =>
+      ends.length === 0 ? place : `${place}: ${ends.join('; ')}`,
     trouble: (sentences: readonly string[]) => ` Not playable there: ${sentences.join(' ')}`,
     notDrawable: 'This page cannot be shown.',
     settingLabel: (bar: string, names: string) => `Full setting, bar ${bar}: ${names}`,

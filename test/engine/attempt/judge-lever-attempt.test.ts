@@ -3,7 +3,9 @@ import { judgeLeverAttempt } from '../../../engine/attempt/judge-lever-attempt.t
 import type { JudgedChange } from '../../../engine/attempt/model.ts';
 import type { LeverAt } from '../../../engine/harp/lever-name.ts';
 import { nameLever } from '../../../engine/harp/lever-name.ts';
+import type { LeverMove } from '../../../engine/levers/model.ts';
 import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
+import { planLevers } from '../../../engine/levers/plan.ts';
 import { pitchName } from '../../../engine/music/pitch.ts';
 import { formatBeat } from '../../../engine/words/format-beat.ts';
 import { leverPart } from '../proof/levers/lever-part.ts';
@@ -150,12 +152,57 @@ describe('an attempt at the levers of a part', () => {
     expect(notRight(changes)).toMatchObject([{ verdict: 'better-place', better: { why: 'busy' } }]);
   });
 
+  it.each([
+    ['rings on', { upper: 'F4/3 r/1 | r/4 | F#4/1 r/3', keyFifths: -3 }, [1, 3, 'F♯4']],
+    [
+      'is wanted at once',
+      { upper: `F4/1 r/3 | ${'r/4 | '.repeat(5)}F#4/1 r/3`, keyFifths: -3, quartersPerMinute: 300 },
+      [6, 4, 'F♯4'],
+    ],
+    [
+      'is long wanted',
+      { upper: `F4/1 r/3 | ${'G4/4 | '.repeat(12)}r/2 F#4/1 r/1`, keyFifths: -3 },
+      [2, 3, 'F♯4'],
+    ],
+  ] satisfies [string, Parameters<typeof leverPart>[0], Words][])(
+    'has the plan’s own place for the better one where the string %s',
+    (_, part, written) => {
+      const score = leverPart(part, [1, 1, 'Tuning E♭ major. All levers down'], written);
+      const { changes } = judgeLeverAttempt(score, DEFAULT_LEVER_OPTIONS);
+      const [change] = notRight(changes);
+      const { moves } = planLevers({ ...score, leverWords: [] }, DEFAULT_LEVER_OPTIONS);
+      const [{ at, bar, beat }] = moves as [LeverMove];
+      expect(change!.better!.to).toEqual({ at, bar, beat });
+    },
+  );
+
   it('leaves what does nothing out of the points, and says why it does nothing', () => {
     const { changes, points } = judge(TABLE, [1, 4, 'C♯5'], UP, DOWN);
-    expect(notRight(changes)).toMatchObject([{ verdict: 'needless', needless: 'unasked' }]);
+    expect(notRight(changes)).toMatchObject([{ verdict: 'needless', needless: { why: 'unasked' } }]);
     expect(points).toEqual({ given: 6, most: 6 });
     const again = judge(TABLE, UP, [1, 4, 'A♮4'], DOWN);
-    expect(notRight(again.changes)).toMatchObject([{ verdict: 'needless', needless: 'stands' }]);
+    expect(notRight(again.changes)).toMatchObject([{ verdict: 'needless', needless: { why: 'stands' } }]);
+  });
+
+  it('tells of a lever that goes up and down again for no note that both changes are not needed', () => {
+    const { changes, points } = judge(TABLE, UP, [2, 1, 'B♮4'], [2, 2, 'B♭4'], DOWN, [3, 4, 'B♮4']);
+    expect(notRight(changes).map(({ needless }) => [needless?.why, needless?.place?.bar])).toEqual([
+      ['unasked', 1],
+      ['unasked', 2],
+      ['unasked', undefined],
+    ]);
+    const asked = { upper: 'B4/1 r/3 | r/4 | B4/1 A4/1 r/2', keyFifths: -3 };
+    const back = judgeLeverAttempt(
+      leverPart(
+        { ...asked, upper: asked.upper.replaceAll('B4', 'Bb4') },
+        TABLE,
+        [1, 3, 'B♮4'],
+        [2, 3, 'B♭4'],
+      ),
+      DEFAULT_LEVER_OPTIONS,
+    );
+    expect(notRight(back.changes).map(({ needless }) => needless?.why)).toEqual(['unasked', 'undoes']);
+    expect(points).toEqual({ given: 6, most: 6 });
   });
 
   it('has everything missing where nothing is written', () => {

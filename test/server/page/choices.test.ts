@@ -16,7 +16,7 @@ import {
   planChoicesOf,
   valuesOf,
 } from '../../../server/page/client/options/choices.ts';
-import { groupsFor } from '../../../server/page/client/options/offered-options.ts';
+import { groupsFor, studyOptionsFor } from '../../../server/page/client/options/offered-options.ts';
 
 const HARP_OF = { pedal: HARPS['concert-harp'], lever: HARPS['lever-harp-34'] } as const;
 
@@ -71,6 +71,14 @@ describe('the choices of the page', () => {
       const offered = groupsFor(harp).flatMap(({ options }) => options.map(({ name }) => name));
       const labelled = listedFor(harp).filter(({ option }) => option.label !== null);
       expect([...offered].sort()).toEqual(labelled.map(({ name }) => name).sort());
+    },
+  );
+
+  it.each<[HarpKind]>([['pedal'], ['lever']])(
+    'for the %s harp have all that shapes a study edition beside its download: for whom it is, too',
+    (harp) => {
+      const names = studyOptionsFor(harp).map(({ name }) => name);
+      expect(names).toEqual(['level', 'blanks', 'language']);
     },
   );
 

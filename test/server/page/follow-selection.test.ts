@@ -1,8 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { rational } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { PageIndex, PageMarking } from '../../../server/page/client/score/drawn/page-markings.ts';
-import { followMarking, followSpot } from '../../../server/page/client/selection/follow-selection.ts';
+import {
+  followMarking,
+  followMovedMarking,
+  followSpot,
+} from '../../../server/page/client/selection/follow-selection.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const planOf = (upper: string) =>
@@ -57,6 +62,17 @@ describe('what the user looks at, when the plan changes', () => {
     const ids = now.findings[0]!.notes;
     expect(before.findings[0]!.notes).toEqual(expect.arrayContaining([...ids]));
     expect(followSpot({ kind: 'finding', finding: 0 }, before, now)).toEqual({ kind: 'finding', finding: 0 });
+  });
+
+  it('is the move of a marking that is made elsewhere now, so that it can be moved on', () => {
+    const score = smallPart({ upper: 'C4/4 | r/4 | E4/4 | C#4/4 E4/4 | F4/4', quartersPerMinute: 60 });
+    const before = planPedals(score, DEFAULT_PLAN_OPTIONS);
+    const pin = { kind: 'move', letter: 'C', position: 1, at: rational(5) } as const;
+    const now = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, pins: [pin] });
+    const index = indexOf({ ...marking('marking-1', before.moves[0]!.bar, 'C♯'), moves: [0] });
+    const spot = { kind: 'marking', id: 'marking-1' } as const;
+    expect(followMovedMarking(spot, index, before, now)).toEqual({ kind: 'move', move: 0 });
+    expect(followMovedMarking(spot, index, before, before)).toBeNull();
   });
 
   it('is the marking at the same place, under whatever id it is drawn now', () => {

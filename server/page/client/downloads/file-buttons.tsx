@@ -12,23 +12,26 @@ export interface TakenFile {
   readonly save: () => Promise<string | null>;
 }
 
-/** Files to take away, under a heading. */
-export const FileButtons = (props: Parameters<typeof SaveButtons>[0]) => (
+interface SaveButtonsProps {
+  readonly files: readonly TakenFile[];
+  /** Further buttons. */
+  readonly children?: ComponentChildren;
+}
+
+/** Files to take away, under a heading, and below them those that something is to be chosen for. */
+export const FileButtons = ({
+  below,
+  ...buttons
+}: SaveButtonsProps & { readonly below: ComponentChildren }) => (
   <section class="take">
     <h2>{words.heading}</h2>
-    <SaveButtons {...props} />
+    <SaveButtons {...buttons} />
+    {below}
   </section>
 );
 
 /** A button for each file; what becomes of them is told. */
-export const SaveButtons = ({
-  files,
-  children,
-}: {
-  readonly files: readonly TakenFile[];
-  /** Further buttons. */
-  readonly children?: ComponentChildren;
-}) => {
+export const SaveButtons = ({ files, children }: SaveButtonsProps) => {
   const [told, setTold] = useState('');
   const run = async ({ what, save }: TakenFile): Promise<void> => {
     setTold(words.preparing(what));

@@ -28,12 +28,10 @@ export interface PartToTake {
   readonly table: { readonly what: string; readonly tabulate: () => string };
 }
 
-/** What can be made of a part for either harp. */
+/** What can be made of a part for either harp, beside what teacher and pupil need. */
 export const partFiles = ({ order, drawn, layout, naming, table }: PartToTake): readonly TakenFile[] => {
   const fetched = async (accept: string, name: NameDownload) =>
     saveAnswer(await fetchFile(order, accept), name);
-  const saveEdition = (edition: 'study' | 'exercise') => async () =>
-    saveAnswer(await fetchFile({ ...order, edition }, PDF), naming.ofPart(names[edition]));
   const savePagesOf = async (): Promise<string | null> => {
     if (layout.isLarge) return saveFetchedPages(await fetchPages(order), naming.ofPart(names.pages));
     if (drawn.kind === 'drawn')
@@ -46,8 +44,6 @@ export const partFiles = ({ order, drawn, layout, naming, table }: PartToTake): 
   };
   return [
     { what: words.pdf, ready: true, save: () => fetched(PDF, naming.ofPart()) },
-    { what: words.study, ready: true, save: saveEdition('study') },
-    { what: words.exercise, ready: true, save: saveEdition('exercise') },
     ...cardFiles((accept) => fetchFile({ ...order, edition: 'card' }, accept), naming.ofPart(names.card)),
     // Pages of an earlier plan are not given away as those of this one.
     { what: words.svg, ready: areAllDrawn(drawn), save: savePagesOf },
@@ -55,3 +51,11 @@ export const partFiles = ({ order, drawn, layout, naming, table }: PartToTake): 
     { what: words.source, ready: true, save: () => fetched(ANY_SOURCE, naming.ofPart(names.source)) },
   ];
 };
+
+/** What teacher and pupil need beside the part. */
+export const studyFiles = ({ order, naming }: Pick<PartToTake, 'order' | 'naming'>): readonly TakenFile[] =>
+  (['study', 'exercise'] as const).map((edition) => ({
+    what: words[edition],
+    ready: true,
+    save: async () => saveAnswer(await fetchFile({ ...order, edition }, PDF), naming.ofPart(names[edition])),
+  }));

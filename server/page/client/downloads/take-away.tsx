@@ -1,6 +1,5 @@
 import { STRINGS } from '../../strings/strings.ts';
 import type { Choices } from '../options/choices.ts';
-import { StudyChoices } from '../options/study-choices.tsx';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { DrawnPages } from '../score/drawn/drawn-pages.ts';
 import { type ScreenLayout, useChosenLayout } from '../score/screen-layout.ts';
@@ -10,6 +9,7 @@ import { tabulateMoves } from './moves-table.ts';
 import { type Naming, useNaming } from './naming.ts';
 import { partFiles } from './part-files.ts';
 import { PrintMoves } from './print-moves.tsx';
+import { StudyFiles } from './study-files.tsx';
 import { saveAnswer, ZIP } from './taken-files.ts';
 
 const words = STRINGS.take;
@@ -41,8 +41,10 @@ const filesOf = (
 
 /** Files to take away. */
 export const TakeAway = (props: TakeAwayProps) => (
-  <FileButtons files={filesOf(props, useChosenLayout(), useNaming())}>
+  <FileButtons
+    files={filesOf(props, useChosenLayout(), useNaming())}
+    below={<StudyFiles harp="pedal" {...props} />}
+  >
     <PrintMoves part={props.part} fileName={props.order.file.name} />
-    <StudyChoices harp="pedal" choices={props.order.choices} onChoose={props.onChoose} />
   </FileButtons>
 );

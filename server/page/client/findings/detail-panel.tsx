@@ -58,6 +58,10 @@ const Reasons = ({ drawbacks }: { readonly drawbacks: readonly string[] }) =>
     </ul>
   );
 
+/** A move that is made elsewhere is still the one for its note: its buttons keep the focus. */
+const keyOf = ({ letter, to, window: { before } }: Move): string =>
+  `${letter} ${to} ${before === null ? '' : rationalKey(before.onset)}`;
+
 const nameMove = ({ letter, to, foot }: Move): string => words.move(formatChange(letter, to), foot);
 
 const MoveCard = ({
@@ -211,7 +215,7 @@ export const DetailPanel = ({
       )}
       {movesOf(spot, index).map((at) => (
         <MoveCard
-          key={at}
+          key={keyOf(part.plan.moves[at]!)}
           part={part}
           actions={actions}
           at={at}

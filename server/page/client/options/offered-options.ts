@@ -25,3 +25,9 @@ export const groupsFor = (harp: HarpKind): readonly OfferedGroup[] =>
       return { group, heading, options };
     })
     .filter(({ options }) => options.length > 0);
+
+/** What is chosen for study sheets: also for whom they are, which is an option of the pages on the stand too. */
+export const studyOptionsFor = (harp: HarpKind): readonly ListedOption[] =>
+  listedFor(harp).filter(
+    ({ name, group, option }) => name === 'level' || (group === BESIDE_DOWNLOADS && option.label !== null),
+  );

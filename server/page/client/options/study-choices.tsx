@@ -1,21 +1,18 @@
 import { Control, type ControlProps } from './choice-controls.tsx';
 import { cleanChoices } from './choices.ts';
-import { BESIDE_DOWNLOADS, groupsFor } from './offered-options.ts';
+import { studyOptionsFor } from './offered-options.ts';
 
 /** What is chosen for study sheets and exercises, beside the buttons that make them. */
 export const StudyChoices = ({ harp, choices, onChoose }: Omit<ControlProps, 'listed'>) => (
   <div class="study-choices">
-    {groupsFor(harp)
-      .filter(({ group }) => group === BESIDE_DOWNLOADS)
-      .flatMap(({ options }) => options)
-      .map((listed) => (
-        <Control
-          key={listed.name}
-          listed={listed}
-          choices={choices}
-          harp={harp}
-          onChoose={(changed) => onChoose(cleanChoices({ ...choices, ...changed }, harp))}
-        />
-      ))}
+    {studyOptionsFor(harp).map((listed) => (
+      <Control
+        key={listed.name}
+        listed={listed}
+        choices={choices}
+        harp={harp}
+        onChoose={(changed) => onChoose(cleanChoices({ ...choices, ...changed }, harp))}
+      />
+    ))}
   </div>
 );

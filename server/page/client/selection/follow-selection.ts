@@ -1,6 +1,7 @@
 import { compare, type Move, type PedalFinding, type Plan, toNumber } from '../../../../engine/index.ts';
 import type { PageIndex } from '../score/drawn/page-markings.ts';
 import { nearestAlike } from './nearest-alike.ts';
+import { movesOf } from './selected-moves.ts';
 import type { Spot } from './spot.ts';
 
 /** The same move in another plan: of this pedal into this position, the nearest in time; null where there is none. */
@@ -47,6 +48,26 @@ export const followSpot = (spot: Spot, before: Plan, now: Plan): Spot | null => 
       return finding === null ? null : { kind: 'finding', finding };
     }
   }
+};
+
+/**
+ * A marking whose move another plan makes elsewhere: from there on that move is looked at, wherever it is printed.
+ *
+ * @param index of the plan before
+ * @returns null where nothing of a marking is moved
+ */
+export const followMovedMarking = (
+  spot: Spot,
+  index: PageIndex | null,
+  before: Plan,
+  now: Plan,
+): Spot | null => {
+  for (const at of spot.kind === 'marking' ? movesOf(spot, index) : []) {
+    const old = before.moves[at]!;
+    const move = followMove(old, now);
+    if (move !== null && compare(now.moves[move]!.at, old.at) !== 0) return { kind: 'move', move };
+  }
+  return null;
 };
 
 /**

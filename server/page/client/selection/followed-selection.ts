@@ -1,6 +1,6 @@
 import type { Plan } from '../../../../engine/index.ts';
 import type { PageIndex } from '../score/drawn/page-markings.ts';
-import { followMarking, followSpot } from './follow-selection.ts';
+import { followMarking, followMovedMarking, followSpot } from './follow-selection.ts';
 import { useFollowedValue } from './followed-value.ts';
 import type { Selection } from './spot.ts';
 
@@ -12,7 +12,10 @@ const follow = (
   [now, nowIndex]: Shown,
 ): Selection | null => {
   if (selection === null) return null;
-  const planned = plan === now ? selection.spot : followSpot(selection.spot, plan, now);
+  const planned =
+    plan === now
+      ? selection.spot
+      : (followMovedMarking(selection.spot, index, plan, now) ?? followSpot(selection.spot, plan, now));
   const spot = planned === null || index === nowIndex ? planned : followMarking(planned, index, nowIndex);
   if (spot === selection.spot) return selection;
   return spot === null ? null : { spot, origin: 'plan' };

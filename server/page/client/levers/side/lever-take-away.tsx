@@ -3,8 +3,8 @@ import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
 import { FileButtons } from '../../downloads/file-buttons.tsx';
 import { useNaming } from '../../downloads/naming.ts';
 import { partFiles } from '../../downloads/part-files.ts';
+import { StudyFiles } from '../../downloads/study-files.tsx';
 import type { Choices } from '../../options/choices.ts';
-import { StudyChoices } from '../../options/study-choices.tsx';
 import type { ReadPart } from '../../planner/planned-part.ts';
 import type { DrawnPages } from '../../score/drawn/drawn-pages.ts';
 import { useChosenLayout } from '../../score/screen-layout.ts';
@@ -27,8 +27,9 @@ export const LeverTakeAway = ({ order, onChoose, part, report, drawn }: LeverTak
     tabulate: () => tabulateLeverMoves(report.moves, part),
   };
   return (
-    <FileButtons files={partFiles({ order, drawn, layout, naming, table })}>
-      <StudyChoices harp="lever" choices={order.choices} onChoose={onChoose} />
-    </FileButtons>
+    <FileButtons
+      files={partFiles({ order, drawn, layout, naming, table })}
+      below={<StudyFiles harp="lever" order={order} onChoose={onChoose} />}
+    />
   );
 };

@@ -40,14 +40,12 @@ export const movesOnPage = (
     free: (told) => letAllGo({ part, actions }, told),
     describe: (told, { to, wanted, allowed }) => {
       const [first, last] = [allowed[0]!.quarters, allowed.at(-1)!.quarters];
-      const reasons = told.map((at) => {
+      const reasons = told.flatMap((at) => {
         const { after, before } = moves[at]!.window;
-        if (wanted < first) return describeEnd(part, after, words.after, '');
-        return wanted > last ? describeEnd(part, before, words.before, '') : '';
+        if (wanted < first) return describeEnd(part, after, words.after, '') || [];
+        return wanted > last ? describeEnd(part, before, words.before, '') || [] : [];
       });
-      return [describeMoved(part, told, to), ...new Set(reasons.filter((reason) => reason !== ''))].join(
-        ': ',
-      );
+      return STRINGS.score.draggedTo(describeMoved(part, told, to), [...new Set(reasons)]);
     },
   });
 };

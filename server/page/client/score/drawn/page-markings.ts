@@ -46,7 +46,11 @@ const markMoves = (plan: Plan, printed: readonly Printed[]): (number | null)[] =
     // Where changes stand at the notes that need them.
     const atNote = find((each) => each.onsetQuarters === needed);
     if (needed > onset && atNote !== undefined && printed[atNote]!.kind === 'change') return atNote;
-    return named.findLast((i) => printed[i]!.onsetQuarters <= onset) ?? null;
+    // What stands before the last note of the old position tells of an earlier move: pages may be of an earlier plan.
+    const last = window.after === null ? 0 : quartersOfKey(rationalKey(window.after.onset));
+    const since = last > onset ? 0 : last;
+    const isGathered = ({ onsetQuarters: from }: Printed): boolean => from >= since && from <= onset;
+    return named.findLast((i) => isGathered(printed[i]!)) ?? null;
   });
 };
 
