@@ -35,5 +35,7 @@ export const openScoreFile = async (
   const score = openScore(new TextEncoder().encode(converted.value.text), own);
   if (!score.ok) return score;
   const remarks = [...abc.value.remarks, ...converted.value.remarks, ...score.value.remarks];
-  return ok({ ...score.value, remarks });
+  const { harp } = score.value;
+  // No name of our making stands on the pages, which are in any language.
+  return ok({ ...score.value, harp: converted.value.isUnnamed ? { ...harp, name: '' } : harp, remarks });
 };

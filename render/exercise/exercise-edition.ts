@@ -35,7 +35,7 @@ export const engraveExercise = (
   // Small notes would have their places in the music, and the explanations show signs of the solution.
   const plain = { ...engraving, leverLook: 'names', legend: false, changeWords: false } as const;
   const task = [
-    labelled(exercise.title, exercise.task[harp.kind][engraving.blanks]),
+    labelled(exercise.title, tellTask(harp, engraving)),
     ...(harp.kind === 'lever'
       ? [levers.start.tuning(nameTuning(harp.plan.tuning, engraving.naming, wordsOf(engraving)))]
       : []),
@@ -49,6 +49,17 @@ export const engraveExercise = (
   const solved = engrave([exercise.solution, ...asking.slice(1).map(() => EMPTY_LINE)], 'all');
   if (!solved.ok) return solved;
   return ok(bind(score, engraving, { asked: asked.value, solved: solved.value }, use));
+};
+
+const tellTask = (
+  { kind, plan }: HarpPlan,
+  { blanks, language }: Pick<EngravingOptions, 'blanks' | 'language'>,
+): string => {
+  const { exercise } = wordsOf({ language });
+  // Without boxes the pupil is to find out that nothing changes.
+  return plan.moves.length === 0 && blanks === 'boxes'
+    ? exercise.taskAtStart[kind]
+    : exercise.task[kind][blanks];
 };
 
 const EMPTY_LINE = '\u00a0';

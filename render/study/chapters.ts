@@ -129,7 +129,7 @@ export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Shee
       writeFindings(score, harp.plan.findings, naming, sheet),
       sheet,
     ),
-    writeHardSpots(music, naming, sheet),
+    ...writeHardSpots(music, naming, sheet),
   ];
 };
 
@@ -160,13 +160,14 @@ const writePedalChapters = (
 ): readonly Chapter[] => {
   const words = wordsOf(sheet);
   const { study } = words;
+  // The title page says that nothing moves.
+  if (plan.moves.length === 0) return [];
   const chart = writeChapter(
     study.chart,
     study.chartLegend,
     drawPedalChart(score, plan, naming, sheet),
     sheet,
   );
-  if (plan.moves.length === 0) return [chart, writeChapter(study.table, study.noMoves, [], sheet)];
   const alone = drawMovesAlone({ score, harp: { kind: 'pedal', plan } }, naming, sheet);
   const rows = tellMoves(score, plan, naming, words).map(({ leadSeconds, ...row }) => [
     row.barNumber,
@@ -203,7 +204,7 @@ const writeLeverChapters = (
 ): readonly Chapter[] => {
   const words = wordsOf(sheet);
   const { levers } = words;
-  if (plan.moves.length === 0) return [writeChapter(levers.table, levers.noChanges, [], sheet)];
+  if (plan.moves.length === 0) return [];
   const rows = tellChanges(score, plan, naming, words).map(({ leadSeconds, ...row }) => [
     row.barNumber,
     row.beat,
@@ -251,11 +252,13 @@ const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): re
 };
 
 /** Each spot with its exercises. */
-const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): Chapter => {
+const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): readonly Chapter[] => {
   const { study, levers } = wordsOf(sheet);
   const spots = findHardSpots(music.harp.plan);
   const legend = music.harp.kind === 'pedal' ? study.spotsLegend : levers.spotsLegend;
-  if (spots.length === 0) return writeChapter(study.spots, study.noSpots, [], sheet);
+  if (spots.length === 0) {
+    return music.harp.plan.moves.length === 0 ? [] : [writeChapter(study.spots, study.noSpots, [], sheet)];
+  }
   const head = writeHead(study.spots, legend, sheet);
   const sections = spots.map((spot, i): Section => {
     const above = i === 0 ? head : [];
@@ -263,5 +266,5 @@ const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): Chapter
     const blocks = writeHardSpot(spot, i + 1, music, naming, sheet, roomMm);
     return { blocks: [...above, ...blocks], repeated: null, staysWhole: true, endsInNotes: true };
   });
-  return { name: study.spots, sections };
+  return [{ name: study.spots, sections }];
 };

@@ -104,7 +104,10 @@ const writeNames = (score: Score, sheet: Sheet): readonly Block[] => {
     [subtitle, heading],
     [composer, text],
     [arranger, text],
-    [`${score.harp.name}, ${wordsOf(sheet).study.edition}`.replace(/^, /, ''), text],
+    [
+      capitalize([score.harp.name, wordsOf(sheet).study.edition].filter((each) => each !== '').join(', ')),
+      text,
+    ],
   ] as const;
   return lines.flatMap(([words, lettering]) => writeParagraph(words, sheet.widthMm, { lettering }));
 };

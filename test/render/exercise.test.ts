@@ -31,6 +31,29 @@ const placesOf = (pages: readonly string[], ...names: readonly string[]): string
     ),
   );
 
+describe('an exercise for a part in which nothing changes', () => {
+  const taskOf = async (blanks: 'boxes' | 'none'): Promise<string> => {
+    const made = await annotateBytes(
+      annotator,
+      new TextEncoder().encode(buildHarp(bar(note('C4', 4)))),
+      { engraving: { edition: 'exercise', blanks } },
+      'svg',
+    );
+    if (!made.ok) throw new Error(JSON.stringify(made.problem));
+    return made.value.pages[0]!.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+  };
+
+  it('asks for the setting alone, and for no change that is not there', async () => {
+    const task = await taskOf('boxes');
+    expect(task).toContain('none moves after the first note');
+    expect(task).not.toContain('the pedal that moves there');
+  });
+
+  it('does not give that away where the pupil is to find the places', async () => {
+    expect(await taskOf('none')).not.toContain('none moves');
+  });
+});
+
 describe.each([['pedal'], ['lever']] as const)('an exercise for the %s harp', (harp) => {
   it('has a box where each marking of the solution stands, and no marking', async () => {
     const pages = await draw(harp, {});

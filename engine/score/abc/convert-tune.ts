@@ -9,6 +9,8 @@ import type { Tune } from './tune.ts';
 /** A tune as the text of a score file, and what of it was not carried over. */
 export interface ConvertedTune {
   readonly text: string;
+  /** Whether its part has a name of our making, by which the harp is found, and none of its own. */
+  readonly isUnnamed: boolean;
   readonly remarks: readonly Remark[];
 }
 
@@ -24,6 +26,9 @@ const WRITERS: Readonly<Record<TuneFormat, (tune: Tune, partName: string) => str
 };
 
 const PART_NAME = 'Harp';
+
+/** So many staves are the harp’s, whatever their names. */
+const MOST_OF_ONE_HARP = 2;
 
 /**
  * Turns one tune of an ABC file into a score file of our own. One staff or two are the harp's, whatever their names.
@@ -43,7 +48,11 @@ export const convertTune = async (
   const read = await readTune(book.value, chosen.value);
   if (!read.ok) return read;
   const { tune, remarks } = read.value;
-  return ok({ text: WRITERS[format](tune, PART_NAME), remarks: [...handsRemark(tune), ...remarks] });
+  return ok({
+    text: WRITERS[format](tune, PART_NAME),
+    isUnnamed: tune.staves.length <= MOST_OF_ONE_HARP,
+    remarks: [...handsRemark(tune), ...remarks],
+  });
 };
 
 const handsRemark = ({ staves }: Tune): readonly Remark[] => {

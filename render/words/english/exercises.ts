@@ -16,6 +16,13 @@ export const EXERCISES_WORDS = {
         none: 'Write in which levers are up before the first note, and every change where a hand is free. The solution is on the last pages.',
       },
     },
+    /** In place of these where nothing changes after the start. */
+    taskAtStart: {
+      pedal:
+        'Write into each box how all pedals stand there: none moves after the first note. The solution is on the last pages.',
+      lever:
+        'Write into each box which levers are up: none changes after the first note. The solution is on the last pages.',
+    },
   },
   /** A pupil’s attempt, marked. */
   marked: {

@@ -31,7 +31,7 @@ export const LEVERS_WORDS = {
   octaves: (octaves: readonly number[]) =>
     `${octaves.length === 1 ? 'octave' : 'octaves'} ${octaves.join(', ')}`,
   changes: 'Lever changes',
-  noChanges: 'No lever changes in this part.',
+  noChanges: 'No lever changes in this part: there are no changes to drill.',
   changeCount: (changes: number, perMinute: number) =>
     `${openWithCount(changes, 'change')}, ${perMinute.toFixed(1)} a minute while the harp plays.`,
   noBusyBars: 'No bar has more than one change.',

@@ -8,7 +8,7 @@ export const STUDY_WORDS = {
   difficulty: (grade: string) => `Difficulty: ${grade}`,
   ownScale: OWN_SCALE as string,
   moves: 'Moves',
-  noMoves: 'No pedal moves in this part.',
+  noMoves: 'No pedal moves in this part: there are no moves to drill.',
   moveCount: (moves: number, perMinute: number) =>
     `${openWithCount(moves, 'move')}, ${perMinute.toFixed(1)} a minute while the harp plays.`,
   busiest: 'Busiest bars',

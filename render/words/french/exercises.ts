@@ -17,6 +17,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
         none: 'Écris quels leviers sont levés avant la première note, et chaque changement là où une main est libre. La solution est aux dernières pages.',
       },
     },
+    taskAtStart: {
+      pedal:
+        'Écris dans chaque case la position de toutes les pédales : aucune ne change après la première note. La solution est aux dernières pages.',
+      lever:
+        'Écris dans chaque case quels leviers sont levés : aucun ne change après la première note. La solution est aux dernières pages.',
+    },
   },
   marked: {
     title: 'Correction',

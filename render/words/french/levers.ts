@@ -31,7 +31,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   all: 'tous',
   octaves: (octaves) => `${octaves.length === 1 ? 'octave' : 'octaves :'} ${octaves.join(', ')}`,
   changes: 'Changements de levier',
-  noChanges: 'Aucun levier ne change dans cette partie.',
+  noChanges: 'Aucun levier ne change dans cette partie : il n’y a pas de changements à travailler.',
   changeCount: (changes, perMinute) =>
     `${count(changes, 'changement de levier', 'changements de levier')}, ${withComma(perMinute, 1)} par minute pendant que la harpe joue.`,
   noBusyBars: 'Aucune mesure n’a plus d’un changement de levier.',

@@ -10,7 +10,7 @@ export const STUDY_WORDS: Words['study'] = {
   difficulty: (grade) => `Difficulté : ${grade}`,
   ownScale: 'Aucune échelle n’est publiée : les degrés sont les nôtres.',
   moves: 'Changements de pédale',
-  noMoves: 'Aucune pédale ne change dans cette partie.',
+  noMoves: 'Aucune pédale ne change dans cette partie : il n’y a pas de changements à travailler.',
   moveCount: (moves, perMinute) =>
     `${count(moves, 'changement de pédale', 'changements de pédale')}, ${withComma(perMinute, 1)} par minute pendant que la harpe joue.`,
   busiest: 'Mesures les plus chargées',

@@ -16,6 +16,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
         none: 'Trage ein, welche Klappen vor der ersten Note oben sind, und jeden Wechsel dort, wo eine Hand frei ist. Die Lösung steht auf den letzten Seiten.',
       },
     },
+    taskAtStart: {
+      pedal:
+        'Trage in jedes Kästchen ein, wie alle Pedale stehen: Nach der ersten Note wechselt keines. Die Lösung steht auf den letzten Seiten.',
+      lever:
+        'Trage in jedes Kästchen ein, welche Klappen oben sind: Nach der ersten Note wechselt keine. Die Lösung steht auf den letzten Seiten.',
+    },
   },
   marked: {
     title: 'Korrektur',

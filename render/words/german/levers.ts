@@ -31,7 +31,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   all: 'alle',
   octaves: (octaves) => `${octaves.length === 1 ? 'Oktave' : 'Oktaven'} ${octaves.join(', ')}`,
   changes: 'Klappenwechsel',
-  noChanges: 'In dieser Stimme wechselt keine Klappe.',
+  noChanges: 'In dieser Stimme wechselt keine Klappe: Es gibt keine Wechsel zu üben.',
   changeCount: (changes, perMinute) =>
     `${changes} Klappenwechsel, ${withComma(perMinute, 1)} in der Minute, solange die Harfe spielt.`,
   noBusyBars: 'Kein Takt hat mehr als einen Klappenwechsel.',

@@ -9,7 +9,7 @@ export const STUDY_WORDS: Words['study'] = {
   difficulty: (grade) => `Schwierigkeit: ${grade}`,
   ownScale: 'Eine veröffentlichte Skala gibt es nicht: Die Grade sind unsere eigenen.',
   moves: 'Pedalwechsel',
-  noMoves: 'In dieser Stimme wechselt kein Pedal.',
+  noMoves: 'In dieser Stimme wechselt kein Pedal: Es gibt keine Wechsel zu üben.',
   moveCount: (moves, perMinute) =>
     `${moves} Pedalwechsel, ${withComma(perMinute, 1)} in der Minute, solange die Harfe spielt.`,
   busiest: 'Takte mit den meisten Wechseln',

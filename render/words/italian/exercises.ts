@@ -17,6 +17,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
         none: 'Scrivi quali levette sono su prima della prima nota, e ogni cambio dove una mano è libera. La soluzione è nelle ultime pagine.',
       },
     },
+    taskAtStart: {
+      pedal:
+        'Scrivi in ogni riquadro come stanno tutti i pedali: dopo la prima nota non ne cambia nessuno. La soluzione è nelle ultime pagine.',
+      lever:
+        'Scrivi in ogni riquadro quali levette sono su: dopo la prima nota non ne cambia nessuna. La soluzione è nelle ultime pagine.',
+    },
   },
   marked: {
     title: 'Correzione',

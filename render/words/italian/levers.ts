@@ -31,7 +31,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   all: 'tutte',
   octaves: (octaves) => `${octaves.length === 1 ? 'ottava' : 'ottave'} ${octaves.join(', ')}`,
   changes: 'Cambi di levetta',
-  noChanges: 'Nessuna levetta cambia in questa parte.',
+  noChanges: 'Nessuna levetta cambia in questa parte: non ci sono cambi da studiare.',
   changeCount: (changes, perMinute) =>
     `${count(changes, 'cambio di levetta', 'cambi di levetta')}, ${withComma(perMinute, 1)} al minuto mentre l’arpa suona.`,
   noBusyBars: 'Nessuna battuta ha più di un cambio di levetta.',

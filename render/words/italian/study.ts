@@ -10,7 +10,7 @@ export const STUDY_WORDS: Words['study'] = {
   difficulty: (grade) => `Difficoltà: ${grade}`,
   ownScale: 'Non esiste una scala pubblicata: i gradi sono nostri.',
   moves: 'Cambi di pedale',
-  noMoves: 'Nessun pedale cambia in questa parte.',
+  noMoves: 'Nessun pedale cambia in questa parte: non ci sono cambi da studiare.',
   moveCount: (moves, perMinute) =>
     `${count(moves, 'cambio di pedale', 'cambi di pedale')}, ${withComma(perMinute, 1)} al minuto mentre l’arpa suona.`,
   busiest: 'Battute più fitte',

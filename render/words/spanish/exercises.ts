@@ -17,6 +17,12 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
         none: 'Escribe qué palancas están subidas antes de la primera nota, y cada cambio donde una mano está libre. La solución está en las últimas páginas.',
       },
     },
+    taskAtStart: {
+      pedal:
+        'Escribe en cada casilla cómo están todos los pedales: después de la primera nota no cambia ninguno. La solución está en las últimas páginas.',
+      lever:
+        'Escribe en cada casilla qué palancas están subidas: después de la primera nota no cambia ninguna. La solución está en las últimas páginas.',
+    },
   },
   marked: {
     title: 'Corrección',

@@ -36,7 +36,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   all: 'todas',
   octaves: (octaves) => `${octaves.length === 1 ? 'octava' : 'octavas'} ${octaves.join(', ')}`,
   changes: 'Cambios de palanca',
-  noChanges: 'Ninguna palanca cambia en esta parte.',
+  noChanges: 'Ninguna palanca cambia en esta parte: no hay cambios que practicar.',
   changeCount: (changes, perMinute) =>
     `${count(changes, 'cambio de palanca', 'cambios de palanca')}, ${withComma(perMinute, 1)} por minuto mientras toca el arpa.`,
   noBusyBars: 'Ningún compás tiene más de un cambio de palanca.',

@@ -10,7 +10,7 @@ export const STUDY_WORDS: Words['study'] = {
   difficulty: (grade) => `Dificultad: ${grade}`,
   ownScale: 'No hay ninguna escala publicada: los grados son nuestros.',
   moves: 'Cambios de pedal',
-  noMoves: 'Ningún pedal cambia en esta parte.',
+  noMoves: 'Ningún pedal cambia en esta parte: no hay cambios que practicar.',
   moveCount: (moves, perMinute) =>
     `${count(moves, 'cambio de pedal', 'cambios de pedal')}, ${withComma(perMinute, 1)} por minuto mientras toca el arpa.`,
   busiest: 'Compases con más cambios',

@@ -108,7 +108,7 @@ describe('a study edition for the lever harp', () => {
   it('says so where no lever changes', () => {
     const { bound } = bindPlanned(SCORE, leverPlanFor(SCORE, { up: 'A4' }));
     expect(bound.bookmarks.map(({ text }) => text)).not.toContain('Levers alone');
-    expect(bound.pages.join('')).toContain('No lever changes in this part.');
+    expect(bound.pages.join('')).toContain('there are no changes to drill');
   });
 
   it.skipIf(!poppler)('has every change of the plan in the table of its PDF, in order', () => {

@@ -128,9 +128,18 @@ describe('a study edition', () => {
     },
   );
 
+  it('has nothing to drill where nothing moves, and says so once', () => {
+    const { bound } = bindPart(smallPart({ upper: QUIET }));
+    const drawn = bound.pages.join('');
+    expect(drawn.match(/there are no moves to drill/g)).toHaveLength(1);
+    for (const chapter of ['Pedal chart', 'Footwork line', 'Table of moves', 'Hard spots']) {
+      expect(drawn).not.toContain(`>${chapter}<`);
+    }
+  });
+
   it('sets short chapters on one sheet', () => {
     const { bound } = bindPart(smallPart({ upper: QUIET }));
-    expect(bound.pages).toHaveLength(4);
+    expect(bound.pages).toHaveLength(3);
   });
 
   it('compresses rests and music without a move in the chart, with the numbers of their bars', () => {
@@ -177,12 +186,6 @@ describe('a study edition', () => {
     const wanted = plan.moves.map(({ letter, to }) => formatChange(letter, to)).sort();
     const spots = bound.bookmarks.find(({ text }) => text === 'Hard spots')!.page;
     expect(movesIn(bound.pages.slice(0, spots)).sort()).toEqual([...wanted, ...wanted].sort());
-  });
-
-  it('says so where no pedal moves, and leaves the footwork out', () => {
-    const { bound } = bindPart(smallPart({ upper: QUIET }));
-    expect(bound.bookmarks.map(({ text }) => text)).not.toContain('Footwork line');
-    expect(bound.pages.join('')).toContain('No pedal moves in this part.');
   });
 
   it('gives no exercises for a passage that cannot be played', () => {

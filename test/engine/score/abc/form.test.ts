@@ -78,7 +78,7 @@ describe('several voices', () => {
     const saying = ({ notes }: typeof apart) =>
       notes.map((each) => `${each.bar}.${each.staff} ${say(each)}`).sort();
     expect(saying(together)).toEqual(saying(apart));
-    expect(apart.harp).toMatchObject({ staves: 2, name: 'Harp' });
+    expect(apart.harp).toMatchObject({ staves: 2, name: '' });
     expect(apart.remarks.map(({ message }) => message)).toContain(
       'Melody and Bass are read as the two hands of one harp.',
     );
