@@ -10,6 +10,7 @@ import { chooseMarkings, type Marking } from '../../../render/markings/markings.
 import { findTuningNote, tuningLines } from '../../../render/markings/tuning-note.ts';
 import { printingRemarks } from '../../../render/remarks.ts';
 import { describeMarking } from '../../../render/spoken/describe-marking.ts';
+import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { smallPart } from '../../part-builder.ts';
 
 /** What is printed, in words: `bar.beat setting D♮ …` or `bar.beat C♯/B♭`. */
@@ -244,6 +245,9 @@ describe('changes that are told in words', () => {
   });
 });
 
+const LOWEST = smallPart({ upper: 'C1/4 | E4/4' });
+const FLAT_LOWEST = smallPart({ upper: 'Db1/4 | E4/4' });
+
 describe('strings that are tuned before the piece', () => {
   it('are told first of all, those without discs apart from those with', () => {
     const score = smallPart({ upper: 'C1/4 | G7/4 | E4/4' });
@@ -260,6 +264,16 @@ describe('strings that are tuned before the piece', () => {
       'Tune before playing: B3 50 cents lower · A4 50 cents higher',
     ]);
     expect(findTuningNote(score, planPedals(smallPart({ upper: 'C4/4' })))).toEqual([]);
+  });
+
+  it('are told what they are tuned to in every language: “D1 auf D” would tell nothing', () => {
+    const [note] = findTuningNote(LOWEST, planPedals(LOWEST));
+    const to = (Object.keys(LANGUAGES) as Language[]).map((language) =>
+      tuningLines(note!, language).join(' '),
+    );
+    for (const line of to) expect(line).toMatch(/(?:C|Do)1 .*(?:C|Do)♮/);
+    const [flat] = findTuningNote(FLAT_LOWEST, planPedals(FLAT_LOWEST));
+    expect(tuningLines(flat!, 'german')).toEqual(['Vor dem Spielen stimmen, ohne Pedal: D1 auf Des']);
   });
 });
 
