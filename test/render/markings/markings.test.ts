@@ -8,6 +8,7 @@ import { drawMarking } from '../../../render/draw/draw-marking.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { chooseMarkings, type Marking } from '../../../render/markings/markings.ts';
 import { findTuningNote, tuningLines } from '../../../render/markings/tuning-note.ts';
+import { tellEarlyMoves } from '../../../render/pages/words/early-moves.ts';
 import { printingRemarks } from '../../../render/remarks.ts';
 import { describeMarking } from '../../../render/spoken/describe-marking.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
@@ -162,6 +163,11 @@ describe('changes at the notes that need them', () => {
       /printed at beat 1, but the left foot has no time for all its pedals there/,
     );
     expect(printingRemarks(score, { kind: 'pedal', plan }, completeEngraving())).toEqual([]);
+    // On paper too, under the last line.
+    const parts = [{ score, plan: { kind: 'pedal', plan } }] as const;
+    const { notes } = tellEarlyMoves(parts, completeEngraving(note));
+    expect(notes[0]!.text).toMatch(/^Bar 3, beat 1: [CD]♯ already at bar \d, beat \d\.$/);
+    expect(tellEarlyMoves(parts, completeEngraving()).notes).toEqual([]);
   });
 });
 
