@@ -1,6 +1,5 @@
 import {
   beatAt,
-  buildClock,
   formatBeat,
   formatChange,
   type HarpPlan,
@@ -22,7 +21,7 @@ import { LEVER_LOOKS } from './looks/lever-looks.ts';
 import { printedBarNumber } from './markings/bar-number.ts';
 import { countUnprintedMoves } from './markings/markings.ts';
 import { markingsFor } from './markings/printed-markings.ts';
-import { findEarlyMoves, placePrinted } from './markings/printed-moves.ts';
+import { earlyMovesOf } from './markings/printed-moves.ts';
 import type { EngravedPages } from './pages/engrave-pages.ts';
 import { accidentalWords } from './part/texts/accidental-words.ts';
 import { fifthFingers } from './part/texts/fingerings.ts';
@@ -49,11 +48,8 @@ export const printingRemarks = (
   ];
 };
 
-/** Where letters stand at the notes that need them, the moves that cannot wait until there. */
-const earlyMoves = (score: Score, plan: Plan, { marksAt, density }: EngravingOptions): Remark[] => {
-  if (marksAt === 'foot' || density === 'settings') return [];
-  const placeOf = placePrinted(score, plan, marksAt);
-  return findEarlyMoves(plan, placeOf, buildClock(score.tempo)).map(({ move, printed }) => {
+const earlyMoves = (score: Score, plan: Plan, engraving: EngravingOptions): Remark[] =>
+  earlyMovesOf(score, plan, engraving).map(({ move, printed }) => {
     const bar = printedBarNumber(score.bars[printed.bar]!.number);
     const there = formatBeat(beatAt(score.bars[printed.bar]!, printed.at));
     const where = printedBarNumber(score.bars[move.bar]!.number);
@@ -65,7 +61,6 @@ const earlyMoves = (score: Score, plan: Plan, { marksAt, density }: EngravingOpt
       message: `${change} is printed at beat ${there}, but the ${move.foot} foot has no time for all its pedals there: it has to move earlier (${by}).`,
     };
   });
-};
 
 /** Changes that were to be shown as notes, and have nothing to stand before. */
 const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions): Remark[] => {

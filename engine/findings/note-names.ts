@@ -36,6 +36,8 @@ export interface NoteNames {
   readonly note: (note: SpelledNote) => string;
   /** A pedal in a position, a natural with its sign: `C♯`, `D♮`. */
   readonly change: (change: PedalAt) => string;
+  /** What a string is tuned to, a natural with its sign in German too. */
+  readonly tunedTo: (to: PedalAt) => string;
   /** A pedal, or all strings of a letter. */
   readonly letter: (letter: Letter) => string;
   /** A string: `C4`. */
@@ -55,6 +57,7 @@ export const ENGLISH_NAMES: NoteNames = {
   pitch: pitchName,
   note: spelledName,
   change: nameChange,
+  tunedTo: nameChange,
   letter: (letter) => letter,
   string: nameString,
   lever: nameLeverAt,

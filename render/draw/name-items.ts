@@ -1,5 +1,11 @@
 import { accidentalSign, FEET, type Letter, type Setting } from '../../engine/index.ts';
-import { type NoteNaming, nameNote, type PrintedAlter } from '../markings/note-names.ts';
+import {
+  type NoteName,
+  type NoteNaming,
+  nameNote,
+  nameTuned,
+  type PrintedAlter,
+} from '../markings/note-names.ts';
 
 /** What a row of names shows, from the left. */
 export type RowItem =
@@ -16,7 +22,12 @@ export interface NameItem {
   readonly octave?: number;
   /** The last octave, where the strings of several are meant. */
   readonly untilOctave?: number;
+  /** It is what a string is tuned to. */
+  readonly isTuned?: true;
 }
+
+export const nameOfItem = ({ letter, position, isTuned }: NameItem, naming: NoteNaming): NoteName =>
+  (isTuned ? nameTuned : nameNote)(letter, position, naming);
 
 /** `4`, `2–5`, or nothing where no string is meant. */
 export const octaveText = ({ octave, untilOctave }: NameItem): string =>
@@ -29,7 +40,7 @@ export const rowText = (items: readonly RowItem[], naming: NoteNaming): string =
 const itemText = (item: RowItem, naming: NoteNaming): string => {
   if (item.kind === 'divider') return '|';
   if (item.kind === 'words') return item.text;
-  const { word, accidental } = nameNote(item.letter, item.position, naming);
+  const { word, accidental } = nameOfItem(item, naming);
   return `${word}${accidental === null ? '' : accidentalSign(accidental)}${octaveText(item)}`;
 };
 

@@ -1,8 +1,7 @@
-import type { NoteNaming } from '../markings/note-names.ts';
-import { nameNote, type PrintedAlter } from '../markings/note-names.ts';
+import type { NoteNaming, PrintedAlter } from '../markings/note-names.ts';
 import { glyphPath, textOutline } from '../text/glyphs.ts';
 import { drawPath, ringRect, roundUnits, VU_PER_EM } from './drawing.ts';
-import { type NameItem, octaveText, type RowItem, rowText } from './name-items.ts';
+import { type NameItem, nameOfItem, octaveText, type RowItem, rowText } from './name-items.ts';
 
 /** A row set in vu, to be placed by its left edge and baseline. */
 export interface NameRow {
@@ -66,7 +65,7 @@ const drawWords = (text: string): Piece => {
 };
 
 const drawName = (item: NameItem, naming: NoteNaming): Piece => {
-  const { word, accidental } = nameNote(item.letter, item.position, naming);
+  const { word, accidental } = nameOfItem(item, naming);
   const octave = octaveText(item);
   const parts = [
     drawBold(word),

@@ -1,7 +1,7 @@
 import type { HarpFinding, NoteNames, PassageCode } from '../../engine/index.ts';
 import { rowText, settingItems } from '../draw/name-items.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
-import { nameChange, nameInWords, namePitch, nameSpelledNote } from '../sheets/note-words.ts';
+import { nameChange, nameInWords, namePitch, nameSpelledNote, nameTunedTo } from '../sheets/note-words.ts';
 import type { Words } from '../words/worded.ts';
 import { nameTuning } from './tell-tuning.ts';
 
@@ -22,6 +22,7 @@ export const noteNames = (naming: NoteNaming, words: Words): NoteNames => ({
   pitch: (pitch) => namePitch(pitch, naming),
   note: (note) => nameSpelledNote(note, naming),
   change: ({ letter, position }) => nameChange(letter, position, naming),
+  tunedTo: ({ letter, position }) => nameTunedTo(letter, position, naming),
   letter: (letter) => nameInWords(letter, 0, naming),
   string: ({ letter, octave }) => namePitch({ letter, octave, alter: 0 }, naming),
   lever: ({ string, alter }) => `${nameChange(string.letter, printedAlter(alter), naming)}${string.octave}`,

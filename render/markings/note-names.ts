@@ -45,6 +45,15 @@ export const nameNote = (letter: Letter, position: PrintedAlter, naming: NoteNam
   }
 };
 
+/**
+ * What a string is tuned to. German names of naturals are their letters: beside the name of a string, “D1 auf D” would say
+ * nothing, so they have the sign here too. H needs none.
+ */
+export const nameTuned = (letter: Letter, position: PrintedAlter, naming: NoteNaming): NoteName =>
+  naming === 'german' && position === 0 && letter !== 'B'
+    ? { word: letter, accidental: position }
+    : nameNote(letter, position, naming);
+
 const germanName = (letter: Letter, position: PrintedAlter): string => {
   if (position === 2) return `${letter === 'B' ? 'H' : letter}isis`;
   if (letter === 'B') return position === -1 ? 'B' : position === 0 ? 'H' : 'His';

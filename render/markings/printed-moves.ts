@@ -1,4 +1,5 @@
 import {
+  buildClock,
   compare,
   FEET,
   type Foot,
@@ -51,6 +52,16 @@ export interface EarlyMove {
   readonly move: Move;
   readonly printed: PrintedPlace;
 }
+
+/** Where letters stand at the notes that need them, the moves that cannot wait until there; none where no letters do. */
+export const earlyMovesOf = (
+  score: Score,
+  plan: Plan,
+  { marksAt, density }: Pick<EngravingOptions, 'marksAt' | 'density'>,
+): readonly EarlyMove[] =>
+  marksAt === 'foot' || density === 'settings'
+    ? []
+    : findEarlyMoves(plan, placePrinted(score, plan, marksAt), buildClock(score.tempo));
 
 /**
  * The moves for which a foot has to be early where letters stand at the notes: it has another pedal to move there, or

@@ -37,7 +37,7 @@ const linesOf = (
 ): RowItem[][] => {
   const strings = withoutDiscs.map(({ string: { letter, octave }, alter }): RowItem[] => [
     { kind: 'words', text: tuning.onMusic.to(`${nameNote(letter, 0, naming).word}${octave}`) },
-    { kind: 'name', letter, position: alter, ringed: false },
+    { kind: 'name', letter, position: alter, ringed: false, isTuned: true },
   ]);
   const cents = retuned.map(({ string, cents }): RowItem[] => [
     { kind: 'words', text: tuning.retuned(string, cents) },

@@ -56,7 +56,7 @@ export const NOTE_OPTIONS = {
     oneOf({
       label: 'Notes on other strings',
       description:
-        'How to show notes that are played on a string of another name. plain: as written; bracketed: with the notehead in brackets; named: with the name of the string beside it.',
+        'How to show notes that are played on a string of another name. plain: as written; bracketed: with the notehead in brackets; named: with the name of the string beside it, in a chord after the name of the note.',
       values: { plain: 'as written', bracketed: 'in brackets', named: 'with the string’s name' },
       // Read as written, the note would seem to contradict the pedals (common practice, no source).
       default: 'named',

@@ -1,12 +1,23 @@
 import { accidentalSign, type Letter, type Pitch, pitchName, spelledName } from '../../engine/index.ts';
-import { type NoteNaming, nameNote, type PrintedAlter } from '../markings/note-names.ts';
+import {
+  type NoteName,
+  type NoteNaming,
+  nameNote,
+  nameTuned,
+  type PrintedAlter,
+} from '../markings/note-names.ts';
 import type { Words } from '../words/worded.ts';
 
 /** A pedal in a position, or a lever’s string, as it is named on the pages: `C♯`, `D♮`, `Cis`, `Do♯`. */
-export const nameChange = (letter: Letter, position: PrintedAlter, naming: NoteNaming): string => {
-  const { word, accidental } = nameNote(letter, position, naming);
-  return accidental === null ? word : `${word}${accidentalSign(accidental)}`;
-};
+export const nameChange = (letter: Letter, position: PrintedAlter, naming: NoteNaming): string =>
+  withSign(nameNote(letter, position, naming));
+
+/** What a string is tuned to: a natural with its sign in any naming. */
+export const nameTunedTo = (letter: Letter, position: PrintedAlter, naming: NoteNaming): string =>
+  withSign(nameTuned(letter, position, naming));
+
+const withSign = ({ word, accidental }: NoteName): string =>
+  accidental === null ? word : `${word}${accidentalSign(accidental)}`;
 
 /** A note as words name it, a natural without its sign: `C♯`, `D`, `Cis`, `Do♯`. */
 export const nameInWords = (letter: Letter, alter: PrintedAlter, naming: NoteNaming): string => {

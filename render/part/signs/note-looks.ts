@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import {
   midiOf,
   type Note,
@@ -5,6 +6,7 @@ import {
   type Plan,
   pitchName,
   type Respelling,
+  rationalKey,
   type Score,
   writtenString,
 } from '../../../engine/index.ts';
@@ -13,7 +15,7 @@ import { type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
-import { nameNote, printedAlter } from '../../markings/note-names.ts';
+import { nameChange, namePitch, nameSpelledNote } from '../../sheets/note-words.ts';
 
 type Looks = Pick<EngravingOptions, 'stringColours' | 'respelledLook' | 'naming'>;
 
@@ -34,6 +36,7 @@ export const noteLookEdits = (
   looks: Looks,
 ): Edit[] => {
   const respelled = new Map(respellings.map((each) => [each.note, each]));
+  const isBeside = findCompany(score.notes);
   const silent = new Set(omitted);
   return score.notes.flatMap((note) => {
     const tag = mei.tagOf(note);
@@ -49,7 +52,7 @@ export const noteLookEdits = (
       ...(colour === null ? [] : [setAttribute(mei.text, tag, 'head.color', colour)]),
       ...(bracketed ? [setAttribute(mei.text, tag, 'head.mod', 'paren')] : []),
       ...(respelling !== undefined && (looks.respelledLook === 'named' || isElsewhere(respelling))
-        ? nameEdits(score, mei, note, respelling, looks.naming)
+        ? nameEdits(score, mei, note, nameString(respelling, isBeside(note), looks.naming))
         : []),
     ];
   });
@@ -68,27 +71,38 @@ const colourOf = (letter: string, { stringColours }: Looks): string | null => {
 };
 
 /** The name of the string beside the note. */
-const nameEdits = (
-  score: Score,
-  mei: LayoutMei,
-  note: Note,
-  respelling: Respelling,
-  naming: NoteNaming,
-): Edit[] => {
+const nameEdits = (score: Score, mei: LayoutMei, note: Note, name: string): Edit[] => {
   const measure = mei.measureOf(score.bars[note.bar]!);
   if (measure === undefined) return [];
   const staff = mei.staves[note.staff - 1] ?? mei.staves[0]!;
   return [
     insertAt(
       measure.inner.end,
-      `<dir place="above" staff="${staff}" startid="#${note.id}"><rend fontsize="80%" fontstyle="normal">= ` +
-        `${escapeText(stringName(respelling.to, naming))}</rend></dir>`,
+      `<dir place="above" staff="${staff}" startid="#${note.id}"><rend fontsize="80%" fontstyle="normal">` +
+        `${escapeText(name)}</rend></dir>`,
     ),
   ];
 };
 
-const stringName = ({ letter, alter }: Pitch, naming: NoteNaming): string => {
-  const { word, accidental } = nameNote(letter, printedAlter(alter), naming);
-  if (accidental === null) return word;
-  return word + (accidental === 0 ? '♮' : pitchName({ letter, alter, octave: 0 }).slice(1, -1));
+/** Whether notes of other pitches stand at a note, on its staff: a name over them must say which of them it is for. */
+const findCompany = (notes: readonly Note[]): ((note: Note) => boolean) => {
+  const placeOf = ({ staff, onset, grace }: Note): string =>
+    `${staff} ${rationalKey(onset)} ${grace?.order ?? ''}`;
+  const at = group(
+    notes.filter(({ role }) => role === 'played'),
+    placeOf,
+  );
+  return (note) =>
+    (at.get(placeOf(note)) ?? []).some(({ pitch }) => pitchName(pitch) !== pitchName(note.pitch));
 };
+
+/** `= D♭`; in a chord with the note that it is for: `C♯ = D♭`. With octaves where another octave is played. */
+const nameString = (respelling: Respelling, isInChord: boolean, naming: NoteNaming): string => {
+  const { from, to } = respelling;
+  const name = (pitch: Pitch): string =>
+    isElsewhere(respelling) ? namePitch(pitch, naming) : nameWithSign(pitch, naming);
+  return `${isInChord ? `${name(from)} ` : ''}= ${name(to)}`;
+};
+
+const nameWithSign = (pitch: Pitch, naming: NoteNaming): string =>
+  pitch.alter === 0 ? nameChange(pitch.letter, pitch.alter, naming) : nameSpelledNote(pitch, naming);

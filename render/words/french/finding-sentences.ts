@@ -135,7 +135,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     return `${subject} se joue sur la corde ${names.string(to)}, comme ${names.pitch(to)}${often}.`;
   },
   'fixed-string-tuning': ({ string, change }, names) =>
-    `Aucune pédale n’agit sur la corde ${names.string(string)} : l’accorder en ${names.change(change)} avant la pièce.`,
+    `Aucune pédale n’agit sur la corde ${names.string(string)} : l’accorder en ${names.tunedTo(change)} avant la pièce.`,
   'fixed-string-in-two-pitches': ({ pitch }, names) =>
     `${names.pitch(pitch)} n’est pas jouable : aucune pédale n’agit sur sa corde, et la pièce lui demande une autre hauteur.`,
   'string-retuned': (facts, names) => tellRetuned(facts, names),

@@ -136,7 +136,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     return `${subject} wird auf der Saite ${names.string(to)} gespielt, als ${names.pitch(to)}${often}.`;
   },
   'fixed-string-tuning': ({ string, change }, names) =>
-    `Die Saite ${names.string(string)} ändert kein Pedal: Sie vor dem Stück auf ${names.change(change)} stimmen.`,
+    `Die Saite ${names.string(string)} ändert kein Pedal: Sie vor dem Stück auf ${names.tunedTo(change)} stimmen.`,
   'fixed-string-in-two-pitches': ({ pitch }, names) =>
     `${names.pitch(pitch)} ist nicht spielbar: Die Saite ändert kein Pedal, und das Stück braucht von ihr einen anderen Ton.`,
   'string-retuned': (facts, names) => tellRetuned(facts, names),

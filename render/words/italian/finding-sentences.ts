@@ -135,7 +135,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     return `${subject} si suona sulla corda ${names.string(to)}, come ${names.pitch(to)}${often}.`;
   },
   'fixed-string-tuning': ({ string, change }, names) =>
-    `Nessun pedale agisce sulla corda ${names.string(string)}: accordarla in ${names.change(change)} prima del brano.`,
+    `Nessun pedale agisce sulla corda ${names.string(string)}: accordarla in ${names.tunedTo(change)} prima del brano.`,
   'fixed-string-in-two-pitches': ({ pitch }, names) =>
     `${names.pitch(pitch)} non si può suonare: nessun pedale agisce sulla sua corda, e il brano le chiede un’altra altezza.`,
   'string-retuned': (facts, names) => tellRetuned(facts, names),

@@ -135,7 +135,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     return `${subject} se toca en la cuerda ${names.string(to)}, como ${names.pitch(to)}${often}.`;
   },
   'fixed-string-tuning': ({ string, change }, names) =>
-    `Ningún pedal actúa sobre la cuerda ${names.string(string)}: afínela en ${names.change(change)} antes de la pieza.`,
+    `Ningún pedal actúa sobre la cuerda ${names.string(string)}: afínela en ${names.tunedTo(change)} antes de la pieza.`,
   'fixed-string-in-two-pitches': ({ pitch }, names) =>
     `${names.pitch(pitch)} no se puede tocar: ningún pedal actúa sobre su cuerda, y la pieza le pide otra altura.`,
   'string-retuned': (facts, names) => tellRetuned(facts, names),

@@ -8,8 +8,10 @@ import { drawMarking } from '../../../render/draw/draw-marking.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { chooseMarkings, type Marking } from '../../../render/markings/markings.ts';
 import { findTuningNote, tuningLines } from '../../../render/markings/tuning-note.ts';
+import { tellEarlyMoves } from '../../../render/pages/words/early-moves.ts';
 import { printingRemarks } from '../../../render/remarks.ts';
 import { describeMarking } from '../../../render/spoken/describe-marking.ts';
+import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { smallPart } from '../../part-builder.ts';
 
 /** What is printed, in words: `bar.beat setting D♮ …` or `bar.beat C♯/B♭`. */
@@ -161,6 +163,11 @@ describe('changes at the notes that need them', () => {
       /printed at beat 1, but the left foot has no time for all its pedals there/,
     );
     expect(printingRemarks(score, { kind: 'pedal', plan }, completeEngraving())).toEqual([]);
+    // On paper too, under the last line.
+    const parts = [{ score, plan: { kind: 'pedal', plan } }] as const;
+    const { notes } = tellEarlyMoves(parts, completeEngraving(note));
+    expect(notes[0]!.text).toMatch(/^Bar 3, beat 1: [CD]♯ already at bar \d, beat \d\.$/);
+    expect(tellEarlyMoves(parts, completeEngraving()).notes).toEqual([]);
   });
 });
 
@@ -244,6 +251,9 @@ describe('changes that are told in words', () => {
   });
 });
 
+const LOWEST = smallPart({ upper: 'C1/4 | E4/4' });
+const FLAT_LOWEST = smallPart({ upper: 'Db1/4 | E4/4' });
+
 describe('strings that are tuned before the piece', () => {
   it('are told first of all, those without discs apart from those with', () => {
     const score = smallPart({ upper: 'C1/4 | G7/4 | E4/4' });
@@ -260,6 +270,16 @@ describe('strings that are tuned before the piece', () => {
       'Tune before playing: B3 50 cents lower · A4 50 cents higher',
     ]);
     expect(findTuningNote(score, planPedals(smallPart({ upper: 'C4/4' })))).toEqual([]);
+  });
+
+  it('are told what they are tuned to in every language: “D1 auf D” would tell nothing', () => {
+    const [note] = findTuningNote(LOWEST, planPedals(LOWEST));
+    const to = (Object.keys(LANGUAGES) as Language[]).map((language) =>
+      tuningLines(note!, language).join(' '),
+    );
+    for (const line of to) expect(line).toMatch(/(?:C|Do)1 .*(?:C|Do)♮/);
+    const [flat] = findTuningNote(FLAT_LOWEST, planPedals(FLAT_LOWEST));
+    expect(tuningLines(flat!, 'german')).toEqual(['Vor dem Spielen stimmen, ohne Pedal: D1 auf Des']);
   });
 });
 

@@ -420,6 +420,13 @@ describe('the study copy', () => {
     expect(parentheses(bracketed)).toBe(parentheses(plain) + 2);
   });
 
+  it('says over a chord which of its notes is played on the string of another name', async () => {
+    const inChord = await annotate(meiScore({ bars: ['f##4+c5.2 a4.2/R'] }));
+    expect(wordsOf(inChord).replace(/\s/g, '')).toMatch(/F𝄪=G/u);
+    const alone = await annotate(meiScore({ bars: ['f##4.2 a4.2/R'] }));
+    expect(wordsOf(alone).replace(/\s/g, '')).not.toMatch(/F𝄪=G/u);
+  });
+
   it('numbers a place that cannot be played, and refers it to the findings', async () => {
     const annotation = await annotate(meiScore({ bars: ['c4.1/R', 'c4+c#5.1/R', 'c4.1/R'] }));
     const [flag] = groups(annotation, 'place-flag');

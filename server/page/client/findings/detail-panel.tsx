@@ -162,8 +162,11 @@ const FindingCard = ({
       {STRINGS.findings.at(extentOf(finding))}. <MusicWords>{finding.sentence}</MusicWords>
     </p>
     {finding.places.length > 1 && <Places finding={finding} />}
-    {finding.suggestions.length > 0 && <h4>{words.suggestions}</h4>}
-    <Fixes part={part} finding={finding} actions={actions} />
+    {/* On a wide screen they stand in the list of findings alone: see the styles. */}
+    <div class="listed-fixes">
+      {finding.suggestions.length > 0 && <h4>{words.suggestions}</h4>}
+      <Fixes part={part} finding={finding} actions={actions} />
+    </div>
   </article>
 );
 

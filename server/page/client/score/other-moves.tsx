@@ -1,6 +1,7 @@
 import { useLayoutEffect, useState } from 'preact/hooks';
 import type { ToldMove } from '../variants/compared-plan.ts';
 import { linesOf, type PageMusic, stretchOnPage } from './drag/page-times.ts';
+import { joinNear, type PlacedNames } from './near-names.ts';
 
 /** What another plan does otherwise, and where the music of the pages stands. */
 export interface OthersOnPage {
@@ -8,20 +9,17 @@ export interface OthersOnPage {
   readonly music: PageMusic;
 }
 
-/** A name on the page: in shares of its width and height. */
-interface PlacedName {
-  readonly name: string;
-  readonly left: number;
-  readonly top: number;
-}
+/** Px that a name takes, with its frame. */
+const NAME_WIDTH = 26;
 
-const placeNames = (paper: HTMLElement, { moves, music }: OthersOnPage): readonly PlacedName[] => {
-  const { width, height } = paper.getBoundingClientRect();
+/** In px of the page, the middle of each under its music. */
+const placeNames = (paper: HTMLElement, { moves, music }: OthersOnPage): readonly PlacedNames[] => {
   const lines = linesOf(paper.shadowRoot!, music);
-  return moves.flatMap(({ name, quarters }) => {
+  const placed = moves.flatMap(({ name, quarters }) => {
     const [at] = stretchOnPage(lines, quarters, quarters);
-    return at === undefined ? [] : [{ name, left: at.left / width, top: at.line.bottom / height }];
+    return at === undefined ? [] : [{ names: [name], left: at.left, top: at.line.bottom }];
   });
+  return joinNear(placed, NAME_WIDTH);
 };
 
 /** The moves that another plan makes otherwise, named under the lines of the page. */
@@ -35,13 +33,18 @@ export const OtherMovesOnPage = ({
   readonly drawn: unknown;
   readonly others: OthersOnPage;
 }) => {
-  const [names, setNames] = useState<readonly PlacedName[]>([]);
-  useLayoutEffect(() => setNames(placeNames(paper.current!, others)), [drawn, others]);
+  const [placed, setPlaced] = useState<readonly PlacedNames[]>([]);
+  useLayoutEffect(() => {
+    // Told at once, and whenever the page is made larger or smaller.
+    const watch = new ResizeObserver(() => setPlaced(placeNames(paper.current!, others)));
+    watch.observe(paper.current!);
+    return () => watch.disconnect();
+  }, [drawn, others]);
   return (
     <div class="other-moves" aria-hidden="true">
-      {names.map(({ name, left, top }, i) => (
-        <span key={i} style={{ left: `${left * 100}%`, top: `${top * 100}%` }}>
-          {name}
+      {placed.map(({ names, left, top }, i) => (
+        <span key={i} style={{ left, top }}>
+          {names.join(' ')}
         </span>
       ))}
     </div>
