@@ -72,6 +72,9 @@ export class KeptByText<Value> {
  * The answer hangs on the object itself, where copies do not take it along. A `WeakMap` would keep every object for which
  * the answer leads back to it: the quick collections of JavaScript engines take its values for living, so that all that
  * was planned would wait for a slow one.
+ *
+ * To be made once for a program, not within another: each has a name of its own for the places of its answers, and
+ * JavaScript engines keep a description of every set of names that an object has had.
  */
 export const perObject = <Subject extends object, Answer>(
   work: (subject: Subject) => Answer,

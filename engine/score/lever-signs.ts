@@ -13,7 +13,6 @@ interface NoteLook {
   readonly diamond: boolean;
   readonly grace: unknown;
   readonly role: Note['role'];
-  readonly isHarmonic: boolean;
 }
 
 /**
@@ -21,7 +20,7 @@ interface NoteLook {
  * harmonic. In a part for a lever harp such a note is not plucked: it shows, on the line of its string, what the lever is
  * set for. A diamond of full size is a note that is played, as a harmonic is (common practice, no source).
  */
-export const isSmallDiamond = ({ diamond, grace, role, isHarmonic }: NoteLook): boolean =>
+export const isSmallDiamond = ({ diamond, grace, role }: NoteLook, isHarmonic: boolean): boolean =>
   diamond && (grace !== null || role === 'cue') && !isHarmonic;
 
 /**

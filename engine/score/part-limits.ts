@@ -1,4 +1,4 @@
-import { rationalKey } from '../music/rational.ts';
+import { rationalKey, toNumber } from '../music/rational.ts';
 import { fail, ok, type Result } from '../problem.ts';
 import type { Note } from './model/note.ts';
 import type { Score } from './model/score.ts';
@@ -29,6 +29,13 @@ const mostAlike = (notes: readonly Note[], keyOf: (note: Note) => string | numbe
   return [...counts.values()].reduce((most, count) => Math.max(most, count), 0);
 };
 
+/** Grace notes share their onset, and are played one after the other: looked at where there are so many at all. */
+const mostAtOnce = (notes: readonly Note[]): number => {
+  const withGraces = mostAlike(notes, ({ onset }) => toNumber(onset));
+  if (withGraces <= PART_LIMITS['notes-at-once']) return withGraces;
+  return mostAlike(notes, ({ onset, grace }) => `${rationalKey(onset)} ${grace?.order ?? ''}`);
+};
+
 /**
  * Checks how much a part holds before anything is worked out about it. Time in proportion to the notes.
  *
@@ -40,9 +47,7 @@ export const checkPartLimits = (score: Score): Result<Score> => {
     bars: () => bars.length,
     notes: () => notes.length,
     'notes-in-bar': () => mostAlike(notes, ({ bar }) => bar),
-    // Grace notes share their onset, and are played one after the other.
-    'notes-at-once': () =>
-      mostAlike(notes, ({ onset, grace }) => `${rationalKey(onset)} ${grace?.order ?? ''}`),
+    'notes-at-once': () => mostAtOnce(notes),
   };
   for (const what of Object.keys(PART_LIMITS) as PartLimit[]) {
     const limit = PART_LIMITS[what];

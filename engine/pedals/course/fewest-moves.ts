@@ -11,7 +11,7 @@ export const fewestMovesIn = (task: FootTask): number => {
   return task.choices.reduce(
     (sum, choices, pedal) =>
       sum +
-      movesKnownOf(choices)(task.graph)(() =>
+      movesKnownOf(choices)(task.graph, () =>
         stepsReadStraight(task.graph) !== null
           ? countChanges(choices)
           : findFootSchedule(singlePedalTask(counting, pedal)).moves.length,
@@ -20,16 +20,14 @@ export const fewestMovesIn = (task: FootTask): number => {
   );
 };
 
-/** The number of moves of one pedal, which its choices alone decide. */
-const movesKnownOf = perObject((_choices: FootTask['choices'][number]) =>
-  perObject((_graph: PlayGraph) => {
-    let known: number | null = null;
-    return (count: () => number): number => {
-      known ??= count();
-      return known;
-    };
-  }),
-);
+/** The number of moves of one pedal, which its choices and the order of moments alone decide. */
+const movesKnownOf = perObject((_choices: FootTask['choices'][number]) => {
+  let known: { readonly graph: PlayGraph; readonly moves: number } | null = null;
+  return (graph: PlayGraph, count: () => number): number => {
+    if (known?.graph !== graph) known = { graph, moves: count() };
+    return known.moves;
+  };
+});
 
 /** How often a pedal has to move at least: it stays as long as some position serves every moment since its last move. */
 const countChanges = (choices: readonly (readonly Position[])[]): number => {

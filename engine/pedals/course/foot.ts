@@ -5,7 +5,7 @@ import { candidatePositions } from '../../sounding/candidate-positions.ts';
 import { needTimingOf } from '../../sounding/need-timing.ts';
 import type { Need } from '../../sounding/needs.ts';
 import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';
-import type { Moments } from '../../time/moments.ts';
+
 import type { PartTimeline } from '../../time/part-timeline.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import type { CostTerm } from '../../time/window.ts';
@@ -148,7 +148,7 @@ export const buildFootTask = (
 } => {
   const { moments, graph, weights } = context;
   const runSteps = runStepsOf(moments.all);
-  const around = letters.map((letter) => timingKnownOf(needs.get(letter)!)(moments)(graph)(context));
+  const around = letters.map((letter) => timingKnownOf(needs.get(letter)!)(context));
   const inSettings = letters.map((letter) => pedalInSettings(letter, context.newSettings, context));
   const wantedFirst = letters.map((letter) => needs.get(letter)![0]?.need.position ?? context.idle(letter));
   const describe = (pedal: number, index: number, from: Position, to: Position): PossibleMove => ({
@@ -163,7 +163,7 @@ export const buildFootTask = (
     forbidden: context.isForbidden(index),
   });
   const choices = letters.map((letter) =>
-    choicesKnownOf(needs.get(letter)!)(graph)(context.idle(letter), context.pinned(letter)),
+    choicesKnownOf(needs.get(letter)!)(graph, context.idle(letter), context.pinned(letter)),
   );
   return {
     task: {
@@ -187,27 +187,21 @@ export const buildFootTask = (
   };
 };
 
-/** How the needs of a pedal lie in time, kept as long as they and the timeline are. */
+/** How the needs of a pedal lie in time, on the latest timelines. */
 const timingKnownOf = perObject((needs: readonly PlacedNeed[]) =>
-  perObject((_moments: Moments) =>
-    perObject((_graph: PlayGraph) =>
-      memoize((timeline: PartTimeline) => needTimingOf(needs, timeline), alike),
-    ),
-  ),
+  memoize((timeline: PartTimeline) => needTimingOf(needs, timeline), alike),
 );
 
-/** Timelines with the same moments and graph measure time alike. */
 const alike = ([a]: readonly [PartTimeline], [b]: readonly [PartTimeline]): boolean =>
-  a.secondsAt === b.secondsAt && a.dampedAt === b.dampedAt;
+  a.moments === b.moments && a.graph === b.graph && a.secondsAt === b.secondsAt && a.dampedAt === b.dampedAt;
 
 /** The positions that a pedal may take, the latest for some pins. */
 const choicesKnownOf = perObject((needs: readonly PlacedNeed[]) =>
-  perObject((graph: PlayGraph) =>
-    memoize(
-      (idle: Position, pinned: ReadonlyMap<number, Position>) =>
-        candidatePositions(needs, graph, idle, pinned).at,
-      ([idleA, pinnedA], [idleB, pinnedB]) => idleA === idleB && areEqualPins(pinnedA, pinnedB),
-    ),
+  memoize(
+    (graph: PlayGraph, idle: Position, pinned: ReadonlyMap<number, Position>) =>
+      candidatePositions(needs, graph, idle, pinned).at,
+    ([graphA, idleA, pinnedA], [graphB, idleB, pinnedB]) =>
+      graphA === graphB && idleA === idleB && areEqualPins(pinnedA, pinnedB),
   ),
 );
 

@@ -10,7 +10,7 @@ import { joinFindings } from '../../findings/join-findings.ts';
 import { type PedalAt, pedalAt, type SpelledNote } from '../../findings/note-names.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
-import { perObject } from '../../memoize.ts';
+import { memoize, perObject } from '../../memoize.ts';
 import { LETTERS } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import { type Need, type NeedList, writtenString } from '../../sounding/needs.ts';
@@ -73,7 +73,10 @@ const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPar
 const timeOf = ({ prepared: { moments, secondsAt } }: PlanFacts) => ({ moments, secondsAt });
 
 const rivalSearchOf = perObject(({ needs }: NeedList) =>
-  perObject((moments: Moments) => createRivalSearch(needs, moments)),
+  memoize(
+    (moments: Moments) => createRivalSearch(needs, moments),
+    ([a], [b]) => a === b,
+  ),
 );
 
 const clashFindings = (facts: PlanFacts): OpenFinding[] => {

@@ -153,12 +153,28 @@ type Decoder = (bytes: Uint8Array) => string | number;
 /** The platform decodes quickly, but does not say where it met a fault: only then is it looked for. */
 const decodeUtf8: Decoder = (bytes) => {
   try {
-    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+    return decodeInPieces(bytes);
   } catch (thrown) {
     const offset = findUtf8Fault(bytes);
     if (offset === null) throw thrown;
     return offset;
   }
+};
+
+/** Bytes decoded at a time: a piece of ASCII alone takes a fifth of the time of others, and most pieces are. */
+const PIECE_BYTES = 8192;
+
+/** A piece ends before an ASCII character, never within one of several bytes. @throws TypeError for malformed UTF-8 */
+const decodeInPieces = (bytes: Uint8Array): string => {
+  const decoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
+  const pieces: string[] = [];
+  for (let start = 0; start < bytes.length; ) {
+    let end = Math.min(start + PIECE_BYTES, bytes.length);
+    while (end < bytes.length && bytes[end]! > 0x7f) end += 1;
+    pieces.push(decoder.decode(bytes.subarray(start, end)));
+    start = end;
+  }
+  return pieces.join('');
 };
 
 /**

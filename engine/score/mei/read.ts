@@ -185,9 +185,7 @@ const readMusic = (
     sweeps: swept.sweeps,
     phrases: findPhrases(context),
     damps: findDamps(notes),
-    smallDiamonds: notes.flatMap((note) =>
-      isSmallDiamond({ ...note, isHarmonic: note.harmonic }) ? [note.id] : [],
-    ),
+    smallDiamonds: notes.filter((note) => isSmallDiamond(note, note.harmonic)).map(({ id }) => id),
   };
 };
 

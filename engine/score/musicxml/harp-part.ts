@@ -145,43 +145,37 @@ class HarpPartReader {
     const { element, at, duration, chordDuration } = item;
     if (item.outlastsChord)
       this.#remarks.skip('A note written longer than its chord is read as long as the chord', number);
-    const event = {
-      bar,
-      at,
-      duration,
-      span: element.span,
-      sourceId: element.attributes.id ?? '',
-      staff: this.#staffOf(element) + this.#place.staffOffset,
-      voice: this.#place.voicePrefix + (childText(element, 'voice') || '1'),
-    };
+    const { span } = element;
+    const sourceId = element.attributes.id ?? '';
+    const staff = this.#staffOf(element) + this.#place.staffOffset;
+    const voice = this.#place.voicePrefix + (childText(element, 'voice') || '1');
     const pitch = firstChild(element, 'pitch');
     if (pitch !== undefined) {
       const last = this.#notes.at(-1);
       const isSameChord = item.chord && last !== undefined && last.bar === bar;
-      // Named one by one: an object that grows from a spread is slow to read, and notes are read often.
       this.#notes.push({
         bar,
         at,
         duration,
-        span: event.span,
-        sourceId: event.sourceId,
-        staff: event.staff,
-        voice: event.voice,
+        span,
+        sourceId,
+        staff,
+        voice,
         repeats: null,
         chord: isSameChord ? last.chord : `${this.#place.voicePrefix}${this.#notes.length}`,
         chordDuration,
         written: readPitch(pitch),
-        transposition: this.#signs.transpositionOf(event.staff - this.#place.staffOffset),
+        transposition: this.#signs.transpositionOf(staff - this.#place.staffOffset),
         grace: readGrace(element),
         role: roleOf(element),
         diamond: childText(element, 'notehead') === 'diamond',
         accidental: firstChild(element, 'accidental') !== undefined,
         marks: readNoteMarks(element, number, this.#remarks),
         stem: readStem(element) ?? (isSameChord ? last.stem : null),
-        beam: isSameChord ? last.beam : this.#beams.read(element, event.voice),
+        beam: isSameChord ? last.beam : this.#beams.read(element, voice),
       });
     } else if (firstChild(element, 'rest') !== undefined) {
-      this.#rests.push(event);
+      this.#rests.push({ bar, at, duration, span, sourceId, staff, voice });
     } else {
       this.#remarks.skip('Notes without a pitch are ignored', number);
     }

@@ -102,6 +102,8 @@ export const readLength = (
   what: string,
   signed = false,
 ): Rational => {
+  const whole = readDigits(element.text.trim());
+  if (whole !== null) return exactTime(rational(whole * divisions.den, divisions.num), element, what);
   const length = readRational(element, what);
   if (!signed && compare(length, ZERO) < 0) throw new BadValue(element, what);
   return exactTime(divide(length, divisions), element, what);

@@ -46,8 +46,8 @@ export const walkBar = (
 ): WalkedBar => {
   const walk = new Walk(divisions);
   for (const element of bar.children) {
-    const item = walk.take(element);
-    if (item !== null && (withNotes || element.name !== 'note')) visit(item);
+    const item = walk.take(element, withNotes);
+    if (item !== null) visit(item);
   }
   return walk.walked();
 };
@@ -69,11 +69,11 @@ class Walk {
     return { length: this.#length, divisions: this.#divisions, beforeStart: this.#beforeStart };
   }
 
-  /** Goes on by one child; null for what only moves on or back. */
-  take(element: XmlElement): BarItem | null {
+  /** Goes on by one child; null for what only moves on or back, and for notes that are not wanted. */
+  take(element: XmlElement, withNotes: boolean): BarItem | null {
     switch (element.name) {
       case 'note':
-        return this.#takeNote(element);
+        return this.#takeNote(element, withNotes);
       case 'backup':
         this.#moveBack(element);
         return null;
@@ -89,7 +89,7 @@ class Walk {
     return timeless(element, this.#at, this.#divisions);
   }
 
-  #takeNote(element: XmlElement): BarItem {
+  #takeNote(element: XmlElement, isWanted: boolean): BarItem | null {
     const stated = durationOf(element, this.#divisions);
     const chord = firstChild(element, 'chord') !== undefined;
     if (!chord) {
@@ -105,6 +105,7 @@ class Walk {
       if (!chord) this.#at = end;
       this.#length = later(this.#length, end);
     }
+    if (!isWanted) return null;
     const chordDuration = longest ?? duration;
     return { element, at, duration, chordDuration, outlastsChord, chord, divisions: this.#divisions };
   }

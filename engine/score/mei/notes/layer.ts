@@ -141,15 +141,16 @@ class LayerReader {
     const ratio = place.spans.ratioAt(event, place, inherited);
     const length = grace === null ? this.lengthOf(event, ratio) : null;
     const duration = length ?? ZERO;
-    const when = { onset: this.onsetOf(event), duration };
-    if (event.name === 'rest') this.addRest(event, when);
+    const onset = this.onsetOf(event);
+    if (event.name === 'rest') this.addRest(event, onset, duration);
     if (event.name === 'note' || event.name === 'chord') {
       const slashed = grace === 'slashed';
       const beam = inherited.beam ?? this.beamByAttribute(event);
       const read = readNotes(
         event,
         {
-          ...when,
+          onset,
+          duration,
           grace: length === null ? { slashed } : null,
           inherited: beam === inherited.beam ? inherited : { ...inherited, beam },
         },
@@ -185,7 +186,7 @@ class LayerReader {
     return null;
   }
 
-  private addRest(rest: XmlElement, when: { onset: Rational; duration: Rational }): void {
+  private addRest(rest: XmlElement, onset: Rational, duration: Rational): void {
     const { bar, staff, layer, ids, harpStaff } = this.place;
     const own = harpStaff(rest.attributes.staff?.trim() ?? staff) || harpStaff(staff);
     if (own === 0) return;
@@ -195,7 +196,8 @@ class LayerReader {
       bar,
       staff: own,
       voice: `${staff}.${layer}`,
-      ...when,
+      onset,
+      duration,
     });
   }
 

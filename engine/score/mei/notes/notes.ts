@@ -26,16 +26,28 @@ export const readNotes = (event: XmlElement, time: EventTime, place: LayerContex
   const elements =
     event.name === 'chord' ? contentOf(event, place.log).filter((each) => each.name === 'note') : [event];
   const first = elements[0];
+  const anchorAt = (notes: readonly NoteDraft[]): Anchor => ({
+    bar: place.bar,
+    staff: place.staff,
+    onset: time.onset,
+    isNote: true,
+    notes,
+  });
   const isHarps = elements.some((each) => harpStaffOf(each, event, place) > 0);
-  const articulations = isHarps && event.name === 'chord' ? articulationsOf(event, place) : [];
+  if (!isHarps) {
+    const others = anchorAt([]);
+    const named = event.name === 'chord' ? [...elements, event] : elements;
+    const anchors = named.map((each) => [xmlId(each), others] as const).filter(isNamed);
+    return { notes: [], anchors };
+  }
+  const articulations = event.name === 'chord' ? articulationsOf(event, place) : [];
   const notes: NoteDraft[] = [];
   const anchors: [string, Anchor][] = [];
-  const anchorAt = { bar: place.bar, staff: place.staff, onset: time.onset, isNote: true };
   for (const element of elements) {
     const staff = harpStaffOf(element, event, place);
     const id = xmlId(element);
     if (staff === 0) {
-      if (id !== undefined) anchors.push([id, { ...anchorAt, notes: [] }]);
+      if (id !== undefined) anchors.push([id, anchorAt([])]);
       continue;
     }
     const note = readNote(
@@ -47,12 +59,15 @@ export const readNotes = (event: XmlElement, time: EventTime, place: LayerContex
     );
     if (note === null) continue;
     notes.push(note);
-    if (id !== undefined) anchors.push([id, { ...anchorAt, notes: [note] }]);
+    if (id !== undefined) anchors.push([id, anchorAt([note])]);
   }
   const id = event.name === 'chord' ? xmlId(event) : undefined;
-  if (id !== undefined) anchors.push([id, { ...anchorAt, notes }]);
+  if (id !== undefined) anchors.push([id, anchorAt(notes)]);
   return { notes, anchors };
 };
+
+const isNamed = (each: readonly [string | undefined, Anchor]): each is readonly [string, Anchor] =>
+  each[0] !== undefined;
 
 /** The harp's staff that a note is printed on, else the one that holds it; 0 for a note of another player. */
 const harpStaffOf = (

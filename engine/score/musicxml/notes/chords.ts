@@ -34,10 +34,14 @@ export const gatherChords = (
 ): ReadonlyMap<string, Chord> => {
   const groups = new Map<string, ChordNotes>();
   for (const note of notes) {
-    const group = groups.get(note.raw.chord) ?? { notes: [], tremolo: null, pair: null };
-    groups.set(note.raw.chord, group);
+    const { chord, marks } = note.raw;
+    const group = groups.get(chord);
+    if (group === undefined) {
+      groups.set(chord, { notes: [note], tremolo: marks.tremolo, pair: null });
+      continue;
+    }
     group.notes.push(note);
-    group.tremolo ??= note.raw.marks.tremolo;
+    group.tremolo ??= marks.tremolo;
   }
   pairTremolos([...groups.values()], numbers, remarks);
   const graceCounts = new Map<string, number>();

@@ -1,7 +1,7 @@
 import { compare } from '../../../music/rational.ts';
 import { isSmallDiamond } from '../../lever-signs.ts';
 import type { BarRepeat } from '../../model/bar.ts';
-import type { Note, Ornament } from '../../model/note.ts';
+import type { HandWords, Note, Ornament } from '../../model/note.ts';
 import type { Score } from '../../model/score.ts';
 import { addGlissandiInWords, untoldGlissando } from '../../words/glissandi-in-words.ts';
 import { notesWithHandWords } from '../../words/hand-words.ts';
@@ -46,14 +46,7 @@ export const readHarpNotes = (
     const part = parts.findLast((each) => staff > each.staffOffset) ?? parts[0]!;
     return { bar: part.bars[bar]!, partStaff: staff - part.staffOffset };
   });
-  const handWords = parts.flatMap((part) =>
-    part.handWords.map((each) => ({ ...each, at: timeOf(timeline, each) })),
-  );
-  const hands = notesWithHandWords(
-    inTime.map((placed) => ({ bar: placed.raw.bar, staff: placed.raw.staff, onset: placed.onset, placed })),
-    handWords,
-  );
-  const handOf = new Map([...hands].map(([{ placed }, words]) => [placed.id, words]));
+  const handOf = readHands(parts, inTime, timeline);
   const notes: Note[] = [];
   const ornamentOf = new Map<string, Ornament>(ornaments);
   for (const placed of inTime) {
@@ -77,10 +70,24 @@ export const readHarpNotes = (
     .sort((a, b) => compare(a.at, b.at));
   const swept = addGlissandiInWords(inOrder, findSweeps(inTime, numbers, remarks), texts);
   for (const text of swept.untold) remarks.skip(untoldGlissando(text), numbers[text.bar]!);
-  const smallDiamonds = inTime.flatMap(({ id, raw, harmonic }) =>
-    isSmallDiamond({ ...raw, isHarmonic: harmonic !== null }) ? [id] : [],
-  );
+  const smallDiamonds = inTime
+    .filter(({ raw, harmonic }) => isSmallDiamond(raw, harmonic !== null))
+    .map(({ id }) => id);
   return { notes: inOrder, sweeps: swept.sweeps, phrases: findPhrases(inTime), smallDiamonds };
+};
+
+/** What words say of the hand that plays, by the ids of the notes they stand at. */
+const readHands = (
+  parts: readonly RawPart[],
+  notes: readonly PlacedNote[],
+  timeline: Timeline,
+): ReadonlyMap<string, HandWords> => {
+  const words = parts.flatMap((part) =>
+    part.handWords.map((each) => ({ ...each, at: timeOf(timeline, each) })),
+  );
+  if (words.length === 0) return new Map();
+  const places = notes.map(({ id, onset, raw: { bar, staff } }) => ({ id, bar, staff, onset }));
+  return new Map([...notesWithHandWords(places, words)].map(([{ id }, said]) => [id, said]));
 };
 
 interface NoteFindings extends Pick<Note, 'duration' | 'tiedFrom' | 'ornament' | 'hand'> {

@@ -17,6 +17,7 @@ export const findPhrases = (notes: readonly PlacedNote[]): readonly PhraseMark[]
   for (const note of notes) {
     const { stops, slurs } = note.raw.marks;
     for (const kind of stops) found.push({ kind, start: note.onset, last: note.onset, end: note.end });
+    if (slurs.length === 0) continue;
     for (const { number } of slurs.filter(({ type }) => type === 'stop')) {
       const starts = open.get(number) ?? [];
       const ownVoice = starts.findIndex(({ raw }) => raw.voice === note.raw.voice);

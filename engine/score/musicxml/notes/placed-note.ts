@@ -38,15 +38,25 @@ export const placeNotes = (
   numbers: readonly string[],
   remarks: RemarkList,
 ): readonly PlacedNote[] => {
-  const idOfNote = new Map<RawNote, string>();
+  const idsOfRepeated = new Map<RawNote, string>();
+  for (const { repeats } of notes) if (repeats !== null) idsOfRepeated.set(repeats, '');
   const placed = notes.map((raw): PlacedNote => {
     const id =
       raw.repeats === null
         ? ids.idOf(raw.sourceId, 'n', raw.span)
-        : ids.fresh(`${idOfNote.get(raw.repeats)}-r${raw.bar}`);
-    idOfNote.set(raw, id);
+        : ids.fresh(`${idsOfRepeated.get(raw.repeats)}-r${raw.bar}`);
+    if (idsOfRepeated.has(raw)) idsOfRepeated.set(raw, id);
     const onset = timeOf(timeline, raw);
-    return { raw, id, onset, end: add(onset, raw.duration), tie: tieStartOf(raw, onset), ...stringOf(raw) };
+    const { string, harmonic } = stringOf(raw);
+    return {
+      raw,
+      id,
+      onset,
+      end: add(onset, raw.duration),
+      tie: tieStartOf(raw, onset),
+      string,
+      harmonic,
+    };
   });
   reportAssumedHarmonics(placed, numbers, remarks);
   return withoutHarmonicDoubles(withoutHiddenDoubles(placed, numbers, remarks), numbers, remarks);
@@ -122,6 +132,7 @@ const withoutHarmonicDoubles = (
   const isBase = (note: PlacedNote): boolean =>
     note.harmonic !== null && note.harmonic.notated === 'base-pitch' && !note.harmonic.assumed;
   const bases = new Set(notes.filter(isBase).map((note) => note.raw.chord));
+  if (bases.size === 0) return notes;
   return notes.filter((note) => {
     const isDouble =
       note.harmonic !== null && note.harmonic.notated !== 'base-pitch' && bases.has(note.raw.chord);

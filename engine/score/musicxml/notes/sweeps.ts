@@ -29,7 +29,9 @@ export const findSweeps = (
   const reportLoose = (note: PlacedNote, kind: string): void =>
     remarks.skip(`A ${kind} has only one end and is ignored`, numbers[note.raw.bar]!);
   for (const note of notes) {
-    const signs = note.raw.marks.sweeps.toSorted((a, b) => b.type.localeCompare(a.type));
+    const { sweeps: unsorted } = note.raw.marks;
+    if (unsorted.length === 0) continue;
+    const signs = unsorted.toSorted((a, b) => b.type.localeCompare(a.type));
     for (const sign of signs) {
       const key = `${sign.kind} ${sign.number}`;
       const starts = open.get(key) ?? [];
