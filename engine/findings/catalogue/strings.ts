@@ -79,7 +79,7 @@ export const STRING_FINDINGS = {
       { string, change }: { string: HarpString; change: PedalAt },
       names: NoteNames = ENGLISH_NAMES,
     ) =>
-      `No pedal changes the string ${names.string(string)}: tune it to ${names.change(change)} before the piece.`,
+      `No pedal changes the string ${names.string(string)}: tune it to ${names.tunedTo(change)} before the piece.`,
   },
   'fixed-string-in-two-pitches': {
     severity: 'stop',
