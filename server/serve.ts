@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import type { Server } from 'node:http';
+import { createServer, type Server } from 'node:net';
 import { destination, type Logger } from 'pino';
 import type { Address } from './address.ts';
 import { createApp } from './app.ts';
@@ -68,6 +68,13 @@ const listen = (server: Server, { port, host }: Address): Promise<void> =>
     });
   });
 
+/** Takes the address and lets it go: one that cannot be had is told before threads are started for nothing. */
+const tryAddress = async (address: Address): Promise<void> => {
+  const server = createServer();
+  await listen(server, address);
+  await new Promise((resolve) => server.close(resolve));
+};
+
 const urlOf = (server: Server, host: string): string => {
   const address = server.address();
   if (address === null || typeof address === 'string') throw new Error('the service has no port');
@@ -85,6 +92,7 @@ export const startService = async (
   settings: Settings,
   followed?: FollowedScore,
 ): Promise<RunningService> => {
+  await tryAddress(address);
   const log = createLog(settings.LOG_LEVEL, destination({ fd: 2, sync: true }));
   const metrics = createMetrics();
   const pools = startPools(settings, metrics, log);

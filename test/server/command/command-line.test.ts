@@ -55,14 +55,14 @@ const lines = (text: string): string[] => text.split('\n').filter((line) => line
 
 describe('tringle annotate', () => {
   it('writes a PDF beside its input and sums up in a last line', async () => {
-    bringDemo('part.musicxml');
+    bringPart('part.musicxml');
     const { status, stdout, stderr } = runProgram('annotate', 'part.musicxml');
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
     expect(read('part.pdf').subarray(0, 5).toString()).toBe('%PDF-');
     expect(lines(stdout).at(-1)).toMatch(
       /^\d+ bars, \d+ moves, (easy|moderate|hard|very hard), \d+ findings?.*, \d+ pages?: part\.pdf$/,
     );
-    expect(read('part.musicxml')).toEqual(readFileSync(DEMO));
+    expect(read('part.musicxml').toString()).toBe(TWO_BARS);
   });
 
   it('writes a drawing a page', async () => {
