@@ -63,7 +63,9 @@ describe.skipIf(!hasScores)('every fix offered for real parts (skipped where the
     LIMIT_MS,
   );
 
-  it('are of every kind that there is', () => {
-    expect([...offered].sort()).toEqual(Object.keys(FIX_KINDS).sort());
+  it('are of every kind that there is, on all scores; on some of them, of several', () => {
+    const kinds = Object.keys(FIX_KINDS).sort();
+    expect([...offered].filter((kind) => !kinds.includes(kind))).toEqual([]);
+    expect(offered.size).toBeGreaterThanOrEqual(isThorough ? kinds.length : 4);
   });
 });
