@@ -18,6 +18,7 @@ export type { Annotation, PagedAnnotation } from './annotation.ts';
 export type { ReadyPage } from './pages/page-finisher.ts';
 export { paintPng } from './printed/png.ts';
 export { playedNotes } from './pages/engrave-pages.ts';
+export { nameStrings } from './part/signs/string-names.ts';
 export { EngraverError } from './layout/drawer/verovio.ts';
 
 // Wall charts.

@@ -16,6 +16,7 @@ import { delayNoticeEdits } from './insertion/delay-notices.ts';
 import { markSideOf } from './insertion/mark-content.ts';
 import { meiMarkEdits } from './insertion/mei-marks.ts';
 import { directionEdits } from './insertion/musicxml-directions.ts';
+import { stringNameEdits } from './insertion/string-names.ts';
 import { tempoNoticeEdits } from './insertion/tempo-notices.ts';
 import { ownIds } from './our-markings.ts';
 import { removalRemarks, removeOtherMarkings, removeOwnMarkings } from './remove-markings.ts';
@@ -34,6 +35,8 @@ export interface SourceChoice {
   readonly settings?: FileSettings;
   /** Notes to be written on another string; none where left out. */
   readonly respellings?: readonly Respelling[];
+  /** What is written over notes that keep their writing and are played on a string of another name, by their ids. */
+  readonly stringNames?: ReadonlyMap<string, string>;
   /** Ids of notes to be put into brackets, since the player leaves them out; none where left out. */
   readonly omitted?: readonly string[];
   /** The user's decisions, saved into the file; what was saved before goes where there is none. */
@@ -88,6 +91,7 @@ export const annotateSource = (
     ...written.value,
     ...tempoNoticeEdits(score, idOf),
     ...delayNoticeEdits(score, idOf),
+    ...stringNameEdits(score, choice.stringNames ?? new Map(), idOf),
     ...saveDecisionsEdits(score, choice.decisions ?? NO_DECISIONS),
   ];
   const annotated = applyEdits(text, edits);

@@ -10,9 +10,13 @@ import { parseXml } from '../../engine/xml/parse-xml.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Engraver, startEngraver } from '../../render/layout/drawer/verovio.ts';
 import type { Marking } from '../../render/markings/markings.ts';
-import { changeLines } from '../../render/source/insertion/change-words.ts';
+
+
+import { changeLines, WITH_NOTE } from '../../render/source/insertion/change-words.ts';
 import { isThorough } from '../thorough.ts';
 import { hasScores, readScoreFile } from './harp-scores.ts';
+
+
 import { canValidate, schemaErrors, schemaErrorsOfEach } from './schema-errors.ts';
 import {
   LONG_SCORES,
@@ -150,9 +154,10 @@ describe.skipIf(!hasScores)('Verovio’s conversion (skipped where ../shared/sco
     const { score, read, markings } = roundTrip(file);
     const [before, after] = [convert(score), convert(read)];
     expect(pitches(after)).toEqual(pitches(before));
-    const changes = markings.flatMap((marking) =>
-      marking.kind === 'change' ? [changeLines(marking).join('')] : [],
-    );
+    const changes = markings.flatMap((marking) => {
+      if (marking.kind === 'change') return [changeLines(marking).join('')];
+      return marking.kind === 'setting' && marking.withNote ? [WITH_NOTE] : [];
+    });
     const added = wordsOf(after);
     for (const word of wordsOf(before))
       added.indexOf(word) >= 0 && (added as string[]).splice(added.indexOf(word), 1);

@@ -152,3 +152,6 @@ const READERS: Readonly<Record<Naming, (name: WrittenName) => NameReading | null
   german: readGerman,
   'fixed-do': readFixedDo,
 };
+
+/** “C♯ = D♭”, “= D♭” tell the string of a note, and move nothing; “=>” is an arrow (common practice, no source). */
+export const tellsAnotherName = (text: string): boolean => /=(?!>)/u.test(text);

@@ -7,6 +7,7 @@ import {
   type NameReading,
   type Naming,
   readName,
+  tellsAnotherName,
   type WrittenName,
   withoutNames,
 } from './pedal-names.ts';
@@ -55,7 +56,7 @@ export const readPedalWords = (text: string, usual: Naming | null = null): Pedal
 export const readPedalNames = (text: string, usual: Naming | null = null): ReadNames | null => {
   if (text.length > LONGEST_TEXT || CHORD_OR_STRETCH.test(text.trim())) return null;
   const all = namesIn(text);
-  if (all === null || FOOTNOTE.test(text.trim())) return null;
+  if (all === null || FOOTNOTE.test(text.trim()) || tellsAnotherName(text)) return null;
   const names = withoutDepartures(text, all);
   const readings = NAMINGS.map((naming) => readIn(names, naming, usual)).filter((each) => each !== null);
   const preferred = readings.find(({ naming }) => naming === usual);
@@ -97,7 +98,7 @@ const areRehearsals = (lone: ReadonlySet<string>): boolean => {
  */
 export const looksLikePedalWords = (text: string): boolean => {
   const trimmed = text.trim();
-  if (text.length > LONGEST_TEXT || CHORD_OR_STRETCH.test(trimmed)) return false;
+  if (text.length > LONGEST_TEXT || CHORD_OR_STRETCH.test(trimmed) || tellsAnotherName(text)) return false;
   if (STUCK_NAME.test(trimmed)) return true;
   const all = findNames(withoutSides(text));
   const others = otherWords(text, all);
@@ -149,7 +150,7 @@ const SIDE_WORD = /(?<!\p{L})([LR])(?:\.?[HF]\.?:?|:)(?![\p{L}♭♮♯#])/gu;
 const BIDDINGS =
   /(?<!\p{L})(?:to|set|now|change(?: to)?|move(?: to)?|back to|et|and|und|e|puis|then|dann|nach|setzen|mettre|mettez)(?!\p{L})/giu;
 
-const SEPARATORS = /[\s,;|/()[\]&+·–—\-.:!>→⟶➝=]+/u;
+const SEPARATORS = /[\s,;|/()[\]&+·–—\-.:!>▸→⟶➝=]+/u;
 
 /** What joins a chord and its bass note, or the ends of a stretch. */
 const JOIN = /[/+&–—-]/u;

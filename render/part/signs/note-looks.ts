@@ -1,21 +1,9 @@
-import { group } from 'd3-array';
-import {
-  midiOf,
-  type Note,
-  type Pitch,
-  type Plan,
-  pitchName,
-  type Respelling,
-  rationalKey,
-  type Score,
-  writtenString,
-} from '../../../engine/index.ts';
+import { type Note, type Plan, type Score, writtenString } from '../../../engine/index.ts';
 import { STRING_COLOURS } from '../../draw/string-colours.ts';
 import { type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
-import type { NoteNaming } from '../../markings/note-names.ts';
-import { nameChange, namePitch, nameSpelledNote } from '../../sheets/note-words.ts';
+import { nameStrings } from './string-names.ts';
 
 type Looks = Pick<EngravingOptions, 'stringColours' | 'respelledLook' | 'naming'>;
 
@@ -36,7 +24,7 @@ export const noteLookEdits = (
   looks: Looks,
 ): Edit[] => {
   const respelled = new Map(respellings.map((each) => [each.note, each]));
-  const isBeside = findCompany(score.notes);
+  const names = nameStrings(score, respellings, looks);
   const silent = new Set(omitted);
   return score.notes.flatMap((note) => {
     const tag = mei.tagOf(note);
@@ -51,17 +39,9 @@ export const noteLookEdits = (
     return [
       ...(colour === null ? [] : [setAttribute(mei.text, tag, 'head.color', colour)]),
       ...(bracketed ? [setAttribute(mei.text, tag, 'head.mod', 'paren')] : []),
-      ...(respelling !== undefined && (looks.respelledLook === 'named' || isElsewhere(respelling))
-        ? nameEdits(score, mei, note, nameString(respelling, isBeside(note), looks.naming))
-        : []),
+      ...nameEdits(score, mei, note, names.get(note.id)),
     ];
   });
-};
-
-/** A note that is played in another octave is told in any case: nobody would hear it from the page. */
-const isElsewhere = ({ from, to }: Respelling): boolean => {
-  const apart = midiOf(from) - midiOf(to);
-  return apart !== 0 && apart % 12 === 0;
 };
 
 const colourOf = (letter: string, { stringColours }: Looks): string | null => {
@@ -71,9 +51,9 @@ const colourOf = (letter: string, { stringColours }: Looks): string | null => {
 };
 
 /** The name of the string beside the note. */
-const nameEdits = (score: Score, mei: LayoutMei, note: Note, name: string): Edit[] => {
+const nameEdits = (score: Score, mei: LayoutMei, note: Note, name: string | undefined): Edit[] => {
   const measure = mei.measureOf(score.bars[note.bar]!);
-  if (measure === undefined) return [];
+  if (measure === undefined || name === undefined) return [];
   const staff = mei.staves[note.staff - 1] ?? mei.staves[0]!;
   return [
     insertAt(
@@ -83,26 +63,3 @@ const nameEdits = (score: Score, mei: LayoutMei, note: Note, name: string): Edit
     ),
   ];
 };
-
-/** Whether notes of other pitches stand at a note, on its staff: a name over them must say which of them it is for. */
-const findCompany = (notes: readonly Note[]): ((note: Note) => boolean) => {
-  const placeOf = ({ staff, onset, grace }: Note): string =>
-    `${staff} ${rationalKey(onset)} ${grace?.order ?? ''}`;
-  const at = group(
-    notes.filter(({ role }) => role === 'played'),
-    placeOf,
-  );
-  return (note) =>
-    (at.get(placeOf(note)) ?? []).some(({ pitch }) => pitchName(pitch) !== pitchName(note.pitch));
-};
-
-/** `= D♭`; in a chord with the note that it is for: `C♯ = D♭`. With octaves where another octave is played. */
-const nameString = (respelling: Respelling, isInChord: boolean, naming: NoteNaming): string => {
-  const { from, to } = respelling;
-  const name = (pitch: Pitch): string =>
-    isElsewhere(respelling) ? namePitch(pitch, naming) : nameWithSign(pitch, naming);
-  return `${isInChord ? `${name(from)} ` : ''}= ${name(to)}`;
-};
-
-const nameWithSign = (pitch: Pitch, naming: NoteNaming): string =>
-  pitch.alter === 0 ? nameChange(pitch.letter, pitch.alter, naming) : nameSpelledNote(pitch, naming);

@@ -1,12 +1,17 @@
 import { formatChange } from '../../../engine/index.ts';
 import type { Marking, PedalChange } from '../../markings/markings.ts';
 
+/** As the wedge on the pages: the feet move with the note, and not before it. */
+export const WITH_NOTE = '▸';
+
 /**
  * The changes of each foot as a line of text, the right foot's first; a foot at rest has none. What is for a player who
  * comes back stands in brackets: other words would keep programs, proofreading among them, from reading it.
  */
 export const changeLines = (marking: Marking & { readonly kind: 'change' }): string[] => [
-  ...[marking.right, marking.left].filter((changes) => changes.length > 0).map(joinNames),
+  ...[marking.right, marking.left]
+    .filter((changes) => changes.length > 0)
+    .map((changes) => `${marking.withNote ? WITH_NOTE : ''}${joinNames(changes)}`),
   ...(marking.onReturn.length === 0 ? [] : [`(${joinNames(marking.onReturn)})`]),
 ];
 

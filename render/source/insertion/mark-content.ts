@@ -16,6 +16,8 @@ export type MarkContent =
       readonly words: string | null;
       /** For which time of playing it holds; null where for all. */
       readonly time: string | null;
+      /** As of a change. */
+      readonly withNote: boolean;
     }
   | { readonly kind: 'words'; readonly lines: readonly string[] };
 
@@ -27,6 +29,7 @@ export const markContentOf = (marking: PrintedMarking, settings: FileSettings): 
         setting: marking.setting,
         words: settings === 'both' ? formatSetting(marking.setting) : null,
         time: marking.firstTimeOnly ? FIRST_TIME : null,
+        withNote: marking.withNote,
       };
     case 'tuning':
       return { kind: 'words', lines: tuningLines(marking) };

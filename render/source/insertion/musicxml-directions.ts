@@ -1,6 +1,7 @@
 import { LETTERS, type Score, type Setting } from '../../../engine/index.ts';
 import type { Edit } from '../../edit.ts';
 import type { PrintedMarking } from '../../markings/printed-markings.ts';
+import { WITH_NOTE } from './change-words.ts';
 import { escapeForEncoding, insertBefore, prefixOf, withPrefix } from './insertion.ts';
 import { type MarkContent, type MarkSide, type MarkStyle, markContentOf } from './mark-content.ts';
 import { type DirectionPlace, findDirectionPlaces } from './musicxml-places.ts';
@@ -46,10 +47,11 @@ const directionElement = (
 const typeOf = (content: string): string => `<direction-type>${content}</direction-type>`;
 
 const settingTypes = (
-  { setting, words: told, time }: MarkContent & { readonly kind: 'setting' },
+  { setting, words: told, time, withNote }: MarkContent & { readonly kind: 'setting' },
   side: MarkSide,
 ): string[] => [
   ...(time === null ? [] : [typeOf(words([time], side, WORDS_UNDER_DIAGRAM))]),
+  ...(withNote ? [typeOf(words([WITH_NOTE], side))] : []),
   typeOf(harpPedals(setting, side)),
   ...(told === null ? [] : [typeOf(words([told], side, WORDS_UNDER_DIAGRAM))]),
 ];

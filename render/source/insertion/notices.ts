@@ -11,17 +11,26 @@ export interface NoticeXml {
   readonly musicXml: { readonly types: readonly string[]; readonly sound: string | null };
 }
 
+/** When something is to be told; before a grace note, and over which staff of the harp, where it is not the first. */
+export interface NoticePlace {
+  readonly at: Rational;
+  readonly bar: number;
+  readonly graceNote?: string | null;
+  /** From 1. */
+  readonly staff?: number;
+}
+
 type Placed<Notice> = MarkingPlace & { readonly notice: Notice };
 
 /**
- * Insertions that write what is to be told of the player's decisions, over the upper staff.
+ * Insertions that write what is to be told of the player's decisions and strings, over a staff.
  *
  * A measure of MEI that is empty has no room: nothing is played there either, and the plan goes by the decision all the
  * same.
  *
  * @param kind of which the ids are made
  */
-export const noticeEdits = <Notice extends { readonly at: Rational; readonly bar: number }>(
+export const noticeEdits = <Notice extends NoticePlace>(
   score: Score,
   kind: string,
   notices: readonly Notice[],
@@ -33,7 +42,7 @@ export const noticeEdits = <Notice extends { readonly at: Rational; readonly bar
       at: notice.at,
       bar: notice.bar,
       beat: beatAt(score.bars[notice.bar]!, notice.at),
-      graceNote: null,
+      graceNote: notice.graceNote ?? null,
       id: idOf(`${kind}-${i + 1}`),
       notice,
     }),
@@ -41,7 +50,7 @@ export const noticeEdits = <Notice extends { readonly at: Rational; readonly bar
   return score.source.format === 'mei' ? meiEdits(score, placed, write) : musicXmlEdits(score, placed, write);
 };
 
-const musicXmlEdits = <Notice>(
+const musicXmlEdits = <Notice extends NoticePlace>(
   score: Score,
   placed: readonly Placed<Notice>[],
   write: (notice: Notice) => NoticeXml,
@@ -56,14 +65,14 @@ const musicXmlEdits = <Notice>(
       `<direction placement="above" id="${each.id}">`,
       ...types.map((type) => `<direction-type>${type}</direction-type>`),
       offset === 0 ? '' : `<offset${sound === null ? '' : ' sound="yes"'}>${offset}</offset>`,
-      staff === null ? '' : '<staff>1</staff>',
+      staff === null ? '' : `<staff>${each.notice.staff ?? 1}</staff>`,
       `${sound ?? ''}</direction>`,
     ].join('');
     return insertBefore(text, before, escapeForEncoding(encoding, withPrefix(prefix, xml)));
   });
 };
 
-const meiEdits = <Notice>(
+const meiEdits = <Notice extends NoticePlace>(
   score: Score,
   placed: readonly Placed<Notice>[],
   write: (notice: Notice) => NoticeXml,
@@ -76,7 +85,7 @@ const meiEdits = <Notice>(
     const { attributes, content, ...element } = write(notice).mei;
     const name = `${prefixOf(text, measure)}${element.name}`;
     const tstamp = Math.round(toNumber(beat) * 1e6) / 1e6;
-    const place = `xml:id="${id}" staff="${score.harp.meiStaves[0]}" place="above" tstamp="${tstamp}"`;
+    const place = `xml:id="${id}" staff="${score.harp.meiStaves[(notice.staff ?? 1) - 1]}" place="above" tstamp="${tstamp}"`;
     const xml = `<${name} ${place}${attributes}>${content}</${name}>`;
     return [insertBefore(text, measure.inner.end, escapeForEncoding(encoding, xml))];
   });

@@ -149,7 +149,7 @@ describe.each([
     const once = annotateFile(archive, { others: 'keep' });
     const twice = annotateFile(once.ok ? once.value.bytes : archive, { others: 'keep' });
     expect(once.ok && once.value.kind).toBe('mxl');
-    expect(once.ok && textOf(once.value.bytes, 'score.xml')).toMatch(/<words [^>]*>C♯<\/words>/);
+    expect(once.ok && textOf(once.value.bytes, 'score.xml')).toMatch(/<words [^>]*>▸C♯<\/words>/);
     expect(twice).toMatchObject({ ok: true });
     expect(twice.ok && once.ok && Buffer.compare(twice.value.bytes, once.value.bytes)).toBe(0);
   });

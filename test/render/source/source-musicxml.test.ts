@@ -80,10 +80,10 @@ describe('markings in MusicXML', () => {
     ).toEqual(['D0', 'C0', 'B-1', 'E0', 'F0', 'G0', 'A0']);
   });
 
-  it('write a change in words with its real accidental, below the lowest staff', () => {
+  it('write a change in words with its real accidental, below the lowest staff, with the wedge that the pages have where it is made with its note', () => {
     const inserted = insertionsIn(annotateText(TWO_BARS));
     expect(inserted[1]).toContain('placement="below"');
-    expect(inserted[1]).toContain('<words default-y="-75" font-weight="bold">C♯</words>');
+    expect(inserted[1]).toContain('<words default-y="-75" font-weight="bold">▸C♯</words>');
     expect(inserted[1]).toMatch(
       /<\/direction-type>(<offset>[-\d.]+<\/offset>)?<staff>2<\/staff><\/direction>$/,
     );
@@ -98,7 +98,7 @@ describe('markings in MusicXML', () => {
       ),
     );
     expect(xml).toMatch(
-      /<words [^>]*>D♯<\/words><\/direction-type><staff>2<\/staff><\/direction><note><pitch><step>D<\/step><alter>1/,
+      /<words [^>]*>▸D♯<\/words><\/direction-type><staff>2<\/staff><\/direction><note><pitch><step>D<\/step><alter>1/,
     );
   });
 

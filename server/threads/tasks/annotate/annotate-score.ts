@@ -1,4 +1,4 @@
-import { checkDrawingLimits, type TuneFormat } from '../../../../engine/index.ts';
+import { checkDrawingLimits, type Respelling, type TuneFormat } from '../../../../engine/index.ts';
 import {
   type AnnotatedSource,
   type Annotator,
@@ -6,6 +6,7 @@ import {
   completeEngraving,
   fileRemarks,
   markingsFor,
+  nameStrings,
   playedNotes,
 } from '../../../../render/index.ts';
 import type { AnnotateChoice } from '../../../api/requests/options.ts';
@@ -73,13 +74,19 @@ export const markSource = (planned: PlannedScore, choice: AnnotateChoice): Outco
   const { score, plan, decisions } = planned;
   const engraving = completeEngraving(engravingFor(choice, planned), plan.kind);
   const { respellings, omitted } = playedNotes(plan);
+  const isWritten = ({ note }: Respelling): boolean =>
+    choice.spelling === 'free' || decisions.placed.respelled.has(note);
   const marked = annotateSource(score, markingsFor(score, plan, engraving), {
     others: engraving.fileMarkings ? 'keep' : 'replace',
     placement: engraving.placement,
     marksAt: engraving.marksAt,
     settings: engraving.fileSettings,
-    respellings: respellings.filter(
-      ({ note }) => choice.spelling === 'free' || decisions.placed.respelled.has(note),
+    respellings: respellings.filter(isWritten),
+    // Names in files are English: see `fileRemarks`.
+    stringNames: nameStrings(
+      score,
+      respellings.filter((each) => !isWritten(each)),
+      { ...engraving, naming: 'english' },
     ),
     omitted,
     decisions: decisions.decisions,

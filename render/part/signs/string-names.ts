@@ -1,0 +1,59 @@
+import { group } from 'd3-array';
+import {
+  midiOf,
+  type Note,
+  type Pitch,
+  pitchName,
+  type Respelling,
+  rationalKey,
+  type Score,
+} from '../../../engine/index.ts';
+import type { EngravingOptions } from '../../engraving-options.ts';
+import type { NoteNaming } from '../../markings/note-names.ts';
+import { nameChange, namePitch, nameSpelledNote } from '../../sheets/note-words.ts';
+
+/** What is written over the notes that are played on a string of another name, by their ids. */
+export const nameStrings = (
+  { notes }: Pick<Score, 'notes'>,
+  respellings: readonly Respelling[],
+  { respelledLook, naming }: Pick<EngravingOptions, 'respelledLook' | 'naming'>,
+): ReadonlyMap<string, string> => {
+  const isInChord = findCompany(notes);
+  const byId = new Map(notes.map((note) => [note.id, note]));
+  return new Map(
+    respellings.flatMap((each): [string, string][] => {
+      const note = byId.get(each.note);
+      const isNamed = respelledLook === 'named' || isElsewhere(each);
+      return note === undefined || !isNamed ? [] : [[each.note, nameString(each, isInChord(note), naming)]];
+    }),
+  );
+};
+
+/** A note that is played in another octave is told in any case: nobody would hear it from the page. */
+const isElsewhere = ({ from, to }: Respelling): boolean => {
+  const apart = midiOf(from) - midiOf(to);
+  return apart !== 0 && apart % 12 === 0;
+};
+
+/** Whether notes of other pitches stand at a note, on its staff: a name over them must say which of them it is for. */
+const findCompany = (notes: readonly Note[]): ((note: Note) => boolean) => {
+  const placeOf = ({ staff, onset, grace }: Note): string =>
+    `${staff} ${rationalKey(onset)} ${grace?.order ?? ''}`;
+  const at = group(
+    notes.filter(({ role }) => role === 'played'),
+    placeOf,
+  );
+  return (note) =>
+    (at.get(placeOf(note)) ?? []).some(({ pitch }) => pitchName(pitch) !== pitchName(note.pitch));
+};
+
+/** `= D♭`; in a chord with the note that it is for: `C♯ = D♭`. With octaves where another octave is played. */
+const nameString = (respelling: Respelling, isInChord: boolean, naming: NoteNaming): string => {
+  const { from, to } = respelling;
+  const name = (pitch: Pitch): string =>
+    isElsewhere(respelling) ? namePitch(pitch, naming) : nameWithSign(pitch, naming);
+  return `${isInChord ? `${name(from)} ` : ''}= ${name(to)}`;
+};
+
+const nameWithSign = (pitch: Pitch, naming: NoteNaming): string =>
+  pitch.alter === 0 ? nameChange(pitch.letter, pitch.alter, naming) : nameSpelledNote(pitch, naming);
