@@ -10,7 +10,7 @@ import { readChoice } from '../arguments/choice.ts';
 import { annotateChoice } from '../arguments/command-flags.ts';
 import type { AnnotateCommand, FilePair } from '../arguments/commands.ts';
 import { findClash } from '../arguments/read-annotate.ts';
-import { compileLater } from '../compile-later.ts';
+import { compileLayoutLater } from '../compile-later.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
 import { findOverwrite, listOutputFiles, makeFolder, type OutputKind, targetOf } from '../output-files.ts';
 import { listPackedScores, readPair } from '../packed-scores.ts';
@@ -146,7 +146,7 @@ export const annotateFiles = async (
 ): Promise<CommandResult> => {
   const choice = await readChoice(annotateChoice, command.options);
   if (!choice.ok) return choice.ending;
-  compileLater();
+  compileLayoutLater();
   if (command.folder !== null) return annotateMany(command, choice.value, print);
   const [file] = command.files;
   const done = await annotateOne(file!, command.form, choice.value, prepareAnnotator()).catch(

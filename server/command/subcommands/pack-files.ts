@@ -16,7 +16,7 @@ import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-cloc
 import { readChoice, readInput } from '../arguments/choice.ts';
 import { packChoice } from '../arguments/command-flags.ts';
 import type { PackCommand } from '../arguments/commands.ts';
-import { compileLater } from '../compile-later.ts';
+import { compileLayoutLater } from '../compile-later.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { type NamedFile, openBooks } from '../open-books.ts';
 import { oneLine } from '../summary.ts';
@@ -74,7 +74,7 @@ export const packFiles = async (
   const choice: AnnotateChoice = read.value;
   const fits = checkClassSet(choice);
   if (!fits.ok) return { code: EXIT.usage, message: anyProblemMessage(fits.problem) };
-  compileLater();
+  compileLayoutLater();
   const annotator = prepareAnnotator();
   const pieces: ClassPiece[] = [];
   const refused: RefusedPiece[] = [];
