@@ -11,11 +11,9 @@ import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import { type Engraver, startEngraver } from '../../render/layout/drawer/verovio.ts';
 import type { Marking } from '../../render/markings/markings.ts';
 
-
 import { changeLines, WITH_NOTE } from '../../render/source/insertion/change-words.ts';
 import { isThorough } from '../thorough.ts';
 import { hasScores, readScoreFile } from './harp-scores.ts';
-
 
 import { canValidate, schemaErrors, schemaErrorsOfEach } from './schema-errors.ts';
 import {
