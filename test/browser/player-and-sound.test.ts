@@ -4,13 +4,13 @@ import { buildPlayback } from '../../engine/performance/build-playback.ts';
 import { performPart } from '../../engine/performance/perform-part.ts';
 import { type Player, startPlayer } from '../../server/page/client/playback/listen-player.ts';
 import { pedalBoxAt } from '../../server/page/client/playback/pedal-box-state.ts';
-import type { Sound } from '../../server/page/client/playback/sound.ts';
+import type { Sound } from '../../server/page/client/playback/sound/sound.ts';
 import {
   hertzOf,
   ringString,
   type Tone,
   toneSeconds,
-} from '../../server/page/client/playback/sound-string.ts';
+} from '../../server/page/client/playback/sound/sound-string.ts';
 import { type SmallPart, smallPart } from '../part-builder.ts';
 
 const performanceOf = (part: SmallPart) => {

@@ -5,13 +5,17 @@ import { comparedPart } from './compare/compared-part.ts';
 import { PedalCompare } from './compare/pedal-compare.tsx';
 import { OpenedSection } from './controls/opened-section.tsx';
 import type { DecisionActions } from './decisions/decision-actions.ts';
-import { DecisionForms } from './decisions/decision-forms.tsx';
 import { DecisionsPanel } from './decisions/decisions-panel.tsx';
+import { DecisionForms } from './decisions/forms/decision-forms.tsx';
 import { TakeAway } from './downloads/take-away.tsx';
 import { DetailPanel } from './findings/detail-panel.tsx';
 import { FindingsList } from './findings/findings-list.tsx';
-import { OfferedFixes } from './findings/offered-fixes.tsx';
-import { type SearchedFixes, SearchedFixesProvider, useSearchedFixes } from './findings/searched-fixes.tsx';
+import { OfferedFixes } from './findings/fixes/offered-fixes.tsx';
+import {
+  type SearchedFixes,
+  SearchedFixesProvider,
+  useSearchedFixes,
+} from './findings/fixes/searched-fixes.tsx';
 import { SecondHarp } from './findings/second-harp.tsx';
 import { type Choices, type PlanChoices, planChoicesOf } from './options/choices.ts';
 import { ChoicesPanel } from './options/choices-panel.tsx';

@@ -12,7 +12,7 @@ import { PedalChart } from './chart/pedal-chart.tsx';
 import { useAfterPaint } from './controls/after-paint.ts';
 import { isNarrow } from './controls/narrow.ts';
 import { createDecisionActions } from './decisions/decision-actions.ts';
-import { PreviewedFixProvider, useFixPreview } from './findings/previewed-fix.ts';
+import { PreviewedFixProvider, useFixPreview } from './findings/fixes/previewed-fix.ts';
 import { useChoices } from './memory/choosing.ts';
 import { useKeeping } from './memory/keeping.ts';
 import { keyOfFile } from './memory/kept-decisions.ts';

@@ -6,7 +6,7 @@ import {
   applyAct,
   beginHistory,
   type DecisionHistory,
-} from '../../../server/page/client/decisions/decision-history.ts';
+} from '../../../server/page/client/decisions/history/decision-history.ts';
 import { anyDecision } from './sample-decisions.ts';
 
 const decide = (history: DecisionHistory, decision: Decision, name = 'a decision'): DecisionHistory =>

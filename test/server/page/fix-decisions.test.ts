@@ -7,7 +7,7 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import type { NoteChange } from '../../../engine/sounding/changed-needs.ts';
 import { addDecisions } from '../../../server/page/client/decisions/decision-edits.ts';
-import { decisionsOf } from '../../../server/page/client/findings/fix-decisions.ts';
+import { decisionsOf } from '../../../server/page/client/findings/fixes/fix-decisions.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 
 /** The notes of a part as the page has them, as far as decisions go by them. */

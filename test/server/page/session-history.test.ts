@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { NO_DECISIONS } from '../../../engine/decisions/model.ts';
-import { applyAct, beginHistory } from '../../../server/page/client/decisions/decision-history.ts';
+import { applyAct, beginHistory } from '../../../server/page/client/decisions/history/decision-history.ts';
 import { keepSteps, recallSteps } from '../../../server/page/client/memory/kept-steps.ts';
 import { keepHistory, recallHistory } from '../../../server/page/client/memory/session-history.ts';
 

@@ -6,7 +6,7 @@ import {
   type StopFix,
   type StopPlace,
   stopOf,
-} from '../../../server/page/client/findings/stop-fixes.ts';
+} from '../../../server/page/client/findings/fixes/stop-fixes.ts';
 import { readPart } from '../../../server/page/client/planner/read-part.ts';
 import { note, readHarp } from '../../engine/score/musicxml/musicxml-builder.ts';
 

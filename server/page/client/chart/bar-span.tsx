@@ -4,7 +4,7 @@ import { STRINGS } from '../../strings/strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { endOfBar } from '../decisions/places.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
-import { barAt, LEFT, lengthQuarters, type XOf } from './chart-geometry.ts';
+import { barAt, LEFT, lengthQuarters, type XOf } from './geometry/chart-geometry.ts';
 
 /** Some bars one after the other: indices of the first and the last. */
 export interface BarSpan {

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import type { useKeptFocus } from './long-chart.ts';
+import type { useKeptFocus } from './geometry/long-chart.ts';
 
 export interface ChartDrawingProps {
   readonly drawing: { current: SVGSVGElement | null };

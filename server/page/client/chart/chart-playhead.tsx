@@ -2,7 +2,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { scrollBehaviour } from '../controls/scrolling.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
-import { LEFT } from './chart-geometry.ts';
+import { LEFT } from './geometry/chart-geometry.ts';
 
 export interface PlayheadProps {
   readonly listening: Listening;

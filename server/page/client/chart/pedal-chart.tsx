@@ -12,23 +12,38 @@ import { movesOf } from '../selection/selected-moves.ts';
 import type { Selection, Spot } from '../selection/spot.ts';
 import type { ComparedPlan } from '../variants/compared-plan.ts';
 import { type BarSpan, BarStrip, SpanTools } from './bar-span.tsx';
-import { Spans } from './chart-decisions.tsx';
 import { ChartDrawing } from './chart-drawing.tsx';
-import { findingQuarters, HEIGHT, laneBox, lengthQuarters, levelOf, type XOf } from './chart-geometry.ts';
-import { Bars, Divider, HardSpots, Impossible, Lane, type StopPlace, WindowBar } from './chart-lanes.tsx';
-import { MovePoint, namedMoves } from './chart-moves.tsx';
 import { Playhead } from './chart-playhead.tsx';
-import type { PointUse } from './chart-point.tsx';
-import { type ChartScale, INDENT, useScale } from './chart-scale.ts';
 import { ChartSection, useFollowedBar, useWishedTime } from './chart-section.tsx';
 import { ChartTools, type ChartZoom, SharedSigns } from './chart-tools.tsx';
-import { isNear, type QuarterSpan } from './chart-window.ts';
 import { type MoveDrag, useMoveDrag } from './drag/chart-drag.ts';
 import { HELD_IN_CHART, useHeldTouch } from './drag/held-touch.ts';
 import { readMoveKey } from './drag/move-keys.ts';
-import { LaneNames } from './lane-names.tsx';
-import { useKeptFocus, useLongChart } from './long-chart.ts';
-import { OtherMoves } from './other-moves.tsx';
+import {
+  findingQuarters,
+  HEIGHT,
+  laneBox,
+  lengthQuarters,
+  levelOf,
+  type XOf,
+} from './geometry/chart-geometry.ts';
+import { type ChartScale, INDENT, useScale } from './geometry/chart-scale.ts';
+import { isNear, type QuarterSpan } from './geometry/chart-window.ts';
+import { useKeptFocus, useLongChart } from './geometry/long-chart.ts';
+import { Spans } from './lanes/chart-decisions.tsx';
+import {
+  Bars,
+  Divider,
+  HardSpots,
+  Impossible,
+  Lane,
+  type StopPlace,
+  WindowBar,
+} from './lanes/chart-lanes.tsx';
+import { MovePoint, namedMoves } from './lanes/chart-moves.tsx';
+import type { PointUse } from './lanes/chart-point.tsx';
+import { LaneNames } from './lanes/lane-names.tsx';
+import { OtherMoves } from './lanes/other-moves.tsx';
 
 const words = STRINGS.chart;
 

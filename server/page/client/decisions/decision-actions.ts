@@ -2,8 +2,8 @@ import { type Decisions, NO_DECISIONS } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import { addDecision, type Decision, dropDecision } from './decision-edits.ts';
-import type { DecisionAct } from './decision-history.ts';
 import { describeDecision } from './decision-words.ts';
+import type { DecisionAct } from './history/decision-history.ts';
 
 /** What the user has decided, and ways to decide more. */
 export interface DecisionActions {

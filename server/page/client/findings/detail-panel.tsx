@@ -17,7 +17,7 @@ import type { PageIndex, PageMarking } from '../score/drawn/page-markings.ts';
 import { DetailSection } from '../selection/detail-section.tsx';
 import { markingOf, movesOf } from '../selection/selected-moves.ts';
 import type { Spot } from '../selection/spot.ts';
-import { Fixes } from './fixes.tsx';
+import { Fixes } from './fixes/fixes.tsx';
 import { NoteCard } from './note-card.tsx';
 
 const words = STRINGS.detail;

@@ -6,11 +6,11 @@ import type { DecisionActions } from '../decisions/decision-actions.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Selection, Spot } from '../selection/spot.ts';
 import { FindingItems } from './finding-items.tsx';
-import { Fixes } from './fixes.tsx';
+import { Fixes } from './fixes/fixes.tsx';
+import { Suggestions } from './fixes/suggestions.tsx';
+import { TakenAtAll, useOutcome } from './fixes/taken-at-all.tsx';
 import { likenessOf } from './like-findings.ts';
 import { ReadingRemarks } from './reading-remarks.tsx';
-import { Suggestions } from './suggestions.tsx';
-import { TakenAtAll, useOutcome } from './taken-at-all.tsx';
 
 export const FindingsList = ({
   part,

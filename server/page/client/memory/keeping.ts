@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
-import type { DecisionHistory } from '../decisions/decision-history.ts';
+import type { DecisionHistory } from '../decisions/history/decision-history.ts';
 import type { ScoreFile } from '../service/annotate-request.ts';
 import { browserMemory } from './browser-memory.ts';
 import { keepDecisions, keyOfFile } from './kept-decisions.ts';

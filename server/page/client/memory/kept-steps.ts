@@ -1,5 +1,5 @@
 import { checkDecisions } from '../../../../engine/index.ts';
-import { beginHistory, type DecisionHistory, type Step } from '../decisions/decision-history.ts';
+import { beginHistory, type DecisionHistory, type Step } from '../decisions/history/decision-history.ts';
 import { type Memory, putOnShelf, takeFromShelf } from './shelf.ts';
 
 const SHELF = 'tringle steps';

@@ -1,4 +1,4 @@
-import type { DecisionHistory } from '../decisions/decision-history.ts';
+import type { DecisionHistory } from '../decisions/history/decision-history.ts';
 import { workedOn } from './kept-decisions.ts';
 
 /** A score file as it was chosen: choosing it again makes new bytes. */

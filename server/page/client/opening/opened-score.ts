@@ -2,7 +2,7 @@ import { useReducer, useRef, useState } from 'preact/hooks';
 import type { PartSummary, TuneSummary } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { useSignOfUse } from '../controls/sign-of-use.ts';
-import { followHistory } from '../decisions/decision-history.ts';
+import { followHistory } from '../decisions/history/decision-history.ts';
 import { browserMemory } from '../memory/browser-memory.ts';
 import { keepDecisions, keyOfFile, recallDecisions } from '../memory/kept-decisions.ts';
 import { openingChoices } from '../memory/opening-choices.ts';

@@ -4,7 +4,7 @@ import type { VerdictClause } from '../../../../engine/index.ts';
 import { BETWEEN } from '../../strings/shared-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { scrollTo } from '../controls/scrolling.ts';
-import { HistoryBar, type HistoryBarProps } from '../decisions/history-bar.tsx';
+import { HistoryBar, type HistoryBarProps } from '../decisions/history/history-bar.tsx';
 import { DifficultyDetails, type DifficultyDetailsProps } from './difficulty-details.tsx';
 
 export interface PieceHeaderProps extends Omit<HistoryBarProps, 'children' | 'unfold'> {

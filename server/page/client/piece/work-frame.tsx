@@ -1,8 +1,8 @@
 import type { ComponentChildren } from 'preact';
 import { useMemo } from 'preact/hooks';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
-import type { DecisionHistory } from '../decisions/decision-history.ts';
-import { RestoredLine } from '../decisions/restored-line.tsx';
+import type { DecisionHistory } from '../decisions/history/decision-history.ts';
+import { RestoredLine } from '../decisions/history/restored-line.tsx';
 import { NamingProvider, namingOf } from '../downloads/naming.ts';
 import { FollowedLine } from '../opening/followed-line.tsx';
 import type { Choices } from '../options/choices.ts';

@@ -5,7 +5,7 @@ import {
   type DecisionAct,
   type DecisionHistory,
   takeUpHistory,
-} from '../decisions/decision-history.ts';
+} from '../decisions/history/decision-history.ts';
 import {
   newTroubles,
   type ToldFinding,

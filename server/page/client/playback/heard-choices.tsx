@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { STRINGS } from '../../strings/strings.ts';
-import { HEARD_KINDS, type HeardKind } from './due-sounds.ts';
 import type { Session } from './listen-session.ts';
+import { HEARD_KINDS, type HeardKind } from './sound/due-sounds.ts';
 
 const words = STRINGS.listen.heard;
 

@@ -1,6 +1,6 @@
 import { countIn, type Performance, placeAt } from '../../../../engine/index.ts';
-import { type HeardKind, listDue } from './due-sounds.ts';
-import type { Sound } from './sound.ts';
+import { type HeardKind, listDue } from './sound/due-sounds.ts';
+import type { Sound } from './sound/sound.ts';
 
 /** Plays a performance: where it is, and ways to move it. */
 export interface Player {

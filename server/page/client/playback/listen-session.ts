@@ -7,7 +7,7 @@ import {
 } from '../../../../engine/index.ts';
 import { type Player, startPlayer } from './listen-player.ts';
 import type { Listening } from './listening.ts';
-import { createHarpSound, type HarpSound } from './sound-harp.ts';
+import { createHarpSound, type HarpSound } from './sound/sound-harp.ts';
 
 /** Notes are handed to the sound so far ahead: the drawing of a page must not hold them up. */
 const AHEAD_SECONDS = 0.4;

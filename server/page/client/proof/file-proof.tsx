@@ -6,7 +6,7 @@ import { quartersOfPlace } from '../decisions/places.ts';
 import { type NameDownload, useNaming } from '../downloads/naming.ts';
 import { PDF, saveAnswer } from '../downloads/taken-files.ts';
 import { FindingItems } from '../findings/finding-items.tsx';
-import { FixList, listSuggestions } from '../findings/fix-list.tsx';
+import { FixList, listSuggestions } from '../findings/fixes/fix-list.tsx';
 import type { Choices } from '../options/choices.ts';
 import type { ReadPart } from '../planner/planned-part.ts';
 import type { Spot } from '../selection/spot.ts';

@@ -4,7 +4,16 @@ import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import { type BarSpan, BarStrip, SpanTools } from '../../chart/bar-span.tsx';
 import { ChartDrawing } from '../../chart/chart-drawing.tsx';
-import { lengthQuarters, type XOf } from '../../chart/chart-geometry.ts';
+import { Playhead } from '../../chart/chart-playhead.tsx';
+import { ChartSection, useFollowedBar, useWishedTime } from '../../chart/chart-section.tsx';
+import { ChartTools, type ChartZoom, SharedSigns } from '../../chart/chart-tools.tsx';
+import { useMoveDrag } from '../../chart/drag/chart-drag.ts';
+import { HELD_IN_CHART, useHeldTouch } from '../../chart/drag/held-touch.ts';
+import { readMoveKey } from '../../chart/drag/move-keys.ts';
+import { lengthQuarters, type XOf } from '../../chart/geometry/chart-geometry.ts';
+import { type ChartScale, INDENT, useScale } from '../../chart/geometry/chart-scale.ts';
+import type { QuarterSpan } from '../../chart/geometry/chart-window.ts';
+import { useKeptFocus, useLongChart } from '../../chart/geometry/long-chart.ts';
 import {
   Bars,
   type GradedBars,
@@ -12,19 +21,10 @@ import {
   Impossible,
   type StopPlace,
   WindowBar,
-} from '../../chart/chart-lanes.tsx';
-import { Playhead } from '../../chart/chart-playhead.tsx';
-import { type ChartScale, INDENT, useScale } from '../../chart/chart-scale.ts';
-import { ChartSection, useFollowedBar, useWishedTime } from '../../chart/chart-section.tsx';
-import { ChartTools, type ChartZoom, SharedSigns } from '../../chart/chart-tools.tsx';
-import type { QuarterSpan } from '../../chart/chart-window.ts';
-import { useMoveDrag } from '../../chart/drag/chart-drag.ts';
-import { HELD_IN_CHART, useHeldTouch } from '../../chart/drag/held-touch.ts';
-import { readMoveKey } from '../../chart/drag/move-keys.ts';
-import { useKeptFocus, useLongChart } from '../../chart/long-chart.ts';
-import { OtherMoves } from '../../chart/other-moves.tsx';
+} from '../../chart/lanes/chart-lanes.tsx';
+import { OtherMoves } from '../../chart/lanes/other-moves.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
-import { useTrouble } from '../../decisions/tried-out.ts';
+import { useTrouble } from '../../decisions/history/tried-out.ts';
 import type { ReadPart } from '../../planner/planned-part.ts';
 import type { Listening } from '../../playback/listening.ts';
 import type { ComparedPlan } from '../../variants/compared-plan.ts';

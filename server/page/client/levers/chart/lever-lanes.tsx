@@ -1,7 +1,7 @@
 import { type Decisions, readString, stepOf } from '../../../../../engine/index.ts';
 import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
-import { LEFT, lengthQuarters, type XOf } from '../../chart/chart-geometry.ts';
-import { LaneNamesColumn } from '../../chart/lane-names.tsx';
+import { LEFT, lengthQuarters, type XOf } from '../../chart/geometry/chart-geometry.ts';
+import { LaneNamesColumn } from '../../chart/lanes/lane-names.tsx';
 import { quartersOfPlace } from '../../decisions/places.ts';
 import type { ReadPart } from '../../planner/planned-part.ts';
 import { type LeverMoves, quartersOf } from '../lever-moves.ts';

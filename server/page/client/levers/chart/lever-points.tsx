@@ -1,10 +1,10 @@
 import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
 import { STRINGS } from '../../../strings/strings.ts';
-import type { XOf } from '../../chart/chart-geometry.ts';
-import { ChartPoint, type PointUse } from '../../chart/chart-point.tsx';
-import { isNear, type QuarterSpan } from '../../chart/chart-window.ts';
 import type { MoveDrag } from '../../chart/drag/chart-drag.ts';
+import type { XOf } from '../../chart/geometry/chart-geometry.ts';
+import { isNear, type QuarterSpan } from '../../chart/geometry/chart-window.ts';
+import { ChartPoint, type PointUse } from '../../chart/lanes/chart-point.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { type LeverMove, pinOfChange, quartersOf } from '../lever-moves.ts';
 import type { LeverLooking } from '../lever-selection.ts';

@@ -2,9 +2,9 @@ import { useState } from 'preact/hooks';
 import type { Place } from '../../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
-import { CueForm } from '../../decisions/cue-form.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
-import { FoldedForms, ForbidForm, StayForm, TempoForm } from '../../decisions/shared-forms.tsx';
+import { CueForm } from '../../decisions/forms/cue-form.tsx';
+import { FoldedForms, ForbidForm, StayForm, TempoForm } from '../../decisions/forms/shared-forms.tsx';
 import type { ReadPart } from '../../planner/planned-part.ts';
 
 const own = LEVER_STRINGS.decisions;

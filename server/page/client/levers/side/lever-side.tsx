@@ -5,7 +5,7 @@ import { STRINGS } from '../../../strings/strings.ts';
 import { useKeptFocus } from '../../controls/kept-focus.ts';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { FindingItems } from '../../findings/finding-items.tsx';
-import { FixList, listSuggestions } from '../../findings/fix-list.tsx';
+import { FixList, listSuggestions } from '../../findings/fixes/fix-list.tsx';
 import { ReadingRemarks } from '../../findings/reading-remarks.tsx';
 import type { Choices } from '../../options/choices.ts';
 import type { ReadPart } from '../../planner/planned-part.ts';

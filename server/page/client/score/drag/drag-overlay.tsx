@@ -1,5 +1,5 @@
 import { STRINGS } from '../../../strings/strings.ts';
-import { useTrouble } from '../../decisions/tried-out.ts';
+import { useTrouble } from '../../decisions/history/tried-out.ts';
 import type { MarkingDrag, MarkingMoves } from './marking-drag.ts';
 import { stretchOnPage } from './page-times.ts';
 

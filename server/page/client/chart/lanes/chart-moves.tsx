@@ -1,0 +1,73 @@
+import { formatChange, type Letter, type Move, rationalKey, toNumber } from '../../../../../engine/index.ts';
+import { STRINGS } from '../../../strings/strings.ts';
+import type { PlannedPart } from '../../planner/planned-part.ts';
+import type { MoveDrag } from '../drag/chart-drag.ts';
+import { laneBox, levelOf, type XOf } from '../geometry/chart-geometry.ts';
+import { ChartPoint, type PointUse } from './chart-point.tsx';
+
+const words = STRINGS.chart;
+
+const labelOf = (part: PlannedPart, move: Move, pinned: boolean): string =>
+  STRINGS.spoken(
+    [
+      formatChange(move.letter, move.to),
+      STRINGS.foot[move.foot],
+      STRINGS.detail.at(part.bars[move.bar]!.number, rationalKey(move.beat)),
+      ...(pinned ? [words.pinned] : []),
+    ].join(', '),
+  );
+
+/** Px right of a point at which its name begins, clear of the line, its frame and the ring of the focus; what the name takes. */
+const NAME_AT = 9;
+const FRAMED_NAME_AT = 11;
+const NAME_WIDTH = 23;
+
+/** Moves whose name, such as `F♯`, has room before the next point of the same lane. */
+export const namedMoves = (moves: readonly Move[], xOf: XOf): ReadonlySet<number> => {
+  const next = new Map<Letter, number>();
+  const named = moves.flatMap((move, i) => [{ i, x: xOf(toNumber(move.at)), letter: move.letter }]).reverse();
+  return new Set(
+    named.flatMap(({ i, x, letter }) => {
+      const room = (next.get(letter) ?? Number.POSITIVE_INFINITY) - x;
+      next.set(letter, x);
+      return room >= NAME_AT + NAME_WIDTH ? [i] : [];
+    }),
+  );
+};
+
+export interface MovePointProps extends PointUse {
+  readonly part: PlannedPart;
+  /** Index into the plan's moves. */
+  readonly at: number;
+  readonly xOf: XOf;
+  readonly selected: boolean;
+  readonly tabStop: boolean;
+  readonly pinned: boolean;
+  /** Its name has room beside it. */
+  readonly named: boolean;
+  readonly drag: MoveDrag | null;
+}
+
+/** A move as a point in its pedal's lane: to be gone to, dragged and stepped. */
+export const MovePoint = ({ part, at, xOf, drag, pinned, named, ...use }: MovePointProps) => {
+  const move = part.plan.moves[at]!;
+  const dragged = drag?.move === at;
+  const x = xOf(dragged ? drag.to.quarters : toNumber(move.at));
+  const y = levelOf(move.letter, move.to);
+  const name = {
+    text: formatChange(move.letter, move.to),
+    x: x + (pinned || dragged ? FRAMED_NAME_AT : NAME_AT),
+    y: y + (move.to === -1 ? 12 : -3),
+  };
+  return (
+    <ChartPoint
+      {...use}
+      {...{ at, x, y, dragged }}
+      side={move.foot}
+      lane={laneBox(move.letter)}
+      label={labelOf(part, move, pinned)}
+      pinned={pinned || dragged}
+      name={named || dragged ? name : null}
+    />
+  );
+};

@@ -1,0 +1,103 @@
+import type { Decisions, NoteFix, PedalFinding } from '../../../../../engine/index.ts';
+import { STRINGS } from '../../../strings/strings.ts';
+import { MusicWords } from '../../controls/music-words.tsx';
+import type { DecisionActions } from '../../decisions/decision-actions.ts';
+import { addDecisions } from '../../decisions/decision-edits.ts';
+import type { PlannedPart } from '../../planner/planned-part.ts';
+import type { ComparedPlan } from '../../variants/compared-plan.ts';
+import { decisionsOf } from './fix-decisions.ts';
+import { FixList, listSuggestions } from './fix-list.tsx';
+import { usePreviewedFix } from './previewed-fix.ts';
+import { ToSearched, useSearchedStop } from './searched-fixes.tsx';
+
+const words = STRINGS.decisions;
+
+/** What would fix a finding; what the program can do by itself has a button. What was searched has a list of its own. */
+export const Fixes = ({
+  part,
+  finding,
+  actions,
+}: {
+  readonly part: PlannedPart;
+  readonly finding: PedalFinding;
+  readonly actions: DecisionActions;
+}) => {
+  const searched = useSearchedStop(finding);
+  if (searched !== undefined && searched.fixes.length > 0) return <ToSearched stop={searched} />;
+  const { suggestions, fixes } = finding;
+  const told = new Set(fixes.map(({ sentence }) => sentence));
+  const items = [
+    ...fixes.map((fix, i) => <Applicable key={i} {...{ part, finding, actions, fix }} />),
+    ...listSuggestions(suggestions.filter((each) => !told.has(each))),
+  ];
+  return <FixList items={items} />;
+};
+
+/** What would be otherwise with a fix, in words; the score and the chart show where. */
+const Outcome = ({ compared }: { readonly compared: ComparedPlan<unknown> | null }) => {
+  if (compared === null) return <p role="status">{words.previewing}</p>;
+  const rows = compared.rows.filter(([, here, there]) => here !== there);
+  return (
+    <p role="status" class="outcome">
+      {words.outcome(rows)}
+    </p>
+  );
+};
+
+/** A fix with what shows and what makes it. */
+export const Applicable = ({
+  part,
+  finding,
+  actions,
+  fix: { sentence, changes },
+  apply = words.apply,
+  onApply,
+}: {
+  readonly part: PlannedPart;
+  readonly finding: PedalFinding;
+  readonly actions: DecisionActions;
+  readonly fix: Pick<NoteFix, 'sentence' | 'changes'>;
+  /** What stands on the button. */
+  readonly apply?: string;
+  /** Is told what is decided then. */
+  readonly onApply?: (decisions: Decisions) => void;
+}) => {
+  const preview = usePreviewedFix();
+  const isShown = preview?.sentence === sentence;
+  const fixed = (): Decisions => addDecisions(actions.decisions, decisionsOf(part, changes));
+  const make = (): void => {
+    const decisions = fixed();
+    onApply?.(decisions);
+    actions.change(words.fixed(sentence, onApply === undefined ? finding.barNumber : null), decisions);
+  };
+  const { spokenDoubles } = STRINGS;
+  return (
+    <li>
+      <span>
+        <MusicWords>{sentence}</MusicWords>
+        {isShown && <Outcome compared={preview.compared} />}
+      </span>
+      <span class="buttons">
+        {preview !== null && (
+          <button
+            type="button"
+            class="small"
+            aria-pressed={isShown}
+            aria-label={spokenDoubles(words.previewWhat(sentence))}
+            onClick={() => preview.show(isShown ? null : { sentence, finding, decisions: fixed() })}
+          >
+            {words.preview}
+          </button>
+        )}
+        <button
+          type="button"
+          class="small"
+          aria-label={spokenDoubles(words.applyWhat(sentence, apply))}
+          onClick={make}
+        >
+          {apply}
+        </button>
+      </span>
+    </li>
+  );
+};

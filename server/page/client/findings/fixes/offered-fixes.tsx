@@ -1,0 +1,133 @@
+import type { FixesReport } from '../../../../api/answers/fixes.ts';
+import { STRINGS } from '../../../strings/strings.ts';
+import { AskedSection } from '../../controls/asked-section.tsx';
+import { MusicWords } from '../../controls/music-words.tsx';
+import type { DecisionActions } from '../../decisions/decision-actions.ts';
+import { addDecisions, areDecided, dropDecisions } from '../../decisions/decision-edits.ts';
+import type { PlannedPart } from '../../planner/planned-part.ts';
+import { SECOND_HARP } from '../second-harp.tsx';
+import { TempoGraph } from '../tempo-graph.tsx';
+import { idOfStop, type SearchedFixes } from './searched-fixes.tsx';
+import { decisionsOfFix, type StopFix, type StopPlace } from './stop-fixes.ts';
+
+const words = STRINGS.offers;
+
+interface OfferedFixesProps {
+  readonly part: PlannedPart;
+  readonly searched: SearchedFixes;
+  readonly actions: DecisionActions;
+  /** A bar is gone to: its index. */
+  readonly onGo: (bar: number) => void;
+}
+
+/**
+ * The smallest changes for what cannot be played, in a list for each place. What is tried is a decision like any other,
+ * planned with at once. The list stays while this and that is tried, each with a way back, until it is asked for anew.
+ */
+export const OfferedFixes = (props: OfferedFixesProps) => {
+  const { playable } = props.part.plan.summary;
+  const { asked, ask, isEarlier } = props.searched;
+  if (playable && asked.kind !== 'ready') return null;
+  return (
+    <AskedSection
+      name="offers"
+      words={words}
+      asked={asked}
+      onAsk={ask}
+      askAgain={isEarlier && !playable ? words.askAgain : null}
+    >
+      {(report) => (
+        <>
+          <Answered {...props} report={report} />
+          {isEarlier && <p>{playable ? words.nowPlayable : words.earlier}</p>}
+        </>
+      )}
+    </AskedSection>
+  );
+};
+
+/** Whether a place that could not be played still cannot be. */
+const isLeft = ({ plan }: PlannedPart, { barIndex, code }: StopPlace): boolean =>
+  plan.findings.some(
+    (finding) => finding.code === code && finding.places.some(({ bar }) => bar === barIndex),
+  );
+
+const Answered = ({
+  report: { places, untried, tempo },
+  part,
+  searched,
+  actions,
+  onGo,
+}: OfferedFixesProps & { readonly report: FixesReport }) => (
+  <>
+    {places.map((place) => (
+      <section key={`${place.code} ${place.notes.join(' ')}`} id={idOfStop(place)}>
+        <h3>
+          {words.place(place.bar, place.beat)}
+          {!isLeft(part, place) && <span class="done"> {words.solved}</span>}
+        </h3>
+        <p>
+          <MusicWords>{place.sentence}</MusicWords>
+        </p>
+        {place.fixes.length === 0 ? (
+          <p>{words.none}</p>
+        ) : (
+          <ol class="fixes">
+            {place.fixes.map((offer) => (
+              <OfferItem
+                key={offer.sentence}
+                offer={offer}
+                actions={actions}
+                onTurn={() => onGo(place.barIndex)}
+              />
+            ))}
+          </ol>
+        )}
+      </section>
+    ))}
+    {untried > 0 && <p>{words.untried(untried)}</p>}
+    {/* A tempo holds for the plan that it was searched with. */}
+    {!searched.isEarlier && <TempoGraph tempo={tempo} />}
+  </>
+);
+
+const OfferItem = ({
+  offer,
+  actions,
+  onTurn,
+}: {
+  readonly offer: StopFix;
+  readonly actions: DecisionActions;
+  /** It is tried, or taken back. */
+  readonly onTurn: () => void;
+}) => {
+  const { sentence } = offer;
+  const made = decisionsOfFix(offer);
+  const isTried = made.length > 0 && areDecided(actions.decisions, made);
+  const turn = (): void => {
+    if (isTried) actions.change(words.takenBack(sentence), dropDecisions(actions.decisions, made));
+    else actions.change(words.tried(sentence), addDecisions(actions.decisions, made));
+    onTurn();
+  };
+  return (
+    <li class={isTried ? 'tried' : ''}>
+      <span>
+        {isTried && <strong>{words.isTried} </strong>}
+        <MusicWords>{sentence}</MusicWords> {offer.heard !== '' && words.heard(offer.heard)}{' '}
+        {words.costs(offer.moreMoves)} {words.alsoFixes(offer.alsoFixes)}
+      </span>
+      {offer.kind === 'second-harp' ? (
+        <a href={`#${SECOND_HARP}`}>{words.secondHarp}</a>
+      ) : (
+        <button
+          type="button"
+          class="small"
+          aria-label={STRINGS.spokenDoubles((isTried ? words.takeBackWhat : words.tryWhat)(sentence))}
+          onClick={turn}
+        >
+          {isTried ? words.takeBack : words.tryIt}
+        </button>
+      )}
+    </li>
+  );
+};

@@ -1,0 +1,79 @@
+import {
+  type Decisions,
+  NO_DECISIONS,
+  type NoteChange,
+  type NoteFix,
+  type PedalFinding,
+} from '../../../../../engine/index.ts';
+import type { FixesReport } from '../../../../api/answers/fixes.ts';
+import { addDecisions, type Decision, decisionKey } from '../../decisions/decision-edits.ts';
+import type { PlannedPart } from '../../planner/planned-part.ts';
+import { placeOf } from '../like-findings.ts';
+import { decisionsOf } from './fix-decisions.ts';
+
+export type StopPlace = FixesReport['places'][number];
+export type StopFix = StopPlace['fixes'][number];
+
+type Part = Pick<PlannedPart, 'notes'> & { readonly plan: Pick<PlannedPart['plan'], 'findings'> };
+
+/** What a fix decides. */
+export const decisionsOfFix = ({
+  decisions: { respell, omit, delays, tempos },
+}: Pick<StopFix, 'decisions'>): readonly Decision[] => [
+  ...respell.map((notes): Decision => ({ kind: 'respell', notes })),
+  ...omit.map((notes): Decision => ({ kind: 'omit', notes })),
+  ...delays.map((notes): Decision => ({ kind: 'delay', notes })),
+  ...tempos.map((tempo): Decision => ({ kind: 'tempo', tempo })),
+];
+
+const keyOf = (decisions: readonly Decision[]): string => decisions.map(decisionKey).sort().join(' ');
+
+/** Whether a place of a finding is the one that fixes were searched for. */
+const isPlace = (finding: PedalFinding, at: number, stop: Pick<StopPlace, 'code' | 'barIndex' | 'notes'>) => {
+  const { bar, notes } = finding.places[at]!;
+  return finding.code === stop.code && bar === stop.barIndex && `${notes}` === `${stop.notes}`;
+};
+
+/** The place of an answer that a finding tells of; undefined where it was not looked at. */
+export const stopOf = (places: readonly StopPlace[], finding: PedalFinding): StopPlace | undefined =>
+  places.find((stop) => finding.places.some((_, at) => isPlace(finding, at, stop)));
+
+const isRespelled = (changes: readonly NoteChange[]): boolean =>
+  changes.every(({ kind }) => kind === 'respell');
+
+/** A fix that stood at once, as one of those that were searched; its sentence says what it costs. */
+const asSearched = (part: Part, { sentence, changes }: NoteFix): StopFix => {
+  const { respell, omit }: Decisions = addDecisions(NO_DECISIONS, decisionsOf(part, changes));
+  return {
+    kind: isRespelled(changes) ? 'respell' : 'leave-out',
+    sentence,
+    heard: '',
+    changes: [],
+    decisions: { respell, omit, delays: [], tempos: [] },
+    tempo: null,
+    moreMoves: 0,
+    moreWarnings: 0,
+    alsoFixes: 0,
+    cost: 0,
+  };
+};
+
+/** What sounds the same comes first, then what was searched, in its own order; last what loses a note. */
+const rankOf = ({ kind }: StopFix, isQuick: boolean): number => (kind === 'respell' ? 0 : isQuick ? 2 : 1);
+
+/** One list of the fixes of a place: those that were searched with those that stood at once, none twice. */
+const joinFixes = (part: Part, stop: StopPlace): StopPlace => {
+  const known = new Set(stop.fixes.map((fix) => keyOf(decisionsOfFix(fix))));
+  const quick = part.plan.findings
+    .flatMap((finding) => finding.fixes.filter((fix) => isPlace(finding, placeOf(finding, fix), stop)))
+    .filter(({ changes }) => !known.has(keyOf(decisionsOf(part, changes))));
+  const ranked = [
+    ...stop.fixes.map((fix) => ({ fix, rank: rankOf(fix, false) })),
+    ...quick.map((each) => asSearched(part, each)).map((fix) => ({ fix, rank: rankOf(fix, true) })),
+  ];
+  return { ...stop, fixes: ranked.sort((a, b) => a.rank - b.rank).map(({ fix }) => fix) };
+};
+
+/** The places that were searched with the fixes that the findings of the part had already. */
+export const joinQuickFixes = (part: Part, places: readonly StopPlace[]): readonly StopPlace[] =>
+  places.map((stop) => joinFixes(part, stop));
