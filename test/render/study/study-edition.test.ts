@@ -65,17 +65,19 @@ describe('a study edition', () => {
     expect(bound.bookmarks.map(({ text, level }) => `${level} ${text}`)).toEqual([
       '1 Lanterns at the Lock',
       '1 Contents',
-      '1 Pedal chart',
-      '1 Footwork line',
+      '1 Findings',
       '1 The part',
       '2 A',
+      '1 Pedal chart',
+      '1 Footwork line',
       '1 Table of moves',
       '1 Difficulty by passage',
-      '1 Findings',
       '1 Hard spots',
     ]);
-    expect(bound.pages[bound.bookmarks[2]!.page]).toContain('>Pedal chart<');
-    expect(bound.pages[bound.bookmarks[6]!.page]).toContain('>Table of moves<');
+    for (const name of ['Findings', 'Pedal chart', 'Table of moves']) {
+      const { page } = bound.bookmarks.find(({ text }) => text === name)!;
+      expect(bound.pages[page]).toContain(`>${name}<`);
+    }
   });
 
   it('has a page for notes where the part would begin on a left-hand page, and no blank one', () => {
@@ -135,6 +137,13 @@ describe('a study edition', () => {
     for (const chapter of ['Pedal chart', 'Footwork line', 'Table of moves', 'Hard spots']) {
       expect(drawn).not.toContain(`>${chapter}<`);
     }
+  });
+
+  it('gives no sheet of its own to a few findings where another has room', () => {
+    const { bound } = bindPart(demo(), { staffMm: 12, level: 'beginner' });
+    const { page, topMm } = bound.bookmarks.find(({ text }) => text === 'Findings')!;
+    const isShared = topMm > 0 || bound.bookmarks.filter((each) => each.page === page).length > 1;
+    expect(isShared).toBe(true);
   });
 
   it('sets short chapters on one sheet', () => {
