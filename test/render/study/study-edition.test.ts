@@ -10,6 +10,7 @@ import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { tellMoves } from '../../../render/study/moves/move-rows.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
+import { bar, note, readHarp } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { smallPart } from '../../part-builder.ts';
 import { groupsOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
@@ -144,6 +145,16 @@ describe('a study edition', () => {
     const { page, topMm } = bound.bookmarks.find(({ text }) => text === 'Findings')!;
     const isShared = topMm > 0 || bound.bookmarks.filter((each) => each.page === page).length > 1;
     expect(isShared).toBe(true);
+  });
+
+  it('says once that chord symbols are not reckoned with, where the part has some', () => {
+    const toldOf = (score: Score): number =>
+      bindPart(score)
+        .bound.pages.join('')
+        .match(/Chord symbols are printed/g)?.length ?? 0;
+    const symbol = '<harmony><root><root-step>A</root-step></root><kind>major</kind></harmony>';
+    expect(toldOf(readHarp(bar(symbol + note('C4', 4))))).toBe(1);
+    expect(toldOf(readHarp(bar(note('C4', 4))))).toBe(0);
   });
 
   it('sets short chapters on one sheet', () => {
