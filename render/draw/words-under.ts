@@ -36,14 +36,16 @@ export const tellChanges = (
 /** More changes at one place would make a column as high as a system. */
 const MOST_IN_TWO_LINES = 2;
 
-/** Changes of levers in short lines: `F4: lever up`, `left hand`. */
+/** Changes of levers in short lines: `lever up`, `left hand`; of several, each with its string: `F4: lever up`. */
 export const tellLeverChanges = (
   changes: readonly ToldLeverChange[],
   { naming, language }: Told,
 ): readonly string[] => {
   const { inWords } = wordsOf({ language });
   return changes.flatMap(({ string: { letter, octave }, to, hand }) => [
-    `${letterName(letter, naming)}${octave}: ${inWords.levers[to]}`,
+    changes.length === 1
+      ? inWords.levers[to]
+      : `${letterName(letter, naming)}${octave}: ${inWords.levers[to]}`,
     inWords.hands[hand],
   ]);
 };

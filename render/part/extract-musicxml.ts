@@ -14,6 +14,7 @@ import { endOrderEdits } from './signs/ends-after-starts.ts';
 import { musicGlyphEdits } from './signs/music-glyphs.ts';
 import { octaveLineEdits } from './signs/octave-lines.ts';
 import { lineEndEdits } from './texts/line-ends.ts';
+import { directionWordEdits } from './texts/words-apart.ts';
 
 type Slice = (span: Span) => string;
 
@@ -41,6 +42,7 @@ export const extractHarpMusicXml = (
     ...layoutEdits(parts.flatMap(contentsOf)),
     ...musicGlyphEdits(parts.flatMap(contentsOf)),
     ...lineEndEdits(parts.flatMap(contentsOf)),
+    ...directionWordEdits(parts.flatMap(contentsOf)),
     ...dropped.map(cut),
     ...parts.flatMap((part) => octaveLineEdits(text, contentsOf(part))),
     ...parts.flatMap((part) => endOrderEdits(text, contentsOf(part))),

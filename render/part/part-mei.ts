@@ -15,6 +15,7 @@ import { extractHarpMusicXml } from './extract-musicxml.ts';
 import { setForTwo } from './for-two/set-for-two.ts';
 import { meiGlyphEdits } from './signs/music-glyphs.ts';
 import { convertedWordEdits } from './texts/converted-words.ts';
+import { stretchEdits } from './texts/words-apart.ts';
 
 /** A part as MEI, and the edits that leave it alone in its document. */
 export interface PartMei {
@@ -72,7 +73,10 @@ const ownMei = (score: Score, replaced: readonly Span[]): PartMei => {
   const others = score.source.movement?.others ?? [];
   const left = [...replaced, ...others, ...hiddenVoices(root, mei.staves)];
   const shown = shownStaffEdits(text, root, mei.staves);
-  return { mei, edits: [...edits, ...shown, ...meiGlyphEdits(root), ...left.map(cut)] };
+  return {
+    mei,
+    edits: [...edits, ...shown, ...meiGlyphEdits(root), ...stretchEdits(text, root), ...left.map(cut)],
+  };
 };
 
 const convertedMei = (text: string | null): PartMei | null => {

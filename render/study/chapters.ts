@@ -35,6 +35,8 @@ import { tellTunedStrings } from './tuning-rows.ts';
 export interface Chapter {
   readonly name: string;
   readonly sections: readonly Section[];
+  /** Whether it may stand before the others, where it then finds room beside what is there. */
+  readonly mayComeFirst?: boolean;
 }
 
 const writeChapter = (
@@ -123,12 +125,15 @@ export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Shee
       ? writePedalChapters(score, harp.plan, naming, sheet)
       : writeLeverChapters(score, harp.plan, naming, sheet)),
     ...writePassages(score, harp, sheet),
-    writeChapter(
-      wordsOf(sheet).study.findings,
-      harp.plan.findings.length === 0 ? null : tellCounting(score, wordsOf(sheet)).join(' ') || null,
-      writeFindings(score, harp.plan.findings, naming, sheet),
-      sheet,
-    ),
+    {
+      ...writeChapter(
+        wordsOf(sheet).study.findings,
+        harp.plan.findings.length === 0 ? null : tellCounting(score, wordsOf(sheet)).join(' ') || null,
+        writeFindings(score, harp.plan.findings, naming, sheet),
+        sheet,
+      ),
+      mayComeFirst: true,
+    },
     ...writeHardSpots(music, naming, sheet),
   ];
 };

@@ -7,6 +7,7 @@ import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
 import type { Bookmark } from '../printed/bookmarks.ts';
 import { makeIdsUnique } from '../printed/unique-ids.ts';
+import { heightOf } from '../sheets/block.ts';
 import {
   drawSheets,
   type PackedSheets,
@@ -109,24 +110,26 @@ interface Material {
 }
 
 /** So many chapters that belong after the part may stand before it. */
-const MOST_BROUGHT_FORWARD = 2;
+const MOST_BROUGHT_FORWARD = 3;
 
 /**
- * Which sheets stand before the part, and which after it: as few as there can be, with as few chapters brought forward as
- * that takes. Before the part is an even number, so that its pages turn where the layout meant them to: where that leaves
+ * Which sheets stand before the part, and which after it: as few as there can be, as few of them before the part as that
+ * takes, and these as full as they can be. Before the part is an even number, so that its pages turn where the layout meant them to: where that leaves
  * a sheet empty, it is for notes.
  */
 const orderChapters = (material: Material, sheet: Sheet): Bound => {
-  const { after } = material;
-  const ways = Array.from({ length: Math.min(MOST_BROUGHT_FORWARD, after.length) + 1 }, (_, forward) => {
-    const front = packFront(material, forward, [], sheet);
-    const back = packSections(sectionsOf(after.slice(forward)), sheet);
-    return { forward, front, back };
-  });
-  const { forward, front: measured, back } = least(ways, priceOf)!;
+  const ways = ordersOf(material.after).flatMap((after) =>
+    Array.from({ length: Math.min(MOST_BROUGHT_FORWARD, after.length) + 1 }, (_, forward): Way => {
+      const ordered = { ...material, after };
+      const front = packFront(ordered, forward, [], sheet);
+      const back = packSections(sectionsOf(after.slice(forward)), sheet);
+      return { ordered, forward, front, back };
+    }),
+  );
+  const { ordered, forward, front: measured, back } = least(ways, compareWays)!;
   // How high the contents are does not depend on the numbers in them.
-  const entries = listEntries(material, forward, measured, back, sheet);
-  const packed = packFront(material, forward, entries, sheet);
+  const entries = listEntries(ordered, forward, measured, back, sheet);
+  const packed = packFront(ordered, forward, entries, sheet);
   const front = drawSheets(packed, sheet);
   return {
     front: front.length % 2 === 0 ? front : [...front, drawNotesPage(sheet)],
@@ -139,8 +142,27 @@ const orderChapters = (material: Material, sheet: Sheet): Bound => {
 /** A sheet that would be empty costs a little more than one that is full. */
 const EMPTY_SHEET = 1.5;
 
-const priceOf = ({ front, back }: { readonly front: PackedSheets; readonly back: PackedSheets }): number =>
+const priceOf = ({ front, back }: Pick<Way, 'front' | 'back'>): number =>
   front.sheets.length + back.sheets.length + (front.sheets.length % 2) * EMPTY_SHEET;
+
+/** The chapters as they come, and with those first that may stand there. */
+const ordersOf = (after: readonly Chapter[]): readonly (readonly Chapter[])[] => [
+  after,
+  after.toSorted((a, b) => Number(b.mayComeFirst ?? false) - Number(a.mayComeFirst ?? false)),
+];
+
+interface Way {
+  readonly ordered: Material;
+  readonly forward: number;
+  readonly front: PackedSheets;
+  readonly back: PackedSheets;
+}
+
+const compareWays = (a: Way, b: Way): number =>
+  priceOf(a) - priceOf(b) || a.front.sheets.length - b.front.sheets.length || filledOf(b) - filledOf(a);
+
+/** How much stands before the part, in millimetres. */
+const filledOf = ({ front }: Way): number => front.sheets.reduce((sum, blocks) => sum + heightOf(blocks), 0);
 
 const evenUp = (sheets: number): number => sheets + (sheets % 2);
 

@@ -10,6 +10,7 @@ import {
   SIDES,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { hasChordSymbols } from '../facts/has-chord-symbols.ts';
 import { tellGrade } from '../facts/tell-grade.ts';
 import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { leverStart } from '../levers/lever-markings.ts';
@@ -58,6 +59,7 @@ export const writeTitleSheet = (
     ...write.aside(study.ownScale),
     ...write.heading(harp.kind === 'pedal' ? study.moves : words.levers.changes),
     ...write.text(tellMoveCount(harp, words)),
+    ...(hasChordSymbols(score) ? write.text(study.chordSymbols) : []),
     ...(moves.length === 0 ? [] : write.heading(study.busiest)),
     ...(moves.length === 0 ? [] : tellBusiestBars(score, harp, naming, words).flatMap(write.item)),
   ];

@@ -11,6 +11,9 @@ export const STUDY_WORDS = {
   noMoves: 'No pedal moves in this part: there are no moves to drill.',
   moveCount: (moves: number, perMinute: number) =>
     `${openWithCount(moves, 'move')}, ${perMinute.toFixed(1)} a minute while the harp plays.`,
+  /** Where the part has chord symbols. */
+  chordSymbols:
+    'Chord symbols are printed, but not reckoned with: all that is set here serves the written notes. If you play chords from the symbols, set their notes too.',
   busiest: 'Busiest bars',
   noBusyBars: 'No bar has more than one move.',
   busyBar: (bar: string, count: number, changes: string) => `Bar ${bar}: ${count} moves (${changes})`,

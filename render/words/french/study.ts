@@ -13,6 +13,8 @@ export const STUDY_WORDS: Words['study'] = {
   noMoves: 'Aucune pédale ne change dans cette partie : il n’y a pas de changements à travailler.',
   moveCount: (moves, perMinute) =>
     `${count(moves, 'changement de pédale', 'changements de pédale')}, ${withComma(perMinute, 1)} par minute pendant que la harpe joue.`,
+  chordSymbols:
+    'Les symboles d’accords sont imprimés, mais il n’en est pas tenu compte : tout ce qui est réglé ici sert aux notes écrites. Si vous jouez les accords, réglez aussi leurs notes.',
   busiest: 'Mesures les plus chargées',
   noBusyBars: 'Aucune mesure n’a plus d’un changement.',
   busyBar: (bar, moves, changes) => `Mesure ${bar} : ${moves} changements (${changes})`,

@@ -12,6 +12,8 @@ export const STUDY_WORDS: Words['study'] = {
   noMoves: 'In dieser Stimme wechselt kein Pedal: Es gibt keine Wechsel zu üben.',
   moveCount: (moves, perMinute) =>
     `${moves} Pedalwechsel, ${withComma(perMinute, 1)} in der Minute, solange die Harfe spielt.`,
+  chordSymbols:
+    'Akkordsymbole sind gedruckt, aber nicht berücksichtigt: Alles, was hier gestellt wird, dient den geschriebenen Noten. Wer nach den Symbolen Akkorde spielt, stellt auch deren Töne.',
   busiest: 'Takte mit den meisten Wechseln',
   noBusyBars: 'Kein Takt hat mehr als einen Wechsel.',
   busyBar: (bar, moves, changes) => `Takt ${bar}: ${moves} Wechsel (${changes})`,

@@ -13,6 +13,8 @@ export const STUDY_WORDS: Words['study'] = {
   noMoves: 'Nessun pedale cambia in questa parte: non ci sono cambi da studiare.',
   moveCount: (moves, perMinute) =>
     `${count(moves, 'cambio di pedale', 'cambi di pedale')}, ${withComma(perMinute, 1)} al minuto mentre l’arpa suona.`,
+  chordSymbols:
+    'Le sigle degli accordi sono stampate, ma non se ne tiene conto: tutto ciò che si regola qui serve alle note scritte. Chi suona gli accordi regola anche le loro note.',
   busiest: 'Battute più fitte',
   noBusyBars: 'Nessuna battuta ha più di un cambio.',
   busyBar: (bar, moves, changes) => `Battuta ${bar}: ${moves} cambi (${changes})`,

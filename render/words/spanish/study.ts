@@ -13,6 +13,8 @@ export const STUDY_WORDS: Words['study'] = {
   noMoves: 'Ningún pedal cambia en esta parte: no hay cambios que practicar.',
   moveCount: (moves, perMinute) =>
     `${count(moves, 'cambio de pedal', 'cambios de pedal')}, ${withComma(perMinute, 1)} por minuto mientras toca el arpa.`,
+  chordSymbols:
+    'Los símbolos de acordes se imprimen, pero no se tienen en cuenta: todo lo que se ajusta aquí sirve a las notas escritas. Quien toque los acordes, ajuste también sus notas.',
   busiest: 'Compases con más cambios',
   noBusyBars: 'Ningún compás tiene más de un cambio.',
   busyBar: (bar, moves, changes) => `Compás ${bar}: ${moves} cambios (${changes})`,

@@ -34,6 +34,39 @@ const heights = (page: string, kind: string): (string | undefined)[] =>
   });
 
 describe('words of one direction', () => {
+  /** As the page has them: a line break of the drawing is no space. */
+  const wordsOn = (page: string, kind: string): readonly string[] =>
+    groupsOf(page, kind).map((group) =>
+      descendantsNamed(group, 'tspan')
+        .filter(({ children }) => children.every(({ name }) => name !== 'tspan'))
+        .map(({ text }) => text.replace(/\n[\n ]*/g, ''))
+        .join('')
+        .replace(/\s+/g, ' ')
+        .trim(),
+    );
+
+  it('have a space between them, in one style or in several', async () => {
+    const plain = '<words>poco</words><words>rit.</words>';
+    const styled =
+      '<words>dolce</words><words font-style="italic">ma</words><words font-weight="bold">espressivo</words>';
+    const page = await pageOf(buildHarp(direction(plain) + direction(styled) + note('C5', 4)));
+    expect(wordsOn(page, 'dir').toSorted()).toEqual(['dolce ma espressivo', 'poco rit.']);
+  });
+
+  it('have a space between them in MEI too, whether the file has one there or not', async () => {
+    const page = await pageOf(
+      meiScore(
+        meiBar({
+          upper: meiNote('c5', 1),
+          marks:
+            '<dir tstamp="1" staff="1"><rend>con</rend><rend fontstyle="italic">sordino</rend></dir>' +
+            '<dir tstamp="1" staff="1" place="below"><rend>poco</rend>\n<rend>rit.</rend></dir>',
+        }),
+      ),
+    );
+    expect(wordsOn(page, 'dir').toSorted()).toEqual(['con sordino', 'poco rit.']);
+  });
+
   it('that end with a line are not run together with the next', async () => {
     const page = await pageOf(
       buildHarp(direction('<words>non rit.\n</words><words>nicht langsamer</words>') + note('C5', 4)),

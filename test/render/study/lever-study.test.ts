@@ -56,9 +56,9 @@ describe('a study edition for the lever harp', () => {
       'Tuning sheet',
       'Levers alone',
       'Table of changes',
+      'Difficulty by passage',
       'The part',
       'A',
-      'Difficulty by passage',
       'Findings',
       'Hard spots',
     ]);

@@ -10,6 +10,7 @@ import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { tellMoves } from '../../../render/study/moves/move-rows.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
+import { bar, note, readHarp } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { smallPart } from '../../part-builder.ts';
 import { groupsOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
@@ -65,17 +66,19 @@ describe('a study edition', () => {
     expect(bound.bookmarks.map(({ text, level }) => `${level} ${text}`)).toEqual([
       '1 Lanterns at the Lock',
       '1 Contents',
-      '1 Pedal chart',
-      '1 Footwork line',
+      '1 Findings',
       '1 The part',
       '2 A',
+      '1 Pedal chart',
+      '1 Footwork line',
       '1 Table of moves',
       '1 Difficulty by passage',
-      '1 Findings',
       '1 Hard spots',
     ]);
-    expect(bound.pages[bound.bookmarks[2]!.page]).toContain('>Pedal chart<');
-    expect(bound.pages[bound.bookmarks[6]!.page]).toContain('>Table of moves<');
+    for (const name of ['Findings', 'Pedal chart', 'Table of moves']) {
+      const { page } = bound.bookmarks.find(({ text }) => text === name)!;
+      expect(bound.pages[page]).toContain(`>${name}<`);
+    }
   });
 
   it('has a page for notes where the part would begin on a left-hand page, and no blank one', () => {
@@ -135,6 +138,23 @@ describe('a study edition', () => {
     for (const chapter of ['Pedal chart', 'Footwork line', 'Table of moves', 'Hard spots']) {
       expect(drawn).not.toContain(`>${chapter}<`);
     }
+  });
+
+  it('gives no sheet of its own to a few findings where another has room', () => {
+    const { bound } = bindPart(demo(), { staffMm: 12, level: 'beginner' });
+    const { page, topMm } = bound.bookmarks.find(({ text }) => text === 'Findings')!;
+    const isShared = topMm > 0 || bound.bookmarks.filter((each) => each.page === page).length > 1;
+    expect(isShared).toBe(true);
+  });
+
+  it('says once that chord symbols are not reckoned with, where the part has some', () => {
+    const toldOf = (score: Score): number =>
+      bindPart(score)
+        .bound.pages.join('')
+        .match(/Chord symbols are printed/g)?.length ?? 0;
+    const symbol = '<harmony><root><root-step>A</root-step></root><kind>major</kind></harmony>';
+    expect(toldOf(readHarp(bar(symbol + note('C4', 4))))).toBe(1);
+    expect(toldOf(readHarp(bar(note('C4', 4))))).toBe(0);
   });
 
   it('sets short chapters on one sheet', () => {

@@ -1,0 +1,36 @@
+import { describe, expect, it } from 'vitest';
+import { rational } from '../../../engine/music/rational.ts';
+import { completeEngraving } from '../../../render/engraving-options.ts';
+import { drawPrinted } from '../../../render/markings/printed-markings.ts';
+import { standingFinder } from '../../../render/markings/standing.ts';
+import { smallPart } from '../../part-builder.ts';
+
+const SCORE = smallPart({ upper: 'C4/1 D4/1 E4/1 F4/1 | G4/4' });
+const ENGRAVING = completeEngraving({ level: 'beginner' }, 'lever');
+
+const change = (at: number, toldInWords: boolean) => {
+  const lever = { string: { letter: 'F', octave: 4 }, alter: 0, hand: 'left', to: 'down' } as const;
+  return {
+    kind: 'lever-change',
+    changes: [lever],
+    inWords: toldInWords ? [lever] : [],
+    at: rational(at),
+    bar: 0,
+    graceNote: null,
+  } as never;
+};
+
+describe('a lever change between the staves, where bar lines run through', () => {
+  it('begins in its bar where it is made inside of it', () => {
+    const standing = standingFinder(SCORE, 'foot');
+    expect(standing(change(1, false)).beginsInBar).toBe(true);
+    expect(standing(change(0, false)).beginsInBar).toBe(false);
+  });
+
+  it('has words under it that are no wider than itself', () => {
+    const plain = drawPrinted(change(1, false), ENGRAVING);
+    const told = drawPrinted(change(1, true), ENGRAVING);
+    expect(told.text).toContain('lever down');
+    expect(told.box.widthVu).toBeCloseTo(plain.box.widthVu, 1);
+  });
+});
