@@ -37,7 +37,7 @@ export const EDITION_OPTIONS = {
     oneOf({
       label: 'Language of the sheets',
       description:
-        'The language of the sheets of a study edition, of an exercise, of a class set, of the summary card and of wall charts; note names follow it. All that tringle writes on the pages of music is in it too, and what a screen reader says of them. In languages other than English findings are told in a sentence each, with their fixes; remarks stay in English.',
+        'The language of the sheets of a study edition, of an exercise, of a class set, of the summary card and of wall charts; note names follow it, in findings too, unless they are chosen apart. All that tringle writes on the pages of music is in it too, and what a screen reader says of them. In languages other than English findings are told in a sentence each, with their fixes; remarks stay in English.',
       values: labelLanguages(),
       default: 'english',
     }),

@@ -15,9 +15,29 @@ export interface Footnote {
   readonly text: string;
 }
 
-/** The footnotes among the words at the harp's staves. */
-export const findFootnotes = (score: Score, mei: LayoutMei): readonly Footnote[] =>
-  footnotesIn(score, mei).map(({ bar, text }) => ({ bar, text }));
+/**
+ * The footnotes among the words at the harp's staves; not those whose sign of reference stands in another part alone, such
+ * as a singer's, which scores print at the lowest staff.
+ */
+export const findFootnotes = (score: Score, mei: LayoutMei): readonly Footnote[] => {
+  const footnotes = footnotesIn(score, mei);
+  if (footnotes.length === 0) return [];
+  const here = new Set(directionsOf(score, mei).map(({ text }) => text.trim()));
+  const inScore = new Set(
+    descendantsNamed(score.source.root, 'words', 'dir').map((each) =>
+      wordsOf(each, score.source.text).trim(),
+    ),
+  );
+  return footnotes
+    .filter(({ text }) => {
+      const [sign = ''] = REFERENCE.exec(text) ?? [];
+      return sign === '' || here.has(sign) || !inScore.has(sign);
+    })
+    .map(({ bar, text }) => ({ bar, text }));
+};
+
+/** A sign of reference before a footnote. */
+const REFERENCE = /^[*†‡]+/u;
 
 /**
  * Keeps words out of the music: footnotes go under the music (`findFootnotes`), and directions too long for

@@ -33,6 +33,26 @@ const heights = (page: string, kind: string): (string | undefined)[] =>
     return `${descendantsNamed(group, 'text')[0]!.attributes.y} ${shift}`;
   });
 
+describe('a footnote in the harp’s part', () => {
+  const NOTE = direction('<words>* Sung a tone lower at the first performance.</words>') + note('C5', 4);
+  const sign = direction('<words>*</words>');
+
+  const pageWith = (singer: string, harp: string): Promise<string> =>
+    pageOf(
+      buildScore([
+        { id: 'P1', name: 'Voice', bars: [singer + note('C5', 4)] },
+        { id: 'P2', name: 'Harp', bars: [harp] },
+      ]),
+    );
+
+  it('stands under the music, but not where its sign is a singer’s alone', async () => {
+    expect(await pageWith('', sign + NOTE)).toContain('Sung a tone lower');
+    expect(await pageWith('', NOTE)).toContain('Sung a tone lower');
+    expect(await pageWith(sign, NOTE)).not.toContain('Sung a tone lower');
+    expect(await pageWith(sign, sign + NOTE)).toContain('Sung a tone lower');
+  });
+});
+
 describe('words of one direction', () => {
   /** As the page has them: a line break of the drawing is no space. */
   const wordsOn = (page: string, kind: string): readonly string[] =>
