@@ -38,9 +38,7 @@ export const standingFinder = (
     // The names of strings are wide, and bar lines run through the room between the staves.
     const isWithinBar = marking.kind === 'lever-change' && !equals(at, score.bars[bar]!.onset);
     const beginsInBar =
-      marking.kind === 'setting' ||
-      (marking.kind === 'change' && marking.onReturn.length > 0) ||
-      isWithinBar;
+      marking.kind === 'setting' || (marking.kind === 'change' && marking.onReturn.length > 0) || isWithinBar;
     const endsInBar = marking.kind !== 'setting';
     if (beginsInBar && graceNote === null && equals(at, score.bars[bar]!.onset))
       return {
