@@ -119,7 +119,7 @@ describePage('the player', (open) => {
       await page.getByRole('button', { name: 'Back to the start' }).click();
       await tempo.fill(percent);
       await page.getByRole('button', { name: 'Play', exact: true }).click();
-      await page.waitForTimeout(2000);
+      await page.waitForTimeout(1000);
       await page.getByRole('button', { name: 'Pause' }).click();
       return Number(/\((\S+) /.exec((await playheadAt(page))!)![1]);
     };

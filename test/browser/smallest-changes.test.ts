@@ -1,7 +1,7 @@
 import { unzipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { bytesOf, chooseFile, describePage, openDemo } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, openWholeDemo } from './open-page.ts';
 import { HURRIED, IMPOSSIBLE, LONG_CHORD } from './small-scores.ts';
 
 describePage('the smallest changes, other keys and two players on the page', (open) => {
@@ -108,7 +108,7 @@ describePage('the smallest changes, other keys and two players on the page', (op
 
   it('tells how far the comparison is, works without the service, and stops when it is told to', async () => {
     const { page } = await open();
-    await openDemo(page);
+    await openWholeDemo(page);
     await page.route('**/v1/**', (route) => route.abort());
     await page.getByRole('button', { name: 'Compare the keys' }).click();
     const bar = page.getByRole('progressbar', { name: /every key/ });

@@ -56,6 +56,7 @@ export const DEMO_CASES: readonly Case[] = [
 
 /** Real scores that are drawn with the full corpus alone, for the time that they take: others of like writing are drawn. */
 const THOROUGH_ALONE: readonly string[] = [
+  "openscore-orchestra/D'un_matin_de_printemps.mxl",
   'mx/freezing.xml',
   'openscore-lieder/lc5060961.mxl',
   'openscore-lieder/lc5060972.mxl',

@@ -19,7 +19,7 @@ describe('scores and options that are made to harm', () => {
   it('are answered without a fault of the service, and shortly', async () => {
     const { failures, answers } = await sendHostileCases(service.url, false);
     expect(failures, service.log()).toEqual([]);
-    expect(answers.filter((each) => / (?:400|413|422) after/.test(each)).length).toBeGreaterThan(10);
+    expect(answers.filter((each) => / (?:400|413|422) after/.test(each)).length).toBeGreaterThan(5);
   }, 240_000);
 });
 

@@ -20,6 +20,7 @@ import { wordsOf } from '../../../render/words/words.ts';
 import { demoScore } from '../../demo-score.ts';
 import { leverPlanFor } from '../../lever-plan-builder.ts';
 import { smallPart } from '../../part-builder.ts';
+import { oneIn } from '../../thorough.ts';
 import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
 import { bindPlanned } from '../study/bound-part.ts';
@@ -148,24 +149,31 @@ describe.each(ALL)('in %s', (language) => {
     expect(completeEngraving({ language, naming: 'german' }).naming).toBe('german');
   });
 
-  it.each(PAPERS)('the sheets of a study edition have no words that touch, on %s', (paper) => {
-    for (const [score, plan] of [
-      [LANTERNS, LANTERN_PLAN],
-      [TROUBLED, TROUBLED_PLAN],
-    ] as const) {
-      const { pages, missing } = bindPlanned(score, plan, { language, paper }).bound;
-      expect(pages.flatMap(findTouchingWords)).toEqual([]);
-      expect(missing).toEqual([]);
-    }
-    const levers = bindPlanned(RIBBONS, RIBBON_PLAN, { language, paper }).bound;
-    expect(levers.pages.flatMap(findTouchingWords)).toEqual([]);
-  });
+  it.each(language === 'german' ? PAPERS : oneIn(2, PAPERS))(
+    'the sheets of a study edition have no words that touch, on %s',
+    (paper) => {
+      for (const [score, plan] of [
+        [LANTERNS, LANTERN_PLAN],
+        [TROUBLED, TROUBLED_PLAN],
+      ] as const) {
+        const { pages, missing } = bindPlanned(score, plan, { language, paper }).bound;
+        expect(pages.flatMap(findTouchingWords)).toEqual([]);
+        expect(missing).toEqual([]);
+      }
+      const levers = bindPlanned(RIBBONS, RIBBON_PLAN, { language, paper }).bound;
+      expect(levers.pages.flatMap(findTouchingWords)).toEqual([]);
+    },
+  );
 
-  it.each(HANDOUT_NAMES)('the wall chart %s has no words that touch', async (name) => {
-    const drawn = await drawHandout(name, { language });
-    if (!drawn.ok) throw new Error(drawn.problem.code);
-    expect(drawn.value.pages.flatMap(findTouchingWords)).toEqual([]);
-  });
+  // German has the longest words.
+  it.each(language === 'german' ? HANDOUT_NAMES : oneIn(4, HANDOUT_NAMES))(
+    'the wall chart %s has no words that touch',
+    async (name) => {
+      const drawn = await drawHandout(name, { language });
+      if (!drawn.ok) throw new Error(drawn.problem.code);
+      expect(drawn.value.pages.flatMap(findTouchingWords)).toEqual([]);
+    },
+  );
 });
 
 describe('the names of keys', () => {
