@@ -2,7 +2,7 @@ import { buffer } from 'node:stream/consumers';
 import { type Browser, type BrowserContext, chromium, type Download, type Page } from 'playwright-core';
 import { afterEach, describe, inject } from 'vitest';
 import { CHROMIUM } from '../chromium.ts';
-import { demoFile } from '../demo-score.ts';
+import { demoBeginning } from '../demo-score.ts';
 
 export interface OpenedPage {
   readonly page: Page;
@@ -118,21 +118,9 @@ export const openWholeDemo = async (page: Page): Promise<void> => {
 
 /** The first page of the demo as a file: what is claimed of all the piece needs {@link openWholeDemo}. */
 export const openDemo = async (page: Page): Promise<void> => {
-  await chooseFile(page, 'lanterns-at-the-lock.musicxml', BEGINNING);
+  await chooseFile(page, 'lanterns-at-the-lock.musicxml', demoBeginning('lanterns-at-the-lock'));
   await page.locator('.paper g.pedal-marking').first().waitFor();
 };
-
-const BARS = 16;
-
-const BEGINNING = demoFile('lanterns-at-the-lock')
-  .toString('utf8')
-  .split('<part ')
-  .map((part) => {
-    const bars = part.split('</measure>');
-    return bars.length === 1 ? part : `${bars.slice(0, BARS).join('</measure>')}</measure></part>`;
-  })
-  .join('<part ')
-  .concat('</score-partwise>');
 
 export const openLeverDemo = async (page: Page): Promise<void> => {
   await page.getByRole('button', { name: 'Show the lever harp demo' }).click();

@@ -1,8 +1,8 @@
 import { unzipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { bytesOf, chooseFile, describePage, openWholeDemo } from './open-page.ts';
-import { HURRIED, IMPOSSIBLE, LONG_CHORD } from './small-scores.ts';
+import { bytesOf, chooseFile, describePage } from './open-page.ts';
+import { HURRIED, IMPOSSIBLE, LONG_CHORD, longPart } from './small-scores.ts';
 
 describePage('the smallest changes, other keys and two players on the page', (open) => {
   it('finds the smallest changes with what is heard otherwise, and tries one by planning again', async () => {
@@ -108,12 +108,13 @@ describePage('the smallest changes, other keys and two players on the page', (op
 
   it('tells how far the comparison is, works without the service, and stops when it is told to', async () => {
     const { page } = await open();
-    await openWholeDemo(page);
     await page.route('**/v1/**', (route) => route.abort());
+    await chooseFile(page, 'long.musicxml', longPart(600));
+    await page.locator('.chart').waitFor();
     await page.getByRole('button', { name: 'Compare the keys' }).click();
     const bar = page.getByRole('progressbar', { name: /every key/ });
     await expect.poll(() => bar.getAttribute('max')).toBe('13');
-    // At once: thirteen keys of the demo are planned in a second or two, and a click waits until nothing moves.
+    // At once: thirteen keys are planned in some seconds, and a click waits until nothing moves.
     await page.locator('.compare').getByRole('button', { name: 'Stop' }).dispatchEvent('click');
     expect(await bar.count()).toBe(0);
     await page.getByRole('button', { name: 'Compare the keys' }).waitFor();

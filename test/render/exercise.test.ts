@@ -11,7 +11,7 @@ import { groupsOf, treeOf } from './page-tree.ts';
 import { annotator } from './shared-annotator.ts';
 
 const LEVERS = demoScore('the-ribbon-stall');
-const PEDALS = demoScore('lanterns-at-the-lock');
+const PEDALS = demoScore('lanterns-at-the-lock', 'beginning');
 
 const draw = async (harp: 'pedal' | 'lever', choice: EngravingChoice): Promise<readonly string[]> => {
   const [score, plan] =

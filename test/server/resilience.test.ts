@@ -148,11 +148,11 @@ describe.skipIf(small === null)(
 
     it('is a problem of the score whose result it has no room for', async () => {
       rmSync(join(small!, 'filler'));
-      writeFileSync(join(small!, 'filler'), new Uint8Array(270_000));
+      writeFileSync(join(small!, 'filler'), new Uint8Array(100_000));
       const job = await fetch(`${filled.url}/v1/jobs?output=report`, {
         method: 'POST',
         headers: { 'Content-Type': 'application/xml' },
-        body: SCORE,
+        body: new Uint8Array(demoFile('lanterns-at-the-lock')),
       });
       expect(job.status).toBe(202);
       const { links } = (await job.json()) as { links: { events: string; result: string } };

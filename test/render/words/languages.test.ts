@@ -39,7 +39,7 @@ const plainWords = (entry: unknown, path = ''): [string, string][] => {
   return Object.entries(entry).flatMap(([key, each]) => plainWords(each, `${path}.${key}`));
 };
 
-const LANTERNS = demoScore('lanterns-at-the-lock');
+const LANTERNS = demoScore('lanterns-at-the-lock', 'beginning');
 
 const LANTERN_PLAN = planPart(LANTERNS, {});
 
@@ -214,9 +214,10 @@ describe('what stands on the pages of music', () => {
   });
 
   it('says the pitch of a string without a disc in words, where naturals have no sign', () => {
-    expect(tellTuning(planPart(LANTERNS, {}), 'german', wordsOf({ language: 'german' })).sentences).toEqual([
-      'D1 auf D Auflöser: Diese Saite hat keine Stimmscheibe.',
-    ]);
+    expect(
+      tellTuning(planPart(demoScore('lanterns-at-the-lock'), {}), 'german', wordsOf({ language: 'german' }))
+        .sentences,
+    ).toEqual(['D1 auf D Auflöser: Diese Saite hat keine Stimmscheibe.']);
   });
 });
 
