@@ -13,16 +13,28 @@ import { SVG_UNITS_PER_MM } from '../../../render/layout/breaks/page-layout.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
 
-const draw = async (name: HandoutName, choice: Pick<EngravingChoice, 'paper' | 'naming'> = {}) => {
+type Choice = Pick<EngravingChoice, 'paper' | 'naming'>;
+
+const drawAnew = async (name: HandoutName, choice: Choice = {}) => {
   const drawn = await drawHandout(name, choice);
   if (!drawn.ok) throw new Error(drawn.problem.code);
   return drawn.value;
 };
 
-const LOOKS: readonly (readonly [string, Pick<EngravingChoice, 'paper' | 'naming'>])[] = [
+const known = new Map<string, ReturnType<typeof drawAnew>>();
+
+/** Draws a chart; done once for all claims about it. */
+const draw = (name: HandoutName, choice: Choice = {}): ReturnType<typeof drawAnew> => {
+  const key = JSON.stringify([name, choice]);
+  const made = known.get(key) ?? drawAnew(name, choice);
+  known.set(key, made);
+  return made;
+};
+
+const LOOKS: readonly (readonly [string, Choice])[] = [
   ['A4', {}],
   ['small paper', { paper: { widthMm: 100, heightMm: 130 }, naming: 'fixed-do' }],
-  ['A3', { paper: 'a3', naming: 'german' }],
+  ['A3', { paper: 'a3' }],
 ];
 
 describe.each(HANDOUT_NAMES)('the wall chart %s', (name) => {
@@ -33,7 +45,7 @@ describe.each(HANDOUT_NAMES)('the wall chart %s', (name) => {
   });
 
   it('is the same each time', async () => {
-    expect(Buffer.compare((await draw(name)).pdf, (await draw(name)).pdf)).toBe(0);
+    expect(Buffer.compare((await drawAnew(name)).pdf, (await draw(name)).pdf)).toBe(0);
   });
 });
 
