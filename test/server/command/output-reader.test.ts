@@ -5,12 +5,12 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { watchOutput } from '../../../server/command/output-reader.ts';
 
-const root = fileURLToPath(new URL('../../..', import.meta.url));
+const CLI = fileURLToPath(new URL('../../../dist/server/cli.js', import.meta.url));
 
-/** Runs a command from source whose output is closed before it writes; tells how it ended. */
+/** Runs a command whose output is closed before it writes; tells how it ended. */
 const runUnread = (...words: string[]): Promise<{ code: number | null; errors: string }> =>
   new Promise((resolve) => {
-    const command = spawn(process.execPath, ['--import', 'tsx', 'server/cli.ts', ...words], { cwd: root });
+    const command = spawn(process.execPath, [CLI, ...words]);
     command.stdout.destroy();
     let errors = '';
     command.stderr.on('data', (chunk) => {
@@ -31,15 +31,10 @@ describe('a command whose output nobody reads on', () => {
 
   it.skipIf(!existsSync('/dev/full'))('on a full disk is told (skipped where /dev/full is absent)', () => {
     const stdout = openSync('/dev/full', 'w');
-    const { status, stderr } = spawnSync(
-      process.execPath,
-      ['--import', 'tsx', 'server/cli.ts', '--version'],
-      {
-        cwd: root,
-        encoding: 'utf8',
-        stdio: ['ignore', stdout, 'pipe'],
-      },
-    );
+    const { status, stderr } = spawnSync(process.execPath, [CLI, '--version'], {
+      encoding: 'utf8',
+      stdio: ['ignore', stdout, 'pipe'],
+    });
     closeSync(stdout);
     expect({ status, stderr }).toEqual({
       status: 3,
