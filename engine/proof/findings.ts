@@ -1,9 +1,8 @@
-import type { FactsOf, ProofFindingCode } from '../findings/catalogue.ts';
-import { describeFinding } from '../findings/describe-finding.ts';
+import type { ProofFindingCode } from '../findings/catalogue.ts';
 import { pedalAt } from '../findings/note-names.ts';
 import type { Position } from '../harp/setting.ts';
 import { LETTERS } from '../music/pitch.ts';
-import { compare, type Rational } from '../music/rational.ts';
+import { compare } from '../music/rational.ts';
 import type { Score } from '../score/model/score.ts';
 import { quoteWords } from '../score/words/pedal-words.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
@@ -14,6 +13,7 @@ import { type Contradiction, contradictionKey } from './marking-faults.ts';
 import type { Failure, MarkingPlayback, PedalTask } from './marking-playback.ts';
 import type { MarkingFix, ProofFinding } from './model.ts';
 import type { NeedlessMarking } from './needless.ts';
+import { describingWith, type ProofContext } from './proof-finding.ts';
 import type { EditsFor } from './repair/assign-edits.ts';
 import { lateKey } from './trials.ts';
 
@@ -65,34 +65,7 @@ const withAdvice = (finding: ProofFinding, advice: Advice): ProofFinding => ({
 /** No change of a marking is sought for these. */
 const NEVER_FIXED: ReadonlySet<ProofFindingCode> = new Set(['glissando-unlike-key', 'words-not-understood']);
 
-/** Where a finding is, and how to fix it. */
-interface ProofContext {
-  readonly needs?: readonly Need[];
-  /** Where it is, if not at the first of the notes. */
-  readonly place?: { readonly bar: number; readonly at: Rational };
-  /** Made together; none where nothing fixes it. */
-  readonly fixes: readonly MarkingFix[];
-  readonly advice?: readonly Advice[];
-}
-
-export const describeProofFinding = <Code extends ProofFindingCode>(
-  score: Score,
-  code: Code,
-  facts: FactsOf<Code>,
-  { needs = [], place, fixes, advice = [] }: ProofContext,
-): ProofFinding => {
-  const [fix = null, ...furtherFixes] = fixes;
-  const {
-    fixes: _,
-    help: __,
-    ...finding
-  } = describeFinding(score, code, facts, {
-    notes: needs.map(({ note }) => note),
-    ...(place === undefined ? {} : { place }),
-  });
-  const edits = fixes.length === 0 ? [] : [describeFixes(score, fixes)];
-  return { ...finding, fix, furtherFixes, advice, suggestions: [...edits, ...advice.map(describeAdvice)] };
-};
+export const describeProofFinding = describingWith(describeFixes);
 
 /** Words that may be meant as a marking; where one is missing near them, what they may have to say. */
 export const listUnreadFindings = (
@@ -137,7 +110,7 @@ const failureFinding = (failure: Failure, facts: ProofFacts): ProofFinding => {
   const { score, performance, editsFor } = facts;
   const { letter, wanted, needs, stands, marking, landedIn, whileHeld } = failure;
   const [need] = needs as readonly [Need, ...Need[]];
-  const context: ProofContext = {
+  const context: ProofContext<MarkingFix> = {
     needs,
     fixes: editsFor(failure.faults, need.onset),
     advice: adviceFor(need, wanted, facts),

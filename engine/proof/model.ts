@@ -1,20 +1,11 @@
-import type { ProofFindingCode } from '../findings/catalogue.ts';
-import type { Finding } from '../findings/model.ts';
 import type { Position, Setting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
 import type { SourceMarking } from '../score/model/markings.ts';
-import type { Advice } from './advice.ts';
+import type { FindingOfMarkings } from './proof-finding.ts';
 
 /** One thing that is wrong or worth knowing about the markings in the file, with the edits that fix it. */
-export interface ProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes' | 'help'> {
-  /** Null where no change of a marking fixes it, or nothing needs fixing. */
-  readonly fix: MarkingFix | null;
-  /** Changes to make with `fix`: all together they leave no new fault. */
-  readonly furtherFixes: readonly MarkingFix[];
-  /** What would help beside them; told among the suggestions. */
-  readonly advice: readonly Advice[];
-}
+export type ProofFinding = FindingOfMarkings<MarkingFix>;
 
 /** A change to the markings. `marking` is an index into the score's markings as they are in the file. */
 export type MarkingFix =

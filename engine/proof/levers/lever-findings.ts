@@ -1,5 +1,3 @@
-import type { FactsOf, ProofFindingCode } from '../../findings/catalogue.ts';
-import { describeFinding } from '../../findings/describe-finding.ts';
 import type { LeverAt } from '../../harp/lever-name.ts';
 import type { OpenTuning } from '../../harp/open-tuning.ts';
 import { compare, type Rational } from '../../music/rational.ts';
@@ -7,9 +5,9 @@ import type { Score } from '../../score/model/score.ts';
 import type { LeverName } from '../../score/words/lever-words.ts';
 import { quoteWords } from '../../score/words/pedal-words.ts';
 import type { Need } from '../../sounding/needs.ts';
-import { type Advice, describeAdvice } from '../advice.ts';
 import { listContradictions } from '../marking-faults.ts';
 import type { Failure } from '../marking-playback.ts';
+import { describingWith } from '../proof-finding.ts';
 import { describeLeverFixes, placeOfLeverWords } from './describe-lever-fixes.ts';
 import { type HandTrouble, troubleKey } from './hands-in-time.ts';
 import type { LeverUnease } from './lever-comfort.ts';
@@ -50,31 +48,7 @@ export const listLeverProofFindings = (facts: LeverProofFacts): readonly LeverPr
     ...uneasyFindings(facts),
   ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
 
-interface ProofContext {
-  readonly needs?: readonly Need[];
-  readonly place?: { readonly bar: number; readonly at: Rational };
-  readonly fixes: readonly LeverFix[];
-  readonly advice?: readonly Advice[];
-}
-
-export const describeLeverProofFinding = <Code extends ProofFindingCode>(
-  score: Score,
-  code: Code,
-  facts: FactsOf<Code>,
-  { needs = [], place, fixes, advice = [] }: ProofContext,
-): LeverProofFinding => {
-  const [fix = null, ...furtherFixes] = fixes;
-  const {
-    fixes: _,
-    help: __,
-    ...finding
-  } = describeFinding(score, code, facts, {
-    notes: needs.map(({ note }) => note),
-    ...(place === undefined ? {} : { place }),
-  });
-  const edits = fixes.length === 0 ? [] : [describeLeverFixes(score, fixes)];
-  return { ...finding, fix, furtherFixes, advice, suggestions: [...edits, ...advice.map(describeAdvice)] };
-};
+export const describeLeverProofFinding = describingWith(describeLeverFixes);
 
 const unreadFindings = ({ score }: LeverProofFacts): readonly LeverProofFinding[] =>
   score.leverWords

@@ -1,10 +1,8 @@
-import type { ProofFindingCode } from '../../findings/catalogue.ts';
-import type { Finding } from '../../findings/model.ts';
 import type { LeverAt } from '../../harp/lever-name.ts';
 import type { OpenTuning } from '../../harp/open-tuning.ts';
 import type { HarpString } from '../../harp/profile.ts';
-import type { Advice } from '../advice.ts';
 import type { FixPlace } from '../model.ts';
+import type { FindingOfMarkings } from '../proof-finding.ts';
 
 /**
  * A change to what a file says of one lever. `marking` is an index into the score's `leverWords`; `alter` is what the
@@ -36,13 +34,7 @@ export interface LeverEdit {
 }
 
 /** One thing that is wrong or worth knowing about the lever markings in a file, with the changes that fix it. */
-export interface LeverProofFinding extends Omit<Finding<ProofFindingCode>, 'fixes' | 'help'> {
-  /** Null where no change of a marking fixes it, or nothing needs fixing. */
-  readonly fix: LeverFix | null;
-  readonly furtherFixes: readonly LeverFix[];
-  /** What would help beside them; told among the suggestions. */
-  readonly advice: readonly Advice[];
-}
+export type LeverProofFinding = FindingOfMarkings<LeverFix>;
 
 /** What playing the part by its lever markings alone brought out. */
 export interface LeverProof {
