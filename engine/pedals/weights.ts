@@ -108,7 +108,7 @@ export const PRICES = {
   // Harder to place and to read.
   offBeat: price(
     4,
-    'Price of a move between the beats, at half of one (in compound meters a third); elsewhere twice that.',
+    'Price of a move between the beats, at half of one (in compound meters a third); elsewhere, as with the two that follow, twice that.',
     'it falls between the beats',
   ),
   // Better than at the pluck; else only for want of another moment.

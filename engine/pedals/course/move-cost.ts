@@ -96,7 +96,7 @@ const priceOffBeat = ({ notesPlucked, atRest, isUncounted, handsBusy }: Moment):
 
 const chargeOffBeat = (moment: Moment, charge: (name: WeightName, share: number) => void): void => {
   const name = priceOffBeat(moment);
-  charge(name, name === 'offBeat' && !moment.isDivision ? BETWEEN_DIVISIONS : 1);
+  charge(name, moment.isDivision || name === 'betweenTupletNotes' ? 1 : BETWEEN_DIVISIONS);
 };
 
 /** A string whose short note is over sounds on, less and less, until a hand could have stilled it. */
