@@ -91,6 +91,8 @@ export interface TempoCourse {
   readonly unit: TempoUnit;
   /** The first tempo as written, in quarter notes a minute. */
   readonly written: number;
+  /** The score states no tempo: `written` is assumed. */
+  readonly isAssumed: boolean;
   /** The fastest first tempo, a whole number of the counted notes, in quarter notes a minute too, at which every place is playable; null where none is. */
   readonly playableUpTo: number | null;
   readonly proved: boolean;

@@ -96,7 +96,8 @@ export const findTempoLimit = (
 export const followTempo = (score: Score, before: Plan, trials: OfferTrials): TempoCourse => {
   const unit = tempoUnitFinder(score)(score.bars[0]!);
   const { quarters } = unit;
-  const written = tempoAt(score.tempo, ZERO).quartersPerMinute;
+  const { quartersPerMinute: written, origin } = tempoAt(score.tempo, ZERO);
+  const isAssumed = origin === 'assumed';
   let proved = before.summary.provenOptimal;
   const most = Math.ceil(written / quarters) - 1;
   const least = Math.min(most, Math.max(1, Math.ceil((written * SLOWEST_SHARE) / quarters)));
@@ -114,6 +115,7 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
     return {
       unit,
       written,
+      isAssumed,
       playableUpTo: written,
       proved,
       steps: [{ quartersPerMinute: written, stops: 0 }],
@@ -127,6 +129,7 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
   return {
     unit,
     written,
+    isAssumed,
     playableUpTo: limit === null ? null : limit * quarters,
     proved,
     steps: edgesOf(steps.sort((a, b) => a.quartersPerMinute - b.quartersPerMinute)),

@@ -80,6 +80,7 @@ export const fixesReport = z
               'What people are told the tempos in: the note that is counted in the first bar, as a sign, by MusicXML’s name with its dots, and in quarter notes.',
           }),
         written: quartersPerMinute,
+        isAssumed: z.boolean().meta({ description: 'The score states no tempo: `written` is assumed.' }),
         playableUpTo: z.number().nullable(),
         proved: z.boolean(),
         steps: z.array(z.object({ quartersPerMinute, stops: z.int() })).readonly(),

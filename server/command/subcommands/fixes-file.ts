@@ -37,14 +37,14 @@ const MOST_MARKS = 20;
 
 /** One line a tempo: how many places are not playable there. */
 const describeTempo = ({
-  tempo: { unit, written, playableUpTo, proved, steps },
+  tempo: { unit, written, isAssumed, playableUpTo, proved, steps },
 }: FixesReport): readonly string[] => {
   if (steps.at(-1)!.stops === 0) return [];
   const figure = (quarters: number): string => `${Math.round(quarters / unit.quarters)}`;
   const up =
     playableUpTo === null
-      ? 'Not playable at any tempo down to a quarter of the written one.'
-      : `Playable up to ${unit.sign} = ${figure(playableUpTo)}${proved ? '' : ' (as far as it was tried)'}; written ${figure(written)}.`;
+      ? `Not playable at any tempo down to a quarter of the ${isAssumed ? 'assumed' : 'written'} one.`
+      : `Playable up to ${unit.sign} = ${figure(playableUpTo)}${proved ? '' : ' (as far as it was tried)'}; ${isAssumed ? 'no tempo is written, assumed is' : 'written'} ${figure(written)}.`;
   const widest = Math.max(...steps.map(({ stops }) => stops));
   return [
     up,

@@ -146,10 +146,10 @@ export const FINDING_STRINGS = {
     nowPlayable: 'The part is now playable as printed.',
     askAgain: 'Look again',
     tried: (sentence: string) => sentence.replace(/\.$/, ''),
-    playableUpTo: (tempo: string | null, written: string) =>
+    playableUpTo: (tempo: string | null, written: string, isAssumed: boolean) =>
       tempo === null
-        ? 'Not playable at any tempo down to a quarter of the written one.'
-        : `Playable up to ${tempo}; written ${written}.`,
+        ? `Not playable at any tempo down to a quarter of the ${isAssumed ? 'assumed' : 'written'} one.`
+        : `Playable up to ${tempo}; ${isAssumed ? 'no tempo is written, assumed is' : 'written'} ${written}.`,
     graph: (steps: readonly (readonly [string, number])[]) =>
       `Places that are not playable, by tempo: ${steps.map(([tempo, places]) => `${places} at ${tempo}`).join(', ')}`,
   },

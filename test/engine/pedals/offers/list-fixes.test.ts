@@ -248,4 +248,10 @@ describe('the tempo from which a part works', () => {
   it('is the written one where all is playable', () => {
     expect(listFixes(smallPart({ upper: 'C4/4' })).tempo).toMatchObject({ written: 60, playableUpTo: 60 });
   });
+
+  it('is told as assumed where the score states none', () => {
+    const part = smallPart({ upper: 'C4/4' });
+    const unstated = { ...part, tempo: part.tempo.map((mark) => ({ ...mark, origin: 'assumed' as const })) };
+    expect([part, unstated].map((score) => listFixes(score).tempo.isAssumed)).toEqual([false, true]);
+  });
 });
