@@ -49,6 +49,10 @@ export interface MarkSide {
   readonly place: 'above' | 'below';
 }
 
+/** What is tuned before playing stands over the first system, as on the pages; all else as is asked for. */
+export const sideOf = ({ kind }: PrintedMarking, side: MarkSide): MarkSide =>
+  kind === 'tuning' ? { staff: 'highest', place: 'above' } : side;
+
 /** How markings are written into a file. */
 export interface MarkStyle {
   readonly side: MarkSide;

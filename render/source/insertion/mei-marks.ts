@@ -19,7 +19,7 @@ import {
 import type { Edit } from '../../edit.ts';
 import type { PrintedMarking } from '../../markings/printed-markings.ts';
 import { escapeForEncoding, insertAfter, insertBefore, isSelfClosing, prefixOf } from './insertion.ts';
-import { type MarkContent, type MarkStyle, markContentOf } from './mark-content.ts';
+import { type MarkContent, type MarkStyle, markContentOf, sideOf } from './mark-content.ts';
 
 /**
  * Insertions that write markings into MEI: behind the staves of their measure, a full setting as `harpPedal` with all
@@ -37,13 +37,14 @@ export const meiMarkEdits = (
   const { text, root, encoding } = score.source;
   const measures = new Map(descendantsNamed(root, 'measure').map((each) => [each.span.start, each]));
   const momentOf = findMoments(score);
-  const staff = score.harp.meiStaves.at(side.staff === 'highest' ? 0 : -1)!;
   const edits: Edit[] = [];
   for (const marking of markings) {
     const bar = score.bars[marking.bar]!;
     const measure = measures.get(bar.span.start)!;
     if (isSelfClosing(text, measure)) return fail(emptyMeasure(bar));
-    const place = `staff="${staff}" place="${side.place}" ${momentOf(marking, bar)}`;
+    const own = sideOf(marking, side);
+    const staff = score.harp.meiStaves.at(own.staff === 'highest' ? 0 : -1)!;
+    const place = `staff="${staff}" place="${own.place}" ${momentOf(marking, bar)}`;
     const last = measure.children.findLast((each) => each.name === 'staff') ?? othersIn(measure).at(-1);
     for (const { suffix, write } of markElements(markContentOf(marking, settings), prefixOf(text, measure))) {
       const element = write(`xml:id="${idOf(marking.id + suffix)}" ${place}`);

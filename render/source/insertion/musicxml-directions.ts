@@ -3,7 +3,7 @@ import type { Edit } from '../../edit.ts';
 import type { PrintedMarking } from '../../markings/printed-markings.ts';
 import { WITH_NOTE } from './change-words.ts';
 import { escapeForEncoding, insertBefore, prefixOf, withPrefix } from './insertion.ts';
-import { type MarkContent, type MarkSide, type MarkStyle, markContentOf } from './mark-content.ts';
+import { type MarkContent, type MarkSide, type MarkStyle, markContentOf, sideOf } from './mark-content.ts';
 import { type DirectionPlace, findDirectionPlaces } from './musicxml-places.ts';
 
 /**
@@ -22,7 +22,12 @@ export const directionEdits = (
   const prefix = prefixOf(text, root);
   return markings.map((marking) => {
     const place = places.get(marking)!;
-    const xml = directionElement(markContentOf(marking, settings), idOf(marking.id), place, side);
+    const xml = directionElement(
+      markContentOf(marking, settings),
+      idOf(marking.id),
+      place,
+      sideOf(marking, side),
+    );
     return insertBefore(text, place.before, escapeForEncoding(encoding, withPrefix(prefix, xml)));
   });
 };
