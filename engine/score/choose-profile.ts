@@ -3,6 +3,7 @@ import { childrenNamed, childText } from '../xml/tree.ts';
 import type { Remark } from './model/remark.ts';
 import type { Score } from './model/score.ts';
 import { foldLabel } from './words/labels.ts';
+import { tellsOfLevers } from './words/lever-words.ts';
 
 /** The harp that a part is taken to be written for, and what the user should know about the choice. */
 export interface ProfileChoice {
@@ -10,29 +11,45 @@ export interface ProfileChoice {
   readonly remark: Remark | null;
 }
 
+type Chosen = Pick<Score, 'harp' | 'source' | 'leverWords' | 'markings'>;
+
 /**
- * Tells which harp a part is written for: a lever harp where its name or its sound (`pluck.celtic-harp`, MusicXML
- * standard sounds) says so, else a pedal harp; of the size that the name states, else the usual one.
+ * Tells which harp a part is written for: a lever harp where its name, its sound (`pluck.celtic-harp`, MusicXML
+ * standard sounds) or the markings in it say so, else a pedal harp; of the size that the name states, else the usual one.
  */
-export const chooseProfile = (score: Pick<Score, 'harp' | 'source'>): ProfileChoice => {
+export const chooseProfile = (score: Chosen): ProfileChoice => {
   const name = foldLabel(score.harp.name);
-  const sizes = [...name.matchAll(/(?<!\d)\d{2}(?!\d)/g)].map(([digits]) => Number(digits));
-  const kind = isLeverHarp(name) || soundsOf(score).includes(LEVER_HARP_SOUND) ? 'lever' : 'pedal';
-  const ofKind = Object.values<HarpProfile>(HARPS).filter((profile) => profile.kind === kind);
-  const ofSize = ofKind.filter((each) => sizes.some((size) => each.name.includes(`${size} strings`)));
+  const reason = leverReason(name, score);
+  const ofKind = Object.values<HarpProfile>(HARPS).filter(
+    ({ kind }) => kind === (reason === null ? 'pedal' : 'lever'),
+  );
+  const ofSize = ofSizeIn(name, ofKind);
   // Of two with as many strings, the one that the part names in full.
-  const profile = ofSize.findLast((each) => name.includes(foldLabel(each.name))) ?? ofSize[0];
-  const chosen = profile ?? ofKind[0]!;
-  if (kind === 'pedal' && profile === undefined) return { profile: chosen, remark: null };
-  const reason = isLeverHarp(name) || profile !== undefined ? 'name' : 'sound';
-  return {
-    profile: chosen,
-    remark: {
-      code: 'harp-chosen',
-      barNumber: '',
-      message: `The ${reason} of the part says that it is for the ${chosen.name}.`,
-    },
-  };
+  const sized = ofSize.findLast((each) => name.includes(foldLabel(each.name))) ?? ofSize[0];
+  const profile = sized ?? ofKind[0]!;
+  if (reason === null && sized === undefined) return { profile, remark: null };
+  const message =
+    reason === 'markings'
+      ? `Markings in the part tell of levers: the ${profile.name}, is assumed.`
+      : `The ${sized === undefined ? reason : 'name'} of the part says that it is for the ${profile.name}.`;
+  return { profile, remark: { code: 'harp-chosen', barNumber: '', message } };
+};
+
+/** What says that a part is for a lever harp; null where nothing does. */
+const leverReason = (name: string, score: Chosen): 'name' | 'sound' | 'markings' | null => {
+  if (isLeverHarp(name)) return 'name';
+  if (soundsOf(score).includes(LEVER_HARP_SOUND)) return 'sound';
+  return !isPedalHarp(name) && isMarkedForLevers(score) ? 'markings' : null;
+};
+
+/** Words for levers do so; a diagram of pedals beside them says otherwise. */
+const isMarkedForLevers = ({ leverWords, markings }: Chosen): boolean =>
+  leverWords.some(({ text, says }) => tellsOfLevers(text, says)) &&
+  markings.every(({ form }) => form === 'words');
+
+const ofSizeIn = (name: string, harps: readonly HarpProfile[]): readonly HarpProfile[] => {
+  const sizes = [...name.matchAll(/(?<!\d)\d{2}(?!\d)/g)].map(([digits]) => Number(digits));
+  return harps.filter((each) => sizes.some((size) => each.name.includes(`${size} strings`)));
 };
 
 const LEVER_HARP_SOUND = 'pluck.celtic-harp';
@@ -49,8 +66,16 @@ const LEVER_HARP_NAMES: readonly RegExp[] = [
 
 const isLeverHarp = (name: string): boolean => LEVER_HARP_NAMES.some((pattern) => pattern.test(name));
 
+/** A name that only a pedal harp has: a word for it in the same languages (common practice, no source), or its size. */
+const isPedalHarp = (name: string): boolean =>
+  /pedal|concert|konzert/u.test(name) ||
+  ofSizeIn(
+    name,
+    Object.values<HarpProfile>(HARPS).filter(({ kind }) => kind === 'pedal'),
+  ).length > 0;
+
 /** The sounds that MusicXML states for the instruments of the harp's parts. */
-const soundsOf = ({ harp, source }: Pick<Score, 'harp' | 'source'>): string[] =>
+const soundsOf = ({ harp, source }: Chosen): string[] =>
   childrenNamed(source.root, 'part-list')
     .flatMap((list) => childrenNamed(list, 'score-part'))
     .filter(({ attributes }) => harp.partIds.includes(attributes.id ?? ''))

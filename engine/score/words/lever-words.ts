@@ -39,20 +39,20 @@ const LONGEST_TEXT = 600;
 const word = (pattern: string): RegExp => new RegExp(`(?<!\\p{L})(?:${pattern})(?!\\p{L})`, 'giu');
 
 const ALL_DOWN = word(
-  'all (?:the )?(?:other )?levers (?:are )?(?:down|off|open)|(?:all )?others (?:are )?down|alle (?:anderen |übrigen )?(?:klappen|hebel) (?:unten|offen)|tous les (?:autres )?leviers (?:en bas|baissés)|les autres en bas',
+  'all (?:the )?(?:other )?levers (?:are )?(?:down|off|open)|(?:all )?others (?:are )?down|alle (?:anderen |übrigen )?(?:klappen|hebel) (?:unten|offen)|tous les (?:autres )?leviers (?:en bas|baissés)|les autres en bas|tutte le (?:altre )?levette (?:giù|abbassate)|todas las (?:demás )?palancas bajadas',
 );
 const LEVERS = word(
-  '(?:sharping )?levers?(?: (?:settings?|table))?|levers? set|(?:halbton)?klappen?|hebel|leviers?|palettes?',
+  '(?:sharping )?levers?(?: (?:settings?|table))?|levers? set|(?:halbton)?klappen?|hebel|leviers?|palettes?|levett[ae]|palancas?',
 );
 const UP = word(
-  'up|raised?|engaged?|on|hoch|rauf|hinauf|auf|oben|umlegen|umgelegt|en haut|haut|levée?s?|levez|relever|relevez|montez|monter',
+  'up|raised?|engaged?|on|hoch|rauf|hinauf|auf|oben|umlegen|umgelegt|en haut|haut|levée?s?|levez|relever|relevez|montez|monter|su|alzat[ae]|subidas?',
 );
 const DOWN = word(
-  'down|lower(?:ed)?|disengaged?|released?|off|runter|herunter|hinunter|unten|lösen|en bas|bas|baissée?s?|baisser|baissez|abaisser|abaissez|descendez|descendre',
+  'down|lower(?:ed)?|disengaged?|released?|off|runter|herunter|hinunter|unten|lösen|en bas|bas|baissée?s?|baisser|baissez|abaisser|abaissez|descendez|descendre|giù|abbassat[ae]|bajadas?',
 );
 /** In French the verb, before the name of a note. */
 const LEVER_NOTE = /(?<!\p{L})lever(?=\s+(?:le\s+)?(?:do|ut|r[eé]|mi|fa|sol|la|si)(?!\p{L}))/giu;
-const ALL = word('all|every|alle|tous les|toutes les|tous|toutes');
+const ALL = word('all|every|alle|tous les|toutes les|tous|toutes|tutti i|todos los');
 const OTHER_WORDS = word(
   '(?:with )?(?:the )?(?:left|right) hand|l\\.?h\\.?|r\\.?h\\.?|m\\.?g\\.?|m\\.?d\\.?|to|the|set|now|change|back|and|then|und|dann|et|puis|le|les|die|den|nach|setzen|mettre|mettez|before the start|at the start',
 );
@@ -63,7 +63,7 @@ const SEPARATORS = /[\s,;:|/()[\]&+·.!–—→-]+/u;
  *
  * A name is a note (“F♯4”, “Fis”, “fa♯”), or a letter with a word for where its lever goes (“F4 up”, “lever F up”,
  * “raise F”, “Klappe F hoch”, “baisser si”). A word that leads its names holds for all that follow it, one behind them
- * for those before it. English, German and French (common practice, no source).
+ * for those before it. English, German and French, and the tables of Italian and Spanish (common practice, no source).
  *
  * @param usual how the part's other words call notes, where that is known
  * @returns null for any other text
@@ -109,6 +109,10 @@ export const looksLikeLeverWords = (text: string): boolean => {
   const named = blank(text, LEVERS) !== text && text.split(/\s+/u).length <= MOST_WORDS;
   return named || looksLikePedalWords(text);
 };
+
+/** Whether a text that was read says by a word for levers how they stand: a part with such words is for a lever harp. */
+export const tellsOfLevers = (text: string, says: LeverWords | null): boolean =>
+  says?.isTable === true && blank(text, LEVERS) !== text;
 
 /** A longer text that speaks of levers is a note for the reader. */
 const MOST_WORDS = 12;
@@ -198,8 +202,8 @@ const LETTERS_KEY = new RegExp(
 );
 const APART = new RegExp(`^\\s*,\\s*([A-G])(${SIGN})([1-8])`, 'u');
 const GERMAN_KEY = /(?<!\p{L})(?:stimmung|gestimmt in)\s*:?\s*([A-H](?:is|es|s)?)[- ]?(dur|moll)(?!\p{L})/iu;
-const FRENCH_KEY =
-  /(?<!\p{L})accord(?:ée?)?(?: en)?\s*:?\s*((?:do|ut|r[eé]|mi|fa|sol|la|si)\s?(?:[♭♯b#]|bémol|dièse)?)\s*(majeur|mineur)(?!\p{L})/iu;
+const FIXED_DO_KEY =
+  /(?<!\p{L})(?:accord(?:ée?|age)?(?: en)?|accordatura|afinación)\s*:?\s*((?:do|ut|r[eé]|mi|fa|sol|la|si)\s?(?:[♭♯b#]|bémol|dièse)?)\s*(majeur|mineur|maggiore|minore|mayor|menor)(?!\p{L})/iu;
 
 /** The tuning that a text states, and the text with blanks for it. */
 const takeTuning = (text: string): { readonly tuning: OpenTuning | null; readonly rest: string } => {
@@ -207,7 +211,7 @@ const takeTuning = (text: string): { readonly tuning: OpenTuning | null; readonl
     [ENGLISH_KEY, (found) => readKey(found[1]!)],
     [LETTERS_KEY, (found) => readKey(found[1]!)],
     [GERMAN_KEY, (found) => keyOf(found[1]!, 'german', /^moll$/iu.test(found[2]!))],
-    [FRENCH_KEY, (found) => keyOf(found[1]!, 'fixed-do', /^mineur$/iu.test(found[2]!))],
+    [FIXED_DO_KEY, (found) => keyOf(found[1]!, 'fixed-do', /^m[ie]n/iu.test(found[2]!))],
   ] as const satisfies readonly (readonly [RegExp, (found: RegExpExecArray) => OpenTuning | null])[]) {
     const found = pattern.exec(text);
     const tuning = found === null ? null : read(found);

@@ -74,7 +74,7 @@ export const openFile = (
     ...(movement === undefined ? {} : { movement }),
   });
 
-/** The harp that the user named, or the one that the part's name and sound tell. */
+/** The harp that the user named, or the one that the part's name, sound and markings tell. */
 export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, score: Score): ProfileChoice =>
   choice.instrument === undefined
     ? chooseProfile(score)

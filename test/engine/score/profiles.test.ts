@@ -2,12 +2,16 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkProfile } from '../../../engine/harp/check-profile.ts';
 import { HARPS } from '../../../engine/harp/harps.ts';
+import { stringsWithLevers } from '../../../engine/harp/levered-strings.ts';
 import { isFixedString } from '../../../engine/harp/profile.ts';
 import { formatSetting } from '../../../engine/harp/setting.ts';
 import { stepOf } from '../../../engine/music/pitch.ts';
 import { chooseProfile } from '../../../engine/score/choose-profile.ts';
 import { parseXml } from '../../../engine/xml/parse-xml.ts';
+import { describeLeverStart } from '../../../render/spoken/describe-levers.ts';
+import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { smallPart } from '../../part-builder.ts';
+import { leverPart } from '../proof/levers/lever-part.ts';
 
 const countStrings = ({ lowest, highest }: (typeof HARPS)[keyof typeof HARPS]): number =>
   stepOf(highest) - stepOf(lowest) + 1;
@@ -22,6 +26,7 @@ const chosenFor = (name: string, sound?: string) => {
   const root = parseXml(xml);
   if (!root.ok) throw new Error(root.problem.code);
   return chooseProfile({
+    ...score,
     harp: { ...score.harp, name },
     source: { ...score.source, root: root.value },
   });
@@ -89,6 +94,47 @@ describe('the harp that a part is written for', () => {
   it('has the size that the name states', () => {
     expect(chosenFor('Lever harp (27 strings)').profile).toBe(HARPS['lever-harp-27']);
     expect(chosenFor('Harp 40').profile).toBe(HARPS['pedal-harp-40']);
+  });
+});
+
+describe('a part that says no harp by its name', () => {
+  const markedWith = (text: string, name = 'Harp') => {
+    const score = leverPart({ upper: 'C4/4' }, [1, 1, text]);
+    return chooseProfile({ ...score, harp: { ...score.harp, name } });
+  };
+
+  it.each(Object.keys(LANGUAGES) as Language[])(
+    'is for a lever harp where its words tell how levers stand, as in %s',
+    (language) => {
+      const levers = stringsWithLevers(HARPS['lever-harp-34']);
+      const { tuning } = HARPS['lever-harp-34'];
+      const string = levers.find(({ letter, octave }) => letter === 'F' && octave === 4)!;
+      for (const up of [[{ string, alter: 1 as const }], []]) {
+        const text = describeLeverStart({ tuning, up, levers }, language).join('\n');
+        const { profile, remark } = markedWith(text);
+        expect(profile, text).toBe(HARPS['lever-harp-34']);
+        expect(remark?.message).toBe(
+          'Markings in the part tell of levers: the lever harp, 34 strings, is assumed.',
+        );
+      }
+    },
+  );
+
+  it.each(['F♯4', 'Tuning E♭ major', 'F♯, others down', 'lever le fa', 'D C B E F G A'])(
+    'is for the concert harp with “%s”, which may be said to either player',
+    (text) => expect(markedWith(text)).toEqual({ profile: HARPS['concert-harp'], remark: null }),
+  );
+
+  it.each(['Pedal harp', 'Harp (47 strings)', 'Konzertharfe', 'Harpe à pédales'])(
+    'is for pedals all the same where it is named “%s”',
+    (name) => expect(markedWith('Levers up: F♯4', name).profile).toBe(HARPS['concert-harp']),
+  );
+
+  it('is for pedals where a diagram of them stands beside words for levers', () => {
+    const score = leverPart({ upper: 'C4/4' }, [1, 1, 'Levers up: F♯4']);
+    const [words] = score.leverWords;
+    const diagram = { ...words!, form: 'harp-pedals', positions: {}, ahead: false } as const;
+    expect(chooseProfile({ ...score, markings: [diagram] }).profile).toBe(HARPS['concert-harp']);
   });
 });
 

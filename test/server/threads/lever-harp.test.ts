@@ -2,10 +2,13 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type AnnotateChoice, annotateOptions } from '../../../server/api/requests/options.ts';
 import { readOptions } from '../../../server/api/requests/read-options.ts';
+import { annotateScore } from '../../../server/threads/tasks/annotate/annotate-score.ts';
 import { compareScore } from '../../../server/threads/tasks/compare-score.ts';
 import { computePlan, computeProof } from '../../../server/threads/tasks/compute.ts';
+import { markAttempt } from '../../../server/threads/tasks/mark-attempt.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
-import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { buildHarp, note, words } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { annotator } from '../../render/shared-annotator.ts';
 
 const demo = (name: string): Uint8Array =>
   new Uint8Array(readFileSync(new URL(`../../../server/demo/${name}.musicxml`, import.meta.url)));
@@ -84,6 +87,44 @@ describe('a part named for the lever harp', () => {
     };
     expect(await codes({})).toEqual(['no-lever-markings']);
     expect(await codes({ instrument: 'concert-harp' })).toEqual(['no-markings']);
+  });
+});
+
+/** Only “Harp” is its name; the F of the last bar needs its lever. */
+describe.each([
+  ['English', 'Tuning E♭ major\nLevers up: A♮4', 'F♯4'],
+  ['German', 'Stimmung Es-Dur\nKlappen oben: A4', 'Fis4'],
+])('a part with words about levers in %s that names no lever harp', (_, opening, change) => {
+  const file = {
+    bytes: new TextEncoder().encode(
+      buildHarp(words(opening) + note('A4', 4), note('F4', 4) + words(change), note('F#4', 4)),
+    ),
+    fileName: '',
+  };
+
+  it('is marked and proofread by its levers, and is right', async () => {
+    const marked = await markAttempt(file, {}, clock(), 'report');
+    expect(marked.ok && marked.value.report).toMatchObject({ harp: 'lever', points: { given: 4, most: 4 } });
+    const proof = await computeProof(file, {}, clock());
+    expect(proof.ok && proof.value.report).toMatchObject({ correct: true, findings: [] });
+  });
+
+  it('is planned and annotated for levers, and the user is told why', async () => {
+    const report = await leversOf(file.bytes);
+    expect(report.levers).toContain('A♮4');
+    expect(report.remarks).toContainEqual(
+      expect.objectContaining({ code: 'harp-chosen', message: expect.stringContaining('tell of levers') }),
+    );
+    const kinds = ['musicxml'] as const;
+    const annotated = await annotateScore(file, {}, { kind: 'source', kinds }, annotator, clock());
+    expect(annotated.ok && new TextDecoder().decode(annotated.value.source!.bytes)).toMatch(
+      /id="tringle-P1-marking-1".*Levers up: [^<]*A♮4/su,
+    );
+  });
+
+  it('is for pedals where the user says so', async () => {
+    const marked = await markAttempt(file, { instrument: 'concert-harp' }, clock(), 'report');
+    expect(marked.ok && marked.value.report.harp).toBe('pedal');
   });
 });
 

@@ -26,6 +26,17 @@ describe('words about levers', () => {
       'E♭ major; table; others down; F4 1 up; G3 1 up; all B 0 up',
     ],
     ['Tuning E♭ major\nAll levers down', 'E♭ major; table; others down'],
+    [
+      'Accordage : Mi♭ majeur\nLeviers levés : Fa♯4, tous les Sol♯',
+      'E♭ major; table; others down; F4 1 up; all G 1 up',
+    ],
+    [
+      'Accordatura: Do minore\nLevette su: Fa♯4, tutti i Sol♯',
+      'E♭ major; table; others down; F4 1 up; all G 1 up',
+    ],
+    ['Afinación: Do menor\nPalancas subidas: Fa♯4', 'E♭ major; table; others down; F4 1 up'],
+    ['Tutte le levette giù', 'table; others down'],
+    ['Todas las palancas bajadas', 'table; others down'],
     ['Tuning C D♭ E F♯ G A B♭, F♯3', 'C D♭ E F♯ G A B♭, F♯3; table'],
     ['Levers: E♭ A♭ B♭', 'table; E -1; A -1; B -1'],
     ['Levers: E A', 'table; others down; E up; A up'],
