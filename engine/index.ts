@@ -431,7 +431,7 @@ export { formatBeat, formatBeatText } from './words/format-beat.ts';
 export { type BySide, type Side, SIDES } from './harp/side.ts';
 export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';
-export { namePiece } from './words/piece-name.ts';
+export { joinTitles, namePiece } from './words/piece-name.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
 export { capitalize, nameCount, openWithCount, uncapitalize } from './words/counts.ts';
 export { isNoTime, nameMovesInTime } from './words/seconds.ts';

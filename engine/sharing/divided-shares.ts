@@ -11,11 +11,14 @@ export const takeShares = (score: Score, divided: DividedPart): readonly [Score,
     const { score: own, others } = shareOf(score, divided.players, player);
     const share: PlayerShare = { player, others, unclear: [] };
     const remark: Remark = { code: 'harp-chosen', barNumber: '', message: describeDivision(divided) };
-    const harp = { ...own.harp, name: `${own.harp.name} (${player}.)` };
+    const harp = { ...own.harp, name: nameShare(own.harp.name, player) };
     return { ...own, harp, share, remarks: [...own.remarks, remark] };
   };
   return [take(1), take(2)];
 };
+
+/** The name of one player's part, which may have none of its own. */
+export const nameShare = (part: string, player: number): string => `${part} (${player}.)`.trim();
 
 /** What the second player has of a divided part. */
 export interface SecondShare {

@@ -5,7 +5,7 @@ import type { PlayerShare } from '../score/model/texts.ts';
 import { nameCount } from '../words/counts.ts';
 import type { DivideChoice, PlayerChoice } from './catalogue.ts';
 import { dividePart } from './divide/divide-part.ts';
-import { takeShares } from './divided-shares.ts';
+import { nameShare, takeShares } from './divided-shares.ts';
 import { tellPlayers } from './told-players.ts';
 
 /**
@@ -34,7 +34,7 @@ export const takeShare = (score: Score, choice: PlayerChoice): Score => {
   const notes = score.notes.map((note) => (others.has(note.id) ? { ...note, role: 'cue' as const } : note));
   const sweeps = score.sweeps.filter(({ from }) => !others.has(from));
   return withRemark(
-    { ...score, harp: { ...score.harp, name: `${score.harp.name} (${player}.)` }, notes, sweeps, share },
+    { ...score, harp: { ...score.harp, name: nameShare(score.harp.name, player) }, notes, sweeps, share },
     `Planned for player ${player} of ${score.harp.players}: ${others.size === 0 ? 'no notes are' : nameCount(others.size, 'note is', 'notes are')} for others only.`,
   );
 };

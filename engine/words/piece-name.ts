@@ -1,3 +1,7 @@
+/** Titles and names in one line: each once, those that are empty left out. */
+export const joinTitles = (...names: readonly string[]): string =>
+  [...new Set(names)].filter((name) => name !== '').join(' · ');
+
 /**
  * A piece in one line: the work, and which piece of it, as `Three Weirs, Op. 9 · Low Water`. That is the first line under
  * the title; where a pupil is told something, it follows there.
@@ -10,4 +14,4 @@ export const namePiece = ({
 }: {
   readonly title: string;
   readonly subtitle: string;
-}): string => [...new Set([title, subtitle.split('\n')[0]])].filter(Boolean).join(' · ');
+}): string => joinTitles(title, subtitle.split('\n')[0]!);

@@ -8,7 +8,7 @@ import {
   type Score,
   VERDICTS,
 } from '../../engine/index.ts';
-import { type Drawing, stackDrawings } from '../draw/drawing.ts';
+import { type Drawing, setBeside, stackDrawings } from '../draw/drawing.ts';
 import { drawingGroup } from '../draw/svg-groups.ts';
 import type { EngravingChoice, EngravingOptions } from '../engraving-options.ts';
 import { ALL_STAVES } from '../layout/spaces/reserve-spaces.ts';
@@ -17,10 +17,11 @@ import type { PageNotes } from '../pages/drawn-score.ts';
 import type { SpaceDrawing } from '../pages/finish-system.ts';
 import type { ClosingSection } from '../pages/words/closing-notes.ts';
 import { drawWithNotes, type ProofPages } from '../proof/proof-pages.ts';
-import { drawFileMarkings, drawOwnLeverWords } from '../proof/report-notes.ts';
+import { drawFileMarkings, drawOwnLeverWords, redrawnMarkings } from '../proof/report-notes.ts';
 import { wordsOf } from '../words/words.ts';
 import { type AttemptTelling, tellJudged, tellUnread } from './attempt-words.ts';
 import { signIds } from './sign-ids.ts';
+import { type StandingMarkings, signRows } from './sign-rows.ts';
 import { drawCorrected, drawVerdict } from './verdict-sign.ts';
 
 /** How a marked attempt looks. */
@@ -106,7 +107,10 @@ const stackRooms = (rooms: readonly SpaceDrawing[]): SpaceDrawing => {
   };
 };
 
-/** One drawing for each moment, its signs under one another. */
+/** Between signs beside one another: as far as the names that they judge. */
+const BETWEEN_SIGNS_VU = 1.7;
+
+/** One drawing for each moment, its signs as the names stand that they judge. */
 const drawSigns = (
   score: Score,
   numbered: readonly Numbered[],
@@ -114,12 +118,16 @@ const drawSigns = (
 ): readonly SpaceDrawing[] => {
   const byMoment = group(numbered, ({ change }) => rationalKey(change.at));
   const ids = signIds([...byMoment.keys()]);
+  const standing = telling.harp === 'pedal' ? standingIn(score) : null;
   return [...byMoment].map(([moment, here]): SpaceDrawing => {
     const { at, bar } = here[0]!.change;
-    // What is right needs one sign, however many pedals it moves.
-    const right = here.filter(({ number }) => number === null);
-    const signs = [...right.slice(0, 1), ...here.filter(({ number }) => number !== null)];
-    const art = stackDrawings(signs.map((each) => drawSign(each, telling)));
+    const rows = signRows(here, standing).map((row) =>
+      setBeside(
+        row.map((each) => drawSign(each, telling)),
+        BETWEEN_SIGNS_VU,
+      ),
+    );
+    const art = stackDrawings(rows);
     const id = ids.get(moment)!;
     const title = here.map(({ change }) => tellJudged(score, change, telling)).join(' ');
     const verdicts = here.map(({ change }) => change.verdict).join(' ');
@@ -132,6 +140,11 @@ const drawSigns = (
         drawingGroup(`id="${id}" class="judged-change" data-verdicts="${verdicts}"`, title, art, place),
     };
   });
+};
+
+const standingIn = (score: Score): StandingMarkings => {
+  const drawn = redrawnMarkings(score);
+  return { markings: score.markings, isDrawn: (marking) => drawn.has(marking) };
 };
 
 const drawSign = ({ change, number }: Numbered, { naming }: AttemptTelling): Drawing => {

@@ -1,4 +1,4 @@
-import { capitalize, type HarpPlan, type Score } from '../../engine/index.ts';
+import { capitalize, type HarpPlan, joinTitles, type Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { nameSeconds } from '../facts/name-seconds.ts';
 import { collectFacts } from '../facts/part-facts.ts';
@@ -72,7 +72,7 @@ const writeNames = (score: Score, harp: HarpPlan, sheet: Sheet): readonly Block[
   const lines = [
     [title, section],
     [subtitle, heading],
-    [[...authors, ...(part === title ? [] : [part])].join(' · '), text],
+    [joinTitles(...authors, part === title ? '' : part), text],
   ] as const;
   return lines.flatMap(([words, lettering]) => writeParagraph(words, sheet.widthMm, { lettering }));
 };

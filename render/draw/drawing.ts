@@ -35,6 +35,22 @@ export const stackDrawings = (drawings: readonly Drawing[]): Drawing => {
   };
 };
 
+/** Drawings beside one another, their middles on one line. */
+export const setBeside = (drawings: readonly Drawing[], gapVu: number): Drawing => {
+  const heightVu = Math.max(...drawings.map(({ box }) => box.heightVu));
+  let x = 0;
+  const bodies = drawings.map(({ box, body }) => {
+    const placed = drawings.length === 1 ? body : moveBy(x, (heightVu - box.heightVu) / 2, body);
+    x += box.widthVu + gapVu;
+    return placed;
+  });
+  return {
+    box: { widthVu: x - gapVu, heightVu },
+    body: bodies.join(''),
+    text: drawings.map(({ text }) => text).join(' '),
+  };
+};
+
 /** A drawing in a room that is as wide at least, at one side of it or in its middle. */
 export const inWidth = (drawing: Drawing, leastVu: number, side: keyof typeof SHARE_LEFT): Drawing => {
   const more = leastVu - drawing.box.widthVu;

@@ -37,7 +37,10 @@ export const drawTogether = async (
   const engraved = engraveTogether(parts, engraving, drawer);
   if (!engraved.ok) return engraved;
   const { pages, characters, rehearsals } = engraved.value;
-  const subject = parts.map((part) => part.score.harp.name).join(', ');
+  const subject = parts
+    .map((part) => part.score.harp.name)
+    .filter((name) => name !== '')
+    .join(', ');
   const meta = { ...documentMeta(score, subject), language: engraving.language };
   const bookmarks = readBookmarks(meta.title, rehearsals);
   return ok({

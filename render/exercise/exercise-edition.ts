@@ -1,4 +1,4 @@
-import { type HarpPlan, ok, type Result, type Score } from '../../engine/index.ts';
+import { type HarpPlan, joinTitles, ok, type Result, type Score } from '../../engine/index.ts';
 import { type EngravingOptions, paperSize } from '../engraving-options.ts';
 import { nameTuning } from '../facts/tell-tuning.ts';
 import { titleOf } from '../facts/title-of.ts';
@@ -33,7 +33,8 @@ export const engraveExercise = (
 ): Result<BoundPages> => {
   const { exercise, labelled, levers } = wordsOf(engraving);
   // Small notes would have their places in the music, and the explanations show signs of the solution.
-  const plain = { ...engraving, leverLook: 'names', legend: false, changeWords: false } as const;
+  const beatCounts = countsIn(engraving);
+  const plain = { ...engraving, leverLook: 'names', legend: false, changeWords: false, beatCounts } as const;
   const task = [
     labelled(exercise.title, tellTask(harp, engraving)),
     ...(harp.kind === 'lever'
@@ -42,7 +43,8 @@ export const engraveExercise = (
   ].join('\n');
   const engrave = (lines: readonly string[], shown: Shown): Result<EngravedPages> =>
     workOut(engravePages(withLines(score, lines), harp, plain, drawer, { shown, pagesBefore: null }));
-  const asking = linesUnderTitle(task, pageLayoutOf(engraving));
+  // What is to be done keeps off the names below it.
+  const asking = [...linesUnderTitle(task, pageLayoutOf(engraving)), EMPTY_LINE];
   const asked = engrave(asking, engraving.blanks);
   if (!asked.ok) return asked;
   // As many lines, so that the music of both stands alike.
@@ -50,6 +52,10 @@ export const engraveExercise = (
   if (!solved.ok) return solved;
   return ok(bind(score, engraving, { asked: asked.value, solved: solved.value }, use));
 };
+
+/** Where the pupil finds the places, counts over bars with changes alone would tell them. */
+const countsIn = ({ beatCounts, blanks }: EngravingOptions): EngravingOptions['beatCounts'] =>
+  blanks === 'none' && beatCounts === 'bars-with-changes' ? 'every-bar' : beatCounts;
 
 const tellTask = (
   { kind, plan }: HarpPlan,
@@ -91,7 +97,7 @@ const bind = (
     ...solved.pages.map((page) => ({ page, name: exercise.solution })),
   ];
   const footed = all.map(({ page, name }, i) => {
-    const foot = { words: `${title} · ${name}`, page: `${i + 1}/${all.length}` };
+    const foot = { words: joinTitles(title, name), page: `${i + 1}/${all.length}` };
     const overlay = overlaySheet(use === 'alone' ? drawFoot(sheet, foot) : '', sheet);
     return { page: layOver(page, overlay.svg), overlay };
   });

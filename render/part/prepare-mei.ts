@@ -19,9 +19,9 @@ export const pageEdits = (score: Score, mei: LayoutMei, layout: PageLayout, name
   ...rehearsalEdits(mei),
 ];
 
-/** The em of Verovio's sizes of text in staff heights, measured on its pages: `x-large` and the usual one. */
-const TITLE_EM = 0.69;
-const SIDE_EM = 0.46;
+/** The em of Verovio's sizes of text in staff heights, measured on its pages: the usual one, 4.5 vu, and `x-large`. */
+const SIDE_EM = 4.5 / 8;
+const TITLE_EM = 1.5 * SIDE_EM;
 
 /** The part on the left and the names on the right stand on the same lines. */
 const SIDE_SHARE = 0.45;

@@ -234,11 +234,20 @@ const numbersFor = <Fix>(fixes: readonly Fix[], numbered: readonly Numbered<Fix>
 /** An edit that puts right many faults names the first of them. */
 const MOST_NUMBERS = 3;
 
-/** The markings of the file that the layout does not draw: diagrams, and those of an earlier annotation. */
-export const drawFileMarkings = (score: Score, engraving: EngravingOptions): readonly SpaceDrawing[] => {
+/** The markings of the file (indices) that the layout does not draw: diagrams, and those of an earlier annotation. */
+export const redrawnMarkings = (score: Score): ReadonlySet<number> => {
   const own = new Set(ownElements(score).map(({ span }) => span.start));
+  return new Set(
+    score.markings.flatMap(({ form, span }, index) =>
+      form === 'harp-pedals' || own.has(span.start) ? [index] : [],
+    ),
+  );
+};
+
+export const drawFileMarkings = (score: Score, engraving: EngravingOptions): readonly SpaceDrawing[] => {
+  const redrawn = redrawnMarkings(score);
   return score.markings.flatMap((marking, index) => {
-    if (marking.form !== 'harp-pedals' && !own.has(marking.span.start)) return [];
+    if (!redrawn.has(index)) return [];
     const { at, bar, positions } = marking;
     const place = { id: `own-${index + 1}`, at, bar, beat: beatAt(score.bars[bar]!, at) };
     const printed = statedMarking(place, Object.entries(positions) as [Letter, Position][]);

@@ -1,5 +1,5 @@
 import { least } from 'd3-array';
-import type { HarpPlan, Score } from '../../engine/index.ts';
+import { type HarpPlan, joinTitles, type Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
 import { titleOf } from '../facts/title-of.ts';
@@ -58,7 +58,7 @@ export const bindStudyEdition = (
     sheet,
   );
   const { front, back } = bound;
-  const words = `${title} · ${study.edition}`;
+  const words = joinTitles(title, study.edition);
   const count = front.length + engraved.pages.length + back.length;
   // The part has page numbers of its own: out of how many tells these apart.
   const footOf = (page: number): Foot | null =>

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { planPart } from '../../engine/plan-part.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
+import { pageLayoutOf, SVG_UNITS_PER_MM } from '../../render/layout/breaks/page-layout.ts';
 import { LANGUAGES, type Language } from '../../render/words/language.ts';
 import { wordsOf } from '../../render/words/words.ts';
 import { demoScore } from '../demo-score.ts';
@@ -9,6 +10,7 @@ import { bar, buildHarp, note } from '../engine/score/musicxml/musicxml-builder.
 import { annotateBytes } from './annotate-bytes.ts';
 import { groupsOf, treeOf } from './page-tree.ts';
 import { annotator } from './shared-annotator.ts';
+import { findTouchingWords } from './touching-words.ts';
 
 const LEVERS = demoScore('the-ribbon-stall');
 const PEDALS = demoScore('lanterns-at-the-lock', 'beginning');
@@ -30,6 +32,16 @@ const placesOf = (pages: readonly string[], ...names: readonly string[]): string
       groupsOf(page, name).map(({ attributes }) => /translate\([^)]*\)/.exec(attributes.transform!)![0]),
     ),
   );
+
+/** What stands over the music of a first page, on paper that ends at the margins of its sides. */
+const headOf = (page: string, staffMm: number): string => {
+  const { widthMm, heightMm, marginMm } = pageLayoutOf({ paper: 'a4', staffMm });
+  const [side, top, height] = [widthMm - 2 * marginMm, marginMm, heightMm].map((mm) => mm * SVG_UNITS_PER_MM);
+  const [head] = groupsOf(page, 'pgHead');
+  const words = page.slice(head!.span.start, head!.span.end);
+  const lowered = words.replace(/ y="(\d+)"/g, (_, y: string) => ` y="${Number(y) + top!}"`);
+  return `<svg viewBox="0 0 ${side} ${height}">${lowered}</svg>`;
+};
 
 describe('an exercise for a part in which nothing changes', () => {
   const taskOf = async (blanks: 'boxes' | 'none'): Promise<string> => {
@@ -93,6 +105,38 @@ describe.each([['pedal'], ['lever']] as const)('an exercise for the %s harp', (h
     );
     expect(frames).toEqual([]);
     expect(placesOf(pages, ...MARKINGS).length).toBeGreaterThan(0);
+  });
+
+  it.each(['boxes', 'none'] as const)(
+    'tells the task within the paper, clear of title and names, with blanks: %s',
+    async (blanks) => {
+      for (const [language, staffMm] of [
+        ['english', 7],
+        ['german', 8],
+        ['spanish', 9],
+      ] as const) {
+        const [first = ''] = await draw(harp, { blanks, language, staffMm });
+        expect(findTouchingWords(headOf(first, staffMm))).toEqual([]);
+      }
+    },
+  );
+
+  it('counts in every bar or in none where the pupil finds the places', async () => {
+    const countedBars = async (choice: EngravingChoice): Promise<number> => {
+      const pages = await draw(harp, choice);
+      const ids = pages.flatMap((page) =>
+        groupsOf(page, 'beat-count').map(({ attributes }) => attributes.id!),
+      );
+      return new Set(ids.map((id) => /count-\d+/.exec(id)![0])).size;
+    };
+    const [all, some, without] = [
+      await countedBars({ blanks: 'none', beatCounts: 'every-bar' }),
+      await countedBars({ blanks: 'boxes', beatCounts: 'bars-with-changes' }),
+      await countedBars({ blanks: 'none', beatCounts: 'none' }),
+    ];
+    expect(some).toBeLessThan(all);
+    expect(without).toBe(0);
+    expect(await countedBars({ blanks: 'none', beatCounts: 'bars-with-changes' })).toBe(all);
   });
 
   it('gives nothing of the solution away, to readers of the file either', async () => {

@@ -1,4 +1,4 @@
-import { namePiece, type Titles } from '../../../engine/index.ts';
+import { joinTitles, namePiece, type Titles } from '../../../engine/index.ts';
 import { escapeText } from '../../edit.ts';
 import { type PageLayout, SVG_UNITS_PER_MM } from '../../layout/breaks/page-layout.ts';
 import { shortenTitle } from '../../part/texts/title-lines.ts';
@@ -12,7 +12,7 @@ const HEAD_SHARE = 0.85;
 /** What a loose page has to tell: the piece, and whose part it is. */
 export const headWords = (titles: Pick<Titles, 'title' | 'subtitle'>, part: string): string => {
   const piece = namePiece(titles);
-  return piece === '' ? '' : [...new Set([piece, part])].join(' · ');
+  return piece === '' ? '' : joinTitles(piece, part);
 };
 
 /**

@@ -59,7 +59,7 @@ export const PieceHeader = (props: PieceHeaderProps) => {
         <p>
           <span class="foldable">
             {known}
-            {BETWEEN}
+            {known !== '' && BETWEEN}
           </span>
           <Verdict clauses={verdict} />
           {BETWEEN}

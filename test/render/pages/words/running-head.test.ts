@@ -17,6 +17,11 @@ describe('a loose page tells', () => {
     expect(titled('Low Water', 'Low Water\nfor harp')).toBe('Low Water · Harp');
   });
 
+  it('the piece alone where the part has no name, and no dot that nothing follows', () => {
+    expect(titled('Low Water', '', '')).toBe('Low Water');
+    expect(titled('Three Weirs, Op. 9', 'Low Water', '')).toBe('Three Weirs, Op. 9 · Low Water');
+  });
+
   it('nothing where the piece has no name of its own', () => {
     expect(titled('', '')).toBe('');
   });
