@@ -12,7 +12,7 @@ export const EXERCISES_WORDS = {
       },
       lever: {
         boxes:
-          'Write the markings into the boxes: before the first note which levers are up, later the lever that changes there. The solution is on the last pages.',
+          'Write the markings into the boxes: into a large one which levers are up there, into a small one the lever that changes there. The solution is on the last pages.',
         none: 'Write in which levers are up before the first note, and every change where a hand is free. The solution is on the last pages.',
       },
     },

@@ -13,7 +13,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       },
       lever: {
         boxes:
-          'Écris les indications dans les cases : avant la première note, les leviers levés, ensuite le levier qui change à cet endroit. La solution est aux dernières pages.',
+          'Écris les indications dans les cases : dans une grande, les leviers levés à cet endroit, dans une petite, le levier qui y change. La solution est aux dernières pages.',
         none: 'Écris quels leviers sont levés avant la première note, et chaque changement là où une main est libre. La solution est aux dernières pages.',
       },
     },

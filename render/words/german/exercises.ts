@@ -12,7 +12,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       },
       lever: {
         boxes:
-          'Trage die Angaben in die Kästchen ein: vor der ersten Note, welche Klappen oben sind, später, welche Klappe dort wechselt. Die Lösung steht auf den letzten Seiten.',
+          'Trage die Angaben in die Kästchen ein: in ein großes, welche Klappen an dieser Stelle oben sind, in ein kleines, welche Klappe dort wechselt. Die Lösung steht auf den letzten Seiten.',
         none: 'Trage ein, welche Klappen vor der ersten Note oben sind, und jeden Wechsel dort, wo eine Hand frei ist. Die Lösung steht auf den letzten Seiten.',
       },
     },

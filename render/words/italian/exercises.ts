@@ -13,7 +13,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       },
       lever: {
         boxes:
-          'Scrivi le indicazioni nei riquadri: prima della prima nota quali levette sono su, poi la levetta che lì cambia. La soluzione è nelle ultime pagine.',
+          'Scrivi le indicazioni nei riquadri: in uno grande quali levette sono su in quel punto, in uno piccolo la levetta che lì cambia. La soluzione è nelle ultime pagine.',
         none: 'Scrivi quali levette sono su prima della prima nota, e ogni cambio dove una mano è libera. La soluzione è nelle ultime pagine.',
       },
     },

@@ -13,7 +13,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       },
       lever: {
         boxes:
-          'Escribe las indicaciones en las casillas: antes de la primera nota qué palancas están subidas, después la palanca que cambia allí. La solución está en las últimas páginas.',
+          'Escribe las indicaciones en las casillas: en una grande qué palancas están subidas allí, en una pequeña la palanca que cambia allí. La solución está en las últimas páginas.',
         none: 'Escribe qué palancas están subidas antes de la primera nota, y cada cambio donde una mano está libre. La solución está en las últimas páginas.',
       },
     },
