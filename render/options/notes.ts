@@ -8,7 +8,7 @@ export const NOTE_OPTIONS = {
     oneOf({
       label: 'Counts',
       description:
-        'Number the beats over the music: in every bar in which the harp plays, in those in which something changes, or nowhere. An exercise without boxes has them in every bar for those in which something changes, which they would tell. A compound metre is counted in its main beats unless its metronome mark counts the short ones.',
+        'Number the beats over the music: in every bar in which the harp plays, in those in which something changes, or nowhere. An exercise without boxes has them in every such bar or nowhere, since those in which something changes are to be found. A compound metre is counted in its main beats unless its metronome mark counts the short ones.',
       values: {
         none: 'none',
         'bars-with-changes': 'in bars with changes',

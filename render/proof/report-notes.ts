@@ -244,6 +244,7 @@ export const redrawnMarkings = (score: Score): ReadonlySet<number> => {
   );
 };
 
+/** These markings, drawn as ours are. */
 export const drawFileMarkings = (score: Score, engraving: EngravingOptions): readonly SpaceDrawing[] => {
   const redrawn = redrawnMarkings(score);
   return score.markings.flatMap((marking, index) => {
