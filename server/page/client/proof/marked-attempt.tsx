@@ -5,7 +5,6 @@ import { BETWEEN } from '../../strings/shared-strings.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { useAnswer } from '../controls/asked-answer.ts';
 import { MusicWords } from '../controls/music-words.tsx';
-import { centreIn } from '../controls/scrolling.ts';
 import { useNaming } from '../downloads/naming.ts';
 import { saveAnswer } from '../downloads/taken-files.ts';
 import type { Choices } from '../options/choices.ts';
@@ -81,7 +80,8 @@ const showSign = (dialog: HTMLElement, id: string): void => {
   const signs = [...dialog.querySelectorAll('.paper')].flatMap(
     ({ shadowRoot }) => shadowRoot?.getElementById(id) ?? [],
   );
-  if (signs[0] !== undefined) centreIn(dialog.querySelector('.marked-pages')!, signs[0]);
+  // The pages scroll, or on a narrow screen the dialog does.
+  signs[0]?.scrollIntoView({ block: 'center', inline: 'center' });
 };
 
 /** What is not right, in words, numbered as on the pages. */
