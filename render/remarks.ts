@@ -19,9 +19,9 @@ import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/breaks/page-turns.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';
 import { printedBarNumber } from './markings/bar-number.ts';
+import { earlyMovesOf } from './markings/early-moves.ts';
 import { countUnprintedMoves } from './markings/markings.ts';
 import { markingsFor } from './markings/printed-markings.ts';
-import { earlyMovesOf } from './markings/printed-moves.ts';
 import type { EngravedPages } from './pages/engrave-pages.ts';
 import { accidentalWords } from './part/texts/accidental-words.ts';
 import { fifthFingers } from './part/texts/fingerings.ts';
@@ -38,7 +38,7 @@ export const printingRemarks = (
   reminders: readonly number[] = [],
 ): Remark[] => {
   if (harp.kind === 'lever') return namedChanges(score, harp, engraving);
-  const early = earlyMoves(score, harp.plan, engraving);
+  const early = earlyMoves(score, harp.plan, engraving, reminders);
   const count = countUnprintedMoves(score, harp.plan, engraving, reminders);
   if (count === 0) return early;
   const moves = openWithCount(count, 'move is not printed', 'moves are not printed');
@@ -48,8 +48,13 @@ export const printingRemarks = (
   ];
 };
 
-const earlyMoves = (score: Score, plan: Plan, engraving: EngravingOptions): Remark[] =>
-  earlyMovesOf(score, plan, engraving).map(({ move, printed }) => {
+const earlyMoves = (
+  score: Score,
+  plan: Plan,
+  engraving: EngravingOptions,
+  reminders: readonly number[],
+): Remark[] =>
+  earlyMovesOf(score, plan, engraving, reminders).map(({ move, printed }) => {
     const bar = printedBarNumber(score.bars[printed.bar]!.number);
     const there = formatBeat(beatAt(score.bars[printed.bar]!, printed.at));
     const where = printedBarNumber(score.bars[move.bar]!.number);

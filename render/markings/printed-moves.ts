@@ -1,15 +1,4 @@
-import {
-  buildClock,
-  compare,
-  FEET,
-  type Foot,
-  type Move,
-  notesById,
-  type Plan,
-  type Rational,
-  rationalKey,
-  type Score,
-} from '../../engine/index.ts';
+import { compare, type Move, notesById, type Plan, type Rational, type Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { jumpTimes } from './silences.ts';
 
@@ -46,51 +35,3 @@ export const placePrinted = (
   );
   return (move) => places.get(move) ?? move;
 };
-
-/** A move that is made before the note at which it is printed, for want of time there. */
-export interface EarlyMove {
-  readonly move: Move;
-  readonly printed: PrintedPlace;
-}
-
-/** Where letters stand at the notes that need them, the moves that cannot wait until there; none where no letters do. */
-export const earlyMovesOf = (
-  score: Score,
-  plan: Plan,
-  { marksAt, density }: Pick<EngravingOptions, 'marksAt' | 'density'>,
-): readonly EarlyMove[] =>
-  marksAt === 'foot' || density === 'settings'
-    ? []
-    : findEarlyMoves(plan, placePrinted(score, plan, marksAt), buildClock(score.tempo));
-
-/**
- * The moves for which a foot has to be early where letters stand at the notes: it has another pedal to move there, or
- * so shortly before or after that it has no time for both.
- */
-export const findEarlyMoves = (
-  { moves, footRestSeconds }: Plan,
-  placeOf: (move: Move) => PrintedPlace,
-  secondsAt: (at: Rational) => number,
-): EarlyMove[] => {
-  const printed = moves.map((move) => ({ move, printed: placeOf(move) }));
-  return (Object.keys(FEET) as Foot[])
-    .flatMap((foot) => {
-      const own = printed
-        .filter(({ move }) => move.foot === foot)
-        .map((each) => ({ ...each, seconds: secondsAt(each.printed.at) }))
-        .sort((a, b) => a.seconds - b.seconds);
-      const isClose = (a: number, b: number): boolean =>
-        own[a] !== undefined &&
-        own[b] !== undefined &&
-        own[b].seconds - own[a].seconds < footRestSeconds - EQUAL_SECONDS;
-      return own.filter((each, i) => isEarly(each) && (isClose(i - 1, i) || isClose(i, i + 1)));
-    })
-    .map(({ move, printed: place }) => ({ move, printed: place }))
-    .sort((a, b) => compare(a.printed.at, b.printed.at));
-};
-
-/** Times nearer than this are one. */
-const EQUAL_SECONDS = 1e-6;
-
-const isEarly = ({ move, printed }: EarlyMove): boolean =>
-  rationalKey(move.at) !== rationalKey(printed.at) || move.graceNote !== printed.graceNote;

@@ -34,9 +34,9 @@ export const standingFinder = (
     const { at, bar, graceNote } = marking;
     if (marksAt === 'note' && marking.kind === 'change') return STANDS_OVER;
     const here = events.at(at);
-    // Who comes back to a bar does not see what stands before it.
     // The names of strings are wide, and bar lines run through the room between the staves.
     const isWithinBar = marking.kind === 'lever-change' && !equals(at, score.bars[bar]!.onset);
+    // Who comes back to a bar does not see what stands before it.
     const beginsInBar =
       marking.kind === 'setting' || (marking.kind === 'change' && marking.onReturn.length > 0) || isWithinBar;
     const endsInBar = marking.kind !== 'setting';

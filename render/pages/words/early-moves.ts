@@ -1,8 +1,7 @@
-import { beatAt, formatBeat, type Rational, rationalKey, type Score } from '../../../engine/index.ts';
+import { beatAt, formatBeat, type Rational, type Score } from '../../../engine/index.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
-import { chooseMarkings, type Marking } from '../../markings/markings.ts';
-import { type EarlyMove, earlyMovesOf } from '../../markings/printed-moves.ts';
+import { type EarlyMove, earlyMovesOf } from '../../markings/early-moves.ts';
 import { nameChange } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
 import { wordsOf } from '../../words/words.ts';
@@ -13,28 +12,17 @@ import type { ClosingSection } from './closing-notes.ts';
 export const tellEarlyMoves = (
   parts: readonly Pick<PlacedHarp, 'score' | 'plan'>[],
   engraving: EngravingOptions,
+  reminders: readonly number[] = [],
 ): ClosingSection => {
   const words = wordsOf(engraving);
   const told = parts.flatMap(({ score, plan: harp }) =>
     harp.kind === 'pedal'
-      ? earlyMovesOf(score, harp.plan, engraving)
-          .filter(hasLetter(chooseMarkings(score, harp.plan, engraving)))
-          .map((early) => tellOne(score, early, engraving, words))
+      ? earlyMovesOf(score, harp.plan, engraving, reminders).map((early) =>
+          tellOne(score, early, engraving, words),
+        )
       : [],
   );
   return { heading: words.legend.earlier, notes: told.map((text) => ({ art: null, text })) };
-};
-
-/** Whether a move has a letter of its own where it is printed: a full setting before that may have told of it. */
-const hasLetter = (markings: readonly Marking[]): ((early: EarlyMove) => boolean) => {
-  const letters = new Set(
-    markings.flatMap((marking) =>
-      marking.kind === 'setting'
-        ? []
-        : [...marking.left, ...marking.right].map(({ letter }) => `${letter} ${rationalKey(marking.at)}`),
-    ),
-  );
-  return ({ move, printed }) => letters.has(`${move.letter} ${rationalKey(printed.at)}`);
 };
 
 const tellOne = (

@@ -33,6 +33,7 @@ export const pageSections = (
       // A pupil is to find them.
       markings(reminders).flatMap(({ part }) => (part.shown === 'all' ? [part] : [])),
       engraving,
+      reminders,
     ),
     ...notes.sections,
     ...(pedals.length > 0 ? [pedalLegend(pedals, places, engraving)] : []),

@@ -168,6 +168,10 @@ describe('changes at the notes that need them', () => {
     const { notes } = tellEarlyMoves(parts, completeEngraving(note));
     expect(notes[0]!.text).toMatch(/^Bar 3, beat 1: [CD]♯ already at bar \d, beat \d\.$/);
     expect(tellEarlyMoves(parts, completeEngraving()).notes).toEqual([]);
+    // Where a setting is printed there, it tells of all of them: no letter stands too late.
+    const atBar3 = [2];
+    expect(printingRemarks(score, { kind: 'pedal', plan }, completeEngraving(note), atBar3)).toEqual([]);
+    expect(tellEarlyMoves(parts, completeEngraving(note), atBar3).notes).toEqual([]);
   });
 });
 
