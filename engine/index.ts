@@ -447,6 +447,7 @@ export {
   OWN_SCALE,
   SEARCH_ENDED,
   tabulateTunings,
+  tellPlayableUpTo,
   TUNINGS_UNTRIED,
 } from './words/plan-words.ts';
 export { buildClock } from './score/bars/clock.ts';

@@ -82,3 +82,15 @@ export const nameKeyTried = (semitones: number, key: string): string =>
 
 /** Over the keys of the pedal harp. */
 export const PEDAL_KEYS_HEADING = 'Keys for the pedal harp, the best first';
+
+/**
+ * Up to which tempo a part can be played.
+ *
+ * @param tempo the fastest; null where none is slow enough
+ * @param written the tempo of the score
+ * @param isAssumed the score states none
+ */
+export const tellPlayableUpTo = (tempo: string | null, written: string, isAssumed: boolean): string =>
+  tempo === null
+    ? `Not playable at any tempo down to a quarter of the ${isAssumed ? 'assumed' : 'written'} one.`
+    : `Playable up to ${tempo}; ${isAssumed ? 'no tempo is written, assumed is' : 'written'} ${written}.`;

@@ -1,4 +1,10 @@
-import { capitalize, nameCount, namePlaceInBar, uncapitalize } from '../../../engine/index.ts';
+import {
+  capitalize,
+  nameCount,
+  namePlaceInBar,
+  tellPlayableUpTo,
+  uncapitalize,
+} from '../../../engine/index.ts';
 import type { FixesReport } from '../../api/answers/fixes.ts';
 import { fixesOptions } from '../../api/requests/options.ts';
 import { findFixes } from '../../threads/tasks/find-fixes.ts';
@@ -41,13 +47,13 @@ const describeTempo = ({
 }: FixesReport): readonly string[] => {
   if (steps.at(-1)!.stops === 0) return [];
   const figure = (quarters: number): string => `${Math.round(quarters / unit.quarters)}`;
-  const up =
+  const limit =
     playableUpTo === null
-      ? `Not playable at any tempo down to a quarter of the ${isAssumed ? 'assumed' : 'written'} one.`
-      : `Playable up to ${unit.sign} = ${figure(playableUpTo)}${proved ? '' : ' (as far as it was tried)'}; ${isAssumed ? 'no tempo is written, assumed is' : 'written'} ${figure(written)}.`;
+      ? null
+      : `${unit.sign} = ${figure(playableUpTo)}${proved ? '' : ' (as far as it was tried)'}`;
   const widest = Math.max(...steps.map(({ stops }) => stops));
   return [
-    up,
+    tellPlayableUpTo(limit, figure(written), isAssumed),
     'Places not playable, by the first tempo of the part; its other tempos are slowed alike:',
     ...steps.map(
       ({ quartersPerMinute, stops }) =>

@@ -13,6 +13,7 @@ import {
   SEARCH_ENDED,
   SEVERITY_WORDS,
   type Severity,
+  tellPlayableUpTo,
   VERDICT_WORDS,
   VERDICTS,
   type Verdict,
@@ -146,10 +147,7 @@ export const FINDING_STRINGS = {
     nowPlayable: 'The part is now playable as printed.',
     askAgain: 'Look again',
     tried: (sentence: string) => sentence.replace(/\.$/, ''),
-    playableUpTo: (tempo: string | null, written: string, isAssumed: boolean) =>
-      tempo === null
-        ? `Not playable at any tempo down to a quarter of the ${isAssumed ? 'assumed' : 'written'} one.`
-        : `Playable up to ${tempo}; ${isAssumed ? 'no tempo is written, assumed is' : 'written'} ${written}.`,
+    playableUpTo: tellPlayableUpTo,
     graph: (steps: readonly (readonly [string, number])[]) =>
       `Places that are not playable, by tempo: ${steps.map(([tempo, places]) => `${places} at ${tempo}`).join(', ')}`,
   },
