@@ -3,6 +3,7 @@ import {
   type CountedBar,
   countBars,
   formatBeat,
+  isInPause,
   leadSecondsOf,
   type MoveWindow,
   type Note,
@@ -56,12 +57,12 @@ export const describePlace = (
 });
 
 /** Between which notes a change has its place, in clauses. */
-export const describeWindow = (
-  { window: { after, before }, graceNote, restores }: Placed,
-  context: WordContext,
-): readonly string[] => {
+export const describeWindow = (placed: Placed, context: WordContext): readonly string[] => {
   const { study } = context.words;
+  const { graceNote, restores } = placed;
+  const { after, before } = placed.window;
   return [
+    ...(isInPause(context.score, placed) ? [study.whyInPause] : []),
     after === null ? study.whyFromStart : study.whyAfter(...noteAt(after.note, context)),
     before === null
       ? study.whyAfterJump
