@@ -16,6 +16,7 @@ export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
 export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
 export { cutTunes } from './score/abc/book/cut-tunes.ts';
 export { listTunes } from './score/abc/book/list-tunes.ts';
+export { pickTunes } from './score/abc/book/tune-book.ts';
 export type { TuneFormat } from './score/abc/convert-tune.ts';
 export type { Bar } from './score/model/bar.ts';
 export type { Rest } from './score/model/between-notes.ts';

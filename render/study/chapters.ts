@@ -236,7 +236,8 @@ const writeLeverChapters = (
   ];
 };
 
-const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): readonly Chapter[] => {
+const writePassages = (score: Score, harp: HarpPlan, sheet: Sheet): readonly Chapter[] => {
+  const { kind, plan } = harp;
   const words = wordsOf(sheet);
   const { study, levers } = words;
   const { passages } = plan.summary.difficulty;
@@ -253,7 +254,8 @@ const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): re
   const named =
     kind === 'pedal' ? study.passageHeads : { ...study.passageHeads, moves: levers.passageChanges };
   const heads = headsOf(named, PASSAGE_COLUMNS);
-  return [writeTable(study.passages, null, { heads, rows }, sheet)];
+  const legend = findHardSpots(plan).length === 0 ? study.noSpots : null;
+  return [writeTable(study.passages, legend, { heads, rows }, sheet)];
 };
 
 /** Each spot with its exercises. */
@@ -262,7 +264,8 @@ const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): readonl
   const spots = findHardSpots(music.harp.plan);
   const legend = music.harp.kind === 'pedal' ? study.spotsLegend : levers.spotsLegend;
   if (spots.length === 0) {
-    return music.harp.plan.moves.length === 0 ? [] : [writeChapter(study.spots, study.noSpots, [], sheet)];
+    // The table of the passages says so.
+    return [];
   }
   const head = writeHead(study.spots, legend, sheet);
   const sections = spots.map((spot, i): Section => {
