@@ -47,6 +47,7 @@ export { type JoinedHarps, joinHarps } from './score/join-harps.ts';
 // Planning the pedals, once or again at every change of a decision.
 export { planPedals } from './pedals/plan.ts';
 export { createReplanner } from './pedals/replan.ts';
+export { keepAsPlanned, type PlannedStretch } from './pedals/keep-planned.ts';
 export { listFixes } from './pedals/offers/list-fixes.ts';
 export {
   FIX_KINDS,
