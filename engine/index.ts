@@ -455,7 +455,8 @@ export { buildClock } from './score/bars/clock.ts';
 export { isOwnElement, OWN_PREFIX } from './score/own-marks.ts';
 export { DELAYED, type Delays, type DelayWords, delayNotes, tellDelays } from './score/delay-notes.ts';
 export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
-export { listMoments } from './time/moments.ts';
+export { isPlace, listMoments } from './time/moments.ts';
+export { isInPause, pausesBefore } from './time/pauses.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
 export {
   countBars,

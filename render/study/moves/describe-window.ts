@@ -3,6 +3,7 @@ import {
   type CountedBar,
   countBars,
   formatBeat,
+  isInPause,
   leadSecondsOf,
   type MoveWindow,
   type Note,
@@ -61,12 +62,15 @@ export const describePlace = (
  * @param forReturn it is made for what comes after a jump back
  */
 export const describeWindow = (
-  { window: { after, before }, graceNote, restores }: Placed,
+  placed: Placed,
   context: WordContext,
   forReturn: boolean,
 ): readonly string[] => {
   const { study } = context.words;
+  const { graceNote, restores } = placed;
+  const { after, before } = placed.window;
   return [
+    ...(isInPause(context.score, placed) ? [study.whyInPause] : []),
     after === null ? study.whyFromStart : study.whyAfter(...noteAt(after.note, context)),
     ...(forReturn
       ? []

@@ -82,6 +82,7 @@ export const STUDY_WORDS = {
   whyBefore: (note: string, bar: string, beat: string) => `before ${note} in bar ${bar}, count ${beat}`,
   whyAfterJump: 'the next note that needs it comes after a jump',
   whyRestores: 'it is set back for the repeat',
+  whyInPause: 'between two movements',
   whyBeforeGrace: 'before the grace note',
   whyAgainst: (drawbacks: readonly string[]) => `Against it: ${drawbacks.join('; ')}`,
 } as const;

@@ -88,6 +88,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyBefore: (note, bar, beat) => `avant ${note} à la mesure ${bar}, temps ${beat}`,
   whyAfterJump: 'la prochaine note qui en a besoin vient après un saut',
   whyRestores: 'remise en place pour la reprise',
+  whyInPause: 'entre deux mouvements',
   whyBeforeGrace: 'avant la petite note',
   whyAgainst: (drawbacks) => `Contre : ${drawbacks.join(' ; ')}`,
 };

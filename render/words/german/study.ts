@@ -86,6 +86,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyBefore: (note, bar, beat) => `vor ${note} in Takt ${bar}, Zählzeit ${beat}`,
   whyAfterJump: 'die nächste Note, die ihn braucht, kommt nach einem Sprung',
   whyRestores: 'zurückgestellt für die Wiederholung',
+  whyInPause: 'zwischen zwei Sätzen',
   whyBeforeGrace: 'vor der Vorschlagsnote',
   whyAgainst: (drawbacks) => `Dagegen spricht: ${drawbacks.join('; ')}`,
 };

@@ -86,6 +86,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyBefore: (note, bar, beat) => `prima di ${note} a battuta ${bar}, tempo ${beat}`,
   whyAfterJump: 'la prossima nota che ne ha bisogno viene dopo un salto',
   whyRestores: 'si rimette a posto per il ritornello',
+  whyInPause: 'tra due movimenti',
   whyBeforeGrace: 'prima dell’acciaccatura',
   whyAgainst: (drawbacks) => `Contro: ${drawbacks.join('; ')}`,
 };

@@ -87,6 +87,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyBefore: (note, bar, beat) => `antes de ${note} en el compás ${bar}, tiempo ${beat}`,
   whyAfterJump: 'la próxima nota que lo necesita viene tras un salto',
   whyRestores: 'vuelve a su sitio para la repetición',
+  whyInPause: 'entre dos movimientos',
   whyBeforeGrace: 'antes de la nota de adorno',
   whyAgainst: (drawbacks) => `En contra: ${drawbacks.join('; ')}`,
 };
