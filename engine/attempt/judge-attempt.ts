@@ -197,7 +197,8 @@ const judgePedal = (
   const blamed = failures.blamedOn(marking, pedal.letter);
   const isLeft = blamed.length > 0 && !repairedLetters.has(pedal.letter);
   if (fix !== undefined || isLeft) {
-    const correction = fix === undefined ? null : correctionOf(fix, pedal, contradicted(score, marking, pedal));
+    const correction =
+      fix === undefined ? null : correctionOf(fix, pedal, contradicted(score, marking, pedal));
     const wanted = wantedBy(score, fix, pedal);
     const sounds = joinSounds(blamed, wanted === null ? [] : failures.wanting(wanted));
     return [{ ...base, verdict: 'wrong', sounds, correction, tooQuick: tooQuick.has(key) }];
