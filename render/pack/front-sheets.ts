@@ -160,7 +160,9 @@ const writeFront = (
     { blocks: contents, repeated: null },
     { blocks: table, repeated: head },
     { blocks: writeSettings(placed, naming, sheet), repeated: null },
-    ...readings.flatMap(({ name, reading }) => writeReadingChapter(reading, sheet, name).sections),
+    ...readings
+      .flatMap(({ name, reading }) => writeReadingChapter(reading, sheet, name).sections)
+      .map((section) => ({ ...section, staysWhole: true })),
   ];
 };
 

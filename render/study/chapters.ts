@@ -125,17 +125,23 @@ export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Shee
       ? writePedalChapters(score, harp.plan, naming, sheet)
       : writeLeverChapters(score, harp.plan, naming, sheet)),
     ...writePassages(score, harp, sheet),
-    {
-      ...writeChapter(
-        wordsOf(sheet).study.findings,
-        harp.plan.findings.length === 0 ? null : tellCounting(score, wordsOf(sheet)).join(' ') || null,
-        writeFindings(score, harp.plan.findings, naming, sheet),
-        sheet,
-      ),
-      mayComeFirst: true,
-    },
+    ...listFindings(score, harp, naming, sheet),
     ...writeHardSpots(music, naming, sheet),
   ];
+};
+
+/** Where there are none, the title page says that the part is playable. */
+const listFindings = (
+  score: Score,
+  { plan: { findings } }: HarpPlan,
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly Chapter[] => {
+  if (findings.length === 0) return [];
+  const words = wordsOf(sheet);
+  const legend = tellCounting(score, words).join(' ') || null;
+  const blocks = writeFindings(score, findings, naming, sheet);
+  return [{ ...writeChapter(words.study.findings, legend, blocks, sheet), mayComeFirst: true }];
 };
 
 /** The columns of the tables, in their order. */

@@ -72,7 +72,6 @@ export const STUDY_WORDS = {
       ? `Three times without a fault at ${beat} = ${tempi[0]}.`
       : `Up the ladder, three times without a fault at each step: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Findings',
-  noFindings: 'No problems found: the part is playable as printed.',
   notes: 'Notes',
   seconds: (seconds: number) => `${seconds.toFixed(1)} s`,
   /** In place of the seconds that a move comes before its note, where there are none. */

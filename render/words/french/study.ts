@@ -79,7 +79,6 @@ export const STUDY_WORDS: Words['study'] = {
       ? `Trois fois sans faute à ${beat} = ${tempi[0]}.`
       : `De degré en degré, trois fois sans faute à chacun : ${beat} = ${tempi.join(', ')}.`,
   findings: 'Remarques',
-  noFindings: 'Aucun problème trouvé : la partie est jouable telle qu’elle est imprimée.',
   notes: 'Notes personnelles',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'avec la note',

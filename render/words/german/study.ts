@@ -77,7 +77,6 @@ export const STUDY_WORDS: Words['study'] = {
       ? `Dreimal ohne Fehler bei ${beat} = ${tempi[0]}.`
       : `Stufe für Stufe schneller, auf jeder dreimal ohne Fehler: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Hinweise',
-  noFindings: 'Keine Schwierigkeiten gefunden: Die Stimme ist spielbar, wie sie gedruckt ist.',
   notes: 'Notizen',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'mit der Note',

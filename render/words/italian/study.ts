@@ -77,7 +77,6 @@ export const STUDY_WORDS: Words['study'] = {
       ? `Tre volte senza errori a ${beat} = ${tempi[0]}.`
       : `Di gradino in gradino, tre volte senza errori su ciascuno: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Osservazioni',
-  noFindings: 'Nessun problema trovato: la parte è suonabile come è stampata.',
   notes: 'Appunti',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',

@@ -78,7 +78,6 @@ export const STUDY_WORDS: Words['study'] = {
       ? `Tres veces sin fallos a ${beat} = ${tempi[0]}.`
       : `De peldaño en peldaño, tres veces sin fallos en cada uno: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Observaciones',
-  noFindings: 'No se ha encontrado ningún problema: la parte se puede tocar como está impresa.',
   notes: 'Apuntes',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
