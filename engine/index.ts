@@ -446,6 +446,7 @@ export {
   NO_BETTER_KEY,
   nameKeyTried,
   PEDAL_KEYS_HEADING,
+  PEDAL_KEYS_ORDER,
   OWN_SCALE,
   SEARCH_ENDED,
   tabulateTunings,
