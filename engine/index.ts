@@ -47,6 +47,7 @@ export { type JoinedHarps, joinHarps } from './score/join-harps.ts';
 // Planning the pedals, once or again at every change of a decision.
 export { planPedals } from './pedals/plan.ts';
 export { createReplanner } from './pedals/replan.ts';
+export { keepAsPlanned, type PlannedStretch } from './pedals/keep-planned.ts';
 export { listFixes } from './pedals/offers/list-fixes.ts';
 export {
   FIX_KINDS,
@@ -445,6 +446,7 @@ export {
   NO_BETTER_KEY,
   nameKeyTried,
   PEDAL_KEYS_HEADING,
+  PEDAL_KEYS_ORDER,
   OWN_SCALE,
   SEARCH_ENDED,
   tabulateTunings,

@@ -1,14 +1,17 @@
 import {
   beatAt,
-  formatBeat,
+  buildClock,
   formatChange,
   type HarpPlan,
+  type Letter,
   listBars,
   listNames,
+  type Move,
   nameCount,
   namePlaceInBar,
   openWithCount,
   type Plan,
+  type Rational,
   type Remark,
   rationalKey,
   type Score,
@@ -19,8 +22,9 @@ import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/breaks/page-turns.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';
 import { printedBarNumber } from './markings/bar-number.ts';
-import { earlyMovesOf } from './markings/early-moves.ts';
-import { countUnprintedMoves } from './markings/markings.ts';
+import { findEarlyMoves } from './markings/early-moves.ts';
+import { chooseMarkings, countUnprintedMoves, type Marking } from './markings/markings.ts';
+import { placeAtNotes } from './markings/place-at-notes.ts';
 import { markingsFor } from './markings/printed-markings.ts';
 import type { EngravedPages } from './pages/engrave-pages.ts';
 import { accidentalWords } from './part/texts/accidental-words.ts';
@@ -48,24 +52,43 @@ export const printingRemarks = (
   ];
 };
 
+/** Letters that stand before the notes they are wanted at, since the foot has no time for all its pedals there. */
 const earlyMoves = (
   score: Score,
   plan: Plan,
   engraving: EngravingOptions,
   reminders: readonly number[],
-): Remark[] =>
-  earlyMovesOf(score, plan, engraving, reminders).map(({ move, printed }) => {
-    const bar = printedBarNumber(score.bars[printed.bar]!.number);
-    const there = formatBeat(beatAt(score.bars[printed.bar]!, printed.at));
-    const where = printedBarNumber(score.bars[move.bar]!.number);
-    const change = formatChange(move.letter, move.to);
-    const by = namePlaceInBar(where, rationalKey(move.beat));
-    return {
-      code: 'move-before-mark',
-      barNumber: bar,
-      message: `${change} is printed at beat ${there}, but the ${move.foot} foot has no time for all its pedals there: it has to move earlier (${by}).`,
-    };
-  });
+): Remark[] => {
+  if (engraving.marksAt === 'foot' || engraving.density === 'settings') return [];
+  const atNote = placeAtNotes(score, plan);
+  const early = findEarlyMoves(plan, atNote, buildClock(score.tempo));
+  if (early.size === 0) return [];
+  const printed = printedLetters(chooseMarkings(score, plan, engraving, reminders));
+  return [...early]
+    .filter((move) => printed.has(letterAt(move.letter, move.at)))
+    .map((move) => {
+      const [place, note] = [placeIn(score, move), placeIn(score, atNote(move))];
+      return {
+        code: 'mark-before-note',
+        barNumber: printedBarNumber(score.bars[move.bar]!.number),
+        message: `${formatChange(move.letter, move.to)} stands where the foot moves (${place}): at the note that needs it (${note}) the ${move.foot} foot has no time for all its pedals.`,
+      };
+    });
+};
+
+const placeIn = ({ bars }: Score, { bar, at }: Pick<Move, 'bar' | 'at'>): string =>
+  namePlaceInBar(printedBarNumber(bars[bar]!.number), rationalKey(beatAt(bars[bar]!, at)));
+
+const letterAt = (letter: Letter, at: Rational): string => `${letter} ${rationalKey(at)}`;
+
+const printedLetters = (markings: readonly Marking[]): ReadonlySet<string> =>
+  new Set(
+    markings.flatMap((marking) =>
+      marking.kind === 'setting'
+        ? []
+        : [...marking.left, ...marking.right].map(({ letter }) => letterAt(letter, marking.at)),
+    ),
+  );
 
 /** Changes that were to be shown as notes, and have nothing to stand before. */
 const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions): Remark[] => {

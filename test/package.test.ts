@@ -69,10 +69,13 @@ process.stdout.write(planBytes(readFileSync(process.argv[2])));`,
   it('brings declarations that a program in TypeScript compiles against', () => {
     writeFileSync(
       join(folder, 'typed.ts'),
-      `import { type Move, openScore, type Plan, planPedals } from 'tringle/engine';
+      `import { DEFAULT_PLAN_OPTIONS, keepAsPlanned, type Move, openScore, type Plan, planPedals } from 'tringle/engine';
 const opened = openScore(new Uint8Array());
 const plan: Plan | null = opened.ok ? planPedals(opened.value) : null;
 export const first: Move | undefined = plan?.moves[0];
+const quarters = (num: number) => ({ num, den: 1 });
+const pins = plan === null ? [] : keepAsPlanned(plan, { from: quarters(144), until: quarters(148) }, quarters(0));
+export const passage: Plan | null = opened.ok ? planPedals(opened.value, { ...DEFAULT_PLAN_OPTIONS, pins }) : null;
 // @ts-expect-error a move has no colour
 export const colour = first?.colour;
 `,

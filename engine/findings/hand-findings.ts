@@ -180,7 +180,7 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     if (twin === undefined) return [];
     // Nothing that sounds is lost, and no pedal is asked for more.
     const fixes: NoteFix[] = [
-      noteFix({ kind: 'one-hand-only', facts: { pitch: string } }, [
+      noteFix({ kind: 'one-hand-only', facts: { pitch: string, hand } }, [
         { kind: 'omit', note: twin.note.id, from: twin.string },
       ]),
       ...otherString(twin, 'either'),

@@ -109,13 +109,13 @@ export const PRICES = {
   offBeat: price(
     4,
     'Price of a move between the beats, at half of one (in compound meters a third); elsewhere, as with the two that follow, twice that.',
-    'it falls between the beats',
+    'it falls between the counts',
   ),
   // Better than at the pluck; else only for want of another moment.
   betweenBeats: price(
     10,
     'Price of a move between the beats while notes are held and none is plucked.',
-    'there is no beat, note or rest here to move on',
+    'there is no count, note or rest here to move on',
   ),
   // A marking there stands at nothing that the player counts.
   betweenTupletNotes: price(
@@ -127,7 +127,7 @@ export const PRICES = {
   betweenBeatsOfRest: price(
     6,
     'Price of a move in a rest, at a moment between its beats.',
-    'it falls between the beats of a rest',
+    'it falls between the counts of a rest',
   ),
   // A rest is better, and so is the end of a phrase: a slur that ends, a fermata, a breath mark, a caesura.
   handsBusy: price(

@@ -83,6 +83,10 @@ export const nameKeyTried = (semitones: number, key: string): string =>
 /** Over the keys of the pedal harp. */
 export const PEDAL_KEYS_HEADING = 'Keys for the pedal harp, the best first';
 
+/** By what the keys of the pedal harp are ordered (H. Berlioz, *Traité d'instrumentation*, La Harpe, of the flats). */
+export const PEDAL_KEYS_ORDER =
+  'First come the keys in which the fewest places are not playable, then those with the fewest moves; of keys alike in both, those with more flats: with the pedals up the strings are longest and ring fuller.';
+
 /**
  * Up to which tempo a part can be played.
  *

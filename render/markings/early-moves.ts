@@ -1,81 +1,55 @@
-import {
-  buildClock,
-  compare,
-  FEET,
-  type Foot,
-  type Move,
-  type Plan,
-  type Rational,
-  rationalKey,
-  type Score,
-} from '../../engine/index.ts';
-import type { EngravingOptions } from '../engraving-options.ts';
-import { chooseMarkings, type Marking } from './markings.ts';
-import { type PrintedPlace, placePrinted } from './printed-moves.ts';
-
-/** A move that is made before the note at which it is printed, for want of time there. */
-export interface EarlyMove {
-  readonly move: Move;
-  readonly printed: PrintedPlace;
-}
+import { FEET, type Foot, type Move, type Plan, type Rational, rationalKey } from '../../engine/index.ts';
+import type { PrintedPlace } from './place-at-notes.ts';
 
 /**
- * Where letters stand at the notes that need them, the moves that cannot wait until there; none where no letters do. A move
- * that a full setting tells of has no letter.
+ * The moves that cannot wait for their notes: there the foot has another pedal to move, or has one so shortly before or
+ * after that it has no time for both. What is made where the plan has it leaves each foot its time.
  *
- * @param reminders bars (indices) at whose start a setting is printed in any case
+ * @param placeAtNote where a move would be printed at the note that needs it
  */
-export const earlyMovesOf = (
-  score: Score,
-  plan: Plan,
-  engraving: EngravingOptions,
-  reminders: readonly number[] = [],
-): readonly EarlyMove[] => {
-  if (engraving.marksAt === 'foot' || engraving.density === 'settings') return [];
-  const placeOf = placePrinted(score, plan, engraving.marksAt);
-  const early = findEarlyMoves(plan, placeOf, buildClock(score.tempo));
-  return early.length === 0 ? [] : early.filter(hasLetter(chooseMarkings(score, plan, engraving, reminders)));
-};
-
-const hasLetter = (markings: readonly Marking[]): ((early: EarlyMove) => boolean) => {
-  const letters = new Set(
-    markings.flatMap((marking) =>
-      marking.kind === 'setting'
-        ? []
-        : [...marking.left, ...marking.right].map(({ letter }) => `${letter} ${rationalKey(marking.at)}`),
-    ),
-  );
-  return ({ move, printed }) => letters.has(`${move.letter} ${rationalKey(printed.at)}`);
-};
-
-/**
- * The moves for which a foot has to be early where letters stand at the notes: it has another pedal to move there, or
- * so shortly before or after that it has no time for both.
- */
-const findEarlyMoves = (
+export const findEarlyMoves = (
   { moves, footRestSeconds }: Plan,
-  placeOf: (move: Move) => PrintedPlace,
+  placeAtNote: (move: Move) => PrintedPlace,
   secondsAt: (at: Rational) => number,
-): EarlyMove[] => {
-  const printed = moves.map((move) => ({ move, printed: placeOf(move) }));
-  return (Object.keys(FEET) as Foot[])
-    .flatMap((foot) => {
-      const own = printed
-        .filter(({ move }) => move.foot === foot)
-        .map((each) => ({ ...each, seconds: secondsAt(each.printed.at) }))
-        .sort((a, b) => a.seconds - b.seconds);
-      const isClose = (a: number, b: number): boolean =>
-        own[a] !== undefined &&
-        own[b] !== undefined &&
-        own[b].seconds - own[a].seconds < footRestSeconds - EQUAL_SECONDS;
-      return own.filter((each, i) => isEarly(each) && (isClose(i - 1, i) || isClose(i, i + 1)));
-    })
-    .map(({ move, printed: place }) => ({ move, printed: place }))
-    .sort((a, b) => compare(a.printed.at, b.printed.at));
+): ReadonlySet<Move> => {
+  const early = new Set<Move>();
+  const secondsOf = (move: Move): number => secondsAt((early.has(move) ? move : placeAtNote(move)).at);
+  for (const foot of Object.keys(FEET) as Foot[]) {
+    const waiting = moves.filter((move) => move.foot === foot && waitsForNote(move, placeAtNote(move)));
+    for (let before = -1; before < early.size; ) {
+      before = early.size;
+      const crowded = crowdedMoves(
+        moves.filter((move) => move.foot === foot),
+        secondsOf,
+        footRestSeconds,
+      );
+      for (const move of waiting) if (crowded.has(move)) early.add(move);
+    }
+  }
+  return early;
 };
+
+const waitsForNote = (move: Move, atNote: PrintedPlace): boolean =>
+  rationalKey(move.at) !== rationalKey(atNote.at) || move.graceNote !== atNote.graceNote;
 
 /** Times nearer than this are one. */
 const EQUAL_SECONDS = 1e-6;
 
-const isEarly = ({ move, printed }: EarlyMove): boolean =>
-  rationalKey(move.at) !== rationalKey(printed.at) || move.graceNote !== printed.graceNote;
+/** Moves of a foot between which it has no time. */
+const crowdedMoves = (
+  own: readonly Move[],
+  secondsOf: (move: Move) => number,
+  restSeconds: number,
+): ReadonlySet<Move> => {
+  const inOrder = own
+    .map((move) => ({ move, seconds: secondsOf(move) }))
+    .sort((a, b) => a.seconds - b.seconds);
+  return new Set(
+    inOrder.flatMap(({ move, seconds }, i) => {
+      const next = inOrder[i + 1];
+      return next !== undefined && next.seconds - seconds < restSeconds - EQUAL_SECONDS
+        ? [move, next.move]
+        : [];
+    }),
+  );
+};

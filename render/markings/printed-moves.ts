@@ -1,27 +1,11 @@
-import {
-  compare,
-  isInPause,
-  type Move,
-  notesById,
-  type Plan,
-  type Rational,
-  type Score,
-} from '../../engine/index.ts';
+import { buildClock, type Move, type Plan, type Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { jumpTimes } from './silences.ts';
-
-/** Where a move is printed. */
-export interface PrintedPlace {
-  readonly at: Rational;
-  /** Index into the score's bars. */
-  readonly bar: number;
-  readonly graceNote: string | null;
-}
+import { findEarlyMoves } from './early-moves.ts';
+import { type PrintedPlace, placeAtNotes } from './place-at-notes.ts';
 
 /**
- * Where each move of a plan is printed: where the foot moves, or at the note that needs it. What the music jumps between
- * stays where the foot moves, and so do what is set between two movements and what is for a player who comes back: who comes from elsewhere meets the note
- * with the pedal set otherwise.
+ * Where each move of a plan is printed: where the foot moves, or at the note that needs it. There too it stands where the
+ * foot moves if it has no time for all its pedals at the notes.
  */
 export const placePrinted = (
   score: Score,
@@ -29,18 +13,7 @@ export const placePrinted = (
   marksAt: EngravingOptions['marksAt'],
 ): ((move: Move) => PrintedPlace) => {
   if (marksAt === 'foot') return (move) => move;
-  const notes = notesById(score.notes);
-  const jumps = jumpTimes(score);
-  const places = new Map(
-    plan.moves.map((move): [Move, PrintedPlace] => {
-      if (isInPause(score, move)) return [move, move];
-      const needing = move.window.before === null ? undefined : notes.get(move.window.before.note);
-      if (needing === undefined || move.restores || compare(needing.onset, move.at) < 0) return [move, move];
-      const isParted = jumps.some((at) => compare(at, move.at) > 0 && compare(at, needing.onset) <= 0);
-      if (isParted) return [move, move];
-      const graceNote = needing.grace === null ? null : needing.id;
-      return [move, { at: needing.onset, bar: needing.bar, graceNote }];
-    }),
-  );
-  return (move) => places.get(move) ?? move;
+  const placeOf = placeAtNotes(score, plan);
+  const early = findEarlyMoves(plan, placeOf, buildClock(score.tempo));
+  return (move) => (early.has(move) ? move : placeOf(move));
 };

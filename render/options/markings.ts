@@ -131,7 +131,7 @@ export const MARKING_OPTIONS = {
     oneOf({
       label: 'Changes stand',
       description:
-        'Where a change is printed: where the foot moves, or at the note that needs it, where a remark tells which changes must be made earlier. The plan is the same.',
+        'Where a change is printed: where the foot moves, or at the note that needs it. A change for which the foot has no time there stands where the foot moves, and a remark tells of it. The plan is the same.',
       values: { foot: 'where the foot moves', note: 'at the note that needs them' },
       // Common practice, no source; composers often write the other.
       default: 'foot',

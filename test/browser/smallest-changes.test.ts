@@ -77,7 +77,7 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await wait.getByRole('button', { name: 'Try it' }).click();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('playable by hands and feet');
     expect(await page.locator('.decisions li').first().textContent()).toMatch(
-      /^D♯5 in bar 1, beat 1 waits until beat 2/,
+      /^Play the D♯5 in bar 1, beat 1 later, on beat 2/,
     );
     await page.locator('.paper text', { hasText: 'on beat 2' }).first().waitFor({ state: 'attached' });
     await page.getByRole('button', { name: /^Undo/ }).click();
@@ -95,7 +95,7 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await slower.getByRole('button', { name: 'Try it' }).click();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('playable by hands and feet');
     expect(await page.locator('.decisions li').first().textContent()).toMatch(
-      /^No faster than ♩ = \d+ from bar 1, beat 1/,
+      /^Play no faster than ♩ = \d+ from bar 1, beat 1/,
     );
     await page.locator('.paper text', { hasText: 'no faster than' }).first().waitFor({ state: 'attached' });
     await page.getByRole('button', { name: /^Undo/ }).click();

@@ -233,7 +233,7 @@ describePage('deciding', (open) => {
       .last()
       .click();
     await page.getByRole('button', { name: 'Play A♯4 as B♭4' }).click();
-    await expect.poll(() => decisions(page)).toEqual(['A♯4 in bar 3, beat 1 is played as B♭4']);
+    await expect.poll(() => decisions(page)).toEqual(['Write B♭4 for the A♯4 in bar 3, beat 1']);
     await expect
       .poll(async () => (await lastOrder(page))?.respell)
       .toEqual([{ barIndex: 2, beat: '1', pitch: 'A♯4', to: 'B♭4' }]);

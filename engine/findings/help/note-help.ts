@@ -1,4 +1,5 @@
 import type { HarpString } from '../../harp/profile.ts';
+import type { Side } from '../../harp/side.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import { nameCount } from '../../words/counts.ts';
 import { callNote } from '../../words/notes.ts';
@@ -34,8 +35,8 @@ export const NOTE_HELP = {
         ? `: the string ${names.string(string)} is already tuned to it for this piece.`
         : ` and tune the string ${names.string(string)} to it before the piece.`
     }`,
-  'one-hand-only': ({ pitch }: { pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
-    `Play the ${names.pitch(pitch)} with one hand only.`,
+  'one-hand-only': ({ pitch, hand }: { pitch: Pitch; hand: Side }, names: NoteNames = ENGLISH_NAMES) =>
+    `Play the ${names.pitch(pitch)} with the ${hand} hand only.`,
   'write-one-as': (
     { which, pitch, to }: { which: NoteOfTwo; pitch: Pitch; to: Pitch },
     names: NoteNames = ENGLISH_NAMES,

@@ -20,7 +20,7 @@ export interface Remark {
     | 'accidentals-left-out'
     | 'cues'
     | 'moves-not-printed'
-    | 'move-before-mark'
+    | 'mark-before-note'
     | 'changes-by-name'
     | 'names-in-english'
     | 'breaks-not-kept'

@@ -9,7 +9,6 @@ import { wordsOf } from '../../words/words.ts';
 import type { PageNotes } from '../drawn-score.ts';
 import type { PageDrawings } from '../page-drawings.ts';
 import type { ClosingSection } from './closing-notes.ts';
-import { tellEarlyMoves } from './early-moves.ts';
 import { legendWords, leverLegend, pedalLegend } from './legend.ts';
 
 /** What is told under the music: notes of the file, places that are not playable, what was brought, what signs mean. */
@@ -34,12 +33,6 @@ export const pageSections = (
   return [
     listFootnotes(score, footnotes, wordsOf(engraving)),
     listPlaces(places, wordsOf(engraving)),
-    tellEarlyMoves(
-      // A pupil is to find them.
-      markings(reminders).flatMap(({ part }) => (part.shown === 'all' ? [part] : [])),
-      engraving,
-      reminders,
-    ),
     ...notes.sections,
     ...(pedals.length > 0 ? [withWords('pedal', pedalLegend(pedals, places, engraving))] : []),
     ...(levers.length > 0 ? [withWords('lever', leverLegend(levers, engraving))] : []),

@@ -1,4 +1,3 @@
-import { uncapitalize } from '../../../engine/index.ts';
 export const LEGEND_WORDS = {
   pedalTitle: 'How to read the pedal markings',
   leverTitle: 'How to read the lever markings',
@@ -21,10 +20,6 @@ export const LEGEND_WORDS = {
     'the setting is for the first time only; when the music comes back here, other pedals have moved.',
   onReturn: 'move only when the music comes back here; before that the pedal stands there already.',
   unplayable: 'A place that is not playable as printed; the list says why.',
-  /** Over the moves that are made before the notes at which they are printed. */
-  earlier: 'To move earlier than it is printed, for want of time',
-  /** @param place such as “Bar 5, beat 1” */
-  already: (change: string, place: string) => `${change} already at ${uncapitalize(place)}.`,
   /** Over the footnotes of the file. */
   footnotes: 'Notes',
   /** At the foot of a page that is turned at ease. */

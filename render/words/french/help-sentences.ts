@@ -40,7 +40,8 @@ export const HELP_SENTENCES: HelpSentences = {
     tuned
       ? `Écrire ${names.pitch(to)} : la corde ${names.string(string)} est déjà accordée ainsi pour cette pièce.`
       : `Écrire ${names.pitch(to)} et accorder ainsi la corde ${names.string(string)} avant la pièce.`,
-  'one-hand-only': ({ pitch }, names) => `Jouer ${names.pitch(pitch)} d’une seule main.`,
+  'one-hand-only': ({ pitch, hand }, names) =>
+    `Jouer ${names.pitch(pitch)} de la seule main ${hand === 'left' ? 'gauche' : 'droite'}.`,
   'write-one-as': ({ which, pitch, to }, names) =>
     `Écrire ${ofTwo(which, names.pitch(pitch))} comme ${names.pitch(to)}.`,
   'leave-out-first': ({ pitch, isGrace }, names) =>

@@ -1,4 +1,3 @@
-import { uncapitalize } from '../../../engine/index.ts';
 import type { Words } from '../worded.ts';
 
 export const LEGEND_WORDS: Words['legend'] = {
@@ -22,8 +21,6 @@ export const LEGEND_WORDS: Words['legend'] = {
     'l’accord ne vaut que la première fois ; quand la musique revient ici, d’autres pédales ont bougé.',
   onReturn: 'ne changer que quand la musique revient ici ; avant, la pédale est déjà en place.',
   unplayable: 'Un endroit injouable tel qu’il est écrit ; la liste dit pourquoi.',
-  earlier: 'À changer plus tôt qu’il n’est imprimé, faute de temps',
-  already: (change, place) => `${change} dès la ${uncapitalize(place)}.`,
   footnotes: 'Notes du texte',
   timeToTurn: 'on a le temps',
 };

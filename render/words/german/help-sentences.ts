@@ -42,7 +42,8 @@ export const HELP_SENTENCES: HelpSentences = {
     tuned
       ? `${names.pitch(to)} schreiben: Die Saite ${names.string(string)} ist für dieses Stück schon so gestimmt.`
       : `${names.pitch(to)} schreiben und die Saite ${names.string(string)} vor dem Stück so stimmen.`,
-  'one-hand-only': ({ pitch }, names) => `${names.pitch(pitch)} nur mit einer Hand spielen.`,
+  'one-hand-only': ({ pitch, hand }, names) =>
+    `${names.pitch(pitch)} nur mit der ${hand === 'left' ? 'linken' : 'rechten'} Hand spielen.`,
   'write-one-as': ({ which, pitch, to }, names) =>
     `${capitalize(ofTwo(which, names.pitch(pitch)))} als ${names.pitch(to)} schreiben.`,
   'leave-out-first': ({ pitch, isGrace }, names) =>

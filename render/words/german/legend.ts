@@ -20,8 +20,6 @@ export const LEGEND_WORDS: Words['legend'] = {
     'Die Stellung gilt nur beim ersten Mal; kommt die Musik hierher zurück, stehen andere Pedale anders.',
   onReturn: 'nur wechseln, wenn die Musik hierher zurückkommt; vorher steht das Pedal schon so.',
   unplayable: 'Eine Stelle, die wie notiert nicht spielbar ist; die Liste sagt, warum.',
-  earlier: 'Früher zu wechseln, als es gedruckt ist, weil dort die Zeit fehlt',
-  already: (change, place) => `${change} schon in ${place}.`,
   footnotes: 'Anmerkungen',
   timeToTurn: 'Zeit',
 };

@@ -41,7 +41,8 @@ export const HELP_SENTENCES: HelpSentences = {
     tuned
       ? `Scrivere ${names.pitch(to)}: la corda ${names.string(string)} è già accordata così per questo brano.`
       : `Scrivere ${names.pitch(to)} e accordare così la corda ${names.string(string)} prima del brano.`,
-  'one-hand-only': ({ pitch }, names) => `Suonare ${names.pitch(pitch)} con una mano sola.`,
+  'one-hand-only': ({ pitch, hand }, names) =>
+    `Suonare ${names.pitch(pitch)} con la sola mano ${hand === 'left' ? 'sinistra' : 'destra'}.`,
   'write-one-as': ({ which, pitch, to }, names) =>
     `Scrivere ${ofTwo(which, names.pitch(pitch))} come ${names.pitch(to)}.`,
   'leave-out-first': ({ pitch, isGrace }, names) =>

@@ -1,4 +1,3 @@
-import { uncapitalize } from '../../../engine/index.ts';
 import type { Words } from '../worded.ts';
 
 export const LEGEND_WORDS: Words['legend'] = {
@@ -21,8 +20,6 @@ export const LEGEND_WORDS: Words['legend'] = {
   firstTime: 'la posizione vale solo la prima volta; quando la musica torna qui, altri pedali sono cambiati.',
   onReturn: 'cambiare solo quando la musica torna qui; prima il pedale è già in posizione.',
   unplayable: 'Un punto che non si può suonare come è scritto; l’elenco dice perché.',
-  earlier: 'Da cambiare prima di dove è stampato, per mancanza di tempo',
-  already: (change, place) => `${change} già a ${uncapitalize(place)}.`,
   footnotes: 'Note del testo',
   timeToTurn: 'c’è tempo',
 };

@@ -40,7 +40,8 @@ export const HELP_SENTENCES: HelpSentences = {
     tuned
       ? `Escriba ${names.pitch(to)}: la cuerda ${names.string(string)} ya está afinada así para esta pieza.`
       : `Escriba ${names.pitch(to)} y afine así la cuerda ${names.string(string)} antes de la pieza.`,
-  'one-hand-only': ({ pitch }, names) => `Toque ${names.pitch(pitch)} con una sola mano.`,
+  'one-hand-only': ({ pitch, hand }, names) =>
+    `Toque ${names.pitch(pitch)} solo con la mano ${hand === 'left' ? 'izquierda' : 'derecha'}.`,
   'write-one-as': ({ which, pitch, to }, names) =>
     `Escriba ${ofTwo(which, names.pitch(pitch))} como ${names.pitch(to)}.`,
   'leave-out-first': ({ pitch, isGrace }, names) =>

@@ -1,4 +1,3 @@
-import { uncapitalize } from '../../../engine/index.ts';
 import type { Words } from '../worded.ts';
 
 export const LEGEND_WORDS: Words['legend'] = {
@@ -22,8 +21,6 @@ export const LEGEND_WORDS: Words['legend'] = {
     'la posición vale solo la primera vez; cuando la música vuelve aquí, otros pedales han cambiado.',
   onReturn: 'cambie solo cuando la música vuelve aquí; antes el pedal ya está así.',
   unplayable: 'Un lugar que no se puede tocar como está escrito; la lista dice por qué.',
-  earlier: 'Se cambia antes de donde está impreso, por falta de tiempo',
-  already: (change, place) => `${change} ya en el ${uncapitalize(place)}.`,
   footnotes: 'Notas del texto',
   timeToTurn: 'hay tiempo',
 };

@@ -4,6 +4,7 @@ import {
   NO_BETTER_KEY,
   nameKeyTried,
   PEDAL_KEYS_HEADING,
+  PEDAL_KEYS_ORDER,
 } from '../../../engine/index.ts';
 import { type CompareReport, compareOptions } from '../../api/answers/comparison.ts';
 import { compareScore } from '../../threads/tasks/compare-score.ts';
@@ -39,6 +40,7 @@ const describeComparison = (report: CompareReport): readonly string[] => [
   ...(report.transpositions.length === 0 ? [NO_BETTER_KEY] : []),
   '',
   PEDAL_KEYS_HEADING,
+  PEDAL_KEYS_ORDER,
   ...tabulate(
     ['key', 'result', 'difficulty', 'moves'],
     report.pedalKeys.map(({ semitones, keyName, pedal }) => [

@@ -50,14 +50,16 @@ export const DECISION_STRINGS = {
     move: (change: string, place: string) => `${change} in ${place}`,
     position: (change: string, from: string, until: string) => `${change} from ${from} until ${until}`,
     forbid: (from: string, until: string) => `No moves from ${from} until ${until}`,
-    respell: (pitch: string, place: string, to: string) => `${pitch} in ${place} is played as ${to}`,
-    omit: (pitch: string, place: string) => `${pitch} in ${place} is left out`,
-    delay: (pitch: string, place: string, beat: string) =>
-      `${pitch} in ${place} waits until beat ${formatBeatText(beat)}`,
+    // In the words of the fixes that bring these decisions.
+    respell: (note: string, place: string, to: string) => `Write ${to} for the ${note} in ${place}`,
+    omit: (note: string, place: string) => `Leave out the ${note} in ${place}`,
+    delay: (note: string, place: string, beat: string) =>
+      `Play the ${note} in ${place} later, on beat ${formatBeatText(beat)}`,
+    onStaff: (note: string, staff: number) => `${note} on the ${staff === 1 ? 'upper' : 'lower'} staff`,
     print: (place: string) => `A full setting is printed at ${place}`,
     doNotPrint: (place: string) => `No full setting is printed at ${place}`,
     tempo: (tempo: string, from: string, until: string) =>
-      `No faster than ${tempo} from ${from} until ${until}`,
+      `Play no faster than ${tempo} from ${from} until ${until}`,
     cue: (part: string | null, at: string) =>
       part === null ? `No cue before ${at}` : `Cue of ${part} before ${at}`,
     pinned: 'You pinned this move here.',

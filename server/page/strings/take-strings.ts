@@ -7,6 +7,7 @@ import {
   nameCount,
   nameExtent,
   nameKeyTried,
+  PEDAL_KEYS_ORDER,
 } from '../../../engine/index.ts';
 
 /** What is taken away, and other keys. */
@@ -71,6 +72,7 @@ export const TAKE_STRINGS = {
     stop: 'Stop',
     columns: ['Key', 'Verdict', 'Difficulty', 'Moves'],
     key: nameKeyTried,
+    order: PEDAL_KEYS_ORDER,
     playable: describePlayable,
     grade: (grade: Grade) => GRADE_WORDS[grade],
   },

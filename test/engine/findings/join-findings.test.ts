@@ -66,15 +66,15 @@ describe('the same trouble in a row', () => {
 
   it('says of each fix which bar it is for: C4 for both hands, twice', () => {
     const [found] = findingsOf({ upper: 'C4/4 | C4/4', lower: 'C4/4 | C4/4' });
-    expect(found!.fixes.map(({ sentence }) => sentence)).toContain('Bar 2: Play the C4 with one hand only.');
+    expect(found!.fixes.map(({ sentence }) => sentence)).toContain('Bar 2: Play the C4 with the right hand only.');
     for (const { sentence } of found!.fixes) expect(found!.suggestions).toContain(sentence);
   });
 
   it('says of each fix which beat it is for where a bar has several, and one that serves two places once', () => {
     const [found] = findingsOf({ upper: 'C4/2 D4/2 | C4/4', lower: 'C4/2 D4/2 | C4/4' });
     const sentences = found!.fixes.map(({ sentence }) => sentence);
-    expect(sentences).toContain('Bar 1, beat 1: Play the C4 with one hand only.');
-    expect(sentences).toContain('Bar 1, beat 3: Play the D4 with one hand only.');
+    expect(sentences).toContain('Bar 1, beat 1: Play the C4 with the right hand only.');
+    expect(sentences).toContain('Bar 1, beat 3: Play the D4 with the right hand only.');
     expect(new Set(sentences).size).toBe(sentences.length);
     const changes = found!.fixes.map((fix) => JSON.stringify(fix.changes));
     expect(new Set(changes).size).toBe(changes.length);

@@ -1,17 +1,20 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Pin } from '../../../engine/harp/pin.ts';
-import type { Position } from '../../../engine/harp/setting.ts';
+import { formatChange, type Position } from '../../../engine/harp/setting.ts';
 import { LETTERS } from '../../../engine/music/pitch.ts';
-import { rational } from '../../../engine/music/rational.ts';
+import { rational, toNumber } from '../../../engine/music/rational.ts';
+import { keepAsPlanned } from '../../../engine/pedals/keep-planned.ts';
+import type { Plan } from '../../../engine/pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { createReplanner } from '../../../engine/pedals/replan.ts';
 import { DEFAULT_WEIGHTS } from '../../../engine/pedals/weights.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
+import { settingAtQuarters } from '../../../engine/settings/setting-at.ts';
 import { otherStrings } from '../../../engine/sounding/needs.ts';
-import { writeLongPart } from '../../bench/long-part.ts';
+import { joinBars, writeBars, writeLongPart } from '../../bench/long-part.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const BARS = 3;
@@ -128,5 +131,68 @@ describe('planning again', () => {
     const pin: Pin = { kind: 'move', letter: 'C', position: 1, at: rational(1) };
     expect(replan({ ...DEFAULT_PLAN_OPTIONS, pins: [pin] }).moves[0]!.at).toEqual(rational(1));
     expect(replan(DEFAULT_PLAN_OPTIONS)).toEqual(before);
+  });
+});
+
+const LONG_PART = writeBars(40);
+
+const openBars = (bars: readonly string[]): Score => {
+  const opened = openScore(new TextEncoder().encode(joinBars(bars)));
+  if (!opened.ok) throw new Error(opened.problem.code);
+  return opened.value;
+};
+
+/** Each pedal is wanted in one position at a time, so that all can be played. */
+const singleNotes = fc
+  .array(token, { minLength: 4, maxLength: 4 })
+  .map((notes) => notes.map((note) => `${note}/1`).join(' '));
+
+describe('planning some bars between others that stay as they were planned', () => {
+  const stretch = (first: number, last: number) => ({
+    from: rational(4 * first),
+    until: rational(4 * (last + 1)),
+  });
+  const tell = ({ moves }: Plan, from: number, until: number, begins = 0) =>
+    moves
+      .map((move) => ({ ...move, quarters: toNumber(move.at) + begins }))
+      .filter(({ quarters }) => quarters > from && quarters < until)
+      .map(({ letter, to, quarters }) => `${formatChange(letter, to)} at ${quarters}`);
+
+  it('gives the plan of the whole part, where a bar is written anew with four bars of music on either side', () => {
+    const plan = planPedals(openBars(LONG_PART));
+    for (const changed of [6, 13, 20, 27, 34]) {
+      const bars = LONG_PART.with(changed, LONG_PART[(changed + 17) % 40]!);
+      const [first, last] = [changed - 4, changed + 4];
+      const pins = [
+        ...keepAsPlanned(plan, stretch(first, first), rational(0)),
+        ...keepAsPlanned(plan, stretch(last, last), rational(32)),
+      ];
+      const between = planPedals(openBars(bars.slice(first, last + 1)), { ...DEFAULT_PLAN_OPTIONS, pins });
+      const anew = planPedals(openBars(bars));
+      expect(tell(between, 4 * first, 4 * last + 4, 4 * first)).toEqual(tell(anew, 4 * first, 4 * last + 4));
+      expect([...tell(plan, -1, 4 * first), ...tell(plan, 4 * last + 4, 160)]).toEqual([
+        ...tell(anew, -1, 4 * first),
+        ...tell(anew, 4 * last + 4, 160),
+      ]);
+    }
+  }, 60_000);
+
+  it('begins and ends with the pedals where the plan has them, whatever is written between', () => {
+    fc.assert(
+      fc.property(fc.array(singleNotes, { minLength: 5, maxLength: 5 }), singleNotes, (bars, other) => {
+        const plan = planPedals(smallPart({ upper: bars.join(' | ') }));
+        const changed = smallPart({ upper: [bars[1], other, bars[3]].join(' | ') });
+        const pins = [
+          ...keepAsPlanned(plan, stretch(1, 1), rational(0)),
+          ...keepAsPlanned(plan, stretch(3, 3), rational(8)),
+        ];
+        const between = planPedals(changed, { ...DEFAULT_PLAN_OPTIONS, pins });
+        expect(between.initial).toEqual(settingAtQuarters(plan, 4));
+        expect(settingAtQuarters(between, 8)).toEqual(settingAtQuarters(plan, 12));
+        expect(tell(between, 4, 8, 4)).toEqual(tell(plan, 4, 8));
+        expect(tell(between, 12, 16, 4)).toEqual(tell(plan, 12, 16));
+      }),
+      { numRuns: 15 },
+    );
   });
 });

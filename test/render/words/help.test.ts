@@ -48,7 +48,7 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
     { to: B_FLAT, string: { letter: 'C', octave: 1 }, tuned: false },
     { to: D_SHARP, string: { letter: 'D', octave: 1 }, tuned: true },
   ),
-  'one-hand-only': [{ pitch: B_FLAT }, { pitch: D_SHARP }],
+  'one-hand-only': eachOtherwise({ pitch: B_FLAT, hand: 'left' }, { pitch: D_SHARP, hand: 'right' }),
   'write-one-as': [
     ...(['either', 'first', 'grace', 'second', 'only'] as const).map((which) => ({
       which,
@@ -124,7 +124,7 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
   'part-for-each-player': [{}],
   'mark-players': [{}],
   'without-other-fixes': [
-    { fix: { kind: 'one-hand-only', facts: { pitch: B_FLAT } } },
+    { fix: { kind: 'one-hand-only', facts: { pitch: B_FLAT, hand: 'right' } } },
     { fix: { kind: 'leave-one-out', facts: {} } },
   ],
 };

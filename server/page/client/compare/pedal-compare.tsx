@@ -33,6 +33,13 @@ export const PedalCompare = ({
   readonly choices: PlanChoices;
 }) => (
   <ComparedSection words={words} question={() => ({ kind: 'keys', ...compared, choices })}>
-    {(found) => found.kind === 'keys' && <KeyTable keys={found.keys} />}
+    {(found) =>
+      found.kind === 'keys' && (
+        <>
+          <p>{words.order}</p>
+          <KeyTable keys={found.keys} />
+        </>
+      )
+    }
   </ComparedSection>
 );

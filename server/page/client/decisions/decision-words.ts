@@ -2,6 +2,7 @@ import {
   callNotes,
   formatChange,
   type LeverDecisionPin,
+  type NotesAt,
   type PedalDecisionPin,
   type Place,
   positionNamed,
@@ -30,6 +31,10 @@ const nameTempo = ({ bars }: Bars, { barIndex }: Place, quartersPerMinute: numbe
   return `${unit.sign} = ${tempoFigure(quartersPerMinute, unit)}`;
 };
 
+/** Their staff is named where the decision names it: notes of the other staff are not meant. */
+const nameNotes = (notes: NotesAt): string =>
+  notes.staff === undefined ? callNotes(notes) : words.onStaff(callNotes(notes), notes.staff);
+
 /** A decision in plain words. */
 export const describeDecision = (part: Bars, decision: Decision): string => {
   const at = (place: Place): string => namePlace(part, place);
@@ -43,11 +48,11 @@ export const describeDecision = (part: Bars, decision: Decision): string => {
       return words.position(nameAim(pin), at(pin.from), pin.until === null ? words.end : at(pin.until));
     }
     case 'respell':
-      return words.respell(callNotes(decision.notes), at(decision.notes), decision.notes.to);
+      return words.respell(nameNotes(decision.notes), at(decision.notes), decision.notes.to);
     case 'omit':
-      return words.omit(callNotes(decision.notes), at(decision.notes));
+      return words.omit(nameNotes(decision.notes), at(decision.notes));
     case 'delay':
-      return words.delay(callNotes(decision.notes), at(decision.notes), decision.notes.toBeat);
+      return words.delay(nameNotes(decision.notes), at(decision.notes), decision.notes.toBeat);
     case 'setting':
       return (decision.setting.print ? words.print : words.doNotPrint)(at(decision.setting));
     case 'cue':
