@@ -67,6 +67,20 @@ describe('an exercise for a part in which nothing changes', () => {
 });
 
 describe.each([['pedal'], ['lever']] as const)('an exercise for the %s harp', (harp) => {
+  it('has boxes in which a pencil has room for a letter and its sign', async () => {
+    const pages = await draw(harp, {});
+    const heightsMm = pages.flatMap((page) =>
+      groupsOf(page, 'blank').map(({ attributes, span }) => {
+        const scale = Number(/scale\(([\d.]+)\)/.exec(attributes.transform!)![1]);
+        const height = Number(/ height="([\d.]+)"/.exec(page.slice(span.start, span.end))![1]);
+        return (height * scale) / SVG_UNITS_PER_MM;
+      }),
+    );
+    expect(heightsMm.length).toBeGreaterThan(3);
+    // The frame is a little smaller than the room that is kept for it.
+    expect(Math.min(...heightsMm)).toBeGreaterThan(5.8);
+  });
+
   it('has a box where each marking of the solution stands, and no marking', async () => {
     const pages = await draw(harp, {});
     const start = pages.findIndex((page) => MARKINGS.some((name) => groupsOf(page, name).length > 0));

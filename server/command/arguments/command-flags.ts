@@ -20,9 +20,9 @@ export const proofChoice = proofOptions.omit({ page: true, edits: true });
 
 export const markChoice = markOptions.omit({ page: true, pages: true });
 
-/** Pieces are chosen as files; decisions are those of one. */
+/** Pieces are chosen as files, and of tune books by `only`. */
 export const packChoice = annotateChoice
-  .omit({ allHarps: true, part: true, tune: true })
+  .omit({ allHarps: true, tune: true })
   .extend({ ...tunesShape, ...setTitleShape });
 
 /** Which options of the catalogue each command takes; null where it takes none. */

@@ -1,6 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import type { Annotation } from '../../../render/annotation.ts';
-import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
+import { legendWords } from '../../../render/pages/words/legend.ts';
+import { leverPlanFor } from '../../lever-plan-builder.ts';
+import { smallPart } from '../../part-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
 import { annotator } from '../shared-annotator.ts';
@@ -83,6 +87,17 @@ describe('the legend', () => {
     expect(words).toMatch(/linker Fuß D C H, rechter Fuß E F G A/);
     expect(words).toMatch(/Mit dem Keil/);
     expect(words).not.toMatch(/foot|the note/);
+  });
+
+  it('cautions where strings are tuned above their usual pitch, and not where they are tuned below it', () => {
+    const score = smallPart({ upper: 'C4/4' });
+    const told = (fifths: number): string => {
+      const plan = leverPlanFor(score, { tuning: tuneToKey(fifths) });
+      return legendWords({ score, plan }, completeEngraving({}, 'lever')).join(' ');
+    };
+    expect(told(-1)).toMatch(/All A♭ strings to A.*Do not raise a string/);
+    expect(told(-3)).toBe('');
+    expect(told(-5)).toBe('');
   });
 
   it('says so where changes stand at the notes', async () => {

@@ -1,9 +1,10 @@
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
+import { listTunes } from '../../../engine/score/abc/book/list-tunes.ts';
 import { unpackEntry } from '../../../engine/score/file/unzip.ts';
 import { checkClassSet } from '../../../server/api/requests/class-set.ts';
 import { isClassSet, replyClassSet } from '../../../server/http/reply.ts';
-import { inputKey, resultKey } from '../../../server/jobs/job.ts';
+import { inputKey, type JobRequest, resultKey } from '../../../server/jobs/job.ts';
 import { type JobWorkers, runJob } from '../../../server/jobs/run-job.ts';
 import type { ComputeJob } from '../../../server/threads/job.ts';
 import { memoryStore } from '../fake-service.ts';
@@ -11,7 +12,10 @@ import { memoryStore } from '../fake-service.ts';
 const text = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
 
 /** A job over an archive of two scores and one that is refused; what is bound is kept. */
-const runSet = async (names: Readonly<Record<string, string>>) => {
+const runSet = async (
+  names: Readonly<Record<string, string>>,
+  more: Pick<JobRequest, 'tunes' | 'setTitle'> = {},
+) => {
   const store = memoryStore();
   store.kept.set(
     inputKey('j'),
@@ -36,7 +40,11 @@ const runSet = async (names: Readonly<Record<string, string>>) => {
           job.pieces.length,
         );
       }
-      if (job.kind === 'list-tunes') return { ok: true, value: { headers: {}, body: strToU8('[]') } };
+      if (job.kind === 'list-tunes') {
+        const listed = listTunes(job.bytes);
+        const tunes = listed.ok ? listed.value : null;
+        return { ok: true, value: { headers: {}, body: strToU8(JSON.stringify(tunes ?? [])) } };
+      }
       if (job.kind !== 'unpack') throw new Error(job.kind);
       const unpacked = unpackEntry(job.bytes, job.entry);
       return unpacked.ok ? { ok: true, value: { headers: {}, body: unpacked.value } } : unpacked;
@@ -46,6 +54,7 @@ const runSet = async (names: Readonly<Record<string, string>>) => {
     fileName: 'class.zip',
     choice: { paper: 'a3', language: 'german' },
     output: 'class-set',
+    ...more,
   } as const;
   const files = await runJob('j', order, workers, () => {}, new AbortController().signal);
   return { files, bound, store };
@@ -68,6 +77,19 @@ describe('a job for a class set', () => {
     expect(files.findIndex(({ headers }) => isClassSet(headers))).toBe(3);
     expect(files.slice(0, 3).every(({ headers }) => headers === null)).toBe(true);
     expect(text(store.kept.get(resultKey('j', 3))!)).toBe('alder+birch');
+  });
+
+  it('has the tunes of a book that are chosen, in that order, and names what no book has', async () => {
+    const book = 'X:1\nT:Sluice\nK:G\nGABc|\n\nX:2\nT:Weir\nK:D\nABcd|\n\nX:3\nT:Lock\nK:C\nCDEF|\n';
+    const wanted = { tunes: ['Lock', '1', 'Mill'], setTitle: 'By the water' };
+    const { files, bound } = await runSet({ 'tunes.abc': book }, wanted);
+    expect(files.map(({ name, tune, state }) => [tune?.title ?? name, state])).toEqual([
+      ['Lock', 'done'],
+      ['Sluice', 'done'],
+      ['Mill', 'failed'],
+      ['class set', 'done'],
+    ]);
+    expect(bound[0]).toMatchObject({ refused: [{ name: 'Mill' }], choice: { title: 'By the water' } });
   });
 
   it('binds nothing where every score was refused', async () => {
