@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { configDefaults, defineConfig } from 'vitest/config';
 import { ClosingLineReporter } from './test/closing-line-reporter.ts';
+import { isThorough } from './test/thorough.ts';
 
 /** What `npm run test:quick` leaves out: each needs more than the sources and Node, or takes many seconds. */
 export const NEEDS_MORE = [
@@ -90,6 +91,9 @@ export const IN_NODE = {
   exclude: [...configDefaults.exclude, 'test/browser/**/*.test.ts'],
 };
 
+/** How long a law may take on all its cases, on a busy machine; in milliseconds. */
+export const THOROUGH_TIMEOUT_MS = 600_000;
+
 /** How every run goes. */
 export const HOW = {
   // Two more than there are cores: many tests wait, for a browser or for a thread that is to be ended, and a core with them.
@@ -100,7 +104,7 @@ export const HOW = {
   reporters: ['default', new ClosingLineReporter()],
   setupFiles: ['test/property-seed.ts'],
   // Layout of a real score takes seconds on a busy machine of two cores.
-  testTimeout: 60_000,
+  testTimeout: isThorough ? THOROUGH_TIMEOUT_MS : 60_000,
   hookTimeout: 60_000,
   // What a page shows is waited for as long, and no longer, on such a machine.
   expect: { poll: { timeout: 10_000 } },

@@ -1,5 +1,8 @@
 import { defineConfig, mergeConfig } from 'vitest/config';
-import usual from './vitest.config.ts';
+import usual, { THOROUGH_TIMEOUT_MS } from './vitest.config.ts';
 
 /** Every claim on every real score and every case: an hour and more. */
-export default mergeConfig(usual, defineConfig({ test: { env: { TRINGLE_THOROUGH: '1' } } }));
+export default mergeConfig(
+  usual,
+  defineConfig({ test: { env: { TRINGLE_THOROUGH: '1' }, testTimeout: THOROUGH_TIMEOUT_MS } }),
+);

@@ -16,6 +16,7 @@ export { MAX_SCORE_BYTES, openScore } from './score/open.ts';
 export { type OpenFileOptions, openScoreFile } from './score/open-file.ts';
 export { cutTunes } from './score/abc/book/cut-tunes.ts';
 export { listTunes } from './score/abc/book/list-tunes.ts';
+export { pickTunes } from './score/abc/book/tune-book.ts';
 export type { TuneFormat } from './score/abc/convert-tune.ts';
 export type { Bar } from './score/model/bar.ts';
 export type { Rest } from './score/model/between-notes.ts';
@@ -456,7 +457,8 @@ export { buildClock } from './score/bars/clock.ts';
 export { isOwnElement, OWN_PREFIX } from './score/own-marks.ts';
 export { DELAYED, type Delays, type DelayWords, delayNotes, tellDelays } from './score/delay-notes.ts';
 export { NO_FASTER, type SlowPassage, slowDown, tempoFigure } from './score/slow-down.ts';
-export { listMoments } from './time/moments.ts';
+export { isPlace, listMoments } from './time/moments.ts';
+export { isInPause, pausesBefore } from './time/pauses.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
 export {
   countBars,

@@ -28,7 +28,7 @@ export { drawTable, type PrintedTable } from './handouts/draw-table.ts';
 export { drawSet, type SetTune } from './pack/set-sheets.ts';
 
 // Class sets.
-export { bindClassSet, type ClassSet } from './pack/class-set.ts';
+export { bindClassSet, type ClassSet, type ClassSetLook } from './pack/class-set.ts';
 export type { ClassPiece, RefusedPiece } from './pack/front-sheets.ts';
 
 // Options of how a page looks.

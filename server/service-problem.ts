@@ -82,68 +82,73 @@ export const partToChoose = (problem: AnyProblem): string | null => {
   return problem.code === 'no-notes' ? (problem.parts.find(({ notes }) => notes > 0)?.id ?? null) : null;
 };
 
+/** What a person is told of each, from its facts: what is wrong and what to do. */
+const SENTENCES: {
+  readonly [Code in ServiceProblem['code']]: (
+    problem: Extract<ServiceProblem, { readonly code: Code }>,
+  ) => string;
+} = {
+  'not-found': ({ path }) => `There is nothing at ${path}. Send a score with POST to /v1/annotate.`,
+  'method-not-allowed': ({ method, allowed }) =>
+    `${method} is not allowed here. Use ${listChoices(allowed)}.`,
+  'not-acceptable': ({ offered, option }) =>
+    `The result is available as ${offered.join(', ')}. ${
+      option === undefined
+        ? 'Ask for one of these in Accept.'
+        : `Accept must allow one of these. Choose the kind of result with the option ${option}.`
+    }`,
+  'unsupported-media-type': ({ mediaType, accepted }) =>
+    `${mediaType === '' ? 'The request names no Content-Type' : `“${mediaType}” is not accepted`}. Send the score as one of ${accepted.join(', ')}.${mediaType === 'application/zip' ? ' An archive of scores goes to /v1/jobs.' : ''}`,
+  'unsupported-content-coding': ({ coding }) =>
+    `The content coding “${coding}” is not supported. Send the file as it is; a compressed MusicXML file (.mxl) needs no coding.`,
+  'payload-too-large': ({ limitBytes }) =>
+    `The upload is larger than ${megabytes(limitBytes)}. Send the harp part without the rest of the score.`,
+  'bad-multipart': ({ reason }) =>
+    `The form cannot be used: ${reason}. Send one file, with options in the query or as JSON in the part “options”.`,
+  'bad-request': ({ reason }) => `The request cannot be read: ${reason}.`,
+  'unknown-option': ({ option, nearest, options }) =>
+    `There is no option “${option}”. ${nearest === null ? `The options are ${options.join(', ')}.` : `Did you mean “${nearest}”?`}`,
+  'bad-option': ({ value, option, expected }) =>
+    `“${value}” is not a valid value for the option ${option}: ${expected}.`,
+  'missing-option': ({ option, expected, example }) =>
+    `The option ${option} is missing: ${expected}${example === null ? '' : `, such as “${example}”`}.`,
+  'page-out-of-range': ({ page, pageCount }) =>
+    `There is no page ${page}: the part has ${nameCount(pageCount, 'page')}.`,
+  busy: ({ retryAfterSeconds }) => `The service is busy. Try again in ${retryAfterSeconds} seconds.`,
+  'expectation-failed': ({ expectation }) =>
+    `The expectation “${expectation}” cannot be met. Send the request without Expect, or with 100-continue.`,
+  'foreign-origin': ({ origin }) =>
+    `A page of ${origin} may not use this service. Open the service's own page, by localhost or its IP address; behind a proxy set TRUSTED_PROXIES.`,
+  unauthorized: () => 'This service needs a key. Send it as Authorization: Bearer KEY.',
+  'too-many-requests': ({ limitPerMinute, retryAfterSeconds }) =>
+    `You have sent more than ${limitPerMinute} requests in a minute. Try again in ${retryAfterSeconds} seconds.`,
+  'request-timeout': ({ limitSeconds }) => `The request did not arrive within ${limitSeconds} seconds.`,
+  'job-not-found': () =>
+    'There is no such job. It may have been cancelled, or its results are no longer kept.',
+  'job-without-result': ({ state }) =>
+    state === 'failed'
+      ? 'The job failed and has no result. Send it again.'
+      : `The job is ${state}: there is no result yet.`,
+  'too-many-scores': ({ found, limit }) =>
+    `There are ${found} scores or tunes; one job takes at most ${limit}.`,
+  'storage-full': () => 'The service has no space to store the job. Try again later.',
+  'timed-out': ({ limitSeconds }) =>
+    `The score took longer than ${limitSeconds} seconds. Send the harp part alone, or one movement at a time.`,
+  'job-timed-out': ({ limitSeconds }) =>
+    `The job took longer than ${limitSeconds} seconds before it came to this score. Send its scores in several jobs.`,
+  cancelled: () =>
+    'The request was cancelled, because the connection was lost or the service is shutting down.',
+  internal: ({ incident }) =>
+    `This is a fault in the service, not in your score. If you report it, give the incident number ${incident}.`,
+};
+
+const isOfService = (problem: AnyProblem): problem is ServiceProblem =>
+  Object.hasOwn(SENTENCES, problem.code);
+
 /** The sentence for a person: what is wrong and what to do. */
 export const anyProblemMessage = (problem: AnyProblem): string => {
-  switch (problem.code) {
-    case 'not-found':
-      return `There is nothing at ${problem.path}. Send a score with POST to /v1/annotate.`;
-    case 'method-not-allowed':
-      return `${problem.method} is not allowed here. Use ${listChoices(problem.allowed)}.`;
-    case 'not-acceptable':
-      return `The result is available as ${problem.offered.join(', ')}. ${
-        problem.option === undefined
-          ? 'Ask for one of these in Accept.'
-          : `Accept must allow one of these. Choose the kind of result with the option ${problem.option}.`
-      }`;
-    case 'unsupported-media-type':
-      return `${problem.mediaType === '' ? 'The request names no Content-Type' : `“${problem.mediaType}” is not accepted`}. Send the score as one of ${problem.accepted.join(', ')}.${problem.mediaType === 'application/zip' ? ' An archive of scores goes to /v1/jobs.' : ''}`;
-    case 'unsupported-content-coding':
-      return `The content coding “${problem.coding}” is not supported. Send the file as it is; a compressed MusicXML file (.mxl) needs no coding.`;
-    case 'payload-too-large':
-      return `The upload is larger than ${megabytes(problem.limitBytes)}. Send the harp part without the rest of the score.`;
-    case 'bad-multipart':
-      return `The form cannot be used: ${problem.reason}. Send one file, with options in the query or as JSON in the part “options”.`;
-    case 'bad-request':
-      return `The request cannot be read: ${problem.reason}.`;
-    case 'unknown-option':
-      return `There is no option “${problem.option}”. ${problem.nearest === null ? `The options are ${problem.options.join(', ')}.` : `Did you mean “${problem.nearest}”?`}`;
-    case 'bad-option':
-      return `“${problem.value}” is not a valid value for the option ${problem.option}: ${problem.expected}.`;
-    case 'missing-option':
-      return `The option ${problem.option} is missing: ${problem.expected}${problem.example === null ? '' : `, such as “${problem.example}”`}.`;
-    case 'page-out-of-range':
-      return `There is no page ${problem.page}: the part has ${nameCount(problem.pageCount, 'page')}.`;
-    case 'busy':
-      return `The service is busy. Try again in ${problem.retryAfterSeconds} seconds.`;
-    case 'expectation-failed':
-      return `The expectation “${problem.expectation}” cannot be met. Send the request without Expect, or with 100-continue.`;
-    case 'foreign-origin':
-      return `A page of ${problem.origin} may not use this service. Open the service's own page, by localhost or its IP address; behind a proxy set TRUSTED_PROXIES.`;
-    case 'unauthorized':
-      return 'This service needs a key. Send it as Authorization: Bearer KEY.';
-    case 'too-many-requests':
-      return `You have sent more than ${problem.limitPerMinute} requests in a minute. Try again in ${problem.retryAfterSeconds} seconds.`;
-    case 'request-timeout':
-      return `The request did not arrive within ${problem.limitSeconds} seconds.`;
-    case 'job-not-found':
-      return 'There is no such job. It may have been cancelled, or its results are no longer kept.';
-    case 'job-without-result':
-      return problem.state === 'failed'
-        ? 'The job failed and has no result. Send it again.'
-        : `The job is ${problem.state}: there is no result yet.`;
-    case 'too-many-scores':
-      return `There are ${problem.found} scores or tunes; one job takes at most ${problem.limit}.`;
-    case 'storage-full':
-      return 'The service has no space to store the job. Try again later.';
-    case 'timed-out':
-      return `The score took longer than ${problem.limitSeconds} seconds. Send the harp part alone, or one movement at a time.`;
-    case 'job-timed-out':
-      return `The job took longer than ${problem.limitSeconds} seconds before it came to this score. Send its scores in several jobs.`;
-    case 'cancelled':
-      return 'The request was cancelled, because the connection was lost or the service is shutting down.';
-    case 'internal':
-      return `This is a fault in the service, not in your score. If you report it, give the incident number ${problem.incident}.`;
-    default:
-      return problemMessage(problem);
-  }
+  if (!isOfService(problem)) return problemMessage(problem);
+  // Each sentence takes the facts of its own code, which the compiler cannot follow through the table.
+  const sentence = SENTENCES[problem.code] as (problem: ServiceProblem) => string;
+  return sentence(problem);
 };

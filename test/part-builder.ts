@@ -75,6 +75,7 @@ export const smallPart = (part: SmallPart): Score => {
     landmarks: [],
     texts: [],
     movements: [],
+    pauses: [],
     sharing: [],
     share: null,
     slowed: [],

@@ -1,5 +1,6 @@
 import { isSetting, type Position, type Setting } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
+import { equals } from '../music/rational.ts';
 import type { Plan } from '../pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
@@ -196,7 +197,8 @@ const judgePedal = (
   const blamed = failures.blamedOn(marking, pedal.letter);
   const isLeft = blamed.length > 0 && !repairedLetters.has(pedal.letter);
   if (fix !== undefined || isLeft) {
-    const correction = fix === undefined ? null : correctionOf(fix, pedal);
+    const correction =
+      fix === undefined ? null : correctionOf(fix, pedal, contradicted(score, marking, pedal));
     const wanted = wantedBy(score, fix, pedal);
     const sounds = joinSounds(blamed, wanted === null ? [] : failures.wanting(wanted));
     return [{ ...base, verdict: 'wrong', sounds, correction, tooQuick: tooQuick.has(key) }];
@@ -206,7 +208,23 @@ const judgePedal = (
   return [better === null ? base : { ...base, verdict: 'better-place', better }];
 };
 
-const correctionOf = (fix: MarkingFix, { position }: StatedPedal): Correction<StatedPedal> => {
+/** What the other markings of that moment say of this pedal, where it is not the same. */
+const contradicted = (
+  { markings }: Score,
+  marking: number,
+  { letter, position }: StatedPedal,
+): readonly StatedPedal[] =>
+  markings.flatMap((other, i) => {
+    const said = other.positions[letter];
+    const isOther = i !== marking && equals(other.at, markings[marking]!.at);
+    return isOther && said !== undefined && said !== position ? [{ letter, position: said }] : [];
+  });
+
+const correctionOf = (
+  fix: MarkingFix,
+  { position }: StatedPedal,
+  against: readonly StatedPedal[],
+): Correction<StatedPedal> => {
   switch (fix.kind) {
     case 'alter':
       return { kind: 'write', stated: [{ letter: fix.letter, position: fix.position }] };
@@ -216,7 +234,7 @@ const correctionOf = (fix: MarkingFix, { position }: StatedPedal): Correction<St
     case 'move-marking':
       return { kind: 'move', to: { at: fix.at, bar: fix.bar, beat: fix.beat } };
     default:
-      return { kind: 'strike' };
+      return { kind: 'strike', against };
   }
 };
 

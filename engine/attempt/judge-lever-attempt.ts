@@ -17,6 +17,7 @@ import type { Score } from '../score/model/score.ts';
 import { joinSlips } from './join-faults.ts';
 import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change.ts';
 import { type LeverJudgement, startJudgement } from './lever-judgement.ts';
+import { placeMissing } from './missing-levers.ts';
 import type { Correction, JudgedChange, LeverAttempt, WrongSound } from './model.ts';
 import { countPoints } from './points.ts';
 import { joinSounds } from './wrong-sounds.ts';
@@ -84,14 +85,17 @@ const judgeTexts = (score: Score, options: LeverOptions, plan: LeverPlan): reado
     ...played.stated.strays
       .filter(({ marking }) => !opening.includes(marking))
       .map((stray) => judgeStray(stray, fixes, judgement)),
-    ...added
-      .filter((fix) => !isAtStart(fix))
-      .map(
-        ({ at, bar, beat, string, alter }): JudgedLever => ({
-          ...missing('change', { at, bar, beat }, [{ string, alter }]),
-          sounds: judgement.wanting(string, alter, at),
-        }),
-      ),
+    ...placeMissing(
+      added.filter((fix) => !isAtStart(fix)),
+      fixes,
+      plan,
+      { score, stated: played.stated, tuning: played.tuning },
+    ).map(
+      ({ at, bar, beat, string, alter, from }): JudgedLever => ({
+        ...missing('change', { at, bar, beat }, [{ string, alter }]),
+        sounds: judgement.wanting(string, alter, from),
+      }),
+    ),
   ];
 };
 

@@ -176,7 +176,7 @@ const correctionOf = (fix: LeverFix): Correction<LeverAt> => {
     case 'move':
       return { kind: 'move', to: placeOf(fix) };
     case 'remove':
-      return { kind: 'strike' };
+      return { kind: 'strike', against: [] };
   }
 };
 

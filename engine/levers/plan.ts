@@ -131,7 +131,8 @@ const summarise = (
   const { moments, graph, score, secondsAt, options } = context;
   const stops = findings.filter(({ severity }) => severity === 'stop');
   const byBar = new Map<number, number>();
-  for (const { moment } of changes) {
+  const played = changes.filter(({ moment }) => moments.all[moment]!.pause === null);
+  for (const { moment } of played) {
     const { bar } = moments.all[moment]!;
     byBar.set(bar, (byBar.get(bar) ?? 0) + 1);
   }
@@ -150,7 +151,7 @@ const summarise = (
       harp: 'lever',
       score,
       secondsAt,
-      changes: changes.map((change) => timeChange(change, context, problem, solution)),
+      changes: played.map((change) => timeChange(change, context, problem, solution)),
       findings,
       omitted: options.omitted,
     }),

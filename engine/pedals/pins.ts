@@ -6,6 +6,7 @@ import type { SourceMarking } from '../score/model/markings.ts';
 import type { Need } from '../sounding/needs.ts';
 import type { PlacedNeed } from '../sounding/placed-needs.ts';
 import type { Moments } from '../time/moments.ts';
+import { placeInPause } from './course/place-in-pause.ts';
 
 /** Pins as the solver takes them: positions by letter and moment, and moments at which no pedal may move. */
 export interface PinnedMoments {
@@ -70,9 +71,9 @@ const heldPositions = (pin: PositionPin, moments: Moments): Map<number, Position
 /** The moments from one time until just before another, or to the end. */
 const momentsIn = (
   { from, until }: { readonly from: Rational; readonly until: Rational | null },
-  { all, lastBefore }: Moments,
+  { all, firstFrom, lastBefore }: Moments,
 ): readonly number[] => {
-  const first = lastBefore(from) + 1;
+  const first = firstFrom(from);
   const last = until === null ? all.length - 1 : lastBefore(until);
   return Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => first + i);
 };
@@ -91,8 +92,9 @@ const movePositions = (
 };
 
 /** The moment at which a pinned move is made; -1 where none falls there. */
-export const momentOfPin = ({ at }: MovePin, { all, lastBefore }: Moments): number => {
+export const momentOfPin = ({ at, letter }: MovePin, { all, lastBefore }: Moments): number => {
   let moment = lastBefore(at) + 1;
+  if (moment < all.length && all[moment]!.pause !== null) return moment + placeInPause(letter);
   // Grace notes stand before the onset that they share.
   while (moment < all.length && all[moment]!.grace < 0) moment += 1;
   return moment < all.length && compare(all[moment]!.at, at) === 0 ? moment : -1;

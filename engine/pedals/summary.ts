@@ -35,19 +35,25 @@ export const summarise = (
     moves: solution.moves.length,
     minMoves,
     provenOptimal: solution.provenOptimal,
-    busiest: findBusiest(prepared, solution),
+    busiest: findBusiest(prepared, whilePlaying(prepared, solution.moves)),
     playable: stops.length === 0,
     firstFailure: stops.length === 0 ? null : Math.min(...stops.map((finding) => finding.bar)),
     difficulty: gradePart({
       harp: 'pedal',
       score: prepared.score,
       secondsAt: prepared.secondsAt,
-      changes: solution.moves.map((move) => timeMove(prepared, move)),
+      changes: whilePlaying(prepared, solution.moves).map((move) => timeMove(prepared, move)),
       findings,
       omitted: prepared.options.omitted,
     }),
   };
 };
+
+/** Without the moves between two movements: they take no time from the music. */
+export const whilePlaying = (
+  { moments }: Pick<PreparedScore, 'moments'>,
+  moves: readonly SolvedMove[],
+): readonly SolvedMove[] => moves.filter(({ moment }) => moments.all[moment]!.pause === null);
 
 const timeMove = ({ moments, options }: PreparedScore, { foot, moment, before, cost }: SolvedMove) => {
   const { bar, seconds } = moments.all[moment]!;
@@ -60,7 +66,7 @@ const timeMove = ({ moments, options }: PreparedScore, { foot, moment, before, c
   };
 };
 
-const findBusiest = ({ moments }: PreparedScore, { moves }: PedalSolution): PlanSummary['busiest'] => {
+const findBusiest = ({ moments }: PreparedScore, moves: readonly SolvedMove[]): PlanSummary['busiest'] => {
   if (moves.length === 0) return null;
   const left = moves.filter((move) => move.foot === 'left').length;
   const foot = left * 2 >= moves.length ? 'left' : 'right';

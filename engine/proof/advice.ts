@@ -1,6 +1,6 @@
-import { nameChange, type PedalAt } from '../findings/note-names.ts';
-import { type LeverAt, nameLeverAt } from '../harp/lever-name.ts';
-import { type Pitch, pitchName } from '../music/pitch.ts';
+import { ENGLISH_NAMES, type NoteNames, type PedalAt } from '../findings/note-names.ts';
+import type { LeverAt } from '../harp/lever-name.ts';
+import type { Pitch } from '../music/pitch.ts';
 
 /** What would help beside the edits of a finding, and the facts that its sentence names. */
 const ADVICE = {
@@ -8,14 +8,14 @@ const ADVICE = {
   'name-pedals': (_facts: Record<string, never>) => 'Print each name as a letter with ♭, ♮ or ♯.',
   'name-levers': (_facts: Record<string, never>) =>
     'Print each name as a letter with ♭, ♮ or ♯ and the octave of its string, or with “up” or “down”.',
-  'print-missing': ({ changes }: { changes: readonly PedalAt[] }) =>
-    `Print it as ${changes.map(nameChange).join(' ')}, if that is what it means: that is what is missing in this bar.`,
+  'print-missing': ({ changes }: { changes: readonly PedalAt[] }, names: NoteNames) =>
+    `Print it as ${changes.map(names.change).join(' ')}, if that is what it means: that is what is missing in this bar.`,
   'print-levers-up': (_facts: Record<string, never>) => 'Print which levers are up before the first note.',
   /** `other` is the string on which the note could be played; null where there is none. */
-  'note-against-note': ({ rival, other }: { rival: PedalAt; other: Pitch | null }) =>
-    `No marking can help, because another note needs ${nameChange(rival)} at the same time: ${other === null ? 'leave it out' : `play it as ${pitchName(other)}`}, or give it to a second harp.`,
-  'lever-against-lever': ({ rival }: { rival: LeverAt }) =>
-    `No marking can help, because another note needs ${nameLeverAt(rival)} at the same time: leave one out, or give it to a second harp.`,
+  'note-against-note': ({ rival, other }: { rival: PedalAt; other: Pitch | null }, names: NoteNames) =>
+    `No marking can help, because another note needs ${names.change(rival)} at the same time: ${other === null ? 'leave it out' : `play it as ${names.pitch(other)}`}, or give it to a second harp.`,
+  'lever-against-lever': ({ rival }: { rival: LeverAt }, names: NoteNames) =>
+    `No marking can help, because another note needs ${names.lever(rival)} at the same time: leave one out, or give it to a second harp.`,
   'respell-or-wait': (_facts: Record<string, never>) =>
     'Or respell one of the notes, or take more time here.',
   'omit-or-wait': (_facts: Record<string, never>) =>
@@ -36,8 +36,9 @@ export type Advice = {
 }[AdviceKind];
 
 /** The engine’s own words. */
-export const ADVICE_SENTENCES: { readonly [Kind in AdviceKind]: (facts: AdviceFacts<Kind>) => string } =
-  ADVICE;
+export const ADVICE_SENTENCES: {
+  readonly [Kind in AdviceKind]: (facts: AdviceFacts<Kind>, names: NoteNames) => string;
+} = ADVICE;
 
 export const describeAdvice = ({ kind, facts }: Advice): string =>
-  (ADVICE_SENTENCES[kind] as (facts: Advice['facts']) => string)(facts);
+  (ADVICE_SENTENCES[kind] as (facts: Advice['facts'], names: NoteNames) => string)(facts, ENGLISH_NAMES);

@@ -7,6 +7,8 @@ import { beatAt } from '../score/bars/beats.ts';
 import { buildClock } from '../score/bars/clock.ts';
 import type { Score } from '../score/model/score.ts';
 import type { Need } from '../sounding/needs.ts';
+import { isPlace } from '../time/moments.ts';
+import { isInPause } from '../time/pauses.ts';
 import type { PedalTask } from './marking-playback.ts';
 import type { FixPlace, MarkingFix } from './model.ts';
 import type { PartEvents } from './part-events.ts';
@@ -97,7 +99,7 @@ const searchPart = (
   needs: readonly Need[],
 ): Pick<ComfortInput, 'notesBefore' | 'placesBetween' | 'barsPlayed' | 'secondsBetween'> => {
   const secondsAt = buildClock(score.tempo);
-  const onsets = moments.all.filter(({ grace }) => grace === 0);
+  const onsets = moments.all.filter(isPlace);
   const times = onsets.map(({ at }) => toNumber(at));
   const between = (from: Rational, to: Rational) =>
     onsets.slice(bisectLeft(times, toNumber(from)), bisectLeft(times, toNumber(to)));
@@ -122,6 +124,8 @@ const judge = (task: PedalTask, input: ComfortInput): readonly UneasyMarking[] =
   const { onset } = task.before;
   // Come to by a jump, its time is not the printed one.
   if (compare(onset, at) < 0) return [];
+  // Between two movements there is time for anything.
+  if (isInPause(score, { ...score.markings[task.marking]!, graceNote: null })) return [];
   const sounding = lastSounding(input.notesBefore(task.letter, at), task, at);
   const lead = secondsBetween(at, onset);
   if (sounding !== null && compare(sounding.release, at) > 0)

@@ -3,6 +3,7 @@ import { LETTERS, type Letter } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
 import type { Score } from '../score/model/score.ts';
 import type { Need } from '../sounding/needs.ts';
+import { MOMENTS_IN_PAUSE, PAUSE_STEP_SECONDS, pausesBetween } from '../time/pauses.ts';
 import { FailureLog } from './failure-log.ts';
 import type { MarkingEffect, MarkingPlayback, PedalTask } from './marking-playback.ts';
 import type { BarEvents, OnsetEvents, TimedNeed } from './part-events.ts';
@@ -23,7 +24,9 @@ export const playByMarkings = (
 ): MarkingPlayback => {
   const player = new Player(score, marksAt);
   for (const [i, bar] of score.playOrder.entries()) {
-    player.playBar(bar, bars[bar]!, i > 0 && score.playOrder[i - 1] !== bar - 1);
+    const before = score.playOrder[i - 1] ?? bar;
+    if (pausesBetween(score, before, bar)) player.pause();
+    player.playBar(bar, bars[bar]!, i > 0 && before !== bar - 1);
   }
   return player.finish();
 };
@@ -74,6 +77,8 @@ class Player {
   readonly #passes = new Map<number, number>();
   #held: Need[] = [];
   #clock = 0;
+  /** Seconds that the player has paused before the bar that is played. */
+  #pausedFor = 0;
   #jumps = 0;
   #landedIn = 0;
   #notesChecked = 0;
@@ -90,8 +95,17 @@ class Player {
       this.#landedIn = bar;
       this.#held = [];
     }
-    for (const onset of events.onsets) this.#playOnset(onset);
+    for (const onset of events.onsets) {
+      this.#playOnset(onset, compare(onset.at, this.#score.bars[bar]!.onset) === 0 ? this.#pausedFor : 0);
+    }
+    this.#pausedFor = 0;
     this.#clock += events.seconds;
+  }
+
+  /** The player reads what stands at the beginning of the next bar, and has all the time for it. */
+  pause(): void {
+    this.#pausedFor = PAUSE_STEP_SECONDS * MOMENTS_IN_PAUSE;
+    this.#clock += this.#pausedFor;
   }
 
   finish(): MarkingPlayback {
@@ -107,7 +121,7 @@ class Player {
     };
   }
 
-  #playOnset({ at, seconds, markings, graces, notes }: OnsetEvents): void {
+  #playOnset({ at, seconds, markings, graces, notes }: OnsetEvents, pausedFor: number): void {
     if (this.#held.length > 0) this.#held = this.#held.filter((need) => compare(at, need.heldUntil) < 0);
     if (markings.length === 0 && graces.length === 0 && this.#prepared.size === 0) {
       for (const note of notes) this.#play(note);
@@ -131,7 +145,7 @@ class Player {
     this.#takePrepared([...graces, ...notes]);
     playGraces(markings);
     for (const [i, marking] of markings.entries()) {
-      this.#read(marking, this.#clock + seconds);
+      this.#read(marking, this.#clock + seconds - pausedFor);
       this.#takePrepared([...graces, ...notes]);
       playGraces(markings.slice(i + 1));
     }

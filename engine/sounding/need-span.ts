@@ -26,5 +26,5 @@ const firstOf = (
 ): number => {
   const start = moments.ofNote(first);
   if (compare(onset, first.onset) <= 0) return start;
-  return Math.max(start, Math.min(moments.lastBefore(onset) + 1, moments.lastBefore(release)));
+  return Math.max(start, Math.min(moments.firstFrom(onset), moments.lastBefore(release)));
 };

@@ -4,6 +4,8 @@ import { compare, type Rational, RationalMap, rationalKey } from '../music/ratio
 export interface MomentDraft {
   readonly at: Rational;
   readonly grace: number;
+  /** Which of the moments of a pause, from 0; null while the part is played. */
+  readonly pause: number | null;
   readonly bar: number;
   onBeat: boolean;
   atRest: boolean;
@@ -29,21 +31,28 @@ export class MomentDrafts {
   open(at: Rational, grace: number, bar: number): MomentDraft {
     const known = this.find(at, grace);
     if (known !== undefined) return known;
-    const index = this.#all.length;
+    const draft = this.#add({ at, grace, pause: null, bar });
+    if (grace === 0) this.#onsets.set(at, draft);
+    else this.#graces.set(`${rationalKey(at)};${grace}`, draft);
+    return draft;
+  }
+
+  /** Moments of a pause before a bar. */
+  openPause(at: Rational, bar: number, moments: number): void {
+    for (let pause = 0; pause < moments; pause += 1) this.#add({ at, grace: 0, pause, bar });
+  }
+
+  #add(place: Pick<MomentDraft, 'at' | 'grace' | 'pause' | 'bar'>): MomentDraft {
     const draft = {
-      at,
-      grace,
-      bar,
+      ...place,
       onBeat: false,
       atRest: false,
       isUncounted: false,
       notesPlucked: 0,
       graceNote: null,
-      index,
+      index: this.#all.length,
     };
     this.#all.push(draft);
-    if (grace === 0) this.#onsets.set(at, draft);
-    else this.#graces.set(`${rationalKey(at)};${grace}`, draft);
     return draft;
   }
 
@@ -54,10 +63,14 @@ export class MomentDrafts {
 
   /** All of them, in order of time. */
   inOrder(): readonly MomentDraft[] {
-    this.#all.sort((a, b) => compare(a.at, b.at) || a.grace - b.grace);
+    this.#all.sort((a, b) => compare(a.at, b.at) || inTurn(a) - inTurn(b));
     this.#all.forEach((draft, i) => {
       draft.index = i;
     });
     return this.#all;
   }
 }
+
+/** The moments of a pause come before grace notes, these before their onset. */
+const inTurn = ({ grace, pause }: MomentDraft): number =>
+  pause === null ? grace : pause - Number.MAX_SAFE_INTEGER;

@@ -7,12 +7,14 @@ import type { Score } from '../score/model/score.ts';
 import { isPlucked } from '../score/plucked.ts';
 import { type MomentDraft, MomentDrafts } from './moment-drafts.ts';
 import { beatsOf, betweenBeats, divides } from './moment-places.ts';
+import { MOMENTS_IN_PAUSE, PAUSE_STEP_SECONDS, type PauseMoment, pausesBefore } from './pauses.ts';
 import { findPhraseEnds } from './phrase-ends.ts';
 import { soundingUntil } from './sounding-until.ts';
 
 /**
  * A time at which feet may move: an onset, a pulse of the meter, or in slow music a half or a quarter of one. Grace
- * notes that share an onset are moments of their own, before the note they lead to.
+ * notes that share an onset are moments of their own, before the note they lead to. A pause between movements has moments too,
+ * which come before all that is played from its place on.
  */
 export interface Moment {
   readonly at: Rational;
@@ -35,15 +37,22 @@ export interface Moment {
   readonly isUncounted: boolean;
   /** Id of the grace note that is played at this moment; null at an onset. */
   readonly graceNote: string | null;
+  /** Null while the part is played. */
+  readonly pause: PauseMoment | null;
   /** Key signature of its bar: sharps positive, flats negative. */
   readonly keyFifths: number;
 }
+
+/** Whether a marking may be printed at a moment: before grace notes or in a pause it stands at the onset that follows. */
+export const isPlace = ({ grace, pause }: Moment): boolean => grace === 0 && pause === null;
 
 /** All moments in order, and where each note stands among them. */
 export interface Moments {
   readonly all: readonly Moment[];
   /** The moment at which a note is plucked; for one that is not plucked itself, the first from its onset on. */
   readonly ofNote: (note: Note) => number;
+  /** The first moment from a score time on at which the part is played: none of a pause. */
+  readonly firstFrom: (at: Rational) => number;
   /** The last moment that lies before a score time; -1 if none does. */
   readonly lastBefore: (at: Rational) => number;
 }
@@ -72,12 +81,18 @@ export const listMoments = (score: Score, secondsAt: (at: Rational) => number): 
       drafts.open(at, 0, bar.index).isUncounted = !isCounted;
   }
   for (const { onset, bar } of silentRests(score)) drafts.open(onset, 0, bar).atRest = true;
+  for (const bar of pausesBefore(score)) drafts.openPause(score.bars[bar]!.onset, bar, MOMENTS_IN_PAUSE);
   const all = finishMoments(score, gone, drafts.inOrder(), secondsAt);
+  const firstFrom = (at: Rational): number => {
+    let first = lastBefore(all, at) + 1;
+    while (first < all.length && all[first]!.pause !== null) first += 1;
+    return first;
+  };
   return {
     all,
     ofNote: (note) =>
-      drafts.find(note.onset, subOf(note))?.index ??
-      Math.min(all.length - 1, lastBefore(all, note.onset) + 1),
+      drafts.find(note.onset, subOf(note))?.index ?? Math.min(all.length - 1, firstFrom(note.onset)),
+    firstFrom,
     lastBefore: (at) => lastBefore(all, at),
   };
 };
@@ -106,22 +121,24 @@ const GRACE_SECONDS = 0.1;
 
 /** The moments with all that is known of them. Grace notes take their time before the onset, squeezed where the music before leaves less. */
 const finishMoments = (
-  { notes, phrases, bars }: Score,
+  score: Score,
   gone: readonly Rational[],
   drafts: readonly MomentDraft[],
   secondsAt: (at: Rational) => number,
 ): readonly Moment[] => {
+  const { notes, phrases, bars } = score;
   const sounding = soundingUntil(notes);
   const endsPhrase = findPhraseEnds(phrases, drafts);
+  const reachOf = pauseReaches(score, secondsAt);
   let onsetBefore = Number.NEGATIVE_INFINITY;
   let room = 0;
   let inGroup = false;
   return drafts.map((draft, index): Moment => {
-    const { at, grace, bar, onBeat, atRest, isUncounted, notesPlucked, graceNote } = draft;
+    const { at, grace, pause, bar, onBeat, atRest, isUncounted, notesPlucked, graceNote } = draft;
     const onset = secondsAt(at);
     if (grace < 0 && !inGroup) room = Math.min(GRACE_SECONDS, (onset - onsetBefore) / (1 - grace));
     inGroup = grace < 0;
-    if (!inGroup) onsetBefore = onset;
+    if (!inGroup && pause === null) onsetBefore = onset;
     return {
       at,
       grace,
@@ -130,14 +147,28 @@ const finishMoments = (
       onBeat,
       isDivision: !onBeat && divides(bars[bar]!, gone[bar]!, at),
       notesPlucked,
-      handsBusy: notesPlucked > 0 || sounding(at),
+      handsBusy: pause === null && (notesPlucked > 0 || sounding(at)),
       endsPhrase: endsPhrase(index),
       atRest: atRest && notesPlucked === 0,
       isUncounted: isUncounted && notesPlucked === 0 && !atRest,
       graceNote,
+      pause: pause === null ? null : { place: pause, reach: reachOf(bar, pause) },
       keyFifths: bars[bar]!.keyFifths,
     };
   });
+};
+
+/** By the bar after a pause and the pause's moment, the seconds from there to the next pause as the part is printed. */
+const pauseReaches = (
+  score: Score,
+  secondsAt: (at: Rational) => number,
+): ((bar: number, pause: number) => number) => {
+  const starts = [...pausesBefore(score)].map((bar) => secondsAt(score.bars[bar]!.onset));
+  return (bar, pause) => {
+    const from = secondsAt(score.bars[bar]!.onset);
+    const until = starts.find((seconds) => seconds > from) ?? Number.POSITIVE_INFINITY;
+    return (MOMENTS_IN_PAUSE - pause) * PAUSE_STEP_SECONDS + until - from;
+  };
 };
 
 const lastBefore = (all: readonly Moment[], at: Rational): number => byTime.left(all, at) - 1;

@@ -3,6 +3,7 @@ import type { Rational } from '../music/rational.ts';
 import { add } from '../music/rational.ts';
 import type { Score } from '../score/model/score.ts';
 import type { Moment } from './moments.ts';
+import { PAUSE_STEP_SECONDS, pausesBetween } from './pauses.ts';
 
 /** One moment follows another in performance, `seconds` later. */
 export interface PlayEdge {
@@ -25,18 +26,24 @@ export interface PlayGraph {
   readonly outOf: readonly (readonly PlayEdge[])[];
 }
 
-/** @param secondsAt clock time of a score time in printed order */
+/**
+ * The clock stands still in a pause between movements: the steps of the graph hold the time that it takes.
+ *
+ * @param secondsAt clock time of a score time in printed order
+ */
 export const buildPlayGraph = (
-  score: Pick<Score, 'bars' | 'playOrder'>,
+  score: Score,
   moments: readonly Moment[],
   secondsAt: (at: Rational) => number,
 ): PlayGraph => {
   const span = momentsOfBars(score.bars.length, moments);
   const into: PlayEdge[][] = moments.map(() => []);
   const outOf: PlayEdge[][] = moments.map(() => []);
+  const isPause = (moment: number): boolean => moments[moment]!.pause !== null;
   const link = (from: number, to: number, seconds: number): void => {
     if (into[to]!.some((edge) => edge.from === from)) return;
-    const edge = { from, to, seconds: Math.max(0, seconds) };
+    const pausing = isPause(from) || isPause(to) ? PAUSE_STEP_SECONDS : 0;
+    const edge = { from, to, seconds: Math.max(0, seconds) + pausing };
     into[to]!.push(edge);
     outOf[from]!.push(edge);
   };
@@ -47,14 +54,15 @@ export const buildPlayGraph = (
   const played = score.playOrder.filter((bar) => span[bar] !== undefined);
   for (let i = 1; i < played.length; i += 1) {
     const from = span[played[i - 1]!]!.last;
-    const to = span[played[i]!]!.first;
+    const next = span[played[i]!]!;
+    const to = pausesBetween(score, played[i - 1]!, played[i]!) ? next.first : next.firstPlayed;
     const left = score.bars[played[i - 1]!]!;
     const tail = secondsAt(add(left.onset, left.duration)) - moments[from]!.seconds;
     const head = moments[to]!.seconds - secondsAt(score.bars[played[i]!]!.onset);
     link(from, to, to === from + 1 ? moments[to]!.seconds - moments[from]!.seconds : tail + head);
   }
   for (const edges of into) edges.sort((a, b) => Number(b.from === b.to - 1) - Number(a.from === a.to - 1));
-  return { moments: moments.length, start: span[played[0] ?? 0]?.first ?? 0, into, outOf };
+  return { moments: moments.length, start: span[played[0] ?? 0]?.firstPlayed ?? 0, into, outOf };
 };
 
 /** Whether some step leads back, or to where it left. */
@@ -75,16 +83,25 @@ export const stepsReadStraight = perObject((graph: PlayGraph): Float64Array | nu
   return steps;
 });
 
+/** The moments of a bar. */
+interface BarMoments {
+  readonly first: number;
+  /** The first that is none of the pause before it. */
+  firstPlayed: number;
+  last: number;
+}
+
 /** First and last moment of each bar; bars without time have none. */
 const momentsOfBars = (
   bars: number,
   moments: readonly Moment[],
-): readonly ({ readonly first: number; readonly last: number } | undefined)[] => {
-  const spans = new Array<{ first: number; last: number } | undefined>(bars).fill(undefined);
-  moments.forEach((moment, i) => {
-    const known = spans[moment.bar];
-    if (known === undefined) spans[moment.bar] = { first: i, last: i };
-    else known.last = i;
+): readonly (Readonly<BarMoments> | undefined)[] => {
+  const spans = new Array<BarMoments | undefined>(bars).fill(undefined);
+  moments.forEach(({ bar, pause }, i) => {
+    const known = spans[bar] ?? { first: i, firstPlayed: i, last: i };
+    spans[bar] = known;
+    known.last = i;
+    if (pause !== null) known.firstPlayed = i + 1;
   });
   return spans;
 };

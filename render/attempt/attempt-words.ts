@@ -115,7 +115,12 @@ const tellCorrection = (
     case 'move':
       return [marked.move(placeIn(score, telling, correction.to))];
     case 'strike':
-      return [marked.strike];
+      return [
+        ...(correction.against.length === 0
+          ? []
+          : [marked.contradicts(nameAll(correction.against, telling))]),
+        marked.strike,
+      ];
   }
 };
 

@@ -7,7 +7,7 @@ import {
   subtract,
   toNumber,
 } from '../../engine/index.ts';
-import { findSilences } from '../markings/silences.ts';
+import { findSilences, pauseTimes } from '../markings/silences.ts';
 
 /** A rest of whole bars after which the harp comes in. */
 export interface RestBeforeEntry {
@@ -23,6 +23,7 @@ export interface RestBeforeEntry {
 /** Rests of at least one whole bar, each up to the note with which it ends; the last, that has no end, is none. */
 export const restsBeforeEntries = (score: Score): readonly RestBeforeEntry[] => {
   const secondsAt = buildClock(score.tempo);
+  const pauses = new Set(pauseTimes(score).map(rationalKey));
   const entries = new Map(
     score.notes.filter(({ role }) => role !== 'cue').map((note) => [rationalKey(note.onset), note.bar]),
   );
@@ -30,6 +31,8 @@ export const restsBeforeEntries = (score: Score): readonly RestBeforeEntry[] => 
     const bars = rests.reduce((sum, { first, last }) => sum + last - first + 1, 0);
     const bar = until === null ? undefined : entries.get(rationalKey(until));
     if (until === null || bar === undefined || bars === 0) return [];
+    // The movement after a pause begins: nobody counts the rest before it.
+    if (pauses.has(rationalKey(until))) return [];
     return [{ from, entry: until, bar, bars, seconds: secondsAt(until) - secondsAt(from) }];
   });
 };

@@ -1,5 +1,6 @@
 import { LETTERS, POSITIONS } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import type { BoxSize } from '../layout/spaces/placeholder.ts';
 import type { Pen, SettingToDraw } from '../looks/look.ts';
 import { SETTING_LOOKS, type SettingLookName } from '../looks/setting-looks.ts';
 import { type Marking, type PedalChange, returnTime } from '../markings/markings.ts';
@@ -63,12 +64,15 @@ export const drawSetting = (setting: SettingToDraw, look: SettingLookName): Draw
 const changeItems = (changes: readonly PedalChange[]): RowItem[] =>
   changes.map(({ letter, position }) => ({ kind: 'name', letter, position, ringed: false }));
 
-/** How wide the change of one pedal is at most. */
-export const widestChangeVu = (naming: MarkingLook['naming']): number =>
-  Math.max(
-    ...LETTERS.flatMap((letter) =>
-      POSITIONS.map((position) => drawRows([changeItems([{ letter, position }])], naming).box.widthVu),
-    ),
+/** How wide the change of one pedal is at most, and how high. */
+export const sizeOfChange = (naming: MarkingLook['naming']): BoxSize => {
+  const sizes = LETTERS.flatMap((letter) =>
+    POSITIONS.map((position) => drawRows([changeItems([{ letter, position }])], naming).box),
   );
+  return {
+    widthVu: Math.max(...sizes.map(({ widthVu }) => widthVu)),
+    heightVu: Math.max(...sizes.map(({ heightVu }) => heightVu)),
+  };
+};
 
 const PEN: Pen = { glyph: glyphPath, nameRows: drawRows };

@@ -63,6 +63,18 @@ export const inWidth = (drawing: Drawing, leastVu: number, side: keyof typeof SH
       };
 };
 
+/** A drawing in a room that is so many times as high, in its middle. */
+export const inHeight = (drawing: Drawing, times: number): Drawing => {
+  const more = (times - 1) * drawing.box.heightVu;
+  return more <= 0
+    ? drawing
+    : {
+        ...drawing,
+        box: { ...drawing.box, heightVu: drawing.box.heightVu + more },
+        body: moveBy(0, more / 2, drawing.body),
+      };
+};
+
 /** How much of what is left of a width stands before something at that side. */
 export const SHARE_LEFT = { left: 0, centre: 0.5, right: 1 } as const;
 

@@ -1,7 +1,11 @@
 import { add, buildClock, type Grade, type HarpPlan, type Measures, type Score } from '../../engine/index.ts';
+import { findStand, type HarpStand } from './harp-stand.ts';
+import { titleOf } from './title-of.ts';
 
 /** What is told of a part where it is one among several: on its card, and in the table of a class set. */
 export interface PartFacts {
+  /** The piece in one line: the work, and which piece of it. */
+  readonly name: string;
   readonly title: string;
   readonly subtitle: string;
   /** Composer and arranger, those that are named. */
@@ -17,14 +21,16 @@ export interface PartFacts {
   readonly seconds: number;
   /** Whether the score states no tempo at its start, so that the length is an assumption. */
   readonly tempoAssumed: boolean;
+  readonly stand: HarpStand;
 }
 
-/** @param fallback what a score is called that has no title */
-export const collectFacts = (score: Score, { plan }: HarpPlan, fallback = score.harp.name): PartFacts => {
+export const collectFacts = (score: Score, harp: HarpPlan): PartFacts => {
+  const { plan } = harp;
   const { title, subtitle, composer, arranger } = score.titles;
   const { grade, playable, measures } = plan.summary.difficulty;
   return {
-    title: title || fallback,
+    name: titleOf(score),
+    title: title || score.harp.name,
     subtitle,
     authors: [composer, arranger].filter((name) => name !== ''),
     harp: score.harp.name,
@@ -35,6 +41,7 @@ export const collectFacts = (score: Score, { plan }: HarpPlan, fallback = score.
     changesPerMinute: measures.changesPerMinute,
     seconds: playedSeconds(score),
     tempoAssumed: score.tempo[0]?.origin === 'assumed',
+    stand: findStand(score, harp),
   };
 };
 

@@ -3,7 +3,7 @@ import type { Words } from '../words/worded.ts';
 
 /**
  * How the counts of the sheets go with the beats that are told elsewhere: of compound metres, whose main beats are
- * counted, and of upbeats, which are counted as the end of a bar.
+ * counted, of upbeats, which are counted as the end of a bar, and of bars that a repeat divides.
  *
  * @returns sentences, none where counts and beats are the same
  */
@@ -20,9 +20,11 @@ export const tellCounting = (
       ? [`${meter.beats}/${meter.beatUnit}: ${meter.beats / 3}`]
       : [];
   });
-  const isUpbeat = score.bars.some(({ index, onset }) => compare(counted[index]!.countAt(onset), one) > 0);
+  const late = score.bars.filter(({ index, onset }) => compare(counted[index]!.countAt(onset), one) > 0);
+  const upbeats = late.filter(({ index }) => index === 0 || score.movements.includes(index));
   return [
     ...(metres.length === 0 ? [] : [study.counting([...new Set(metres)].join(', '))]),
-    ...(isUpbeat ? [study.countingUpbeat] : []),
+    ...(upbeats.length > 0 ? [study.countingUpbeat] : []),
+    ...(late.length > upbeats.length ? [study.countingDivided] : []),
   ];
 };

@@ -10,7 +10,7 @@ import type { NoteNaming } from '../markings/note-names.ts';
 import type { Block } from '../sheets/block.ts';
 import { writeParagraph } from '../sheets/block.ts';
 import { type Cell, flowCells, widestOf } from '../sheets/cells.ts';
-import { writeHead, writeHeading } from '../sheets/headings.ts';
+import { writeHead, writeHeading, writeTitle } from '../sheets/headings.ts';
 import { nameInWords } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { wordsOf } from '../words/words.ts';
@@ -99,7 +99,8 @@ export const writeGlissandi: WriteHandout = (naming) => {
             ...writeHead(glissandi, glissandiLegend, sheet),
             ...found.flatMap((each, i) => writeSound(each, cells[i]!, columnMm, sheet)),
           ],
-          repeated: null,
+          // Each sheet may hang alone.
+          repeated: writeTitle(glissandi, sheet),
           leastWidthMm: columnMm,
         };
       },

@@ -17,7 +17,7 @@ import {
 } from '../../engine/index.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, baselineOf, emptySpace, heightOfLines, writeParagraph } from '../sheets/block.ts';
-import { writeHead, writeHeading } from '../sheets/headings.ts';
+import { writeHead, writeHeading, writeTitle } from '../sheets/headings.ts';
 import { drawLine, fillCircle, fillRectangle, frameRectangle } from '../sheets/ink.ts';
 import { nameChange, nameInWords, namePitch, withOctaves } from '../sheets/note-words.ts';
 import { drawSettingWide } from '../sheets/setting-wide.ts';
@@ -35,8 +35,9 @@ const PIN_EM = 0.62;
 
 /** The three positions are drawn so much larger than the seven pedals. */
 const POSITIONS_ENLARGED = 1.5;
-/** What the three positions and the seven pedals need to stand side by side. */
-const PICTURES_EM = 40;
+/** What the three positions, and what the seven pedals need to stand side by side. */
+const POSITIONS_EM = 30;
+const PEDALS_EM = 34;
 /** How wide the diagram is, as a share of the sheet. */
 const DIAGRAM_SHARE = 0.4;
 
@@ -211,12 +212,21 @@ const explainMechanism = (naming: NoteNaming): WallTable => ({
         ...writeHeading(words.positions, sheet),
         drawPositions('C', naming, sheet),
         ...writeParagraph(words.positionsLegend, sheet.widthMm, { lettering: text }),
-        ...writeFeetAndDiagram(sheet, naming),
       ],
       repeated: null,
-      leastWidthMm: PICTURES_EM * sheet.emMm,
+      leastWidthMm: POSITIONS_EM * sheet.emMm,
     };
   },
+});
+
+/** On a sheet of its own: beside the three positions all would be small. */
+const explainFeet = (naming: NoteNaming): WallTable => ({
+  sheets: 1,
+  write: (sheet) => ({
+    blocks: [writeTitle(wordsOf(sheet).handouts.mechanism, sheet), ...writeFeetAndDiagram(sheet, naming)],
+    repeated: null,
+    leastWidthMm: PEDALS_EM * sheet.emMm,
+  }),
 });
 
 /** The strings that no pedal moves, harp by harp. */
@@ -254,4 +264,8 @@ const tabulateFixedStrings = (naming: NoteNaming): WallTable => ({
 });
 
 /** How pedals and discs work. */
-export const writePedals: WriteHandout = (naming) => [explainMechanism(naming), tabulateFixedStrings(naming)];
+export const writePedals: WriteHandout = (naming) => [
+  explainMechanism(naming),
+  explainFeet(naming),
+  tabulateFixedStrings(naming),
+];

@@ -5,6 +5,7 @@ import {
   equals,
   FEET,
   hasRested,
+  isInPause,
   LETTERS,
   type Move,
   type Plan,
@@ -14,7 +15,7 @@ import {
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { placePrinted } from './printed-moves.ts';
-import { findSilences, type Silence } from './silences.ts';
+import { findSilences, pauseTimes, type Silence } from './silences.ts';
 
 /** A place that may get a marking: what moves there, and whether a full setting is wanted. */
 export interface PlaceToMark {
@@ -153,12 +154,16 @@ interface BusySilence extends Silence {
 const silencesWith = (score: Score, plan: Plan, occasions: readonly SettingOccasion[]): BusySilence[] => {
   const silences = findSilences(score).map((silence): BusySilence => ({ ...silence, moves: [], wishes: [] }));
   const firstGraces = firstGraceNotes(score);
+  const pauses = pauseTimes(score);
+  const isPause = (at: Rational): boolean => pauses.some((pause) => equals(pause, at));
   const find = (at: Rational, includesEnd: boolean): BusySilence | undefined => {
     const later = silences.findLast(({ from }) => compare(from, at) <= 0);
     if (later !== undefined && (later.until === null || compare(at, later.until) < 0)) return later;
-    return later !== undefined && includesEnd && equals(at, later.until!) ? later : undefined;
+    return later !== undefined && includesEnd && equals(at, later.until!) && !isPause(at) ? later : undefined;
   };
   for (const move of plan.moves) {
+    // Between two movements the second is set for: its setting stands where it begins.
+    if (isInPause(score, move)) continue;
     // A move after a grace note is made while the hands already play.
     const precedesAll = move.graceNote === (firstGraces.get(rationalKey(move.at)) ?? null);
     find(move.at, precedesAll)?.moves.push(move);

@@ -1,5 +1,14 @@
 import { bisector } from 'd3-array';
-import { add, type Bar, compare, equals, type Rational, type Score, ZERO } from '../../engine/index.ts';
+import {
+  add,
+  type Bar,
+  compare,
+  equals,
+  pausesBefore,
+  type Rational,
+  type Score,
+  ZERO,
+} from '../../engine/index.ts';
 
 /** A stretch in which the harp is silent: from where the last note ends to where the next begins, or to a jump. */
 export interface Silence {
@@ -18,13 +27,13 @@ export interface RestRun {
 }
 
 /**
- * The silences of a part in printed order. None reaches across a place where the music jumps: what is set before a
- * jump is not set for who comes from elsewhere. Linear in notes and bars.
+ * The silences of a part in printed order. None reaches across a place where the music jumps, since what is set before a
+ * jump is not set for who comes from elsewhere, nor from one movement into the next. Linear in notes and bars.
  */
 export const findSilences = (score: Score): Silence[] => {
-  const jumps = jumpTimes(score);
+  const cuts = [...jumpTimes(score), ...pauseTimes(score)].sort(compare);
   return gapsBetweenNotes(score).flatMap((gap) =>
-    cutAt(gap, jumps).map((part) => ({ ...part, rests: restRuns(score, part) })),
+    cutAt(gap, cuts).map((part) => ({ ...part, rests: restRuns(score, part) })),
   );
 };
 
@@ -61,6 +70,10 @@ export const jumpTimes = (score: Score): Rational[] => {
     .sort((a, b) => a - b)
     .map((bar) => score.bars[bar]!.onset);
 };
+
+/** Bar lines behind which a player pauses before the next movement. */
+export const pauseTimes = (score: Score): Rational[] =>
+  [...pausesBefore(score)].map((bar) => score.bars[bar]!.onset);
 
 const cutAt = (gap: Gap, times: readonly Rational[]): Gap[] => {
   const inside = times.filter(

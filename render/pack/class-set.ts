@@ -23,6 +23,11 @@ export interface ClassSet {
   readonly pageCount: number;
 }
 
+/** What a set is called, and how it is written; the language's own words where it has no title. */
+export type ClassSetLook = Pick<EngravingChoice, 'paper' | 'language' | 'naming'> & {
+  readonly title?: string;
+};
+
 /** Some 200 pieces; a page takes 25 ms and its memory. */
 const MOST_PAGES = 1_500;
 
@@ -36,19 +41,20 @@ const MOST_PAGES = 1_500;
 export const bindClassSet = (
   pieces: readonly ClassPiece[],
   refused: readonly RefusedPiece[],
-  choice: Pick<EngravingChoice, 'paper' | 'language'> = {},
+  { title: wanted, ...choice }: ClassSetLook = {},
 ): Result<ClassSet> => {
   const engraving = checkEngraving(completeEngraving(choice));
   if (!engraving.ok) return engraving;
   const found = pieces.reduce((sum, { pages }) => sum + pages.length, 0);
   if (found > MOST_PAGES) return fail({ code: 'limit-exceeded', what: 'pages', limit: MOST_PAGES, found });
-  const { paper, language } = engraving.value;
+  const { paper, language, naming } = engraving.value;
   const sheet = sheetOn(paperSize(paper), language);
-  const { title } = wordsOf(sheet).set;
+  const title = wanted ?? wordsOf(sheet).set.title;
+  const look = { sheet, naming, title };
   // How many pages stand before the pieces does not depend on where these begin.
-  const before = drawFront(placePieces(pieces, 0), refused, sheet);
+  const before = drawFront(placePieces(pieces, 0), refused, look);
   const placed = placePieces(pieces, before.sheets.length);
-  const front = drawFront(placed, refused, sheet);
+  const front = drawFront(placed, refused, look);
   const numbered = [
     ...front.sheets.map((drawing) => ({
       page: finishSheet(drawing, sheet, null).svg,
@@ -58,7 +64,7 @@ export const bindClassSet = (
       [...pages, ...(pages.length % 2 === 1 && i < placed.length - 1 ? [notesPage(sheet)] : [])].map(
         (page) => ({
           page,
-          words: facts.title,
+          words: facts.name,
         }),
       ),
     ),
@@ -91,7 +97,7 @@ const listBookmarks = (
   { text: wordsOf(sheet).set.contents, page: 0, topMm: 0, level: 1 },
   ...readings.map(({ name, sheet: page, topMm }): Bookmark => ({ text: name, page, topMm, level: 1 })),
   ...placed.flatMap(({ facts, bookmarks, start }): readonly Bookmark[] => [
-    { text: facts.title, page: start, topMm: 0, level: 1 },
+    { text: facts.name, page: start, topMm: 0, level: 1 },
     ...chaptersOf(bookmarks).map((each): Bookmark => ({ ...each, page: start + each.page, level: 2 })),
   ]),
 ];

@@ -1,6 +1,9 @@
+import { least } from 'd3-array';
 import { GRADES } from '../../engine/index.ts';
+import { tellBetween, tellStart } from '../facts/harp-stand.ts';
 import { nameSeconds } from '../facts/name-seconds.ts';
 import type { PartFacts } from '../facts/part-facts.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
 import type { Bookmark } from '../printed/bookmarks.ts';
 import { type Block, baselineOf, emptySpace, heightOfLines, writeParagraph } from '../sheets/block.ts';
 import {
@@ -49,21 +52,33 @@ export interface FrontSheets {
   readonly readings: readonly (SheetPlace & Pick<NamedReading, 'name'>)[];
 }
 
-/** Contents with what was refused, the table of difficulty, and how the markings are read: an even number of sheets. */
+/** What the front sheets are written on and with. */
+export interface FrontLook {
+  readonly sheet: Sheet;
+  readonly naming: NoteNaming;
+  /** What the set is called. */
+  readonly title: string;
+}
+
+/**
+ * Contents with what was refused, the table of difficulty, what is set from piece to piece, and how the markings are read:
+ * an even number of sheets.
+ */
 export const drawFront = (
   placed: readonly BoundPiece[],
   refused: readonly RefusedPiece[],
-  sheet: Sheet,
+  look: FrontLook,
 ): FrontSheets => {
+  const { sheet } = look;
   const readings = readingsOfSet(
     placed.map(({ reading }) => reading),
     sheet,
   );
   const named = nameReadings(readings, sheet);
   // Where it stands does not depend on the numbers in the contents.
-  const { starts } = arrange(writeFront(placed, refused, named, [], sheet), sheet);
+  const { starts } = arrange(writeFront(placed, refused, named, [], look), sheet);
   const at = starts.slice(starts.length - readings.length);
-  const { sheets } = arrange(writeFront(placed, refused, named, at, sheet), sheet);
+  const { sheets } = arrange(writeFront(placed, refused, named, at, look), sheet);
   const drawn = drawSheets({ sheets, starts }, sheet);
   return {
     sheets: drawn.length % 2 === 0 ? drawn : [...drawn, drawNotesPage(sheet)],
@@ -86,15 +101,27 @@ const nameReadings = (readings: readonly Reading[], sheet: Sheet): readonly Name
   }));
 };
 
-/** As few sheets as they need; where these are an odd number, each section on sheets of its own if that makes it even. */
+/**
+ * As few sheets as they need; where these are an odd number, with some section on a new sheet if that makes them even.
+ */
 const arrange = (sections: readonly Section[], sheet: Sheet): PackedSheets => {
   const packed = packSections(sections, sheet);
   if (packed.sheets.length % 2 === 0) return packed;
-  const apart = sections.map((section) => packSections([section], sheet).sheets);
-  const sheets = apart.flat();
-  if (sheets.length % 2 === 1) return packed;
-  const starts = apart.map((_, i) => ({ sheet: apart.slice(0, i).flat().length, topMm: 0 }));
-  return { sheets, starts };
+  const parted = sections
+    .slice(1)
+    .map((_, i) => joinSheets([sections.slice(0, i + 1), sections.slice(i + 1)], sheet))
+    .filter(({ sheets }) => sheets.length % 2 === 0);
+  return least(parted, (a, b) => a.sheets.length - b.sheets.length) ?? packed;
+};
+
+/** Each of these on sheets of its own. */
+const joinSheets = (groups: readonly (readonly Section[])[], sheet: Sheet): PackedSheets => {
+  const packed = groups.map((group) => packSections(group, sheet));
+  const starts = packed.flatMap((own, i) => {
+    const before = packed.slice(0, i).flatMap(({ sheets }) => sheets).length;
+    return own.starts.map((start) => ({ ...start, sheet: before + start.sheet }));
+  });
+  return { sheets: packed.flatMap(({ sheets }) => sheets), starts };
 };
 
 /** @param at where it is told how the markings are read; none while that is not known */
@@ -103,9 +130,9 @@ const writeFront = (
   refused: readonly RefusedPiece[],
   readings: readonly NamedReading[],
   at: readonly SheetPlace[],
-  sheet: Sheet,
+  { sheet, naming, title }: FrontLook,
 ): readonly Section[] => {
-  const { text, strong } = letteringsOf(sheet);
+  const { text, strong, title: large } = letteringsOf(sheet);
   const { set: words, study } = wordsOf(sheet);
   const told = refused.flatMap(({ name, reason }) =>
     writeParagraph(`${name}: ${reason}`, sheet.widthMm, {
@@ -115,6 +142,8 @@ const writeFront = (
     }),
   );
   const contents = [
+    ...writeParagraph(title, sheet.widthMm, { lettering: large, keepsWithNext: true }),
+    { ...emptySpace(sheet.emMm), keepsWithNext: true },
     ...writeHead(words.contents, null, sheet),
     ...readings.map(({ name }, i) => listPage(name, at[i]?.sheet ?? 0, sheet, strong)),
     emptySpace(readings.length === 0 ? 0 : 0.3 * sheet.emMm),
@@ -130,13 +159,20 @@ const writeFront = (
   return [
     { blocks: contents, repeated: null },
     { blocks: table, repeated: head },
-    ...readings.flatMap(({ name, reading }) => writeReadingChapter(reading, sheet, name).sections),
+    { blocks: writeSettings(placed, naming, sheet), repeated: null },
+    ...readings
+      .flatMap(({ name, reading }) => writeReadingChapter(reading, sheet, name).sections)
+      .map((section) => ({ ...section, staysWhole: true })),
   ];
 };
+
+/** What is told of a piece stands so far within its name. */
+const INDENT_EM = 1.5;
 
 /** What begins on a page, with its number. */
 const listPage = (name: string, page: number, sheet: Sheet, lettering: Lettering, indentMm = 0): Block => ({
   heightMm: heightOfLines(1.2, lettering),
+  keepsWithNext: indentMm === 0,
   draw: (x, y) => {
     const baseline = y + baselineOf(0, lettering);
     const room = sheet.widthMm - indentMm - 4 * sheet.emMm;
@@ -147,13 +183,37 @@ const listPage = (name: string, page: number, sheet: Sheet, lettering: Lettering
   },
 });
 
-/** A piece and its chapters with their pages. */
+/** How the harp is set before each piece, and what of that is to be set after the piece before it. */
+const writeSettings = (placed: readonly BoundPiece[], naming: NoteNaming, sheet: Sheet): readonly Block[] => {
+  const { text, strong } = letteringsOf(sheet);
+  const words = wordsOf(sheet);
+  const indentMm = INDENT_EM * sheet.emMm;
+  return [
+    ...writeHead(words.set.settings, words.set.settingsLegend, sheet),
+    ...placed.flatMap(({ facts: { name, stand }, start }, i) => {
+      const before = placed[i - 1]?.facts.stand;
+      const told = [
+        tellStart(stand, naming, words).join(' '),
+        ...(before === undefined ? [] : tellBetween(before, stand, naming, words)),
+      ];
+      return [
+        listPage(name, start, sheet, strong),
+        ...told.flatMap((line) => writeParagraph(line, sheet.widthMm, { lettering: text, indentMm })),
+        emptySpace(0.3 * sheet.emMm),
+      ];
+    }),
+  ];
+};
+
+/** A piece, who wrote it, and its chapters with their pages. */
 const listPiece = ({ facts, bookmarks, start }: BoundPiece, sheet: Sheet): readonly Block[] => {
   const { text, strong } = letteringsOf(sheet);
   const chapters = chaptersOf(bookmarks);
+  const indentMm = INDENT_EM * sheet.emMm;
   return [
-    listPage(facts.title, start, sheet, strong),
-    ...chapters.map(({ text: name, page }) => listPage(name, start + page, sheet, text, 1.5 * sheet.emMm)),
+    listPage(facts.name, start, sheet, strong),
+    ...writeParagraph(facts.authors.join(', '), sheet.widthMm, { lettering: text, indentMm }),
+    ...chapters.map(({ text: name, page }) => listPage(name, start + page, sheet, text, indentMm)),
     emptySpace(0.3 * sheet.emMm),
   ];
 };
@@ -183,7 +243,7 @@ const tableOfDifficulty = (placed: readonly BoundPiece[], sheet: Sheet) => {
         `${facts.changes}`,
         study.rate(facts.changesPerMinute),
         nameSeconds(facts.seconds),
-        facts.playable ? facts.title : set.unplayable(facts.title),
+        facts.playable ? facts.name : set.unplayable(facts.name),
       ]),
     },
     sheet,

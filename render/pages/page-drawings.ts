@@ -1,10 +1,10 @@
 import { add, compare, type HarpFinding, multiply, rational, type Score } from '../../engine/index.ts';
-import { widestChangeVu } from '../draw/draw-marking.ts';
-import { type Drawing, inWidth } from '../draw/drawing.ts';
+import { sizeOfChange } from '../draw/draw-marking.ts';
+import { type Drawing, inHeight, inWidth } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { blankGroup, countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
 import type { WordsSide } from '../draw/words-under.ts';
-import type { EngravingOptions } from '../engraving-options.ts';
+import { type EngravingOptions, mmPerVu } from '../engraving-options.ts';
 import { tellFinding } from '../facts/tell-finding.ts';
 import { ALL_STAVES, type SpaceRow, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
 import { EDGE_AT_MOMENT, type Standing } from '../layout/spaces/stance.ts';
@@ -125,18 +125,25 @@ const sideOfWords = (
   return stance === 'from' && endsInBar && isLate ? 'right' : EDGE_AT_MOMENT[stance];
 };
 
+/** A pencil writes a letter with its sign so high, in millimetres (by hand). */
+const PENCIL_MM = 6.5;
+
 /**
- * Draws markings by how they stand. What a box of an exercise is to hold must not show in how wide it is, and the solution
- * stands where the boxes do.
+ * Draws markings by how they stand. What a box of an exercise is to hold must not show in how wide it is, a pencil has to
+ * have room in it, and the solution stands where the boxes do.
  */
 const artist = (score: Score, engraving: EngravingOptions) => {
-  const leastVu = engraving.edition === 'exercise' ? widestChangeVu(engraving.naming) : 0;
+  const isExercise = engraving.edition === 'exercise';
+  const { widthVu, heightVu } = sizeOfChange(engraving.naming);
+  const rowMm = heightVu * mmPerVu(engraving);
+  const times = isExercise ? Math.max(1, PENCIL_MM / rowMm) : 1;
+  const leastVu = isExercise ? widthVu * times : 0;
   return (marking: DrawnMarking, standing: Standing): Drawing => {
     const art = drawPrinted(marking, engraving, sideOfWords(marking, standing, score));
     const hasWords = art.endVu !== undefined;
-    return marking.kind === 'change' && !hasWords
-      ? inWidth(art, leastVu, EDGE_AT_MOMENT[standing.stance])
-      : art;
+    if (hasWords || marking.kind === 'tuning' || marking.kind === 'levers') return art;
+    const least = marking.kind === 'setting' ? 0 : leastVu;
+    return inHeight(inWidth(art, least, EDGE_AT_MOMENT[standing.stance]), times);
   };
 };
 

@@ -125,17 +125,23 @@ export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Shee
       ? writePedalChapters(score, harp.plan, naming, sheet)
       : writeLeverChapters(score, harp.plan, naming, sheet)),
     ...writePassages(score, harp, sheet),
-    {
-      ...writeChapter(
-        wordsOf(sheet).study.findings,
-        harp.plan.findings.length === 0 ? null : tellCounting(score, wordsOf(sheet)).join(' ') || null,
-        writeFindings(score, harp.plan.findings, naming, sheet),
-        sheet,
-      ),
-      mayComeFirst: true,
-    },
+    ...listFindings(score, harp, naming, sheet),
     ...writeHardSpots(music, naming, sheet),
   ];
+};
+
+/** Where there are none, the title page says that the part is playable. */
+const listFindings = (
+  score: Score,
+  { plan: { findings } }: HarpPlan,
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly Chapter[] => {
+  if (findings.length === 0) return [];
+  const words = wordsOf(sheet);
+  const legend = tellCounting(score, words).join(' ') || null;
+  const blocks = writeFindings(score, findings, naming, sheet);
+  return [{ ...writeChapter(words.study.findings, legend, blocks, sheet), mayComeFirst: true }];
 };
 
 /** The columns of the tables, in their order. */
@@ -236,7 +242,8 @@ const writeLeverChapters = (
   ];
 };
 
-const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): readonly Chapter[] => {
+const writePassages = (score: Score, harp: HarpPlan, sheet: Sheet): readonly Chapter[] => {
+  const { kind, plan } = harp;
   const words = wordsOf(sheet);
   const { study, levers } = words;
   const { passages } = plan.summary.difficulty;
@@ -253,7 +260,8 @@ const writePassages = (score: Score, { kind, plan }: HarpPlan, sheet: Sheet): re
   const named =
     kind === 'pedal' ? study.passageHeads : { ...study.passageHeads, moves: levers.passageChanges };
   const heads = headsOf(named, PASSAGE_COLUMNS);
-  return [writeTable(study.passages, null, { heads, rows }, sheet)];
+  const legend = findHardSpots(plan).length === 0 ? study.noSpots : null;
+  return [writeTable(study.passages, legend, { heads, rows }, sheet)];
 };
 
 /** Each spot with its exercises. */
@@ -262,7 +270,8 @@ const writeHardSpots = (music: Music, naming: NoteNaming, sheet: Sheet): readonl
   const spots = findHardSpots(music.harp.plan);
   const legend = music.harp.kind === 'pedal' ? study.spotsLegend : levers.spotsLegend;
   if (spots.length === 0) {
-    return music.harp.plan.moves.length === 0 ? [] : [writeChapter(study.spots, study.noSpots, [], sheet)];
+    // The table of the passages says so.
+    return [];
   }
   const head = writeHead(study.spots, legend, sheet);
   const sections = spots.map((spot, i): Section => {

@@ -43,7 +43,6 @@ export const writeFindings = (
     nameBar: nameBarIn(score),
     nameEnds: nameEndsIn(score),
   };
-  if (findings.length === 0) return writeParagraph(words.study.noFindings, widthMm, { lettering: text });
   return orderForPeople<HarpFinding>(findings).flatMap(({ finding }) => [
     ...writeParagraph(
       words.labelled(

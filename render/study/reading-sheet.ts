@@ -6,6 +6,7 @@ import { drawLeverTableAlone } from '../levers/draw-levers.ts';
 import { type LeverMarking, leverStart } from '../levers/lever-markings.ts';
 import { listCounts } from '../markings/beat-counts.ts';
 import { markingsFor, type PrintedMarking } from '../markings/printed-markings.ts';
+import { nameStrings } from '../part/signs/string-names.ts';
 import { type Block, writeParagraph } from '../sheets/block.ts';
 import { drawingCell } from '../sheets/cells.ts';
 import { writeHeading } from '../sheets/headings.ts';
@@ -25,7 +26,7 @@ type Pictured =
   | ({ readonly kind: 'lever' } & Pick<LeverMarking & { kind: 'levers' }, 'up' | 'levers'>);
 
 /** What the pages of a piece may have. */
-const SIGNS = ['changes', 'two-feet', 'rings', 'wedges', 'counts', 'movements'] as const;
+const SIGNS = ['changes', 'two-feet', 'rings', 'wedges', 'strings', 'counts', 'movements'] as const;
 
 type Sign = (typeof SIGNS)[number];
 
@@ -49,6 +50,7 @@ const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): rea
     ),
     rings: engraving.circleChanged && harp.plan.moves.length > 0,
     wedges: printed.some(isWithNote),
+    strings: nameStrings(score, harp.plan.respellings, engraving).size > 0,
     counts: listCounts(score, harp, engraving.beatCounts).length > 0,
     movements: score.movements.length > 0,
   };
@@ -144,6 +146,7 @@ const tellSigns = ({ pictured, signs, shown }: Reading, sheet: Sheet): readonly 
   return [
     ...own,
     ...(stringColours === 'none' ? [] : [reading.colours[stringColours]]),
+    ...(shown.includes('strings') ? [reading.strings] : []),
     ...(shown.includes('counts') ? [reading.counts] : []),
     ...(shown.includes('movements') ? [reading.movements] : []),
   ];

@@ -10,14 +10,13 @@ import {
   SIDES,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { findStand, tellStart } from '../facts/harp-stand.ts';
 import { hasChordSymbols } from '../facts/has-chord-symbols.ts';
 import { tellGrade } from '../facts/tell-grade.ts';
-import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
-import { leverStart } from '../levers/lever-markings.ts';
-import { groupLevers, joinOctaves } from '../levers/lever-words.ts';
+import { tellToTune } from '../facts/tell-tuning.ts';
 import { drawStrings } from '../levers/strings-block.ts';
 import { nameBarIn } from '../markings/bar-names.ts';
-import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
+import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
@@ -46,7 +45,7 @@ export const writeTitleSheet = (
   const { study, difficulty } = words;
   return [
     ...writeNames(score, sheet),
-    ...writeOpening(harp, naming, sheet),
+    ...writeOpening(score, harp, naming, sheet),
     ...write.heading(study.tune),
     ...tellToTune(harp, naming, words).flatMap(write.text),
     ...write.heading(study.difficulty(tellGrade(summary.difficulty, words))),
@@ -66,7 +65,7 @@ export const writeTitleSheet = (
 };
 
 /** How the harp stands before the first note, drawn and in words. */
-const writeOpening = (harp: HarpPlan, naming: NoteNaming, sheet: Sheet): readonly Block[] => {
+const writeOpening = (score: Score, harp: HarpPlan, naming: NoteNaming, sheet: Sheet): readonly Block[] => {
   const write = writerOn(sheet);
   const words = wordsOf(sheet);
   const { study, levers } = words;
@@ -81,7 +80,7 @@ const writeOpening = (harp: HarpPlan, naming: NoteNaming, sheet: Sheet): readonl
   return [
     ...write.heading(levers.strings),
     drawStrings(harp.plan, harp.profile, naming, sheet),
-    ...tellLeverStart(harp, naming, words).flatMap(write.text),
+    ...tellStart(findStand(score, harp), naming, words).flatMap(write.text),
     ...write.aside(levers.stringsLegend),
   ];
 };
@@ -147,26 +146,6 @@ const nameMoves = (
   harp.kind === 'pedal'
     ? harp.plan.moves.map(({ bar, letter, to }) => ({ bar, name: nameChange(letter, to, naming) }))
     : harp.plan.moves.map((move) => ({ bar: move.bar, name: nameLeverChange(move, naming) }));
-
-/** How the strings are tuned, and which levers are up. */
-const tellLeverStart = (
-  harp: HarpPlan & { readonly kind: 'lever' },
-  naming: NoteNaming,
-  words: Words,
-): readonly string[] => {
-  const { tuning, up, levers } = leverStart(harp);
-  const { start } = words.levers;
-  const names = joinOctaves(groupLevers(up, levers)).map((told) => {
-    const { string, alter } = told.change;
-    const name = nameChange(string.letter, printedAlter(alter), naming);
-    if (told.kind === 'letter') return start.allOf(name);
-    return `${name}${string.octave}${told.kind === 'octaves' ? `–${told.until}` : ''}`;
-  });
-  return [
-    start.tuning(nameTuning(tuning, naming, words)),
-    names.length === 0 ? start.allDown : start.up(names),
-  ];
-};
 
 const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming, all: Words): readonly string[] => {
   const words = harp.kind === 'pedal' ? all.study : all.levers;

@@ -18,7 +18,7 @@ const SET_NAME = 'class set';
  */
 export const bindSet = async (
   id: string,
-  { choice }: JobRequest,
+  { choice, setTitle }: JobRequest,
   files: readonly JobFile[],
   { compute, store, recordBug }: SetWorkers,
   signal: AbortSignal,
@@ -33,10 +33,12 @@ export const bindSet = async (
   const refused = files.flatMap(({ name, problem }) =>
     problem === null ? [] : [{ name, reason: anyProblemMessage(problem) }],
   );
-  const { paper, language } = choice;
+  const { paper, language, naming } = choice;
   const look = {
     ...(paper === undefined ? {} : { paper }),
     ...(language === undefined ? {} : { language }),
+    ...(naming === undefined ? {} : { naming }),
+    ...(setTitle === undefined ? {} : { title: setTitle }),
   };
   const job = { kind: 'bind-set', pieces, refused, choice: look } as const;
   const made = await compute(job, signal).catch(

@@ -23,6 +23,10 @@ export interface JobRequest {
   readonly fileName: string;
   readonly choice: AnnotateChoice;
   readonly output: JobOutput;
+  /** Which tunes of tune books are wanted, by number or title; all if not given. */
+  readonly tunes?: readonly string[];
+  /** What a class set is called. */
+  readonly setTitle?: string;
 }
 
 export const replyFormatOf = (output: JobOutput): ReplyFormat => {

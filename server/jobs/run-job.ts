@@ -1,4 +1,4 @@
-import { cutTunes, type TuneSummary } from '../../engine/index.ts';
+import { cutTunes, pickTunes, type TuneSummary } from '../../engine/index.ts';
 import { type AnyProblem, fail, type Outcome } from '../service-problem.ts';
 import type { AnnotateJob, ComputeJob, Perform, Reply } from '../threads/job.ts';
 import { nameTuneFiles } from '../tune-files.ts';
@@ -73,6 +73,7 @@ export const runJob = async (
     ...scores.map((score) => newJobFile(score.name === '' ? name : score.name, 'waiting')),
     ...passedOver.map((path) => newJobFile(path, 'skipped')),
   ];
+  const choice = order.tunes === undefined ? null : startTuneChoice(order.tunes);
   const deadline = AbortSignal.timeout(workers.limitMs);
   const stop = AbortSignal.any([signal, deadline]);
   const tooLate: AnyProblem = { code: 'job-timed-out', limitSeconds: workers.limitMs / 1000 };
@@ -89,7 +90,7 @@ export const runJob = async (
     if (signal.aborted || (given && !deadline.aborted)) throw new JobAborted();
     const step = given ? fail(tooLate) : tried;
     if (step.ok && step.value.kind === 'book') {
-      const problem = takeApart(tasks, files, index, step.value, workers.mostScores);
+      const problem = takeApart(tasks, files, index, step.value, choice, workers.mostScores);
       if (problem === null) index -= 1;
       else show({ state: 'failed', problem });
       continue;
@@ -99,15 +100,39 @@ export const runJob = async (
     if (!kept.ok) show({ state: 'failed', stage: null, problem: kept.problem });
     else if (done !== null) show({ state: 'done', stage: null, headers: done.headers });
   }
+  files.push(...(choice?.listUnknown() ?? []));
   if (order.output !== 'class-set') return files;
   const bound = await bindSet(id, order, files, workers, stop);
   if (signal.aborted) throw new JobAborted();
   return bound;
 };
 
+/** Which tunes of the books are wanted, and what of that no book has. */
+interface TuneChoice {
+  readonly from: (tunes: readonly TuneSummary[]) => readonly TuneSummary[];
+  /** What no tune of them is called. */
+  readonly listUnknown: () => readonly JobFile[];
+}
+
+const startTuneChoice = (wanted: readonly string[]): TuneChoice => {
+  const unknown = new Set(wanted);
+  const listed: TuneSummary[] = [];
+  return {
+    from: (tunes) => {
+      const choice = pickTunes(tunes, wanted);
+      for (const name of wanted) if (!choice.unknown.includes(name)) unknown.delete(name);
+      listed.push(...tunes);
+      return choice.chosen;
+    },
+    listUnknown: () =>
+      [...unknown].map((name) => failedFile(name, { code: 'unknown-tune', wanted: name, tunes: listed })),
+  };
+};
+
 /**
  * Puts the tunes of a book in its place.
  *
+ * @param choice null for all of them
  * @returns why the book is not taken apart; null where it was
  */
 const takeApart = (
@@ -115,19 +140,22 @@ const takeApart = (
   files: JobFile[],
   index: number,
   { bytes, tunes }: Extract<Step, { kind: 'book' }>,
+  choice: TuneChoice | null,
   mostScores: number,
 ): AnyProblem | null => {
-  const found = tasks.length - 1 + tunes.length;
+  const wanted = choice === null ? tunes : choice.from(tunes);
+  const found = tasks.length - 1 + wanted.length;
   if (found > mostScores) return { code: 'too-many-scores', limit: mostScores, found };
   const { name } = tasks[index]!.score;
   const paths = nameTuneFiles(files[index]!.name, tunes);
   const cut = cutTunes(bytes);
-  const apart = tunes.map((tune, at): Task => {
-    const cutOut = () => cut(at, tune.number);
+  const apart = wanted.map((tune): Task => {
+    const cutOut = () => cut(tunes.indexOf(tune), tune.number);
     return { score: { kind: 'file', name, bytes }, tune: { ...tune, cutOut } };
   });
   tasks.splice(index, 1, ...apart);
-  files.splice(index, 1, ...tunes.map((tune, at) => ({ ...newJobFile(paths[at]!, 'waiting'), tune })));
+  const named = wanted.map((tune) => ({ ...newJobFile(paths[tunes.indexOf(tune)]!, 'waiting'), tune }));
+  files.splice(index, 1, ...named);
   return null;
 };
 

@@ -2,7 +2,7 @@ import { once } from 'node:events';
 import type { Request, RequestHandler, Response } from 'express';
 import { unzipSync, Zip, ZipPassThrough } from 'fflate';
 import { type JobReport, jobOptions } from '../api/answers/service-answers.ts';
-import { checkClassSet } from '../api/requests/class-set.ts';
+import { checkClassSet, checkSetTitle, readTuneList } from '../api/requests/class-set.ts';
 import { cutText } from '../cut.ts';
 import { etagOf } from '../http/etag.ts';
 import { eventOf } from '../http/event-stream.ts';
@@ -65,14 +65,22 @@ export const submitHandler = (parts: JobDependencies): RequestHandler =>
     response.vary('Accept');
     const sent = await readUploadWithOptions(parts, jobOptions, JOB_TYPES, request, response);
     if (!sent.ok) return problemAnswer(sent.problem);
-    const { output = 'pdf', ...choice } = sent.value.choice;
+    const { output = 'pdf', only, setTitle, ...choice } = sent.value.choice;
     const fits = output === 'class-set' ? checkClassSet(choice) : ({ ok: true } as const);
     if (!fits.ok) return problemAnswer(fits.problem);
+    const titled = checkSetTitle(setTitle, output);
+    if (!titled.ok) return problemAnswer(titled.problem);
     // The answer is the job's state; who names the type of its results is understood too.
     const offered = [...new Set(['application/json', ...TYPES_OF_OUTPUT[output], ARCHIVE_TYPE])];
     if (request.accepts(offered) === false) return problemAnswer(notAcceptable(offered));
     const { bytes, fileName } = sent.value.upload;
-    const order = { fileName: fileNameFrom(fileName, ''), choice, output };
+    const order = {
+      fileName: fileNameFrom(fileName, ''),
+      choice,
+      output,
+      ...(only === undefined ? {} : { tunes: readTuneList(only) }),
+      ...(setTitle === undefined ? {} : { setTitle }),
+    };
     const submitted = await parts.jobs.submit(order, bytes);
     if (!submitted.ok) return problemAnswer(submitted.problem);
     const status = await parts.jobs.find(submitted.value);

@@ -1,6 +1,6 @@
 import type { MessagePort } from 'node:worker_threads';
 import type { ArchiveEntry } from '../../engine/index.ts';
-import type { ReadyPage } from '../../render/index.ts';
+import type { ClassSetLook, ReadyPage } from '../../render/index.ts';
 import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/answers/comparison.ts';
 import type { DivideChoice } from '../api/answers/division.ts';
@@ -97,7 +97,7 @@ export type ComputeJob =
       readonly kind: 'bind-set';
       readonly pieces: readonly Uint8Array[];
       readonly refused: readonly { readonly name: string; readonly reason: string }[];
-      readonly choice: Pick<AnnotateChoice, 'paper' | 'language'>;
+      readonly choice: ClassSetLook;
     }
   /** The score file out of a compressed score, so that it is known what is written in it. */
   | { readonly kind: 'unpack-score'; readonly bytes: Uint8Array }

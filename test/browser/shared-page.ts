@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { chromium } from 'playwright-core';
 import type { TestProject } from 'vitest/node';
 import { CHROMIUM, CHROMIUM_ARGUMENTS, hasChromium } from '../chromium.ts';
@@ -10,6 +11,8 @@ const QUIET = [
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
+  // As many as can run at a time: one that has shown the page before has its code compiled, and starts no process.
+  `--renderer-process-limit=${availableParallelism()}`,
   // The last such switch holds, so that what playwright switches off is named again: requests to others, and upgrades of http.
   `--disable-features=${[
     // Two pages of the browser's own, under its address bar, that it would start anew with every window.

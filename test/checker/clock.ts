@@ -16,3 +16,10 @@ export const secondsBetween = (score: Score, from: number, to: number): number =
   });
   return seconds;
 };
+
+/**
+ * Whether the music stops before the bar that is played as number `index`: where a movement begins behind a final bar
+ * line, if no repeat leads back to it.
+ */
+export const stopsBefore = ({ pauses, playOrder }: Score, index: number): boolean =>
+  index > 0 && pauses.includes(playOrder[index]!) && playOrder[index - 1]! < playOrder[index]!;

@@ -1,7 +1,7 @@
 import type { LeverPlan } from '../../engine/levers/model.ts';
 import type { Note } from '../../engine/score/model/note.ts';
 import type { Score } from '../../engine/score/model/score.ts';
-import { secondsBetween, value } from './clock.ts';
+import { secondsBetween, stopsBefore, value } from './clock.ts';
 
 /** What goes wrong when a lever plan is played. */
 export interface LeverPerformance {
@@ -47,7 +47,7 @@ export const playLevers = (
   const passes = new Map<number, number>();
   let notesPlayed = 0;
   let clock = 0;
-  for (const barIndex of score.playOrder) {
+  for (const [index, barIndex] of score.playOrder.entries()) {
     const bar = score.bars[barIndex]!;
     const pass = (passes.get(barIndex) ?? 0) + 1;
     passes.set(barIndex, pass);
@@ -60,6 +60,7 @@ export const playLevers = (
         if (up.has(name) === (event.move.to === 'up')) continue;
         if (event.move.to === 'up') up.add(name);
         else up.delete(name);
+        if (event.at === start && stopsBefore(score, index)) continue;
         changes.push({ seconds: secondsAt(event.at), hand: event.move.hand, barIndex });
         continue;
       }

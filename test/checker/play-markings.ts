@@ -1,6 +1,6 @@
 import type { Note } from '../../engine/score/model/note.ts';
 import type { Score } from '../../engine/score/model/score.ts';
-import { secondsBetween, value } from './clock.ts';
+import { secondsBetween, stopsBefore, value } from './clock.ts';
 import type { PrintedMarking } from './printed-markings.ts';
 
 /** A note that the printed markings do not serve when the part is played. */
@@ -63,7 +63,7 @@ export const playMarkings = (score: Score, markings: readonly PrintedMarking[]):
               before.has(letter) &&
               before.get(letter) !== position,
           ).length;
-          if (moved === 0) continue;
+          if (moved === 0 || (at === start && stopsBefore(score, index))) continue;
           const sinceLast = secondsFrom(at) - movedAt[foot];
           // One foot makes the moves of one marking one after the other, in the silence before the next note.
           const needed = (moved - 1) * FOOT_REST_SECONDS;

@@ -183,6 +183,7 @@ const VALUES: Readonly<Record<string, string>> = {
   edits: '',
   allHarps: 'true',
   tune: '2',
+  setTitle: 'Spring concert',
   movement: '1',
   part: 'P1',
   page: '1',
@@ -253,7 +254,9 @@ describe('every option', () => {
           ? '&bar=1'
           : name === 'music'
             ? '&set=true&tuning=C%20major'
-            : '';
+            : name === 'setTitle'
+              ? '&output=class-set'
+              : '';
       const address = `${path}?${pair}${needed}${FOR_LEVERS.has(name!) ? '&instrument=lever-harp-34' : ''}`;
       const [type, body] = ['tune', 'only', 'music'].includes(name!)
         ? ['text/vnd.abc', TUNES]

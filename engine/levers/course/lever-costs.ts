@@ -3,6 +3,7 @@ import { type NeedTiming, needTimingOf } from '../../sounding/need-timing.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverProblem } from '../problem.ts';
+import { placeInPause } from '../strings/place-in-pause.ts';
 import type { LeverWeightName } from '../weights.ts';
 import { handOfSlot, momentOfSlot, type Slot, slotOf } from './slots.ts';
 
@@ -24,11 +25,24 @@ export const buildLeverCosts = (context: LeverContext, { strings, pinned }: Leve
   const { weights } = context.options;
   const handsAt = listHands(context);
   const around = strings.map(({ needs }) => needTimingOf(needs, context));
-  const termsAt = (string: number, slot: Slot): CostTerm[] => [
-    ...handTerms(context, slot),
-    ...(pinned.isForbidden(momentOfSlot(slot)) ? [{ name: 'forbidden', amount: weights.forbidden }] : []),
-    ...stringTerms(context, momentOfSlot(slot), around[string]!),
-  ];
+  // Between two movements all levers are set for the second: nothing speaks against that.
+  const isSetInPause = (string: number, moment: number): boolean => {
+    const { pause } = context.moments.all[moment]!;
+    return (
+      pause?.place === placeInPause(strings[string]!.string) &&
+      around[string]!.untilNeed[moment]! <= pause.reach
+    );
+  };
+  const termsAt = (string: number, slot: Slot): CostTerm[] =>
+    isSetInPause(string, momentOfSlot(slot))
+      ? []
+      : [
+          ...handTerms(context, slot),
+          ...(pinned.isForbidden(momentOfSlot(slot))
+            ? [{ name: 'forbidden', amount: weights.forbidden }]
+            : []),
+          ...stringTerms(context, momentOfSlot(slot), around[string]!),
+        ];
   const known = strings.map(() => new Map<Slot, number>());
   const priceAt = (string: number, slot: Slot): number => {
     const price =

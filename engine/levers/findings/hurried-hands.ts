@@ -21,6 +21,7 @@ export const changesOfHands = (
   changes: readonly SolvedChange[],
 ): readonly MoveInPlace[] =>
   changes
+    .filter(({ moment }) => moments.all[moment]!.pause === null)
     .toSorted((a, b) => a.moment - b.moment)
     .map(({ string: index, moment, to, hand }) => {
       const { string, needs } = strings[index]!;

@@ -5,6 +5,7 @@ import type { Side } from '../../harp/side.ts';
 import { stepOf } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
 import type { Moments } from '../../time/moments.ts';
+import { placeInPause } from './place-in-pause.ts';
 import type { LeverNeed, PlacedLeverNeed } from './strings.ts';
 
 /** Pins as the planner takes them. Strings are told by their steps (see `stepOf`). */
@@ -78,11 +79,13 @@ const positionOf = ({ to }: LeverMovePin | LeverPositionPin): 0 | 1 => (to === '
 
 const momentsWithin = (
   { from, until }: { readonly from: Rational; readonly until: Rational | null },
-  { all }: Moments,
-): number[] =>
-  all.flatMap(({ at }, moment) =>
-    compare(at, from) >= 0 && (until === null || compare(at, until) < 0) ? [moment] : [],
+  { all, firstFrom }: Moments,
+): number[] => {
+  const first = firstFrom(from);
+  return all.flatMap(({ at }, moment) =>
+    moment >= first && (until === null || compare(at, until) < 0) ? [moment] : [],
   );
+};
 
 const held = (pin: LeverPositionPin, moments: Moments): Map<number, 0 | 1> =>
   new Map(momentsWithin(pin, moments).map((moment) => [moment, positionOf(pin)]));
@@ -105,8 +108,9 @@ const moved = (
 };
 
 /** The moment at which a pinned change is made; -1 where none falls there. */
-export const momentOfLeverPin = ({ at }: LeverMovePin, { all, lastBefore }: Moments): number => {
+export const momentOfLeverPin = ({ at, string }: LeverMovePin, { all, lastBefore }: Moments): number => {
   let moment = lastBefore(at) + 1;
+  if (moment < all.length && all[moment]!.pause !== null) return moment + placeInPause(string);
   // Grace notes stand before the onset that they share.
   while (moment < all.length && all[moment]!.grace < 0) moment += 1;
   return moment < all.length && compare(all[moment]!.at, at) === 0 ? moment : -1;

@@ -16,6 +16,7 @@ import { findFootSchedule } from './foot-schedule.ts';
 import { type FootStage, sinceThen, type TracedTask } from './foot-stage.ts';
 import { costTerms, type PossibleMove, priceOfMove, runStepsOf } from './move-cost.ts';
 import { type NewSetting, pedalInSettings } from './new-settings.ts';
+import { placeInPause } from './place-in-pause.ts';
 import { exactPrice, priceOfSpacing, spacingsOf } from './spacing.ts';
 
 /** A printed move with what surrounds it. */
@@ -157,6 +158,7 @@ export const buildFootTask = (
     runStep: runSteps[index]!,
     from,
     to,
+    placeInPause: placeInPause(letters[pedal]!),
     around: around[pedal]!,
     inSettings: inSettings[pedal]!,
     weights,

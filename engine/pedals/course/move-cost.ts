@@ -23,6 +23,8 @@ export interface PossibleMove {
   readonly runStep: number;
   readonly from: Position;
   readonly to: Position;
+  /** The moment of a pause that is the pedal's own. */
+  readonly placeInPause: number;
   readonly around: NeedTiming;
   readonly inSettings: PedalInSettings;
   readonly weights: Weights;
@@ -94,7 +96,7 @@ const priceOffBeat = ({ notesPlucked, atRest, isUncounted, handsBusy }: Moment):
   return handsBusy ? 'betweenBeats' : 'betweenBeatsOfRest';
 };
 
-const chargeOffBeat = (moment: Moment, charge: (name: WeightName, share: number) => void): void => {
+const chargeOffBeat = (moment: Moment, charge: Charge): void => {
   const name = priceOffBeat(moment);
   charge(name, moment.isDivision || name === 'betweenTupletNotes' ? 1 : BETWEEN_DIVISIONS);
 };
@@ -112,13 +114,24 @@ export const bendsString = (cost: readonly CostTerm[], weights: Weights): boolea
       name === 'stringSounding' || (name === 'justPlucked' && amount >= HEARD_SHARE * weights.justPlucked),
   );
 
-const chargeMove = (
-  { index, moment, runStep, from, to, around, inSettings, weights, forbidden }: PossibleMove,
-  add: (name: WeightName, amount: number) => void,
-): void => {
-  const charge = (name: WeightName, share: number): void => {
-    if (share > 0) add(name, exactPrice(weights[name] * share));
+const chargeMove = (move: PossibleMove, add: (name: WeightName, amount: number) => void): void => {
+  const charge: Charge = (name, share) => {
+    if (share > 0) add(name, exactPrice(move.weights[name] * share));
   };
+  if (!isSetInPause(move)) chargeMoment(move, charge);
+  if (move.forbidden) charge('forbidden', 1);
+};
+
+type Charge = (name: WeightName, share: number) => void;
+
+/** Between two movements all pedals are set for the second, as at the beginning for the first: nothing speaks against that. */
+const isSetInPause = ({ index, moment: { pause }, placeInPause, around }: PossibleMove): boolean =>
+  pause?.place === placeInPause && around.untilNeed[index]! <= pause.reach;
+
+const chargeMoment = (
+  { index, moment, runStep, from, to, around, inSettings, weights }: PossibleMove,
+  charge: Charge,
+): void => {
   const runShare = shareOfRun(runStep, moment);
   const sounding = around.notatedLeft[index]!;
   const lead = around.untilNeed[index]!;
@@ -141,5 +154,4 @@ const chargeMove = (
   charge('perSecondForgotten', Math.min(ahead - weights.rememberedSeconds, FORGETTING_SECONDS));
   if (untilEntry === 0) charge('missedRest', 1);
   if (Math.abs(to - from) === 2) charge('twoNotchesInHaste', 1 - lead);
-  if (forbidden) charge('forbidden', 1);
 };

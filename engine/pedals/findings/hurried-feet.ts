@@ -4,6 +4,7 @@ import { type HurryOf, type MoveInPlace, moveInPlace } from '../../findings/hurr
 import { nameChange } from '../../findings/note-names.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import type { PreparedScore } from '../pedal-problem.ts';
+import { whilePlaying } from '../summary.ts';
 
 /** How passages are told in which the feet make more moves than they comfortably can. */
 export const HURRY_OF_FEET: HurryOf<'feet-hurried-passage'> = {
@@ -17,7 +18,7 @@ export const movesOfFeet = (
   { score, moments }: PreparedScore,
   moves: readonly SolvedMove[],
 ): readonly MoveInPlace[] =>
-  moves.map(({ before, foot, letter, moment, to }) =>
+  whilePlaying({ moments }, moves).map(({ before, foot, letter, moment, to }) =>
     moveInPlace(score, moments.all[moment]!, foot, {
       hand: null,
       note: before?.note.id,

@@ -6,6 +6,7 @@ import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { isPlucked } from '../../score/plucked.ts';
 import { writtenString } from '../../sounding/needs.ts';
+import { isPlace } from '../../time/moments.ts';
 import { keepMoments } from '../../time/same-moments.ts';
 import type { Plan } from '../model.ts';
 import type { NoteDelay } from './model.ts';
@@ -62,8 +63,10 @@ const timesFor = (group: readonly Note[], { moments }: OfferTrials) => {
   if (first === undefined) return [];
   const times = moments
     .filter(
-      ({ at, grace, onBeat, notesPlucked }) =>
-        grace === 0 && (onBeat || notesPlucked > 0) && group.every((note) => canWaitUntil(note, at)),
+      (moment) =>
+        isPlace(moment) &&
+        (moment.onBeat || moment.notesPlucked > 0) &&
+        group.every((note) => canWaitUntil(note, moment.at)),
     )
     .map(({ at }) => at);
   return [...new Map(times.map((at) => [rationalKey(at), at])).values()].slice(0, MOST_TIMES);

@@ -48,7 +48,7 @@ export const findHandTroubles = (
     const { task, at } = each;
     const first = bisectLeft(times, toNumber(at));
     const start = moments.all[first];
-    if (start === undefined) continue;
+    if (start === undefined || start.pause !== null) continue;
     const isAhead = compare(task.before.onset, at) >= 0;
     const slots = moments.all.slice(first, first + MOST_MOMENTS).flatMap((moment, i) => {
       const seconds = task.release + moment.seconds - start.seconds;

@@ -7,6 +7,8 @@ import { compare, equals, type Rational, toNumber } from '../../music/rational.t
 import { beatAt } from '../../score/bars/beats.ts';
 import { buildClock } from '../../score/bars/clock.ts';
 import type { Need } from '../../sounding/needs.ts';
+import { isPlace } from '../../time/moments.ts';
+import { isInPause } from '../../time/pauses.ts';
 import { FREE_SECONDS, type Unease } from '../comfort.ts';
 import type { PedalTask } from '../marking-playback.ts';
 import type { FixPlace } from '../model.ts';
@@ -92,6 +94,8 @@ const isMovable = (
   { context: { score }, stated, tuning }: LeverRepairInput,
 ): boolean =>
   marking > 0 &&
+  // Between two movements there is time for anything.
+  !isInPause(score, { ...part.score.markings[marking]!, graceNote: null }) &&
   score.leverWords[marking - 1]!.says?.isTable !== true &&
   compare(before.onset, part.score.markings[marking]!.at) >= 0 &&
   listBeside(stated, tuning, marking - 1, part.step)?.length === 0;
@@ -161,7 +165,7 @@ const easiest = (
 
 /** Whether both hands play at a moment. */
 const isBusyAt = ({ moments, free }: LeverContext, at: Rational): boolean => {
-  const here = moments.all.findIndex((moment) => moment.grace === 0 && equals(moment.at, at));
+  const here = moments.all.findIndex((moment) => isPlace(moment) && equals(moment.at, at));
   return here !== -1 && free.left.isFree[here] !== 1 && free.right.isFree[here] !== 1;
 };
 
@@ -174,9 +178,10 @@ const findFreePlaces = ({
   const times = moments.all.map(({ at }) => toNumber(at));
   return (after, until) => {
     const first = bisectLeft(times, toNumber(after));
-    return moments.all.slice(first, bisectLeft(times, toNumber(until))).flatMap(({ grace, bar, at }, i) => {
+    return moments.all.slice(first, bisectLeft(times, toNumber(until))).flatMap((moment, i) => {
+      const { bar, at } = moment;
       const isFree = free.left.isFree[first + i] === 1 || free.right.isFree[first + i] === 1;
-      return grace === 0 && isFree ? [{ bar, at, beat: beatAt(score.bars[bar]!, at) }] : [];
+      return isPlace(moment) && isFree ? [{ bar, at, beat: beatAt(score.bars[bar]!, at) }] : [];
     });
   };
 };

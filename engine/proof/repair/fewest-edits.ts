@@ -2,7 +2,7 @@ import { POSITIONS } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
 import type { Score } from '../../score/model/score.ts';
-import type { Moments } from '../../time/moments.ts';
+import { isPlace, type Moments } from '../../time/moments.ts';
 import { editsIn, type GivenChanges } from '../letter/letter-edits.ts';
 import type { LetterTrack, Statement } from '../letter/letter-track.ts';
 import { type PartDraft, tryGiven } from './part-draft.ts';
@@ -90,7 +90,7 @@ const helpsIn = (
   letter: Letter,
   stretch: Stretch,
 ): boolean => {
-  const places = all.filter(({ at, grace }) => grace === 0 && isIn(stretch, at));
+  const places = all.filter((moment) => isPlace(moment) && isIn(stretch, moment.at));
   if (places.length > MOST_PLACES) return true;
   const statements = base.tracks.get(letter)!.bars.flatMap((bar) => bar.flatMap((step) => step.statements));
   const spares = (given: Partial<GivenChanges>): boolean =>

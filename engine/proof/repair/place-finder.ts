@@ -2,7 +2,7 @@ import { bisectLeft } from 'd3-array';
 import { equals, type Rational, subtract, toNumber } from '../../music/rational.ts';
 import { beatAt } from '../../score/bars/beats.ts';
 import type { Score } from '../../score/model/score.ts';
-import type { Moment, Moments } from '../../time/moments.ts';
+import { isPlace, type Moment, type Moments } from '../../time/moments.ts';
 import { isInside, type MarkingWindow } from '../letter/letter-track.ts';
 import type { FixPlace } from '../model.ts';
 
@@ -25,7 +25,7 @@ const MOST_PLACES = 24;
 const distance = (a: Rational, b: Rational): number => Math.abs(toNumber(subtract(a, b)));
 
 export const createPlaceFinder = (score: Score, moments: Moments): PlaceFinder => {
-  const onsets = moments.all.flatMap((moment, index) => (moment.grace === 0 ? [{ ...moment, index }] : []));
+  const onsets = moments.all.flatMap((moment, index) => (isPlace(moment) ? [{ ...moment, index }] : []));
   const times = onsets.map(({ at }) => toNumber(at));
   const placeAt = (bar: number, at: Rational): FixPlace => ({ at, bar, beat: beatAt(score.bars[bar]!, at) });
   const firstBar = score.playOrder[0] ?? 0;

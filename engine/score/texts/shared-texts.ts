@@ -67,12 +67,14 @@ const withoutOpenBracket = (text: string): string => {
 export const readSharedTexts = (
   printed: readonly PrintedText[],
   bars: readonly BarBounds[],
-): Pick<Score, 'texts' | 'movements'> => {
+): Pick<Score, 'texts' | 'movements' | 'pauses'> => {
   const titled = new Set(printed.filter(looksLikeTitle).map(({ bar }) => bar));
   const movements = findMovements(bars, titled);
+  const later = movements.filter((bar) => bar > 0);
   return {
     texts: chooseSharedTexts(printed, new Set(movements)),
-    movements: movements.filter((bar) => bar > 0),
+    movements: later,
+    pauses: later.filter((bar) => bars[bar - 1]!.end === 'final'),
   };
 };
 

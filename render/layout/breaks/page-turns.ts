@@ -3,6 +3,7 @@ import {
   buildClock,
   compare,
   type Note,
+  pausesBefore,
   type Rational,
   type Score,
   ZERO,
@@ -62,19 +63,21 @@ const raterOf = (score: Score): RateTurn => {
 
 /** Seconds of silence round the line at which each bar begins: 0 where a note is held over it. */
 const silences = (
-  { bars }: Score,
+  score: Score,
   notes: readonly Note[],
   secondsAt: (at: Rational) => number,
 ): readonly number[] => {
+  const { bars } = score;
+  const pauses = pausesBefore(score);
   let next = 0;
   let soundsUntil = ZERO;
-  return bars.map(({ onset: line }) => {
+  return bars.map(({ index, onset: line }) => {
     for (; next < notes.length && compare(notes[next]!.onset, line) < 0; next += 1) {
       const end = add(notes[next]!.onset, notes[next]!.duration);
       if (compare(end, soundsUntil) > 0) soundsUntil = end;
     }
     const until = notes[next]?.onset;
-    if (until === undefined) return Number.POSITIVE_INFINITY;
+    if (until === undefined || pauses.has(index)) return Number.POSITIVE_INFINITY;
     return compare(soundsUntil, line) > 0 ? 0 : secondsAt(until) - secondsAt(soundsUntil);
   });
 };

@@ -2,13 +2,16 @@ import { FEET, type Foot } from '../../../engine/index.ts';
 import { drawMarking } from '../../draw/draw-marking.ts';
 import { drawPlaceNumber } from '../../draw/place-number.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
+import { tellTuning } from '../../facts/tell-tuning.ts';
 import { drawLeverChange, drawLeverTableAlone } from '../../levers/draw-levers.ts';
 import type { PedalChange } from '../../markings/markings.ts';
 import { type Marking, returnTime } from '../../markings/markings.ts';
 import { nameNote } from '../../markings/note-names.ts';
 import type { PrintedMarking } from '../../markings/printed-markings.ts';
 import type { UnplayablePlace } from '../../markings/unplayable-places.ts';
+import { nameStrings } from '../../part/signs/string-names.ts';
 import { wordsOf } from '../../words/words.ts';
+import type { PlacedHarp } from '../drawn-score.ts';
 import type { ClosingNote, ClosingSection } from './closing-notes.ts';
 
 type PedalMarking<Kind extends Marking['kind']> = Marking & { readonly kind: Kind };
@@ -84,6 +87,20 @@ export const leverLegend = (
         : [{ art: drawLeverChange(change.changes.slice(0, 1), engraving), text: sentence }]),
     ],
   };
+};
+
+/** What of a part wants words and has no sign: names of strings over notes, levered strings that are tuned higher than usual. */
+export const legendWords = (
+  { score, plan: harp }: Pick<PlacedHarp, 'score' | 'plan'>,
+  engraving: EngravingOptions,
+): readonly string[] => {
+  const words = wordsOf(engraving);
+  const { sentences, raises } = tellTuning(harp, engraving.naming, words);
+  const isNamed = nameStrings(score, harp.plan.respellings, engraving).size > 0;
+  return [
+    ...(isNamed ? [words.reading.strings] : []),
+    ...(harp.kind === 'lever' && raises ? [[...sentences, words.tuning.caution].join(' ')] : []),
+  ];
 };
 
 const settingWords = (engraving: EngravingOptions): string => {

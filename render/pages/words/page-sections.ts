@@ -9,7 +9,7 @@ import { wordsOf } from '../../words/words.ts';
 import type { PageNotes } from '../drawn-score.ts';
 import type { PageDrawings } from '../page-drawings.ts';
 import type { ClosingSection } from './closing-notes.ts';
-import { leverLegend, pedalLegend } from './legend.ts';
+import { legendWords, leverLegend, pedalLegend } from './legend.ts';
 
 /** What is told under the music: notes of the file, places that are not playable, what was brought, what signs mean. */
 export const pageSections = (
@@ -25,12 +25,17 @@ export const pageSections = (
   const printedFor = (kind: HarpPlan['kind']) =>
     markings(reminders).flatMap(({ markings: printed, part }) => (part.plan.kind === kind ? printed : []));
   const [pedals, levers] = engraving.legend ? [printedFor('pedal'), printedFor('lever')] : [[], []];
+  const withWords = (kind: HarpPlan['kind'], section: ClosingSection): ClosingSection => {
+    const own = markings(reminders).flatMap(({ part }) => (part.plan.kind === kind ? [part] : []));
+    const told = new Set(own.flatMap((part) => legendWords(part, engraving)));
+    return { ...section, notes: [...section.notes, ...[...told].map((text) => ({ art: null, text }))] };
+  };
   return [
     listFootnotes(score, footnotes, wordsOf(engraving)),
     listPlaces(places, wordsOf(engraving)),
     ...notes.sections,
-    ...(pedals.length > 0 ? [pedalLegend(pedals, places, engraving)] : []),
-    ...(levers.length > 0 ? [leverLegend(levers, engraving)] : []),
+    ...(pedals.length > 0 ? [withWords('pedal', pedalLegend(pedals, places, engraving))] : []),
+    ...(levers.length > 0 ? [withWords('lever', leverLegend(levers, engraving))] : []),
   ];
 };
 

@@ -10,6 +10,7 @@ import {
   openWordContext,
   type WordContext,
 } from './describe-window.ts';
+import { returnFinder } from './serves-return.ts';
 
 /** One change of a lever as the table tells it. */
 export interface ChangeRow {
@@ -40,16 +41,22 @@ export const tellChanges = (
     lever: `${nameInWords(move.string.letter, 0, naming)}${move.string.octave}`,
     to: positions[move.to],
     gives: nameLeverChange(move, naming),
-    why: tellWhy(move, context),
+    why: tellWhy(move, isForReturn(score, plan, move), context),
   }));
 };
 
+const isForReturn = (score: Score, { moves }: LeverPlan, move: LeverMove): boolean => {
+  const { letter, octave } = move.string;
+  const own = moves.filter(({ string }) => string.letter === letter && string.octave === octave);
+  return returnFinder(score, own, ({ pitch }) => pitch.letter === letter && pitch.octave === octave)(move);
+};
+
 /** Between which notes the change has its place, and when its hand is away from the strings. */
-const tellWhy = (move: LeverMove, context: WordContext): string => {
+const tellWhy = (move: LeverMove, forReturn: boolean, context: WordContext): string => {
   const { levers } = context.words;
   const noteOf = (end: NonNullable<LeverMove['handAway']>['after']): string | null =>
     end === null ? null : levers.noteAt(...noteAt(end.note, context));
   const away = move.handAway;
   const free = away === null ? [] : [levers.handFree(move.hand, noteOf(away.after), noteOf(away.before))];
-  return `${capitalize([...describeWindow(move, context), ...free].join(', '))}.`;
+  return `${capitalize([...describeWindow(move, context, forReturn), ...free].join(', '))}.`;
 };

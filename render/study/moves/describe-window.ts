@@ -3,6 +3,7 @@ import {
   type CountedBar,
   countBars,
   formatBeat,
+  isInPause,
   leadSecondsOf,
   type MoveWindow,
   type Note,
@@ -55,19 +56,31 @@ export const describePlace = (
   leadSeconds: leadSecondsOf(placed, secondsAt),
 });
 
-/** Between which notes a change has its place, in clauses. */
+/**
+ * Between which notes a change has its place, in clauses.
+ *
+ * @param forReturn it is made for what comes after a jump back
+ */
 export const describeWindow = (
-  { window: { after, before }, graceNote, restores }: Placed,
+  placed: Placed,
   context: WordContext,
+  forReturn: boolean,
 ): readonly string[] => {
   const { study } = context.words;
+  const { graceNote, restores } = placed;
+  const { after, before } = placed.window;
   return [
+    ...(isInPause(context.score, placed) ? [study.whyInPause] : []),
     after === null ? study.whyFromStart : study.whyAfter(...noteAt(after.note, context)),
-    before === null
-      ? study.whyAfterJump
-      : study.whyBefore(...noteAt(before.note, context), countOf(before.note, context)),
+    ...(forReturn
+      ? []
+      : [
+          before === null
+            ? study.whyAfterJump
+            : study.whyBefore(...noteAt(before.note, context), countOf(before.note, context)),
+        ]),
     ...(graceNote === null ? [] : [study.whyBeforeGrace]),
-    ...(restores ? [study.whyRestores] : []),
+    ...(restores || forReturn ? [study.whyRestores] : []),
   ];
 };
 

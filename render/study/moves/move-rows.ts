@@ -1,6 +1,7 @@
 import {
   capitalize,
   drawbacksOf,
+  LETTERS,
   type Move,
   nameOfPosition,
   type Plan,
@@ -11,6 +12,7 @@ import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameInWords } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
 import { describePlace, describeWindow, openWordContext, type WordContext } from './describe-window.ts';
+import { returnFinder } from './serves-return.ts';
 
 /** One move of the plan as the table tells it. */
 export interface MoveRow {
@@ -31,6 +33,12 @@ const MOST_DRAWBACKS = 2;
 /** The moves of a plan in their order, in words. */
 export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: Words): readonly MoveRow[] => {
   const context = openWordContext(score, naming, words);
+  const forReturn = new Map(
+    LETTERS.map((letter) => {
+      const own = plan.moves.filter((move) => move.letter === letter);
+      return [letter, returnFinder(score, own, ({ pitch }) => pitch.letter === letter)];
+    }),
+  );
   return plan.moves.map((move) => {
     const place = describePlace(move, context);
     return {
@@ -39,19 +47,24 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
       pedal: nameInWords(move.letter, 0, naming),
       from: words.notes.positions[nameOfPosition(move.from)],
       to: words.notes.positions[nameOfPosition(move.to)],
-      why: tellWhy(move, place.leadSeconds, context),
+      why: tellWhy(move, place.leadSeconds, forReturn.get(move.letter)!(move), context),
     };
   });
 };
 
 /** Between which notes the move has its place, and what speaks against the moment. */
-const tellWhy = (move: Move, leadSeconds: number | null, context: WordContext): string => {
+const tellWhy = (
+  move: Move,
+  leadSeconds: number | null,
+  forReturn: boolean,
+  context: WordContext,
+): string => {
   const { drawbacks: named } = context.words;
   const drawbacks = drawbacksOf(move, leadSeconds)
     // The column of the lead tells it.
     .filter(({ name }) => name !== 'noLead')
     .slice(0, MOST_DRAWBACKS)
     .map(({ name }) => (Object.hasOwn(named, name) ? named[name as PriceName] : name));
-  const sentence = `${capitalize(describeWindow(move, context).join(', '))}.`;
+  const sentence = `${capitalize(describeWindow(move, context, forReturn).join(', '))}.`;
   return drawbacks.length === 0 ? sentence : `${sentence} ${context.words.study.whyAgainst(drawbacks)}.`;
 };

@@ -7,7 +7,7 @@ import {
   type Score,
   tempoUnit,
 } from '../../../engine/index.ts';
-import { nameEndsIn } from '../../markings/bar-names.ts';
+import { nameBarIn, nameEndsIn } from '../../markings/bar-names.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { type Block, heightOf, writeParagraph } from '../../sheets/block.ts';
 import { writeHeading } from '../../sheets/headings.ts';
@@ -88,14 +88,37 @@ const writeItem = (words: string, mark: string, keepsWithNext: boolean, sheet: S
     keepsWithNext,
   });
 
+/** Where no more of a passage's bars fail, the others are worth practising. */
+const MOST_FAILING = 1 / 3;
+
+/** The bars of a passage (indices) in which something cannot be played. */
+const barsFailing = (
+  { findings }: HarpPlan['plan'],
+  { from, until }: PassageDifficulty,
+): readonly number[] => {
+  const stops = findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places);
+  const bars = new Set(stops.map(({ bar }) => bar).filter((bar) => bar >= from && bar <= until));
+  return [...bars].sort((a, b) => a - b);
+};
+
+const tellFailing = (failing: readonly number[], score: Score, sheet: Sheet): string =>
+  wordsOf(sheet).study.exceptBars(failing.map(nameBarIn(score)).join(', '), failing.length);
+
 const writeExercises = (
   music: Pick<Music, 'score' | 'harp'>,
   spot: PassageDifficulty,
   moves: boolean,
   sheet: Sheet,
+  failing: readonly number[] = barsFailing(music.harp.plan, spot),
 ): readonly Block[] =>
-  spot.playable
+  failing.length <= MOST_FAILING * (spot.until - spot.from + 1)
     ? [
+        ...(failing.length === 0
+          ? []
+          : writeParagraph(tellFailing(failing, music.score, sheet), sheet.widthMm, {
+              lettering: letteringsOf(sheet).text,
+              keepsWithNext: true,
+            })),
         ...tellExercises(music, spot, moves, sheet).flatMap((words, i) =>
           writeItem(words, `${i + 1}.`, true, sheet),
         ),

@@ -58,6 +58,8 @@ export const EXERCISES_WORDS = {
     unstated: (place: string, note: string) => `${place}: nothing says how the pedal of ${note} stands.`,
     write: (names: string) => `Write ${names}.`,
     move: (place: string) => `It belongs here: ${place}.`,
+    /** Before `strike`. */
+    contradicts: (names: string) => `Another marking here says ${names}.`,
     strike: 'Strike it out.',
     tooQuick: 'The foot has no time there.',
     better: (place: string, why: string) => `Better here: ${place}. ${why}`,

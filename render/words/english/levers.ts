@@ -6,6 +6,7 @@ export const LEVERS_WORDS = {
     tuning: (key: string) => `Tuning ${key}.`,
     allDown: 'All levers down.',
     up: (names: readonly string[]) => `Levers up: ${names.join(', ')}.`,
+    down: (names: readonly string[]) => `Levers down: ${names.join(', ')}.`,
     allOf: (name: string) => `all ${name}`,
   },
   /** Beside the table over the first line of music. */

@@ -47,6 +47,13 @@ export const PIECES_WORDS = {
       piece: 'Piece',
     },
     unplayable: (title: string) => `${title} (not playable as printed)`,
+    /** How the harp is set before each piece of a set, after the piece before it. */
+    settings: 'From piece to piece',
+    settingsLegend: 'How the harp stands before each piece, and what is to be set after the one before it.',
+    toSet: (names: string) => `To set after the piece before: ${names}.`,
+    nothingToSet: 'Nothing to set after the piece before.',
+    retune: 'Retune after the piece before.',
+    otherHarp: 'On another harp than the piece before.',
     refused: 'Not in this set',
   },
 } as const;

@@ -11,6 +11,7 @@ export const READING_WORDS = {
   feet: 'Where both feet move, the right foot is above, the left foot below.',
   ring: 'A ring is round a pedal that has moved since the last diagram.',
   wedge: 'A wedge before a change means: exactly with the note.',
+  strings: 'After “=” stands the string on which a note is played that is written otherwise.',
   counts: 'The grey figures over the music are the counts; bar numbers are black and slanted.',
   movements: 'A Roman numeral before a bar number tells the movement: II 12 is bar 12 of the second.',
   colours: {

@@ -45,6 +45,8 @@ export const STUDY_WORDS = {
   counting: (metres: string) =>
     `Counts are those that are counted aloud (in a bar of ${metres}); count 2 is “beat 4” on the screen and in the commands.`,
   countingUpbeat: 'An upbeat has the last counts of its bar; the screen numbers its beats from 1.',
+  countingDivided:
+    'A bar that a repeat divides is counted on in its second part; the screen numbers the beats of each part from 1.',
   spots: 'Hard spots',
   spotsLegend:
     'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest hands and feet between two exercises. Pale bars are not of the passage.',
@@ -52,6 +54,11 @@ export const STUDY_WORDS = {
   spot: (rank: number, bars: string, grade: string) => `${rank}. ${bars}: ${grade}`,
   exercises: 'Exercises',
   noExercises: 'None: as printed this passage cannot be played. Choose a remedy from the findings first.',
+  /** @param names the numbers of bars that cannot be played */
+  exceptBars: (names: string, count: number) =>
+    count === 1
+      ? `Bar ${names} cannot be played as printed: choose a remedy from the findings first, or practise without it.`
+      : `Bars ${names} cannot be played as printed: choose a remedy from the findings first, or practise without them.`,
   feetAlone: 'The feet alone: the footwork above, counting aloud, without the strings.',
   handsAlone: 'The hands alone, the pedals left where the passage begins: some notes sound otherwise.',
   slowly: (beat: string, tempo: number) =>
@@ -65,7 +72,6 @@ export const STUDY_WORDS = {
       ? `Three times without a fault at ${beat} = ${tempi[0]}.`
       : `Up the ladder, three times without a fault at each step: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Findings',
-  noFindings: 'No problems found: the part is playable as printed.',
   notes: 'Notes',
   seconds: (seconds: number) => `${seconds.toFixed(1)} s`,
   /** In place of the seconds that a move comes before its note, where there are none. */
@@ -76,6 +82,7 @@ export const STUDY_WORDS = {
   whyBefore: (note: string, bar: string, beat: string) => `before ${note} in bar ${bar}, count ${beat}`,
   whyAfterJump: 'the next note that needs it comes after a jump',
   whyRestores: 'it is set back for the repeat',
+  whyInPause: 'between two movements',
   whyBeforeGrace: 'before the grace note',
   whyAgainst: (drawbacks: readonly string[]) => `Against it: ${drawbacks.join('; ')}`,
 } as const;

@@ -59,6 +59,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     unstated: (place, note) => `${place} : rien ne dit où se tient la pédale de ${note}.`,
     write: (names) => `Écrire ${names}.`,
     move: (place) => `Sa place est ici : ${place}.`,
+    contradicts: (names) => `Une autre indication dit ici ${names}.`,
     strike: 'À supprimer.',
     tooQuick: 'Le pied n’y a pas le temps.',
     better: (place, why) => `Mieux ici : ${place}. ${why}`,

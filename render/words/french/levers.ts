@@ -8,6 +8,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     tuning: (key) => `Accordage : ${key}.`,
     allDown: 'Tous les leviers baissés.',
     up: (names) => `Leviers levés : ${names.join(', ')}.`,
+    down: (names) => `Leviers baissés : ${names.join(', ')}.`,
     allOf: (name) => `tous les ${name}`,
   },
   onMusic: { tuning: 'Accordage', up: 'Leviers levés', allDown: 'Tous les leviers baissés', all: 'tous les' },

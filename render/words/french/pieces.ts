@@ -47,6 +47,12 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       piece: 'Morceau',
     },
     unplayable: (title) => `${title} (injouable tel quel)`,
+    settings: 'D’un morceau à l’autre',
+    settingsLegend: 'L’état de la harpe avant chaque morceau, et ce qu’il faut changer après le précédent.',
+    toSet: (names) => `À changer après le morceau précédent : ${names}.`,
+    nothingToSet: 'Rien à changer après le morceau précédent.',
+    retune: 'Réaccorder après le morceau précédent.',
+    otherHarp: 'Sur une autre harpe que le morceau précédent.',
     refused: 'Absents de ce recueil',
   },
 };

@@ -15,6 +15,7 @@ export const READING_WORDS: Words['reading'] = {
   feet: 'Quand les deux pieds bougent, le pied droit est en haut, le pied gauche en bas.',
   ring: 'Une pédale entourée a changé depuis le dernier diagramme.',
   wedge: 'Un triangle avant le changement veut dire : exactement avec la note.',
+  strings: 'Après « = » est nommée la corde sur laquelle se joue une note écrite autrement.',
   counts:
     'Les chiffres gris au-dessus de la musique sont les temps à compter ; les numéros de mesure sont noirs et en italique.',
   movements:

@@ -51,6 +51,8 @@ export const STUDY_WORDS: Words['study'] = {
     `Les temps sont ceux que l’on compte à voix haute (dans une mesure à ${metres}) ; le temps 2 s’appelle « beat 4 » à l’écran et dans les commandes.`,
   countingUpbeat:
     'Une levée a les derniers temps de sa mesure ; à l’écran, ses temps sont comptés à partir de 1.',
+  countingDivided:
+    'Une mesure coupée par une reprise se compte à la suite dans sa seconde partie ; à l’écran, les temps de chaque partie sont comptés à partir de 1.',
   spots: 'Passages difficiles',
   spotsLegend:
     'Les passages qui ne sont pas faciles, le plus difficile d’abord. Travaillez-les du dernier au premier et laissez reposer mains et pieds entre deux exercices. Les mesures pâles n’en font pas partie.',
@@ -59,6 +61,10 @@ export const STUDY_WORDS: Words['study'] = {
   exercises: 'Exercices',
   noExercises:
     'Aucun : tel qu’il est imprimé, ce passage est injouable. Choisissez d’abord un remède parmi les remarques.',
+  exceptBars: (names, count) =>
+    count === 1
+      ? `La mesure ${names} est injouable telle quelle : choisissez d’abord un remède parmi les remarques, ou travaillez sans elle.`
+      : `Les mesures ${names} sont injouables telles quelles : choisissez d’abord un remède parmi les remarques, ou travaillez sans elles.`,
   feetAlone: 'Les pieds seuls, comme ci-dessus, en comptant à voix haute, sans les cordes.',
   handsAlone:
     'Les mains seules, les pédales laissées comme au début du passage : certaines notes sonnent autrement.',
@@ -73,7 +79,6 @@ export const STUDY_WORDS: Words['study'] = {
       ? `Trois fois sans faute à ${beat} = ${tempi[0]}.`
       : `De degré en degré, trois fois sans faute à chacun : ${beat} = ${tempi.join(', ')}.`,
   findings: 'Remarques',
-  noFindings: 'Aucun problème trouvé : la partie est jouable telle qu’elle est imprimée.',
   notes: 'Notes personnelles',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'avec la note',
@@ -83,6 +88,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyBefore: (note, bar, beat) => `avant ${note} à la mesure ${bar}, temps ${beat}`,
   whyAfterJump: 'la prochaine note qui en a besoin vient après un saut',
   whyRestores: 'remise en place pour la reprise',
+  whyInPause: 'entre deux mouvements',
   whyBeforeGrace: 'avant la petite note',
   whyAgainst: (drawbacks) => `Contre : ${drawbacks.join(' ; ')}`,
 };

@@ -58,6 +58,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     unstated: (place, note) => `${place}: Nirgends steht, wie das Pedal von ${note} steht.`,
     write: (names) => `Hierher gehört ${names}.`,
     move: (place) => `Der Wechsel gehört hierher: ${place}.`,
+    contradicts: (names) => `Eine andere Angabe sagt hier ${names}.`,
     strike: 'Streichen.',
     tooQuick: 'Der Fuß hat dort keine Zeit.',
     better: (place, why) => `Besser hier: ${place}. ${why}`,

@@ -8,6 +8,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     tuning: (key) => `Stimmung ${key}.`,
     allDown: 'Alle Klappen unten.',
     up: (names) => `Klappen oben: ${names.join(', ')}.`,
+    down: (names) => `Klappen unten: ${names.join(', ')}.`,
     allOf: (name) => `alle ${name}`,
   },
   onMusic: { tuning: 'Stimmung', up: 'Klappen oben', allDown: 'Alle Klappen unten', all: 'alle' },

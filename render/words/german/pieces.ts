@@ -44,6 +44,12 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       piece: 'Stück',
     },
     unplayable: (title) => `${title} (so nicht spielbar)`,
+    settings: 'Von Stück zu Stück',
+    settingsLegend: 'Wie die Harfe vor jedem Stück steht und was nach dem vorigen umzustellen ist.',
+    toSet: (names) => `Nach dem vorigen Stück umzustellen: ${names}.`,
+    nothingToSet: 'Nach dem vorigen Stück ist nichts umzustellen.',
+    retune: 'Nach dem vorigen Stück umstimmen.',
+    otherHarp: 'Auf einer anderen Harfe als das vorige Stück.',
     refused: 'Nicht in diesem Satz',
   },
 };

@@ -12,6 +12,7 @@ export const READING_WORDS: Words['reading'] = {
   feet: 'Wo beide Füße wechseln, steht der rechte oben, der linke unten.',
   ring: 'Eingekreist ist ein Pedal, das seit dem letzten Diagramm gewechselt hat.',
   wedge: 'Ein Keil vor dem Wechsel heißt: genau mit der Note.',
+  strings: 'Hinter „=“ steht die Saite, auf der ein anders geschriebener Ton gespielt wird.',
   counts: 'Die grauen Ziffern über den Noten sind die Zählzeiten; Taktzahlen sind schwarz und kursiv.',
   movements: 'Eine römische Zahl vor einer Taktzahl nennt den Satz: II 12 ist Takt 12 des zweiten.',
   colours: {

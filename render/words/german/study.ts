@@ -50,6 +50,8 @@ export const STUDY_WORDS: Words['study'] = {
     `Gemeint sind die laut gezählten Zählzeiten (im Takt von ${metres}); Zählzeit 2 heißt auf dem Bildschirm und in den Befehlen „beat 4“.`,
   countingUpbeat:
     'Ein Auftakt hat die letzten Zählzeiten seines Taktes; der Bildschirm zählt seine Schläge von 1 an.',
+  countingDivided:
+    'Ein Takt, den eine Wiederholung teilt, wird in seinem zweiten Teil weitergezählt; der Bildschirm zählt die Schläge jedes Teils von 1 an.',
   spots: 'Schwere Stellen',
   spotsLegend:
     'Die Abschnitte, die nicht leicht sind, die schwersten zuerst. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen Hände und Füße. Blasse Takte gehören nicht dazu.',
@@ -58,6 +60,10 @@ export const STUDY_WORDS: Words['study'] = {
   exercises: 'Übungen',
   noExercises:
     'Keine: Wie er gedruckt ist, lässt sich dieser Abschnitt nicht spielen. Zuerst unter den Hinweisen eine Abhilfe wählen.',
+  exceptBars: (names, count) =>
+    count === 1
+      ? `Takt ${names} lässt sich so nicht spielen: zuerst unter den Hinweisen eine Abhilfe wählen oder ohne ihn üben.`
+      : `Die Takte ${names} lassen sich so nicht spielen: zuerst unter den Hinweisen eine Abhilfe wählen oder ohne sie üben.`,
   feetAlone: 'Die Füße allein, wie oben notiert: laut zählen, ohne Saiten.',
   handsAlone:
     'Die Hände allein, die Pedale bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
@@ -71,7 +77,6 @@ export const STUDY_WORDS: Words['study'] = {
       ? `Dreimal ohne Fehler bei ${beat} = ${tempi[0]}.`
       : `Stufe für Stufe schneller, auf jeder dreimal ohne Fehler: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Hinweise',
-  noFindings: 'Keine Schwierigkeiten gefunden: Die Stimme ist spielbar, wie sie gedruckt ist.',
   notes: 'Notizen',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'mit der Note',
@@ -81,6 +86,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyBefore: (note, bar, beat) => `vor ${note} in Takt ${bar}, Zählzeit ${beat}`,
   whyAfterJump: 'die nächste Note, die ihn braucht, kommt nach einem Sprung',
   whyRestores: 'zurückgestellt für die Wiederholung',
+  whyInPause: 'zwischen zwei Sätzen',
   whyBeforeGrace: 'vor der Vorschlagsnote',
   whyAgainst: (drawbacks) => `Dagegen spricht: ${drawbacks.join('; ')}`,
 };

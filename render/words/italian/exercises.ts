@@ -59,6 +59,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     unstated: (place, note) => `${place}: non è scritto come sta il pedale di ${note}.`,
     write: (names) => `Scrivere ${names}.`,
     move: (place) => `Il suo posto è qui: ${place}.`,
+    contradicts: (names) => `Un’altra indicazione dice qui ${names}.`,
     strike: 'Da togliere.',
     tooQuick: 'Lì il piede non ha tempo.',
     better: (place, why) => `Meglio qui: ${place}. ${why}`,

@@ -8,6 +8,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     tuning: (key) => `Accordatura: ${key}.`,
     allDown: 'Tutte le levette giù.',
     up: (names) => `Levette su: ${names.join(', ')}.`,
+    down: (names) => `Levette giù: ${names.join(', ')}.`,
     allOf: (name) => `tutti i ${name}`,
   },
   onMusic: { tuning: 'Accordatura', up: 'Levette su', allDown: 'Tutte le levette giù', all: 'tutti i' },

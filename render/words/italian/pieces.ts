@@ -46,6 +46,12 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       piece: 'Brano',
     },
     unplayable: (title) => `${title} (non suonabile com’è scritto)`,
+    settings: 'Da un brano all’altro',
+    settingsLegend: 'Come sta l’arpa prima di ogni brano, e che cosa si cambia dopo il precedente.',
+    toSet: (names) => `Da cambiare dopo il brano precedente: ${names}.`,
+    nothingToSet: 'Niente da cambiare dopo il brano precedente.',
+    retune: 'Riaccordare dopo il brano precedente.',
+    otherHarp: 'Su un’altra arpa rispetto al brano precedente.',
     refused: 'Non in questa raccolta',
   },
 };

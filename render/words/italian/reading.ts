@@ -15,6 +15,7 @@ export const READING_WORDS: Words['reading'] = {
   feet: 'Dove cambiano tutti e due i piedi, il destro sta sopra, il sinistro sotto.',
   ring: 'Un pedale cerchiato è cambiato dopo l’ultimo diagramma.',
   wedge: 'Un cuneo prima del cambio vuol dire: esattamente con la nota.',
+  strings: 'Dopo «=» sta la corda su cui si suona una nota scritta altrimenti.',
   counts:
     'Le cifre grigie sopra la musica sono i tempi da contare; i numeri di battuta sono neri e in corsivo.',
   movements:

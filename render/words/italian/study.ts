@@ -51,6 +51,8 @@ export const STUDY_WORDS: Words['study'] = {
     `I tempi sono quelli che si contano ad alta voce (in una battuta di ${metres}); il tempo 2 si chiama «beat 4» sullo schermo e nei comandi.`,
   countingUpbeat:
     'Una levata ha gli ultimi tempi della sua battuta; sullo schermo i suoi tempi si contano da 1.',
+  countingDivided:
+    'Una battuta divisa da un ritornello si conta di seguito nella seconda parte; sullo schermo i tempi di ogni parte si contano da 1.',
   spots: 'Passaggi difficili',
   spotsLegend:
     'I passaggi che non sono facili, il più difficile per primo. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi. Le battute pallide non ne fanno parte.',
@@ -59,6 +61,10 @@ export const STUDY_WORDS: Words['study'] = {
   exercises: 'Esercizi',
   noExercises:
     'Nessuno: com’è stampato, questo passaggio non è suonabile. Scegliere prima un rimedio tra le osservazioni.',
+  exceptBars: (names, count) =>
+    count === 1
+      ? `La battuta ${names} non è suonabile com’è stampata: scegliere prima un rimedio tra le osservazioni, o studiare senza.`
+      : `Le battute ${names} non sono suonabili come sono stampate: scegliere prima un rimedio tra le osservazioni, o studiare senza.`,
   feetAlone: 'I piedi soli, come sopra, contando ad alta voce, senza le corde.',
   handsAlone: 'Le mani sole, i pedali lasciati come all’inizio del passaggio: alcune note suonano diverse.',
   slowly: (beat, tempo) =>
@@ -71,7 +77,6 @@ export const STUDY_WORDS: Words['study'] = {
       ? `Tre volte senza errori a ${beat} = ${tempi[0]}.`
       : `Di gradino in gradino, tre volte senza errori su ciascuno: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Osservazioni',
-  noFindings: 'Nessun problema trovato: la parte è suonabile come è stampata.',
   notes: 'Appunti',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
@@ -81,6 +86,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyBefore: (note, bar, beat) => `prima di ${note} a battuta ${bar}, tempo ${beat}`,
   whyAfterJump: 'la prossima nota che ne ha bisogno viene dopo un salto',
   whyRestores: 'si rimette a posto per il ritornello',
+  whyInPause: 'tra due movimenti',
   whyBeforeGrace: 'prima dell’acciaccatura',
   whyAgainst: (drawbacks) => `Contro: ${drawbacks.join('; ')}`,
 };

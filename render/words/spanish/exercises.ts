@@ -59,6 +59,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
     unstated: (place, note) => `${place}: nada dice cómo está el pedal de ${note}.`,
     write: (names) => `Escribir ${names}.`,
     move: (place) => `Su lugar es este: ${place}.`,
+    contradicts: (names) => `Otra indicación dice aquí ${names}.`,
     strike: 'Tacharlo.',
     tooQuick: 'Allí el pie no tiene tiempo.',
     better: (place, why) => `Mejor aquí: ${place}. ${why}`,

@@ -8,6 +8,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     tuning: (key) => `Afinación: ${key}.`,
     allDown: 'Todas las palancas bajadas.',
     up: (names) => `Palancas subidas: ${names.join(', ')}.`,
+    down: (names) => `Palancas bajadas: ${names.join(', ')}.`,
     allOf: (name) => `todos los ${name}`,
   },
   onMusic: {

@@ -44,6 +44,12 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       piece: 'Pieza',
     },
     unplayable: (title) => `${title} (no se puede tocar como está escrito)`,
+    settings: 'De una pieza a otra',
+    settingsLegend: 'Cómo está el arpa antes de cada pieza, y qué se cambia después de la anterior.',
+    toSet: (names) => `Para cambiar después de la pieza anterior: ${names}.`,
+    nothingToSet: 'Nada que cambiar después de la pieza anterior.',
+    retune: 'Hay que reafinar después de la pieza anterior.',
+    otherHarp: 'En otra arpa que la pieza anterior.',
     refused: 'No están en este cuaderno',
   },
 };

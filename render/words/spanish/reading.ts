@@ -15,6 +15,7 @@ export const READING_WORDS: Words['reading'] = {
   feet: 'Donde cambian los dos pies, el derecho está arriba y el izquierdo abajo.',
   ring: 'Un pedal rodeado ha cambiado desde el último diagrama.',
   wedge: 'Una cuña antes del cambio quiere decir: exactamente con la nota.',
+  strings: 'Tras «=» está la cuerda en que se toca una nota escrita de otro modo.',
   counts:
     'Las cifras grises sobre la música son los tiempos que se cuentan; los números de compás son negros y en cursiva.',
   movements:

@@ -51,6 +51,8 @@ export const STUDY_WORDS: Words['study'] = {
     `Los tiempos son los que se cuentan en voz alta (en un compás de ${metres}); el tiempo 2 se llama «beat 4» en la pantalla y en los comandos.`,
   countingUpbeat:
     'Una anacrusa tiene los últimos tiempos de su compás; en la pantalla sus tiempos se cuentan desde 1.',
+  countingDivided:
+    'Un compás dividido por una repetición se sigue contando en su segunda parte; en la pantalla los tiempos de cada parte se cuentan desde 1.',
   spots: 'Pasajes difíciles',
   spotsLegend:
     'Los pasajes que no son fáciles, primero el más difícil. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios. Los compases pálidos no forman parte de ellos.',
@@ -59,6 +61,10 @@ export const STUDY_WORDS: Words['study'] = {
   exercises: 'Ejercicios',
   noExercises:
     'Ninguno: como está impreso, este pasaje no se puede tocar. Elija antes un remedio entre las observaciones.',
+  exceptBars: (names, count) =>
+    count === 1
+      ? `El compás ${names} no se puede tocar como está impreso: elija antes un remedio entre las observaciones, o practique sin él.`
+      : `Los compases ${names} no se pueden tocar como están impresos: elija antes un remedio entre las observaciones, o practique sin ellos.`,
   feetAlone: 'Los pies solos, como arriba, contando en voz alta, sin las cuerdas.',
   handsAlone:
     'Las manos solas, con los pedales como al comienzo del pasaje: algunas notas suenan de otro modo.',
@@ -72,7 +78,6 @@ export const STUDY_WORDS: Words['study'] = {
       ? `Tres veces sin fallos a ${beat} = ${tempi[0]}.`
       : `De peldaño en peldaño, tres veces sin fallos en cada uno: ${beat} = ${tempi.join(', ')}.`,
   findings: 'Observaciones',
-  noFindings: 'No se ha encontrado ningún problema: la parte se puede tocar como está impresa.',
   notes: 'Apuntes',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
@@ -82,6 +87,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyBefore: (note, bar, beat) => `antes de ${note} en el compás ${bar}, tiempo ${beat}`,
   whyAfterJump: 'la próxima nota que lo necesita viene tras un salto',
   whyRestores: 'vuelve a su sitio para la repetición',
+  whyInPause: 'entre dos movimientos',
   whyBeforeGrace: 'antes de la nota de adorno',
   whyAgainst: (drawbacks) => `En contra: ${drawbacks.join('; ')}`,
 };

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { JOB_OUTPUTS } from '../../jobs/job.ts';
 import { STAGES } from '../../threads/job.ts';
+import { setTitleShape, tunesShape } from '../requests/class-set.ts';
 import { annotateOptions } from '../requests/options.ts';
 
 /** Answers of the service about itself and about jobs, and what every problem has. */
@@ -19,9 +20,11 @@ export const problem = z
 export const jobOptions = annotateOptions
   .omit({ page: true, pageOfBar: true, pages: true })
   .extend({
+    ...tunesShape,
+    ...setTitleShape,
     output: z.enum(JOB_OUTPUTS).exactOptional().meta({
       description:
-        'The kind of result for each score: its pages as a PDF (if not given), a report in JSON with its pages, or the file itself with markings in it. class-set: all scores as one PDF with contents, a table of difficulty and page numbers through; what is refused is named in it.',
+        'The kind of result for each score: its pages as a PDF (if not given), a report in JSON with its pages, or the file itself with markings in it. class-set: all scores as one PDF with contents, a table of difficulty, what to set from piece to piece, and page numbers through; what is refused is named in it.',
     }),
   })
   .meta({ id: 'JobOptions' });

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { compareOptions } from '../../api/answers/comparison.ts';
 import { divideOptions } from '../../api/answers/division.ts';
 import { settingAtBarOptions } from '../../api/answers/settings.ts';
+import { setTitleShape, tunesShape } from '../../api/requests/class-set.ts';
 import { handoutLook } from '../../api/requests/handouts.ts';
 import {
   annotateOptions,
@@ -20,7 +21,9 @@ export const proofChoice = proofOptions.omit({ page: true, edits: true });
 export const markChoice = markOptions.omit({ page: true, pages: true });
 
 /** Pieces are chosen as files; decisions are those of one. */
-export const packChoice = annotateChoice.omit({ allHarps: true, part: true, tune: true });
+export const packChoice = annotateChoice
+  .omit({ allHarps: true, part: true, tune: true })
+  .extend({ ...tunesShape, ...setTitleShape });
 
 /** Which options of the catalogue each command takes; null where it takes none. */
 export const COMMAND_OPTIONS = {

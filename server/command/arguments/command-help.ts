@@ -82,9 +82,10 @@ export const COMMAND_HELP: Readonly<Record<CommandName, () => string>> = {
 ${describeHandouts()
   .map((line) => `      ${line}`)
   .join('\n')}`,
-  pack: () => `  tringle pack FILE... [-o FILE.pdf] [options of annotate]
-      binds several pieces, of files, tune books and ZIP archives, as one class set (class set.pdf without -o), with
-      contents, a table of difficulty and page numbers through; what cannot be read is named in it, the rest is done`,
+  pack: () => `  tringle pack FILE... [-o FILE.pdf] [--set-title TITLE] [--only "3, 7; TITLE"] [options of annotate]
+      binds several pieces, of files, tune books (all tunes, or those of --only) and ZIP archives, as one class set
+      (class set.pdf without -o), with contents, a table of difficulty, what to set from piece to piece, and page numbers
+      through; what cannot be read is named in it, the rest is done`,
   serve: () => `  tringle serve [--port N] [--host H]
       starts the web page and the HTTP service at 127.0.0.1:8017, or as these or the variables HOST and PORT say`,
 };

@@ -1,5 +1,5 @@
 import { basename } from 'node:path';
-import { GRADE_WORDS, listTunes, nameCount } from '../../../engine/index.ts';
+import { GRADE_WORDS, listTunes, nameCount, pickTunes, type TuneSummary } from '../../../engine/index.ts';
 import {
   bindClassSet,
   type ClassPiece,
@@ -7,7 +7,7 @@ import {
   prepareAnnotator,
   type RefusedPiece,
 } from '../../../render/index.ts';
-import { checkClassSet } from '../../api/requests/class-set.ts';
+import { checkClassSet, readTuneList } from '../../api/requests/class-set.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
 import { anyProblemMessage, fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../../threads/job.ts';
@@ -27,25 +27,48 @@ interface WantedPiece extends NamedFile {
   readonly tune?: string;
 }
 
-const tunesOf = ({ name, file }: NamedFile): readonly WantedPiece[] => {
-  const tunes = file.ok ? listTunes(file.value.bytes) : null;
-  if (tunes === null || !tunes.ok || tunes.value === null || tunes.value.length < 2) return [{ name, file }];
-  return tunes.value.map(({ number, title }) => ({ name: `${name} ${number} ${title}`, file, tune: number }));
+const nameWanted = ({ number, title }: TuneSummary): string => `${number} ${title}`;
+
+/**
+ * The tunes of a book, or those of it that are chosen; a file with one piece is itself.
+ *
+ * @param found is told what of the choice the book has
+ */
+const tunesOf = (
+  { name, file }: NamedFile,
+  chosen: readonly string[] | null,
+  found: Set<string>,
+): readonly WantedPiece[] => {
+  const listed = file.ok ? listTunes(file.value.bytes) : null;
+  if (listed === null || !listed.ok || listed.value === null || listed.value.length < 2)
+    return [{ name, file }];
+  const picked = chosen === null ? null : pickTunes(listed.value, chosen);
+  for (const known of chosen ?? []) if (!picked!.unknown.includes(known)) found.add(known);
+  const tunes = picked === null ? listed.value : picked.chosen;
+  return tunes.map((tune) => ({ name: `${name} ${nameWanted(tune)}`, file, tune: tune.number }));
 };
 
 /** A message of the command without the file's name, which stands beside it. */
 const reasonOf = (ending: CommandResult): string => (ending.code === EXIT.done ? '' : ending.message);
 
 /** What the inputs hold, in their order; an input that cannot be read is told by its name. */
-const listPieces = async (inputs: readonly string[]): Promise<readonly (WantedPiece | RefusedPiece)[]> => {
+const listPieces = async (
+  inputs: readonly string[],
+  chosen: readonly string[] | null,
+): Promise<readonly (WantedPiece | RefusedPiece)[]> => {
   const listed: (WantedPiece | RefusedPiece)[] = [];
+  const found = new Set<string>();
   for (const input of inputs) {
     const read = await readInput(input);
-    if (read.ok) listed.push(...openBooks(read.value, basename(input)).flatMap(tunesOf));
+    if (read.ok)
+      listed.push(...openBooks(read.value, basename(input)).flatMap((file) => tunesOf(file, chosen, found)));
     else listed.push({ name: basename(input), reason: reasonOf(read.ending) });
   }
-  return listed;
+  const unknown = (chosen ?? []).filter((name) => !found.has(name));
+  return [...listed, ...unknown.map((name) => ({ name: `tune ${name}`, reason: NO_SUCH_TUNE }))];
 };
+
+const NO_SUCH_TUNE = 'no tune book here has a tune with this number or title';
 
 type Drawer = ReturnType<typeof prepareAnnotator>;
 
@@ -71,14 +94,14 @@ export const packFiles = async (
 ): Promise<CommandResult> => {
   const read = await readChoice(packChoice, options);
   if (!read.ok) return read.ending;
-  const choice: AnnotateChoice = read.value;
+  const { only, setTitle, ...choice } = read.value;
   const fits = checkClassSet(choice);
   if (!fits.ok) return { code: EXIT.usage, message: anyProblemMessage(fits.problem) };
   compileLayoutLater();
   const annotator = prepareAnnotator();
   const pieces: ClassPiece[] = [];
   const refused: RefusedPiece[] = [];
-  for (const wanted of await listPieces(inputs)) {
+  for (const wanted of await listPieces(inputs, only === undefined ? null : readTuneList(only))) {
     if ('reason' in wanted) refused.push(wanted);
     else {
       const drawn = await drawWanted(wanted, choice, annotator);
@@ -88,14 +111,17 @@ export const packFiles = async (
   }
   for (const { name, reason } of refused) print(oneLine(`refused: ${name}: ${reason}`));
   if (pieces.length === 0) return { code: EXIT.refused, message: 'nothing to bind: every piece was refused' };
-  const bound = bindClassSet(pieces, refused, choice);
+  const bound = bindClassSet(pieces, refused, {
+    ...choice,
+    ...(setTitle === undefined ? {} : { title: setTitle }),
+  });
   if (!bound.ok) return resultOfProblem(output, bound.problem);
   const ending = await writeOutput([{ path: output, content: bound.value.pdf }], output);
   if (ending !== null) return ending;
   for (const { facts } of pieces)
     print(
       oneLine(
-        `${facts.title}: ${GRADE_WORDS[facts.grade]}, ${facts.playable ? '' : 'not playable as printed, '}${nameCount(facts.bars, 'bar')}`,
+        `${facts.name}: ${GRADE_WORDS[facts.grade]}, ${facts.playable ? '' : 'not playable as printed, '}${nameCount(facts.bars, 'bar')}`,
       ),
     );
   print(`${nameCount(pieces.length, 'piece')}, ${nameCount(bound.value.pageCount, 'page')}: ${output}`);

@@ -116,11 +116,7 @@ const useLooking = (part: PlannedPart, index: PageIndex | null, view: ScoreView,
   const bar = selectedBar(selection, part, index);
   view.bar = barInView ?? bar ?? view.bar;
   const atBar = bar ?? view.bar ?? 0;
-  const leadTo = usePlaceHistory(key, view.bar, (to) => {
-    const there = Math.min(to, part.bars.length - 1);
-    const quarters = part.bars[there]!.onsetQuarters;
-    choose({ spot: { kind: 'place', bar: there, quarters }, origin: 'decisions' });
-  });
+  const leadTo = usePlaceHistory(key, part.bars, view.bar, (spot) => choose({ spot, origin: 'decisions' }));
   return {
     selection,
     selectFrom: (origin: View) => (spot: Spot) => {

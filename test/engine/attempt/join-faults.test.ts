@@ -25,7 +25,7 @@ const change = (
   ...more,
 });
 
-const wrong: Partial<Change> = { verdict: 'wrong', correction: { kind: 'strike' } };
+const wrong: Partial<Change> = { verdict: 'wrong', correction: { kind: 'strike', against: [] } };
 const missing: Partial<Change> = { verdict: 'missing', marking: null };
 
 describe('what a teacher takes for one fault', () => {

@@ -68,6 +68,14 @@ describe('an attempt at the pedals of a part', () => {
     expect(points).toEqual({ given: 4, most: 6 });
   });
 
+  it('tells what a name contradicts that stands where a setting says otherwise', () => {
+    const { changes } = judge(OPENING, ...RIGHT, [1, 1, 'F♯']);
+    const wrong = changes.filter(({ verdict }) => verdict === 'wrong');
+    expect(wrong.map(({ correction }) => correction)).toEqual([
+      { kind: 'strike', against: [{ letter: 'F', position: 0 }] },
+    ]);
+  });
+
   it('tells which pedal is meant where another is named', () => {
     const { changes } = judge(OPENING, [2, 3, 'G♯'], RIGHT[1]);
     const wrong = changes.filter(({ verdict }) => verdict === 'wrong');

@@ -44,6 +44,15 @@ describe('an attempt at the levers of a part', () => {
     expect(points).toEqual({ given: 6, most: 6 });
   });
 
+  it('misses a change for a repeat where the plan has it, before the sign', () => {
+    const repeated = { ...PART, upper: 'A4/1 F4/1 r/2 | F#4/1 G4/1 r/2', playOrder: [0, 1, 0, 1] };
+    const { changes } = judgeLeverAttempt(leverPart(repeated, TABLE, UP), DEFAULT_LEVER_OPTIONS);
+    const [lacking, ...others] = notRight(changes);
+    expect(others).toEqual([]);
+    expect(told(lacking!)).toBe('change F♮4 in 2.4: missing');
+    expect(heard(lacking!)).toEqual(['F4 as F♯4']);
+  });
+
   it.each([
     ['without octaves', [TABLE, [1, 4, 'F♯'], [2, 3, 'F♮']]],
     ['by where the lever goes', [TABLE, [1, 3, 'raise F'], [2, 4, 'F lever down']]],

@@ -66,7 +66,9 @@ describe('the same trouble in a row', () => {
 
   it('says of each fix which bar it is for: C4 for both hands, twice', () => {
     const [found] = findingsOf({ upper: 'C4/4 | C4/4', lower: 'C4/4 | C4/4' });
-    expect(found!.fixes.map(({ sentence }) => sentence)).toContain('Bar 2: Play the C4 with the right hand only.');
+    expect(found!.fixes.map(({ sentence }) => sentence)).toContain(
+      'Bar 2: Play the C4 with the right hand only.',
+    );
     for (const { sentence } of found!.fixes) expect(found!.suggestions).toContain(sentence);
   });
 

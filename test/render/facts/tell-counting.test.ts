@@ -28,4 +28,12 @@ describe('how counts go with the beats that the screen tells', () => {
       'An upbeat has the last counts of its bar; the screen numbers its beats from 1.',
     ]);
   });
+
+  it('is told of a bar that a repeat divides, which is no upbeat', () => {
+    const part = smallPart({ upper: `${BAR} | E4/4` });
+    const bars = part.bars.map((bar) => (bar.index === 0 ? bar : { ...bar, duration: rational(2) }));
+    expect(tellCounting({ ...part, bars }, ENGLISH)).toEqual([
+      'A bar that a repeat divides is counted on in its second part; the screen numbers the beats of each part from 1.',
+    ]);
+  });
 });

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Grade } from '../../../engine/difficulty/model.ts';
+import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import type { HarpPlan } from '../../../engine/harp-plan.ts';
 import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
@@ -14,8 +15,13 @@ import {
   type EngravingOptions,
 } from '../../../render/engraving-options.ts';
 import { bindClassSet } from '../../../render/pack/class-set.ts';
-import { type ClassPiece, drawFront, sortByDifficulty } from '../../../render/pack/front-sheets.ts';
-import { sheetOn } from '../../../render/sheets/sheet.ts';
+import {
+  type ClassPiece,
+  drawFront,
+  type FrontLook,
+  sortByDifficulty,
+} from '../../../render/pack/front-sheets.ts';
+import { type Sheet, sheetOn } from '../../../render/sheets/sheet.ts';
 import { finishSheet } from '../../../render/sheets/sheet-page.ts';
 import { type Reading, readingOf } from '../../../render/study/reading-sheet.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
@@ -28,6 +34,7 @@ const PAGE =
 
 const piece = (title: string, grade: Grade, changesPerMinute: number, pages: number): ClassPiece => ({
   facts: {
+    name: title,
     title,
     subtitle: '',
     authors: [],
@@ -39,6 +46,7 @@ const piece = (title: string, grade: Grade, changesPerMinute: number, pages: num
     changesPerMinute,
     seconds: 65,
     tempoAssumed: false,
+    stand: { kind: 'pedal', begins: tuneToKey(0).letters, ends: tuneToKey(3).letters },
   },
   pages: Array.from({ length: pages }, () => PAGE),
   bookmarks: [{ text: title, page: 0, topMm: 0, level: 1 }],
@@ -63,6 +71,8 @@ const readPages = (pdf: Uint8Array): string[] => {
     rmSync(folder, { recursive: true, force: true });
   }
 };
+
+const lookOn = (sheet: Sheet): FrontLook => ({ sheet, naming: 'english', title: 'Class set' });
 
 const bind = (pieces = PIECES, refused: Parameters<typeof bindClassSet>[1] = []) => {
   const bound = bindClassSet(pieces, refused);
@@ -91,6 +101,16 @@ describe('a class set', () => {
       ['7', 'easy', '4.0', 'Alder'],
       ['3', 'hard', '9.0', 'Rowan'],
     ]);
+  });
+
+  it.skipIf(!poppler)('has its title over the contents, and the settings from piece to piece', () => {
+    const bound = bindClassSet(PIECES, [], { title: 'Spring concert' });
+    if (!bound.ok) throw new Error(bound.problem.code);
+    const [contents, tables] = readPages(bound.value.pdf);
+    expect(contents).toMatch(/Spring concert\s+Contents/);
+    // Each begins in C major and ends in A major.
+    expect(tables).toContain('Opening setting: D♮ C♮ B♮ | E♮ F♮ G♮ A♮.');
+    expect(tables!.match(/To set after the piece before: C♮ F♮ G♮\./g)).toHaveLength(2);
   });
 
   it.skipIf(!poppler)('numbers its pages through', () => {
@@ -122,7 +142,10 @@ describe('a class set', () => {
         level: 1 as const,
       }));
       const last = piece(`${long}, ${long}`, 'very-hard', 123.4, 5);
-      const listed = [...PIECES, { ...last, facts: { ...last.facts, playable: false } }];
+      const listed = [
+        ...PIECES,
+        { ...last, facts: { ...last.facts, authors: [long, long], playable: false } },
+      ];
       const placed = listed.map((each, i) => ({
         ...each,
         bookmarks: [...each.bookmarks, ...chapters],
@@ -134,7 +157,7 @@ describe('a class set', () => {
         { widthMm: 100, heightMm: 100 },
       ]) {
         const sheet = sheetOn(paper, language);
-        const front = drawFront(placed, refused, sheet).sheets;
+        const front = drawFront(placed, refused, lookOn(sheet)).sheets;
         expect(front.length % 2).toBe(0);
         const foot = { words: long, page: '1/1000' };
         const touching = front.flatMap((drawing) => findTouchingWords(finishSheet(drawing, sheet, foot).svg));
@@ -148,7 +171,7 @@ describe('a class set', () => {
     const unplayable = { ...easy, facts: { ...easy.facts, playable: false } };
     expect(sortByDifficulty([unplayable, ...PIECES]).at(-1)).toBe(unplayable);
     const placed = [{ ...unplayable, start: 2 }];
-    const drawn = drawFront(placed, [], sheetOn({ widthMm: 210, heightMm: 297 }, 'english'));
+    const drawn = drawFront(placed, [], lookOn(sheetOn({ widthMm: 210, heightMm: 297 }, 'english')));
     expect(drawn.sheets.join('')).toContain('>Sedge (not playable as printed)<');
     expect(drawn.sheets.join('')).toContain('>easy<');
   });
@@ -199,7 +222,7 @@ describe('a class set', () => {
         drawFront(
           studied(readings).map((each) => ({ ...each, start: 2 })),
           [],
-          sheetOn({ widthMm: 210, heightMm: 297 }, 'english'),
+          lookOn(sheetOn({ widthMm: 210, heightMm: 297 }, 'english')),
         ).sheets.join('');
       const CHANGE = 'A letter with its sign is a change';
       const FEET = 'Where both feet move';
@@ -217,7 +240,7 @@ describe('a class set', () => {
       const { readings } = drawFront(
         studied([null]).map((each) => ({ ...each, start: 2 })),
         [],
-        sheetOn({ widthMm: 210, heightMm: 297 }, 'english'),
+        lookOn(sheetOn({ widthMm: 210, heightMm: 297 }, 'english')),
       );
       expect(readings).toEqual([]);
     });

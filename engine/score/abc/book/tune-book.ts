@@ -121,10 +121,29 @@ export const chooseTune = ({ tunes }: TuneBook, wanted: string | undefined): Res
       ? ok(only)
       : fail({ code: 'choose-tune', tunes: tunes.map(summarize) });
   }
-  const byNumber = tunes.filter(({ number }) => number === wanted.trim());
-  const byTitle = tunes.filter(({ title }) => title !== '' && fold(title) === fold(wanted));
-  const found = byNumber.length > 0 ? byNumber : byTitle;
+  const found = tunesCalled(tunes, wanted);
   return found.length === 1
     ? ok(found[0]!)
     : fail({ code: 'unknown-tune', wanted, tunes: tunes.map(summarize) });
 };
+
+/** Those with this number, or else with this title. */
+const tunesCalled = <T extends TuneSummary>(tunes: readonly T[], wanted: string): readonly T[] => {
+  const byNumber = tunes.filter(({ number }) => number === wanted.trim());
+  const byTitle = tunes.filter(({ title }) => title !== '' && fold(title) === fold(wanted));
+  return byNumber.length > 0 ? byNumber : byTitle;
+};
+
+/**
+ * Several tunes of a book, in the order in which they are wanted, each once.
+ *
+ * @param wanted numbers and titles; all tunes that have one of them
+ * @returns with what is wanted and no tune is called so
+ */
+export const pickTunes = <T extends TuneSummary>(
+  tunes: readonly T[],
+  wanted: readonly string[],
+): { readonly chosen: readonly T[]; readonly unknown: readonly string[] } => ({
+  chosen: [...new Set(wanted.flatMap((name) => tunesCalled(tunes, name)))],
+  unknown: wanted.filter((name) => tunesCalled(tunes, name).length === 0),
+});

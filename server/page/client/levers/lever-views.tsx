@@ -211,10 +211,7 @@ const useLooking = ({ part, report, view, order: { file } }: LeverViewsProps, in
   });
   view.bar = barInView ?? looking.bar ?? view.bar;
   const key = useMemo(() => keyOfFile(file), [file]);
-  leadTo.current = usePlaceHistory(key, view.bar, (to) => {
-    const bar = Math.min(to, part.bars.length - 1);
-    looking.look({ kind: 'place', bar, quarters: part.bars[bar]!.onsetQuarters }, 'window');
-  });
+  leadTo.current = usePlaceHistory(key, part.bars, view.bar, (place) => looking.look(place, 'window'));
   return { looking, barInView, setBarInView };
 };
 

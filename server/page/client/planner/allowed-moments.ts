@@ -1,6 +1,7 @@
 import {
   beatAt,
   buildClock,
+  isPlace,
   LETTERS,
   type Letter,
   listMoments,
@@ -17,7 +18,7 @@ import type { MomentPlace, MomentRange } from './planned-part.ts';
 /** The moments to which a move can be pinned: onsets and beats, not those of grace notes. */
 export const listMomentPlaces = (score: Score): MomentPlace[] =>
   listMoments(score, buildClock(score.tempo))
-    .all.filter(({ grace }) => grace === 0)
+    .all.filter(isPlace)
     .map(({ at, bar }) => ({
       barIndex: bar,
       beat: rationalKey(beatAt(score.bars[bar]!, at)),
@@ -27,7 +28,7 @@ export const listMomentPlaces = (score: Score): MomentPlace[] =>
 /** Indices of the moments of moves. */
 const momentsOf = ({ moments }: PreparedScore, moves: readonly Move[]): number[] => {
   const byPlace = new Map(
-    moments.all.map(({ at, grace, graceNote }, i) => [grace === 0 ? rationalKey(at) : graceNote, i]),
+    moments.all.map((moment, i) => [isPlace(moment) ? rationalKey(moment.at) : moment.graceNote, i]),
   );
   return moves.map(({ at, graceNote }) => byPlace.get(graceNote ?? rationalKey(at))!);
 };
@@ -42,7 +43,10 @@ export const rangesOf = (prepared: PreparedScore, { needs }: SpellingNeeds, plan
   const { all } = prepared.moments;
   // For each moment, how many places to pin to lie before it.
   const placesBefore = [0];
-  for (const { grace } of all) placesBefore.push(placesBefore.at(-1)! + (grace === 0 ? 1 : 0));
+  for (const moment of all) placesBefore.push(placesBefore.at(-1)! + Number(isPlace(moment)));
+  // Before a movement all its moves can be made: none goes back into the movement before.
+  const pauseUpTo = (at: number): number =>
+    all.findLastIndex(({ pause }, moment) => moment < at && pause !== null);
   const made = momentsOf(prepared, plan.moves);
   const madeBy = new Map<Letter, number[]>(LETTERS.map((letter) => [letter, []]));
   plan.moves.forEach(({ letter }, i) => void madeBy.get(letter)!.push(made[i]!));
@@ -52,7 +56,7 @@ export const rangesOf = (prepared: PreparedScore, { needs }: SpellingNeeds, plan
     const placed = needs.get(letter)!;
     const lastOld = placed.findLast(({ moment, need }) => moment < at && need.position !== to);
     const firstNew = placed.find(({ moment }) => moment >= at);
-    const first = Math.max(lastOld?.moment ?? -1, ...own.filter((moment) => moment < at));
+    const first = Math.max(lastOld?.moment ?? -1, pauseUpTo(at), ...own.filter((moment) => moment < at));
     const last = Math.min(
       firstNew?.moment ?? all.length - 1,
       ...own.filter((moment) => moment > at).map((moment) => moment - 1),

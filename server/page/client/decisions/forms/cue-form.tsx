@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { STRINGS } from '../../../strings/strings.ts';
+import { SelectList } from '../../controls/select-list.tsx';
 import type { ReadPart } from '../../planner/planned-part.ts';
 import type { DecisionActions } from '../decision-actions.ts';
 
@@ -24,28 +25,23 @@ export const CueForm = ({
     <fieldset>
       <legend>{words.cue}</legend>
       <span class="place-fields">
-        <select
-          aria-label={words.entry}
-          value={`${index}`}
-          onChange={({ currentTarget }) => setIndex(Number(currentTarget.value))}
-        >
-          {entries.map(({ barIndex: bar, rest }, i) => (
-            <option key={i} value={`${i}`}>
-              {words.entryAt(bars[bar]!.number || `(${bar + 1})`, rest)}
-            </option>
-          ))}
-        </select>
-        <select
-          aria-label={words.cuedPart}
+        <SelectList
+          label={words.entry}
+          value={index}
+          values={[...entries.keys()]}
+          tell={(i) => {
+            const { barIndex: bar, rest } = entries[i]!;
+            return words.entryAt(bars[bar]!.number || `(${bar + 1})`, rest);
+          }}
+          onChange={setIndex}
+        />
+        <SelectList
+          label={words.cuedPart}
           value={part}
-          onChange={({ currentTarget }) => setPart(currentTarget.value)}
-        >
-          {others.map(({ id, name }) => (
-            <option key={id} value={id}>
-              {name || id}
-            </option>
-          ))}
-        </select>
+          values={others.map(({ id }) => id)}
+          tell={(id) => others.find((other) => other.id === id)!.name || id}
+          onChange={setPart}
+        />
       </span>
       <div class="buttons">
         <button type="button" class="small" onClick={() => decide(part)}>

@@ -5,9 +5,10 @@ import {
   nameOfPosition,
   type Place,
   POSITIONS,
-  type PositionName,
+  type Position,
 } from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings/strings.ts';
+import { SelectList } from '../../controls/select-list.tsx';
 import type { PlannedPart } from '../../planner/planned-part.ts';
 import type { DecisionActions } from '../decision-actions.ts';
 import { CueForm } from './cue-form.tsx';
@@ -55,36 +56,27 @@ const SettingForm = ({ part, begin, actions }: FormProps) => {
 
 const PositionForm = ({ part, begin, actions }: FormProps) => {
   const [pedal, setPedal] = useState<Letter>('D');
-  const [position, setPosition] = useState<PositionName>('natural');
+  const [position, setPosition] = useState<Position>(0);
   return (
     <StayForm
       part={part}
       begin={begin}
       heading={words.position}
       onAdd={(from, until) =>
-        actions.decide({ kind: 'pin', pin: { kind: 'position', pedal, position, from, until } })
+        actions.decide({
+          kind: 'pin',
+          pin: { kind: 'position', pedal, position: nameOfPosition(position), from, until },
+        })
       }
     >
-      <select
-        aria-label={words.pedal}
-        value={pedal}
-        onChange={({ currentTarget }) => setPedal(currentTarget.value as Letter)}
-      >
-        {LETTERS.map((letter) => (
-          <option key={letter}>{letter}</option>
-        ))}
-      </select>
-      <select
-        aria-label={words.stays}
+      <SelectList label={words.pedal} value={pedal} values={LETTERS} onChange={setPedal} />
+      <SelectList
+        label={words.stays}
         value={position}
-        onChange={({ currentTarget }) => setPosition(currentTarget.value as PositionName)}
-      >
-        {POSITIONS.map((each) => (
-          <option key={each} value={nameOfPosition(each)}>
-            {STRINGS.position(each)}
-          </option>
-        ))}
-      </select>
+        values={POSITIONS}
+        tell={STRINGS.position}
+        onChange={setPosition}
+      />
     </StayForm>
   );
 };

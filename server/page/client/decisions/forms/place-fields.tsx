@@ -1,5 +1,6 @@
 import type { Place } from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings/strings.ts';
+import { SelectList } from '../../controls/select-list.tsx';
 import type { PlannedPart } from '../../planner/planned-part.ts';
 import { beatsIn } from '../places.ts';
 
@@ -25,28 +26,20 @@ export const PlaceFields = ({
     <span aria-hidden="true">
       {label} {words.bar}
     </span>
-    <select
-      aria-label={words.barOf(label)}
-      value={`${place.barIndex}`}
-      onChange={({ currentTarget }) => onChange({ barIndex: Number(currentTarget.value), beat: '1' })}
-    >
-      {part.bars.map(({ number }, i) => (
-        <option key={i} value={`${i}`}>
-          {number || `(${i + 1})`}
-        </option>
-      ))}
-    </select>
+    <SelectList
+      label={words.barOf(label)}
+      value={place.barIndex}
+      values={[...part.bars.keys()]}
+      tell={(bar) => part.bars[bar]!.number || `(${bar + 1})`}
+      onChange={(barIndex) => onChange({ barIndex, beat: '1' })}
+    />
     <span aria-hidden="true">{words.beat}</span>
-    <select
-      aria-label={words.beatOf(label)}
+    <SelectList
+      label={words.beatOf(label)}
       value={place.beat}
-      onChange={({ currentTarget }) => onChange({ barIndex: place.barIndex, beat: currentTarget.value })}
-    >
-      {beats.map((beat) => (
-        <option key={beat} value={beat}>
-          {STRINGS.beat(beat)}
-        </option>
-      ))}
-    </select>
+      values={beats}
+      tell={STRINGS.beat}
+      onChange={(beat) => onChange({ barIndex: place.barIndex, beat })}
+    />
   </span>
 );

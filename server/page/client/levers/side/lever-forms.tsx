@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import type { Place } from '../../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
+import { SelectList } from '../../controls/select-list.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { CueForm } from '../../decisions/forms/cue-form.tsx';
 import { FoldedForms, ForbidForm, StayForm, TempoForm } from '../../decisions/forms/shared-forms.tsx';
@@ -30,26 +31,14 @@ const PositionForm = ({ part, begin, report, actions }: LeverFormProps & { reado
         actions.decide({ kind: 'pin', pin: { kind: 'lever-position', lever, to, from, until } })
       }
     >
-      <select
-        aria-label={own.lever}
-        value={lever}
-        onChange={({ currentTarget }) => setLever(currentTarget.value)}
-      >
-        {levers.map((string) => (
-          <option key={string}>{string}</option>
-        ))}
-      </select>
-      <select
-        aria-label={own.stays}
+      <SelectList label={own.lever} value={lever} values={levers} onChange={setLever} />
+      <SelectList
+        label={own.stays}
         value={to}
-        onChange={({ currentTarget }) => setTo(currentTarget.value as typeof to)}
-      >
-        {POSITIONS.map((each) => (
-          <option key={each} value={each}>
-            {own[each]}
-          </option>
-        ))}
-      </select>
+        values={POSITIONS}
+        tell={(position) => own[position]}
+        onChange={setTo}
+      />
     </StayForm>
   );
 };

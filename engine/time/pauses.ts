@@ -1,0 +1,52 @@
+import { perObject } from '../memoize.ts';
+import { add, compare, equals, type Rational } from '../music/rational.ts';
+import type { Score } from '../score/model/score.ts';
+
+/**
+ * A moment of a pause between two movements. A player takes the time that is needed there: each pedal and each lever has
+ * a moment of its own, and as long as it likes (common practice, no source).
+ */
+export interface PauseMoment {
+  /** Counted from 0. */
+  readonly place: number;
+  /** The seconds from here to the end of the movement that follows: what feet and hands are set for. */
+  readonly reach: number;
+}
+
+/** As many as a harp has levers, or more. */
+export const MOMENTS_IN_PAUSE = 40;
+
+/** From each moment of a pause to the next, and to the music on either side. */
+export const PAUSE_STEP_SECONDS = 10;
+
+/** Orders to go on without a pause, as a player reads them at the end of a movement (common practice, no source). */
+const GOES_ON = /^(?:atac{1,2}a|attac{1,2}a|segue|enchainez|enchaînez|enchainer|enchaîner)\b/iu;
+
+type Movements = Pick<Score, 'bars' | 'notes' | 'pauses' | 'texts'>;
+
+/**
+ * The bars (indices) before which hands and feet have all the time: those of a movement behind a final bar line, unless
+ * a note is held into it, or the movement before ends with an order to go on, such as “attacca”.
+ */
+export const pausesBefore = perObject(({ bars, notes, pauses, texts }: Movements): ReadonlySet<number> => {
+  const goesOn = (bar: number): boolean =>
+    texts.some((text) => text.bar === bar - 1 && GOES_ON.test(text.text.trim()));
+  const isHeldInto = (onset: Rational): boolean =>
+    notes.some(
+      (note) =>
+        note.role !== 'cue' &&
+        ((note.tiedFrom !== null && equals(note.onset, onset)) ||
+          (compare(note.onset, onset) < 0 && compare(add(note.onset, note.duration), onset) > 0)),
+    );
+  return new Set(pauses.filter((bar) => !goesOn(bar) && !isHeldInto(bars[bar]!.onset)));
+});
+
+/** Whether a part pauses when it is played from one bar on to another: a repeat of a movement goes on at once. */
+export const pausesBetween = (score: Movements, from: number, to: number): boolean =>
+  from < to && pausesBefore(score).has(to);
+
+/** Whether a move is made in the pause before its bar, and not while the part is played. */
+export const isInPause = (
+  score: Movements,
+  { at, bar, graceNote }: { readonly at: Rational; readonly bar: number; readonly graceNote: string | null },
+): boolean => graceNote === null && pausesBefore(score).has(bar) && equals(at, score.bars[bar]!.onset);

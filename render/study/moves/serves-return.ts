@@ -1,0 +1,53 @@
+import {
+  compare,
+  type MoveWindow,
+  type Note,
+  notesById,
+  type Rational,
+  type Score,
+} from '../../../engine/index.ts';
+
+/** A change of one pedal or lever, as far as it tells when it is made. */
+interface TimedChange {
+  readonly at: Rational;
+  readonly bar: number;
+  readonly window: MoveWindow;
+}
+
+/**
+ * Says whether a change is made for what comes after a jump back, as before the sign that ends a repeat: nothing before
+ * the jump needs it, and a note behind it does, before the pedal or lever is changed again.
+ *
+ * @param changes all of one pedal or lever, in order of time
+ * @param isOwn whether a note is played on a string of it
+ */
+export const returnFinder = (
+  { bars, notes, playOrder }: Pick<Score, 'bars' | 'notes' | 'playOrder'>,
+  changes: readonly TimedChange[],
+  isOwn: (note: Note) => boolean,
+): ((change: TimedChange) => boolean) => {
+  const jumps = playOrder.flatMap((from, i) => {
+    const to = playOrder[i + 1];
+    return to === undefined || to > from ? [] : [{ from, to }];
+  });
+  if (jumps.length === 0) return () => false;
+  const known = notesById(notes);
+  const own = notes.filter((note) => note.role === 'played' && isOwn(note));
+  const isNeededAfter = (to: number): boolean => {
+    const start = bars[to]!.onset;
+    const note = own.find(({ onset }) => compare(onset, start) >= 0);
+    const changed = changes.find(({ at }) => compare(at, start) >= 0);
+    return note !== undefined && (changed === undefined || compare(changed.at, note.onset) > 0);
+  };
+  return (change) => {
+    const { at, bar, window } = change;
+    const needed = window.before === null ? undefined : known.get(window.before.note)?.bar;
+    return jumps.some(
+      ({ from, to }) =>
+        bar <= from &&
+        (needed === undefined || needed > from) &&
+        !changes.some((other) => other.bar <= from && compare(other.at, at) > 0) &&
+        isNeededAfter(to),
+    );
+  };
+};
