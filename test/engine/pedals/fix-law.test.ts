@@ -212,7 +212,7 @@ describe('of several fixes', () => {
   });
 
   it('that of one string for both hands is to leave it to one of them', () => {
-    expect(offered({ upper: 'C4/1', lower: 'C4/1' })[0]).toBe('Play the C4 with one hand only.');
+    expect(offered({ upper: 'C4/1', lower: 'C4/1' })[0]).toBe('Play the C4 with the right hand only.');
   });
 });
 

@@ -1,6 +1,6 @@
 import { formatChange, type Letter, type Move, rationalKey, toNumber } from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings/strings.ts';
-import type { PlannedPart } from '../../planner/planned-part.ts';
+import type { MomentPlace, PlannedPart } from '../../planner/planned-part.ts';
 import type { MoveDrag } from '../drag/chart-drag.ts';
 import { laneBox, levelOf, type XOf } from '../geometry/chart-geometry.ts';
 import { ChartPoint, type PointUse } from './chart-point.tsx';
@@ -35,6 +35,10 @@ export const namedMoves = (moves: readonly Move[], xOf: XOf): ReadonlySet<number
   );
 };
 
+/** A move with the place where it would fall. */
+const nameTarget = ({ bars }: PlannedPart, { letter, to }: Move, { barIndex, beat }: MomentPlace): string =>
+  `${formatChange(letter, to)}: ${STRINGS.detail.at(bars[barIndex]!.number, beat)}`;
+
 export interface MovePointProps extends PointUse {
   readonly part: PlannedPart;
   /** Index into the plan's moves. */
@@ -55,7 +59,7 @@ export const MovePoint = ({ part, at, xOf, drag, pinned, named, ...use }: MovePo
   const x = xOf(dragged ? drag.to.quarters : toNumber(move.at));
   const y = levelOf(move.letter, move.to);
   const name = {
-    text: formatChange(move.letter, move.to),
+    text: dragged ? nameTarget(part, move, drag.to) : formatChange(move.letter, move.to),
     x: x + (pinned || dragged ? FRAMED_NAME_AT : NAME_AT),
     y: y + (move.to === -1 ? 12 : -3),
   };
