@@ -46,14 +46,15 @@ interface Placed {
   readonly restores: boolean;
 }
 
-/** Where a change is made, its count as it is counted aloud, and its seconds to the note that needs it. */
+/** Where a change is made, its count as it is counted aloud, and its seconds to the note that needs it; null where none can be told. */
 export const describePlace = (
   placed: Placed,
   { score, secondsAt, counted }: WordContext,
 ): { readonly barNumber: string; readonly beat: string; readonly leadSeconds: number | null } => ({
   barNumber: nameBarIn(score)(placed.bar),
   beat: formatBeat(counted[placed.bar]!.countAt(placed.at)),
-  leadSeconds: leadSecondsOf(placed, secondsAt),
+  // In a pause there is all the time.
+  leadSeconds: isInPause(score, placed) ? null : leadSecondsOf(placed, secondsAt),
 });
 
 /**
