@@ -12,7 +12,6 @@ import {
   type Score,
 } from '../../../engine/index.ts';
 import { nameBarIn } from '../../markings/bar-names.ts';
-import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { namePitch } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
@@ -91,7 +90,7 @@ export const noteAt = (
   { score, notes, naming }: WordContext,
 ): readonly [note: string, bar: string] => {
   const { pitch, bar } = findNote(id, notes);
-  return [namePitch(pitch, naming), printedBarNumber(score.bars[bar]!.number)];
+  return [namePitch(pitch, naming), nameBarIn(score)(bar)];
 };
 
 const countOf = (id: string, { counted, notes }: WordContext): string => {

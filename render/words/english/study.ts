@@ -39,6 +39,7 @@ export const STUDY_WORDS = {
   /** @param middleC its name with the number of its octave */
   octaves: (middleC: string) => `${middleC} is middle C.`,
   footwork: 'Footwork line',
+  pauseLegend: 'What stands before the first count of a movement is set between the two movements.',
   footworkLegend:
     'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Give your feet a rest before you begin again.',
   /** @param metres each with the number of its counts: `6/8: 2` */

@@ -44,6 +44,7 @@ export const STUDY_WORDS: Words['study'] = {
     'Der Vorlauf ist die Zeit vom Wechsel bis zur ersten Note, die ihn braucht, im notierten Tempo und ohne Sprünge gelesen.',
   octaves: (middleC) => `${middleC} ist das eingestrichene C.`,
   footwork: 'Die Füße allein',
+  pauseLegend: 'Was vor der ersten Zählzeit eines Satzes steht, wird zwischen den beiden Sätzen eingestellt.',
   footworkLegend:
     'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich eine Pause von so vielen Takten. Vor jeder Wiederholung die Füße ausruhen.',
   counting: (metres) =>

@@ -45,6 +45,7 @@ export const STUDY_WORDS: Words['study'] = {
     'L’anticipo è il tempo dal cambio alla prima nota che ne ha bisogno, al tempo scritto e leggendo senza salti.',
   octaves: (middleC) => `${middleC} è qui il do centrale, che in Italia si chiama anche do 3.`,
   footwork: 'I piedi soli',
+  pauseLegend: 'Quello che sta prima del primo tempo di un movimento si prepara tra i due movimenti.',
   footworkLegend:
     'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa è una pausa di altrettante battute. Lasciar riposare i piedi prima di ricominciare.',
   counting: (metres) =>

@@ -45,6 +45,7 @@ export const STUDY_WORDS: Words['study'] = {
     'La antelación es el tiempo desde el cambio hasta la primera nota que lo necesita, al tempo escrito y leyendo sin saltos.',
   octaves: (middleC) => `${middleC} es el do central.`,
   footwork: 'Los pies solos',
+  pauseLegend: 'Lo que está antes del primer tiempo de un movimiento se prepara entre los dos movimientos.',
   footworkLegend:
     'Los pies solos, lejos de las cuerdas: cuente en voz alta y mueva cada pedal en su tiempo. Una fracción es la parte del tiempo ya pasada; un número sobre una línea gruesa, un silencio de otros tantos compases. Deje descansar los pies antes de volver a empezar.',
   counting: (metres) =>
