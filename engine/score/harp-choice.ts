@@ -39,7 +39,7 @@ interface Harp {
  * Finds the harp among the parts of a score.
  *
  * @param candidates parts in score order
- * @param wanted id or name of a part; names are compared without regard to case and white space
+ * @param wanted id or name of a part, or what only one name has in it; names are compared without regard to case and white space
  * @returns `unknown-part` where `wanted` names no part or several, `harp-not-found` where no part looks like a harp
  */
 export const chooseHarp = (
@@ -93,7 +93,8 @@ const chooseWanted = (
   const byName = harps.filter(
     (harp) => foldLabel(harp.name) === name || harp.parts.some((part) => foldLabel(part.name) === name),
   );
-  const found = byId.length > 0 ? byId : byName;
+  const byWord = harps.filter((harp) => foldLabel(harp.name).includes(name));
+  const found = [byId, byName, byWord].find(({ length }) => length > 0) ?? [];
   if (found.length !== 1 || name === '') {
     return fail({ code: 'unknown-part', wanted, parts: candidates.map(summarizePart) });
   }

@@ -224,6 +224,11 @@ describe('a wanted part', () => {
     expect(chosen(parts, ' piano (OR harp) ')).toBe('P2');
   });
 
+  it('is found by a word that no other part has in its name', () => {
+    expect(chosen(parts, 'Piano')).toBe('P2');
+    expect(chosen([part('A', 'Harp 1'), part('B', 'Harp 2')], 'Harp')).toBe('unknown-part');
+  });
+
   it('that is unknown, ambiguous or empty is refused with the list of parts', () => {
     expect(chosen(parts, 'Oboe')).toBe('unknown-part');
     expect(chosen([part('A', 'Flute'), part('B', 'flute')], 'Flute')).toBe('unknown-part');
