@@ -7,12 +7,11 @@ import {
   leadSecondsOf,
   type MoveWindow,
   type Note,
+  nameBarIn,
   notesById,
   type Rational,
   type Score,
 } from '../../../engine/index.ts';
-import { nameBarIn } from '../../markings/bar-names.ts';
-import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { namePitch } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
@@ -85,13 +84,13 @@ export const describeWindow = (
   ];
 };
 
-/** A note of the score, and the number of its bar. */
+/** A note of the score, and the name of its bar. */
 export const noteAt = (
   id: string,
   { score, notes, naming }: WordContext,
 ): readonly [note: string, bar: string] => {
   const { pitch, bar } = findNote(id, notes);
-  return [namePitch(pitch, naming), printedBarNumber(score.bars[bar]!.number)];
+  return [namePitch(pitch, naming), nameBarIn(score)(bar)];
 };
 
 const countOf = (id: string, { counted, notes }: WordContext): string => {
