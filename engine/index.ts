@@ -439,7 +439,6 @@ export {
   nameBarOrCount,
   namedMovements,
   nameEndsIn,
-  nameNumberIn,
   nameSpanIn,
   openingNumerals,
 } from './words/bar-names.ts';

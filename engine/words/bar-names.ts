@@ -20,25 +20,14 @@ export const namedMovements = ({ bars, movements }: NumberedBars): readonly numb
 };
 
 /**
- * Names bars of which the index and the printed number are known.
- *
- * @param movements those that bars are named by (`namedMovements`)
- * @example nameNumberIn([30])(40, '12') // 'II 12'
- */
-export const nameNumberIn = (movements: readonly number[]): ((bar: number, number: string) => string) => {
-  const numeralOf = numeralsBy(movements);
-  return (bar, number) => `${numeralOf(bar)} ${number}`.trim();
-};
-
-/**
  * The names by which people are told of bars: their printed numbers, behind the number of their movement where a score
  * has several whose bars are numbered anew.
  *
  * @example nameBarIn(score)(40) // '12', or 'II 12' in the second of several movements
  */
 export const nameBarIn: (score: NumberedBars) => (bar: number) => string = perObject((score) => {
-  const name = nameNumberIn(namedMovements(score));
-  return (bar) => name(bar, score.bars[bar]!.number);
+  const numeralOf = numeralsBy(namedMovements(score));
+  return (bar) => `${numeralOf(bar)} ${score.bars[bar]!.number}`.trim();
 });
 
 /** The name of a bar that may no longer be there: then it is told by its place among the bars. */
