@@ -20,7 +20,8 @@ export const MOMENTS_IN_PAUSE = 40;
 export const PAUSE_STEP_SECONDS = 10;
 
 /** Orders to go on without a pause, as a player reads them at the end of a movement (common practice, no source). */
-const GOES_ON = /^(?:atac{1,2}a|attac{1,2}a|segue|enchainez|enchaînez|enchainer|enchaîner)\b/iu;
+const GOES_ON =
+  /^(?:att?ac{1,2}a|segue|encha[iî]ne[zr]|(?:sans|senza|sin|ohne|without(?: a)?|no) (?:interruption|interruzione|interrupci[oó]n|unterbrechung|pausa|pause|break))(?!\p{L})/iu;
 
 type Movements = Pick<Score, 'bars' | 'notes' | 'pauses' | 'texts'>;
 

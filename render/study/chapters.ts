@@ -1,5 +1,6 @@
 import {
   type HarpPlan,
+  isInPause,
   isNoTime,
   type LeverHarpProfile,
   type LeverPlan,
@@ -163,6 +164,13 @@ const tellLead = (seconds: number | null, { study }: Words): string => {
   return isNoTime(seconds, 1) ? study.withNote : study.seconds(seconds);
 };
 
+/** Why some changes stand before the first count. */
+const tellPauses = (
+  score: Score,
+  { moves }: Pick<Plan | LeverPlan, 'moves'>,
+  { study }: Words,
+): readonly string[] => (moves.some((move) => isInPause(score, move)) ? [study.pauseLegend] : []);
+
 const writePedalChapters = (
   score: Score,
   plan: Plan,
@@ -194,7 +202,7 @@ const writePedalChapters = (
     chart,
     writeChapter(
       study.footwork,
-      [study.footworkLegend, ...tellCounting(score, words)].join(' '),
+      [study.footworkLegend, ...tellCounting(score, words), ...tellPauses(score, plan, words)].join(' '),
       alone,
       sheet,
     ),
@@ -229,7 +237,7 @@ const writeLeverChapters = (
   return [
     writeChapter(
       levers.line,
-      [levers.lineLegend, ...tellCounting(score, words)].join(' '),
+      [levers.lineLegend, ...tellCounting(score, words), ...tellPauses(score, plan, words)].join(' '),
       drawHandLine(score, plan, naming, sheet),
       sheet,
     ),

@@ -4,6 +4,7 @@ import {
   FEET,
   type Foot,
   type HarpPlan,
+  isInPause,
   nameBarIn,
   nameOfPosition,
   type Score,
@@ -138,18 +139,23 @@ const tellMoveCount = ({ kind, plan: { moves, summary } }: HarpPlan, { study, le
   return moves.length === 0 ? levers.noChanges : levers.changeCount(moves.length, changesPerMinute);
 };
 
-/** The bar of each move, and what it is called. */
+/** The bar of each move that is made while the part is played, and what it is called. */
 const nameMoves = (
+  score: Score,
   harp: HarpPlan,
   naming: NoteNaming,
 ): readonly { readonly bar: number; readonly name: string }[] =>
   harp.kind === 'pedal'
-    ? harp.plan.moves.map(({ bar, letter, to }) => ({ bar, name: nameChange(letter, to, naming) }))
-    : harp.plan.moves.map((move) => ({ bar: move.bar, name: nameLeverChange(move, naming) }));
+    ? harp.plan.moves
+        .filter((move) => !isInPause(score, move))
+        .map(({ bar, letter, to }) => ({ bar, name: nameChange(letter, to, naming) }))
+    : harp.plan.moves
+        .filter((move) => !isInPause(score, move))
+        .map((move) => ({ bar: move.bar, name: nameLeverChange(move, naming) }));
 
 const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming, all: Words): readonly string[] => {
   const words = harp.kind === 'pedal' ? all.study : all.levers;
-  const busy = [...group(nameMoves(harp, naming), ({ bar }) => bar)]
+  const busy = [...group(nameMoves(score, harp, naming), ({ bar }) => bar)]
     .filter(([, moves]) => moves.length > 1)
     .sort(([barA, a], [barB, b]) => b.length - a.length || barA - barB)
     .slice(0, MOST_BUSY_BARS);

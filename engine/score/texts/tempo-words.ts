@@ -73,4 +73,4 @@ const TECHNIQUE =
 
 /** Orders to all: how the music goes on, stops or returns. */
 const ORDERS =
-  /^(?:attacca(?: subito)?(?: il seguente)?|attaca|enchainez|enchainer|g\.? ?p\.?|general ?pause|generalpause|grand pause|pausa generale|gran pausa|lunga|lunga pausa|long silence|silence|fine|fin|ende|d\. ?c\..*|d\. ?s\..*|da capo.*|dal segno.*|to coda.*|al coda.*|alla coda.*|coda|senza misura|recit\.?|recitativo?|recitatif|rezitativ|tacet al fine|segue (?:subito|il|la|no?).*)[.:!]?$/u;
+  /^(?:attacca(?: subito)?(?: il seguente)?|attaca|enchainez|enchainer|g\.? ?p\.?|general ?pause|generalpause|grand pause|pausa generale|gran pausa|lunga|lunga pausa|long silence|silence|fine|fin|ende|d\. ?c\..*|d\. ?s\..*|da capo.*|dal segno.*|to coda.*|al coda.*|alla coda.*|coda|senza misura|recit\.?|recitativo?|recitatif|rezitativ|tacet al fine|segue(?: (?:subito|il|la|no?).*)?|sans interruption|senza (?:interruzione|pausa)|sin interrupcion|sin pausa|ohne (?:unterbrechung|pause)|without (?:a )?(?:break|pause)|no (?:break|pause))[.:!]?$/u;

@@ -46,14 +46,17 @@ export const scoreTextEdits = (score: Score, mei: LayoutMei): Edit[] => {
 const EMPTY_BRACKETS = /\[\s*\]|\(\s*\)/;
 
 /**
- * Whether the words of a tempo and its metronome mark are two texts: the layout would set those of the harp's own part over one
- * another, and one line of both takes their place.
+ * Whether the layout would set texts of the harp's own part over one another, or not as what they are: the words of a tempo
+ * and its metronome mark, for which one line of both takes their place, and the title of a movement with its tempo.
  */
 const isParted = (text: ScoreText, texts: readonly ScoreText[]): boolean =>
-  text.kind === 'tempo' &&
-  texts.some(
-    (other) => other.kind === 'tempo' && equals(other.at, text.at) && isFigure(other) !== isFigure(text),
-  );
+  text.kind === 'movement' ||
+  (text.kind === 'tempo' &&
+    texts.some(
+      (other) =>
+        equals(other.at, text.at) &&
+        (other.kind === 'movement' || (other.kind === 'tempo' && isFigure(other) !== isFigure(text))),
+    ));
 
 /** The harp's own tempo marks that say the same as a text of the score. */
 const ownTempi = (measure: XmlElement, { text, kind }: ScoreText, mei: LayoutMei): readonly XmlElement[] =>

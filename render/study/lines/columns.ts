@@ -6,10 +6,11 @@ import {
   rational,
   rationalKey,
   subtract,
+  ZERO,
 } from '../../../engine/index.ts';
 
 /** Something done at a moment: a move of a pedal or a change of a lever. */
-export type Placed = Pick<Move, 'at' | 'bar' | 'beat'>;
+export type Placed = Pick<Move, 'at' | 'bar' | 'beat' | 'graceNote'>;
 
 /** A moment of a chart: a beat, moves, or both. */
 export interface Column<M extends Placed = Move> {
@@ -44,6 +45,7 @@ export interface Spacing {
 /**
  * The moments of a bar: its counts, and the moves made in it in their order.
  *
+ * @param isBefore whether a move is made in the pause before the bar: such moves stand before its first count
  * @param laneOf the lane of a move: two in one lane stand one after the other, even where they are made at one moment
  */
 export const columnsOf = <M extends Placed>(
@@ -51,15 +53,22 @@ export const columnsOf = <M extends Placed>(
   moves: readonly M[],
   spacing: Spacing,
   laneOf: (move: M) => number | string,
+  isBefore: (move: M) => boolean,
 ): readonly Column<M>[] => {
   const counts = new Map(counted.map(({ at, count }) => [rationalKey(at), count]));
-  const groups = groupMoves(moves, laneOf);
+  const before = groupMoves(moves.filter(isBefore), laneOf).map(
+    (group): Column<M> => ({ ...group, count: null, passed: ZERO, widthEm: spacing.moveEm }),
+  );
+  const groups = groupMoves(
+    moves.filter((move) => !isBefore(move)),
+    laneOf,
+  );
   const moved = new Set(groups.map(({ at }) => rationalKey(at)));
   const empty = counted
     .filter(({ at }) => !moved.has(rationalKey(at)))
     .map(({ at }) => ({ at, moves: [] as readonly M[] }));
   const told = new Set<string>();
-  return [...empty, ...groups]
+  const played = [...empty, ...groups]
     .sort((a, b) => compare(a.at, b.at))
     .map(({ at, moves: made }) => {
       const key = rationalKey(at);
@@ -68,6 +77,7 @@ export const columnsOf = <M extends Placed>(
       const passed = passedOf(countAt(at));
       return { at, moves: made, count, passed, widthEm: made.length > 0 ? spacing.moveEm : spacing.beatEm };
     });
+  return [...before, ...played];
 };
 
 /** Which part of a count has passed. */

@@ -1,4 +1,4 @@
-import { countBars, formatBeat, type Score } from '../../../engine/index.ts';
+import { countBars, formatBeat, isInPause, type Score } from '../../../engine/index.ts';
 import type { Block } from '../../sheets/block.ts';
 import { drawLine, fillRectangle } from '../../sheets/ink.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
@@ -73,7 +73,13 @@ export const drawCountedLine = <M extends Placed>(
   const moveEm = Math.max(widestEm(lanes.allNames) + LABEL_AIR_EM, widestEm([...counts]) + COUNT_AIR_EM);
   const leftEm = widestEm(lanes.allLabels) + AFTER_SETTING_EM;
   const stretches = joinQuietBars(marks.slice(from, until + 1), from, QUIET_BARS, (i) => {
-    const columns = columnsOf(counted[i]!, marks[i]!.moves, { beatEm: BEAT_EM, moveEm }, lanes.laneOf);
+    const columns = columnsOf(
+      counted[i]!,
+      marks[i]!.moves,
+      { beatEm: BEAT_EM, moveEm },
+      lanes.laneOf,
+      (move) => isInPause(score, move),
+    );
     return stretchOf(i, columns, marks[i]!.leastEm);
   });
   const before = moves.filter(({ bar }) => bar < from);

@@ -1,6 +1,7 @@
 import {
   countBars,
   FEET,
+  isInPause,
   type Letter,
   type Plan,
   type Position,
@@ -61,7 +62,13 @@ export const drawPedalChart = (
   const stretches = joinQuietBars(marks, 0, QUIET_BARS, (i) => {
     return stretchOf(
       i,
-      columnsOf(counted[i]!, marks[i]!.moves, widths, ({ letter }) => letter),
+      columnsOf(
+        counted[i]!,
+        marks[i]!.moves,
+        widths,
+        ({ letter }) => letter,
+        (move) => isInPause(score, move),
+      ),
       marks[i]!.leastEm,
     );
   });

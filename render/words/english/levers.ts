@@ -53,7 +53,7 @@ export const LEVERS_WORDS = {
     why: 'Why there',
   },
   tableLegend:
-    'Lead is the time from the change to the first note that needs it, at the written tempo, if the part is read straight on.',
+    'Lead is the time from the change to the first note that needs it, at full tempo, if the part is read straight on.',
   positions: { up: 'up', down: 'down' },
   hands: { left: 'left', right: 'right' },
   /** Short, as hands are named in the music. */
@@ -77,5 +77,5 @@ export const LEVERS_WORDS = {
   slowly: (beat: string, tempo: number) =>
     `Notes and levers together, slowly: at ${beat} = ${tempo} each hand has at least a second between its levers.`,
   inTempo: (beat: string, tempo: number) =>
-    `Notes and levers together: even at the written tempo, ${beat} = ${tempo}, each hand has a second between its levers.`,
+    `Notes and levers together: even at full tempo, ${beat} = ${tempo}, each hand has a second between its levers.`,
 } as const;

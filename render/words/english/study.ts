@@ -35,10 +35,11 @@ export const STUDY_WORDS = {
     why: 'Why there',
   },
   tableLegend:
-    'Lead is the time from the move to the first note that needs it, at the written tempo, if the part is read straight on.',
+    'Lead is the time from the move to the first note that needs it, at full tempo, if the part is read straight on.',
   /** @param middleC its name with the number of its octave */
   octaves: (middleC: string) => `${middleC} is middle C.`,
   footwork: 'Footwork line',
+  pauseLegend: 'What stands before the first count of a movement is set between the two movements.',
   footworkLegend:
     'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Give your feet a rest before you begin again.',
   /** @param metres each with the number of its counts: `6/8: 2` */
@@ -64,7 +65,7 @@ export const STUDY_WORDS = {
   slowly: (beat: string, tempo: number) =>
     `Hands and feet together, slowly: at ${beat} = ${tempo} each foot has at least a second between its moves.`,
   inTempo: (beat: string, tempo: number) =>
-    `Hands and feet together: even at the written tempo, ${beat} = ${tempo}, each foot has a second between its moves.`,
+    `Hands and feet together: even at full tempo, ${beat} = ${tempo}, each foot has a second between its moves.`,
   /** After the exercises of each passage. */
   restBetween: 'Between two exercises rest hands and feet; stop at once if anything hurts.',
   ladder: (beat: string, tempi: readonly number[]) =>

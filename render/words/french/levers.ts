@@ -53,7 +53,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     why: 'Pourquoi là',
   },
   tableLegend:
-    'L’avance est le temps entre le changement de levier et la première note qui en a besoin, au tempo écrit et sans sauts de lecture.',
+    'L’avance est le temps entre le changement de levier et la première note qui en a besoin, au tempo d’exécution et sans sauts de lecture.',
   positions: { up: 'levé', down: 'baissé' },
   hands: { left: 'gauche', right: 'droite' },
   handLabels: { left: 'm.g.', right: 'm.d.' },
@@ -77,5 +77,5 @@ export const LEVERS_WORDS: Words['levers'] = {
   slowly: (beat, tempo) =>
     `Notes et leviers ensemble, lentement : à ${beat} = ${tempo}, chaque main a au moins une seconde entre ses leviers.`,
   inTempo: (beat, tempo) =>
-    `Notes et leviers ensemble : même au tempo écrit, ${beat} = ${tempo}, chaque main a une seconde entre ses leviers.`,
+    `Notes et leviers ensemble : même au tempo d’exécution, ${beat} = ${tempo}, chaque main a une seconde entre ses leviers.`,
 };

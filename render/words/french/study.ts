@@ -42,9 +42,10 @@ export const STUDY_WORDS: Words['study'] = {
     why: 'Pourquoi là',
   },
   tableLegend:
-    'L’avance est le temps entre le changement et la première note qui en a besoin, au tempo écrit et sans sauts de lecture.',
+    'L’avance est le temps entre le changement et la première note qui en a besoin, au tempo d’exécution et sans sauts de lecture.',
   octaves: (middleC) => `${middleC} est ici le do du milieu, que les méthodes françaises appellent do 3.`,
   footwork: 'Les pieds seuls',
+  pauseLegend: 'Ce qui précède le premier temps d’un mouvement se prépare entre les deux mouvements.',
   footworkLegend:
     'Les pieds seuls, loin des cordes : comptez à voix haute et changez chaque pédale sur son temps. Une fraction est la part du temps déjà écoulée ; un nombre au-dessus d’un trait épais, un silence d’autant de mesures. Laissez reposer les pieds avant de recommencer.',
   counting: (metres) =>
@@ -71,7 +72,7 @@ export const STUDY_WORDS: Words['study'] = {
   slowly: (beat, tempo) =>
     `Mains et pieds ensemble, lentement : à ${beat} = ${tempo}, chaque pied a au moins une seconde entre ses changements.`,
   inTempo: (beat, tempo) =>
-    `Mains et pieds ensemble : même au tempo écrit, ${beat} = ${tempo}, chaque pied a une seconde entre ses changements.`,
+    `Mains et pieds ensemble : même au tempo d’exécution, ${beat} = ${tempo}, chaque pied a une seconde entre ses changements.`,
   restBetween:
     'Entre deux exercices, laisser reposer mains et pieds ; arrêter aussitôt si quelque chose fait mal.',
   ladder: (beat, tempi) =>

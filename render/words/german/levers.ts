@@ -53,7 +53,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     why: 'Warum dort',
   },
   tableLegend:
-    'Der Vorlauf ist die Zeit vom Klappenwechsel bis zur ersten Note, die ihn braucht, im notierten Tempo und ohne Sprünge gelesen.',
+    'Der Vorlauf ist die Zeit vom Klappenwechsel bis zur ersten Note, die ihn braucht, im vollen Tempo und ohne Sprünge gelesen.',
   positions: { up: 'oben', down: 'unten' },
   hands: { left: 'links', right: 'rechts' },
   handLabels: { left: 'l.H.', right: 'r.H.' },
@@ -76,5 +76,5 @@ export const LEVERS_WORDS: Words['levers'] = {
   slowly: (beat, tempo) =>
     `Noten und Klappen zusammen, langsam: Bei ${beat} = ${tempo} hat jede Hand mindestens eine Sekunde zwischen ihren Klappen.`,
   inTempo: (beat, tempo) =>
-    `Noten und Klappen zusammen: Selbst im notierten Tempo, ${beat} = ${tempo}, hat jede Hand eine Sekunde zwischen ihren Klappen.`,
+    `Noten und Klappen zusammen: Selbst im vollen Tempo, ${beat} = ${tempo}, hat jede Hand eine Sekunde zwischen ihren Klappen.`,
 };

@@ -41,9 +41,10 @@ export const STUDY_WORDS: Words['study'] = {
     why: 'Warum dort',
   },
   tableLegend:
-    'Der Vorlauf ist die Zeit vom Wechsel bis zur ersten Note, die ihn braucht, im notierten Tempo und ohne Sprünge gelesen.',
+    'Der Vorlauf ist die Zeit vom Wechsel bis zur ersten Note, die ihn braucht, im vollen Tempo und ohne Sprünge gelesen.',
   octaves: (middleC) => `${middleC} ist das eingestrichene C.`,
   footwork: 'Die Füße allein',
+  pauseLegend: 'Was vor der ersten Zählzeit eines Satzes steht, wird zwischen den beiden Sätzen eingestellt.',
   footworkLegend:
     'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich eine Pause von so vielen Takten. Vor jeder Wiederholung die Füße ausruhen.',
   counting: (metres) =>
@@ -70,7 +71,7 @@ export const STUDY_WORDS: Words['study'] = {
   slowly: (beat, tempo) =>
     `Hände und Füße zusammen, langsam: Bei ${beat} = ${tempo} hat jeder Fuß mindestens eine Sekunde zwischen seinen Wechseln.`,
   inTempo: (beat, tempo) =>
-    `Hände und Füße zusammen: Selbst im notierten Tempo, ${beat} = ${tempo}, hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
+    `Hände und Füße zusammen: Selbst im vollen Tempo, ${beat} = ${tempo}, hat jeder Fuß eine Sekunde zwischen seinen Wechseln.`,
   restBetween: 'Zwischen zwei Übungen Hände und Füße ausruhen; sofort aufhören, wenn etwas schmerzt.',
   ladder: (beat, tempi) =>
     tempi.length === 1

@@ -53,7 +53,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     why: 'Perché lì',
   },
   tableLegend:
-    'L’anticipo è il tempo dal cambio di levetta alla prima nota che ne ha bisogno, al tempo scritto e leggendo senza salti.',
+    'L’anticipo è il tempo dal cambio di levetta alla prima nota che ne ha bisogno, al tempo d’esecuzione e leggendo senza salti.',
   positions: { up: 'su', down: 'giù' },
   hands: { left: 'sinistra', right: 'destra' },
   handLabels: { left: 'm.s.', right: 'm.d.' },
@@ -75,5 +75,5 @@ export const LEVERS_WORDS: Words['levers'] = {
   slowly: (beat, tempo) =>
     `Note e levette insieme, lentamente: a ${beat} = ${tempo} ogni mano ha almeno un secondo tra le sue levette.`,
   inTempo: (beat, tempo) =>
-    `Note e levette insieme: anche al tempo scritto, ${beat} = ${tempo}, ogni mano ha un secondo tra le sue levette.`,
+    `Note e levette insieme: anche al tempo d’esecuzione, ${beat} = ${tempo}, ogni mano ha un secondo tra le sue levette.`,
 };

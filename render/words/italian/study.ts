@@ -42,9 +42,10 @@ export const STUDY_WORDS: Words['study'] = {
     why: 'Perché lì',
   },
   tableLegend:
-    'L’anticipo è il tempo dal cambio alla prima nota che ne ha bisogno, al tempo scritto e leggendo senza salti.',
+    'L’anticipo è il tempo dal cambio alla prima nota che ne ha bisogno, al tempo d’esecuzione e leggendo senza salti.',
   octaves: (middleC) => `${middleC} è qui il do centrale, che in Italia si chiama anche do 3.`,
   footwork: 'I piedi soli',
+  pauseLegend: 'Quello che sta prima del primo tempo di un movimento si prepara tra i due movimenti.',
   footworkLegend:
     'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa è una pausa di altrettante battute. Lasciar riposare i piedi prima di ricominciare.',
   counting: (metres) =>
@@ -70,7 +71,7 @@ export const STUDY_WORDS: Words['study'] = {
   slowly: (beat, tempo) =>
     `Mani e piedi insieme, lentamente: a ${beat} = ${tempo} ogni piede ha almeno un secondo tra i suoi cambi.`,
   inTempo: (beat, tempo) =>
-    `Mani e piedi insieme: anche al tempo scritto, ${beat} = ${tempo}, ogni piede ha un secondo tra i suoi cambi.`,
+    `Mani e piedi insieme: anche al tempo d’esecuzione, ${beat} = ${tempo}, ogni piede ha un secondo tra i suoi cambi.`,
   restBetween: 'Tra un esercizio e l’altro riposare mani e piedi; fermarsi subito se qualcosa fa male.',
   ladder: (beat, tempi) =>
     tempi.length === 1

@@ -58,7 +58,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     why: 'Por qué ahí',
   },
   tableLegend:
-    'La antelación es el tiempo desde el cambio de palanca hasta la primera nota que lo necesita, al tempo escrito y leyendo sin saltos.',
+    'La antelación es el tiempo desde el cambio de palanca hasta la primera nota que lo necesita, al tempo de ejecución y leyendo sin saltos.',
   positions: { up: 'subida', down: 'bajada' },
   hands: { left: 'izquierda', right: 'derecha' },
   handLabels: { left: 'm.i.', right: 'm.d.' },
@@ -81,5 +81,5 @@ export const LEVERS_WORDS: Words['levers'] = {
   slowly: (beat, tempo) =>
     `Notas y palancas juntas, despacio: a ${beat} = ${tempo} cada mano tiene al menos un segundo entre sus palancas.`,
   inTempo: (beat, tempo) =>
-    `Notas y palancas juntas: incluso al tempo escrito, ${beat} = ${tempo}, cada mano tiene un segundo entre sus palancas.`,
+    `Notas y palancas juntas: incluso al tempo de ejecución, ${beat} = ${tempo}, cada mano tiene un segundo entre sus palancas.`,
 };

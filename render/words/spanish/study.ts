@@ -42,9 +42,10 @@ export const STUDY_WORDS: Words['study'] = {
     why: 'Por qué ahí',
   },
   tableLegend:
-    'La antelación es el tiempo desde el cambio hasta la primera nota que lo necesita, al tempo escrito y leyendo sin saltos.',
+    'La antelación es el tiempo desde el cambio hasta la primera nota que lo necesita, al tempo de ejecución y leyendo sin saltos.',
   octaves: (middleC) => `${middleC} es el do central.`,
   footwork: 'Los pies solos',
+  pauseLegend: 'Lo que está antes del primer tiempo de un movimiento se prepara entre los dos movimientos.',
   footworkLegend:
     'Los pies solos, lejos de las cuerdas: cuente en voz alta y mueva cada pedal en su tiempo. Una fracción es la parte del tiempo ya pasada; un número sobre una línea gruesa, un silencio de otros tantos compases. Deje descansar los pies antes de volver a empezar.',
   counting: (metres) =>
@@ -71,7 +72,7 @@ export const STUDY_WORDS: Words['study'] = {
   slowly: (beat, tempo) =>
     `Manos y pies juntos, despacio: a ${beat} = ${tempo} cada pie tiene al menos un segundo entre sus cambios.`,
   inTempo: (beat, tempo) =>
-    `Manos y pies juntos: incluso al tempo escrito, ${beat} = ${tempo}, cada pie tiene un segundo entre sus cambios.`,
+    `Manos y pies juntos: incluso al tempo de ejecución, ${beat} = ${tempo}, cada pie tiene un segundo entre sus cambios.`,
   restBetween: 'Entre dos ejercicios, descansar manos y pies; parar enseguida si algo duele.',
   ladder: (beat, tempi) =>
     tempi.length === 1

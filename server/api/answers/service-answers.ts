@@ -24,7 +24,7 @@ export const jobOptions = annotateOptions
     ...setTitleShape,
     output: z.enum(JOB_OUTPUTS).exactOptional().meta({
       description:
-        'The kind of result for each score: its pages as a PDF (if not given), a report in JSON with its pages, or the file itself with markings in it. class-set: all scores as one PDF with contents, a table of difficulty, what to set from piece to piece, and page numbers through; what is refused is named in it.',
+        'The kind of result for each score: its pages as a PDF (if not given), a report in JSON with its pages, or the file itself with markings in it. class-set: all scores as one PDF with contents, a table of difficulty, what to set between pieces, and page numbers through; what is refused is named in it.',
     }),
   })
   .meta({ id: 'JobOptions' });

@@ -84,7 +84,7 @@ ${describeHandouts()
   .join('\n')}`,
   pack: () => `  tringle pack FILE... [-o FILE.pdf] [--set-title TITLE] [--only "3, 7; TITLE"] [options of annotate]
       binds several pieces, of files, tune books (all tunes, or those of --only) and ZIP archives, as one class set
-      (class set.pdf without -o), with contents, a table of difficulty, what to set from piece to piece, and page numbers
+      (class set.pdf without -o), with contents, a table of difficulty, what to set between pieces, and page numbers
       through; what cannot be read is named in it, the rest is done`,
   serve: () => `  tringle serve [--port N] [--host H]
       starts the web page and the HTTP service at 127.0.0.1:8017, or as these or the variables HOST and PORT say`,
