@@ -434,6 +434,14 @@ export { type BySide, type Side, SIDES } from './harp/side.ts';
 export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';
 export { joinTitles, namePiece } from './words/piece-name.ts';
+export {
+  nameBarIn,
+  nameBarOrCount,
+  namedMovements,
+  nameEndsIn,
+  nameSpanIn,
+  openingNumerals,
+} from './words/bar-names.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
 export { capitalize, nameCount, openWithCount, uncapitalize } from './words/counts.ts';
 export { isNoTime, nameMovesInTime } from './words/seconds.ts';

@@ -13,6 +13,8 @@ export interface Annotation {
   readonly bars: number;
   /** The printed number of each bar, by its index. */
   readonly barNumbers: readonly string[];
+  /** How people are told of each bar, by its index (`nameBarIn`). */
+  readonly barNames: readonly string[];
   readonly plan: HarpPlan;
   readonly remarks: readonly Remark[];
   /** The places that cannot be played as printed, with the numbers that they bear on the pages. */

@@ -7,6 +7,7 @@ import {
   listBars,
   listNames,
   type Move,
+  nameBarIn,
   nameCount,
   namePlaceInBar,
   openWithCount,
@@ -21,7 +22,6 @@ import { restsBeforeEntries } from './cues/rests-before-entries.ts';
 import type { EngravingOptions } from './engraving-options.ts';
 import type { PageTurn } from './layout/breaks/page-turns.ts';
 import { LEVER_LOOKS } from './looks/lever-looks.ts';
-import { printedBarNumber } from './markings/bar-number.ts';
 import { findEarlyMoves } from './markings/early-moves.ts';
 import { chooseMarkings, countUnprintedMoves, type Marking } from './markings/markings.ts';
 import { placeAtNotes } from './markings/place-at-notes.ts';
@@ -70,14 +70,14 @@ const earlyMoves = (
       const [place, note] = [placeIn(score, move), placeIn(score, atNote(move))];
       return {
         code: 'mark-before-note',
-        barNumber: printedBarNumber(score.bars[move.bar]!.number),
+        barNumber: score.bars[move.bar]!.number,
         message: `${formatChange(move.letter, move.to)} stands where the foot moves (${place}): at the note that needs it (${note}) the ${move.foot} foot has no time for all its pedals.`,
       };
     });
 };
 
-const placeIn = ({ bars }: Score, { bar, at }: Pick<Move, 'bar' | 'at'>): string =>
-  namePlaceInBar(printedBarNumber(bars[bar]!.number), rationalKey(beatAt(bars[bar]!, at)));
+const placeIn = (score: Score, { bar, at }: Pick<Move, 'bar' | 'at'>): string =>
+  namePlaceInBar(nameBarIn(score)(bar), rationalKey(beatAt(score.bars[bar]!, at)));
 
 const letterAt = (letter: Letter, at: Rational): string => `${letter} ${rationalKey(at)}`;
 
@@ -183,7 +183,7 @@ const missingLetter = (letter: string): string => {
 };
 
 const printedBars = (score: Score, bars: readonly number[]): string =>
-  listBars([...new Set(bars)].map((bar) => printedBarNumber(score.bars[bar]!.number)));
+  listBars([...new Set(bars)].map(nameBarIn(score)));
 
 const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
   if (added.length === 0) return [];
@@ -213,7 +213,7 @@ const OFFERED_BARS = 8;
 const cueRemarks = (score: Score, { cues, without }: ChosenCues, engraving: EngravingOptions): Remark[] => {
   const isOff = engraving.cues === null && engraving.cueSeconds === null;
   const offered = isOff && cues.length === 0 ? offerCues(score) : [];
-  const named = cues.map(({ bar, part }) => `${part.name} before bar ${numberOf(score, bar)}`);
+  const named = cues.map(({ bar, part }) => `${part.name} before bar ${nameBarIn(score)(bar)}`);
   const chosen: Remark[] =
     named.length === 0
       ? []
@@ -246,8 +246,6 @@ const offerCues = (score: Score): Remark[] => {
   const message = `The part has ${long} of ${OFFERED_BARS} bars or more. With the option “cues” the last bars before the harp comes in show what another instrument plays (${printedBars(score, bars)}).`;
   return [{ code: 'cues', barNumber: '', message }];
 };
-
-const numberOf = (score: Score, bar: number): string => printedBarNumber(score.bars[bar]!.number);
 
 const leftFingerings = (score: Score): Remark[] => {
   const bars = fifthFingers(score).map(({ bar }) => bar);
@@ -282,9 +280,8 @@ const turnRemarks = (score: Score, turns: readonly PageTurn[]): Remark[] => {
   const others = turns.filter(({ free }) => free !== 'none');
   return [
     ...late.map(({ page, bar }): Remark => {
-      const number = printedBarNumber(score.bars[bar]!.number);
-      const message = `There is no time to turn after page ${page}, before bar ${number}: both hands are playing.`;
-      return { code: 'page-turn', barNumber: number, message };
+      const message = `There is no time to turn after page ${page}, before bar ${nameBarIn(score)(bar)}: both hands are playing.`;
+      return { code: 'page-turn', barNumber: score.bars[bar]!.number, message };
     }),
     ...(others.length === 0
       ? []

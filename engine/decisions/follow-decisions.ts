@@ -1,5 +1,6 @@
 import { compare } from '../music/rational.ts';
 import type { Score } from '../score/model/score.ts';
+import { nameBarOrCount } from '../words/bar-names.ts';
 import { nameCount } from '../words/counts.ts';
 import { listNames } from '../words/lists.ts';
 import { areWhereTheyWere, type FollowedBars } from './follow-bars.ts';
@@ -84,8 +85,9 @@ export const describeFollowed = (
   before: Score,
   after: Score,
 ): readonly string[] => {
-  const number = ({ bars }: Score, bar: number): string => bars[bar]?.number ?? `${bar + 1}`;
-  const ways = moved.map(([from, to]) => `bar ${number(before, from)} to bar ${number(after, to)}`);
+  const ways = moved.map(
+    ([from, to]) => `bar ${nameBarOrCount(before, from)} to bar ${nameBarOrCount(after, to)}`,
+  );
   return [
     ...(ways.length === 0
       ? []

@@ -1,4 +1,5 @@
 import type { Score } from '../score/model/score.ts';
+import { nameBarOrCount } from '../words/bar-names.ts';
 import { namePlaceInBar } from '../words/bars.ts';
 import { listChoices } from '../words/lists.ts';
 import type { DecisionList, DecisionPin, Decisions, Place } from './model.ts';
@@ -174,4 +175,4 @@ const describePin = (score: Score, pin: DecisionPin): string => {
 
 /** A bar that is not there is told by its place among the bars. */
 const whereIs = (score: Score, { barIndex: bar, beat }: Place): string =>
-  `in ${namePlaceInBar(score.bars[bar]?.number ?? `${bar + 1}`, beat)}`;
+  `in ${namePlaceInBar(nameBarOrCount(score, bar), beat)}`;

@@ -1,4 +1,5 @@
 import type { FindingCode } from '../findings/catalogue.ts';
+import { nameBarIn, nameEndsIn } from '../words/bar-names.ts';
 import { createMeasure, type MeasureSpans } from './measure.ts';
 import {
   type Cause,
@@ -141,17 +142,14 @@ const listFailures = ({ findings }: PlannedDifficulty): readonly FailingPlace[] 
       return places.map(({ bar }) => ({ bar, by }) as const);
     });
 
-const countFailing = (
-  failures: readonly FailingPlace[],
-  { bars }: PlannedDifficulty['score'],
-): FailingBars => {
+const countFailing = (failures: readonly FailingPlace[], score: PlannedDifficulty['score']): FailingBars => {
   const barsBy = (what: FailingPlace['by']): number =>
     new Set(failures.filter(({ by }) => by === what).map(({ bar }) => bar)).size;
   return {
     feet: barsBy('feet'),
     hands: barsBy('hands'),
     strings: barsBy('strings'),
-    first: failures.length === 0 ? null : bars[Math.min(...failures.map(({ bar }) => bar))]!.number,
+    first: failures.length === 0 ? null : nameBarIn(score)(Math.min(...failures.map(({ bar }) => bar))),
   };
 };
 
@@ -161,7 +159,7 @@ const countFailing = (
  * @param measured by their measures alone: one with a place that cannot be played may be the hardest to play otherwise
  */
 const causesOfPart = (
-  { score: { bars } }: PlannedDifficulty,
+  { score }: PlannedDifficulty,
   measured: readonly PassageDifficulty[],
   failing: FailingBars,
   measures: Measures,
@@ -170,7 +168,7 @@ const causesOfPart = (
     (hardest, each) => (hardest === null || rankOf(each.grade) > rankOf(hardest.grade) ? each : hardest),
     null,
   );
-  const placed = worst === null || worst.grade === 'easy' ? [] : causesOfHardest(worst, measured, bars);
+  const placed = worst === null || worst.grade === 'easy' ? [] : causesOfHardest(worst, measured, score);
   if (failing.first !== null) return [{ kind: 'unplayable', failing }, ...placed];
   return placed.length === 0 ? [{ kind: 'easy', measures }] : placed;
 };
@@ -178,12 +176,14 @@ const causesOfPart = (
 const causesOfHardest = (
   { from, until, grade, causes }: PassageDifficulty,
   measured: readonly PassageDifficulty[],
-  bars: PlannedDifficulty['score']['bars'],
+  score: PlannedDifficulty['score'],
 ): readonly Cause[] => {
   const passages = measured.filter((each) => each.grade === grade).length;
-  const span = { from: bars[from]!.number, until: bars[until]!.number };
+  const [first, last] = nameEndsIn(score)(from, until);
   return [
     { kind: 'share', passages, of: measured.length, grade },
-    ...causes.map((cause): Cause => (cause.kind === 'measure' ? { ...cause, bars: span } : cause)),
+    ...causes.map(
+      (cause): Cause => (cause.kind === 'measure' ? { ...cause, bars: { from: first, until: last } } : cause),
+    ),
   ];
 };

@@ -55,7 +55,7 @@ export type Cause =
       readonly kind: 'measure';
       readonly name: GradedMeasure;
       readonly measures: Measures;
-      /** Printed numbers of the first and the last bar of its passage; null where it is the passage that is told of. */
+      /** Names of the first and the last bar of its passage (`nameEndsIn`); null where it is the passage that is told of. */
       readonly bars: { readonly from: string; readonly until: string } | null;
     }
   | { readonly kind: 'easy'; readonly measures: Measures }
@@ -68,7 +68,7 @@ export interface FailingBars {
   readonly feet: number;
   readonly hands: number;
   readonly strings: number;
-  /** Printed number of the first of them; null where there is none. */
+  /** Name of the first of them (`nameBarIn`); null where there is none. */
   readonly first: string | null;
 }
 

@@ -4,6 +4,7 @@ import { beatAt } from '../score/bars/beats.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
+import { nameBarIn } from '../words/bar-names.ts';
 import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
 import type { Help } from './help/help.ts';
 import { type Finding, type FindingPlace, type NoteFix, suggestionsOf } from './model.ts';
@@ -33,6 +34,7 @@ export const describeFinding = <Code extends FindingCode>(
   const foundAt: FindingPlace = {
     bar: bar.index,
     barNumber: bar.number,
+    barName: nameBarIn(score)(bar.index),
     beat: beatAt(bar, place?.at ?? first?.onset ?? bar.onset),
     staff: first?.staff ?? null,
     hand: hand ?? null,

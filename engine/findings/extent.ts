@@ -3,7 +3,7 @@ import { nameBars, namePlaceInBar } from '../words/bars.ts';
 import { nameCount } from '../words/counts.ts';
 import type { Finding } from './model.ts';
 
-/** How far a finding goes: printed bar numbers, a beat as an exact fraction, and how much is concerned. */
+/** How far a finding goes: names of bars, a beat as an exact fraction, and how much is concerned. */
 export interface Extent {
   readonly from: string;
   readonly until: string;
@@ -14,13 +14,13 @@ export interface Extent {
 
 /** How far a finding of a plan goes. */
 export const extentOf = ({
-  barNumber,
+  barName,
   beat,
   places,
   notes,
-}: Pick<Finding<string>, 'barNumber' | 'beat' | 'places' | 'notes'>): Extent => ({
-  from: barNumber,
-  until: places.at(-1)!.barNumber,
+}: Pick<Finding<string>, 'barName' | 'beat' | 'places' | 'notes'>): Extent => ({
+  from: barName,
+  until: places.at(-1)!.barName,
   beat: rationalKey(beat),
   places: places.length,
   notes: notes.length,

@@ -1,6 +1,7 @@
 import { formatSetting } from '../harp/setting.ts';
 import type { Score } from '../score/model/score.ts';
 import type { SweepSetting } from '../sounding/glissando-settings.ts';
+import { nameBarIn } from '../words/bar-names.ts';
 import { describeFinding } from './describe-finding.ts';
 import { help } from './help/help.ts';
 import type { Finding } from './model.ts';
@@ -20,7 +21,7 @@ export const draftGuessedGlissandi = (
   runsOf(sweeps.filter(({ from }) => !omitted.has(from.id))).map((run) => {
     const { setting, guessed, sweep } = run[0]!;
     const { bar } = run.at(-1)!.sweep;
-    const untilBar = bar === sweep.bar ? null : score.bars[bar]!.number;
+    const untilBar = bar === sweep.bar ? null : nameBarIn(score)(bar);
     return describeFinding(
       score,
       'glissando-setting-guessed',

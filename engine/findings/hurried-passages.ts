@@ -9,6 +9,7 @@ import type { Rational } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
 import type { Moment } from '../time/moments.ts';
+import { nameBarIn } from '../words/bar-names.ts';
 import type { FindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
 import type { Help } from './help/help.ts';
@@ -22,14 +23,15 @@ export interface MoveInPlace extends MoveAt {
 
 /** A move at a moment, as it is told where there is hurry. */
 export const moveInPlace = (
-  { bars }: Score,
+  score: Score,
   { bar: index, at, seconds }: Pick<Moment, 'bar' | 'at' | 'seconds'>,
   side: Side,
   told: Pick<FindingPlace, 'hand' | 'sentence'> & { readonly note: string | undefined },
 ): MoveInPlace => {
   const { note, ...words } = told;
-  const bar = bars[index]!;
-  const place = { bar: index, barNumber: bar.number, beat: beatAt(bar, at), staff: null };
+  const bar = score.bars[index]!;
+  const barName = nameBarIn(score)(index);
+  const place = { bar: index, barNumber: bar.number, barName, beat: beatAt(bar, at), staff: null };
   return { side, seconds, at, place: { ...place, ...words, notes: note === undefined ? [] : [note] } };
 };
 

@@ -147,10 +147,10 @@ const nameChange = (change: NoteChange): string =>
 
 /** A fix serves one place of the passage: its sentence says which, by the beat where several are in the bar. */
 const fixesInPlace = (
-  { barNumber, beat, fixes }: Finding<FindingCode>,
+  { barName, beat, fixes }: Finding<FindingCode>,
   isAlone: boolean,
 ): readonly NoteFix[] => {
-  const place = `Bar ${barNumber}${isAlone ? '' : `, beat ${formatBeat(beat)}`}`;
+  const place = `Bar ${barName}${isAlone ? '' : `, beat ${formatBeat(beat)}`}`;
   return fixes.map((fix) => ({ ...fix, sentence: `${place}: ${fix.sentence}` }));
 };
 

@@ -35,6 +35,8 @@ export interface FindingPlace {
   /** Index into the score's bars, and its printed number. */
   readonly bar: number;
   readonly barNumber: string;
+  /** How people are told of the bar (`nameBarIn`). */
+  readonly barName: string;
   readonly beat: Rational;
   readonly staff: number | null;
   /** The hand that has the trouble; null where it is no matter of one hand. */

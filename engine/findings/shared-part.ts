@@ -1,5 +1,6 @@
 import type { Score } from '../score/model/score.ts';
 import type { PlayerShare } from '../score/model/texts.ts';
+import { nameBarIn, nameEndsIn } from '../words/bar-names.ts';
 import type { BarRun } from './catalogue/strings.ts';
 import { describeFinding } from './describe-finding.ts';
 import { help } from './help/help.ts';
@@ -17,7 +18,7 @@ export const sharedPartFindings = (score: Score): Finding<'written-for-several' 
     describeFinding(
       score,
       'written-for-several',
-      { players, dividedFrom: divided.map(({ bar }) => score.bars[bar]!.number) },
+      { players, dividedFrom: divided.map(({ bar }) => nameBarIn(score)(bar)) },
       {
         place: { bar: first.index, at: first.onset },
         help: [help('plan-one-player', {}), help('part-for-each-player', {})],
@@ -43,8 +44,11 @@ const unclearShare = (score: Score, { player, unclear }: PlayerShare): Finding<'
 };
 
 /** Bars one after the other are told together. */
-const runsOf = ({ bars }: Score, indices: readonly number[]): readonly BarRun[] => {
+const runsOf = (score: Score, indices: readonly number[]): readonly BarRun[] => {
   const starts = indices.filter((bar, i) => i === 0 || indices[i - 1] !== bar - 1);
   const ends = indices.filter((bar, i) => indices[i + 1] !== bar + 1);
-  return starts.map((start, i) => ({ from: bars[start]!.number, until: bars[ends[i]!]!.number }));
+  return starts.map((start, i) => {
+    const [from, until] = nameEndsIn(score)(start, ends[i]!);
+    return { from, until };
+  });
 };

@@ -8,6 +8,7 @@ import { LETTERS, type Letter } from '../music/pitch.ts';
 import { equals } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
+import { nameBarIn } from '../words/bar-names.ts';
 import { formatBeat } from '../words/format-beat.ts';
 import type { FixPlace, MarkingFix } from './model.ts';
 
@@ -169,5 +170,5 @@ export const placeOfMarking = (score: Score, index: number): TextPlace => {
 export const textPlace = (score: Score, { bar, beat }: FixPlace): TextPlace => {
   const there = score.bars[bar]!;
   const present = score.notes.filter((note) => note.bar === bar).map(({ onset }) => beatAt(there, onset));
-  return { bar: there.number, beat: formatBeat(beat, present) };
+  return { bar: nameBarIn(score)(bar), beat: formatBeat(beat, present) };
 };

@@ -6,6 +6,7 @@ import { compare } from '../music/rational.ts';
 import type { Score } from '../score/model/score.ts';
 import { quoteWords } from '../score/words/pedal-words.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
+import { nameBarIn } from '../words/bar-names.ts';
 import { type Advice, describeAdvice } from './advice.ts';
 import type { UneasyMarking } from './comfort.ts';
 import { describeFixes, placeOfMarking } from './describe-fixes.ts';
@@ -132,7 +133,7 @@ const failureFinding = (failure: Failure, facts: ProofFacts): ProofFinding => {
     );
   }
   if (landedIn !== null && performance.wasMet(need)) {
-    const landingBar = score.bars[landedIn]?.number ?? '';
+    const landingBar = nameBarIn(score)(landedIn);
     return describeProofFinding(score, 'repeat-lands-wrong', { ...told, landingBar }, context);
   }
   const passes = passesOf(failure, score);
@@ -169,7 +170,7 @@ const lateFindings = ({ score, late, editsFor }: ProofFacts): ProofFinding[] => 
           foot,
           change: { letter, position: to },
           pitch: before.note.pitch,
-          barNumber: score.bars[before.note.bar]!.number,
+          barNumber: nameBarIn(score)(before.note.bar),
           lateSeconds,
         },
         {

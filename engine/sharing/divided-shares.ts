@@ -1,6 +1,7 @@
 import type { Remark } from '../score/model/remark.ts';
 import type { Score } from '../score/model/score.ts';
 import type { PlayerShare } from '../score/model/texts.ts';
+import { nameBarIn } from '../words/bar-names.ts';
 import { listBars } from '../words/bars.ts';
 import { nameCount } from '../words/counts.ts';
 import { type DividedPart, shareOf } from './divide/divide-part.ts';
@@ -32,7 +33,7 @@ export interface SecondShare {
 export const describeLeast = (score: Score, divided: DividedPart): SecondShare => {
   const own = score.notes.filter(({ id, tiedFrom }) => tiedFrom === null && divided.players.get(id) === 2);
   const bars = [...new Set(own.map(({ bar }) => bar))];
-  const where = listBars(bars.map((bar) => score.bars[bar]!.number));
+  const where = listBars(bars.map(nameBarIn(score)));
   const amount = own.length === 0 ? 'nothing' : `${nameCount(own.length, 'note')} in ${where}`;
   const left = divided.stops[0] + divided.stops[1];
   const unplayable = left === 0 ? '' : ` Even so, ${nameCount(left, 'place is', 'places are')} not playable.`;

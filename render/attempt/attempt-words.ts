@@ -5,6 +5,7 @@ import {
   type JudgedAttempt,
   type JudgedChange,
   type Needless,
+  nameBarIn,
   nameLever,
   type Score,
   type Stated,
@@ -12,7 +13,6 @@ import {
   type WrongSound,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { printedBarNumber } from '../markings/bar-number.ts';
 import { nameChange, namePitch } from '../sheets/note-words.ts';
 import { wordsOf } from '../words/words.ts';
 
@@ -22,7 +22,7 @@ export interface AttemptTelling extends Pick<EngravingOptions, 'language' | 'nam
 }
 
 /** What of a score places are told by. */
-type Bars = Pick<Score, 'bars'>;
+type Bars = Pick<Score, 'bars' | 'movements'>;
 
 const nameStated = (each: Stated, { naming }: Pick<AttemptTelling, 'naming'>): string => {
   if (!('string' in each)) return nameChange(each.letter, each.position, naming);
@@ -36,10 +36,10 @@ const nameAll = (stated: readonly Stated[], telling: AttemptTelling): string =>
   stated.map((each) => nameStated(each, telling)).join(' ');
 
 const placeIn = (
-  { bars }: Bars,
+  score: Bars,
   { language }: AttemptTelling,
   { bar, beat }: Pick<FixPlace, 'bar' | 'beat'>,
-): string => wordsOf({ language }).places.beatInBar(printedBarNumber(bars[bar]!.number), formatBeat(beat));
+): string => wordsOf({ language }).places.beatInBar(nameBarIn(score)(bar), formatBeat(beat));
 
 /** What a teacher says of a change: where it is, what is thought of it, what sounds instead, and what belongs there. */
 export const tellJudged = (score: Bars, change: JudgedChange, telling: AttemptTelling): string => {
@@ -94,7 +94,7 @@ const tellHeard = (
   if (instead === null) return [marked.unstated(where, note)];
   const first = marked.sounds(where, note, namePitch(instead, telling.naming));
   if (more === null) return [first];
-  const until = more.last.bar === place.bar ? null : printedBarNumber(score.bars[more.last.bar]!.number);
+  const until = more.last.bar === place.bar ? null : nameBarIn(score)(more.last.bar);
   return [first, marked.more(more.notes, until)];
 };
 

@@ -46,7 +46,7 @@ export const placeNumberGroup = (
 ): string => {
   const { labelled, spoken } = wordsOf({ language });
   const attributes =
-    `id="${flag.id}" class="place-flag" data-number="${flag.number}" data-bar="${escapeText(flag.barNumber)}" ` +
+    `id="${flag.id}" class="place-flag" data-number="${flag.number}" data-bar="${escapeText(flag.barName)}" ` +
     `data-bar-index="${flag.bar}" data-beat="${rationalKey(flag.beat)}" data-findings="${flag.findings.join(' ')}"`;
   return drawingGroup(attributes, labelled(spoken.place(flag.number), flag.sentences.join(' ')), art, place);
 };

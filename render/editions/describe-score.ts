@@ -1,4 +1,4 @@
-import type { HarpFinding, HarpPlan, Score } from '../../engine/index.ts';
+import { type HarpFinding, type HarpPlan, nameBarIn, type Score } from '../../engine/index.ts';
 import type { Annotation } from '../annotation.ts';
 import { listUnplayablePlaces } from '../markings/unplayable-places.ts';
 
@@ -11,6 +11,7 @@ export const describeScore = (score: Score, harp: HarpPlan): ScoreDescription =>
   parts: score.parts,
   bars: score.bars.length,
   barNumbers: score.bars.map((bar) => bar.number),
+  barNames: score.bars.map(({ index }) => nameBarIn(score)(index)),
   plan: harp,
   unplayablePlaces: listUnplayablePlaces<HarpFinding>(score, harp.plan),
 });

@@ -2,6 +2,7 @@ import {
   add,
   beatOffset,
   compare,
+  nameBarIn,
   type PedalFinding,
   type Rational,
   rationalKey,
@@ -16,6 +17,8 @@ export interface UnplayablePlace {
   /** Index into the score's bars, and its printed number. */
   readonly bar: number;
   readonly barNumber: string;
+  /** How people are told of the bar. */
+  readonly barName: string;
   readonly beat: Rational;
   readonly at: Rational;
   /** Indices into the plan's findings. */
@@ -65,6 +68,7 @@ export const listUnplayablePlaces = <Finding extends Flagged>(
       id: `flag-${i + 1}`,
       number: i + 1,
       barNumber: score.bars[place.bar]!.number,
+      barName: nameBarIn(score)(place.bar),
     }));
 };
 

@@ -1,4 +1,12 @@
-import { fail, type HarpPlan, joinHarps, ok, type Result, type Score } from '../../engine/index.ts';
+import {
+  fail,
+  type HarpPlan,
+  joinHarps,
+  nameBarIn,
+  ok,
+  type Result,
+  type Score,
+} from '../../engine/index.ts';
 import { type ChosenCues, chooseCues, NO_CUES } from '../cues/choose-cues.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { RehearsalMark } from '../geometry/rehearsal-marks.ts';
@@ -165,7 +173,7 @@ function* engrave(
   { first, early }: Haste = AT_ONCE,
 ): Stepwise<ReadyPage, Result<EngravedPages>> {
   const { parts, score } = drawn;
-  const numberOf = (bar: number): string => score.bars[bar]!.number;
+  const numberOf = nameBarIn(score);
   const drawings = listDrawings(drawn, engraving, notes, numberOf);
   const cues = parts.length === 1 ? chooseCues(parts[0]!.score, engraving, score.harp.partIds) : NO_CUES;
   const words = {

@@ -1,8 +1,7 @@
-import { descendantsNamed, type Score } from '../../engine/index.ts';
+import { descendantsNamed, nameBarIn, namedMovements, type Score } from '../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/document/layout-mei.ts';
-import { nameBarIn } from '../markings/bar-names.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';
 import { breakTitle, LINE_GAP, type TitleSpace } from './texts/title-lines.ts';
 
@@ -103,8 +102,9 @@ export const barNumberEdits = (
   lines: ReadonlySet<number>,
 ): Edit[] => {
   const nameBar = nameBarIn(score);
+  const isAnew = namedMovements(score).length > 0;
   const isTold = (bar: number): boolean =>
-    numerals && score.movements.length > 0 && (bar === 0 || lines.has(bar) || score.movements.includes(bar));
+    numerals && isAnew && (bar === 0 || lines.has(bar) || score.movements.includes(bar));
   return score.bars.flatMap((bar) => {
     const measure = mei.measureOf(bar);
     const number = measure?.attributes.n ?? '';

@@ -10,6 +10,7 @@ import {
   type LeverFix,
   type LeverProof,
   type MarkingFix,
+  nameBarIn,
   type Position,
   type Proof,
   type Rational,
@@ -23,7 +24,6 @@ import { drawPlaceNumber } from '../draw/place-number.ts';
 import { drawingGroup } from '../draw/svg-groups.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { ALL_STAVES, type SpaceRow } from '../layout/spaces/reserve-spaces.ts';
-import { printedBarNumber } from '../markings/bar-number.ts';
 import { drawPrinted } from '../markings/printed-markings.ts';
 import { STANDS_OVER } from '../markings/standing.ts';
 import { statedMarking } from '../markings/stated-marking.ts';
@@ -305,10 +305,7 @@ const listFindings = <Fix>(
   return {
     heading: proof.faults,
     notes: numbered.map(({ finding, number }) => {
-      const place = places.beatInBar(
-        printedBarNumber(score.bars[finding.bar]!.number),
-        formatBeat(finding.beat),
-      );
+      const place = places.beatInBar(nameBarIn(score)(finding.bar), formatBeat(finding.beat));
       const own = [...(finding.fix === null ? [] : [finding.fix]), ...finding.furtherFixes];
       const told = [telling.finding(finding), fixes.describe(own), ...finding.advice.map(telling.advice)];
       return {

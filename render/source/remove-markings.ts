@@ -3,6 +3,7 @@ import {
   childrenNamed,
   descendantsNamed,
   firstChild,
+  nameBarIn,
   quoteWords,
   type Remark,
   type Score,
@@ -10,7 +11,6 @@ import {
   type XmlElement,
 } from '../../engine/index.ts';
 import type { Edit } from '../edit.ts';
-import { printedBarNumber } from '../markings/bar-number.ts';
 import { cutWithSpace } from './insertion/insertion.ts';
 import { foreignMarkings, ownElements } from './our-markings.ts';
 
@@ -21,12 +21,12 @@ export const removeOwnMarkings = (score: Score): Edit[] =>
 /** What is taken out of the file by `removeOtherMarkings`: each marking with its bar, as the file words it. */
 export const removalRemarks = (score: Score): readonly Remark[] =>
   foreignMarkings(score).map(({ bar: index, text, form }) => {
-    const bar = printedBarNumber(score.bars[index]!.number);
+    const bar = score.bars[index]!.number;
     const marking = form === 'harp-pedals' ? 'a pedal diagram' : `the pedal marking “${quoteWords(text)}”`;
     return {
       code: 'file-markings-replaced',
       barNumber: bar,
-      message: `In bar ${bar}, ${marking} of the file was taken out to make way for tringle’s.`,
+      message: `In bar ${nameBarIn(score)(index)}, ${marking} of the file was taken out to make way for tringle’s.`,
     };
   });
 

@@ -5,6 +5,7 @@ import {
   type LeverHarpProfile,
   type LeverPlan,
   listStrings,
+  nameSpanIn,
   type Plan,
   type Score,
 } from '../../engine/index.ts';
@@ -12,7 +13,6 @@ import type { EngravingOptions } from '../engraving-options.ts';
 import { tellCounting } from '../facts/tell-counting.ts';
 import { tellGrade } from '../facts/tell-grade.ts';
 import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
-import { nameSpanIn } from '../markings/bar-names.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, heightOf, writeParagraph } from '../sheets/block.ts';
 import type { Section } from '../sheets/fill-sheets.ts';

@@ -12,6 +12,8 @@ import {
   type Help,
   type Note,
   type NoteFix,
+  nameBarIn,
+  nameEndsIn,
   notesById,
   orderForPeople,
   rationalKey,
@@ -19,7 +21,6 @@ import {
 } from '../../engine/index.ts';
 import { tellFinding } from '../facts/tell-finding.ts';
 import { tellFix, tellHelp } from '../facts/tell-help.ts';
-import { nameBarIn, nameEndsIn } from '../markings/bar-names.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';

@@ -1,5 +1,5 @@
 import { group } from 'd3-array';
-import type { HarpPlan, Score, Setting } from '../../engine/index.ts';
+import { type HarpPlan, namedMovements, type Score, type Setting } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { writeFeetAndDiagram } from '../handouts/pedals.ts';
 import { drawLeverTableAlone } from '../levers/draw-levers.ts';
@@ -52,7 +52,7 @@ const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): rea
     wedges: printed.some(isWithNote),
     strings: nameStrings(score, harp.plan.respellings, engraving).size > 0,
     counts: listCounts(score, harp, engraving.beatCounts).length > 0,
-    movements: score.movements.length > 0,
+    movements: namedMovements(score).length > 0,
   };
   return SIGNS.filter((sign) => has[sign]);
 };

@@ -5,6 +5,7 @@ import {
   type Foot,
   type HarpPlan,
   isInPause,
+  nameBarIn,
   nameOfPosition,
   type Score,
   type Setting,
@@ -16,7 +17,6 @@ import { hasChordSymbols } from '../facts/has-chord-symbols.ts';
 import { tellGrade } from '../facts/tell-grade.ts';
 import { tellToTune } from '../facts/tell-tuning.ts';
 import { drawStrings } from '../levers/strings-block.ts';
-import { nameBarIn } from '../markings/bar-names.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { writeHeading } from '../sheets/headings.ts';

@@ -19,6 +19,13 @@ export const barIndex = z.int().min(0).meta({
     'Which printed bar of the score, counting from 0: the first bar is 0, whatever number is printed. Decisions name bars so.',
 });
 
+/** Beside `bar`: what sentences name it by. */
+export const barName = z.string().meta({
+  description:
+    'How people are told of the bar: its printed number, behind that of its movement where a score has several whose bars are numbered anew.',
+  examples: ['12', 'II 12'],
+});
+
 export const barNumber = z.string().meta({ description: 'The printed number of the bar.', examples: ['12'] });
 
 export const beat = z

@@ -21,15 +21,15 @@ const MOST_SUGGESTIONS = 6;
 
 export const describeFinding = ({
   severity,
-  bar,
-  untilBar,
+  barName,
+  untilName,
   beat,
   sentence,
   suggestions,
   places,
   notes,
 }: Omit<ReportedFinding, 'code' | 'fixes' | 'staff'>): readonly string[] => {
-  const extent = { from: bar, until: untilBar, beat, places: places.length, notes: notes.length };
+  const extent = { from: barName, until: untilName, beat, places: places.length, notes: notes.length };
   const further = suggestions.length - MOST_SUGGESTIONS;
   return [
     oneLine(`${nameSeverity(severity)}: ${nameExtent(extent)}: ${sentence}`),
@@ -79,12 +79,12 @@ const describePedals = (report: PlanReport): readonly string[] => [
   report.setting,
   ...tabulate(
     ['bar', 'beat', 'change', 'foot'],
-    report.moves.map(({ bar, beat, change, foot }) => [bar, formatBeatText(beat), change, foot]),
+    report.moves.map(({ barName, beat, change, foot }) => [barName, formatBeatText(beat), change, foot]),
   ),
   ...describeFindings(report.findings),
   ...tabulate(
     ['bar', 'beat', 'written', 'played as'],
-    report.respellings.map(({ bar, at, from, to }) => [bar, formatBeatText(at.beat), from, to]),
+    report.respellings.map(({ barName, at, from, to }) => [barName, formatBeatText(at.beat), from, to]),
   ),
   ...report.suggestions.map(describeSuggestion),
   ...describeDifficulty(report),
@@ -102,7 +102,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
   nameLeversUp(report.levers),
   ...tabulate(
     ['bar', 'beat', 'change', 'hand'],
-    report.moves.map(({ bar, beat, change, hand }) => [bar, formatBeatText(beat), change, hand]),
+    report.moves.map(({ barName, beat, change, hand }) => [barName, formatBeatText(beat), change, hand]),
   ),
   ...describeFindings(report.findings),
   ...describeTunings(report),

@@ -10,7 +10,7 @@ export type ComparedReport =
 
 interface PlacedChange {
   readonly change: string;
-  readonly bar: string;
+  readonly barName: string;
   readonly barIndex: number;
   readonly beat: string;
 }
@@ -18,7 +18,7 @@ interface PlacedChange {
 /** A move that is farther away is another one. */
 const SAME_WITHIN_BARS = 4;
 
-const placeOf = ({ bar, beat }: PlacedChange): string => namePlaceInBar(bar, beat);
+const placeOf = ({ barName, beat }: PlacedChange): string => namePlaceInBar(barName, beat);
 
 const keyOf = ({ change, barIndex, beat }: PlacedChange): string => `${change} ${barIndex} ${beat}`;
 
@@ -62,8 +62,16 @@ const placedFindingKey = (finding: AnyFinding): string =>
 const withoutFindings = (list: readonly AnyFinding[], others: readonly AnyFinding[]): readonly AnyFinding[] =>
   without(without(list, others, placedFindingKey), without(others, list, placedFindingKey), findingKey);
 
-const describeFinding = ({ severity, bar, untilBar, beat, places, notes, sentence }: AnyFinding): string =>
-  `${nameSeverity(severity)}: ${nameExtent({ from: bar, until: untilBar, beat, places: places.length, notes: notes.length })}: ${sentence}`;
+const describeFinding = ({
+  severity,
+  barName,
+  untilName,
+  beat,
+  places,
+  notes,
+  sentence,
+}: AnyFinding): string =>
+  `${nameSeverity(severity)}: ${nameExtent({ from: barName, until: untilName, beat, places: places.length, notes: notes.length })}: ${sentence}`;
 
 const beginningOf = (report: ComparedReport): string =>
   report.harp === 'pedal' ? report.setting : `tuned in ${report.tuning}`;

@@ -3,6 +3,7 @@ import {
   type FixPlace,
   type JudgedAttempt,
   type JudgedChange,
+  nameBarIn,
   nameLever,
   nameOfPosition,
   nameString,
@@ -44,6 +45,7 @@ export const reportAttempt = (
 const reportPlace = (score: Score, { at, bar, beat }: FixPlace) => ({
   at: rationalKey(at),
   bar: score.bars[bar]!.number,
+  barName: nameBarIn(score)(bar),
   barIndex: bar,
   beat: rationalKey(beat),
 });

@@ -1,5 +1,6 @@
 import type { BySide, Difficulty, Measures } from '../../engine/index.ts';
 import type { ReportedDifficulty } from '../api/answers/difficulty.ts';
+import type { ToldBars } from './report-notes.ts';
 
 /** Hundredths are finer than anyone plays. */
 const rounded = (value: number): number => Math.round(value * 100) / 100;
@@ -21,7 +22,7 @@ const reportMeasures = (measures: Measures): ReportedDifficulty['measures'] => (
 /** What a report tells of how hard a part is. */
 export const reportDifficulty = (
   { causes: _causes, ...difficulty }: Difficulty,
-  barNumbers: readonly string[],
+  { barNumbers, barNames }: ToldBars,
 ): ReportedDifficulty => ({
   ...difficulty,
   measures: reportMeasures(difficulty.measures),
@@ -29,6 +30,8 @@ export const reportDifficulty = (
     ...passage,
     from: barNumbers[passage.from]!,
     until: barNumbers[passage.until]!,
+    fromName: barNames[passage.from]!,
+    untilName: barNames[passage.until]!,
     measures: reportMeasures(passage.measures),
   })),
 });

@@ -11,10 +11,17 @@ import {
 import { leverName } from '../../render/pure.ts';
 import type { LeverPlanReport, ReportedLeverMove } from '../api/answers/lever-report.ts';
 import { reportDifficulty } from './report-difficulty.ts';
-import { type NameNote, reportMoment, reportPlanFinding, reportRespelling } from './report-notes.ts';
+import {
+  type NameNote,
+  reportBar,
+  reportMoment,
+  reportPlanFinding,
+  reportRespelling,
+  type ToldBars,
+} from './report-notes.ts';
 
-const reportMove = (move: LeverMove, barNumbers: readonly string[]): ReportedLeverMove => ({
-  ...reportMoment(move, barNumbers),
+const reportMove = (move: LeverMove, bars: ToldBars): ReportedLeverMove => ({
+  ...reportMoment(move, bars),
   hand: move.hand,
   string: nameString(move.string),
   to: move.to,
@@ -25,17 +32,17 @@ const reportMove = (move: LeverMove, barNumbers: readonly string[]): ReportedLev
   },
 });
 
-const reportSummary = (summary: LeverSummary, barNumbers: readonly string[]): LeverPlanReport['summary'] => ({
+const reportSummary = (summary: LeverSummary, bars: ToldBars): LeverPlanReport['summary'] => ({
   ...summary,
-  busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
-  firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
-  difficulty: reportDifficulty(summary.difficulty, barNumbers),
+  busiest: summary.busiest === null ? null : { ...summary.busiest, ...reportBar(bars, summary.busiest.bar) },
+  firstFailure: summary.firstFailure === null ? null : bars.barNumbers[summary.firstFailure]!,
+  difficulty: reportDifficulty(summary.difficulty, bars),
 });
 
 /** What a report tells of a lever plan. */
 export const reportLevers = (
   { plan, profile }: HarpPlan & { readonly kind: 'lever' },
-  barNumbers: readonly string[],
+  bars: ToldBars,
   nameNote: NameNote,
 ) => ({
   harp: 'lever' as const,
@@ -47,10 +54,10 @@ export const reportLevers = (
     open: pitchName({ ...string, alter: openAlter(plan.tuning, string) }),
     lever: !isFixedString(profile, string),
   })),
-  moves: plan.moves.map((move) => reportMove(move, barNumbers)),
+  moves: plan.moves.map((move) => reportMove(move, bars)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map((each) => reportRespelling(each, barNumbers, nameNote)),
+  respellings: plan.respellings.map((each) => reportRespelling(each, bars, nameNote)),
   omitted: plan.omitted,
   tunings: plan.tunings.map(({ tuning: _, ...cost }) => cost),
-  summary: reportSummary(plan.summary, barNumbers),
+  summary: reportSummary(plan.summary, bars),
 });

@@ -4,6 +4,7 @@ import {
   type NoteChange,
   type NoteFix,
   type NotesAt,
+  nameBarIn,
   nameNotes,
   pitchName,
   type Remark,
@@ -12,6 +13,22 @@ import {
   type Score,
 } from '../../engine/index.ts';
 import type { ReportedNoteFix } from '../api/answers/report.ts';
+
+/** The bars of a score by their index: their printed numbers, and how people are told of them. */
+export interface ToldBars {
+  readonly barNumbers: readonly string[];
+  readonly barNames: readonly string[];
+}
+
+export const tellBars = (score: Score): ToldBars => ({
+  barNumbers: score.bars.map(({ number }) => number),
+  barNames: score.bars.map(({ index }) => nameBarIn(score)(index)),
+});
+
+export const reportBar = ({ barNumbers, barNames }: ToldBars, bar: number) => ({
+  bar: barNumbers[bar]!,
+  barName: barNames[bar]!,
+});
 
 /** Tells a note by its place. */
 export type NameNote = (noteId: string) => NotesAt;
@@ -43,15 +60,18 @@ export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 
   code: finding.code,
   severity: finding.severity,
   bar: finding.barNumber,
+  barName: finding.barName,
   barIndex: finding.bar,
   beat: rationalKey(finding.beat),
   staff: finding.staff,
   untilBar: finding.places.at(-1)!.barNumber,
+  untilName: finding.places.at(-1)!.barName,
   notes: finding.notes,
   sentence: finding.sentence,
   suggestions: finding.suggestions,
-  places: finding.places.map(({ bar, barNumber, beat, notes, sentence }) => ({
+  places: finding.places.map(({ bar, barNumber, barName, beat, notes, sentence }) => ({
     bar: barNumber,
+    barName,
     barIndex: bar,
     beat: rationalKey(beat),
     notes,
@@ -66,13 +86,9 @@ export const reportPlanFinding = <Code extends string>(finding: Finding<Code>, n
 });
 
 /** A note that is played on another string, with its place as a request takes it back. */
-export const reportRespelling = (
-  { note, from, to }: Respelling,
-  barNumbers: readonly string[],
-  nameNote: NameNote,
-) => {
+export const reportRespelling = ({ note, from, to }: Respelling, bars: ToldBars, nameNote: NameNote) => {
   const at = nameNote(note);
-  return { note, bar: barNumbers[at.barIndex]!, at, from: pitchName(from), to: pitchName(to) };
+  return { note, ...reportBar(bars, at.barIndex), at, from: pitchName(from), to: pitchName(to) };
 };
 
 /** How the file was read, as reports tell it. */
@@ -81,10 +97,10 @@ export const reportRemark = ({ code, barNumber, message }: Remark) => ({ code, b
 /** Where a move of a pedal or of a lever stands, and why there. */
 export const reportMoment = (
   { at, bar, beat, graceNote, restores, window: { after, before }, cost }: MovedAt,
-  barNumbers: readonly string[],
+  bars: ToldBars,
 ) => ({
   at: rationalKey(at),
-  bar: barNumbers[bar]!,
+  ...reportBar(bars, bar),
   barIndex: bar,
   beat: rationalKey(beat),
   graceNote,

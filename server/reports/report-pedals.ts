@@ -13,14 +13,16 @@ import type { ReportedMove, ReportedSummary } from '../api/answers/report.ts';
 import { reportDifficulty } from './report-difficulty.ts';
 import {
   type NameNote,
+  reportBar,
   reportChange,
   reportMoment,
   reportPlanFinding,
   reportRespelling,
+  type ToldBars,
 } from './report-notes.ts';
 
-const reportMove = (move: Move, barNumbers: readonly string[]): ReportedMove => ({
-  ...reportMoment(move, barNumbers),
+const reportMove = (move: Move, bars: ToldBars): ReportedMove => ({
+  ...reportMoment(move, bars),
   foot: move.foot,
   pedal: move.letter,
   from: nameOfPosition(move.from),
@@ -28,13 +30,13 @@ const reportMove = (move: Move, barNumbers: readonly string[]): ReportedMove => 
   change: formatChange(move.letter, move.to),
 });
 
-const reportSummary = (summary: PlanSummary, barNumbers: readonly string[]): ReportedSummary => ({
+const reportSummary = (summary: PlanSummary, bars: ToldBars): ReportedSummary => ({
   moves: summary.moves,
   minMoves: summary.minMoves,
-  busiest: summary.busiest === null ? null : { ...summary.busiest, bar: barNumbers[summary.busiest.bar]! },
+  busiest: summary.busiest === null ? null : { ...summary.busiest, ...reportBar(bars, summary.busiest.bar) },
   playable: summary.playable,
-  firstFailure: summary.firstFailure === null ? null : barNumbers[summary.firstFailure]!,
-  difficulty: reportDifficulty(summary.difficulty, barNumbers),
+  firstFailure: summary.firstFailure === null ? null : bars.barNumbers[summary.firstFailure]!,
+  difficulty: reportDifficulty(summary.difficulty, bars),
   provenOptimal: summary.provenOptimal,
 });
 
@@ -45,12 +47,12 @@ const reportRun = ({ notes, from, to }: SuggestedRun) => ({
 });
 
 /** What a report tells of a plan for the pedal harp. */
-export const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote: NameNote) => ({
+export const reportPedals = (plan: Plan, bars: ToldBars, nameNote: NameNote) => ({
   harp: 'pedal' as const,
   setting: formatSetting(plan.initial),
-  moves: plan.moves.map((move) => reportMove(move, barNumbers)),
+  moves: plan.moves.map((move) => reportMove(move, bars)),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map((each) => reportRespelling(each, barNumbers, nameNote)),
+  respellings: plan.respellings.map((each) => reportRespelling(each, bars, nameNote)),
   omitted: plan.omitted,
   suggestions: plan.suggestions.map((suggestion) => ({
     ...suggestion,
@@ -62,5 +64,5 @@ export const reportPedals = (plan: Plan, barNumbers: readonly string[], nameNote
     string: nameString(string),
     to: `${formatChange(string.letter, alter)}${string.octave}`,
   })),
-  summary: reportSummary(plan.summary, barNumbers),
+  summary: reportSummary(plan.summary, bars),
 });

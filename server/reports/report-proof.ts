@@ -7,6 +7,7 @@ import {
   type LeverFix,
   type LeverProof,
   type MarkingFix,
+  nameBarIn,
   nameLever,
   nameOfPosition,
   type Proof,
@@ -20,6 +21,7 @@ import { reportFinding, reportRemark } from './report-notes.ts';
 const reportPlace = ({ at, bar, beat }: FixPlace, score: Score) => ({
   at: rationalKey(at),
   bar: score.bars[bar]!.number,
+  barName: nameBarIn(score)(bar),
   barIndex: bar,
   beat: rationalKey(beat),
 });

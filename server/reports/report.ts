@@ -3,23 +3,24 @@ import type { Annotation } from '../../render/index.ts';
 import type { LeverAnnotateReport, LeverPlanReport } from '../api/answers/lever-report.ts';
 import type { AnnotateReport, PlanReport } from '../api/answers/report.ts';
 import { reportLevers } from './report-levers.ts';
-import { type NameNote, noteNamer, reportRemark } from './report-notes.ts';
+import {
+  type NameNote,
+  noteNamer,
+  reportBar,
+  reportRemark,
+  type ToldBars,
+  tellBars,
+} from './report-notes.ts';
 import { reportPedals } from './report-pedals.ts';
 import { reportScore } from './report-score.ts';
 
-const reportPlan = (harp: HarpPlan, barNumbers: readonly string[], nameNote: NameNote) =>
-  harp.kind === 'pedal'
-    ? reportPedals(harp.plan, barNumbers, nameNote)
-    : reportLevers(harp, barNumbers, nameNote);
+const reportPlan = (harp: HarpPlan, bars: ToldBars, nameNote: NameNote) =>
+  harp.kind === 'pedal' ? reportPedals(harp.plan, bars, nameNote) : reportLevers(harp, bars, nameNote);
 
 /** The report of a score that was planned and not drawn. */
 export const reportPlannedScore = (score: Score, harp: HarpPlan): PlanReport | LeverPlanReport => ({
   ...reportScore(score),
-  ...reportPlan(
-    harp,
-    score.bars.map((bar) => bar.number),
-    noteNamer(score),
-  ),
+  ...reportPlan(harp, tellBars(score), noteNamer(score)),
   remarks: score.remarks.map(reportRemark),
 });
 
@@ -32,18 +33,19 @@ export const reportAnnotation = (
   part: annotation.part,
   parts: annotation.parts,
   bars: annotation.bars,
-  ...reportPlan(annotation.plan, annotation.barNumbers, nameNote),
+  ...reportPlan(annotation.plan, annotation, nameNote),
   remarks: annotation.remarks.map(reportRemark),
-  flags: annotation.unplayablePlaces.map(({ number, bar, barNumber, beat, findings }) => ({
+  flags: annotation.unplayablePlaces.map(({ number, bar, barNumber, barName, beat, findings }) => ({
     number,
     bar: barNumber,
+    barName,
     barIndex: bar,
     beat: rationalKey(beat),
     findings,
   })),
   turns: annotation.turns.map(({ page, bar, free, seconds }) => ({
     page,
-    bar: annotation.barNumbers[bar]!,
+    ...reportBar(annotation, bar),
     free,
     seconds: Number.isFinite(seconds) ? seconds : null,
   })),

@@ -9,6 +9,7 @@ const ONE_BAR_FAILING = { feet: 1, hands: 0, strings: 0, first: '2a' };
 const BUSY_FOOT: FindingPlace = {
   bar: 1,
   barNumber: '2a',
+  barName: '2a',
   beat: { num: 3, den: 2 },
   staff: 2,
   hand: null,
@@ -19,6 +20,7 @@ const BUSY_FOOT: FindingPlace = {
 const RINGING: FindingPlace = {
   bar: 0,
   barNumber: '1',
+  barName: '1',
   beat: { num: 1, den: 1 },
   staff: null,
   hand: null,
@@ -142,6 +144,7 @@ export const sampleAnnotation = (changes: Partial<Annotation> = {}): Annotation 
   parts: [{ id: 'P2', name: 'Harp', staves: 2, notes: 12 }],
   bars: 2,
   barNumbers: ['1', '2a'],
+  barNames: ['1', '2a'],
   plan: { kind: 'pedal', plan: PLAN },
   remarks: [{ code: 'tempo-assumed', barNumber: '', message: 'No tempo is stated; 96 is assumed.' }],
   unplayablePlaces: [],

@@ -3,6 +3,7 @@ import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import { help } from '../../findings/help/help.ts';
 import { compare } from '../../music/rational.ts';
+import { nameBarIn } from '../../words/bar-names.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverSolution } from '../course/solve.ts';
 import type { LeverProblem } from '../problem.ts';
@@ -43,7 +44,7 @@ const conflictFinding = ({ score }: LeverContext, { pin, reason }: LeverPinConfl
   const aim = { string: pin.string, to: pin.to };
   const facts: LeverPinFacts =
     reason.kind === 'note'
-      ? { ...aim, why: 'note', bar: score.bars[reason.need.note.bar]!.number }
+      ? { ...aim, why: 'note', bar: nameBarIn(score)(reason.need.note.bar) }
       : { ...aim, why: reason.kind };
   return describeFinding(score, 'lever-pin-not-honoured', facts, {
     notes: reason.kind === 'note' ? [reason.need.note] : [],

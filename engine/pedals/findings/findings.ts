@@ -16,6 +16,7 @@ import { compare } from '../../music/rational.ts';
 import { type Need, type NeedList, writtenString } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { Moments } from '../../time/moments.ts';
+import { nameBarIn } from '../../words/bar-names.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import { bendsString } from '../course/move-cost.ts';
 import type { FixedStringTunings } from '../fixed-strings.ts';
@@ -258,7 +259,7 @@ const markingFindings = ({ prepared: { score }, problem }: PlanFacts): PedalFind
           {
             marked: { letter, position: stated },
             needed: pedalAt(next),
-            bar: score.bars[next.note.bar]!.number,
+            bar: nameBarIn(score)(next.note.bar),
           },
           {
             notes: [next.note],

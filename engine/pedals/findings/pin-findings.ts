@@ -5,6 +5,7 @@ import { pedalAt } from '../../findings/note-names.ts';
 import type { MovePin, Pin } from '../../harp/pin.ts';
 import { compare } from '../../music/rational.ts';
 import type { Score } from '../../score/model/score.ts';
+import { nameBarIn } from '../../words/bar-names.ts';
 import type { PedalSolution } from '../course/solve.ts';
 import type { PedalProblem, PreparedScore } from '../pedal-problem.ts';
 import { momentOfPin, type PinConflict } from '../pins.ts';
@@ -95,7 +96,7 @@ const conflictFinding = (score: Score, conflict: PinConflict): PedalFinding => {
 const factsOfConflict = (score: Score, { pin, reason }: PinConflict): FactsOf<'pin-not-honoured'> => {
   switch (reason.kind) {
     case 'note': {
-      const bar = score.bars[reason.need.note.bar]!.number;
+      const bar = nameBarIn(score)(reason.need.note.bar);
       return { change: pedalAt(pin), why: 'note', needed: pedalAt(reason.need), bar };
     }
     case 'pin':

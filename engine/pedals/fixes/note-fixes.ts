@@ -7,6 +7,7 @@ import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Need, otherPedalStrings } from '../../sounding/needs.ts';
 import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
+import { nameBarIn } from '../../words/bar-names.ts';
 import type { PedalContext, SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
 import { areEqualWeights } from '../weights.ts';
@@ -212,12 +213,12 @@ export const tellChanges = (changes: readonly NoteChange[], score: Score): NoteH
   return { kind: 'change-notes', facts: { changes: told } };
 };
 
-const changedNote = (change: NoteChange, { notes, bars }: Score): ChangedNotes => {
-  const note = notesById(notes).get(change.note)!;
+const changedNote = (change: NoteChange, score: Score): ChangedNotes => {
+  const note = notesById(score.notes).get(change.note)!;
   return {
     from: change.from,
     to: change.kind === 'respell' ? change.to : null,
-    bar: bars[note.bar]!.number,
+    bar: nameBarIn(score)(note.bar),
     isGrace: note.grace !== null,
     notes: 1,
   };

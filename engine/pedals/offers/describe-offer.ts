@@ -9,6 +9,7 @@ import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { nameBarIn, nameEndsIn } from '../../words/bar-names.ts';
 import { formatBeatText } from '../../words/format-beat.ts';
 import { listNames } from '../../words/lists.ts';
 import { tellChanges } from '../fixes/note-fixes.ts';
@@ -64,7 +65,7 @@ export const delayOffer = (score: Score, delay: NoteDelay, growth: Growth): Offe
   return {
     kind: 'delay',
     delay,
-    sentence: `Play the ${names} in bar ${bar.number} later, on beat ${beat}.`,
+    sentence: `Play the ${names} in bar ${nameBarIn(score)(bar.index)} later, on beat ${beat}.`,
     heard: `${names} ${notes.length === 1 ? 'sounds' : 'sound'} later than the rest.`,
     ...told(growth),
     cost: FIX_COST.delay + WAITING_COST * quarters + costOf(growth),
@@ -76,8 +77,8 @@ export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
   const { quartersPerMinute, written, unit, bars } = tempo;
   const growth = { ...told(tempo), tuned: [] };
   const limit = `${unit.sign} = ${tempoFigure(quartersPerMinute, unit)}`;
-  const numbers = [bars.first, bars.last].map((bar) => score.bars[bar]!.number);
-  const where = bars.first === bars.last ? `bar ${numbers[0]}` : `bars ${numbers.join(' to ')}`;
+  const names = nameEndsIn(score)(bars.first, bars.last);
+  const where = bars.first === bars.last ? `bar ${names[0]}` : `bars ${names.join(' to ')}`;
   return {
     kind: 'tempo',
     tempo,

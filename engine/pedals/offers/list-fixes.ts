@@ -123,8 +123,8 @@ const fixesAt = (
   }
   const tempo = code === CODE_OF_TIME ? findTempoLimit(score, place.bar, trouble, before, trials) : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
-  const { bar, barNumber, beat, notes, sentence } = place;
-  return { code, bar, barNumber, beat, notes, sentence, offers: bestOfEach(offers) };
+  const { bar, barNumber, barName, beat, notes, sentence } = place;
+  return { code, bar, barNumber, barName, beat, notes, sentence, offers: bestOfEach(offers) };
 };
 
 const allGrowth = (before: Plan, after: Plan): Growth => ({

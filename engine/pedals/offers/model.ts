@@ -72,6 +72,8 @@ export interface PlaceFixes {
   readonly code: PedalFindingCode;
   readonly bar: number;
   readonly barNumber: string;
+  /** How people are told of the bar. */
+  readonly barName: string;
   readonly beat: Rational;
   readonly sentence: string;
   readonly notes: readonly string[];

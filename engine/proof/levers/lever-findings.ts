@@ -5,6 +5,7 @@ import type { Score } from '../../score/model/score.ts';
 import type { LeverName } from '../../score/words/lever-words.ts';
 import { quoteWords } from '../../score/words/pedal-words.ts';
 import type { Need } from '../../sounding/needs.ts';
+import { nameBarIn } from '../../words/bar-names.ts';
 import { listContradictions } from '../marking-faults.ts';
 import type { Failure } from '../marking-playback.ts';
 import { describingWith } from '../proof-finding.ts';
@@ -112,7 +113,7 @@ const failureFinding = (failure: Failure, part: StringPart, facts: LeverProofFac
       needed: leverAt(part, facts, wanted),
       stands: leverAt(part, facts, stands),
       markingPlace: marking === 0 ? null : placeOfLeverWords(score, marking - 1),
-      landingBar: isLanding ? (score.bars[landedIn]?.number ?? '') : null,
+      landingBar: isLanding ? nameBarIn(score)(landedIn) : null,
       passes: isHeld || isLanding ? [] : passesOf(failure, score),
     },
     {
@@ -180,7 +181,7 @@ const troubleFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =
         {
           change: leverAt(part, facts, task.to),
           pitch: note.pitch,
-          barNumber: facts.score.bars[note.bar]!.number,
+          barNumber: nameBarIn(facts.score)(note.bar),
           why,
         },
         {

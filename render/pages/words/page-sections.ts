@@ -1,7 +1,6 @@
-import { formatBeat, type HarpPlan, type Score } from '../../../engine/index.ts';
+import { formatBeat, type HarpPlan, nameBarIn, nameEndsIn, type Score } from '../../../engine/index.ts';
 import { drawPlaceNumber } from '../../draw/place-number.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
-import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { UnplayablePlace } from '../../markings/unplayable-places.ts';
 import type { Footnote } from '../../part/texts/long-directions.ts';
 import type { Words } from '../../words/worded.ts';
@@ -32,7 +31,7 @@ export const pageSections = (
   };
   return [
     listFootnotes(score, footnotes, wordsOf(engraving)),
-    listPlaces(places, wordsOf(engraving)),
+    listPlaces(score, places, wordsOf(engraving)),
     ...notes.sections,
     ...(pedals.length > 0 ? [withWords('pedal', pedalLegend(pedals, places, engraving))] : []),
     ...(levers.length > 0 ? [withWords('lever', leverLegend(levers, engraving))] : []),
@@ -47,17 +46,17 @@ const listFootnotes = (
 ): ClosingSection => ({
   heading: legend.footnotes,
   notes: footnotes.map(({ bar, text }) => {
-    const number = printedBarNumber(score.bars[bar]!.number);
-    return { art: null, text: labelled(places.bars(number, number), text) };
+    const name = nameBarIn(score)(bar);
+    return { art: null, text: labelled(places.bars(name, name), text) };
   }),
 });
 
 /** The key to the numbers of places that are not playable as printed; places in a row of one passage are told at once. */
-const listPlaces = (unplayable: readonly UnplayablePlace[], words: Words): ClosingSection => ({
+const listPlaces = (score: Score, unplayable: readonly UnplayablePlace[], words: Words): ClosingSection => ({
   heading: words.findings.unplayable,
   notes: joinPlaces(unplayable).map(({ first, last }) => ({
     art: drawPlaceNumber(first.number, last.number),
-    text: words.labelled(nameExtent(first, last, words), first.sentences.join(' ')),
+    text: words.labelled(nameExtent(score, { first, last }, words), first.sentences.join(' ')),
   })),
 });
 
@@ -78,7 +77,7 @@ const joinPlaces = (unplayable: readonly UnplayablePlace[]): readonly JoinedPlac
   return joined;
 };
 
-const nameExtent = (first: UnplayablePlace, last: UnplayablePlace, { places }: Words): string => {
-  const [from, until] = [first, last].map(({ barNumber }) => printedBarNumber(barNumber)) as [string, string];
+const nameExtent = (score: Score, { first, last }: JoinedPlaces, { places }: Words): string => {
+  const [from, until] = nameEndsIn(score)(first.bar, last.bar);
   return first === last ? places.beatInBar(from, formatBeat(first.beat)) : places.bars(from, until);
 };

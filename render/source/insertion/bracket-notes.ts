@@ -1,13 +1,13 @@
 import {
   firstChild,
   type Note,
+  nameBarIn,
   type Remark,
   type Score,
   type Span,
   type XmlElement,
 } from '../../../engine/index.ts';
 import { cut, type Edit, insertAt, setAttribute } from '../../edit.ts';
-import { printedBarNumber } from '../../markings/bar-number.ts';
 import { prefixOf } from './insertion.ts';
 import { insertNoteChild } from './note-children.ts';
 
@@ -66,11 +66,11 @@ const unmarkedRemarks = (
 ): readonly Remark[] => {
   const missed = score.notes.filter(({ id, role }) => omitted.has(id) && !done.has(id) && role === 'played');
   return [...new Set(missed.map(({ bar }) => bar))].map((index) => {
-    const bar = printedBarNumber(score.bars[index]!.number);
+    const bar = score.bars[index]!.number;
     return {
       code: 'omitted-note-not-marked',
       barNumber: bar,
-      message: `In bar ${bar} a note that you leave out has no brackets in the file, because its notehead has a special shape or a repeat sign stands for it.`,
+      message: `In bar ${nameBarIn(score)(index)} a note that you leave out has no brackets in the file, because its notehead has a special shape or a repeat sign stands for it.`,
     };
   });
 };

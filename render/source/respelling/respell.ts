@@ -3,6 +3,7 @@ import {
   headsOfTies,
   midiOf,
   type Note,
+  nameBarIn,
   ok,
   type Respelling,
   type Result,
@@ -50,7 +51,7 @@ export const respellingEdits = (score: Score, respellings: readonly Respelling[]
 
 const unclearPitch = (score: Score, note: Note) => ({
   code: 'unsupported' as const,
-  feature: `Respelling a transposed note without an accidental (bar ${score.bars[note.bar]!.number})`,
+  feature: `Respelling a transposed note without an accidental (bar ${nameBarIn(score)(note.bar)})`,
   advice: 'Write the part at sounding pitch, or keep its spelling.',
 });
 

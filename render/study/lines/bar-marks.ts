@@ -1,7 +1,12 @@
 import { group } from 'd3-array';
-import { isShortBar, LETTERS, type Move, POSITIONS, type Score } from '../../../engine/index.ts';
-import { openingNumerals } from '../../markings/bar-names.ts';
-import { printedBarNumber } from '../../markings/bar-number.ts';
+import {
+  isShortBar,
+  LETTERS,
+  type Move,
+  openingNumerals,
+  POSITIONS,
+  type Score,
+} from '../../../engine/index.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameChange } from '../../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
@@ -63,7 +68,7 @@ export const markBars = <M extends Placed>(
   const widest = Math.max(0, ...score.bars.map(({ number }) => widthOfWords(number, small))) / sheet.emMm;
   const rangeEm = 2 * widest + DASH_EM + BETWEEN_NAMES_EM;
   return score.bars.map((bar) => {
-    const number = printedBarNumber(bar.number);
+    const number = bar.number;
     const marks = [numerals[bar.index]!, ...(rehearsals.get(bar.index) ?? []).map(({ text }) => text)];
     const told = marks.filter((each) => each !== '').join(', ');
     const rehearsal = shortenWords(told, LONGEST_REHEARSAL_EM * sheet.emMm, strong);

@@ -7,11 +7,11 @@ import {
   leadSecondsOf,
   type MoveWindow,
   type Note,
+  nameBarIn,
   notesById,
   type Rational,
   type Score,
 } from '../../../engine/index.ts';
-import { nameBarIn } from '../../markings/bar-names.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { namePitch } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
@@ -84,7 +84,7 @@ export const describeWindow = (
   ];
 };
 
-/** A note of the score, and the number of its bar. */
+/** A note of the score, and the name of its bar. */
 export const noteAt = (
   id: string,
   { score, notes, naming }: WordContext,

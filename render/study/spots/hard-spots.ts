@@ -3,11 +3,12 @@ import {
   countFinder,
   GRADES,
   type HarpPlan,
+  nameBarIn,
+  nameEndsIn,
   type PassageDifficulty,
   type Score,
   tempoUnit,
 } from '../../../engine/index.ts';
-import { nameBarIn, nameEndsIn } from '../../markings/bar-names.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { type Block, heightOf, writeParagraph } from '../../sheets/block.ts';
 import { writeHeading } from '../../sheets/headings.ts';

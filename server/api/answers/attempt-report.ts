@@ -1,10 +1,10 @@
 import * as z from 'zod';
 import { VERDICTS } from '../../../engine/index.ts';
-import { barIndex, barNumber, beat, letter, positionName, scoreTime } from '../score-schemas.ts';
+import { barIndex, barName, barNumber, beat, letter, positionName, scoreTime } from '../score-schemas.ts';
 import { lever, leverNote } from './proof-report.ts';
 import { remark } from './report.ts';
 
-const place = { at: scoreTime, bar: barNumber, barIndex, beat };
+const place = { at: scoreTime, bar: barNumber, barName, barIndex, beat };
 
 const stated = z
   .array(z.union([z.object({ pedal: letter, position: positionName }), z.object({ lever, note: leverNote })]))

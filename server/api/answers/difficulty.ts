@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { GRADES } from '../../../engine/index.ts';
+import { barName } from '../score-schemas.ts';
 
 const grade = z.enum(GRADES).meta({
   description:
@@ -43,6 +44,8 @@ const passage = z
   .object({
     from: z.string().meta({ description: 'The printed number of the first bar.' }),
     until: z.string().meta({ description: 'The printed number of the last bar.' }),
+    fromName: barName,
+    untilName: barName,
     grade,
     playable,
     reasons,
@@ -71,7 +74,10 @@ export const reportedDifficulty = z
         first: z
           .string()
           .nullable()
-          .meta({ description: 'The printed number of the first of them; null where there is none.' }),
+          .meta({
+            description:
+              'How people are told of the first of them: its printed number, behind that of its movement where a score has several whose bars are numbered anew; null where there is none.',
+          }),
       })
       .meta({ description: 'How many bars are not playable as printed, by what fails there.' }),
     reasons,

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { OPTION_CATALOGUE } from '../../../render/pure.ts';
 import { annotateOptions } from '../requests/options.ts';
+import { barName } from '../score-schemas.ts';
 import { anyPlanReport } from './lever-report.ts';
 import { remark, scoreShape } from './report.ts';
 
@@ -26,6 +27,7 @@ export const divisionReport = z
       .object({
         notes: z.int(),
         bars: z.array(z.string()).readonly().meta({ description: 'Printed numbers.' }),
+        barNames: z.array(barName).readonly().meta({ description: 'How people are told of the same bars.' }),
         barIndices: z.array(z.int()).readonly().meta({ description: 'The same bars, counted from 0.' }),
         sentence: z.string(),
       })

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { FIX_KINDS, PEDAL_FINDING_CODES } from '../../../engine/index.ts';
 import { fixDecisions } from '../requests/decisions.ts';
-import { barIndex, barNumber, beat } from '../score-schemas.ts';
+import { barIndex, barName, barNumber, beat } from '../score-schemas.ts';
 import { findingCode, noteChange, remark, scoreShape } from './report.ts';
 
 const KINDS = Object.keys(FIX_KINDS) as [keyof typeof FIX_KINDS, ...(keyof typeof FIX_KINDS)[]];
@@ -53,6 +53,7 @@ const placeFixes = z
   .object({
     code: findingCode(PEDAL_FINDING_CODES),
     bar: barNumber,
+    barName,
     barIndex,
     beat,
     notes: z.array(z.string()).readonly(),

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { LEVER_FINDING_CODES } from '../../../engine/index.ts';
-import { barNumber, hand, leverPosition, stringName } from '../score-schemas.ts';
+import { barName, barNumber, hand, leverPosition, stringName } from '../score-schemas.ts';
 import { reportedDifficulty } from './difficulty.ts';
 import {
   annotatedShape,
@@ -99,7 +99,7 @@ const leverPlanShape = {
         description: 'The fewest lever changes in this tuning, not counting the time that hands need.',
       }),
       leversUp: z.int(),
-      busiest: z.object({ bar: barNumber, changesInBar: z.int() }).nullable(),
+      busiest: z.object({ bar: barNumber, barName, changesInBar: z.int() }).nullable(),
       playable: z
         .boolean()
         .meta({ description: 'Whether the part is playable: no finding has the severity stop.' }),

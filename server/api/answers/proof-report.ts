@@ -1,9 +1,18 @@
 import * as z from 'zod';
 import { PROOF_FINDING_CODES } from '../../../engine/index.ts';
-import { barIndex, barNumber, beat, letter, positionName, scoreTime, settingText } from '../score-schemas.ts';
+import {
+  barIndex,
+  barName,
+  barNumber,
+  beat,
+  letter,
+  positionName,
+  scoreTime,
+  settingText,
+} from '../score-schemas.ts';
 import { findingCode, findingShape, remark } from './report.ts';
 
-const placeShape = { at: scoreTime, bar: barNumber, barIndex, beat };
+const placeShape = { at: scoreTime, bar: barNumber, barName, barIndex, beat };
 
 const marking = z.int().meta({
   description:

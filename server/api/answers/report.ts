@@ -3,6 +3,7 @@ import { PEDAL_FINDING_CODES } from '../../../engine/index.ts';
 import { notesAt } from '../requests/decisions.ts';
 import {
   barIndex,
+  barName,
   barNumber,
   beat,
   foot,
@@ -20,6 +21,7 @@ import { reportedDifficulty } from './difficulty.ts';
 export const moveShape = {
   at: scoreTime,
   bar: barNumber,
+  barName,
   barIndex,
   beat,
   graceNote: z.string().nullable().meta({
@@ -64,6 +66,7 @@ export const findingCode = <Code extends string>(codes: readonly [Code, ...Code[
 const findingPlace = z
   .object({
     bar: barNumber,
+    barName,
     barIndex,
     beat,
     notes: z.array(z.string()).readonly(),
@@ -75,6 +78,7 @@ const findingPlace = z
 export const findingShape = {
   severity,
   bar: barNumber,
+  barName,
   barIndex,
   beat,
   staff: z.int().nullable().meta({
@@ -83,6 +87,7 @@ export const findingShape = {
   untilBar: z.string().meta({
     description: 'The printed number of the last bar that it is about; for a single place the same as bar.',
   }),
+  untilName: barName,
   notes: z.array(z.string()).readonly().meta({ description: 'Ids of all the notes concerned.' }),
   sentence: z.string(),
   suggestions: z.array(z.string()).readonly(),
@@ -140,7 +145,7 @@ const reportedSummary = z
       description:
         'No plan that can be played has fewer moves: with free spelling, in no spelling that could be chosen.',
     }),
-    busiest: z.object({ foot, bar: barNumber, movesInBar: z.int() }).nullable().meta({
+    busiest: z.object({ foot, bar: barNumber, barName, movesInBar: z.int() }).nullable().meta({
       description:
         'The foot with more moves, the bar in which it moves most often, and how often; null if nothing moves.',
     }),
@@ -189,6 +194,7 @@ export const changedNotesShape = {
       z.object({
         note: z.string(),
         bar: barNumber,
+        barName,
         at: notesAt,
         from: z.string(),
         to: z.string(),
@@ -262,6 +268,7 @@ export const annotatedShape = {
       z.object({
         number: z.int(),
         bar: barNumber,
+        barName,
         barIndex,
         beat,
         findings: z.array(z.int()).readonly().meta({ description: 'Indices of the findings at this place.' }),
@@ -276,6 +283,7 @@ export const annotatedShape = {
       z.object({
         page: z.int(),
         bar: z.string().meta({ description: 'The first bar of the next page.' }),
+        barName,
         free: z.enum(['both-hands', 'one-hand', 'none']),
         seconds: z.number().nullable().meta({
           description: 'How long the hands are free; null if they do not play again.',

@@ -14,7 +14,7 @@ import {
   type WantedSounds,
 } from '../../../engine/index.ts';
 import { fixesOptions, footRestShape } from '../requests/options.ts';
-import { barNumber, foot, settingText } from '../score-schemas.ts';
+import { barName, barNumber, foot, settingText } from '../score-schemas.ts';
 
 const wishShape = {
   to: z
@@ -61,8 +61,8 @@ export const settingAtBarOptions = fixesOptions
       .max(50)
       .meta({
         description:
-          'The printed number of a bar: the setting with which its first notes are played, read in printed order.',
-        examples: ['12'],
+          'The printed number of a bar, behind that of its movement where several are numbered anew: the setting with which its first notes are played, read in printed order.',
+        examples: ['12', 'II 12'],
       }),
     ...wishShape,
   })
@@ -178,6 +178,7 @@ export const settingReport = z
     bar: barNumber
       .nullable()
       .meta({ description: 'The bar at which the pedals stand so; null without a score.' }),
+    barName: barName.nullable(),
     strings: strings.meta({ description: 'The seven strings of an octave, from C.' }),
     doubled,
     outOfOrder,
@@ -193,10 +194,17 @@ export const settingReport = z
 
 export type SettingReport = z.infer<typeof settingReport>;
 
+/** A bar by its printed number, and how people are told of it. */
+export interface SettingPlace {
+  readonly bar: string;
+  readonly barName: string;
+}
+
 /** What was asked about a setting, read and found to be right. */
 export interface SettingQuestion {
   readonly setting: Setting;
-  readonly bar: string | null;
+  /** The bar at which the pedals stand so. */
+  readonly at: SettingPlace | null;
   readonly to: Setting | null;
   readonly wanted: WantedSounds | null;
   readonly footRestSeconds: number;
@@ -263,11 +271,12 @@ const reportSearch = (found: SettingSearch, question: SettingQuestion, { name, s
 
 /** All that is told of a setting. @param search where a sound was wanted */
 export const reportSetting = (question: SettingQuestion, found: SettingSearch | null): SettingReport => {
-  const { setting, bar, to, wanted, footRestSeconds } = question;
+  const { setting, at, to, wanted, footRestSeconds } = question;
   const contents = describeSetting(setting);
   return {
     setting: formatSetting(setting),
-    bar,
+    bar: at?.bar ?? null,
+    barName: at?.barName ?? null,
     strings: contents.strings,
     doubled: contents.doubled,
     outOfOrder: contents.outOfOrder,

@@ -120,7 +120,7 @@ const describeSearch = ({ search }: SettingReport): readonly string[] => {
 };
 
 const describeReport = (report: SettingReport): readonly string[] => [
-  report.bar === null ? report.setting : `bar ${oneLine(report.bar)}: ${report.setting}`,
+  report.barName === null ? report.setting : `bar ${oneLine(report.barName)}: ${report.setting}`,
   ...(report.doubled.length === 0 ? [] : [`same pitch: ${namePairs(report.doubled)}`]),
   ...(report.outOfOrder ? ['a string sounds lower than the string below it'] : []),
   ...describeSounds(report),

@@ -17,8 +17,8 @@ import { oneLine } from '../summary.ts';
 
 type Place = FixesReport['places'][number];
 
-const describePlace = ({ bar, beat, sentence, fixes }: Place): readonly string[] => [
-  `${capitalize(namePlaceInBar(bar, beat))}: ${sentence}`,
+const describePlace = ({ barName, beat, sentence, fixes }: Place): readonly string[] => [
+  `${capitalize(namePlaceInBar(barName, beat))}: ${sentence}`,
   ...(fixes.length === 0
     ? ['  No single change was found that helps.']
     : fixes.map(

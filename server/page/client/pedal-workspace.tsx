@@ -64,8 +64,8 @@ const headingOf = (file: ScoreFile, { plan, bars, titles, partName }: PlannedPar
       reasons,
       passages: passages.map((passage) => ({
         ...passage,
-        from: bars[passage.from]!.number,
-        until: bars[passage.until]!.number,
+        from: bars[passage.from]!.name,
+        until: bars[passage.until]!.name,
       })),
     },
   };
@@ -74,7 +74,7 @@ const headingOf = (file: ScoreFile, { plan, bars, titles, partName }: PlannedPar
 /** Where the pedals stand at a bar: an index into the bars. */
 const standingAt = ({ plan, bars }: PlannedPart, bar: number): SettingOrigin => ({
   setting: settingAtQuarters(plan, bars[bar]?.onsetQuarters ?? 0),
-  bar: bars[bar]?.number ?? null,
+  bar: bars[bar]?.name ?? null,
 });
 
 /** The open part with the user's decisions and choices, and its pages. */

@@ -61,11 +61,12 @@ type ReportedPlace = FixesReport['places'][number];
 type ReportedOffer = ReportedPlace['fixes'][number];
 
 const reportPlace = (
-  { code, bar, barNumber, beat, notes, sentence, offers }: PlaceFixes,
+  { code, bar, barNumber, barName, beat, notes, sentence, offers }: PlaceFixes,
   report: (offer: OfferedFix) => ReportedOffer,
 ): ReportedPlace => ({
   code,
   bar: barNumber,
+  barName,
   barIndex: bar,
   beat: rationalKey(beat),
   notes,

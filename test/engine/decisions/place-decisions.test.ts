@@ -206,6 +206,15 @@ describe('entries that lost their place', () => {
     expect(first(decisions)?.sentence).toContain(sentence);
   });
 
+  it('are told with their movement where the second numbers its bars anew', () => {
+    const bars = PART.bars.map((bar) => ({ ...bar, number: '1' }));
+    const [lost] = place(
+      { omit: [{ ...note, barIndex: 1, beat: '6' }] },
+      { ...PART, bars, movements: [1] },
+    ).unplaced;
+    expect(lost?.sentence).toContain('The decision to leave out C♯4 in bar II 1, beat 6');
+  });
+
   it('leave the rest of the decisions standing', () => {
     const { unplaced: lost, omitted } = place({ omit: [{ ...note, barIndex: 9 }, note] });
     expect(lost.map(({ list, index }) => `${list}.${index}`)).toEqual(['omit.0']);

@@ -195,6 +195,7 @@ describe('joining any findings', () => {
       const place = {
         bar,
         barNumber: `${bar + 1}`,
+        barName: `${bar + 1}`,
         beat: { num: beat, den: 1 },
         staff: 1,
         hand: null,

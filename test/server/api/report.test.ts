@@ -13,6 +13,7 @@ describe('the report', () => {
       {
         at: '7/2',
         bar: '2a',
+        barName: '2a',
         barIndex: 1,
         beat: '3',
         graceNote: null,
@@ -78,7 +79,14 @@ describe('the report', () => {
 
   it('tells respellings and tunings as pitches', () => {
     expect(report.respellings).toEqual([
-      { note: 'n12', bar: '2a', at: { barIndex: 1, beat: '3', pitch: 'C5' }, from: 'F♭♭4', to: 'E♭4' },
+      {
+        note: 'n12',
+        bar: '2a',
+        barName: '2a',
+        at: { barIndex: 1, beat: '3', pitch: 'C5' },
+        from: 'F♭♭4',
+        to: 'E♭4',
+      },
     ]);
     expect(report.tunings).toEqual([{ string: 'D1', to: 'D♭1' }]);
   });
@@ -92,7 +100,7 @@ describe('the report', () => {
       moves: 1,
       minMoves: 1,
       provenOptimal: true,
-      busiest: { foot: 'left', bar: '2a', movesInBar: 1 },
+      busiest: { foot: 'left', bar: '2a', barName: '2a', movesInBar: 1 },
       playable: false,
       firstFailure: '2a',
     });

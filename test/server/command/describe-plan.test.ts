@@ -3,11 +3,14 @@ import type { PlanChoice } from '../../../server/api/requests/options.ts';
 import { describePlan } from '../../../server/command/describe-plan.ts';
 import { computePlan } from '../../../server/threads/tasks/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
-import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { barline, buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 
-const describeBars = async (choice: PlanChoice, ...bars: readonly string[]): Promise<readonly string[]> => {
+const describeBars = (choice: PlanChoice, ...bars: readonly string[]): Promise<readonly string[]> =>
+  describeText(choice, buildHarp(...bars));
+
+const describeText = async (choice: PlanChoice, text: string): Promise<readonly string[]> => {
   const planned = await computePlan(
-    { bytes: new TextEncoder().encode(buildHarp(...bars)), fileName: '' },
+    { bytes: new TextEncoder().encode(text), fileName: '' },
     choice,
     startStageClock(IGNORE_PROGRESS),
   );
@@ -40,6 +43,25 @@ describe('the plan in words', () => {
       ['1', '3', 'C♭5', 'B4'],
       ['3', '2', 'C♭5', 'B4'],
     ]);
+  });
+
+  it('names bars by their movement where a second one numbers them anew, and only there', async () => {
+    const end = barline('<bar-style>light-heavy</bar-style>');
+    const bars = [note('C4', 4), note('C4', 4) + end, note('C4', 2) + note('C#4', 2), note('C#4', 4)];
+    const text = buildHarp(...bars);
+    const anew = text
+      .replace('<measure number="3"', '<measure number="1"')
+      .replace('<measure number="4"', '<measure number="2"');
+    const decided: PlanChoice = {
+      pins: [
+        { kind: 'position', pedal: 'C', position: 'flat', from: { barIndex: 2, beat: '1' }, until: null },
+      ],
+    };
+    const told = async (each: string) => (await describeText(decided, each)).join('\n');
+    expect(await told(anew)).toMatch(/^II 1 +3 +C♯ +left$/mu);
+    expect(await told(anew)).toMatch(/: bar II 1, beat 1: .* in bar II 1 needs/u);
+    expect(await told(text)).toMatch(/^3 +3 +C♯ +left$/mu);
+    expect(await told(text)).toMatch(/: bar 3, beat 1: .* in bar 3 needs/u);
   });
 
   it('tells which spellings would save moves', async () => {

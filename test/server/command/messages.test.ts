@@ -66,14 +66,16 @@ describe('the command line', () => {
       code: 'x',
       severity: 'note',
       bar: '3',
+      barName: '3',
       barIndex: 2,
       beat: '9/2',
       staff: null,
       untilBar: '3',
+      untilName: '3',
       notes: [],
       sentence: 'It rings.',
       suggestions: [],
-      places: [{ bar: '3', barIndex: 2, beat: '9/2', notes: [], sentence: 'It rings.' }],
+      places: [{ bar: '3', barName: '3', barIndex: 2, beat: '9/2', notes: [], sentence: 'It rings.' }],
     } as const;
     expect(describeFinding(finding)).toEqual(['note: bar 3, beat 4½: It rings.']);
   });

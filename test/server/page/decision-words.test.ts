@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { describeDecision } from '../../../server/page/client/decisions/decision-words.ts';
 import { STRINGS } from '../../../server/page/strings/strings.ts';
 
-const bar = { number: '14', tempoUnit: { sign: '♩', quarters: 1 } };
+const bar = { name: '14', tempoUnit: { sign: '♩', quarters: 1 } };
 const part = { bars: Array.from({ length: 3 }, () => bar) } as unknown as Parameters<
   typeof describeDecision
 >[0];

@@ -6,7 +6,7 @@ import { LEVER_STRINGS } from '../../../server/page/strings/lever-strings.ts';
 
 const BAR = {
   id: 'm1',
-  number: '9',
+  name: '9',
   onsetQuarters: 0,
   durationQuarters: 4,
   beatQuarters: 1,
@@ -25,6 +25,7 @@ const NOTE = {
 const MOVE = {
   at: '5/2',
   bar: '9',
+  barName: '9',
   barIndex: 8,
   beat: '7/2',
   graceNote: null,

@@ -20,6 +20,7 @@ const PART = {
 const change = (at: number, more: Partial<LeverMove> = {}): LeverMove => ({
   at: `${at}`,
   bar: `${Math.floor(at / 4) + 1}`,
+  barName: `${Math.floor(at / 4) + 1}`,
   barIndex: Math.floor(at / 4),
   beat: `${(at % 4) + 1}`,
   graceNote: null,

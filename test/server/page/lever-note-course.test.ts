@@ -16,6 +16,7 @@ const note = (head: string, name: string, quarters: number): NotePlace => ({
 const change = (at: number, to: 'up' | 'down', text: string): LeverMove => ({
   at: `${at}`,
   bar: '1',
+  barName: '1',
   barIndex: 0,
   beat: '1',
   graceNote: null,
@@ -56,6 +57,7 @@ const REPORT = {
     {
       note: 'flat',
       bar: '1',
+      barName: '1',
       at: { barIndex: 0, beat: '1', pitch: 'G♭4' },
       from: 'G♭4',
       to: 'F♯4',

@@ -31,6 +31,7 @@ const HIGHER: StopFix = {
 const searchedFor = (...fixes: readonly StopFix[]): StopPlace => ({
   code: finding.code,
   bar: '1',
+  barName: '1',
   barIndex: 0,
   beat: '1',
   notes: finding.places[0]!.notes,

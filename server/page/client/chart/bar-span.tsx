@@ -103,7 +103,7 @@ export const SpanTools = ({
   readonly onClose: () => void;
 }) => {
   const words = STRINGS.decisions;
-  const numberOf = (bar: number): string => part.bars[bar]!.number;
+  const numberOf = (bar: number): string => part.bars[bar]!.name;
   const from = { barIndex: span.first, beat: '1' };
   return (
     <div class="span-tools">

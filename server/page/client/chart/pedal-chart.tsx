@@ -115,7 +115,7 @@ const PrintSetting = ({
       onClose();
     }}
   >
-    {STRINGS.decisions.printAtBar(part.bars[span.first]!.number)}
+    {STRINGS.decisions.printAtBar(part.bars[span.first]!.name)}
   </button>
 );
 

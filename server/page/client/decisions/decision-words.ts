@@ -18,7 +18,7 @@ const words = STRINGS.decisions;
 type Bars = Pick<PlannedPart, 'bars'>;
 
 export const namePlace = ({ bars }: Bars, { barIndex: bar, beat }: Place): string =>
-  words.place(bars[bar]?.number ?? `${bar + 1}`, beat);
+  words.place(bars[bar]?.name ?? `${bar + 1}`, beat);
 
 const nameAim = (pin: PedalDecisionPin | LeverDecisionPin): string =>
   'pedal' in pin

@@ -7,7 +7,7 @@ export interface ToldFinding {
   readonly places: readonly {
     /** By what the place is known again in another plan. */
     readonly key: string;
-    /** The printed number of its bar. */
+    /** The name of its bar. */
     readonly bar: string;
     readonly sentence: string;
   }[];
@@ -30,9 +30,9 @@ export const toldOfPedals = (findings: readonly PedalFinding[]): readonly ToldFi
   findings.map(({ code, severity, places }) => ({
     code,
     severity,
-    places: places.map(({ bar, barNumber, beat, sentence }) => ({
+    places: places.map(({ bar, barName, beat, sentence }) => ({
       key: `${bar} ${rationalKey(beat)}`,
-      bar: barNumber,
+      bar: barName,
       sentence,
     })),
   }));
@@ -44,7 +44,7 @@ export const toldOfLevers = (
     readonly severity: Severity;
     readonly places: readonly {
       readonly barIndex: number;
-      readonly bar: string;
+      readonly barName: string;
       readonly beat: string;
       readonly sentence: string;
     }[];
@@ -53,9 +53,9 @@ export const toldOfLevers = (
   findings.map(({ code, severity, places }) => ({
     code,
     severity,
-    places: places.map(({ barIndex, bar, beat, sentence }) => ({
+    places: places.map(({ barIndex, barName, beat, sentence }) => ({
       key: `${barIndex} ${beat}`,
-      bar,
+      bar: barName,
       sentence,
     })),
   }));

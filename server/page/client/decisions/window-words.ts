@@ -9,5 +9,5 @@ export const describeEnd = (
   otherwise: string,
 ): string => {
   const note = end === null ? undefined : part.notes.get(end.note);
-  return note === undefined ? otherwise : tell(note.name, part.bars[note.bar]!.number);
+  return note === undefined ? otherwise : tell(note.name, part.bars[note.bar]!.name);
 };

@@ -16,7 +16,7 @@ const words = STRINGS.printed;
 const remarksOf = (part: PlannedPart, { window, graceNote, restores }: Move): string => {
   const note = window.before === null ? undefined : part.notes.get(window.before.note);
   return [
-    ...(note === undefined ? [words.neededLater] : [words.neededBy(note.name, part.bars[note.bar]!.number)]),
+    ...(note === undefined ? [words.neededLater] : [words.neededBy(note.name, part.bars[note.bar]!.name)]),
     ...(graceNote === null ? [] : [words.beforeGrace]),
     ...(restores ? [words.restores] : []),
   ].join('; ');
@@ -24,7 +24,7 @@ const remarksOf = (part: PlannedPart, { window, graceNote, restores }: Move): st
 
 const Row = ({ part, move }: { readonly part: PlannedPart; readonly move: Move }) => (
   <tr>
-    <th scope="row">{part.bars[move.bar]!.number}</th>
+    <th scope="row">{part.bars[move.bar]!.name}</th>
     <td>{STRINGS.beat(rationalKey(move.beat))}</td>
     <td>{STRINGS.foot[move.foot]}</td>
     <td>{move.letter}</td>

@@ -15,13 +15,13 @@ export const tabulate = (rows: readonly (readonly string[])[]): string =>
 /** A note by its id, with the number of its bar; empty for none. */
 export const nameNote = ({ notes, bars }: Pick<ReadPart, 'notes' | 'bars'>, id: string | null): string => {
   const note = id === null ? undefined : notes.get(id);
-  return note === undefined ? '' : `${note.name}, ${bars[note.bar]!.number}`;
+  return note === undefined ? '' : `${note.name}, ${bars[note.bar]!.name}`;
 };
 
 /** The moves as a table, one a line, under a line of headings. */
 export const tabulateMoves = (part: PlannedPart): string => {
   const rows = part.plan.moves.map((move) => [
-    part.bars[move.bar]!.number,
+    part.bars[move.bar]!.name,
     formatBeat(move.beat),
     STRINGS.foot[move.foot],
     move.letter,

@@ -40,7 +40,7 @@ const Asking = ({
       <dt>{words.asks}</dt>
       <dd>
         <button type="button" class="plain" onClick={() => onGo({ kind: 'note', id: first! })}>
-          {words.askedBy(note.name, part.bars[note.bar]!.number, others.length)}
+          {words.askedBy(note.name, part.bars[note.bar]!.name, others.length)}
         </button>
       </dd>
     </>
@@ -79,7 +79,7 @@ const MoveCard = ({
   readonly isNamed: boolean;
 }) => {
   const move = part.plan.moves[at]!;
-  const place = words.at(part.bars[move.bar]!.number, rationalKey(move.beat));
+  const place = words.at(part.bars[move.bar]!.name, rationalKey(move.beat));
   return (
     <article class={`move ${move.foot}`}>
       {!isNamed && <h3>{nameMove(move)}</h3>}
@@ -138,9 +138,9 @@ const Places = ({ finding: { places } }: { readonly finding: PedalFinding }) => 
   <details>
     <summary>{STRINGS.findings.everyPlace(places.length)}</summary>
     <ul>
-      {places.map(({ barNumber, beat, sentence }, i) => (
+      {places.map(({ barName, beat, sentence }, i) => (
         <li key={i}>
-          {words.at(barNumber, rationalKey(beat))}. <MusicWords>{sentence}</MusicWords>
+          {words.at(barName, rationalKey(beat))}. <MusicWords>{sentence}</MusicWords>
         </li>
       ))}
     </ul>
@@ -174,18 +174,18 @@ const FindingCard = ({
 const nameSpot = (part: PlannedPart, spot: Spot | null, index: PageIndex | null): string => {
   if (spot?.kind === 'finding') {
     const finding = part.plan.findings[spot.finding];
-    return finding === undefined ? words.panel : words.heading.finding(finding.severity, finding.barNumber);
+    return finding === undefined ? words.panel : words.heading.finding(finding.severity, finding.barName);
   }
   if (spot?.kind === 'note') return words.heading.note(part.notes.get(spot.id)?.name ?? '');
   const marking = markingOf(spot, index);
   const moves = movesOf(spot, index);
   if (spot?.kind === 'marking' && marking?.kind === 'setting') {
-    return words.heading.setting(part.bars[marking.bar]!.number);
+    return words.heading.setting(part.bars[marking.bar]!.name);
   }
   const [move] = moves;
   if (move === undefined) return words.panel;
   const first = part.plan.moves[move]!;
-  return moves.length === 1 ? nameMove(first) : words.heading.changes(part.bars[first.bar]!.number);
+  return moves.length === 1 ? nameMove(first) : words.heading.changes(part.bars[first.bar]!.name);
 };
 
 /** What the marking, move or finding that the user looks at says, why, and what can be done about it. */

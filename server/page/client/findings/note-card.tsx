@@ -31,7 +31,7 @@ const MoveLink = ({
   const { letter, to, foot, bar, beat } = part.plan.moves[move]!;
   return (
     <button type="button" class="plain" onClick={() => onGo({ kind: 'move', move })}>
-      {words.move(formatChange(letter, to), STRINGS.foot[foot], part.bars[bar]!.number, rationalKey(beat))}
+      {words.move(formatChange(letter, to), STRINGS.foot[foot], part.bars[bar]!.name, rationalKey(beat))}
     </button>
   );
 };
@@ -116,8 +116,7 @@ export const PluckedAt = ({ part, note }: { readonly part: ReadPart; readonly no
   const { head, notes } = part.notes.get(note)!;
   return (
     <p>
-      {STRINGS.detail.at(part.bars[notes.barIndex]!.number, notes.beat)}.
-      {head !== note && ` ${words.ringsOn}`}
+      {STRINGS.detail.at(part.bars[notes.barIndex]!.name, notes.beat)}.{head !== note && ` ${words.ringsOn}`}
     </p>
   );
 };

@@ -43,9 +43,9 @@ export const SecondHarp = ({
         {({ least, players, proved }) => (
           <>
             <p>{least.sentence}</p>
-            {least.bars.length > 0 && (
+            {least.barNames.length > 0 && (
               <p class="bars">
-                {least.bars.map((bar, i) => (
+                {least.barNames.map((bar, i) => (
                   <button
                     key={least.barIndices[i]}
                     type="button"

@@ -25,5 +25,5 @@ export const leverMovesOnPage = (
     makeAt: (told, to) => makeChangesAt({ part, moves, actions }, told, { at: to }),
     tryAt: (told, to, onTold) => tryChangesAt({ part, moves, actions }, told, to, onTold),
     free: (told) => letChangesGo({ part, moves, actions }, told),
-    describe: (_, { to }) => STRINGS.detail.at(part.bars[to.barIndex]!.number, to.beat),
+    describe: (_, { to }) => STRINGS.detail.at(part.bars[to.barIndex]!.name, to.beat),
   });

@@ -38,7 +38,14 @@ const headingOf = (file: ScoreFile, titles: ReadPart['titles'], report: LeverPla
     verdict: listVerdict(summary.difficulty.failing, summary.difficulty.measures, 'lever'),
     figures: figures.join(', '),
     start: `${told.tuning(tuning)}, ${told.levers(levers)}`,
-    difficulty: summary.difficulty,
+    difficulty: {
+      ...summary.difficulty,
+      passages: summary.difficulty.passages.map((passage) => ({
+        ...passage,
+        from: passage.fromName,
+        until: passage.untilName,
+      })),
+    },
   };
 };
 

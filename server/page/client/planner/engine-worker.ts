@@ -20,7 +20,7 @@ import {
 } from '../../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../../render/pure.ts';
 import { type ComparedReport, describeChanges } from '../../../reports/plan-changes.ts';
-import { noteNamer } from '../../../reports/report-notes.ts';
+import { noteNamer, tellBars } from '../../../reports/report-notes.ts';
 import { reportPedals } from '../../../reports/report-pedals.ts';
 import { TUNE_HARP } from '../book/lever-harps.ts';
 import type { EngineReport, EngineRequest, OpenedLevers, Renewed } from './engine-messages.ts';
@@ -179,8 +179,7 @@ const openPedals = (score: Score, profile: PedalHarpProfile): NonNullable<typeof
   return {
     own: (...asked) => {
       const planning = plan(...asked);
-      const barNumbers = score.bars.map(({ number }) => number);
-      reportLast = () => reportPedals(planning.plan, barNumbers, noteNamer(score));
+      reportLast = () => reportPedals(planning.plan, tellBars(score), noteNamer(score));
       return planning;
     },
     other: once(create),

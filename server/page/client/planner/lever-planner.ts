@@ -13,7 +13,7 @@ import {
 } from '../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { reportLevers } from '../../../reports/report-levers.ts';
-import { noteNamer, reportRemark } from '../../../reports/report-notes.ts';
+import { noteNamer, reportRemark, tellBars } from '../../../reports/report-notes.ts';
 import { reportScore } from '../../../reports/report-score.ts';
 import type { LeverChoices } from '../options/choices.ts';
 import { createSlowedHearing } from './slowed-hearing.ts';
@@ -47,12 +47,11 @@ export const createLeverPlanner = (score: Score, profile: LeverHarpProfile): Lev
     const played = delayNotes(share, delays);
     const plan = planLevers(played, { ...leverOptionsFor(choices), profile, pins, respelled, omitted });
     const harp = { kind: 'lever', plan, profile, omitted: [...omitted] } as const;
-    const barNumbers = share.bars.map(({ number }) => number);
     const inForce = withoutUnplaced(decisions, unplaced);
     return {
       report: {
         ...reportScore(share),
-        ...reportLevers(harp, barNumbers, noteNamer(share)),
+        ...reportLevers(harp, tellBars(share), noteNamer(share)),
         remarks: share.remarks.map(reportRemark),
       },
       inForce,

@@ -18,8 +18,8 @@ import type {
 /** A bar as the page needs it. */
 export interface BarPlace {
   readonly id: string;
-  /** The printed number. */
-  readonly number: string;
+  /** How people are told of it (`nameBarIn`). */
+  readonly name: string;
   readonly onsetQuarters: number;
   readonly durationQuarters: number;
   /** Length of a beat of its meter. */

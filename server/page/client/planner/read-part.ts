@@ -3,6 +3,7 @@ import {
   beatLength,
   buildPlayback,
   headsOfTies,
+  nameBarIn,
   nameNotes,
   namePlace,
   otherStrings,
@@ -19,9 +20,9 @@ import { restsBeforeEntries } from '../../../../render/pure.ts';
 import { listMomentPlaces } from './allowed-moments.ts';
 import type { BarPlace, EntryPlace, NotePlace, ReadPart } from './planned-part.ts';
 
-const placeBar = (bar: Bar, tempoUnit: TempoUnit): BarPlace => ({
+const placeBar = (bar: Bar, name: string, tempoUnit: TempoUnit): BarPlace => ({
   id: bar.id,
-  number: bar.number,
+  name,
   onsetQuarters: toNumber(bar.onset),
   durationQuarters: toNumber(bar.duration),
   beatQuarters: toNumber(beatLength(bar.meter)),
@@ -30,7 +31,8 @@ const placeBar = (bar: Bar, tempoUnit: TempoUnit): BarPlace => ({
 
 const placeBars = (score: Score): readonly BarPlace[] => {
   const unitIn = tempoUnitFinder(score);
-  return score.bars.map((bar) => placeBar(bar, unitIn(bar)));
+  const nameBar = nameBarIn(score);
+  return score.bars.map((bar) => placeBar(bar, nameBar(bar.index), unitIn(bar)));
 };
 
 /** Names and other strings of pitches, made once each: a long part has few. */

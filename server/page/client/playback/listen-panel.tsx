@@ -59,12 +59,8 @@ const describePlace = (part: PlayedPart['part'], player: Player): string => {
   const { played, quarters } = placeAt(performance, player.seconds());
   const bar = performance.bars[played];
   if (bar === undefined) return '';
-  const { number, onsetQuarters, beatQuarters } = part.bars[bar.bar]!;
-  const place = words.place(
-    number,
-    Math.floor((quarters - onsetQuarters) / beatQuarters + 1e-6) + 1,
-    bar.pass,
-  );
+  const { name, onsetQuarters, beatQuarters } = part.bars[bar.bar]!;
+  const place = words.place(name, Math.floor((quarters - onsetQuarters) / beatQuarters + 1e-6) + 1, bar.pass);
   return player.isCountedIn() ? words.countedIn(place) : place;
 };
 

@@ -58,9 +58,9 @@ const BarField = ({
   <label>
     <span>{label}</span>{' '}
     <select value={value} onChange={({ currentTarget }) => onBar(Number(currentTarget.value))}>
-      {bars.map(({ id, number }, i) => (
+      {bars.map(({ id, name }, i) => (
         <option key={id} value={i}>
-          {number}
+          {name}
         </option>
       ))}
     </select>

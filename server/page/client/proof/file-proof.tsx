@@ -68,12 +68,12 @@ const Findings = ({
   };
   return (
     <FindingItems
-      findings={findings.map(({ code, severity, sentence, bar, untilBar, beat, places, notes }) => ({
+      findings={findings.map(({ code, severity, sentence, barName, untilName, beat, places, notes }) => ({
         severity,
         kind: STRINGS.findings.title(code),
         sentence,
         alike: `${severity} ${code}`,
-        extent: { from: bar, until: untilBar, beat, places: places.length, notes: notes.length },
+        extent: { from: barName, until: untilName, beat, places: places.length, notes: notes.length },
       }))}
       chosen={chosen}
       onChoose={choose}

@@ -99,7 +99,7 @@ const compareTold = <Move>(
   here: readonly ToldMove<Move>[],
   there: readonly ToldMove<Move>[],
 ): Pick<ComparedPlan<Move>, 'differences' | 'others' | 'own'> => {
-  const placeOf = ({ bar, beat }: ToldMove<Move>): string => words.place(bars[bar]!.number, beat);
+  const placeOf = ({ bar, beat }: ToldMove<Move>): string => words.place(bars[bar]!.name, beat);
   const { elsewhere, onlyHere, onlyThere } = compareMoves(here, there);
   const tell = (at: ToldMove<Move>, sentence: string): Difference => ({
     bar: at.bar,

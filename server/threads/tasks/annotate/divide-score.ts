@@ -5,6 +5,7 @@ import {
   describeDivision,
   describeLeast,
   dividePart,
+  nameBarIn,
   pedalOptionsFor,
   type Score,
   type SecondShare,
@@ -88,6 +89,7 @@ export const computeDivision = async (
       least: {
         notes: least.notes,
         bars: least.bars.map((bar) => whole.bars[bar]!.number),
+        barNames: least.bars.map(nameBarIn(whole)),
         barIndices: least.bars,
         sentence: least.sentence,
       },

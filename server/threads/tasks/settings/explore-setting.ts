@@ -1,4 +1,6 @@
 import {
+  nameBarIn,
+  nameBarOrCount,
   parseSetting,
   pedalOptionsFor,
   readWantedSounds,
@@ -12,6 +14,7 @@ import {
   reportSetting,
   type SettingAtBarChoice,
   type SettingChoice,
+  type SettingPlace,
   type SettingReport,
 } from '../../../api/answers/settings.ts';
 import { fail, type Outcome } from '../../../service-problem.ts';
@@ -40,14 +43,14 @@ type Wishes = Pick<SettingChoice, 'to' | 'sound' | 'footRestSeconds'>;
 
 const NOTHING = { ok: true, value: null } as const;
 
-const answerAbout = (setting: Setting, bar: string | null, wishes: Wishes): Outcome<SettingReport> => {
+const answerAbout = (setting: Setting, at: SettingPlace | null, wishes: Wishes): Outcome<SettingReport> => {
   const to = wishes.to === undefined ? NOTHING : readSettingOption('to', wishes.to);
   if (!to.ok) return to;
   const wanted = wishes.sound === undefined ? NOTHING : readSoundOption(wishes.sound);
   if (!wanted.ok) return wanted;
   const { footRestSeconds } = pedalOptionsFor(wishes).weights;
   const found = wanted.value === null ? null : searchSettings(wanted.value.sounds, setting, footRestSeconds);
-  const question = { setting, bar, to: to.value, wanted: wanted.value, footRestSeconds };
+  const question = { setting, at, to: to.value, wanted: wanted.value, footRestSeconds };
   return { ok: true, value: reportSetting(question, found) };
 };
 
@@ -63,7 +66,7 @@ export const exploreSettingAtBar = async (
   choice: SettingAtBarChoice,
   clock: StageClock,
 ): Promise<Outcome<SettingReport>> => {
-  const { bar: number, to: _to, sound: _sound, ...planned } = choice;
+  const { bar: named, to: _to, sound: _sound, ...planned } = choice;
   const outcome = await planScore(file, planned, clock);
   if (!outcome.ok) return outcome;
   const { score, plan } = outcome.value;
@@ -74,11 +77,18 @@ export const exploreSettingAtBar = async (
       advice: 'Choose a pedal harp with the option instrument.',
     });
   }
-  const bar = score.bars.find((each) => each.number === number);
+  const nameBar = nameBarIn(score);
+  const bar =
+    score.bars.find(({ index }) => nameBar(index) === named) ??
+    score.bars.find(({ number }) => number === named);
   if (bar === undefined) {
-    const [first, last] = [score.bars[0]?.number ?? '', score.bars.at(-1)?.number ?? ''];
+    const [first, last] = [nameBarOrCount(score, 0), nameBarOrCount(score, score.bars.length - 1)];
     const expected = `it must be the printed number of a bar; the score has bars ${first} to ${last}`;
-    return fail({ code: 'bad-option', option: 'bar', value: number, expected });
+    return fail({ code: 'bad-option', option: 'bar', value: named, expected });
   }
-  return answerAbout(settingAtQuarters(plan.plan, toNumber(bar.onset)), number, choice);
+  return answerAbout(
+    settingAtQuarters(plan.plan, toNumber(bar.onset)),
+    { bar: bar.number, barName: nameBar(bar.index) },
+    choice,
+  );
 };

@@ -39,7 +39,7 @@ export const Lane = ({
   );
 };
 
-/** Bar lines, and numbers as far apart as they can be read. */
+/** Bar lines, and their names as far apart as they can be read. */
 export const Bars = ({
   part,
   near,
@@ -62,13 +62,13 @@ export const Bars = ({
     <g aria-hidden="true">
       <path class="bar" d={bars.map(({ onsetQuarters }) => `M${xOf(onsetQuarters)} 18V${height}`).join('')} />
       {children}
-      {bars.map(({ number, onsetQuarters }) => {
+      {bars.map(({ name, onsetQuarters }) => {
         const x = xOf(onsetQuarters);
         if (x - written < 40) return null;
         written = x;
         return (
           <text key={onsetQuarters} class="number" x={x + 2} y={13}>
-            {number}
+            {name}
           </text>
         );
       })}

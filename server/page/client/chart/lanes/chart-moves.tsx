@@ -12,7 +12,7 @@ const labelOf = (part: PlannedPart, move: Move, pinned: boolean): string =>
     [
       formatChange(move.letter, move.to),
       STRINGS.foot[move.foot],
-      STRINGS.detail.at(part.bars[move.bar]!.number, rationalKey(move.beat)),
+      STRINGS.detail.at(part.bars[move.bar]!.name, rationalKey(move.beat)),
       ...(pinned ? [words.pinned] : []),
     ].join(', '),
   );
@@ -37,7 +37,7 @@ export const namedMoves = (moves: readonly Move[], xOf: XOf): ReadonlySet<number
 
 /** A move with the place where it would fall. */
 const nameTarget = ({ bars }: PlannedPart, { letter, to }: Move, { barIndex, beat }: MomentPlace): string =>
-  `${formatChange(letter, to)}: ${STRINGS.detail.at(bars[barIndex]!.number, beat)}`;
+  `${formatChange(letter, to)}: ${STRINGS.detail.at(bars[barIndex]!.name, beat)}`;
 
 export interface MovePointProps extends PointUse {
   readonly part: PlannedPart;

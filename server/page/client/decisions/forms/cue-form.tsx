@@ -31,7 +31,7 @@ export const CueForm = ({
           values={[...entries.keys()]}
           tell={(i) => {
             const { barIndex: bar, rest } = entries[i]!;
-            return words.entryAt(bars[bar]!.number || `(${bar + 1})`, rest);
+            return words.entryAt(bars[bar]!.name || `(${bar + 1})`, rest);
           }}
           onChange={setIndex}
         />

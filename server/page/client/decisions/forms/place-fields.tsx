@@ -30,7 +30,7 @@ export const PlaceFields = ({
       label={words.barOf(label)}
       value={place.barIndex}
       values={[...part.bars.keys()]}
-      tell={(bar) => part.bars[bar]!.number || `(${bar + 1})`}
+      tell={(bar) => part.bars[bar]!.name || `(${bar + 1})`}
       onChange={(barIndex) => onChange({ barIndex, beat: '1' })}
     />
     <span aria-hidden="true">{words.beat}</span>

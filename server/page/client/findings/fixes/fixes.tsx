@@ -68,7 +68,7 @@ export const Applicable = ({
   const make = (): void => {
     const decisions = fixed();
     onApply?.(decisions);
-    actions.change(words.fixed(sentence, onApply === undefined ? finding.barNumber : null), decisions);
+    actions.change(words.fixed(sentence, onApply === undefined ? finding.barName : null), decisions);
   };
   const { spokenDoubles } = STRINGS;
   return (

@@ -63,7 +63,7 @@ const Answered = ({
     {places.map((place) => (
       <section key={`${place.code} ${place.notes.join(' ')}`} id={idOfStop(place)}>
         <h3>
-          {words.place(place.bar, place.beat)}
+          {words.place(place.barName, place.beat)}
           {!isLeft(part, place) && <span class="done"> {words.solved}</span>}
         </h3>
         <p>

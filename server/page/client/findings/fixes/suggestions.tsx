@@ -28,7 +28,7 @@ export const Suggestions = ({
           const what = words.suggestion(
             [suggestion, ...alongside].map((run) => words.readAs(pitchName(run.from), pitchName(run.to))),
             notes.length + alongside.reduce((sum, run) => sum + run.notes.length, 0),
-            part.bars[bar]?.number ?? '',
+            part.bars[bar]?.name ?? '',
           );
           return (
             <li key={what}>

@@ -81,13 +81,13 @@ const useChangeKeys =
     event.preventDefault();
   };
 
-/** The passages of the part by the indices of their bars. */
+/** The passages of the part by the indices of their bars, which their names tell apart. */
 const gradedBars = ({ bars }: ReadPart, { summary }: LeverPlanReport): readonly GradedBars[] => {
-  const indexOf = new Map(bars.map(({ number }, i) => [number, i]));
+  const indexOf = new Map(bars.map(({ name }, i) => [name, i]));
   return summary.difficulty.passages.map((passage) => ({
     ...passage,
-    from: indexOf.get(passage.from)!,
-    until: indexOf.get(passage.until)!,
+    from: indexOf.get(passage.fromName)!,
+    until: indexOf.get(passage.untilName)!,
   }));
 };
 

@@ -37,7 +37,9 @@ const ChangePoint = ({
       x={xOf(dragged ? drag.to.quarters : quartersOf(move.at))}
       y={levelOf(lane, move.to)}
       lane={laneBox(lane)}
-      label={STRINGS.spoken(LEVER_STRINGS.chart.point(move.change, move.hand, move.bar, move.beat, pinned))}
+      label={STRINGS.spoken(
+        LEVER_STRINGS.chart.point(move.change, move.hand, move.barName, move.beat, pinned),
+      )}
       dragged={dragged}
       pinned={pinned}
     />

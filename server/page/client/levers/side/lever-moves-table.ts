@@ -8,8 +8,8 @@ export const tabulateLeverMoves = (
   moves: LeverPlanReport['moves'],
   part: Pick<ReadPart, 'notes' | 'bars'>,
 ): string => {
-  const rows = moves.map(({ bar, beat, hand, string, to, change, freedBy, neededBy }) => [
-    bar,
+  const rows = moves.map(({ barName, beat, hand, string, to, change, freedBy, neededBy }) => [
+    barName,
     beat,
     LEVER_STRINGS.hand[hand],
     string,

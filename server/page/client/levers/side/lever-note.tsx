@@ -66,10 +66,10 @@ export const LeverNote = ({
   const course = leverNoteCourse(part, report, note);
   const isOmitted = report.omitted.includes(place.head);
   const link = (at: number) => {
-    const { change, hand, bar, beat } = report.moves[at]!;
+    const { change, hand, barName, beat } = report.moves[at]!;
     return (
       <button type="button" class="plain" onClick={() => onChange(at)}>
-        {LEVER_STRINGS.chart.point(change, hand, bar, beat, false)}
+        {LEVER_STRINGS.chart.point(change, hand, barName, beat, false)}
       </button>
     );
   };

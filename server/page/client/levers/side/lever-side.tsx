@@ -36,7 +36,7 @@ const ChangeCard = ({
   const told = report.moves[at]!;
   const nameNote = (id: string | null): string | null => {
     const note = id === null ? undefined : part.notes.get(id);
-    return note === undefined ? null : words.note(note.name, part.bars[note.bar]!.number);
+    return note === undefined ? null : words.note(note.name, part.bars[note.bar]!.name);
   };
   return (
     <article class={told.hand}>
@@ -44,7 +44,7 @@ const ChangeCard = ({
         {words.to(told.string, told.to)}
         {told.handAway !== null && ` ${words.made(told.hand)}`}
       </p>
-      <p>{words.at(told.bar, told.beat)}</p>
+      <p>{words.at(told.barName, told.beat)}</p>
       <p>
         {told.handAway === null
           ? words.noTime
@@ -78,9 +78,9 @@ export const LeverDetail = ({ move, note, onChange, onLeave, ...props }: LeverDe
   );
 };
 
-const extentOfReported = ({ bar, untilBar, beat, places, notes }: ReportedLeverFinding): Extent => ({
-  from: bar,
-  until: untilBar,
+const extentOfReported = ({ barName, untilName, beat, places, notes }: ReportedLeverFinding): Extent => ({
+  from: barName,
+  until: untilName,
   beat,
   places: places.length,
   notes: notes.length,

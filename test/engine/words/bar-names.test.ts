@@ -5,7 +5,7 @@ import {
   nameSpanIn,
   openingNumerals,
   writeNumeral,
-} from '../../../render/markings/bar-names.ts';
+} from '../../../engine/words/bar-names.ts';
 import { smallPart } from '../../part-builder.ts';
 
 const PIECE = smallPart({ upper: 'C4/4 | D4/4 | E4/4 | F4/4' });
