@@ -5,6 +5,7 @@ import type { Plan } from '../pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import { listRedundantMarkings } from '../proof/marking-faults.ts';
+import type { MarkingPlayback } from '../proof/marking-playback.ts';
 import type { MarkingFix, Proof } from '../proof/model.ts';
 import { listPartEvents, placeMarkings } from '../proof/part-events.ts';
 import { playByMarkings } from '../proof/play-by-markings.ts';
@@ -13,10 +14,11 @@ import { findLateChanges } from '../proof/trials.ts';
 import type { Score } from '../score/model/score.ts';
 import { joinSettings, joinSlips, joinWithOpening } from './join-faults.ts';
 import { inOrder, listUnread, missing, placeAt, UNJUDGED } from './judged-change.ts';
-import type { Correction, JudgedChange, Needless, PedalAttempt, StatedPedal } from './model.ts';
+import type { Correction, JudgedChange, Needless, PedalAttempt, StatedPedal, WrongSound } from './model.ts';
 import { findNeedless } from './needless-changes.ts';
+import { pairSlips } from './pair-slips.ts';
 import { countPoints } from './points.ts';
-import { keyOf, playRepaired } from './repaired-part.ts';
+import { keyOf, playRepaired, type RepairedPart } from './repaired-part.ts';
 import { type FailureSearch, joinSounds, searchFailures, wantedBy } from './wrong-sounds.ts';
 
 /**
@@ -68,6 +70,8 @@ interface Judgement {
   readonly needless: ReadonlyMap<string, Needless>;
   readonly tooQuick: ReadonlySet<string>;
   readonly failures: FailureSearch;
+  /** What a pedal of a marking spoils once all else is put right, and only this fix is not made. */
+  readonly spoiltWithout: (fix: MarkingFix, marking: number, letter: Letter) => readonly WrongSound[];
   readonly hasChanged: (marking: number, letter: Letter) => boolean;
 }
 
@@ -79,8 +83,16 @@ const judgeMarkings = (
   const proof = proofreadScore(score, options, () => plan);
   const part = listPartEvents(score, options.profile);
   const playback = playByMarkings(score, placeMarkings(score, part), options.marksAt);
-  const made = proof.repair.edits.flatMap(({ fixes }) => fixes);
-  const repaired = playRepaired(score, part, made, options.marksAt);
+  const search = (marked: Score, played: MarkingPlayback): FailureSearch =>
+    searchFailures(marked, played, plan, ({ letter, octave }, alter) => ({ letter, alter, octave }));
+  const failures = search(score, playback);
+  const repair = (fixes: readonly MarkingFix[]): RepairedPart =>
+    playRepaired(score, part, fixes, options.marksAt);
+  const made = pairSlips(
+    proof.repair.edits.flatMap(({ fixes }) => fixes),
+    { score, plan, playback, failures, repair },
+  );
+  const repaired = repair(made);
   const judgement: Judgement = {
     score,
     fixes: fixesByPedal(score, made),
@@ -99,11 +111,12 @@ const judgeMarkings = (
         keyOf(task.marking, task.letter),
       ),
     ),
-    failures: searchFailures(score, playback, plan, ({ letter, octave }, alter) => ({
-      letter,
-      alter,
-      octave,
-    })),
+    failures,
+    spoiltWithout: (fix, marking, letter) => {
+      const others = repair(made.filter((each) => each !== fix));
+      const [index] = [...others.originOf].find(([, origin]) => origin === marking) ?? [];
+      return index === undefined ? [] : search(others.score, others.playback).blamedOn(index, letter);
+    },
     hasChanged: repaired.hasChanged,
   };
   return [
@@ -182,8 +195,9 @@ const judgeMarking = (marking: number, judgement: Judgement): readonly JudgedCha
 const judgePedal = (
   marking: number,
   pedal: StatedPedal,
-  { score, fixes, repairedLetters, uneasy, needless, tooQuick, failures, hasChanged }: Judgement,
+  judgement: Judgement,
 ): readonly JudgedChange<StatedPedal>[] => {
+  const { score, fixes, repairedLetters, uneasy, needless, tooQuick, failures, hasChanged } = judgement;
   const key = keyOf(marking, pedal.letter);
   const { bar, at } = score.markings[marking]!;
   const base: JudgedChange<StatedPedal> = {
@@ -200,7 +214,9 @@ const judgePedal = (
     const correction =
       fix === undefined ? null : correctionOf(fix, pedal, contradicted(score, marking, pedal));
     const wanted = wantedBy(score, fix, pedal);
-    const sounds = joinSounds(blamed, wanted === null ? [] : failures.wanting(wanted));
+    const heard = joinSounds(blamed, wanted === null ? [] : failures.wanting(wanted));
+    const sounds =
+      heard.length > 0 || fix === undefined ? heard : judgement.spoiltWithout(fix, marking, pedal.letter);
     return [{ ...base, verdict: 'wrong', sounds, correction, tooQuick: tooQuick.has(key) }];
   }
   if (!hasChanged(marking, pedal.letter)) return [];
@@ -238,12 +254,13 @@ const correctionOf = (
   }
 };
 
-/** What the repair writes that is not there. */
+/** What the repair writes that is not there; not what no note has missed so far, which only follows from a correction. */
 const judgeAddition = (fix: MarkingFix, { failures }: Judgement): readonly JudgedChange<StatedPedal>[] => {
   if (fix.kind !== 'add' && fix.kind !== 'add-setting') return [];
   const { at, bar, beat } = fix;
   const place = { at, bar, beat };
   if (fix.kind === 'add-setting') return [missing('opening', place, pedalsOf(fix.setting))];
   const pedal = { letter: fix.letter, position: fix.position };
-  return [{ ...missing('change', place, [pedal]), sounds: failures.wanting({ ...pedal, from: fix.at }) }];
+  const sounds = failures.wanting({ ...pedal, from: fix.at });
+  return sounds.length === 0 ? [] : [{ ...missing('change', place, [pedal]), sounds }];
 };

@@ -4,16 +4,18 @@ import {
   isPosition,
   type JudgedAttempt,
   type JudgedChange,
+  midiOf,
   type Needless,
   nameBarIn,
   nameLever,
   type Score,
   type Stated,
+  type StatedPedal,
   type UnreadMarking,
   type WrongSound,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { nameChange, namePitch } from '../sheets/note-words.ts';
+import { nameChange, nameInWords, namePitch } from '../sheets/note-words.ts';
 import { wordsOf } from '../words/words.ts';
 
 /** How an attempt is told: of which harp, in which language and note names. */
@@ -100,7 +102,7 @@ const tellHeard = (
 
 const tellCorrection = (
   score: Bars,
-  { correction }: JudgedChange,
+  { correction, stated }: JudgedChange,
   telling: AttemptTelling,
 ): readonly string[] => {
   const { marked } = wordsOf(telling);
@@ -110,6 +112,7 @@ const tellCorrection = (
     case 'write':
       return [
         marked.write(nameAll(correction.stated, telling)),
+        ...tellSameSound(stated, correction.stated, telling),
         ...(correction.to === undefined ? [] : [marked.move(placeIn(score, telling, correction.to))]),
       ];
     case 'move':
@@ -123,6 +126,26 @@ const tellCorrection = (
       ];
   }
 };
+
+/** In semitones. */
+const OCTAVE = 12;
+
+/** Why a name does not do that sounds the same: its pedal is for other strings. */
+const tellSameSound = (
+  [written, ...others]: readonly Stated[],
+  [meant]: readonly Stated[],
+  telling: AttemptTelling,
+): readonly string[] => {
+  if (written === undefined || meant === undefined || others.length > 0) return [];
+  if ('string' in written || 'string' in meant || written.letter === meant.letter) return [];
+  if (soundOf(written) !== soundOf(meant)) return [];
+  const strings = nameInWords(written.letter, 0, telling.naming);
+  const [said, note] = [nameStated(written, telling), nameStated(meant, telling)];
+  return [wordsOf(telling).marked.sameSound(said, strings, note)];
+};
+
+const soundOf = ({ letter, position }: StatedPedal): number =>
+  midiOf({ letter, alter: position, octave: 0 }) % OCTAVE;
 
 /** Words that could not be read as a marking, and where they stand. */
 export const tellUnread = (score: Bars, unread: UnreadMarking, telling: AttemptTelling): string =>

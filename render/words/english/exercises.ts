@@ -57,6 +57,9 @@ export const EXERCISES_WORDS = {
       `The same goes for ${notes === 1 ? '1 more note' : `${notes} more notes`} ${until === null ? 'in that bar' : `until bar ${until}`}.`,
     unstated: (place: string, note: string) => `${place}: nothing says how the pedal of ${note} stands.`,
     write: (names: string) => `Write ${names}.`,
+    /** After `write`, where the pupil has written another name of the same sound. */
+    sameSound: (written: string, letter: string, note: string) =>
+      `${written} is for the ${letter} strings, and the note is ${note}.`,
     move: (place: string) => `It belongs here: ${place}.`,
     /** Before `strike`. */
     contradicts: (names: string) => `Another marking here says ${names}.`,

@@ -58,6 +58,8 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       `De même pour ${notes === 1 ? 'une autre note' : `${notes} autres notes`} ${until === null ? 'dans cette mesure' : `jusqu’à la mesure ${until}`}.`,
     unstated: (place, note) => `${place} : rien ne dit où se tient la pédale de ${note}.`,
     write: (names) => `Écrire ${names}.`,
+    sameSound: (written, letter, note) =>
+      `${written} est pour les cordes de ${letter} ; la note est ${note}.`,
     move: (place) => `Sa place est ici : ${place}.`,
     contradicts: (names) => `Une autre indication dit ici ${names}.`,
     strike: 'À supprimer.',

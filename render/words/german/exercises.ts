@@ -57,6 +57,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       `Ebenso ${notes === 1 ? 'ein weiterer Ton' : `${notes} weitere Töne`} ${until === null ? 'in diesem Takt' : `bis Takt ${until}`}.`,
     unstated: (place, note) => `${place}: Nirgends steht, wie das Pedal von ${note} steht.`,
     write: (names) => `Hierher gehört ${names}.`,
+    sameSound: (written, letter, note) => `${written} gilt für die ${letter}-Saiten, die Note heißt ${note}.`,
     move: (place) => `Der Wechsel gehört hierher: ${place}.`,
     contradicts: (names) => `Eine andere Angabe sagt hier ${names}.`,
     strike: 'Streichen.',

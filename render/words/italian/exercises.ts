@@ -58,6 +58,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       `Lo stesso vale per ${notes === 1 ? 'un’altra nota' : `altre ${notes} note`} ${until === null ? 'in questa battuta' : `fino a battuta ${until}`}.`,
     unstated: (place, note) => `${place}: non è scritto come sta il pedale di ${note}.`,
     write: (names) => `Scrivere ${names}.`,
+    sameSound: (written, letter, note) => `${written} è per le corde di ${letter}; la nota è ${note}.`,
     move: (place) => `Il suo posto è qui: ${place}.`,
     contradicts: (names) => `Un’altra indicazione dice qui ${names}.`,
     strike: 'Da togliere.',

@@ -58,6 +58,7 @@ export const EXERCISES_WORDS: Pick<Words, 'exercise' | 'marked'> = {
       `Lo mismo pasa con ${notes === 1 ? 'una nota más' : `${notes} notas más`} ${until === null ? 'en ese compás' : `hasta el compás ${until}`}.`,
     unstated: (place, note) => `${place}: nada dice cómo está el pedal de ${note}.`,
     write: (names) => `Escribir ${names}.`,
+    sameSound: (written, letter, note) => `${written} es para las cuerdas de ${letter}; la nota es ${note}.`,
     move: (place) => `Su lugar es este: ${place}.`,
     contradicts: (names) => `Otra indicación dice aquí ${names}.`,
     strike: 'Tacharlo.',

@@ -86,6 +86,83 @@ describe('an attempt at the pedals of a part', () => {
     ]);
   });
 
+  describe('that names the wrong pedal', () => {
+    /** G♯ and C♯ are wanted one after the other, each between naturals of the pedals that may be named for them. */
+    const arpeggios = {
+      upper: 'C5/1 E5/1 G5/1 A5/1 | E5/1 G#5/1 B5/1 E6/1 | A5/1 C#5/1 E5/1 A5/1 | r/4 | D5/1 G5/1 C5/1 E5/1',
+      quartersPerMinute: 72,
+    };
+    const faultsOf = (...markings: Parameters<typeof markedPart>[1][]) => {
+      const { changes, points } = judgeAttempt(markedPart(arpeggios, OPENING, ...markings, [4, 3, 'C♮']));
+      const faults = changes
+        .filter(({ verdict }) => verdict !== 'right')
+        .map((change) => {
+          const { correction } = change;
+          if (correction === null || correction.kind === 'strike') return told(change);
+          const written = 'stated' in correction ? correction.stated : change.stated;
+          const [pedal] = written;
+          const to =
+            correction.to === undefined
+              ? ''
+              : ` in ${correction.to.bar + 1}.${formatBeat(correction.to.beat)}`;
+          return `${told(change)}, ${formatChange(pedal!.letter, pedal!.position)}${to}`;
+        });
+      return { faults, lost: points.most - points.given };
+    };
+
+    it.each<[string, Parameters<typeof markedPart>[1][], string[]]>([
+      [
+        'with another change late',
+        [
+          [2, 1, 'A♯'],
+          [3, 3, 'C♯'],
+        ],
+        ['A♯ in 2.1: wrong, G♯', 'C♯ in 3.3: wrong, C♯ in 3.1'],
+      ],
+      ['with another change left out', [[2, 1, 'A♯']], ['A♯ in 2.1: wrong, G♯', 'C♯ in 3.1: missing']],
+      [
+        'and takes the wrong one back, for no points',
+        [
+          [2, 1, 'A♯'],
+          [2, 4, 'A♮'],
+          [3, 1, 'C♯'],
+        ],
+        ['A♯ in 2.1: wrong, G♯', 'A♮ in 2.4: needless'],
+      ],
+      [
+        'by another name of the same sound',
+        [
+          [2, 1, 'A♭'],
+          [3, 1, 'C♯'],
+        ],
+        ['A♭ in 2.1: wrong, G♯'],
+      ],
+      [
+        'by another name of the same sound that is taken back',
+        [
+          [2, 1, 'A♭'],
+          [2, 4, 'A♮'],
+          [3, 1, 'C♯'],
+        ],
+        ['A♭ in 2.1: wrong, G♯', 'A♮ in 2.4: needless'],
+      ],
+    ])('is told the change that its own moment asks for, %s', (_, markings, expected) => {
+      const { faults, lost } = faultsOf(...markings);
+      expect(faults).toEqual(expected);
+      // G♮ is no fault: the pedal has not moved.
+      expect(lost).toBe(2 * expected.filter((each) => !each.endsWith('needless')).length);
+    });
+  });
+
+  it('tells what a change spoils that stands too early once the one before it is written', () => {
+    const { changes } = judge(OPENING, [3, 3, 'C♮']);
+    const early = changes.find(({ stated: [pedal], marking }) => marking === 1 && pedal?.position === 0);
+    expect(early).toMatchObject({ verdict: 'wrong', correction: { kind: 'move' } });
+    expect(early!.sounds.map(({ pitch, instead }) => [pitchName(pitch), pitchName(instead!)])).toEqual([
+      ['C♯4', 'C4'],
+    ]);
+  });
+
   it('tells where a change belongs that comes after its note', () => {
     const { changes } = judge(OPENING, [3, 2, 'C♯'], RIGHT[1]);
     const wrong = changes.filter(({ verdict }) => verdict === 'wrong');

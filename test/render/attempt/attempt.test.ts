@@ -14,7 +14,7 @@ import { drawAttempt } from '../../../render/attempt/attempt-pages.ts';
 import { tellJudged } from '../../../render/attempt/attempt-words.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { markingsFor } from '../../../render/markings/printed-markings.ts';
-import { nameChange } from '../../../render/sheets/note-words.ts';
+import { nameChange, nameInWords } from '../../../render/sheets/note-words.ts';
 import { annotateSource } from '../../../render/source/annotate-source.ts';
 import { ownMarksAt } from '../../../render/source/our-markings.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
@@ -103,6 +103,16 @@ describe.each(ALL_LANGUAGES)('an attempt in %s', (language) => {
     expect(tellJudged(score, change!, { harp: 'pedal', language, naming })).toContain(
       marked.verdicts[verdict],
     );
+  });
+
+  it('says why another name of the same sound will not do', () => {
+    const score = attempt({ ...right, first: name('D', -1), second: name('D', 0) });
+    const faults = judgeAttempt(score).changes.filter(({ verdict }) => verdict !== 'right');
+    expect(faults.map(({ verdict }) => verdict)).toEqual(['wrong', 'needless']);
+    const told = tellJudged(score, faults[0]!, { harp: 'pedal', language, naming });
+    const { marked } = wordsOf({ language });
+    expect(told).toContain(marked.write(name('C', 1)));
+    expect(told).toContain(marked.sameSound(name('D', -1), nameInWords('D', 0, naming), name('C', 1)));
   });
 
   it('says what sounds instead, and what to write', () => {
