@@ -197,7 +197,9 @@ const writeSettings = (placed: readonly BoundPiece[], naming: NoteNaming, sheet:
     ...writeHead(words.set.settings, words.set.settingsLegend, sheet),
     ...placed.flatMap(({ facts: { name }, start }, i) => [
       listPage(name, start, sheet, strong),
-      ...told[i]!.flatMap((line) => writeParagraph(line, sheet.widthMm, { lettering: text, indentMm })),
+      ...told[i]!.flatMap((line) =>
+        writeParagraph(line, sheet.widthMm, { lettering: text, indentMm, keepsWithNext: true }),
+      ),
       emptySpace(0.3 * sheet.emMm),
     ]),
   ];
