@@ -119,9 +119,9 @@ export {
   MOST_TUNES_IN_SET,
   orderSet,
   type SetOrder,
-  type TuneLevers,
   tunesTogether,
 } from './sets/set-order.ts';
+export { leversOfTune, leversToSet, nameOfString, type TuneLevers } from './sets/tune-levers.ts';
 export { nameBreak, nameSetTotal, nameTogether } from './sets/set-words.ts';
 export {
   cellsOfTune,
@@ -335,7 +335,13 @@ export {
   POSITIONS,
   type Setting,
 } from './harp/setting.ts';
-export { nameKeySignature, openAlter, type OpenTuning, tuningName } from './harp/open-tuning.ts';
+export {
+  E_FLAT_TUNING,
+  nameKeySignature,
+  openAlter,
+  type OpenTuning,
+  tuningName,
+} from './harp/open-tuning.ts';
 export {
   describeStringRetuning,
   nameString,

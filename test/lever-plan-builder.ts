@@ -28,6 +28,7 @@ export const leverPlanFor = (
   const plan: LeverPlan = {
     tuning,
     initial,
+    played: [...initial, ...placed.map(({ string }) => string)],
     moves: placed,
     findings: [],
     respellings: [],

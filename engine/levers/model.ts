@@ -17,6 +17,8 @@ export interface LeverPlan {
   readonly tuning: OpenTuning;
   /** The levers that are up before the first note: as the first note of each string needs. */
   readonly initial: LeverSetting;
+  /** Strings that are played, and those whose levers the user fixed, from the lowest: the levers of others may stand anyhow. */
+  readonly played: readonly HarpString[];
   /** In order of time; at one moment from the lowest string. */
   readonly moves: readonly LeverMove[];
   readonly findings: readonly LeverFinding[];

@@ -34,6 +34,7 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
   return {
     tuning: problem.tuning,
     initial: initialLevers(context, problem, solution),
+    played: problem.strings.map(({ string }) => string),
     moves: solution.changes.map((change) => describeMove(change, context, problem, solution)),
     findings,
     respellings: listRespellings(problem.chosen),

@@ -3,14 +3,12 @@ import { readMode } from '../compare/pedal-keys.ts';
 import type { Grade } from '../difficulty/model.ts';
 import { openAlter, tuningName } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
-import { prepareLevers } from '../levers/context.ts';
 import type { LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
-import { buildLeverProblem } from '../levers/problem.ts';
 import { accidentalSign } from '../music/accidental.ts';
 import { nameKey } from '../music/key-names.ts';
 import type { Score } from '../score/model/score.ts';
-import type { TuneLevers } from './set-order.ts';
+import { leversOfTune, type TuneLevers } from './tune-levers.ts';
 
 /** How a tune goes on a lever harp: one line of the table of a tune book. */
 export interface TuneRating {
@@ -48,13 +46,6 @@ export interface TuneRating {
 export const rateTune = (score: Score, options: LeverOptions, maxSemitones: number): TuneRating => {
   const plan = planLevers(score, options);
   const { profile } = options;
-  const { strings } = buildLeverProblem(prepareLevers(score, options), plan.tuning);
-  const first = new Map(
-    strings.map(({ string }) => [nameOf(string), plan.initial.some((up) => nameOf(up) === nameOf(string))]),
-  );
-  const open = new Map(strings.map(({ string }) => [nameOf(string), openAlter(plan.tuning, string)]));
-  const last = new Map(first);
-  for (const { string, to } of plan.moves) last.set(nameOf(string), to === 'up');
   const { transpositions } =
     maxSemitones === 0
       ? { transpositions: [] }
@@ -67,9 +58,9 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
     keyFifths,
     keyName: nameKey(keyFifths, mode),
     tuning: tuningName(plan.tuning),
-    retuned: strings
-      .filter(({ string }) => openAlter(plan.tuning, string) !== openAlter(profile.tuning, string))
-      .map(({ string }) => nameWith(string, openAlter(plan.tuning, string))),
+    retuned: plan.played
+      .filter((string) => openAlter(plan.tuning, string) !== openAlter(profile.tuning, string))
+      .map((string) => nameWith(string, openAlter(plan.tuning, string))),
     leversUp: plan.initial.map((string) => nameWith(string, openAlter(plan.tuning, string) + 1)),
     changes: plan.summary.changes,
     playable: plan.summary.playable,
@@ -84,11 +75,9 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
       keyName: nameKey(fifths, mode),
       changes: lever.changes,
     })),
-    levers: { first, last, open },
+    levers: leversOfTune(score, plan),
   };
 };
-
-const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
 
 /** The pitch of a string with its sign, naturals too: `A♮4`. */
 const nameWith = ({ letter, octave }: HarpString, alter: number): string =>

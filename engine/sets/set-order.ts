@@ -1,17 +1,7 @@
 import { group } from 'd3-array';
 import { accidentalSign } from '../music/accidental.ts';
 import { LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
-
-/**
- * What a tune asks of the levers, with all tunes in one tuning of the open strings: for each string that it plays, by
- * name, whether the lever is up at the start and at the end. Strings that it leaves alone may stay as they are.
- */
-export interface TuneLevers {
-  readonly first: ReadonlyMap<string, boolean>;
-  readonly last: ReadonlyMap<string, boolean>;
-  /** What each of these strings gives with its lever down, in semitones above the natural of its letter. */
-  readonly open: ReadonlyMap<string, number>;
-}
+import { leversToSet, type TuneLevers } from './tune-levers.ts';
 
 /** A lever to set in a break. */
 export interface BreakChange {
@@ -42,7 +32,7 @@ interface Way {
 }
 
 /**
- * The order of tunes that needs the fewest lever changes between them.
+ * The order of tunes, all in one tuning of the open strings, that needs the fewest lever changes between them.
  *
  * A dynamic programme over the tunes played and the last of them (Held and Karp 1962, J. SIAM 10:196). The levers of
  * strings that the last tune leaves alone stand as an earlier one left them, so several ways to one state are kept: a
@@ -90,13 +80,9 @@ const play = (tunes: readonly TuneLevers[], way: Way, index: number): Way => {
 };
 
 /** A string that was not played yet has been set before the start of the set, which costs nothing between tunes. */
-const changesFor = (
-  levers: ReadonlyMap<string, boolean>,
-  { first, open }: TuneLevers,
-): readonly BreakChange[] =>
-  [...first]
-    .filter(([string, up]) => (levers.get(string) ?? up) !== up)
-    .map(([string, up]) => describeChange(string, up, open))
+const changesFor = (levers: ReadonlyMap<string, boolean>, tune: TuneLevers): readonly BreakChange[] =>
+  [...leversToSet(levers, tune)]
+    .map(([string, up]) => describeChange(string, up, tune.open))
     .sort(fromLowest);
 
 const describeChange = (string: string, up: boolean, open: TuneLevers['open']): BreakChange => {

@@ -8,25 +8,26 @@ import {
   openAlter,
 } from '../../engine/index.ts';
 
-/** What is to be retuned of a lever harp before a piece: all strings of a letter, or single ones. */
+/** What is to be retuned of a lever harp: all strings of a letter, or single ones. */
 export interface RetunedLetter {
   readonly letter: Letter;
   /** The strings, the lowest first; null for all of this letter. */
   readonly strings: readonly HarpString[] | null;
-  /** Semitones above the natural, as the harp is tuned by custom and for the piece. */
+  /** Semitones above the natural, as they were tuned and as they are to be tuned. */
   readonly from: number;
   readonly to: number;
 }
 
-/** Where a tuning differs from the custom of the harp, by letter from C. */
+/** Where two tunings of a harp differ, by letter from C. */
 export const listRetunedStrings = (
-  tuning: OpenTuning,
+  before: OpenTuning,
+  after: OpenTuning,
   profile: LeverHarpProfile,
 ): readonly RetunedLetter[] => {
   const strings = listStrings(profile).map((string) => ({
     string,
-    from: openAlter(profile.tuning, string),
-    to: openAlter(tuning, string),
+    from: openAlter(before, string),
+    to: openAlter(after, string),
   }));
   return LETTERS_FROM_C.flatMap((letter) => {
     const own = strings.filter(({ string }) => string.letter === letter);

@@ -21,7 +21,7 @@ export interface ToldTuning {
 /** What the player of either harp tunes before the piece. */
 export const tellTuning = (harp: HarpPlan, naming: NoteNaming, words: Words): ToldTuning => {
   if (harp.kind === 'lever') {
-    const retuned = listRetunedStrings(harp.plan.tuning, harp.profile);
+    const retuned = listRetunedStrings(harp.profile.tuning, harp.plan.tuning, harp.profile);
     return {
       sentences: retuned.map((each) => tellRetuned(each, naming, words)),
       raises: retuned.some(({ from, to }) => to > from),
@@ -57,18 +57,21 @@ const nameByText = (text: string, naming: NoteNaming): string => {
   return pitch === null ? text : namePitch(pitch, naming);
 };
 
-const tellRetuned = (
+/** Strings to retune, in a sentence. */
+export const tellRetuned = (
   { letter, strings, from, to }: RetunedLetter,
   naming: NoteNaming,
   { tuning }: Words,
 ): string => {
   const [before, after] = [from, to].map((alter) => nameInWords(letter, printedAlter(alter), naming));
+  const way = to > from ? 'up' : 'down';
   return strings === null
-    ? tuning.retunedLetter(before!, after!)
+    ? tuning.retunedLetter(before!, after!, way)
     : tuning.retunedStrings(
         before!,
         strings.map(({ octave }) => `${octave}`),
         after!,
+        way,
       );
 };
 

@@ -1,4 +1,5 @@
 import {
+  E_FLAT_TUNING,
   type KeyPedals,
   LETTERS_FROM_C,
   leversForKey,
@@ -57,17 +58,20 @@ const tellChanges = ({ changes, beyond }: KeyPedals, naming: NoteNaming): string
 
 const LEVER_TABLES = ['major', 'harmonic minor', 'melodic minor'] as const satisfies readonly Mode[];
 
-/** How the tables are read is told on the first of them. */
+/** How the tables are read is told on the first of them; not to raise strings on each that has one to raise. */
 const tabulateLevers = (naming: NoteNaming): readonly WallTable[] =>
   LEVER_TABLES.map((mode, i) => ({
     sheets: 1,
     write: (sheet) => {
-      const { handouts, notes } = wordsOf(sheet);
-      const legend = handouts.leverKeysLegend(notes.major(nameInWords('E', -1, naming)));
+      const { handouts, notes, tuning } = wordsOf(sheet);
+      const legend = [
+        ...(i === 0 ? [handouts.leverKeysLegend(notes.major(nameInWords('E', -1, naming)))] : []),
+        ...(raisesStrings(mode) ? [tuning.caution] : []),
+      ].join(' ');
       const grid = setLevers(mode, sheet, naming);
       return {
         blocks: [
-          ...writeHead(handouts.leverKeys, i === 0 ? legend : null, sheet),
+          ...writeHead(handouts.leverKeys, legend === '' ? null : legend, sheet),
           ...writeHeading(handouts.leverTables[mode], sheet),
           grid.head,
           ...grid.rows,
@@ -77,6 +81,12 @@ const tabulateLevers = (naming: NoteNaming): readonly WallTable[] =>
       };
     },
   }));
+
+/** Whether a key of the table has strings above their usual pitch. */
+const raisesStrings = (mode: Mode): boolean =>
+  SIGNATURES.some((fifths) =>
+    leversForKey(fifths, mode).retuned.some(({ letter, to }) => to > E_FLAT_TUNING.letters[letter]),
+  );
 
 /** For each letter what its strings are retuned to, in bold, and whether its lever is up. */
 const setLevers = (mode: Mode, sheet: Sheet, naming: NoteNaming) => {

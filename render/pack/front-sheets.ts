@@ -1,8 +1,8 @@
 import { least } from 'd3-array';
 import { GRADES } from '../../engine/index.ts';
-import { tellBetween, tellStart } from '../facts/harp-stand.ts';
 import { nameSeconds } from '../facts/name-seconds.ts';
 import type { PartFacts } from '../facts/part-facts.ts';
+import { tellStands } from '../facts/tell-stands.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { Bookmark } from '../printed/bookmarks.ts';
 import { type Block, baselineOf, emptySpace, heightOfLines, writeParagraph } from '../sheets/block.ts';
@@ -183,25 +183,25 @@ const listPage = (name: string, page: number, sheet: Sheet, lettering: Lettering
   },
 });
 
-/** How the harp is set before each piece, and what of that is to be set after the piece before it. */
+/** What each piece needs of the harp before it begins, and what of that is to be set after the piece before it. */
 const writeSettings = (placed: readonly BoundPiece[], naming: NoteNaming, sheet: Sheet): readonly Block[] => {
   const { text, strong } = letteringsOf(sheet);
   const words = wordsOf(sheet);
   const indentMm = INDENT_EM * sheet.emMm;
+  const told = tellStands(
+    placed.map(({ facts }) => facts.stand),
+    naming,
+    words,
+  );
   return [
     ...writeHead(words.set.settings, words.set.settingsLegend, sheet),
-    ...placed.flatMap(({ facts: { name, stand }, start }, i) => {
-      const before = placed[i - 1]?.facts.stand;
-      const told = [
-        tellStart(stand, naming, words).join(' '),
-        ...(before === undefined ? [] : tellBetween(before, stand, naming, words)),
-      ];
-      return [
-        listPage(name, start, sheet, strong),
-        ...told.flatMap((line) => writeParagraph(line, sheet.widthMm, { lettering: text, indentMm })),
-        emptySpace(0.3 * sheet.emMm),
-      ];
-    }),
+    ...placed.flatMap(({ facts: { name }, start }, i) => [
+      listPage(name, start, sheet, strong),
+      ...told[i]!.flatMap((line) =>
+        writeParagraph(line, sheet.widthMm, { lettering: text, indentMm, keepsWithNext: true }),
+      ),
+      emptySpace(0.3 * sheet.emMm),
+    ]),
   ];
 };
 

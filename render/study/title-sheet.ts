@@ -12,9 +12,10 @@ import {
   SIDES,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { findStand, tellStart } from '../facts/harp-stand.ts';
+import { findStand } from '../facts/harp-stand.ts';
 import { hasChordSymbols } from '../facts/has-chord-symbols.ts';
 import { tellGrade } from '../facts/tell-grade.ts';
+import { tellStart } from '../facts/tell-stands.ts';
 import { tellToTune } from '../facts/tell-tuning.ts';
 import { drawStrings } from '../levers/strings-block.ts';
 import type { NoteNaming } from '../markings/note-names.ts';

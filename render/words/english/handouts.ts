@@ -18,7 +18,7 @@ export const HANDOUTS_WORDS = {
   leverKeys: 'Keys on the lever harp',
   /** @param tuning the key that the open strings are tuned to */
   leverKeysLegend: (tuning: string) =>
-    `The strings are tuned to ${tuning} with all levers down. “Up” is a lever to set. A note in bold is what the strings of its column are retuned to before the piece, in every octave. Do not raise a string above its usual pitch unless a harp technician agrees.`,
+    `The strings are tuned to ${tuning} with all levers down. “Up” is a lever to set. A note in bold is what the strings of its column are retuned to before the piece, in every octave.`,
   leverTables: {
     major: 'Major and natural minor',
     'harmonic minor': 'Harmonic minor',

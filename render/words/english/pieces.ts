@@ -21,11 +21,11 @@ export const PIECES_WORDS = {
       to: (string: string) => `${string} to`,
     },
     withoutDisc: (from: string, to: string) => `${from} to ${to}: this string has no disc.`,
-    retunedLetter: (from: string, to: string) => `All ${from} strings to ${to}.`,
-    retunedStrings: (from: string, octaves: readonly string[], to: string) =>
+    retunedLetter: (from: string, to: string, way: 'up' | 'down') => `All ${from} strings ${way} to ${to}.`,
+    retunedStrings: (from: string, octaves: readonly string[], to: string, way: 'up' | 'down') =>
       octaves.length === 1
-        ? `The ${from} string of octave ${octaves[0]} to ${to}.`
-        : `The ${from} strings of octaves ${listNames(octaves)} to ${to}.`,
+        ? `The ${from} string of octave ${octaves[0]} ${way} to ${to}.`
+        : `The ${from} strings of octaves ${listNames(octaves)} ${way} to ${to}.`,
     /** A string that the user tunes otherwise. */
     retuned: (string: string, cents: number) => `${describeStringRetuning(string, cents)}`,
     nothing: 'Nothing beyond the usual tuning.',
@@ -37,7 +37,7 @@ export const PIECES_WORDS = {
     contents: 'Contents',
     difficulty: 'Difficulty',
     difficultyLegend: (ownScale: string) =>
-      `The easiest first. A minute counts only while the harp plays. ${ownScale}`,
+      `The easiest first. Changes and a minute are counted as printed, each bar once, a minute only while the harp plays; the length has all repeats. ${ownScale}`,
     heads: {
       page: 'Page',
       grade: 'Difficulty',
@@ -49,10 +49,11 @@ export const PIECES_WORDS = {
     unplayable: (title: string) => `${title} (not playable as printed)`,
     /** How the harp is set before each piece of a set, after the piece before it. */
     settings: 'From piece to piece',
-    settingsLegend: 'How the harp stands before each piece, and what is to be set after the one before it.',
+    settingsLegend:
+      'What each piece needs before it begins, and what of that is to be set after the one before it. Strings that a piece does not play stay as they are.',
     toSet: (names: string) => `To set after the piece before: ${names}.`,
     nothingToSet: 'Nothing to set after the piece before.',
-    retune: 'Retune after the piece before.',
+    retune: 'To retune, with the levers of these strings down',
     otherHarp: 'On another harp than the piece before.',
     refused: 'Not in this set',
   },

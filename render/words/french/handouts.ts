@@ -20,7 +20,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   },
   leverKeys: 'Tonalités sur la harpe à leviers',
   leverKeysLegend: (tuning) =>
-    `Les cordes sont accordées en ${tuning}, tous les leviers baissés. « Levé » : levier à mettre ; une note en gras est celle en laquelle les cordes de sa colonne sont à accorder avant le morceau, à toutes les octaves. N’accordez aucune corde au-dessus de sa hauteur habituelle sans l’accord d’un technicien de la harpe.`,
+    `Les cordes sont accordées en ${tuning}, tous les leviers baissés. « Levé » : levier à mettre ; une note en gras est celle en laquelle les cordes de sa colonne sont à accorder avant le morceau, à toutes les octaves.`,
   leverTables: {
     major: 'Majeur et mineur naturel',
     'harmonic minor': 'Mineur harmonique',

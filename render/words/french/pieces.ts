@@ -2,6 +2,8 @@ import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { list } from './phrases.ts';
 
+const WAYS = { up: 'à monter', down: 'à descendre' } as const;
+
 export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
   card: {
     moves: 'Changements de pédale',
@@ -21,11 +23,11 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       to: (string) => `${string} en`,
     },
     withoutDisc: (from, to) => `${from} à accorder en ${to} : cette corde n’a pas de disque.`,
-    retunedLetter: (from, to) => `Toutes les cordes de ${from} en ${to}.`,
-    retunedStrings: (from, octaves, to) =>
+    retunedLetter: (from, to, way) => `Toutes les cordes de ${from} ${WAYS[way]} en ${to}.`,
+    retunedStrings: (from, octaves, to, way) =>
       octaves.length === 1
-        ? `La corde de ${from} de l’octave ${octaves[0]} en ${to}.`
-        : `Les cordes de ${from} des octaves ${list(octaves)} en ${to}.`,
+        ? `La corde de ${from} de l’octave ${octaves[0]} ${WAYS[way]} en ${to}.`
+        : `Les cordes de ${from} des octaves ${list(octaves)} ${WAYS[way]} en ${to}.`,
     retuned: (string, cents) =>
       `${string} à ${Math.abs(cents)} cents ${cents > 0 ? 'plus haut' : 'plus bas'}`,
     nothing: 'Rien d’autre que l’accord habituel.',
@@ -37,7 +39,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     contents: 'Table',
     difficulty: 'Difficulté',
     difficultyLegend: (ownScale) =>
-      `Le plus facile d’abord. Une minute ne compte que pendant que la harpe joue. ${ownScale}`,
+      `Le plus facile d’abord. Changements et minute sont comptés comme imprimé, chaque mesure une fois, la minute seulement pendant que la harpe joue ; la durée comprend toutes les reprises. ${ownScale}`,
     heads: {
       page: 'Page',
       grade: 'Difficulté',
@@ -48,10 +50,11 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     },
     unplayable: (title) => `${title} (injouable tel quel)`,
     settings: 'D’un morceau à l’autre',
-    settingsLegend: 'L’état de la harpe avant chaque morceau, et ce qu’il faut changer après le précédent.',
+    settingsLegend:
+      'Ce qu’il faut à chaque morceau avant son début, et ce qu’il faut en changer après le précédent. Les cordes qu’un morceau ne joue pas restent comme elles sont.',
     toSet: (names) => `À changer après le morceau précédent : ${names}.`,
     nothingToSet: 'Rien à changer après le morceau précédent.',
-    retune: 'Réaccorder après le morceau précédent.',
+    retune: 'À réaccorder, les leviers de ces cordes baissés',
     otherHarp: 'Sur une autre harpe que le morceau précédent.',
     refused: 'Absents de ce recueil',
   },

@@ -20,7 +20,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   },
   leverKeys: 'Tonarten auf der Klappenharfe',
   leverKeysLegend: (tuning) =>
-    `Die Saiten sind in ${tuning} gestimmt, alle Klappen unten. „Auf“ heißt: Klappe stellen. Auf einen fett gedruckten Ton sind die Saiten seiner Spalte vor dem Stück in allen Oktaven umzustimmen. Keine Saite über ihre übliche Tonhöhe stimmen, ohne dass eine Harfentechnikerin oder ein Harfentechniker zustimmt.`,
+    `Die Saiten sind in ${tuning} gestimmt, alle Klappen unten. „Auf“ heißt: Klappe stellen. Auf einen fett gedruckten Ton sind die Saiten seiner Spalte vor dem Stück in allen Oktaven umzustimmen.`,
   leverTables: {
     major: 'Dur und natürliches Moll',
     'harmonic minor': 'Harmonisches Moll',

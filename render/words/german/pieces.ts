@@ -2,6 +2,8 @@ import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { list } from './phrases.ts';
 
+const WAYS = { up: 'höher', down: 'tiefer' } as const;
+
 export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
   card: {
     moves: 'Pedalwechsel',
@@ -21,9 +23,9 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       to: (string) => `${string} auf`,
     },
     withoutDisc: (from, to) => `${from} auf ${to}: Diese Saite hat keine Stimmscheibe.`,
-    retunedLetter: (from, to) => `Alle ${from}-Saiten auf ${to}.`,
-    retunedStrings: (from, octaves, to) =>
-      `Die ${from}-${octaves.length === 1 ? 'Saite der Oktave' : 'Saiten der Oktaven'} ${list(octaves)} auf ${to}.`,
+    retunedLetter: (from, to, way) => `Alle ${from}-Saiten ${WAYS[way]} auf ${to}.`,
+    retunedStrings: (from, octaves, to, way) =>
+      `Die ${from}-${octaves.length === 1 ? 'Saite der Oktave' : 'Saiten der Oktaven'} ${list(octaves)} ${WAYS[way]} auf ${to}.`,
     retuned: (string, cents) => `${string} um ${Math.abs(cents)} Cent ${cents > 0 ? 'höher' : 'tiefer'}`,
     nothing: 'Nichts außer der üblichen Stimmung.',
     caution:
@@ -34,7 +36,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     contents: 'Inhalt',
     difficulty: 'Schwierigkeit',
     difficultyLegend: (ownScale) =>
-      `Das leichteste Stück zuerst. Eine Minute zählt nur, solange die Harfe spielt. ${ownScale}`,
+      `Das leichteste Stück zuerst. Wechsel und Minute zählen wie gedruckt, jeder Takt einmal, die Minute nur, solange die Harfe spielt; die Dauer hat alle Wiederholungen. ${ownScale}`,
     heads: {
       page: 'Seite',
       grade: 'Schwierigkeit',
@@ -45,10 +47,11 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     },
     unplayable: (title) => `${title} (so nicht spielbar)`,
     settings: 'Von Stück zu Stück',
-    settingsLegend: 'Wie die Harfe vor jedem Stück steht und was nach dem vorigen umzustellen ist.',
+    settingsLegend:
+      'Was jedes Stück vor seinem Anfang braucht und was davon nach dem vorigen umzustellen ist. Saiten, die ein Stück nicht spielt, bleiben, wie sie sind.',
     toSet: (names) => `Nach dem vorigen Stück umzustellen: ${names}.`,
     nothingToSet: 'Nach dem vorigen Stück ist nichts umzustellen.',
-    retune: 'Nach dem vorigen Stück umstimmen.',
+    retune: 'Umzustimmen, die Klappen dieser Saiten unten',
     otherHarp: 'Auf einer anderen Harfe als das vorige Stück.',
     refused: 'Nicht in diesem Satz',
   },

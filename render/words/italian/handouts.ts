@@ -20,7 +20,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   },
   leverKeys: 'Tonalità sull’arpa a levette',
   leverKeysLegend: (tuning) =>
-    `Le corde sono accordate in ${tuning}, tutte le levette giù. «Su» è una levetta da alzare; una nota in grassetto è quella a cui si riaccordano le corde della sua colonna prima del brano, in tutte le ottave. Non accordare nessuna corda sopra la sua altezza abituale senza il parere di un tecnico dell’arpa.`,
+    `Le corde sono accordate in ${tuning}, tutte le levette giù. «Su» è una levetta da alzare; una nota in grassetto è quella a cui si riaccordano le corde della sua colonna prima del brano, in tutte le ottave.`,
   leverTables: {
     major: 'Maggiore e minore naturale',
     'harmonic minor': 'Minore armonico',

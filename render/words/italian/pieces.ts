@@ -2,6 +2,8 @@ import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { list } from './phrases.ts';
 
+const WAYS = { up: 'da alzare', down: 'da abbassare' } as const;
+
 export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
   card: {
     moves: 'Cambi di pedale',
@@ -20,11 +22,11 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       to: (string) => `${string} in`,
     },
     withoutDisc: (from, to) => `${from} da accordare in ${to}: questa corda non ha disco.`,
-    retunedLetter: (from, to) => `Tutte le corde di ${from} in ${to}.`,
-    retunedStrings: (from, octaves, to) =>
+    retunedLetter: (from, to, way) => `Tutte le corde di ${from} ${WAYS[way]} a ${to}.`,
+    retunedStrings: (from, octaves, to, way) =>
       octaves.length === 1
-        ? `La corda di ${from} dell’ottava ${octaves[0]} in ${to}.`
-        : `Le corde di ${from} delle ottave ${list(octaves)} in ${to}.`,
+        ? `La corda di ${from} dell’ottava ${octaves[0]} ${WAYS[way]} a ${to}.`
+        : `Le corde di ${from} delle ottave ${list(octaves)} ${WAYS[way]} a ${to}.`,
     retuned: (string, cents) =>
       `${string} di ${Math.abs(cents)} cent ${cents > 0 ? 'più alto' : 'più basso'}`,
     nothing: 'Nulla oltre all’accordatura abituale.',
@@ -36,7 +38,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     contents: 'Indice',
     difficulty: 'Difficoltà',
     difficultyLegend: (ownScale) =>
-      `Il più facile per primo. Un minuto conta solo mentre l’arpa suona. ${ownScale}`,
+      `Il più facile per primo. Cambi e minuto si contano com’è stampato, ogni battuta una volta, il minuto solo mentre l’arpa suona; la durata ha tutti i ritornelli. ${ownScale}`,
     heads: {
       page: 'Pagina',
       grade: 'Difficoltà',
@@ -47,10 +49,11 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     },
     unplayable: (title) => `${title} (non suonabile com’è scritto)`,
     settings: 'Da un brano all’altro',
-    settingsLegend: 'Come sta l’arpa prima di ogni brano, e che cosa si cambia dopo il precedente.',
+    settingsLegend:
+      'Che cosa serve a ogni brano prima dell’inizio, e che cosa se ne cambia dopo il precedente. Le corde che un brano non suona restano come sono.',
     toSet: (names) => `Da cambiare dopo il brano precedente: ${names}.`,
     nothingToSet: 'Niente da cambiare dopo il brano precedente.',
-    retune: 'Riaccordare dopo il brano precedente.',
+    retune: 'Da riaccordare, con le levette di queste corde giù',
     otherHarp: 'Su un’altra arpa rispetto al brano precedente.',
     refused: 'Non in questa raccolta',
   },

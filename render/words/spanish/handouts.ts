@@ -20,7 +20,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   },
   leverKeys: 'Tonalidades en el arpa de palancas',
   leverKeysLegend: (tuning) =>
-    `Las cuerdas están afinadas en ${tuning} con todas las palancas bajadas. «Sube» es una palanca que se sube; una nota en negrita es la nota en que se afinan las cuerdas de su columna antes de la pieza, en todas las octavas. No suba ninguna cuerda por encima de su altura habitual sin el consejo de un técnico de arpas.`,
+    `Las cuerdas están afinadas en ${tuning} con todas las palancas bajadas. «Sube» es una palanca que se sube; una nota en negrita es la nota en que se afinan las cuerdas de su columna antes de la pieza, en todas las octavas.`,
   leverTables: {
     major: 'Mayor y menor natural',
     'harmonic minor': 'Menor armónico',

@@ -2,6 +2,8 @@ import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { list } from './phrases.ts';
 
+const WAYS = { up: 'Subir', down: 'Bajar' } as const;
+
 export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
   card: {
     moves: 'Cambios de pedal',
@@ -20,11 +22,11 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       to: (string) => `${string} en`,
     },
     withoutDisc: (from, to) => `${from} se afina en ${to}: esta cuerda no tiene disco.`,
-    retunedLetter: (from, to) => `Todas las cuerdas de ${from} en ${to}.`,
-    retunedStrings: (from, octaves, to) =>
+    retunedLetter: (from, to, way) => `${WAYS[way]} todas las cuerdas de ${from} a ${to}.`,
+    retunedStrings: (from, octaves, to, way) =>
       octaves.length === 1
-        ? `La cuerda de ${from} de la octava ${octaves[0]} en ${to}.`
-        : `Las cuerdas de ${from} de las octavas ${list(octaves)} en ${to}.`,
+        ? `${WAYS[way]} la cuerda de ${from} de la octava ${octaves[0]} a ${to}.`
+        : `${WAYS[way]} las cuerdas de ${from} de las octavas ${list(octaves)} a ${to}.`,
     retuned: (string, cents) => `${string} ${Math.abs(cents)} cents ${cents > 0 ? 'más alto' : 'más bajo'}`,
     nothing: 'Nada más que la afinación habitual.',
     caution: 'No suba ninguna cuerda por encima de su altura habitual sin el consejo de un técnico de arpas.',
@@ -34,7 +36,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     contents: 'Índice',
     difficulty: 'Dificultad',
     difficultyLegend: (ownScale) =>
-      `Primero la más fácil. Un minuto cuenta solo mientras toca el arpa. ${ownScale}`,
+      `Primero la más fácil. Cambios y minuto se cuentan como está impreso, cada compás una vez, el minuto solo mientras toca el arpa; la duración incluye todas las repeticiones. ${ownScale}`,
     heads: {
       page: 'Página',
       grade: 'Dificultad',
@@ -45,10 +47,11 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     },
     unplayable: (title) => `${title} (no se puede tocar como está escrito)`,
     settings: 'De una pieza a otra',
-    settingsLegend: 'Cómo está el arpa antes de cada pieza, y qué se cambia después de la anterior.',
+    settingsLegend:
+      'Qué necesita cada pieza antes de empezar, y qué de ello se cambia después de la anterior. Las cuerdas que una pieza no toca se quedan como están.',
     toSet: (names) => `Para cambiar después de la pieza anterior: ${names}.`,
     nothingToSet: 'Nada que cambiar después de la pieza anterior.',
-    retune: 'Hay que reafinar después de la pieza anterior.',
+    retune: 'Por reafinar, con las palancas de estas cuerdas bajadas',
     otherHarp: 'En otra arpa que la pieza anterior.',
     refused: 'No están en este cuaderno',
   },

@@ -11,7 +11,7 @@ export const tunesShape = {
     .exactOptional()
     .meta({
       description:
-        'Which tunes of an ABC file with several are wanted, in this order: numbers (X:) and titles, parted by semicolons, numbers by commas too. All if not given.',
+        'Which tunes of an ABC file with several are wanted, in this order: numbers (X:) and titles, parted by semicolons, or by commas where each part is one. All if not given.',
     }),
 };
 

@@ -65,10 +65,12 @@ const listPieces = async (
     else listed.push({ name: basename(input), reason: reasonOf(read.ending) });
   }
   const unknown = (chosen ?? []).filter((name) => !found.has(name));
-  return [...listed, ...unknown.map((name) => ({ name: `tune ${name}`, reason: NO_SUCH_TUNE }))];
+  return [...listed, ...unknown.map((name) => ({ name: `tune ${name}`, reason: noSuchTune(name) }))];
 };
 
-const NO_SUCH_TUNE = 'no tune book here has a tune with this number or title';
+/** Commas part numbers and titles only where a book has each of them. */
+const noSuchTune = (name: string): string =>
+  `no tune book here has a tune with this number or title${name.includes(',') ? ', or with each of those between its commas; a semicolon always parts two of them' : ''}`;
 
 type Drawer = ReturnType<typeof prepareAnnotator>;
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { groupBySetting, orderSet, type TuneLevers, tunesTogether } from '../../../engine/sets/set-order.ts';
+import { groupBySetting, orderSet, tunesTogether } from '../../../engine/sets/set-order.ts';
+import type { TuneLevers } from '../../../engine/sets/tune-levers.ts';
 import { cases } from '../../thorough.ts';
 
 /** A tune by the levers it needs: `F4+` up, `F4-` down, `F4+-` up at the start and down at the end. */

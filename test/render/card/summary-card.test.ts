@@ -73,7 +73,7 @@ describe('a summary card', () => {
     // In C major the open E, A and B strings stand a semitone above E flat major.
     const plan = leverPlanFor(RIBBONS, { tuning: tuneToKey(0) });
     const words = wordsOn(RIBBONS, plan);
-    expect(words).toContain('All E♭strings to E.');
+    expect(words).toContain('All E♭strings up to E.');
     expect(words).toContain('technician');
   });
 

@@ -82,6 +82,13 @@ describe('a wall chart', () => {
     expect(told.match(/with all levers down/g)).toHaveLength(1);
   });
 
+  it('warns on each sheet that has strings to raise, as all its tables for the lever harp have', async () => {
+    const warned = (await draw('keys')).pages.map((page) =>
+      textOf(page).join(' ').includes('Do not raise a string'),
+    );
+    expect(warned).toEqual([false, true, true, true]);
+  });
+
   it('names in the column of a letter what its strings are retuned to', async () => {
     // From E flat major: C flat major needs C, D, F and G lowered, which no lever does.
     const words = (await draw('keys')).pages.flatMap(textOf).map((text) => text.replace(/\s/g, ''));

@@ -14,6 +14,8 @@ import {
   type EngravingChoice,
   type EngravingOptions,
 } from '../../../render/engraving-options.ts';
+import { findStand } from '../../../render/facts/harp-stand.ts';
+import { tellStands } from '../../../render/facts/tell-stands.ts';
 import { bindClassSet } from '../../../render/pack/class-set.ts';
 import {
   type ClassPiece,
@@ -25,7 +27,9 @@ import { type Sheet, sheetOn } from '../../../render/sheets/sheet.ts';
 import { finishSheet } from '../../../render/sheets/sheet-page.ts';
 import { type Reading, readingOf } from '../../../render/study/reading-sheet.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
+import { wordsOf } from '../../../render/words/words.ts';
 import { demoScore } from '../../demo-score.ts';
+import { leverPlanFor } from '../../lever-plan-builder.ts';
 import { smallPart } from '../../part-builder.ts';
 import { findTouchingWords } from '../touching-words.ts';
 
@@ -111,6 +115,31 @@ describe('a class set', () => {
     // Each begins in C major and ends in A major.
     expect(tables).toContain('Opening setting: D♮ C♮ B♮ | E♮ F♮ G♮ A♮.');
     expect(tables!.match(/To set after the piece before: C♮ F♮ G♮\./g)).toHaveLength(2);
+  });
+
+  it('names strings to retune and which way, and leaves levers alone whose strings are not played', () => {
+    const plain = smallPart({ upper: 'C4/4' });
+    const stand = (up: string, tuning = tuneToKey(-3), moves: readonly string[] = []) =>
+      findStand(plain, leverPlanFor(plain, { tuning, up, moves }));
+    const told = tellStands(
+      [
+        stand('A4 B4', tuneToKey(-3)),
+        stand('F4'),
+        stand('', tuneToKey(-2)),
+        // The lever of B4 is up since the first piece; that of A4 went down when the string was tuned.
+        stand('A4 B4', tuneToKey(-2)),
+        stand('F4'),
+      ],
+      'english',
+      wordsOf({ language: 'english' }),
+    ).map(([, ...between]) => between.join(' '));
+    expect(told).toEqual([
+      '',
+      'To set after the piece before: Levers up: F♯4.',
+      'To retune, with the levers of these strings down: All A♭ strings up to A. Do not raise a string above its usual pitch unless a harp technician agrees.',
+      'To set after the piece before: Levers up: A♯4.',
+      'To retune, with the levers of these strings down: All A strings down to A♭.',
+    ]);
   });
 
   it.skipIf(!poppler)('numbers its pages through', () => {

@@ -137,13 +137,25 @@ const tunesCalled = <T extends TuneSummary>(tunes: readonly T[], wanted: string)
 /**
  * Several tunes of a book, in the order in which they are wanted, each once.
  *
- * @param wanted numbers and titles; all tunes that have one of them
+ * @param wanted numbers and titles, all tunes that have one of them; or several in one text, parted by commas, where
+ * each of them is one: a title may have commas itself
  * @returns with what is wanted and no tune is called so
  */
 export const pickTunes = <T extends TuneSummary>(
   tunes: readonly T[],
   wanted: readonly string[],
-): { readonly chosen: readonly T[]; readonly unknown: readonly string[] } => ({
-  chosen: [...new Set(wanted.flatMap((name) => tunesCalled(tunes, name)))],
-  unknown: wanted.filter((name) => tunesCalled(tunes, name).length === 0),
-});
+): { readonly chosen: readonly T[]; readonly unknown: readonly string[] } => {
+  const found = wanted.map((text) => tunesListed(tunes, text));
+  return {
+    chosen: [...new Set(found.flat())],
+    unknown: wanted.filter((_, i) => found[i]!.length === 0),
+  };
+};
+
+/** Those that are called so, or else, of a list with commas, those of each name in it; none where one is not known. */
+const tunesListed = <T extends TuneSummary>(tunes: readonly T[], text: string): readonly T[] => {
+  const whole = tunesCalled(tunes, text);
+  if (whole.length > 0) return whole;
+  const parts = text.split(',').map((name) => tunesCalled(tunes, name));
+  return parts.some((each) => each.length === 0) ? [] : parts.flat();
+};

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { cutTunes } from '../../../../engine/score/abc/book/cut-tunes.ts';
 import { listTunes } from '../../../../engine/score/abc/book/list-tunes.ts';
+import { pickTunes } from '../../../../engine/score/abc/book/tune-book.ts';
 import { openScoreFile } from '../../../../engine/score/open-file.ts';
 
 const BOOK = `%abc-2.1
@@ -68,5 +69,24 @@ describe('a tune that is cut out of its book', () => {
     const alone = cutTunes(bytesOf(BOOK))(1, '1-2');
     expect(tunesOf(alone)).toEqual([{ number: '1-2', title: 'Second by the same number' }]);
     expect(alone.length).toBeLessThan(BOOK.length);
+  });
+});
+
+describe('a list of tunes', () => {
+  const TUNES = [
+    { number: '1', title: 'Rowan' },
+    { number: '2', title: 'Down, the Lane' },
+    { number: '3', title: 'Rowan, 1' },
+  ];
+  const picked = (...wanted: readonly string[]) => {
+    const { chosen, unknown } = pickTunes(TUNES, wanted);
+    return [...chosen.map(({ number }) => number), ...unknown];
+  };
+
+  it('may have commas between numbers and titles where each of them is a tune, and in a title', () => {
+    expect(picked('3, Rowan')).toEqual(['3', '1']);
+    expect(picked('down, the lane')).toEqual(['2']);
+    expect(picked('Rowan, 1', '2')).toEqual(['3', '2']);
+    expect(picked('1, Alder, 3')).toEqual(['1, Alder, 3']);
   });
 });

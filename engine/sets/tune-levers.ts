@@ -1,0 +1,45 @@
+import { openAlter } from '../harp/open-tuning.ts';
+import type { HarpString } from '../harp/profile.ts';
+import type { LeverPlan } from '../levers/model.ts';
+import type { Score } from '../score/model/score.ts';
+
+/**
+ * What a tune asks of the levers: for each string that it plays, by name (`F4`), whether the lever is up at the start
+ * and at the end. Strings that it leaves alone may stay as they are.
+ */
+export interface TuneLevers {
+  readonly first: ReadonlyMap<string, boolean>;
+  readonly last: ReadonlyMap<string, boolean>;
+  /** What each of these strings gives with its lever down, in semitones above the natural of its letter. */
+  readonly open: ReadonlyMap<string, number>;
+}
+
+/** The name of a string, as `TuneLevers` has it. */
+export const nameOfString = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
+
+/** A tune may end before its last bar, as after D.C. al Fine: what has been changed up to the bar it ends in holds. */
+export const leversOfTune = (
+  { playOrder }: Pick<Score, 'playOrder'>,
+  { tuning, initial, played, moves }: Pick<LeverPlan, 'tuning' | 'initial' | 'played' | 'moves'>,
+): TuneLevers => {
+  const up = new Set(initial.map(nameOfString));
+  const first = new Map(played.map(nameOfString).map((name) => [name, up.has(name)] as const));
+  const end = playOrder.at(-1) ?? 0;
+  const made = moves.filter(({ bar }) => bar <= end);
+  return {
+    first,
+    last: new Map([...first, ...made.map(({ string, to }) => [nameOfString(string), to === 'up'] as const)]),
+    open: new Map(played.map((string) => [nameOfString(string), openAlter(tuning, string)])),
+  };
+};
+
+/**
+ * The levers to set before a tune, by the names of their strings: none of a string that the tune leaves alone.
+ *
+ * @param standing whether the levers are up as they stand; one that is not among them may have been set as it is needed
+ */
+export const leversToSet = (
+  standing: ReadonlyMap<string, boolean>,
+  { first }: Pick<TuneLevers, 'first'>,
+): ReadonlyMap<string, boolean> =>
+  new Map([...first].filter(([string, up]) => (standing.get(string) ?? up) !== up));
