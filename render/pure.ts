@@ -15,6 +15,7 @@ export {
   stringEnd,
   stringsWidth,
 } from './levers/string-picture.ts';
+export { openingNumerals } from './markings/bar-names.ts';
 export { OPTION_CATALOGUE } from './option-catalogue.ts';
 export { SET_MUSIC, type SetMusic } from './pack/set-music.ts';
 export { ownMarksAt, withoutOwnMarkings } from './source/our-markings.ts';

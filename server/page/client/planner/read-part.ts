@@ -7,30 +7,38 @@ import {
   namePlace,
   otherStrings,
   type Pitch,
+  pausesBefore,
   pitchName,
   type Remark,
   type Score,
-  type TempoUnit,
   tempoUnitFinder,
   toNumber,
   writtenString,
 } from '../../../../engine/index.ts';
-import { restsBeforeEntries } from '../../../../render/pure.ts';
+import { openingNumerals, restsBeforeEntries } from '../../../../render/pure.ts';
 import { listMomentPlaces } from './allowed-moments.ts';
 import type { BarPlace, EntryPlace, NotePlace, ReadPart } from './planned-part.ts';
 
-const placeBar = (bar: Bar, tempoUnit: TempoUnit): BarPlace => ({
+const placeBar = (bar: Bar, told: Pick<BarPlace, 'tempoUnit' | 'opens' | 'afterPause'>): BarPlace => ({
   id: bar.id,
   number: bar.number,
   onsetQuarters: toNumber(bar.onset),
   durationQuarters: toNumber(bar.duration),
   beatQuarters: toNumber(beatLength(bar.meter)),
-  tempoUnit,
+  ...told,
 });
 
 const placeBars = (score: Score): readonly BarPlace[] => {
   const unitIn = tempoUnitFinder(score);
-  return score.bars.map((bar) => placeBar(bar, unitIn(bar)));
+  const numerals = openingNumerals(score);
+  const pauses = pausesBefore(score);
+  return score.bars.map((bar) =>
+    placeBar(bar, {
+      tempoUnit: unitIn(bar),
+      opens: numerals[bar.index]!,
+      afterPause: pauses.has(bar.index),
+    }),
+  );
 };
 
 /** Names and other strings of pitches, made once each: a long part has few. */
