@@ -73,6 +73,22 @@ describePage('a change that is dragged on the page', (open) => {
     expect(await decisions(page)).toEqual([]);
   });
 
+  it('stays as it was where it is let go at its own place, on the page and in the chart: nothing is decided', async () => {
+    const { page } = await open();
+    await openDemo(page);
+    for (const marking of [B_FLAT, '.chart .point']) {
+      await page.locator(marking).first().waitFor();
+      await page.locator(marking).first().scrollIntoViewIfNeeded();
+      const { x } = await middleOf(page, marking);
+      await takeAndPull(page, marking, { x: x - 12 });
+      await page.mouse.move(x, (await middleOf(page, marking)).y, { steps: 3 });
+      await page.mouse.up();
+      expect(await page.locator('.page-drag, .point.dragged').count()).toBe(0);
+      expect(await decisions(page)).toEqual([]);
+      expect(await page.getByRole('button', { name: /^Undo: / }).count()).toBe(0);
+    }
+  });
+
   it('goes by key too, its page drawn first and the focus kept, and is let go by Delete', async () => {
     const { page } = await open();
     await openDemo(page);

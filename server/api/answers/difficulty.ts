@@ -71,13 +71,10 @@ export const reportedDifficulty = z
         feet: z.int().meta({ description: 'In which the feet have no time.' }),
         hands: z.int().meta({ description: 'In which no hand is free for a lever.' }),
         strings: z.int().meta({ description: 'In which the strings cannot give the notes.' }),
-        first: z
-          .string()
-          .nullable()
-          .meta({
-            description:
-              'How people are told of the first of them: its printed number, behind that of its movement where a score has several whose bars are numbered anew; null where there is none.',
-          }),
+        first: z.string().nullable().meta({
+          description:
+            'How people are told of the first of them: its printed number, behind that of its movement where a score has several whose bars are numbered anew; null where there is none.',
+        }),
       })
       .meta({ description: 'How many bars are not playable as printed, by what fails there.' }),
     reasons,

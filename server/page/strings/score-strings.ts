@@ -87,6 +87,13 @@ export const SCORE_STRINGS = {
     before: (note: string, bar: string) =>
       `before ${note} in bar ${bar}, the first note that needs the new one`,
     anyTimeBefore: 'from the start',
+    toTheEnd: 'up to the end',
+    inPause: 'set between two movements',
+    fromPause: (movement: string) => `from the pause before movement ${movement} on`,
+    ownBefore: 'after the change before it',
+    ownAfter: 'before the change after it',
+    noEarlier: (end: string) => `No earlier: only ${end}`,
+    noLater: (end: string) => `No later: only ${end}`,
     afterJump: 'the next note that needs it comes after a jump',
     window: 'It can be made',
     asks: 'Needed by',

@@ -11,6 +11,8 @@ const BAR = {
   durationQuarters: 4,
   beatQuarters: 1,
   tempoUnit: tempoUnit(rational(1)),
+  opens: '',
+  afterPause: false,
 };
 
 const NOTE = {

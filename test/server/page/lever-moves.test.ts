@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { NO_DECISIONS } from '../../../engine/decisions/model.ts';
+import { rational } from '../../../engine/music/rational.ts';
+import { tempoUnit } from '../../../engine/score/bars/counts.ts';
 import {
   allowedForChange,
   followChange,
@@ -9,7 +11,19 @@ import {
   stepChange,
 } from '../../../server/page/client/levers/lever-moves.ts';
 
+const BAR = {
+  id: 'b1',
+  name: '1',
+  onsetQuarters: 0,
+  durationQuarters: 4,
+  beatQuarters: 1,
+  tempoUnit: tempoUnit(rational(1)),
+  opens: '',
+  afterPause: false,
+} as const;
+
 const PART = {
+  bars: [],
   moments: Array.from({ length: 12 }, (_, quarters) => ({
     barIndex: Math.floor(quarters / 4),
     beat: `${(quarters % 4) + 1}`,
@@ -48,6 +62,15 @@ describe('where a lever change may be made', () => {
   it('is between the changes of the same lever before and after, whatever other levers do', () => {
     const moves = [change(3), change(5), change(6, { string: 'G4' }), change(8)];
     expect(quarters(allowedForChange(PART, moves, 1))).toEqual([4, 5, 6, 7]);
+  });
+
+  it('is not before the pause in front of its movement', () => {
+    const bars = [0, 4, 8].map((onsetQuarters) => ({
+      ...BAR,
+      onsetQuarters,
+      afterPause: onsetQuarters === 4,
+    }));
+    expect(quarters(allowedForChange({ ...PART, bars }, [change(4)], 0))).toEqual([4, 5, 6, 7, 8, 9]);
   });
 
   it('is stepped to one by one, and not beyond', () => {

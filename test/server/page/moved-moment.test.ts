@@ -8,8 +8,11 @@ import { buildPedalProblem, prepareScore } from '../../../engine/pedals/pedal-pr
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { moveTo, pinOfMove } from '../../../server/page/client/decisions/decision-edits.ts';
+import { describeEnding, whyNotEarlier } from '../../../server/page/client/decisions/window-words.ts';
 import { listMomentPlaces, rangesOf } from '../../../server/page/client/planner/allowed-moments.ts';
+import { beginningOf, boundsOf, isMadeInPause } from '../../../server/page/client/planner/move-bounds.ts';
 import { allowedFor, nearestMoment, stepMoment } from '../../../server/page/client/planner/moved-moment.ts';
+import { readPart } from '../../../server/page/client/planner/read-part.ts';
 import { smallPart } from '../../part-builder.ts';
 import { cases } from '../../thorough.ts';
 
@@ -41,6 +44,21 @@ describe('where a move may be dragged', () => {
     );
     expect(placesFor(part, 0)).toEqual(['1:2', '1:3']);
     expect(placesFor(part, 1)).toEqual(['1:4', '2:1', '2:2']);
+  });
+
+  it('is not before the pause in which it is made, though the notes of the movement before would let it', () => {
+    const score = {
+      ...smallPart({ upper: 'C4/1 E4/3 | E4/1 C#4/1 E4/2', quartersPerMinute: 200 }),
+      movements: [1],
+      pauses: [1],
+    };
+    const part = { ...readPart(score, [], 0), ...planWith(score) };
+    expect(placesFor(part, 0)).toEqual(['2:1', '2:2']);
+    const bounds = boundsOf(part, 0);
+    expect(isMadeInPause(part, bounds)).toBe(true);
+    expect(beginningOf(part, bounds)).toBe(4);
+    expect(whyNotEarlier(part, bounds)).toBe('No earlier: only from the pause before movement II on');
+    expect(describeEnding(part, bounds)).toMatch(/^before C♯4/);
   });
 
   it('goes a moment earlier or later by key, and no farther than the window', () => {

@@ -4,6 +4,7 @@ import { STRINGS } from '../../strings/strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
 import { letGo, makeAt } from '../decisions/move-actions.tsx';
+import { beginningOf, boundsOf } from '../planner/move-bounds.ts';
 import { allowedFor, type Direction, stepMoment } from '../planner/moved-moment.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { Listening } from '../playback/listening.ts';
@@ -198,13 +199,13 @@ const MoveWindow = ({
   at,
   xOf,
 }: Pick<PedalChartProps, 'part'> & { readonly at: number; readonly xOf: XOf }) => {
-  const { letter, window } = part.plan.moves[at]!;
+  const bounds = boundsOf(part, at);
   return (
     <WindowBar
-      from={window.after === null ? 0 : toNumber(window.after.onset)}
-      until={window.before === null ? lengthQuarters(part) : toNumber(window.before.onset)}
+      from={beginningOf(part, bounds)}
+      until={bounds.before?.quarters ?? lengthQuarters(part)}
       moments={allowedFor(part, at).map(({ quarters }) => quarters)}
-      lane={laneBox(letter)}
+      lane={laneBox(part.plan.moves[at]!.letter)}
       xOf={xOf}
     />
   );

@@ -8,7 +8,7 @@ export interface StepButtonProps {
   /** By which it is found again when another view has taken the place of its own. */
   readonly name?: string;
   readonly label?: string;
-  readonly title?: string;
+  readonly title?: string | undefined;
   readonly small?: boolean;
   readonly onClick: () => void;
 }
@@ -42,13 +42,15 @@ export const StepButton = ({
 export const SmallStepButton = ({
   children,
   atEnd = false,
+  title,
   onClick,
 }: {
   readonly children: string;
   readonly atEnd?: boolean;
+  readonly title?: string | undefined;
   readonly onClick: () => void;
 }) => (
-  <StepButton small atEnd={atEnd} onClick={onClick}>
+  <StepButton small atEnd={atEnd} title={title} onClick={onClick}>
     <MusicWords>{children}</MusicWords>
   </StepButton>
 );

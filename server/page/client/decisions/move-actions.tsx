@@ -10,11 +10,13 @@ import {
 import { STRINGS } from '../../strings/strings.ts';
 import { SmallStepButton } from '../controls/step-button.tsx';
 import { askingNotes } from '../planner/asking-notes.ts';
+import { boundsOf, type MoveBounds } from '../planner/move-bounds.ts';
 import { stepMoment } from '../planner/moved-moment.ts';
-import type { NotePlace, PlannedPart } from '../planner/planned-part.ts';
+import type { NotePlace, PlannedPart, ReadPart } from '../planner/planned-part.ts';
 import type { DecisionActions } from './decision-actions.ts';
 import { dropDecision, moveTo, pinOfMove, pinTo } from './decision-edits.ts';
 import { describeDecision } from './decision-words.ts';
+import { whyNotEarlier, whyNotLater } from './window-words.ts';
 
 const words = STRINGS.decisions;
 
@@ -71,6 +73,39 @@ export const letAllGo = ({ part, actions }: Omit<MoveProps, 'at'>, moves: readon
 /** Lets a move go that the user fixed; nothing where it is free. */
 export const letGo = ({ at, ...props }: MoveProps): void => letAllGo(props, [at]);
 
+/** Makes a move of either harp a moment earlier or later; a button that cannot says why. */
+export const EarlierOrLater = ({
+  part,
+  bounds,
+  earlier,
+  later,
+  onPlace,
+}: {
+  readonly part: ReadPart;
+  readonly bounds: MoveBounds;
+  /** Where it goes; null where it goes no further. */
+  readonly earlier: Place | null;
+  readonly later: Place | null;
+  readonly onPlace: (place: Place) => void;
+}) => (
+  <>
+    <SmallStepButton
+      atEnd={earlier === null}
+      title={earlier === null ? whyNotEarlier(part, bounds) : undefined}
+      onClick={() => onPlace(earlier!)}
+    >
+      {words.earlier}
+    </SmallStepButton>
+    <SmallStepButton
+      atEnd={later === null}
+      title={later === null ? whyNotLater(part, bounds) : undefined}
+      onClick={() => onPlace(later!)}
+    >
+      {words.later}
+    </SmallStepButton>
+  </>
+);
+
 const Placing = (props: MoveProps) => {
   const { part, actions, at } = props;
   const move = part.plan.moves[at]!;
@@ -79,12 +114,13 @@ const Placing = (props: MoveProps) => {
   const [earlier, later] = [stepMoment(part, at, 'earlier'), stepMoment(part, at, 'later')];
   return (
     <>
-      <SmallStepButton atEnd={earlier === null} onClick={() => makeAt(props, earlier!)}>
-        {words.earlier}
-      </SmallStepButton>
-      <SmallStepButton atEnd={later === null} onClick={() => makeAt(props, later!)}>
-        {words.later}
-      </SmallStepButton>
+      <EarlierOrLater
+        part={part}
+        bounds={boundsOf(part, at)}
+        earlier={earlier}
+        later={later}
+        onPlace={(place) => makeAt(props, place)}
+      />
       {isPinned ? (
         <SmallStepButton onClick={() => letGo(props)}>{words.unpin}</SmallStepButton>
       ) : (

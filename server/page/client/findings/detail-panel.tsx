@@ -10,8 +10,9 @@ import { MusicWords } from '../controls/music-words.tsx';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
 import { MoveActions } from '../decisions/move-actions.tsx';
-import { describeEnd } from '../decisions/window-words.ts';
+import { describeBeginning, describeEnding } from '../decisions/window-words.ts';
 import { askingNotes } from '../planner/asking-notes.ts';
+import { boundsOf, isMadeInPause } from '../planner/move-bounds.ts';
 import type { PlannedPart } from '../planner/planned-part.ts';
 import type { PageIndex, PageMarking } from '../score/drawn/page-markings.ts';
 import { DetailSection } from '../selection/detail-section.tsx';
@@ -79,13 +80,15 @@ const MoveCard = ({
   readonly isNamed: boolean;
 }) => {
   const move = part.plan.moves[at]!;
+  const bounds = boundsOf(part, at);
   const place = words.at(part.bars[move.bar]!.name, rationalKey(move.beat));
   return (
     <article class={`move ${move.foot}`}>
       {!isNamed && <h3>{nameMove(move)}</h3>}
       <p>
         {words.from(move.from, move.to)}. {place}
-        {move.graceNote === null ? '' : `, ${words.beforeGrace}`}.
+        {move.graceNote === null ? '' : `, ${words.beforeGrace}`}
+        {isMadeInPause(part, bounds) ? `, ${words.inPause}` : ''}.
         {move.restores ? ` ${words.restores(formatChange(move.letter, move.from))}` : ''}
         {pinOfMove(actions.decisions, move) === null ? '' : ` ${STRINGS.decisions.pinned}`}
       </p>
@@ -93,8 +96,8 @@ const MoveCard = ({
       <dl>
         <dt>{words.window}</dt>
         <dd>
-          {describeEnd(part, move.window.after, words.after, words.anyTimeBefore)};{' '}
-          {describeEnd(part, move.window.before, words.before, words.afterJump)}
+          {describeBeginning(part, bounds) ?? words.anyTimeBefore};{' '}
+          {describeEnding(part, bounds) ?? words.afterJump}
         </dd>
         <Asking part={part} move={move} onGo={onGo} />
         <dt>{words.against}</dt>

@@ -8,6 +8,7 @@ import {
 } from '../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { addDecision, dropDecision } from '../decisions/decision-edits.ts';
+import { type MoveBounds, pauseBounding } from '../planner/move-bounds.ts';
 import { type Direction, stepAmong } from '../planner/moved-moment.ts';
 import type { MomentPlace, ReadPart } from '../planner/planned-part.ts';
 import { nearestAlike } from '../selection/nearest-alike.ts';
@@ -34,27 +35,44 @@ export const followChange = (before: LeverMove | undefined, moves: LeverMoves): 
   );
 };
 
+/** What bounds a change. */
+export const boundsOfChange = (moves: LeverMoves, change: number): MoveBounds => {
+  const { string, at, graceNote, window, freedBy, neededBy } = moves[change]!;
+  const boundBy = (time: string | null, note: string | null) =>
+    time === null ? null : { note, quarters: quartersOf(time) };
+  return {
+    now: quartersOf(at),
+    graceNote,
+    after: boundBy(window.after, freedBy),
+    before: boundBy(window.before, neededBy),
+    own: moves.filter((move, i) => i !== change && move.string === string).map((move) => quartersOf(move.at)),
+  };
+};
+
 /** The moments at which a change could be made: where the notes allow it, between the lever's own changes. */
 export const allowedForChange = (
-  { moments }: Pick<ReadPart, 'moments'>,
+  part: Pick<ReadPart, 'moments' | 'bars'>,
   moves: LeverMoves,
   change: number,
 ): readonly MomentPlace[] => {
-  const { string, at, window } = moves[change]!;
-  const now = quartersOf(at);
-  const own = moves.filter((move) => move.string === string).map((move) => quartersOf(move.at));
+  const bounds = boundsOfChange(moves, change);
+  const { now, own } = bounds;
   const after = Math.max(
-    window.after === null ? Number.NEGATIVE_INFINITY : quartersOf(window.after),
+    bounds.after?.quarters ?? Number.NEGATIVE_INFINITY,
     ...own.filter((quarters) => quarters < now),
   );
-  const before = window.before === null ? Number.POSITIVE_INFINITY : quartersOf(window.before);
+  // Before a movement all its changes can be made: none goes back into the movement before.
+  const from = pauseBounding(part, bounds)?.onsetQuarters ?? 0;
+  const before = bounds.before?.quarters ?? Number.POSITIVE_INFINITY;
   const next = Math.min(...own.filter((quarters) => quarters > now));
-  return moments.filter(({ quarters }) => quarters > after && quarters <= before && quarters < next);
+  return part.moments.filter(
+    ({ quarters }) => quarters > after && quarters >= from && quarters <= before && quarters < next,
+  );
 };
 
 /** The allowed moment just before or just after the one at which a change is made now; null where there is none. */
 export const stepChange = (
-  part: Pick<ReadPart, 'moments'>,
+  part: Pick<ReadPart, 'moments' | 'bars'>,
   moves: LeverMoves,
   change: number,
   direction: Direction,

@@ -26,6 +26,10 @@ export interface BarPlace {
   readonly beatQuarters: number;
   /** What tempi are told in there. */
   readonly tempoUnit: TempoUnit;
+  /** The numeral of the movement that begins with it; empty elsewhere, and where the part has one movement. */
+  readonly opens: string;
+  /** The player pauses before it: what is set there is set between two movements. */
+  readonly afterPause: boolean;
 }
 
 /** A note that asks for a pedal, from its onset until the last of it is plucked. */

@@ -6,12 +6,13 @@ import {
   nameBarIn,
   nameNotes,
   namePlace,
+  openingNumerals,
   otherStrings,
   type Pitch,
+  pausesBefore,
   pitchName,
   type Remark,
   type Score,
-  type TempoUnit,
   tempoUnitFinder,
   toNumber,
   writtenString,
@@ -20,19 +21,30 @@ import { restsBeforeEntries } from '../../../../render/pure.ts';
 import { listMomentPlaces } from './allowed-moments.ts';
 import type { BarPlace, EntryPlace, NotePlace, ReadPart } from './planned-part.ts';
 
-const placeBar = (bar: Bar, name: string, tempoUnit: TempoUnit): BarPlace => ({
+const placeBar = (
+  bar: Bar,
+  told: Pick<BarPlace, 'name' | 'tempoUnit' | 'opens' | 'afterPause'>,
+): BarPlace => ({
   id: bar.id,
-  name,
   onsetQuarters: toNumber(bar.onset),
   durationQuarters: toNumber(bar.duration),
   beatQuarters: toNumber(beatLength(bar.meter)),
-  tempoUnit,
+  ...told,
 });
 
 const placeBars = (score: Score): readonly BarPlace[] => {
   const unitIn = tempoUnitFinder(score);
   const nameBar = nameBarIn(score);
-  return score.bars.map((bar) => placeBar(bar, nameBar(bar.index), unitIn(bar)));
+  const numerals = openingNumerals(score);
+  const pauses = pausesBefore(score);
+  return score.bars.map((bar) =>
+    placeBar(bar, {
+      name: nameBar(bar.index),
+      tempoUnit: unitIn(bar),
+      opens: numerals[bar.index]!,
+      afterPause: pauses.has(bar.index),
+    }),
+  );
 };
 
 /** Names and other strings of pitches, made once each: a long part has few. */

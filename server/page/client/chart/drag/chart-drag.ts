@@ -32,7 +32,7 @@ const scrollAlong = (pane: HTMLElement, clientX: number): void => {
   if (clientX > right - EDGE) pane.scrollLeft += STEP;
 };
 
-/** Drags moves by pointer from one allowed moment to another; Escape gives up. */
+/** Drags moves by pointer from one allowed moment to another; Escape gives up, and what falls where it was stays. */
 export const useMoveDrag = ({ allowedFor, quartersOf, pane, quartersAt, onDrop }: MoveDragOptions) => {
   const [drag, setDrag] = useState<MoveDrag | null>(null);
   const start = useRef<{
@@ -75,7 +75,8 @@ export const useMoveDrag = ({ allowedFor, quartersOf, pane, quartersAt, onDrop }
     },
     onPointerMove: follow,
     onPointerUp: (): void => {
-      if (drag !== null && start.current !== null) onDrop(drag);
+      const isElsewhere = drag !== null && drag.to.quarters !== quartersOf(drag.move);
+      if (isElsewhere && start.current !== null) onDrop(drag);
       giveUp();
     },
     onPointerCancel: giveUp,

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { GRADES, type Grade, type Letter } from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings/strings.ts';
-import type { PlannedPart } from '../../planner/planned-part.ts';
+import type { BarPlace, PlannedPart } from '../../planner/planned-part.ts';
 import {
   DIVIDER_Y,
   LEFT,
@@ -39,7 +39,42 @@ export const Lane = ({
   );
 };
 
-/** Bar lines, and their names as far apart as they can be read. */
+/** Px between two numbers of bars, and from the numeral of a movement to that of the next, to be read apart. */
+const NUMBER_APART = 40;
+const NUMERAL_APART = 22;
+
+/** The names of bars above the chart: the numerals where movements begin, and numbers as far apart as they can be read. */
+const nameBars = (bars: readonly BarPlace[], xOf: XOf): readonly BarPlace[] => {
+  let free = Number.NEGATIVE_INFINITY;
+  const openings = bars.filter(({ opens, onsetQuarters }) => {
+    if (opens === '' || xOf(onsetQuarters) < free) return false;
+    free = xOf(onsetQuarters) + NUMERAL_APART;
+    return true;
+  });
+  const taken = openings.map(({ onsetQuarters }) => xOf(onsetQuarters));
+  return bars.filter((bar) => {
+    if (openings.includes(bar)) return true;
+    const x = xOf(bar.onsetQuarters);
+    if (taken.some((each) => Math.abs(each - x) < NUMBER_APART)) return false;
+    taken.push(x);
+    return true;
+  });
+};
+
+/** Where movements begin but the first: a thin and a thick line, as at the end of the movement before. */
+const movementLines = (bars: readonly BarPlace[], xOf: XOf, height: number) => {
+  const later = bars.filter(({ opens, onsetQuarters }) => opens !== '' && onsetQuarters > 0);
+  const lines = (left: number): string =>
+    later.map(({ onsetQuarters }) => `M${xOf(onsetQuarters) - left} 2V${height}`).join('');
+  return (
+    <>
+      <path class="bar movement" d={lines(5)} />
+      <path class="bar movement thick" d={lines(1)} />
+    </>
+  );
+};
+
+/** Bar lines, heavier between movements, and what bars and movements are called. */
 export const Bars = ({
   part,
   near,
@@ -56,22 +91,22 @@ export const Bars = ({
   readonly children?: ComponentChildren;
 }) => {
   const bars = nearOf(part.bars, near);
-  let written = Number.NEGATIVE_INFINITY;
   return (
     // biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of lines takes no focus
     <g aria-hidden="true">
       <path class="bar" d={bars.map(({ onsetQuarters }) => `M${xOf(onsetQuarters)} 18V${height}`).join('')} />
+      {movementLines(bars, xOf, height)}
       {children}
-      {bars.map(({ name, onsetQuarters }) => {
-        const x = xOf(onsetQuarters);
-        if (x - written < 40) return null;
-        written = x;
-        return (
-          <text key={onsetQuarters} class="number" x={x + 2} y={13}>
-            {name}
-          </text>
-        );
-      })}
+      {nameBars(bars, xOf).map(({ name, opens, onsetQuarters }) => (
+        <text
+          key={onsetQuarters}
+          class={opens === '' ? 'number' : 'number movement'}
+          x={xOf(onsetQuarters) + 2}
+          y={13}
+        >
+          {opens === '' ? name : opens}
+        </text>
+      ))}
     </g>
   );
 };

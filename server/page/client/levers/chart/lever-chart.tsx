@@ -25,10 +25,11 @@ import {
 import { OtherMoves } from '../../chart/lanes/other-moves.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { useTrouble } from '../../decisions/history/tried-out.ts';
+import { beginningOf } from '../../planner/move-bounds.ts';
 import type { ReadPart } from '../../planner/planned-part.ts';
 import type { Listening } from '../../playback/listening.ts';
 import type { ComparedPlan } from '../../variants/compared-plan.ts';
-import { allowedForChange, type LeverMove, quartersOf, stepChange } from '../lever-moves.ts';
+import { allowedForChange, boundsOfChange, type LeverMove, quartersOf, stepChange } from '../lever-moves.ts';
 import type { LeverLooking } from '../lever-selection.ts';
 import { letChangeGo, makeChangeAt, tryChangesAt } from '../side/lever-actions.tsx';
 import {
@@ -137,11 +138,11 @@ const ChangeWindow = ({
   lane,
   xOf,
 }: Pick<Chart, 'part' | 'report'> & { readonly at: number; readonly lane: number; readonly xOf: XOf }) => {
-  const { window } = moves[at]!;
+  const bounds = boundsOfChange(moves, at);
   return (
     <WindowBar
-      from={window.after === null ? 0 : quartersOf(window.after)}
-      until={window.before === null ? lengthQuarters(part) : quartersOf(window.before)}
+      from={beginningOf(part, bounds)}
+      until={bounds.before?.quarters ?? lengthQuarters(part)}
       moments={allowedForChange(part, moves, at).map(({ quarters }) => quarters)}
       lane={laneBox(lane)}
       xOf={xOf}

@@ -4,10 +4,17 @@ import { STRINGS } from '../../../strings/strings.ts';
 import { SmallStepButton } from '../../controls/step-button.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { describeDecision } from '../../decisions/decision-words.ts';
-import { removePins } from '../../decisions/move-actions.tsx';
+import { EarlierOrLater, removePins } from '../../decisions/move-actions.tsx';
 import { StringActions } from '../../decisions/string-actions.tsx';
 import type { ReadPart } from '../../planner/planned-part.ts';
-import { type LeverMoves, makeChange, pinOfChange, placeOfChange, stepChange } from '../lever-moves.ts';
+import {
+  boundsOfChange,
+  type LeverMoves,
+  makeChange,
+  pinOfChange,
+  placeOfChange,
+  stepChange,
+} from '../lever-moves.ts';
 
 const words = LEVER_STRINGS.decisions;
 
@@ -77,12 +84,13 @@ const Placing = (props: ChangeProps) => {
   const other = move.hand === 'left' ? 'right' : 'left';
   return (
     <div class="buttons">
-      <SmallStepButton atEnd={earlier === null} onClick={() => makeChangeAt(props, { at: earlier! })}>
-        {STRINGS.decisions.earlier}
-      </SmallStepButton>
-      <SmallStepButton atEnd={later === null} onClick={() => makeChangeAt(props, { at: later! })}>
-        {STRINGS.decisions.later}
-      </SmallStepButton>
+      <EarlierOrLater
+        part={part}
+        bounds={boundsOfChange(moves, at)}
+        earlier={earlier}
+        later={later}
+        onPlace={(wanted) => makeChangeAt(props, { at: wanted })}
+      />
       {pinned && (
         <SmallStepButton onClick={() => letChangeGo(props)}>{STRINGS.decisions.unpin}</SmallStepButton>
       )}

@@ -8,9 +8,10 @@ import { FindingItems } from '../../findings/finding-items.tsx';
 import { FixList, listSuggestions } from '../../findings/fixes/fix-list.tsx';
 import { ReadingRemarks } from '../../findings/reading-remarks.tsx';
 import type { Choices } from '../../options/choices.ts';
+import { isMadeInPause } from '../../planner/move-bounds.ts';
 import type { ReadPart } from '../../planner/planned-part.ts';
 import { DetailSection } from '../../selection/detail-section.tsx';
-import { pinOfChange } from '../lever-moves.ts';
+import { boundsOfChange, pinOfChange } from '../lever-moves.ts';
 import { ChangeActions } from './lever-actions.tsx';
 import { LeverNote } from './lever-note.tsx';
 
@@ -44,7 +45,10 @@ const ChangeCard = ({
         {words.to(told.string, told.to)}
         {told.handAway !== null && ` ${words.made(told.hand)}`}
       </p>
-      <p>{words.at(told.barName, told.beat)}</p>
+      <p>
+        {words.at(told.barName, told.beat)}
+        {isMadeInPause(part, boundsOfChange(report.moves, at)) && `, ${STRINGS.detail.inPause}`}
+      </p>
       <p>
         {told.handAway === null
           ? words.noTime

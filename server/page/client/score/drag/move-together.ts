@@ -44,7 +44,11 @@ export const moveTogether = (harp: MarkedMoves): MarkingMoves => {
   return {
     ...musicOf(part),
     allowedFor: (marking) => sharedBy(movesOf(marking)),
-    onDrop: (marking, to) => makeAt(movesOf(marking), to),
+    onDrop: (marking, to) => {
+      const moves = movesOf(marking);
+      // What falls where it was is not moved, and nothing is decided about it.
+      if (moves.some((move) => nowOf(move).now !== to.quarters)) makeAt(moves, to);
+    },
     onStep: (marking, direction): StepOutcome => {
       const moves = meantBy(marking);
       if (moves[0] === undefined) return 'not-movable';

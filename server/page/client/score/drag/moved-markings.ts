@@ -2,14 +2,13 @@ import { toNumber } from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { describeMoved, letAllGo, makeAllAt } from '../../decisions/move-actions.tsx';
-import { describeEnd } from '../../decisions/window-words.ts';
+import { describeBeginning, describeEnding } from '../../decisions/window-words.ts';
+import { boundsOf } from '../../planner/move-bounds.ts';
 import { allowedFor } from '../../planner/moved-moment.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
 import type { PageIndex } from '../drawn/page-markings.ts';
 import type { MarkingMoves } from './marking-drag.ts';
 import { moveTogether } from './move-together.ts';
-
-const words = STRINGS.detail;
 
 /** How the markings of a plan for the pedal harp are moved on the page. */
 export const movesOnPage = (
@@ -41,9 +40,9 @@ export const movesOnPage = (
     describe: (told, { to, wanted, allowed }) => {
       const [first, last] = [allowed[0]!.quarters, allowed.at(-1)!.quarters];
       const reasons = told.flatMap((at) => {
-        const { after, before } = moves[at]!.window;
-        if (wanted < first) return describeEnd(part, after, words.after, '') || [];
-        return wanted > last ? describeEnd(part, before, words.before, '') || [] : [];
+        const bounds = boundsOf(part, at);
+        if (wanted < first) return describeBeginning(part, bounds) ?? [];
+        return wanted > last ? (describeEnding(part, bounds) ?? []) : [];
       });
       return STRINGS.score.draggedTo(describeMoved(part, told, to), [...new Set(reasons)]);
     },
