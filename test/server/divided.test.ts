@@ -131,6 +131,7 @@ describe('a part divided between two players', () => {
     expect(least).toEqual({
       notes: 3,
       bars: ['1', '2'],
+      barNames: ['1', '2'],
       barIndices: [0, 1],
       sentence: 'The least that the second harp must play: 3 notes in bars 1 and 2.',
     });
