@@ -36,6 +36,51 @@ interface Waiting extends Comer {
   readonly proceed: (entry: GateEntry) => void;
 }
 
+/** Those who wait, in the order in which they are called: by when they came and what they cost, taken together. */
+interface Line {
+  readonly wait: (signal: AbortSignal, comer: Comer) => Promise<GateEntry>;
+  /** Takes the first out that can go, and has it proceed. */
+  readonly callFirst: (findPlace: (cost: number) => Place | undefined) => void;
+  readonly count: (policy?: QueuePolicy) => number;
+}
+
+const createLine = (now: () => number, admit: (place: Place) => GateEntry): Line => {
+  const waiting: Waiting[] = [];
+  const remove = (own: Waiting): void => {
+    waiting.splice(waiting.indexOf(own), 1);
+  };
+  const add = (own: Waiting): void => {
+    const after = waiting.findIndex(({ rank }) => rank > own.rank);
+    waiting.splice(after < 0 ? waiting.length : after, 0, own);
+  };
+  return {
+    wait: (signal, comer) =>
+      new Promise((resolve) => {
+        const giveUp = (): void => {
+          remove(own);
+          resolve({ kind: 'aborted' });
+        };
+        const own: Waiting = {
+          ...comer,
+          rank: now() + comer.cost,
+          proceed: (entry) => {
+            signal.removeEventListener('abort', giveUp);
+            resolve(entry);
+          },
+        };
+        signal.addEventListener('abort', giveUp, { once: true });
+        add(own);
+      }),
+    callFirst: (findPlace) => {
+      const next = waiting.find(({ cost }) => findPlace(cost) !== undefined);
+      if (next === undefined) return;
+      remove(next);
+      next.proceed(admit(findPlace(next.cost)!));
+    },
+    count: (policy) => waiting.filter(({ patience }) => policy === undefined || patience === policy).length,
+  };
+};
+
 /**
  * Lets a number in at a time and keeps a number waiting; turns away the rest at once. Those who wait go by when they came
  * and what they cost, taken together: a cheap one passes a dear one that came shortly before, but a dear one waits no
@@ -52,18 +97,10 @@ export const createGate = (
   now: () => number = () => performance.now(),
 ): Gate => {
   const places = [...ceilings].sort((a, b) => a - b).map((ceiling): Place => ({ ceiling, taken: false }));
-  const waiting: Waiting[] = [];
 
   /** The place that takes least, so that the others are kept for the dear. */
   const findPlace = (cost: number): Place | undefined =>
     places.find(({ taken, ceiling }) => !taken && cost <= ceiling);
-
-  const callNext = (): void => {
-    const next = waiting.find(({ cost }) => findPlace(cost) !== undefined);
-    if (next === undefined) return;
-    waiting.splice(waiting.indexOf(next), 1);
-    next.proceed(admit(findPlace(next.cost)!));
-  };
 
   const admit = (place: Place): GateEntry => {
     place.taken = true;
@@ -71,42 +108,21 @@ export const createGate = (
       kind: 'entered',
       leave: () => {
         place.taken = false;
-        callNext();
+        line.callFirst(findPlace);
       },
     };
   };
-
-  const wait = (signal: AbortSignal, comer: Comer): Promise<GateEntry> =>
-    new Promise((resolve) => {
-      const giveUp = (): void => {
-        waiting.splice(waiting.indexOf(own), 1);
-        resolve({ kind: 'aborted' });
-      };
-      const own: Waiting = {
-        ...comer,
-        rank: now() + comer.cost,
-        proceed: (entry) => {
-          signal.removeEventListener('abort', giveUp);
-          resolve(entry);
-        },
-      };
-      signal.addEventListener('abort', giveUp, { once: true });
-      const after = waiting.findIndex(({ rank }) => rank > own.rank);
-      waiting.splice(after < 0 ? waiting.length : after, 0, own);
-    });
-
-  const countTurnedAway = (): number =>
-    waiting.filter(({ patience: policy }) => policy === 'turned-away').length;
+  const line = createLine(now, admit);
 
   return {
     enter: async (signal, comer) => {
       if (signal.aborted) return { kind: 'aborted' };
       const place = findPlace(comer.cost);
       if (place !== undefined) return admit(place);
-      return comer.patience === 'patient' || countTurnedAway() < queue
-        ? wait(signal, comer)
+      return comer.patience === 'patient' || line.count('turned-away') < queue
+        ? line.wait(signal, comer)
         : { kind: 'full' };
     },
-    state: () => ({ inside: places.filter(({ taken }) => taken).length, waiting: waiting.length }),
+    state: () => ({ inside: places.filter(({ taken }) => taken).length, waiting: line.count() }),
   };
 };

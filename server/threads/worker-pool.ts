@@ -2,10 +2,10 @@ import { MessageChannel, type MessagePort, receiveMessageOnPort } from 'node:wor
 import { Piscina } from 'piscina';
 import type { ReadyPage } from '../../render/index.ts';
 import { fail, type Outcome } from '../service-problem.ts';
-import { createLender } from './helping/lend-threads.ts';
+import { createLender, type Lender } from './helping/lend-threads.ts';
 import type { SharedEnd } from './helping/shared-tasks.ts';
 import type { JobResult, Perform, Progress, Reply, Told, WorkerMessage } from './job.ts';
-import { createGate, type QueuePolicy } from './queue-gate.ts';
+import { createGate, type Gate, type QueuePolicy } from './queue-gate.ts';
 
 export interface PoolSettings<Job> {
   readonly name: string;
@@ -125,28 +125,33 @@ const openPort = (
   return { port: port2, tellRest };
 };
 
-/**
- * Starts the threads.
- *
- * A job that is stuck, or whose client has gone, has its thread ended and replaced: nothing else can stop a thread
- * that is computing. A thread that dies rejects its job with the reason and is replaced.
- */
-export const createPool = <Job extends object>(settings: PoolSettings<Job>, watch: PoolWatch): Pool<Job> => {
-  const threads = startThreads<Job>(settings);
-  const lostSignal = watchThreads(threads, watch);
-  const gate = createGate(settings.ceilings, settings.queue);
-  const closing = new AbortController();
-  const lender = createLender(
-    () => settings.ceilings.length - gate.state().inside,
-    (end, signal) => threads.run(end, { name: 'help', signal, transferList: [end.port] }),
-  );
+/** Lends threads without a job to those that have one; null where there is no other, or it does not help. */
+const lenderFor = <Job>(
+  threads: Threads<Job>,
+  { helps, ceilings }: PoolSettings<Job>,
+  gate: Gate,
+): Lender | null =>
+  helps && ceilings.length > 1
+    ? createLender(
+        () => ceilings.length - gate.state().inside,
+        (end, signal) => threads.run(end, { name: 'help', signal, transferList: [end.port] }),
+      )
+    : null;
 
-  const work: Perform<Job> = async (job, stop, onProgress, onPage) => {
+/** Has a job done by one of the threads, as soon as there is a place for it, and says why it was not. */
+const workIn = <Job extends object>(
+  threads: Threads<Job>,
+  settings: PoolSettings<Job>,
+  watch: PoolWatch,
+  lender: Lender | null,
+): Perform<Job> => {
+  const lostSignal = watchThreads(threads, watch);
+  return async (job, stop, onProgress, onPage) => {
     const lost = lostSignal();
     const deadline = AbortSignal.timeout(settings.timeLimitMs);
     const packed = packJob(job);
     const telling = openPort(onProgress, onPage);
-    const helped = settings.helps && settings.ceilings.length > 1 ? lender.begin() : null;
+    const helped = lender?.begin() ?? null;
     const ports = [telling?.port, helped?.own.port].filter((port) => port !== undefined);
     try {
       const { outcome, seconds } = await threads.run(
@@ -168,6 +173,19 @@ export const createPool = <Job extends object>(settings: PoolSettings<Job>, watc
       helped?.end();
     }
   };
+};
+
+/**
+ * Starts the threads.
+ *
+ * A job that is stuck, or whose client has gone, has its thread ended and replaced: nothing else can stop a thread
+ * that is computing. A thread that dies rejects its job with the reason and is replaced.
+ */
+export const createPool = <Job extends object>(settings: PoolSettings<Job>, watch: PoolWatch): Pool<Job> => {
+  const threads = startThreads<Job>(settings);
+  const gate = createGate(settings.ceilings, settings.queue);
+  const closing = new AbortController();
+  const work = workIn(threads, settings, watch, lenderFor(threads, settings, gate));
 
   const performWith =
     (patience: QueuePolicy): Perform<Job> =>
