@@ -363,7 +363,7 @@ describe('tringle serve', () => {
   let url = '';
 
   beforeAll(async () => {
-    // More time to stop than by default, which a busy machine may need for the demo alone.
+    // More time to stop than by default, which a busy machine may need for two bars alone.
     const env = { PATH: process.env.PATH, THREADS: '1', STOP_SECONDS: '60' };
     service = spawn(process.execPath, [built('cli.js'), 'serve', '--port', '0'], { env });
     ended = new Promise((resolve) => service.once('exit', resolve));
@@ -401,7 +401,8 @@ describe('tringle serve', () => {
     const answer = fetch(`${url}/v1/annotate`, {
       method: 'POST',
       headers: { 'Content-Type': 'application/octet-stream' },
-      body: readFileSync(DEMO),
+      // Short: threads that draw give way to all else that the machine does, ten to one.
+      body: TWO_BARS,
     });
     let answered = false;
     void answer.finally(() => {
@@ -415,7 +416,7 @@ describe('tringle serve', () => {
     service.kill('SIGTERM');
     const response = await answer;
     expect(response.status).toBe(200);
-    expect((await response.arrayBuffer()).byteLength).toBeGreaterThan(20_000);
+    expect((await response.arrayBuffer()).byteLength).toBeGreaterThan(10_000);
     expect(await ended).toBe(0);
     await expect(fetch(`${url}/healthz`)).rejects.toThrow();
   });
