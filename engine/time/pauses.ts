@@ -29,18 +29,22 @@ type Movements = Pick<Score, 'bars' | 'notes' | 'pauses' | 'texts'>;
  * The bars (indices) before which hands and feet have all the time: those of a movement behind a final bar line, unless
  * a note is held into it, or the movement before ends with an order to go on, such as “attacca”.
  */
-export const pausesBefore = perObject(({ bars, notes, pauses, texts }: Movements): ReadonlySet<number> => {
-  const goesOn = (bar: number): boolean =>
-    texts.some((text) => text.bar === bar - 1 && GOES_ON.test(text.text.trim()));
-  const isHeldInto = (onset: Rational): boolean =>
-    notes.some(
-      (note) =>
-        note.role !== 'cue' &&
-        ((note.tiedFrom !== null && equals(note.onset, onset)) ||
-          (compare(note.onset, onset) < 0 && compare(add(note.onset, note.duration), onset) > 0)),
-    );
-  return new Set(pauses.filter((bar) => !goesOn(bar) && !isHeldInto(bars[bar]!.onset)));
+export const pausesBefore = perObject((score: Movements): ReadonlySet<number> => {
+  if (score.pauses.length === 0) return new Set();
+  const ordered = score.texts.filter(({ text }) => GOES_ON.test(text.trim())).map(({ bar }) => bar + 1);
+  const goesOn = new Set([...ordered, ...barsHeldInto(score)]);
+  return new Set(score.pauses.filter((bar) => !goesOn.has(bar)));
 });
+
+/** The bars (indices) into which a note is held from the bar before. */
+const barsHeldInto = ({ bars, notes }: Movements): readonly number[] =>
+  notes.flatMap(({ role, tiedFrom, bar, onset, duration }) => {
+    if (role === 'cue') return [];
+    const isTiedInto = tiedFrom !== null && equals(onset, bars[bar]!.onset);
+    const next = bars[bar + 1];
+    const isHeldOn = next !== undefined && compare(add(onset, duration), next.onset) > 0;
+    return [...(isTiedInto ? [bar] : []), ...(isHeldOn ? [bar + 1] : [])];
+  });
 
 /** Whether a part pauses when it is played from one bar on to another: a repeat of a movement goes on at once. */
 export const pausesBetween = (score: Movements, from: number, to: number): boolean =>
