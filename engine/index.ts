@@ -485,6 +485,7 @@ export {
 export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';
+export { placeAsTold, toldAtIn } from './time/told-at.ts';
 
 // The source text: documents as elements that know their place, and archives.
 export { unpackScore } from './score/file/container.ts';

@@ -4,6 +4,7 @@ import { beatAt } from '../score/bars/beats.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
+import { toldAtIn } from '../time/told-at.ts';
 import { nameBarIn } from '../words/bar-names.ts';
 import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
 import type { Help } from './help/help.ts';
@@ -35,7 +36,7 @@ export const describeFinding = <Code extends FindingCode>(
     bar: bar.index,
     barNumber: bar.number,
     barName: nameBarIn(score)(bar.index),
-    beat: beatAt(bar, place?.at ?? first?.onset ?? bar.onset),
+    beat: beatAt(bar, toldAtIn(score)({ at: place?.at ?? first?.onset ?? bar.onset, bar: bar.index })),
     staff: first?.staff ?? null,
     hand: hand ?? null,
     notes: [...new Set(notes.map((note) => note.id))],

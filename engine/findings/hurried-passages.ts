@@ -9,6 +9,7 @@ import type { Rational } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
 import type { Moment } from '../time/moments.ts';
+import { toldAtIn } from '../time/told-at.ts';
 import { nameBarIn } from '../words/bar-names.ts';
 import type { FindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
@@ -31,7 +32,13 @@ export const moveInPlace = (
   const { note, ...words } = told;
   const bar = score.bars[index]!;
   const barName = nameBarIn(score)(index);
-  const place = { bar: index, barNumber: bar.number, barName, beat: beatAt(bar, at), staff: null };
+  const place = {
+    bar: index,
+    barNumber: bar.number,
+    barName,
+    beat: beatAt(bar, toldAtIn(score)({ at, bar: index })),
+    staff: null,
+  };
   return { side, seconds, at, place: { ...place, ...words, notes: note === undefined ? [] : [note] } };
 };
 

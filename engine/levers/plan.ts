@@ -7,6 +7,7 @@ import { beatAt } from '../score/bars/beats.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
 import { listLeftOut } from '../sounding/left-out.ts';
+import { toldAtIn } from '../time/told-at.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 import { type LeverContext, prepareLevers } from './context.ts';
 import { slotOf } from './course/slots.ts';
@@ -62,6 +63,7 @@ const describeMove = (
 ): LeverMove => {
   const { score, moments } = context;
   const { at, bar, graceNote } = moments.all[change.moment]!;
+  const toldAt = toldAtIn(score)({ at, bar });
   const { string, needs } = strings[change.string]!;
   return {
     string,
@@ -69,7 +71,7 @@ const describeMove = (
     alter: alterWith(tuning, string, change.to),
     at,
     bar,
-    beat: beatAt(score.bars[bar]!, at),
+    beat: beatAt(score.bars[bar]!, toldAt),
     graceNote,
     hand: change.hand,
     restores: change.restores,

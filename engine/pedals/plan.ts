@@ -4,6 +4,7 @@ import { isLetter, stepOf } from '../music/pitch.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
 import { listLeftOut } from '../sounding/left-out.ts';
+import { toldAtIn } from '../time/told-at.ts';
 import { crossFeet } from './course/cross-feet.ts';
 import type { SolvedMove } from './course/foot.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
@@ -92,6 +93,7 @@ const stringOrder = ({ string }: RetunedString): number => {
 const describeMove = (move: SolvedMove, { score, moments }: PreparedScore): Move => {
   const { letter, foot, from, to, after, before, restores, cost } = move;
   const { at, bar, graceNote } = moments.all[move.moment]!;
+  const toldAt = toldAtIn(score)({ at, bar });
   return {
     letter,
     foot,
@@ -99,7 +101,7 @@ const describeMove = (move: SolvedMove, { score, moments }: PreparedScore): Move
     to,
     at,
     bar,
-    beat: beatAt(score.bars[bar]!, at),
+    beat: beatAt(score.bars[bar]!, toldAt),
     graceNote,
     restores,
     window: {

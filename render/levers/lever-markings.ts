@@ -8,6 +8,7 @@ import {
   type LeverPlan,
   type OpenTuning,
   openAlter,
+  placeAsTold,
   rationalKey,
   type Score,
   stringsWithLevers,
@@ -68,7 +69,7 @@ export const chooseLeverMarkings = (
   const hostOf = findNoteHosts(score);
   const { mark } = LEVER_LOOKS[leverLook];
   const news = changeWords ? newChanges() : () => [];
-  const changes = groupByMoment(plan.moves).map((moves, i): LeverMarking => {
+  const changes = groupByMoment(placeAsTold(score, plan.moves)).map((moves, i): LeverMarking => {
     const id = `marking-${i + 2}`;
     const { at, bar, beat, graceNote } = moves[0]!;
     const inWords = news(moves);

@@ -12,6 +12,7 @@ import {
   type Rational,
   rationalKey,
   type Score,
+  toldAtIn,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { placePrinted } from './printed-moves.ts';
@@ -68,10 +69,11 @@ export const placesToMark = (
     }
   }
   const placeOf = placePrinted(score, plan, options.marksAt);
+  const toldAt = toldAtIn(score);
   for (const move of plan.moves) {
     if (told.has(move)) continue;
-    const { at, bar, graceNote } = placeOf(move);
-    places.open(at, bar, graceNote, 'none').moves.push(move);
+    const place = placeOf(move);
+    places.open(toldAt(place), place.bar, place.graceNote, 'none').moves.push(move);
   }
   for (const occasion of occasions) {
     if (!granted.has(occasion)) places.open(occasion.at, occasion.bar, null, 'wanted');

@@ -1,4 +1,4 @@
-import { countBars, formatBeat, isInPause, type Score } from '../../../engine/index.ts';
+import { countBars, formatBeat, isInPause, placeAsTold, type Score } from '../../../engine/index.ts';
 import type { Block } from '../../sheets/block.ts';
 import { drawLine, fillRectangle } from '../../sheets/ink.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
@@ -57,12 +57,13 @@ interface LineLook<M extends Placed> {
 /** Moves alone in rhythm: lanes, counts under them, and bars in which nothing moves as rests. */
 export const drawCountedLine = <M extends Placed>(
   score: Score,
-  moves: readonly M[],
+  made: readonly M[],
   lanes: Lanes<M>,
   sheet: Sheet,
   { from, until }: BarRange = { from: 0, until: score.bars.length - 1 },
 ): readonly Block[] => {
   const { smallStrong } = letteringsOf(sheet);
+  const moves = placeAsTold(score, made);
   const widestEm = (names: readonly string[]): number =>
     Math.max(0, ...names.map((name) => widthOfWords(name, smallStrong))) / sheet.emMm;
   const marks = markBars(score, { moves }, sheet);

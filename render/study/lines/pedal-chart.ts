@@ -5,6 +5,7 @@ import {
   type Letter,
   type Plan,
   type Position,
+  placeAsTold,
   type Score,
   type Setting,
 } from '../../../engine/index.ts';
@@ -56,7 +57,7 @@ export const drawPedalChart = (
 ): readonly Block[] => {
   const changeEm = widestChangeEm(naming, sheet);
   const look: LineLook = { sheet, naming, leftEm: changeEm + AFTER_SETTING_EM };
-  const marks = markBars(score, plan, sheet);
+  const marks = markBars(score, { moves: placeAsTold(score, plan.moves) }, sheet);
   const counted = countBars(score);
   const widths = { beatEm: BEAT_EM, moveEm: changeEm + 3 * LABEL_AIR_EM };
   const stretches = joinQuietBars(marks, 0, QUIET_BARS, (i) => {

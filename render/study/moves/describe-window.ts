@@ -11,6 +11,7 @@ import {
   notesById,
   type Rational,
   type Score,
+  toldAtIn,
 } from '../../../engine/index.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { namePitch } from '../../sheets/note-words.ts';
@@ -49,12 +50,15 @@ interface Placed {
 export const describePlace = (
   placed: Placed,
   { score, secondsAt, counted }: WordContext,
-): { readonly barNumber: string; readonly beat: string; readonly leadSeconds: number | null } => ({
-  barNumber: nameBarIn(score)(placed.bar),
-  beat: formatBeat(counted[placed.bar]!.countAt(placed.at)),
-  // In a pause there is all the time.
-  leadSeconds: isInPause(score, placed) ? null : leadSecondsOf(placed, secondsAt),
-});
+): { readonly barNumber: string; readonly beat: string; readonly leadSeconds: number | null } => {
+  const at = toldAtIn(score)(placed);
+  return {
+    barNumber: nameBarIn(score)(placed.bar),
+    beat: formatBeat(counted[placed.bar]!.countAt(at)),
+    // In a pause there is all the time.
+    leadSeconds: isInPause(score, placed) ? null : leadSecondsOf({ ...placed, at }, secondsAt),
+  };
+};
 
 /**
  * Between which notes a change has its place, in clauses.

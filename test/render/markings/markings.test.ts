@@ -112,9 +112,13 @@ describe('changes', () => {
     expect(printed(score)).toEqual([`1.1 setting ${NATURAL}`, '2.1 D♯ C♯']);
   });
 
-  it('stand at their own moments where rests are not joined', () => {
+  it('in a bar of rest that is not joined stand at its start, where the plan tells them', () => {
     const score = smallPart({ upper: 'C4+D4/4 | r/4 | r/4 | C#4+D#4/4' });
-    expect(printed(score, { multiBarRests: false })).toHaveLength(3);
+    expect(printed(score, { multiBarRests: false }).slice(1)).toEqual(['3.1 D♯ C♯']);
+    expect(planPedals(score).moves.map(({ bar, beat }) => [bar, beat.num / beat.den])).toEqual([
+      [2, 1],
+      [2, 1],
+    ]);
   });
 
   it('of a silence are not told together across the place where a repeat jumps', () => {

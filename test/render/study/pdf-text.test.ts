@@ -9,6 +9,7 @@ import { compare } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
+import { placeAsTold } from '../../../engine/time/told-at.ts';
 import { formatBeat } from '../../../engine/words/format-beat.ts';
 import { bindPart } from './bound-part.ts';
 
@@ -120,7 +121,7 @@ describe.skipIf(!poppler)('the text of a study edition’s PDF', () => {
   it.each(['Pedal chart', 'Footwork line'])('has every move of the plan in the %s, in order', (chapter) => {
     const chapters = ['Pedal chart', 'Footwork line', 'Table of moves'];
     const next = chapters[chapters.indexOf(chapter) + 1]!;
-    const inOrder = plan.moves
+    const inOrder = placeAsTold(score, plan.moves)
       .toSorted((a, b) => compare(a.at, b.at) || LANES.indexOf(a.letter) - LANES.indexOf(b.letter))
       .map(({ letter }) => letter);
     expect(movesDrawn(chapterWords(chapter, next))).toEqual(inOrder);
