@@ -80,7 +80,7 @@ const writeSound = (
 };
 
 /** On so many sheets the names under the diagrams can still be read from the bench (by eye). */
-const SHEETS = 4;
+const SHEETS = 5;
 
 /** Chords and scales for glissandi. */
 export const writeGlissandi: WriteHandout = (naming) => {
@@ -88,6 +88,7 @@ export const writeGlissandi: WriteHandout = (naming) => {
   return [
     {
       sheets: SHEETS,
+      isSpread: true,
       write: (sheet) => {
         const { glissandi, glissandiLegend } = wordsOf(sheet).handouts;
         const cells = found.map(({ settings }) =>

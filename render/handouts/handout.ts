@@ -6,6 +6,8 @@ import type { Sheet } from '../sheets/sheet.ts';
 export interface WallTable {
   /** On how many sheets it may stand: the fewer, the smaller. */
   readonly sheets: number;
+  /** Whether what a sheet holds stands over all of its height: not if a paragraph could be parted. */
+  readonly isSpread?: boolean;
   readonly write: (sheet: Sheet) => WallSection;
 }
 

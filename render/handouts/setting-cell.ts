@@ -9,7 +9,7 @@ import { wordsOf } from '../words/words.ts';
 
 /** Sizes in ems for each vu of a drawing. */
 const DIAGRAM_EM = 0.28;
-const SMALL_DIAGRAM_EM = 0.26;
+const SMALL_DIAGRAM_EM = 0.36;
 const NAMES_EM = 0.19;
 const SMALL_NAMES_EM = 0.145;
 

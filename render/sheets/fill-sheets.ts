@@ -99,7 +99,7 @@ export const drawSheets = ({ sheets }: PackedSheets, { marginMm }: Sheet): reado
   sheets.map((blocks) => drawBlocks(blocks, marginMm, marginMm));
 
 /** Blocks that stay together: a heading with what is under it. */
-const joinRuns = (blocks: readonly Block[]): readonly (readonly Block[])[] => {
+export const joinRuns = (blocks: readonly Block[]): readonly (readonly Block[])[] => {
   const runs: Block[][] = [];
   let open = false;
   for (const block of blocks) {

@@ -135,6 +135,15 @@ describe('the chart of glissandi', () => {
     page = (await draw('glissandi')).pages.join('');
   });
 
+  it('stands over all of each sheet that has several sounds', async () => {
+    const { pages } = await draw('glissandi');
+    const lowest = pages.map((each) =>
+      Math.max(...[...each.matchAll(/translate\([\d.]+ ([\d.]+)\)/g)].map(([, y]) => Number(y))),
+    );
+    expect(pages).toHaveLength(5);
+    expect(Math.min(...lowest) / Math.max(...lowest)).toBeGreaterThan(0.8);
+  });
+
   it('shows settings that sound as their headings say, and no other notes (tonal)', () => {
     let heading = '';
     let shown = 0;
