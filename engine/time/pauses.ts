@@ -19,19 +19,13 @@ export const MOMENTS_IN_PAUSE = 40;
 /** From each moment of a pause to the next, and to the music on either side. */
 export const PAUSE_STEP_SECONDS = 10;
 
-/** Orders to go on without a pause, as a player reads them at the end of a movement (common practice, no source). */
-const GOES_ON =
-  /^(?:att?ac{1,2}a|segue|encha[iî]ne[zr]|(?:sans|senza|sin|ohne|without(?: a)?|no) (?:interruption|interruzione|interrupci[oó]n|unterbrechung|pausa|pause|break))(?!\p{L})/iu;
-
-type Movements = Pick<Score, 'bars' | 'notes' | 'pauses' | 'texts'>;
+type Movements = Pick<Score, 'bars' | 'notes' | 'pauses'>;
 
 /**
- * The bars (indices) before which hands and feet have all the time: those of a movement behind a final bar line, unless
- * a note is held into it, or the movement before ends with an order to go on, such as “attacca”.
+ * The bars (indices) before which hands and feet have all the time: those of a movement before which the music stops,
+ * unless a note is held into it.
  */
-export const pausesBefore = perObject(({ bars, notes, pauses, texts }: Movements): ReadonlySet<number> => {
-  const goesOn = (bar: number): boolean =>
-    texts.some((text) => text.bar === bar - 1 && GOES_ON.test(text.text.trim()));
+export const pausesBefore = perObject(({ bars, notes, pauses }: Movements): ReadonlySet<number> => {
   const isHeldInto = (onset: Rational): boolean =>
     notes.some(
       (note) =>
@@ -39,7 +33,7 @@ export const pausesBefore = perObject(({ bars, notes, pauses, texts }: Movements
         ((note.tiedFrom !== null && equals(note.onset, onset)) ||
           (compare(note.onset, onset) < 0 && compare(add(note.onset, note.duration), onset) > 0)),
     );
-  return new Set(pauses.filter((bar) => !goesOn(bar) && !isHeldInto(bars[bar]!.onset)));
+  return new Set(pauses.filter((bar) => !isHeldInto(bars[bar]!.onset)));
 });
 
 /** Whether a part pauses when it is played from one bar on to another: a repeat of a movement goes on at once. */
