@@ -173,6 +173,7 @@ export {
 export {
   closestChanges,
   describeEasy,
+  frequencyOf,
   describeShare,
   describeUnplayable,
   describeVerdict,

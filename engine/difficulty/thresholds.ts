@@ -24,6 +24,9 @@ export const FEW_CHANGES = 6;
 /** Bars in which a hand has too much: so few can be left out or shared, and a passage is moderate at most for them. */
 export const FEW_OVERLOADED_BARS = 1;
 
+/** From so many changes a minute on they are not seldom, however short the passage: the figure stands beside the words. */
+export const SELDOM_PER_MINUTE = 6;
+
 /** What is as hard on either harp. */
 const EITHER_HARP = {
   atThePluck: [0.25, 0.6, 0.9],

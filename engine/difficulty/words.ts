@@ -4,6 +4,7 @@ import { nameBars } from '../words/bars.ts';
 import { capitalize, nameCount } from '../words/counts.ts';
 import { isNoTime } from '../words/seconds.ts';
 import type { Cause, FailingBars, Grade, GradedMeasure, Measures } from './model.ts';
+import { SELDOM_PER_MINUTE } from './thresholds.ts';
 
 /** The grades in words. */
 export const GRADE_WORDS: Readonly<Record<Grade, string>> = {
@@ -53,12 +54,19 @@ const describeHands = ({ barsOverloaded }: Measures): string =>
     .map((side) => `the ${side} hand has too much in ${nameCount(barsOverloaded[side], 'bar')}`)
     .join(', ');
 
+/** How often pedals or levers change where that is easy: not at all, seldom, or often but each in its time. */
+export const frequencyOf = ({ changes, changesPerMinute }: Measures): 'never' | 'seldom' | 'inTime' =>
+  changes === 0 ? 'never' : changesPerMinute < SELDOM_PER_MINUTE ? 'seldom' : 'inTime';
+
 /** Why a passage is easy. */
-export const describeEasy = ({ changes }: Measures, harp: HarpKind): string => {
+export const describeEasy = (measures: Measures, harp: HarpKind): string => {
   const what = harp === 'pedal' ? 'pedal' : 'lever';
-  return changes === 0
-    ? `No ${what} moves while the harp plays, and the hands have time.`
-    : `The ${what}s move seldom, and the hands have time.`;
+  const told = {
+    never: `No ${what} moves while the harp plays`,
+    seldom: `The ${what}s move seldom`,
+    inTime: `There is time for each ${harp === 'pedal' ? 'pedal move' : 'lever change'}`,
+  } as const;
+  return `${told[frequencyOf(measures)]}, and the hands have time.`;
 };
 
 /** How many of the passages have a grade. */

@@ -1,6 +1,17 @@
-import { add, compare, type HarpFinding, multiply, rational, type Score } from '../../engine/index.ts';
+import { group } from 'd3-array';
+import {
+  add,
+  compare,
+  FEET,
+  type HarpFinding,
+  LETTERS,
+  multiply,
+  type Rational,
+  rational,
+  type Score,
+} from '../../engine/index.ts';
 import { sizeOfChange } from '../draw/draw-marking.ts';
-import { type Drawing, inHeight, inWidth } from '../draw/drawing.ts';
+import { type Drawing, inHeight, inWidth, PADDING_VU } from '../draw/drawing.ts';
 import { drawPlaceNumber } from '../draw/place-number.ts';
 import { blankGroup, countGroup, placeNumberGroup } from '../draw/svg-groups.ts';
 import type { WordsSide } from '../draw/words-under.ts';
@@ -14,6 +25,7 @@ import {
   type DrawnMarking,
   drawPrinted,
   isDrawn,
+  markingsFor,
   type PrintedMarking,
   printedGroup,
 } from '../markings/printed-markings.ts';
@@ -94,17 +106,18 @@ const keepAnswers = <Answer>(
 
 /** Says how the markings of a part are drawn, and where. */
 const markingDrawer = (
-  { score, engraving, staves, shown }: PlacedHarp,
+  { score, plan, engraving, staves, shown }: PlacedHarp,
   numberOf: (bar: number) => string,
 ): ((marking: DrawnMarking) => SpaceDrawing) => {
   const standingOf = standingFinder(score, engraving.marksAt);
   const artOf = artist(score, engraving);
+  const isCrowded = crowdedFinder(score, markingsFor(score, plan, engraving));
   const drawn = new WeakMap<DrawnMarking, SpaceDrawing>();
   return (marking) => {
     const known =
       drawn.get(marking) ??
       drawingOf(marking, numberOf(marking.bar), engraving, {
-        ...{ artOf, standing: standingOf(marking), staves, shown },
+        ...{ artOf, standing: standingOf(marking), staves, shown, isCrowded: isCrowded(marking) },
       });
     drawn.set(marking, known);
     return known;
@@ -113,6 +126,31 @@ const markingDrawer = (
 
 /** Chord symbols and tempo words keep clear of what stands before the first note. */
 const UNDER_START_VU = 1.2;
+
+/** In notes faster than this a full setting is wider than what lies between it and a marking so near. */
+const RUN_QUARTERS = rational(1);
+const CROWDED_QUARTERS = rational(3, 2);
+
+/** What such a setting keeps of its width, in vu: next to nothing, since a letter beside it keeps its own. */
+const CROWDED_VU = 0.5;
+
+/** Says of a full setting whether another marking stands so near that the notes of a run would be pushed apart for it. */
+const crowdedFinder = (
+  { notes }: Pick<Score, 'notes'>,
+  printed: readonly PrintedMarking[],
+): ((marking: Pick<DrawnMarking, 'kind' | 'at' | 'bar'>) => boolean) => {
+  const inBars = group(printed, ({ bar }) => bar);
+  const onsets = notes.flatMap(({ role, onset }) => (role === 'played' ? [onset] : []));
+  const follows = (from: Rational, at: Rational, quarters: Rational): boolean =>
+    compare(at, from) > 0 && compare(at, add(from, quarters)) < 0;
+  return ({ kind, at, bar }) => {
+    if (kind !== 'setting') return false;
+    const isNear = (inBars.get(bar) ?? []).some(
+      (other) => follows(at, other.at, CROWDED_QUARTERS) || follows(other.at, at, CROWDED_QUARTERS),
+    );
+    return isNear && onsets.some((onset) => follows(at, onset, RUN_QUARTERS));
+  };
+};
 
 /** Words under a change keep to the side of its moment; late in a bar they reach back, since no room is left before its end. */
 const sideOfWords = (
@@ -138,11 +176,14 @@ const artist = (score: Score, engraving: EngravingOptions) => {
   const rowMm = heightVu * mmPerVu(engraving);
   const times = isExercise ? Math.max(1, PENCIL_MM / rowMm) : 1;
   const leastVu = isExercise ? widthVu * times : 0;
+  // The names of a setting stand close: each without the clear space of its own.
+  const names = engraving.settingLook === 'letters-two-rows' ? FEET.right.length : LETTERS.length;
+  const leastOfSetting = isExercise ? names * (widthVu - 2 * PADDING_VU) * times + 2 * PADDING_VU : 0;
   return (marking: DrawnMarking, standing: Standing): Drawing => {
     const art = drawPrinted(marking, engraving, sideOfWords(marking, standing, score));
     const hasWords = art.endVu !== undefined;
     if (hasWords || marking.kind === 'tuning' || marking.kind === 'levers') return art;
-    const least = marking.kind === 'setting' ? 0 : leastVu;
+    const least = marking.kind === 'setting' ? leastOfSetting : leastVu;
     return inHeight(inWidth(art, least, EDGE_AT_MOMENT[standing.stance]), times);
   };
 };
@@ -156,9 +197,11 @@ const drawingOf = (
     standing,
     staves,
     shown,
+    isCrowded,
   }: Pick<PlacedHarp, 'staves' | 'shown'> & {
     readonly artOf: ReturnType<typeof artist>;
     readonly standing: Standing;
+    readonly isCrowded: boolean;
   },
 ): SpaceDrawing => {
   const art = artOf(marking, standing);
@@ -171,6 +214,7 @@ const drawingOf = (
     staves,
     line: isStart ? 'start' : 'markings',
     box: { widthVu, heightVu: heightVu + (isStart ? UNDER_START_VU : 0) },
+    ...(isCrowded ? { keptVu: CROWDED_VU } : {}),
     ...(art.startVu === undefined ? {} : { startVu: art.startVu }),
     ...(art.endVu === undefined ? {} : { endVu: art.endVu }),
     ...(art.headVu === undefined ? {} : { headVu: art.headVu }),

@@ -66,6 +66,24 @@ describe('an exercise for a part in which nothing changes', () => {
   });
 });
 
+describe('the box of a setting', () => {
+  it('has room for seven names in a hand’s size, and more in one row than in two', async () => {
+    const widestOf = async (settingLook: 'diagram' | 'letters-two-rows'): Promise<number> => {
+      const pages = await draw('pedal', { settingLook });
+      const widthsMm = pages.flatMap((page) =>
+        groupsOf(page, 'blank').map(({ attributes, span }) => {
+          const scale = Number(/scale\(([\d.]+)\)/.exec(attributes.transform!)![1]);
+          const width = Number(/ width="([\d.]+)"/.exec(page.slice(span.start, span.end))![1]);
+          return (width * scale) / SVG_UNITS_PER_MM;
+        }),
+      );
+      return Math.max(...widthsMm);
+    };
+    expect(await widestOf('diagram')).toBeGreaterThan(7 * 5);
+    expect(await widestOf('letters-two-rows')).toBeGreaterThan(4 * 5);
+  });
+});
+
 describe.each([['pedal'], ['lever']] as const)('an exercise for the %s harp', (harp) => {
   it('has boxes in which a pencil has room for a letter and its sign', async () => {
     const pages = await draw(harp, {});

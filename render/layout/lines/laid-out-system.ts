@@ -1,4 +1,5 @@
 import { descendantsNamed, type XmlElement } from '../../../engine/index.ts';
+import { SHARE_LEFT } from '../../draw/drawing.ts';
 import { findPlaceholders, type PlacedPlaceholder } from '../../draw/find-placeholders.ts';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import { type ClearedGroups, clearOfMusic } from '../../geometry/clearing/clear-of-music.ts';
@@ -21,8 +22,8 @@ import { placedBox } from '../spaces/placeholder.ts';
 import { linesToRaise, raiseToMusic } from '../spaces/raise-to-music.ts';
 import { type ReservedSpace, sideOf } from '../spaces/reserve-spaces.ts';
 import { separateSpaces, shiftLimit } from '../spaces/separate-spaces.ts';
-import { growBox, type Pads, padOf } from '../spaces/space-padding.ts';
-import { standingX0 } from '../spaces/stance.ts';
+import { growBox, keptBox, type Pads, padOf } from '../spaces/space-padding.ts';
+import { EDGE_AT_MOMENT, standingX0 } from '../spaces/stance.ts';
 import { type LinePicture, pictureLine } from './line-picture.ts';
 
 /** One system as the layout drew it, with our drawings placed; lengths in the units of its SVG. */
@@ -235,10 +236,12 @@ const placeRoom = (
 ): PlacedSpace => {
   const unitsPerVu = svgUnitsPerVu(layout);
   const pad = padOf(pads, room);
-  const whole = placedBox(placeholder, growBox(room.box, pad), unitsPerVu);
+  const kept = keptBox(room);
+  const whole = placedBox(placeholder, growBox(kept, pad), unitsPerVu);
   const width = room.box.widthVu * unitsPerVu;
+  const before = (width - kept.widthVu * unitsPerVu) * SHARE_LEFT[EDGE_AT_MOMENT[room.stance]];
   const rightMargin = (layout.widthMm - layout.marginMm) * SVG_UNITS_PER_MM;
-  const laidX0 = whole.x0 + pad.left * unitsPerVu;
+  const laidX0 = whole.x0 + pad.left * unitsPerVu - before;
   const bar = placeholder.bar === null ? undefined : bars.get(placeholder.bar);
   const ownX0 = standingX0(room, laidX0, width, { bar, leftEdges, unitsPerVu }) + origin.x;
   // What is wide would stand out beyond the first or last bar of a line, into the margin or off the paper.

@@ -4,7 +4,7 @@ import type { LayoutDocument } from '../document/layout-document.ts';
 import type { Drawer } from '../drawer/drawer.ts';
 import type { LayoutRequest } from '../layout-request.ts';
 import type { ReservedSpace } from '../spaces/reserve-spaces.ts';
-import { growBox, type Pads, padOf, padsAgainst } from '../spaces/space-padding.ts';
+import { growBox, keptBox, type Pads, padOf, padsAgainst } from '../spaces/space-padding.ts';
 import type { Stepwise } from '../stepwise.ts';
 import { openLines } from './draw-lines.ts';
 import type { LaidOutSystem, SystemReading } from './laid-out-system.ts';
@@ -86,7 +86,7 @@ const opener = (
     const padded = rooms.map((room, i) => ({
       ...room,
       id: names[i]!,
-      box: growBox(room.box, padOf(pads, room)),
+      box: growBox(keptBox(room), padOf(pads, room)),
     }));
     const lines = openLines(drawer.engraver, document.write(padded, starts), layout, apartVu);
     const crossed = crossing(engraving.placement);

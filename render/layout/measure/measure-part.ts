@@ -7,7 +7,7 @@ import type { LayoutDocument } from '../document/layout-document.ts';
 import type { Drawer } from '../drawer/drawer.ts';
 import type { LayoutRequest } from '../layout-request.ts';
 import { type ReservedSpace, sideOf, standsBetween } from '../spaces/reserve-spaces.ts';
-import { growBox, padOf } from '../spaces/space-padding.ts';
+import { growBox, keptBox, padOf } from '../spaces/space-padding.ts';
 import type { Stepwise } from '../stepwise.ts';
 import type { NaturalLine } from './measure-bars.ts';
 import { measureNaturalLines } from './natural-lines.ts';
@@ -36,7 +36,7 @@ export function* measurePart(
   const { engraving, layout, score } = request;
   const rooms = request
     .spacesFor([])
-    .map((room) => ({ ...room, box: growBox(room.box, padOf(new Map(), room)) }))
+    .map((room) => ({ ...room, box: growBox(keptBox(room), padOf(new Map(), room)) }))
     .sort((a, b) => compare(a.at, b.at));
   const measuring = measureNaturalLines(drawer, document, [...begun, ...rooms.map(({ bar }) => bar)], layout);
   const indexOf = new Map(score.bars.map(({ id, index }) => [id, index]));

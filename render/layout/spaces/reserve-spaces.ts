@@ -47,6 +47,11 @@ export interface ReservedSpace extends Standing, Pick<Drawing, 'startVu' | 'endV
   /** The staves of its harp. */
   readonly staves: StaffRange;
   readonly box: BoxSize;
+  /**
+   * How much of its width the music makes room for, where it is not all: what comes beside it then stands farther out, since
+   * a run with a hole in it is read as slower than it is.
+   */
+  readonly keptVu?: number;
 }
 
 /** Names the level that it is set on: that of its kind at its harp's staves. */

@@ -26,6 +26,12 @@ export const padOf = (pads: Pads, room: ReservedSpace): Pad => {
   return { ...pad, right: pad.right + clearOfNote(room.stance) };
 };
 
+/** The room that the music makes for a drawing. */
+export const keptBox = ({ box, keptVu = box.widthVu }: ReservedSpace): BoxSize => ({
+  ...box,
+  widthVu: Math.min(keptVu, box.widthVu),
+});
+
 export const growBox = ({ widthVu, heightVu }: BoxSize, { top, bottom, left, right }: Pad): BoxSize => ({
   widthVu: widthVu + left + right,
   heightVu: heightVu + top + bottom,

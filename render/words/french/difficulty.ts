@@ -1,4 +1,10 @@
-import { capitalize, closestChanges, type FailingBars, type Measures } from '../../../engine/index.ts';
+import {
+  capitalize,
+  closestChanges,
+  type FailingBars,
+  frequencyOf,
+  type Measures,
+} from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { count, inBars } from './phrases.ts';
@@ -81,12 +87,20 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
       notesPerSecond: ({ notesPerSecond }) =>
         `Les mains jouent ${count(Math.round(notesPerSecond), 'note', 'notes')} par seconde.`,
     },
-    easy: ({ changes }, harp) => {
-      const [none, seldom] =
+    easy: (measures, harp) => {
+      const told =
         harp === 'pedal'
-          ? ['Aucune pédale ne change pendant que la harpe joue', 'Les pédales changent rarement']
-          : ['Aucun levier ne change pendant que la harpe joue', 'Les leviers changent rarement'];
-      return `${changes === 0 ? none : seldom}, et les mains ont le temps.`;
+          ? {
+              never: 'Aucune pédale ne change pendant que la harpe joue',
+              seldom: 'Les pédales changent rarement',
+              inTime: 'Il y a le temps pour chaque changement de pédale',
+            }
+          : {
+              never: 'Aucun levier ne change pendant que la harpe joue',
+              seldom: 'Les leviers changent rarement',
+              inTime: 'Il y a le temps pour chaque changement de levier',
+            };
+      return `${told[frequencyOf(measures)]}, et les mains ont le temps.`;
     },
     unplayable: (failing) => `Injouable tel que c’est imprimé : ${failingWords(failing)}.`,
     share: (passages, of, grade) =>

@@ -1,4 +1,10 @@
-import { capitalize, closestChanges, type FailingBars, type Measures } from '../../../engine/index.ts';
+import {
+  capitalize,
+  closestChanges,
+  type FailingBars,
+  frequencyOf,
+  type Measures,
+} from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { inBars } from './phrases.ts';
@@ -75,12 +81,20 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
       notesPerSecond: ({ notesPerSecond }) =>
         `Die Hände spielen ${notesPerSecond.toFixed(0)} Töne in der Sekunde.`,
     },
-    easy: ({ changes }, harp) => {
-      const [none, seldom] =
+    easy: (measures, harp) => {
+      const told =
         harp === 'pedal'
-          ? ['Kein Pedal wechselt, solange die Harfe spielt', 'Die Pedale wechseln selten']
-          : ['Keine Klappe wechselt, solange die Harfe spielt', 'Die Klappen wechseln selten'];
-      return `${changes === 0 ? none : seldom}, und die Hände haben Zeit.`;
+          ? {
+              never: 'Kein Pedal wechselt, solange die Harfe spielt',
+              seldom: 'Die Pedale wechseln selten',
+              inTime: 'Für jeden Pedalwechsel ist Zeit',
+            }
+          : {
+              never: 'Keine Klappe wechselt, solange die Harfe spielt',
+              seldom: 'Die Klappen wechseln selten',
+              inTime: 'Für jeden Klappenwechsel ist Zeit',
+            };
+      return `${told[frequencyOf(measures)]}, und die Hände haben Zeit.`;
     },
     unplayable: (failing) => `Nicht spielbar, wie es gedruckt ist: ${failingWords(failing)}.`,
     share: (passages, of, grade) =>

@@ -1,4 +1,10 @@
-import { capitalize, closestChanges, type FailingBars, type Measures } from '../../../engine/index.ts';
+import {
+  capitalize,
+  closestChanges,
+  type FailingBars,
+  frequencyOf,
+  type Measures,
+} from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { count, inBars } from './phrases.ts';
@@ -82,12 +88,20 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
       notesPerSecond: ({ notesPerSecond }) =>
         `Le mani suonano ${count(Math.round(notesPerSecond), 'nota', 'note')} al secondo.`,
     },
-    easy: ({ changes }, harp) => {
-      const [none, seldom] =
+    easy: (measures, harp) => {
+      const told =
         harp === 'pedal'
-          ? ['Nessun pedale cambia mentre l’arpa suona', 'I pedali cambiano di rado']
-          : ['Nessuna levetta cambia mentre l’arpa suona', 'Le levette cambiano di rado'];
-      return `${changes === 0 ? none : seldom}, e le mani hanno tempo.`;
+          ? {
+              never: 'Nessun pedale cambia mentre l’arpa suona',
+              seldom: 'I pedali cambiano di rado',
+              inTime: 'C’è tempo per ogni cambio di pedale',
+            }
+          : {
+              never: 'Nessuna levetta cambia mentre l’arpa suona',
+              seldom: 'Le levette cambiano di rado',
+              inTime: 'C’è tempo per ogni cambio di levetta',
+            };
+      return `${told[frequencyOf(measures)]}, e le mani hanno tempo.`;
     },
     unplayable: (failing) => `Non suonabile come è stampato: ${failingWords(failing)}.`,
     share: (passages, of, grade) =>

@@ -1,4 +1,10 @@
-import { capitalize, closestChanges, type FailingBars, type Measures } from '../../../engine/index.ts';
+import {
+  capitalize,
+  closestChanges,
+  type FailingBars,
+  frequencyOf,
+  type Measures,
+} from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
 import { count, inBars } from './phrases.ts';
@@ -82,12 +88,20 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
       notesPerSecond: ({ notesPerSecond }) =>
         `Las manos tocan ${count(Math.round(notesPerSecond), 'nota', 'notas')} por segundo.`,
     },
-    easy: ({ changes }, harp) => {
-      const [none, seldom] =
+    easy: (measures, harp) => {
+      const told =
         harp === 'pedal'
-          ? ['Ningún pedal cambia mientras toca el arpa', 'Los pedales cambian pocas veces']
-          : ['Ninguna palanca cambia mientras toca el arpa', 'Las palancas cambian pocas veces'];
-      return `${changes === 0 ? none : seldom}, y las manos tienen tiempo.`;
+          ? {
+              never: 'Ningún pedal cambia mientras toca el arpa',
+              seldom: 'Los pedales cambian pocas veces',
+              inTime: 'Hay tiempo para cada cambio de pedal',
+            }
+          : {
+              never: 'Ninguna palanca cambia mientras toca el arpa',
+              seldom: 'Las palancas cambian pocas veces',
+              inTime: 'Hay tiempo para cada cambio de palanca',
+            };
+      return `${told[frequencyOf(measures)]}, y las manos tienen tiempo.`;
     },
     unplayable: (failing) => `No se puede tocar como está impreso: ${failingWords(failing)}.`,
     share: (passages, of, grade) =>

@@ -30,6 +30,16 @@ describe('how hard a part is', () => {
     expect(reasons).toEqual(['No pedal moves while the harp plays, and the hands have time.']);
   });
 
+  it('does not call many changes a minute seldom, though a short part is easy', () => {
+    const upper = 'C4/1 E4/1 G4/2 | C#4/1 E4/1 G4/2 | C4/1 E4/1 G4/2';
+    const short = difficultyOf({ upper, quartersPerMinute: 80 });
+    expect(short.grade).toBe('easy');
+    expect(short.measures.changesPerMinute).toBeGreaterThan(10);
+    expect(short.reasons).toEqual(['There is time for each pedal move, and the hands have time.']);
+    const long = difficultyOf({ upper: `${upper} | ${bars(12, 'C4/1 E4/1 G4/2')}`, quartersPerMinute: 80 });
+    expect(long.reasons).toEqual(['The pedals move seldom, and the hands have time.']);
+  });
+
   it('grows with the tempo: C C♯ D D♯ at 40, at 120 and at 200 to the minute', () => {
     const upper = bars(4, 'C4+D4/2 C#4/2 | D#4/2 C4+D4/2');
     const ranks = [40, 120, 200].map((quartersPerMinute) => rankOf({ upper, quartersPerMinute }));

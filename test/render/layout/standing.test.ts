@@ -139,6 +139,20 @@ describe('a change', () => {
     }
   });
 
+  it('makes no hole in a run where it stands right behind a full setting', async () => {
+    const bytes = meiScore({
+      bars: ['c4.8 d4.8 d#4.8 e4.8 f4.8 e4.8 f4.8 e4.8/R', 'c4.8 d4.8 e4.8 d4.8 e4.8 f4.8 e4.8 d4.8/R'],
+    });
+    const opened = openScore(bytes);
+    if (!opened.ok) throw new Error('unreadable');
+    const [page] = await pagesOf(bytes, { marksAt: 'note' });
+    expect(groupsOf(page!, 'pedal-change').length).toBeGreaterThan(0);
+    const heads = noteheadsOf(page!);
+    const xs = opened.value.notes.slice(0, 5).map(({ id }) => heads.get(id)!);
+    const gaps = xs.slice(1).map((x, i) => x - xs[i]!);
+    expect(Math.max(...gaps) / Math.min(...gaps)).toBeLessThan(1.5);
+  });
+
   it('stands under what sounds when the foot moves where it is needed later, and not under its opposite before', async () => {
     const bytes = meiScore({ bars: ['c4.4 d4.4 e4.4 c#4.4/c2.1', 'r.1/c#2.1'] });
     const opened = openScore(bytes);
