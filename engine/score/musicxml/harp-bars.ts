@@ -7,6 +7,7 @@ import type { RawPart } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
 import type { SharedSigns } from './shared-signs.ts';
 import { placeBars, type TimedPlace, type Timeline } from './timeline.ts';
+import type { WalkedBars } from './walk-bar.ts';
 
 /** One bar of the harp, as its first part has it or, where that ends early, its other part. */
 export interface HarpBar extends Measure {
@@ -33,6 +34,7 @@ const NO_MEASURES: readonly Measure[] = [];
 export const readRawParts = (
   chosen: readonly Part[],
   bars: readonly HarpBar[],
+  walks: WalkedBars,
   remarks: RemarkList,
 ): readonly RawPart[] => {
   const raw: RawPart[] = [];
@@ -40,7 +42,7 @@ export const readRawParts = (
   for (const [index, part] of chosen.entries()) {
     const voicePrefix = chosen.length > 1 ? `${part.id}:` : '';
     const own = bars.map((bar) => bar.ofParts[index] ?? null);
-    const read = readHarpPart(own, { staffOffset, voicePrefix }, remarks);
+    const read = readHarpPart(own, { staffOffset, voicePrefix }, walks, remarks);
     raw.push(fillRepeatedBars(read, bars, remarks));
     staffOffset += read.staves;
   }

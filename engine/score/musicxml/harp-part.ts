@@ -28,7 +28,7 @@ import type {
 
 import type { RemarkList } from './remark-list.ts';
 import { BadValue, readInteger, readNumber } from './values.ts';
-import { type BarItem, statesDivisions, walkBar } from './walk-bar.ts';
+import { type BarItem, statesDivisions, type WalkedBars } from './walk-bar.ts';
 
 /** Where a part stands in a harp of one or two parts. */
 export interface PartPlace {
@@ -41,16 +41,18 @@ export interface PartPlace {
 /**
  * Reads all bars of one part of the harp.
  *
+ * @param walks takes down how each bar was walked
  * @param bars null where the part lacks a bar
  * @throws BadValue for values that are no numbers or out of range
  */
 export const readHarpPart = (
   bars: readonly (PartBar | null)[],
   place: PartPlace,
+  walks: WalkedBars,
   remarks: RemarkList,
 ): RawPart => {
   const directions = bars.flatMap((bar) => childrenOf(bar).filter(({ name }) => name === 'direction'));
-  const reader = new HarpPartReader(place, usualNaming(directions.map(wordsIn)), remarks);
+  const reader = new HarpPartReader(place, usualNaming(directions.map(wordsIn)), walks, remarks);
   for (const bar of bars) reader.readBar(bar);
   return reader.finish();
 };
@@ -61,6 +63,7 @@ const childrenOf = (bar: PartBar | null): readonly XmlElement[] => bar?.content.
 class HarpPartReader {
   readonly #place: PartPlace;
   readonly #naming: Naming | null;
+  readonly #walks: WalkedBars;
   readonly #remarks: RemarkList;
   readonly #signs = new StaffSigns();
   readonly #bars: RawBar[] = [];
@@ -77,9 +80,10 @@ class HarpPartReader {
   #divisions: Rational | null = null;
   #lowestStaff = 1;
 
-  constructor(place: PartPlace, naming: Naming | null, remarks: RemarkList) {
+  constructor(place: PartPlace, naming: Naming | null, walks: WalkedBars, remarks: RemarkList) {
     this.#place = place;
     this.#naming = naming;
+    this.#walks = walks;
     this.#remarks = remarks;
   }
 
@@ -109,7 +113,7 @@ class HarpPartReader {
 
   #readContent(content: XmlElement, bar: number, number: string): Rational {
     const divisions = this.#divisions ?? rational(1);
-    const walked = walkBar(content, divisions, (item) => this.#readItem(item, bar, number));
+    const walked = this.#walks.walk(content, divisions, (item) => this.#readItem(item, bar, number));
     if (walked.beforeStart)
       this.#remarks.skip('A backup goes back past the start of the bar; it is cut off there', number);
     const isStated = this.#divisions !== null || content.children.some(statesDivisions);

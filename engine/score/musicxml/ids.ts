@@ -24,8 +24,13 @@ export class IdRegistry {
   /** `wish`, lengthened where the file or an earlier call already uses it. */
   fresh(wish: string): string {
     let id = wish;
-    while (this.#counts.has(id) || this.#given.has(id)) id += '_';
-    return this.#give(id);
+    while (this.#counts.has(id) || !this.#isNew(id)) id += '_';
+    return id;
+  }
+
+  #isNew(id: string): boolean {
+    const { size } = this.#given;
+    return this.#given.add(id).size > size;
   }
 
   #give(id: string): string {

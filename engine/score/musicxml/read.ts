@@ -30,6 +30,7 @@ import { readSharedSigns, type SharedSigns } from './shared-signs.ts';
 import { type Timeline, timeOf } from './timeline.ts';
 import { readTitles } from './titles.ts';
 import { ReadError } from './values.ts';
+import { WalkedBars } from './walk-bar.ts';
 
 /**
  * Reads the harp of a MusicXML score, by part or by bar; tempo, rehearsal marks, repeats and jumps from all parts.
@@ -108,11 +109,12 @@ const readChosen = (
   const remarks = new RemarkList();
   const chosen = takeChosen(parts, candidates, choice, remarks);
   const bars = listHarpBars(chosen);
-  const raw = readRawParts(chosen, bars, remarks);
+  const walks = new WalkedBars();
+  const raw = readRawParts(chosen, bars, walks, remarks);
   if (!raw.some((part) => part.notes.length > 0))
     return fail({ code: 'no-notes', part: choice.name, parts: candidates.map(summarizePart) });
   reportUnequalLengths(parts, bars.length, remarks);
-  const guide = readSharedSigns(parts, bars.length, remarks);
+  const guide = readSharedSigns(parts, bars.length, walks, remarks);
   const timeline = placeHarpBars(bars, raw, guide, remarks);
   const ids = new IdRegistry(source.text);
   const repeats = guide.repeats.finish(timeline.durations);

@@ -9,7 +9,7 @@ import { RepeatSigns } from './form/repeat-signs.ts';
 import type { Part } from './parts.ts';
 import type { BarPlace } from './raw-part.ts';
 import type { RemarkList } from './remark-list.ts';
-import { type BarItem, walkBar } from './walk-bar.ts';
+import type { BarItem, WalkedBars } from './walk-bar.ts';
 
 export interface RawTempo extends BarPlace {
   readonly sign: TempoSign;
@@ -38,7 +38,12 @@ export interface SharedSigns {
  *
  * @throws BadValue for values that are no numbers or out of range
  */
-export const readSharedSigns = (parts: readonly Part[], bars: number, remarks: RemarkList): SharedSigns => {
+export const readSharedSigns = (
+  parts: readonly Part[],
+  bars: number,
+  walks: WalkedBars,
+  remarks: RemarkList,
+): SharedSigns => {
   const tempo: RawTempo[] = [];
   const landmarks: RawLandmark[] = [];
   const texts: RawText[] = [];
@@ -52,23 +57,18 @@ export const readSharedSigns = (parts: readonly Part[], bars: number, remarks: R
     for (const { index: bar, content, number } of part.bars) {
       if (bar >= bars) break;
       repeats.startBar(bar);
-      const walked = walkBar(
-        content,
-        divisions,
-        (item) => {
-          if (!SHARED_ELEMENTS.has(item.element.name) || isOwnElement(item.element)) return;
-          repeats.readItem(item, bar, number);
-          const sign = readTempo(item.element, number, remarks);
-          const at = soundPlaceOf(item);
-          // What one part says of a moment last holds.
-          if (sign !== null) ofPart.set(`${bar} ${rationalKey(at)} ${sign.origin}`, { bar, at, sign });
-          for (const landmark of landmarksAt(item, bar, sign !== null)) landmarks.push(landmark);
-          texts.push(...readTexts(item, bar, order));
-          const end = endOf(item.element);
-          if (end !== null && ends.get(bar) !== 'final') ends.set(bar, end);
-        },
-        false,
-      );
+      const walked = walks.walkSigns(content, divisions, (item) => {
+        if (!SHARED_ELEMENTS.has(item.element.name) || isOwnElement(item.element)) return;
+        repeats.readItem(item, bar, number);
+        const sign = readTempo(item.element, number, remarks);
+        const at = soundPlaceOf(item);
+        // What one part says of a moment last holds.
+        if (sign !== null) ofPart.set(`${bar} ${rationalKey(at)} ${sign.origin}`, { bar, at, sign });
+        for (const landmark of landmarksAt(item, bar, sign !== null)) landmarks.push(landmark);
+        texts.push(...readTexts(item, bar, order));
+        const end = endOf(item.element);
+        if (end !== null && ends.get(bar) !== 'final') ends.set(bar, end);
+      });
       divisions = walked.divisions;
       if (compare(walked.length, lengths[bar]!) > 0) lengths[bar] = walked.length;
     }

@@ -1,4 +1,4 @@
-import { compare, type Rational, subtract, ZERO } from '../../music/rational.ts';
+import { compare, equals, type Rational, subtract, ZERO } from '../../music/rational.ts';
 import { firstChild, type XmlElement } from '../../xml/tree.ts';
 import { addTime, BadValue, exactTime, readDivisions, readLength } from './values.ts';
 
@@ -51,6 +51,38 @@ export const walkBar = (
   }
   return walk.walked();
 };
+
+/** The bars of a score, of which those that were walked for their notes are not walked again for their signs. */
+export class WalkedBars {
+  readonly #known = new Map<XmlElement, KnownWalk>();
+
+  /** As `walkBar`, notes included. */
+  walk(bar: XmlElement, divisions: Rational, visit: (item: BarItem) => void): WalkedBar {
+    const signs: BarItem[] = [];
+    const walked = walkBar(bar, divisions, (item) => {
+      if (item.element.name !== 'note') signs.push(item);
+      visit(item);
+    });
+    this.#known.set(bar, { divisions, signs, walked });
+    return walked;
+  }
+
+  /** The same for all that is no note. */
+  walkSigns(bar: XmlElement, divisions: Rational, visit: (item: BarItem) => void): WalkedBar {
+    const known = this.#known.get(bar);
+    if (known === undefined || !equals(known.divisions, divisions))
+      return walkBar(bar, divisions, visit, false);
+    for (const item of known.signs) visit(item);
+    return known.walked;
+  }
+}
+
+interface KnownWalk {
+  /** In force at the bar's start. */
+  readonly divisions: Rational;
+  readonly signs: readonly BarItem[];
+  readonly walked: WalkedBar;
+}
 
 /** Where the walk stands in its bar. */
 class Walk {

@@ -14,10 +14,17 @@ export interface Chord {
   readonly graceOrder: number | null;
 }
 
-interface ChordNotes {
-  readonly notes: PlacedNote[];
-  tremolo: TremoloSign | null;
-  pair: ChordNotes | null;
+interface GrowingChord extends Chord {
+  /** The voice of its first note. */
+  readonly voice: string;
+  arpeggio: Note['arpeggio'];
+  tremolo: Tremolo | null;
+}
+
+interface TremoloChord {
+  readonly chord: GrowingChord;
+  readonly bar: number;
+  readonly sign: TremoloSign;
 }
 
 /**
@@ -32,25 +39,27 @@ export const gatherChords = (
   numbers: readonly string[],
   remarks: RemarkList,
 ): ReadonlyMap<string, Chord> => {
-  const groups = new Map<string, ChordNotes>();
-  for (const note of notes) {
-    const { chord, marks } = note.raw;
-    const group = groups.get(chord);
-    if (group === undefined) {
-      groups.set(chord, { notes: [note], tremolo: marks.tremolo, pair: null });
-      continue;
-    }
-    group.notes.push(note);
-    group.tremolo ??= marks.tremolo;
-  }
-  pairTremolos([...groups.values()], numbers, remarks);
+  const chords = new Map<string, GrowingChord>();
+  const tremolos = new Map<GrowingChord, TremoloChord>();
   const graceCounts = new Map<string, number>();
-  const chords = new Map<string, Chord>();
-  for (const [key, group] of groups) {
-    const arpeggio = group.notes.find((note) => note.raw.marks.arpeggio !== null)?.raw.marks.arpeggio ?? null;
-    const graceOrder = nextGraceOrder(group.notes[0]!, graceCounts);
-    chords.set(key, { id: group.notes[0]!.id, arpeggio, tremolo: tremoloOf(group), graceOrder });
+  for (const note of notes) {
+    const { chord: key, marks, voice, bar } = note.raw;
+    let chord = chords.get(key);
+    if (chord === undefined) {
+      chord = {
+        id: note.id,
+        voice,
+        arpeggio: null,
+        tremolo: null,
+        graceOrder: nextGraceOrder(note, graceCounts),
+      };
+      chords.set(key, chord);
+    }
+    chord.arpeggio ??= marks.arpeggio;
+    if (marks.tremolo !== null && !tremolos.has(chord))
+      tremolos.set(chord, { chord, bar, sign: marks.tremolo });
   }
+  addTremolos([...tremolos.values()], numbers, remarks);
   return chords;
 };
 
@@ -63,31 +72,33 @@ const nextGraceOrder = ({ raw, onset }: PlacedNote, counts: Map<string, number>)
 };
 
 /** The two halves of a tremolo between notes follow each other in one voice. */
-const pairTremolos = (
-  groups: readonly ChordNotes[],
+const addTremolos = (
+  tremolos: readonly TremoloChord[],
   numbers: readonly string[],
   remarks: RemarkList,
 ): void => {
-  const open = new Map<string, ChordNotes>();
-  for (const group of groups) {
-    const { voice } = group.notes[0]!.raw;
-    const first = open.get(voice);
-    if (group.tremolo?.kind === 'stop' && first !== undefined) {
-      group.pair = first;
-      first.pair = group;
-      open.delete(voice);
-    }
-    if (group.tremolo?.kind === 'start') open.set(voice, group);
-  }
-  for (const group of groups) {
-    if (group.tremolo !== null && group.tremolo.kind !== 'single' && group.pair === null) {
-      remarks.skip('A tremolo between two notes has only one of them', numbers[group.notes[0]!.raw.bar]!);
-    }
+  const pairs = pairTremolos(tremolos);
+  for (const { chord, bar, sign } of tremolos) {
+    const pair = pairs.get(chord)?.id ?? null;
+    chord.tremolo =
+      sign.kind === 'single'
+        ? { kind: 'single', marks: sign.marks, pair: null }
+        : { kind: 'between', marks: sign.marks, pair };
+    if (sign.kind !== 'single' && pair === null)
+      remarks.skip('A tremolo between two notes has only one of them', numbers[bar]!);
   }
 };
 
-const tremoloOf = ({ tremolo, pair }: ChordNotes): Tremolo | null => {
-  if (tremolo === null) return null;
-  if (tremolo.kind === 'single') return { kind: 'single', marks: tremolo.marks, pair: null };
-  return { kind: 'between', marks: tremolo.marks, pair: pair?.notes[0]?.id ?? null };
+const pairTremolos = (tremolos: readonly TremoloChord[]): ReadonlyMap<Chord, Chord> => {
+  const pairs = new Map<Chord, Chord>();
+  const open = new Map<string, Chord>();
+  for (const { chord, sign } of tremolos) {
+    const first = open.get(chord.voice);
+    if (sign.kind === 'stop' && first !== undefined) {
+      pairs.set(chord, first).set(first, chord);
+      open.delete(chord.voice);
+    }
+    if (sign.kind === 'start') open.set(chord.voice, chord);
+  }
+  return pairs;
 };
