@@ -39,9 +39,16 @@ export const areDeepEqual = (a: unknown, b: unknown): boolean => {
   }
   if (a instanceof Set && b instanceof Set) return a.size === b.size && [...a].every((each) => b.has(each));
   if (Array.isArray(a) !== Array.isArray(b) || a instanceof Map || a instanceof Set) return false;
-  const [ofA, ofB] = [Object.entries(a), new Map(Object.entries(b))];
+  return areAlikeInside(a as Inside, b as Inside);
+};
+
+type Inside = Readonly<Record<string, unknown>>;
+
+const areAlikeInside = (a: Inside, b: Inside): boolean => {
+  const keys = Object.keys(a);
   return (
-    ofA.length === ofB.size && ofA.every(([key, value]) => ofB.has(key) && areDeepEqual(value, ofB.get(key)))
+    keys.length === Object.keys(b).length &&
+    keys.every((key) => Object.hasOwn(b, key) && areDeepEqual(a[key], b[key]))
   );
 };
 
@@ -79,11 +86,11 @@ export class KeptByText<Value> {
 export const perObject = <Subject extends object, Answer>(
   work: (subject: Subject) => Answer,
 ): ((subject: Subject) => Answer) => {
-  const place = Symbol('answer');
+  const place: unique symbol = Symbol('answer');
+  type Answered = { readonly [place]?: { readonly answer: Answer } };
   const ofSealed = new WeakMap<Subject, { readonly answer: Answer }>();
   return (subject) => {
-    const known: { readonly answer: Answer } | undefined =
-      Reflect.get(subject as object, place) ?? ofSealed.get(subject);
+    const known = (subject as Answered)[place] ?? ofSealed.get(subject);
     if (known !== undefined) return known.answer;
     const found = { answer: work(subject) };
     if (!Reflect.defineProperty(subject, place, { value: found })) ofSealed.set(subject, found);

@@ -29,7 +29,7 @@ export { drawSet, type SetTune } from './pack/set-sheets.ts';
 
 // Class sets.
 export { bindClassSet, type ClassSet, type ClassSetLook } from './pack/class-set.ts';
-export type { ClassPiece, RefusedPiece } from './pack/front-sheets.ts';
+export type { ClassPiece, Refusal, RefusedPiece } from './pack/front-sheets.ts';
 
 // Options of how a page looks.
 export { completeEngraving, type EngravingChoice } from './engraving-options.ts';

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import { LETTERS } from '../music/pitch.ts';
 import { compare, rationalKey } from '../music/rational.ts';
 import type { Score } from '../score/model/score.ts';

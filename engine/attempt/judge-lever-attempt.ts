@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import type { LeverAt } from '../harp/lever-name.ts';
 import { openAlter } from '../harp/open-tuning.ts';
 import type { LeverPlan } from '../levers/model.ts';

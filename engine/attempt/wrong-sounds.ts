@@ -1,5 +1,5 @@
-import { group } from 'd3-array';
 import type { Finding } from '../findings/model.ts';
+import { group } from '../group.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Position } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import { add, rationalKey, subtract } from '../music/rational.ts';
 import type { Bar } from '../score/model/bar.ts';
 import type { Note } from '../score/model/note.ts';

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import { isInRange, stringOf } from '../harp/profile.ts';
 import type { Side } from '../harp/side.ts';
 import { perObject } from '../memoize.ts';

@@ -16,31 +16,31 @@ import { describeFinding } from './describe-finding.ts';
 import type { Help } from './help/help.ts';
 import type { Finding, FindingPlace } from './model.ts';
 
-/** A move of a foot, or of a hand at a lever: where it is made, and what is told of it in a hurry. */
+/** A move of a foot, or of a hand at a lever, and where it is made. */
 export interface MoveInPlace extends MoveAt {
   readonly at: Rational;
-  readonly place: FindingPlace;
+  readonly bar: number;
+  /** What is told of it in a hurry: most moves are in none. */
+  readonly tell: () => FindingPlace;
 }
 
 /** A move at a moment, as it is told where there is hurry. */
 export const moveInPlace = (
   score: Score,
-  { bar: index, at, seconds }: Pick<Moment, 'bar' | 'at' | 'seconds'>,
+  { bar, at, seconds }: Pick<Moment, 'bar' | 'at' | 'seconds'>,
   side: Side,
-  told: Pick<FindingPlace, 'hand' | 'sentence'> & { readonly note: string | undefined },
-): MoveInPlace => {
-  const { note, ...words } = told;
-  const bar = score.bars[index]!;
-  const barName = nameBarIn(score)(index);
-  const place = {
-    bar: index,
-    barNumber: bar.number,
-    barName,
-    beat: beatAt(bar, toldAtIn(score)({ at, bar: index })),
-    staff: null,
-  };
-  return { side, seconds, at, place: { ...place, ...words, notes: note === undefined ? [] : [note] } };
-};
+  told: () => Pick<FindingPlace, 'hand' | 'sentence' | 'notes'>,
+): MoveInPlace => ({
+  side,
+  seconds,
+  at,
+  bar,
+  tell: () => {
+    const { number } = score.bars[bar]!;
+    const beat = beatAt(score.bars[bar]!, toldAtIn(score)({ at, bar }));
+    return { bar, barNumber: number, barName: nameBarIn(score)(bar), beat, staff: null, ...told() };
+  },
+});
 
 /** Of whom hurry is told, from how many moves on, and with what advice. */
 export interface HurryOf<Code extends HurryCode> {
@@ -75,8 +75,8 @@ export const hurriedPassages = <Code extends HurryCode>(
   { code, most, help }: HurryOf<Code>,
 ): Finding<Code>[] => {
   const withoutTime = told.filter((each) => WITHOUT_TIME.includes(each.code));
-  const isTold = ({ place }: MoveInPlace): boolean =>
-    withoutTime.some(({ bar, places }) => bar <= place.bar && place.bar <= places.at(-1)!.bar);
+  const isTold = (move: MoveInPlace): boolean =>
+    withoutTime.some(({ bar, places }) => bar <= move.bar && move.bar <= places.at(-1)!.bar);
   return splitAt(moves, isTold).flatMap((run) =>
     joinStretches(run, findHurriedStretches(run, most)).map(([first, last]) =>
       describeHurry(score, run.slice(first, last + 1), code, help),
@@ -89,7 +89,7 @@ const joinStretches = (moves: readonly MoveInPlace[], stretches: readonly Stretc
   const joined: Stretch[] = [];
   for (const [first, last] of stretches) {
     const before = joined.at(-1);
-    const isNext = before !== undefined && moves[first]!.place.bar - moves[before[1]]!.place.bar <= 1;
+    const isNext = before !== undefined && moves[first]!.bar - moves[before[1]]!.bar <= 1;
     if (isNext) joined[joined.length - 1] = [before[0], last];
     else joined.push([first, last]);
   }
@@ -108,9 +108,9 @@ const describeHurry = <Code extends HurryCode>(
     score,
     code,
     { moves: moves.length, seconds: moves.at(-1)!.seconds - first.seconds, left, right: moves.length - left },
-    { place: { bar: first.place.bar, at: first.at }, help: [help] },
+    { place: { bar: first.bar, at: first.at }, help: [help] },
   );
-  const places = moves.map(({ place }) => place);
+  const places = moves.map(({ tell }) => tell());
   return { ...finding, code, notes: [...new Set(places.flatMap(({ notes }) => notes))], places };
 };
 

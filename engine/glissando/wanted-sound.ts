@@ -1,5 +1,5 @@
-import { group } from 'd3-array';
 import { Chord, Note, Scale } from 'tonal';
+import { group } from '../group.ts';
 import { maskOf } from '../music/pitch-classes.ts';
 import { fail, ok, type Result } from '../problem.ts';
 import { germanList, germanRoot } from './german-notes.ts';

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { letterAtStep, pitchName, stepOf } from '../music/pitch.ts';

@@ -1,6 +1,6 @@
-import { rollups } from 'd3-array';
 import { gradePart } from '../difficulty/grade-part.ts';
 import type { PedalFinding } from '../findings/catalogue.ts';
+import { group } from '../group.ts';
 import type { SolvedMove } from './course/foot.ts';
 import { bendsString } from './course/move-cost.ts';
 import type { PedalSolution } from './course/solve.ts';
@@ -70,11 +70,10 @@ const findBusiest = ({ moments }: PreparedScore, moves: readonly SolvedMove[]): 
   if (moves.length === 0) return null;
   const left = moves.filter((move) => move.foot === 'left').length;
   const foot = left * 2 >= moves.length ? 'left' : 'right';
-  const byBar = rollups(
+  const byBar = group(
     moves.filter((move) => move.foot === foot),
-    (here) => here.length,
     (move) => moments.all[move.moment]!.bar,
   );
-  const [bar, movesInBar] = byBar.reduce((a, b) => (b[1] > a[1] ? b : a));
-  return { foot, bar, movesInBar };
+  const [bar, here] = [...byBar].reduce((a, b) => (b[1].length > a[1].length ? b : a));
+  return { foot, bar, movesInBar: here.length };
 };

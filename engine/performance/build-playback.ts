@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import { stringOf } from '../harp/profile.ts';
 import { letterAtStep, midiOf, stepOf } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey, toNumber } from '../music/rational.ts';

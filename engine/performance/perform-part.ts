@@ -1,4 +1,5 @@
-import { bisector, group } from 'd3-array';
+import { bisector } from 'd3-array';
+import { group } from '../group.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Foot, Setting } from '../harp/setting.ts';
 import type { Side } from '../harp/side.ts';

@@ -1,4 +1,5 @@
-import { bisectLeft, bisector, group, least } from 'd3-array';
+import { bisectLeft, bisector, least } from 'd3-array';
+import { group } from '../group.ts';
 import { isSetting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import { compare, equals, type Rational, toNumber } from '../music/rational.ts';

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import { pitchName } from '../music/pitch.ts';
 import { add, compare, type Rational, rationalKey, subtract } from '../music/rational.ts';
 import { formatBeatText } from '../words/format-beat.ts';

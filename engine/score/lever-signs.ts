@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import { accidentalSign } from '../music/accidental.ts';
 import { compare } from '../music/rational.ts';
 import { listNames } from '../words/lists.ts';

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import { accidentalSign } from '../music/accidental.ts';
 import { LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
 import { leversToSet, type TuneLevers } from './tune-levers.ts';

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import { compare, type Rational } from '../music/rational.ts';
 import type { Rest } from '../score/model/between-notes.ts';
 import type { Note } from '../score/model/note.ts';

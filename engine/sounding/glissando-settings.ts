@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../group.ts';
 import type { Pin } from '../harp/pin.ts';
 import { isPosition, type Position, type Setting, settingFrom } from '../harp/setting.ts';
 import { keyAlter, LETTERS, type Letter, letterAtStep, stepOf } from '../music/pitch.ts';

@@ -1,4 +1,4 @@
-import { group, rollup } from 'd3-array';
+import { group } from '../group.ts';
 import type { Side } from '../harp/side.ts';
 import type { Note } from '../score/model/note.ts';
 
@@ -71,7 +71,8 @@ const readBeams = (notes: readonly Note[]): ReadonlyMap<string, Side> => {
  * staves may be shared by the hands and says nothing, and neither does a voice that has the other staff to itself.
  */
 const readCrossings = (notes: readonly Note[]): ReadonlyMap<string, Side> => {
-  const homes = rollup(notes, homeStaff, ({ voice }) => voice);
+  const voices = group(notes, ({ voice }) => voice);
+  const homes = new Map([...voices].map(([voice, own]) => [voice, homeStaff(own)]));
   const isAway = ({ voice, staff }: Note): boolean => homes.get(voice) !== staff;
   if (!notes.some(isAway)) return new Map();
   const placeOf = ({ bar, staff }: Note): string => `${bar};${staff}`;

@@ -31,7 +31,7 @@ export class MomentDrafts {
   open(at: Rational, grace: number, bar: number): MomentDraft {
     const known = this.find(at, grace);
     if (known !== undefined) return known;
-    const draft = this.#add({ at, grace, pause: null, bar });
+    const draft = this.#add(at, grace, null, bar);
     if (grace === 0) this.#onsets.set(at, draft);
     else this.#graces.set(`${rationalKey(at)};${grace}`, draft);
     return draft;
@@ -39,12 +39,15 @@ export class MomentDrafts {
 
   /** Moments of a pause before a bar. */
   openPause(at: Rational, bar: number, moments: number): void {
-    for (let pause = 0; pause < moments; pause += 1) this.#add({ at, grace: 0, pause, bar });
+    for (let pause = 0; pause < moments; pause += 1) this.#add(at, 0, pause, bar);
   }
 
-  #add(place: Pick<MomentDraft, 'at' | 'grace' | 'pause' | 'bar'>): MomentDraft {
+  #add(at: Rational, grace: number, pause: number | null, bar: number): MomentDraft {
     const draft = {
-      ...place,
+      at,
+      grace,
+      pause,
+      bar,
       onBeat: false,
       atRest: false,
       isUncounted: false,

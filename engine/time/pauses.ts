@@ -19,21 +19,16 @@ export const MOMENTS_IN_PAUSE = 40;
 /** From each moment of a pause to the next, and to the music on either side. */
 export const PAUSE_STEP_SECONDS = 10;
 
-/** Orders to go on without a pause, as a player reads them at the end of a movement (common practice, no source). */
-const GOES_ON =
-  /^(?:att?ac{1,2}a|segue|encha[iî]ne[zr]|(?:sans|senza|sin|ohne|without(?: a)?|no) (?:interruption|interruzione|interrupci[oó]n|unterbrechung|pausa|pause|break))(?!\p{L})/iu;
-
-type Movements = Pick<Score, 'bars' | 'notes' | 'pauses' | 'texts'>;
+type Movements = Pick<Score, 'bars' | 'notes' | 'pauses'>;
 
 /**
- * The bars (indices) before which hands and feet have all the time: those of a movement behind a final bar line, unless
- * a note is held into it, or the movement before ends with an order to go on, such as “attacca”.
+ * The bars (indices) before which hands and feet have all the time: those of a movement before which the music stops,
+ * unless a note is held into it.
  */
 export const pausesBefore = perObject((score: Movements): ReadonlySet<number> => {
   if (score.pauses.length === 0) return new Set();
-  const ordered = score.texts.filter(({ text }) => GOES_ON.test(text.trim())).map(({ bar }) => bar + 1);
-  const goesOn = new Set([...ordered, ...barsHeldInto(score)]);
-  return new Set(score.pauses.filter((bar) => !goesOn.has(bar)));
+  const heldInto = new Set(barsHeldInto(score));
+  return new Set(score.pauses.filter((bar) => !heldInto.has(bar)));
 });
 
 /** The bars (indices) into which a note is held from the bar before. */

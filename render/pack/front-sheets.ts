@@ -20,6 +20,7 @@ import { setTable } from '../sheets/table.ts';
 import { drawWords, type Lettering, shortenWords } from '../sheets/words.ts';
 import { writeReadingChapter } from '../study/chapters.ts';
 import { type Reading, readingsOfSet } from '../study/reading-sheet.ts';
+import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
 
 /** A piece as it was drawn, to be bound with others. */
@@ -32,10 +33,13 @@ export interface ClassPiece {
   readonly reading: Reading | null;
 }
 
+/** Why a piece is not in a set, as its sheet tells: what exactly is wrong with the file is told where the set is asked for. */
+export type Refusal = keyof Words['set']['refusals'];
+
 /** What could not be drawn. */
 export interface RefusedPiece {
   readonly name: string;
-  readonly reason: string;
+  readonly refusal: Refusal;
 }
 
 /** A piece at its place. */
@@ -134,8 +138,8 @@ const writeFront = (
 ): readonly Section[] => {
   const { text, strong, title: large } = letteringsOf(sheet);
   const { set: words, study } = wordsOf(sheet);
-  const told = refused.flatMap(({ name, reason }) =>
-    writeParagraph(`${name}: ${reason}`, sheet.widthMm, {
+  const told = refused.flatMap(({ name, refusal }) =>
+    writeParagraph(`${name}: ${words.refusals[refusal]}`, sheet.widthMm, {
       lettering: text,
       indentMm: 1.2 * sheet.emMm,
       mark: '•',

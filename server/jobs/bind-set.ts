@@ -1,4 +1,5 @@
-import { anyProblemMessage, type Outcome } from '../service-problem.ts';
+import { refusalOf } from '../refusal-of.ts';
+import type { Outcome } from '../service-problem.ts';
 import type { ComputeJob, Perform, Reply } from '../threads/job.ts';
 import { type BlobStore, failedFile, type JobFile, type JobRequest, newJobFile, resultKey } from './job.ts';
 
@@ -31,7 +32,7 @@ export const bindSet = async (
   const bound = files.map((file) => ({ ...file, headers: null }));
   if (pieces.length === 0) return bound;
   const refused = files.flatMap(({ name, problem }) =>
-    problem === null ? [] : [{ name, reason: anyProblemMessage(problem) }],
+    problem === null ? [] : [{ name, refusal: refusalOf(problem) }],
   );
   const { paper, language, naming } = choice;
   const look = {

@@ -1,6 +1,6 @@
 import type { MessagePort } from 'node:worker_threads';
 import type { ArchiveEntry } from '../../engine/index.ts';
-import type { ClassSetLook, ReadyPage } from '../../render/index.ts';
+import type { ClassSetLook, ReadyPage, RefusedPiece } from '../../render/index.ts';
 import type { HandoutName, SourceKind } from '../../render/pure.ts';
 import type { CompareChoice } from '../api/answers/comparison.ts';
 import type { DivideChoice } from '../api/answers/division.ts';
@@ -96,7 +96,7 @@ export type ComputeJob =
   | {
       readonly kind: 'bind-set';
       readonly pieces: readonly Uint8Array[];
-      readonly refused: readonly { readonly name: string; readonly reason: string }[];
+      readonly refused: readonly RefusedPiece[];
       readonly choice: ClassSetLook;
     }
   /** The score file out of a compressed score, so that it is known what is written in it. */

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../../group.ts';
 
 /**
  * Parts items into groups: those that are linked, directly or by way of others, are in one. Groups come in the order of

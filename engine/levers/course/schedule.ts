@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../../group.ts';
 import type { LeverTask, ScheduledLeverChange } from './lever-task.ts';
 import { groupLinked } from './linked.ts';
 import { type GroupSchedule, scheduleSubproblems } from './schedule-group.ts';

@@ -1,4 +1,3 @@
-import { group } from 'd3-array';
 import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
@@ -10,6 +9,7 @@ import { noteFix } from '../../findings/model.ts';
 import type { SpelledNote } from '../../findings/note-names.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
+import { group } from '../../group.ts';
 import { openAlter, retunedLetters } from '../../harp/open-tuning.ts';
 import { rangeOf } from '../../harp/profile.ts';
 import { type Pitch, spelledName, stepOf } from '../../music/pitch.ts';

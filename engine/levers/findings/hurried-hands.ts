@@ -25,9 +25,12 @@ export const changesOfHands = (
     .toSorted((a, b) => a.moment - b.moment)
     .map(({ string: index, moment, to, hand }) => {
       const { string, needs } = strings[index]!;
-      return moveInPlace(score, moments.all[moment]!, hand, {
-        hand,
-        note: needs.find((each) => each.moment >= moment)?.need.note.id,
-        sentence: `${pitchName({ ...string, alter: openAlter(tuning, string) + to })}, ${hand} hand.`,
+      return moveInPlace(score, moments.all[moment]!, hand, () => {
+        const next = needs.find((each) => each.moment >= moment);
+        return {
+          hand,
+          notes: next === undefined ? [] : [next.need.note.id],
+          sentence: `${pitchName({ ...string, alter: openAlter(tuning, string) + to })}, ${hand} hand.`,
+        };
       });
     });

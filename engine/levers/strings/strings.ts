@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../../group.ts';
 import type { LeverHarpProfile } from '../../harp/lever-profile.ts';
 import { type OpenTuning, openAlter } from '../../harp/open-tuning.ts';
 import { isFixedString, isInRange, stringOf } from '../../harp/profile.ts';

@@ -34,21 +34,25 @@ export const footPositionsByMoment = (
   choices: readonly (readonly (readonly Position[])[])[],
   moments: number,
 ): (readonly FootPositions[])[] => {
-  let [last, stands]: [number, readonly FootPositions[]] = [-1, []];
-  return Array.from({ length: moments }, (_, moment) => {
-    let key = 0;
-    for (let pedal = 0; pedal < choices.length; pedal += 1) {
-      const here = choices[pedal]![moment]!;
-      key <<= POSITIONS.length;
-      for (let i = 0; i < here.length; i += 1) key |= 1 << (here[i]! + 1);
-    }
-    if (key !== last) {
-      stands = COMBINED.get(key) ?? combine(choices.map((at) => at[moment]!));
-      COMBINED.set(key, stands);
-      last = key;
-    }
-    return stands;
-  });
+  const all: (readonly FootPositions[])[] = [];
+  for (let moment = 0; moment < moments; moment += 1) {
+    const isAsBefore = moment > 0 && choices.every((at) => at[moment] === at[moment - 1]);
+    all.push(isAsBefore ? all[moment - 1]! : combined(choices.map((at) => at[moment]!)));
+  }
+  return all;
+};
+
+const combined = (lists: readonly (readonly Position[])[]): readonly FootPositions[] => {
+  let key = 0;
+  for (const list of lists) {
+    key <<= POSITIONS.length;
+    for (const position of list) key |= 1 << (position + 1);
+  }
+  const known = COMBINED.get(key);
+  if (known !== undefined) return known;
+  const stands = combine(lists);
+  COMBINED.set(key, stands);
+  return stands;
 };
 
 /** By the positions of each pedal as bits: each pedal has one at least, so that keys of more pedals are greater. */

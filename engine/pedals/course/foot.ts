@@ -237,13 +237,13 @@ const extraTerms = (
 };
 
 /** The moment before each in the music, where one lies before it in print; else the one printed before. */
-const momentsBefore = (graph: PlayGraph): Int32Array => {
+const momentsBefore = perObject((graph: PlayGraph): Int32Array => {
   const before = new Int32Array(graph.moments);
   for (let moment = 0; moment < graph.moments; moment += 1) {
     before[moment] = graph.into[moment]!.find((edge) => edge.from < moment)?.from ?? moment - 1;
   }
   return before;
-};
+});
 
 /** Where a pedal stands at each moment once the markings there are obeyed. */
 const followPedal = (

@@ -19,9 +19,9 @@ export const movesOfFeet = (
   moves: readonly SolvedMove[],
 ): readonly MoveInPlace[] =>
   whilePlaying({ moments }, moves).map(({ before, foot, letter, moment, to }) =>
-    moveInPlace(score, moments.all[moment]!, foot, {
+    moveInPlace(score, moments.all[moment]!, foot, () => ({
       hand: null,
-      note: before?.note.id,
+      notes: before === null ? [] : [before.note.id],
       sentence: `${nameChange({ letter, position: to })}, ${foot} foot.`,
-    }),
+    })),
   );

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../../group.ts';
 import { perObject } from '../../memoize.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import type { NeedList } from '../../sounding/needs.ts';

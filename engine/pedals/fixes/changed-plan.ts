@@ -41,10 +41,9 @@ export const putInto = (
   moments: Moments,
 ): ChangedPlan => {
   const letters: readonly Letter[] = feet.flatMap((foot) => FEET[foot]);
-  const isOutside = (letter: Letter, moment: number): boolean =>
-    moment < span.from || moment >= span.until || !letters.includes(letter);
+  const isInside = (moment: number): boolean => moment >= span.from && moment < span.until;
   const stays = ({ letter, moment }: SolvedMove): boolean =>
-    isOutside(letter, moment) || (moment === span.from && !span.freeStart);
+    !letters.includes(letter) || (moment === span.from && !span.freeStart);
   const [first, end] = boundsOf(plan.moves, span);
   return {
     changes,
@@ -57,7 +56,9 @@ export const putInto = (
       ...plan.moves.slice(end),
     ],
     unmet: [
-      ...plan.unmet.filter(({ letter, startNote }) => isOutside(letter, moments.ofNote(startNote))),
+      ...plan.unmet.filter(
+        ({ letter, startNote }) => !letters.includes(letter) || !isInside(moments.ofNote(startNote)),
+      ),
       ...unmet,
     ],
   };

@@ -1,5 +1,5 @@
-import { group } from 'd3-array';
 import type { ChangedNotes, NoteHelp } from '../../findings/help/note-help.ts';
+import { group } from '../../group.ts';
 import { areDeepEqual } from '../../memoize.ts';
 import { isSamePitch, LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model/score.ts';

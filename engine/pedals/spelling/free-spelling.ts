@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../../group.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import { lazy } from '../../memoize.ts';
 import type { Pitch } from '../../music/pitch.ts';

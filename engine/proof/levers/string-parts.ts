@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../../group.ts';
 import type { HarpString } from '../../harp/profile.ts';
 import { settingFrom } from '../../harp/setting.ts';
 import type { LeverContext } from '../../levers/context.ts';

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../../group.ts';
 import type { Letter } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import type { Span, XmlElement } from '../../xml/tree.ts';

@@ -45,7 +45,7 @@ export interface Score {
   readonly texts: readonly ScoreText[];
   /** Indices of the bars at which movements after the first begin. */
   readonly movements: readonly number[];
-  /** Those of them that stand behind a final bar line: there the music stops. */
+  /** Those of them behind a final bar line and no order to go on, such as “attacca”: there the music stops. */
   readonly pauses: readonly number[];
   /** What words say of the players who share the part, in order; empty for a part of one player. */
   readonly sharing: readonly SharingMark[];

@@ -3,7 +3,7 @@ import type { Score } from '../model/score.ts';
 import type { ScoreText } from '../model/texts.ts';
 import { isFormName } from './form-names.ts';
 import { type BarBounds, findMovements } from './movements.ts';
-import { kindOfWords } from './tempo-words.ts';
+import { askToGoOn, kindOfWords } from './tempo-words.ts';
 
 /** Something printed in one part of the score, before it is known whom it concerns. */
 export interface PrintedText {
@@ -11,7 +11,8 @@ export interface PrintedText {
   readonly bar: number;
   /** Order of its part in the score, from 0 at the top. */
   readonly part: number;
-  readonly sign: 'words' | 'rehearsal' | 'segno' | 'coda';
+  /** `attacca`: an order to go on without a pause, in whatever words. */
+  readonly sign: 'words' | 'rehearsal' | 'segno' | 'coda' | 'attacca';
   readonly text: string;
   /** The file itself says that it holds for all: as a mark of the whole system, a tempo, a metronome mark. */
   readonly forAll: boolean;
@@ -71,10 +72,16 @@ export const readSharedTexts = (
   const titled = new Set(printed.filter(looksLikeTitle).map(({ bar }) => bar));
   const movements = findMovements(bars, titled);
   const later = movements.filter((bar) => bar > 0);
+  const texts = chooseSharedTexts(printed, new Set(movements));
+  const orders = [
+    ...texts.filter(({ text }) => askToGoOn(text)),
+    ...printed.filter(({ sign }) => sign === 'attacca'),
+  ];
+  const goingOn = new Set(orders.map(({ bar }) => bar + 1));
   return {
-    texts: chooseSharedTexts(printed, new Set(movements)),
+    texts,
     movements: later,
-    pauses: later.filter((bar) => bars[bar - 1]!.end === 'final'),
+    pauses: later.filter((bar) => bars[bar - 1]!.end === 'final' && !goingOn.has(bar)),
   };
 };
 
@@ -114,6 +121,7 @@ const kindOf = (
   movements: ReadonlySet<number>,
   parts: number,
 ): ScoreText['kind'] | null => {
+  if (text.sign === 'attacca') return 'order';
   if (text.sign !== 'words') return text.sign;
   if (plainText(text.text) === '') return null;
   const isOnTop = text.part === 0 && text.place !== 'below';

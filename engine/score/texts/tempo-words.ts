@@ -16,7 +16,7 @@ const LONGEST_TEMPO = 120;
  */
 export const kindOfWords = (text: string): WordsKind | null => {
   if (text.length > LONGEST_TEMPO) return null;
-  const folded = foldLabel(text).replaceAll('ß', 'ss');
+  const folded = foldWords(text);
   if (FIGURE.test(text)) return 'tempo';
   if (ORDERS.test(folded)) return 'order';
   const words = folded.split(/[^\p{L}\p{N}]+/u).filter((word) => word !== '');
@@ -30,6 +30,9 @@ export const kindOfWords = (text: string): WordsKind | null => {
   if (!words.some((word) => CHARACTER.test(word))) return null;
   return words.some((word) => COMPARING.has(word)) ? 'tempo' : 'character';
 };
+
+/** For comparing with the words below, which have no accents. */
+const foldWords = (text: string): string => foldLabel(text).replaceAll('ß', 'ss');
 
 /** A note value of a metronome mark and its figure. */
 const FIGURE = /[\uECA0-\uECB7\u2669\u266A]\s*=\s*\d/u;
@@ -71,6 +74,17 @@ const CHARACTER =
 const TECHNIQUE =
   /^(?:gliss|glissando|glissandi|trem|tremolo|vib|vibr|vibrato|bow|bows|bowed|arco|pizz|pizzicato|archet|bogen|mute|muted|sord|sordino|sordina|sourdine|dampfer|stick|sticks|mallet|mallets|beater|beaters|baguette|baguettes|schlagel|pedal|ped|corde|strings|saite|saiten|roll|trill|trille|flutter|repeat|repeats)$/u;
 
+/** Orders to go on without a pause, as a player reads them at the end of a movement (common practice, no source). */
+const GOING_ON =
+  'att?ac{1,2}a|enchaine[zr]|(?:sans|senza|sin|ohne|without(?: a)?|no) (?:interruption|interruzione|interrupcion|unterbrechung|pausa|pause|break)';
+
+const BEGINS_GOING_ON = new RegExp(`^(?:${GOING_ON}|segue)(?!\\p{L})`, 'u');
+
+/** Whether words ask all to go on without a pause. */
+export const askToGoOn = (text: string): boolean => BEGINS_GOING_ON.test(foldWords(text));
+
 /** Orders to all: how the music goes on, stops or returns. */
-const ORDERS =
-  /^(?:attacca(?: subito)?(?: il seguente)?|attaca|enchainez|enchainer|g\.? ?p\.?|general ?pause|generalpause|grand pause|pausa generale|gran pausa|lunga|lunga pausa|long silence|silence|fine|fin|ende|d\. ?c\..*|d\. ?s\..*|da capo.*|dal segno.*|to coda.*|al coda.*|alla coda.*|coda|senza misura|recit\.?|recitativo?|recitatif|rezitativ|tacet al fine|segue(?: (?:subito|il|la|no?).*)?|sans interruption|senza (?:interruzione|pausa)|sin interrupcion|sin pausa|ohne (?:unterbrechung|pause)|without (?:a )?(?:break|pause)|no (?:break|pause))[.:!]?$/u;
+const ORDERS = new RegExp(
+  `^(?:(?:${GOING_ON})(?: subito)?(?: il seguente)?|${String.raw`g\.? ?p\.?|general ?pause|generalpause|grand pause|pausa generale|gran pausa|lunga|lunga pausa|long silence|silence|fine|fin|ende|d\. ?c\..*|d\. ?s\..*|da capo.*|dal segno.*|to coda.*|al coda.*|alla coda.*|coda|senza misura|recit\.?|recitativo?|recitatif|rezitativ|tacet al fine|segue(?: (?:subito|il|la|no?).*)?`})[.:!]?$`,
+  'u',
+);

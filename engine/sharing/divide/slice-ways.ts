@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../../group.ts';
 import { FEET, footOf, type Position } from '../../harp/setting.ts';
 import { LETTERS, midiOf } from '../../music/pitch.ts';
 import { rationalKey } from '../../music/rational.ts';

@@ -1,4 +1,12 @@
-import { type Note, type Plan, type Score, writtenString } from '../../../engine/index.ts';
+import {
+  compare,
+  equals,
+  type Note,
+  type Plan,
+  type Rational,
+  type Score,
+  writtenString,
+} from '../../../engine/index.ts';
 import { STRING_COLOURS } from '../../draw/string-colours.ts';
 import { type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
@@ -26,6 +34,7 @@ export const noteLookEdits = (
   const respelled = new Map(respellings.map((each) => [each.note, each]));
   const names = nameStrings(score, respellings, looks);
   const silent = new Set(omitted);
+  const endsBar = findLastInBars(score);
   return score.notes.flatMap((note) => {
     const tag = mei.tagOf(note);
     if (tag !== undefined && others.has(note.id)) {
@@ -39,9 +48,19 @@ export const noteLookEdits = (
     return [
       ...(colour === null ? [] : [setAttribute(mei.text, tag, 'head.color', colour)]),
       ...(bracketed ? [setAttribute(mei.text, tag, 'head.mod', 'paren')] : []),
-      ...nameEdits(score, mei, note, names.get(note.id)),
+      ...nameEdits(score, mei, note, names.get(note.id), endsBar(note)),
     ];
   });
+};
+
+/** Whether a note is the last of its bar, and not its first. */
+const findLastInBars = ({ notes, bars }: Score): ((note: Note) => boolean) => {
+  const last = new Map<number, Rational>();
+  for (const { bar, onset } of notes) {
+    const before = last.get(bar);
+    if (before === undefined || compare(onset, before) > 0) last.set(bar, onset);
+  }
+  return ({ bar, onset }) => compare(onset, bars[bar]!.onset) > 0 && equals(onset, last.get(bar)!);
 };
 
 const colourOf = (letter: string, { stringColours }: Looks): string | null => {
@@ -50,15 +69,23 @@ const colourOf = (letter: string, { stringColours }: Looks): string | null => {
   return letter === 'F' && stringColours === 'c-red-f-blue' ? STRING_COLOURS.f : null;
 };
 
-/** The name of the string beside the note. */
-const nameEdits = (score: Score, mei: LayoutMei, note: Note, name: string | undefined): Edit[] => {
+/** The name of the string over the note; a long one ends there where it would run over the bar line. */
+const nameEdits = (
+  score: Score,
+  mei: LayoutMei,
+  note: Note,
+  name: string | undefined,
+  endsBar: boolean,
+): Edit[] => {
   const measure = mei.measureOf(score.bars[note.bar]!);
   if (measure === undefined || name === undefined) return [];
   const staff = mei.staves[note.staff - 1] ?? mei.staves[0]!;
+  // One that does not tell its note would seem to be for the note before.
+  const align = endsBar && !name.startsWith('=') ? ' halign="right"' : '';
   return [
     insertAt(
       measure.inner.end,
-      `<dir place="above" staff="${staff}" startid="#${note.id}"><rend fontsize="80%" fontstyle="normal">` +
+      `<dir place="above" staff="${staff}" startid="#${note.id}"><rend fontsize="80%" fontstyle="normal"${align}>` +
         `${escapeText(name)}</rend></dir>`,
     ),
   ];

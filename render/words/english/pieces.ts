@@ -56,5 +56,16 @@ export const PIECES_WORDS = {
     retune: 'To retune, with the levers of these strings down',
     otherHarp: 'On another harp than the piece before.',
     refused: 'Not in this set',
+    /** Why a piece is not in a set. */
+    refusals: {
+      unreadable: 'The file cannot be read as a score.',
+      unsupported: 'It holds something that is not supported.',
+      noHarp: 'It has no part named for the harp; choose the part.',
+      noMusic: 'The part has no notes.',
+      noSuchTune: 'There is no such tune in the book.',
+      tooLarge: 'It is too large.',
+      tooSlow: 'It took too long.',
+      notDrawn: 'It could not be drawn.',
+    },
   },
 } as const;

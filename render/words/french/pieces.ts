@@ -57,5 +57,15 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     retune: 'À réaccorder, les leviers de ces cordes baissés',
     otherHarp: 'Sur une autre harpe que le morceau précédent.',
     refused: 'Absents de ce recueil',
+    refusals: {
+      unreadable: 'Le fichier ne peut pas être lu comme une partition.',
+      unsupported: 'Il contient quelque chose qui n’est pas pris en charge.',
+      noHarp: 'Aucune partie ne porte le nom de la harpe ; choisissez la partie.',
+      noMusic: 'La partie n’a pas de notes.',
+      noSuchTune: 'Cet air ne figure pas dans le livre.',
+      tooLarge: 'Le morceau est trop grand.',
+      tooSlow: 'Le traitement a duré trop longtemps.',
+      notDrawn: 'Le morceau n’a pas pu être dessiné.',
+    },
   },
 };

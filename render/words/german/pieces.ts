@@ -54,5 +54,15 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     retune: 'Umzustimmen, die Klappen dieser Saiten unten',
     otherHarp: 'Auf einer anderen Harfe als das vorige Stück.',
     refused: 'Nicht in diesem Satz',
+    refusals: {
+      unreadable: 'Die Datei ist nicht als Notentext lesbar.',
+      unsupported: 'Sie enthält etwas, das nicht unterstützt wird.',
+      noHarp: 'Keine Stimme heißt nach der Harfe; bitte die Stimme wählen.',
+      noMusic: 'Die Stimme hat keine Noten.',
+      noSuchTune: 'Diese Melodie steht nicht im Buch.',
+      tooLarge: 'Das Stück ist zu groß.',
+      tooSlow: 'Es hat zu lange gedauert.',
+      notDrawn: 'Es ließ sich nicht zeichnen.',
+    },
   },
 };

@@ -56,5 +56,15 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     retune: 'Da riaccordare, con le levette di queste corde giù',
     otherHarp: 'Su un’altra arpa rispetto al brano precedente.',
     refused: 'Non in questa raccolta',
+    refusals: {
+      unreadable: 'Il file non si può leggere come partitura.',
+      unsupported: 'Contiene qualcosa che non è supportato.',
+      noHarp: 'Nessuna parte porta il nome dell’arpa; scegliere la parte.',
+      noMusic: 'La parte non ha note.',
+      noSuchTune: 'Questa melodia non è nel libro.',
+      tooLarge: 'Il brano è troppo grande.',
+      tooSlow: 'L’elaborazione è durata troppo a lungo.',
+      notDrawn: 'Non è stato possibile disegnare il brano.',
+    },
   },
 };

@@ -54,5 +54,15 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     retune: 'Por reafinar, con las palancas de estas cuerdas bajadas',
     otherHarp: 'En otra arpa que la pieza anterior.',
     refused: 'No están en este cuaderno',
+    refusals: {
+      unreadable: 'El archivo no se puede leer como partitura.',
+      unsupported: 'Contiene algo que no se admite.',
+      noHarp: 'Ninguna parte lleva el nombre del arpa; elija la parte.',
+      noMusic: 'La parte no tiene notas.',
+      noSuchTune: 'Esta melodía no está en el libro.',
+      tooLarge: 'La pieza es demasiado grande.',
+      tooSlow: 'El proceso duró demasiado.',
+      notDrawn: 'No se pudo dibujar la pieza.',
+    },
   },
 };

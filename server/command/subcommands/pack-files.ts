@@ -9,6 +9,7 @@ import {
 } from '../../../render/index.ts';
 import { checkClassSet, readTuneList } from '../../api/requests/class-set.ts';
 import type { AnnotateChoice } from '../../api/requests/options.ts';
+import { refusalOf } from '../../refusal-of.ts';
 import { anyProblemMessage, fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../../threads/job.ts';
 import { drawPiece } from '../../threads/tasks/draw-piece.ts';
@@ -48,6 +49,11 @@ const tunesOf = (
   return tunes.map((tune) => ({ name: `${name} ${nameWanted(tune)}`, file, tune: tune.number }));
 };
 
+/** A piece that is not in the set, and the sentence for whoever asked for it. */
+interface Refused extends RefusedPiece {
+  readonly reason: string;
+}
+
 /** A message of the command without the file's name, which stands beside it. */
 const reasonOf = (ending: CommandResult): string => (ending.code === EXIT.done ? '' : ending.message);
 
@@ -55,17 +61,22 @@ const reasonOf = (ending: CommandResult): string => (ending.code === EXIT.done ?
 const listPieces = async (
   inputs: readonly string[],
   chosen: readonly string[] | null,
-): Promise<readonly (WantedPiece | RefusedPiece)[]> => {
-  const listed: (WantedPiece | RefusedPiece)[] = [];
+): Promise<readonly (WantedPiece | Refused)[]> => {
+  const listed: (WantedPiece | Refused)[] = [];
   const found = new Set<string>();
   for (const input of inputs) {
     const read = await readInput(input);
     if (read.ok)
       listed.push(...openBooks(read.value, basename(input)).flatMap((file) => tunesOf(file, chosen, found)));
-    else listed.push({ name: basename(input), reason: reasonOf(read.ending) });
+    else listed.push({ name: basename(input), refusal: 'unreadable', reason: reasonOf(read.ending) });
   }
   const unknown = (chosen ?? []).filter((name) => !found.has(name));
-  return [...listed, ...unknown.map((name) => ({ name: `tune ${name}`, reason: noSuchTune(name) }))];
+  return [
+    ...listed,
+    ...unknown.map(
+      (name): Refused => ({ name: `tune ${name}`, refusal: 'noSuchTune', reason: noSuchTune(name) }),
+    ),
+  ];
 };
 
 /** Commas part numbers and titles only where a book has each of them. */
@@ -102,13 +113,16 @@ export const packFiles = async (
   compileLayoutLater();
   const annotator = prepareAnnotator();
   const pieces: ClassPiece[] = [];
-  const refused: RefusedPiece[] = [];
+  const refused: Refused[] = [];
   for (const wanted of await listPieces(inputs, only === undefined ? null : readTuneList(only))) {
     if ('reason' in wanted) refused.push(wanted);
     else {
       const drawn = await drawWanted(wanted, choice, annotator);
       if (drawn.ok) pieces.push(drawn.value);
-      else refused.push({ name: wanted.name, reason: anyProblemMessage(drawn.problem) });
+      else {
+        const { problem } = drawn;
+        refused.push({ name: wanted.name, refusal: refusalOf(problem), reason: anyProblemMessage(problem) });
+      }
     }
   }
   for (const { name, reason } of refused) print(oneLine(`refused: ${name}: ${reason}`));

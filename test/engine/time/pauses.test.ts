@@ -12,6 +12,7 @@ import type { Score } from '../../../engine/score/model/score.ts';
 import { isInPause, pausesBefore } from '../../../engine/time/pauses.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 import { printPlan } from '../../printed-plan.ts';
+import { bar, meiScore, notes, read } from '../score/mei/mei-builder.ts';
 
 // That a player takes the time that is needed between two movements: common practice, no source.
 
@@ -63,17 +64,23 @@ describe('between two movements', () => {
     expect(plan.summary.difficulty.measures.changes).toBe(0);
   });
 
-  it('there is no pause where a note is held into the second, nor behind “attacca”', () => {
+  it('there is no pause where a note is held into the second', () => {
     const held = movementsAt([1], { upper: 'C4/4 | ~C4/1 C#4/3' });
     expect(pausesBefore(held).size).toBe(0);
-    const order = (text: string) =>
-      pausesBefore(
-        movementsAt([1], CROWDED, {
-          texts: [{ at: rational(2), bar: 0, kind: 'order', text, bold: false }],
-        }),
-      ).size;
-    expect(['attacca', 'Attacca subito', 'segue', 'enchaînez'].map(order)).toEqual([0, 0, 0, 0]);
-    expect(['a tempo', 'attaccato'].map(order)).toEqual([1, 1]);
+  });
+
+  it('there is no pause behind an order to go on, by words or by MEI’s sign in whatever words', () => {
+    const stopsBehind = (marks: string): boolean => {
+      const measure = (more: object) => bar({ upper: notes('c4', 1), ...more });
+      const text = meiScore(measure({}) + measure({ marks, attributes: 'right="end"' }) + measure({}));
+      return pausesBefore(read(text.replace('<measure n="3"', '<measure n="1"'))).has(2);
+    };
+    const words = (text: string) => stopsBehind(`<dir tstamp="3" staff="1" place="above">${text}</dir>`);
+    expect(['attacca', 'Attacca subito', 'segue', 'enchaînez'].filter(words)).toEqual([]);
+    expect(['a tempo', 'attaccato'].filter(words)).toEqual(['a tempo', 'attaccato']);
+    const signs = ['<attacca tstamp="4"/>', '<attacca tstamp="4">gleich weiter</attacca>'];
+    expect(signs.filter(stopsBehind)).toEqual([]);
+    expect(stopsBehind('<dir tstamp="4" staff="1" place="above">gleich weiter</dir>')).toBe(true);
   });
 
   it('a change fixed for the first beat is made there, with as many more as are fixed', () => {

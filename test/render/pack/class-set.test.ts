@@ -148,8 +148,8 @@ describe('a class set', () => {
   });
 
   it.skipIf(!poppler)('names what was refused, with the reason', () => {
-    const [contents] = readPages(bind(PIECES, [{ name: 'broken.mei', reason: 'This is no score.' }]).pdf);
-    expect(contents).toContain('broken.mei: This is no score.');
+    const [contents] = readPages(bind(PIECES, [{ name: 'broken.mei', refusal: 'unreadable' }]).pdf);
+    expect(contents).toContain('broken.mei: The file cannot be read as a score.');
   });
 
   it.skipIf(!poppler)('goes on over as many pages of contents as many pieces need', () => {
@@ -180,7 +180,7 @@ describe('a class set', () => {
         bookmarks: [...each.bookmarks, ...chapters],
         start: 998 + 2 * i,
       }));
-      const refused = [{ name: `${long.replaceAll(' ', '-')}.musicxml`, reason: `${long}. ${long}.` }];
+      const refused = [{ name: `${long.replaceAll(' ', '-')}.musicxml`, refusal: 'noHarp' as const }];
       for (const paper of [
         { widthMm: 210, heightMm: 297 },
         { widthMm: 100, heightMm: 100 },

@@ -53,6 +53,20 @@ describe('a footnote in the harp’s part', () => {
   });
 });
 
+describe('the string that a note is played on', () => {
+  it('is named within its bar, not over the next', async () => {
+    const chord = (name: string, ...others: string[]) =>
+      [note(name, 2), ...others.map((other) => note(other, 2, { chord: true }))].join('');
+    const page = await pageOf(
+      buildHarp(chord('C4') + chord('G##4', 'C4'), chord('G##4', 'C4') + chord('C4'), note('C5', 4)),
+    );
+    const anchors = groupsOf(page, 'dir').map(
+      (group) => descendantsNamed(group, 'text')[0]!.attributes['text-anchor'],
+    );
+    expect(anchors).toEqual(['end', undefined]);
+  });
+});
+
 describe('words of one direction', () => {
   /** As the page has them: a line break of the drawing is no space. */
   const wordsOn = (page: string, kind: string): readonly string[] =>

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group } from '../../../group.ts';
 import { keyAlter, type Pitch } from '../../../music/pitch.ts';
 import { type Rational, rational, toNumber } from '../../../music/rational.ts';
 import type {

@@ -8,11 +8,12 @@ import { wordsOf } from '../text.ts';
 import type { MarkTimes } from './mark-times.ts';
 
 /** What MEI states for all players, and words, which may be anyone's. */
-const SIGNS: ReadonlyMap<string, 'words' | 'rehearsal' | 'repeat'> = new Map([
+const SIGNS: ReadonlyMap<string, 'words' | 'rehearsal' | 'repeat' | 'attacca'> = new Map([
   ['tempo', 'words'],
   ['dir', 'words'],
   ['reh', 'rehearsal'],
   ['repeatMark', 'repeat'],
+  ['attacca', 'attacca'],
 ]);
 
 const LARGE = /^(?:x{1,2}-large|(?:1[4-9]|[2-9]\d)(?:\.\d+)?pt)$/u;
@@ -57,6 +58,8 @@ export const readPrintedTexts = (
     const returns = element.attributes.func;
     if (sign === 'repeat' && (returns === 'segno' || returns === 'coda'))
       return [{ ...printed, sign: returns, text: '' }];
+    // Without words it says its name (MEI 5.1, `attacca`: to begin what follows without pause).
+    if (sign === 'attacca') return [{ ...printed, sign, text: text || 'attacca' }];
     return text === '' ? [] : [{ ...printed, sign: sign === 'repeat' ? 'words' : sign, text }];
   });
 
