@@ -16,6 +16,7 @@ import {
   type Remark,
   rationalKey,
   type Score,
+  toldAtIn,
 } from '../engine/index.ts';
 import type { ChosenCues } from './cues/choose-cues.ts';
 import { restsBeforeEntries } from './cues/rests-before-entries.ts';
@@ -65,7 +66,7 @@ const earlyMoves = (
   if (early.size === 0) return [];
   const printed = printedLetters(chooseMarkings(score, plan, engraving, reminders));
   return [...early]
-    .filter((move) => printed.has(letterAt(move.letter, move.at)))
+    .filter((move) => printed.has(letterAt(move.letter, toldAtIn(score)(move))))
     .map((move) => {
       const [place, note] = [placeIn(score, move), placeIn(score, atNote(move))];
       return {
@@ -77,7 +78,7 @@ const earlyMoves = (
 };
 
 const placeIn = (score: Score, { bar, at }: Pick<Move, 'bar' | 'at'>): string =>
-  namePlaceInBar(nameBarIn(score)(bar), rationalKey(beatAt(score.bars[bar]!, at)));
+  namePlaceInBar(nameBarIn(score)(bar), rationalKey(beatAt(score.bars[bar]!, toldAtIn(score)({ at, bar }))));
 
 const letterAt = (letter: Letter, at: Rational): string => `${letter} ${rationalKey(at)}`;
 

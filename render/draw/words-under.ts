@@ -36,6 +36,12 @@ export const tellChanges = (
 /** More changes at one place would make a column as high as a system. */
 const MOST_IN_TWO_LINES = 2;
 
+/** Among letters at their notes, that one stands where the foot moves. */
+export const tellPlace = (
+  { cannotWait }: { readonly cannotWait: boolean },
+  { language }: Pick<Told, 'language'>,
+): readonly string[] => (cannotWait ? [wordsOf({ language }).inWords.here] : []);
+
 /** Changes of levers in short lines: `lever up`, `left hand`; of several, each with its string: `F4: lever up`. */
 export const tellLeverChanges = (
   changes: readonly ToldLeverChange[],

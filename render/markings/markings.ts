@@ -19,6 +19,7 @@ import type { Words } from '../words/worded.ts';
 import { movesWithTheirNotes } from './moves-with-notes.ts';
 import { comparePasses } from './passes.ts';
 import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
+import { movesAheadOfNotes } from './printed-moves.ts';
 import { startTelling } from './told-in-words.ts';
 
 /** One pedal of a change as printed. */
@@ -55,6 +56,8 @@ export type Marking = MarkingPlace &
         readonly withNote: boolean;
         /** Ids of the notes that need it, each pedal's first, where none sounds at its moment; else null. */
         readonly neededLaterBy: readonly string[] | null;
+        /** Among letters that stand at their notes, it stands where the foot moves: at its note the foot has no time for it. */
+        readonly cannotWait: boolean;
       }
   ) & {
     /** Changes for a player who comes back here; for the first time the pedals stand there already. */
@@ -119,6 +122,7 @@ const markPlaces = (
   const passes = comparePasses(score, plan.initial, places);
   const news = options.changeWords ? newChanges() : () => [];
   const mustWait = options.marksAt === 'foot' ? movesWithTheirNotes(score, plan) : NO_MOVES;
+  const cannotWait = options.marksAt === 'foot' ? NO_MOVES : movesAheadOfNotes(score, plan);
   for (const place of places) {
     pedals.make(place);
     const here = markingPlace(score, place, markings.length);
@@ -138,7 +142,13 @@ const markPlaces = (
       unprintedMoves += place.moves.length;
     } else if (place.moves.length > 0) {
       const inWords = news(place.moves);
-      markings.push({ ...changeAt(here, place.moves, mustWait), inWords, timesPlayed });
+      const isEarly = place.moves.some((move) => cannotWait.has(move));
+      markings.push({
+        ...changeAt(here, place.moves, mustWait),
+        cannotWait: isEarly,
+        inWords,
+        timesPlayed,
+      });
     }
   }
   return { markings, unprintedMoves };

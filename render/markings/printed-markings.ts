@@ -3,7 +3,7 @@ import { drawMarking } from '../draw/draw-marking.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { scaleToWidth } from '../draw/scaled.ts';
 import { type DrawingPlace, drawingGroup, markingGroup } from '../draw/svg-groups.ts';
-import { tellChanges, tellLeverChanges, underWords, type WordsSide } from '../draw/words-under.ts';
+import { tellChanges, tellLeverChanges, tellPlace, underWords, type WordsSide } from '../draw/words-under.ts';
 import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.ts';
 import { drawLeverChange, drawLeverStart, drawLeverTableAlone } from '../levers/draw-levers.ts';
 import { leverAttributes } from '../levers/lever-attributes.ts';
@@ -52,7 +52,11 @@ export const drawPrinted = (
         side,
       );
     case 'change':
-      return underWords(drawMarking(marking, options), tellChanges(marking.inWords, options), side);
+      return underWords(
+        drawMarking(marking, options),
+        [...tellPlace(marking, options), ...tellChanges(marking.inWords, options)],
+        side,
+      );
     case 'tuning':
       return drawTuningNote(marking, options);
     case 'levers':

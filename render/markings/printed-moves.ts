@@ -14,6 +14,10 @@ export const placePrinted = (
 ): ((move: Move) => PrintedPlace) => {
   if (marksAt === 'foot') return (move) => move;
   const placeOf = placeAtNotes(score, plan);
-  const early = findEarlyMoves(plan, placeOf, buildClock(score.tempo));
+  const early = movesAheadOfNotes(score, plan);
   return (move) => (early.has(move) ? move : placeOf(move));
 };
+
+/** The moves that are told where the foot makes them though the others stand at their notes. */
+export const movesAheadOfNotes = (score: Score, plan: Plan): ReadonlySet<Move> =>
+  findEarlyMoves(plan, placeAtNotes(score, plan), buildClock(score.tempo));

@@ -15,7 +15,8 @@ export const describeMarking = (marking: Marking, language: Language = 'english'
     return [spoken.setting(speech.names.setting(marking.setting)), ...how, ...first, ...back].join(', ');
   }
   const changes = [...marking.right, ...marking.left];
-  const now = changes.length === 0 ? [] : [joinChanges(changes, speech), ...how];
+  const where = marking.cannotWait ? [inWords.here] : [];
+  const now = changes.length === 0 ? [] : [joinChanges(changes, speech), ...how, ...where];
   return spoken.change([...now, ...back].join(', '));
 };
 

@@ -52,6 +52,10 @@ export const pedalLegend = (
         legend.withNote,
       ),
       ...explain(
+        changes.find(({ cannotWait }) => cannotWait),
+        legend.cannotWait,
+      ),
+      ...explain(
         settings.find(({ firstTimeOnly }) => firstTimeOnly),
         labelled(inWords.times.first, legend.firstTime),
       ),

@@ -14,6 +14,8 @@ export const LEGEND_WORDS = {
     note: 'A change stands at the note that needs it: the foot moves before that note.',
   },
   rows: 'Of two rows the upper one is for the right foot.',
+  cannotWait:
+    'With “foot here”: the foot moves at this place and does not wait for the note, where it has no time.',
   withNote: 'With the wedge: move exactly with the note, because until then a string of this pedal sounds.',
   /** After the word for the time that a marking is for. */
   firstTime:

@@ -50,5 +50,7 @@ export const NAMES_WORDS = {
     feet: { left: 'left foot', right: 'right foot' },
     levers: { up: 'lever up', down: 'lever down' },
     hands: { left: 'left hand', right: 'right hand' },
+    /** Under a letter that does not stand at its note, among others that do. */
+    here: 'foot here',
   },
 } as const;

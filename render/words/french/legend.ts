@@ -15,6 +15,8 @@ export const LEGEND_WORDS: Words['legend'] = {
     note: 'Un changement est placé à la note qui en a besoin : le pied bouge avant cette note.',
   },
   rows: 'De deux lignes, celle du haut est pour le pied droit.',
+  cannotWait:
+    'Avec « pied ici », le pied change à cet endroit et n’attend pas la note : il n’en aurait pas le temps.',
   withNote:
     'Avec le triangle : changer exactement avec la note, car jusque-là une corde de cette pédale sonne.',
   firstTime:

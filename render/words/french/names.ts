@@ -31,5 +31,6 @@ export const NAMES_WORDS: Pick<
     feet: { left: 'pied gauche', right: 'pied droit' },
     levers: { up: 'levier levé', down: 'levier baissé' },
     hands: { left: 'main gauche', right: 'main droite' },
+    here: 'pied ici',
   },
 };

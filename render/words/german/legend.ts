@@ -15,6 +15,8 @@ export const LEGEND_WORDS: Words['legend'] = {
     note: 'Ein Wechsel steht bei der Note, die ihn braucht: Der Fuß bewegt sich vor dieser Note.',
   },
   rows: 'Von zwei Zeilen ist die obere für den rechten Fuß.',
+  cannotWait:
+    'Steht „Fuß hier“ darunter, wird an dieser Stelle gewechselt und nicht erst bei der Note: Dort fehlt dem Fuß die Zeit.',
   withNote: 'Mit dem Keil: genau mit der Note wechseln, denn bis dahin klingt eine Saite dieses Pedals.',
   firstTime:
     'Die Stellung gilt nur beim ersten Mal; kommt die Musik hierher zurück, stehen andere Pedale anders.',

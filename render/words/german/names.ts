@@ -33,5 +33,6 @@ export const NAMES_WORDS: Pick<
     feet: { left: 'linker Fuß', right: 'rechter Fuß' },
     levers: { up: 'Klappe nach oben', down: 'Klappe nach unten' },
     hands: { left: 'linke Hand', right: 'rechte Hand' },
+    here: 'Fuß hier',
   },
 };

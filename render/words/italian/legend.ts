@@ -15,6 +15,7 @@ export const LEGEND_WORDS: Words['legend'] = {
     note: 'Un cambio sta alla nota che lo richiede: il piede si muove prima di questa nota.',
   },
   rows: 'Di due righe, quella superiore è per il piede destro.',
+  cannotWait: 'Con «piede qui» il piede cambia in quel punto e non aspetta la nota: lì non avrebbe tempo.',
   withNote:
     'Con il cuneo: cambiare esattamente con la nota, perché fino ad allora suona una corda di questo pedale.',
   firstTime: 'la posizione vale solo la prima volta; quando la musica torna qui, altri pedali sono cambiati.',

@@ -31,5 +31,6 @@ export const NAMES_WORDS: Pick<
     feet: { left: 'piede sinistro', right: 'piede destro' },
     levers: { up: 'levetta su', down: 'levetta giù' },
     hands: { left: 'mano sinistra', right: 'mano destra' },
+    here: 'piede qui',
   },
 };

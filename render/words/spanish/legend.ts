@@ -15,6 +15,7 @@ export const LEGEND_WORDS: Words['legend'] = {
     note: 'Un cambio está en la nota que lo necesita: el pie se mueve antes de esa nota.',
   },
   rows: 'De dos filas, la de arriba es para el pie derecho.',
+  cannotWait: 'Con «pie aquí», el pie cambia en ese punto y no espera a la nota: allí no tendría tiempo.',
   withNote:
     'Con la cuña: cambie exactamente con la nota, porque hasta entonces suena una cuerda de este pedal.',
   firstTime:

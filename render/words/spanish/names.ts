@@ -31,5 +31,6 @@ export const NAMES_WORDS: Pick<
     feet: { left: 'pie izquierdo', right: 'pie derecho' },
     levers: { up: 'palanca subida', down: 'palanca bajada' },
     hands: { left: 'mano izquierda', right: 'mano derecha' },
+    here: 'pie aquí',
   },
 };

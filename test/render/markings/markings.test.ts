@@ -7,6 +7,7 @@ import type { Score } from '../../../engine/score/model/score.ts';
 import { drawMarking } from '../../../render/draw/draw-marking.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { chooseMarkings, type Marking } from '../../../render/markings/markings.ts';
+import { drawPrinted } from '../../../render/markings/printed-markings.ts';
 import { findTuningNote, tuningLines } from '../../../render/markings/tuning-note.ts';
 import { printingRemarks } from '../../../render/remarks.ts';
 import { describeMarking } from '../../../render/spoken/describe-marking.ts';
@@ -160,6 +161,9 @@ describe('changes at the notes that need them', () => {
     const score = smallPart({ upper: 'C4+D4/1 r/3 | E4/4 | C#4+D#4/4' });
     const plan = planPedals(score);
     expect(printed(score, note)).toEqual(printed(score));
+    const early = chooseMarkings(score, plan, completeEngraving(note)).slice(1);
+    expect(early.map((each) => each.kind === 'change' && each.cannotWait)).toEqual(early.map(() => true));
+    expect(drawPrinted(early[0]!, completeEngraving(note)).text).toContain('foot here');
     const told = printingRemarks(score, { kind: 'pedal', plan }, completeEngraving(note));
     expect(told.map(({ code }) => code)).toContain('mark-before-note');
     expect(told[0]!.message).toMatch(
