@@ -29,7 +29,6 @@ interface ChordNotes {
  */
 export const gatherChords = (
   notes: readonly PlacedNote[],
-  numbers: readonly string[],
   remarks: RemarkList,
 ): ReadonlyMap<string, Chord> => {
   const groups = new Map<string, ChordNotes>();
@@ -43,7 +42,7 @@ export const gatherChords = (
     group.notes.push(note);
     group.tremolo ??= marks.tremolo;
   }
-  pairTremolos([...groups.values()], numbers, remarks);
+  pairTremolos([...groups.values()], remarks);
   const graceCounts = new Map<string, number>();
   const chords = new Map<string, Chord>();
   for (const [key, group] of groups) {
@@ -63,11 +62,7 @@ const nextGraceOrder = ({ raw, onset }: PlacedNote, counts: Map<string, number>)
 };
 
 /** The two halves of a tremolo between notes follow each other in one voice. */
-const pairTremolos = (
-  groups: readonly ChordNotes[],
-  numbers: readonly string[],
-  remarks: RemarkList,
-): void => {
+const pairTremolos = (groups: readonly ChordNotes[], remarks: RemarkList): void => {
   const open = new Map<string, ChordNotes>();
   for (const group of groups) {
     const { voice } = group.notes[0]!.raw;
@@ -81,7 +76,7 @@ const pairTremolos = (
   }
   for (const group of groups) {
     if (group.tremolo !== null && group.tremolo.kind !== 'single' && group.pair === null) {
-      remarks.skip('A tremolo between two notes has only one of them', numbers[group.notes[0]!.raw.bar]!);
+      remarks.skip('A tremolo between two notes has only one of them', group.notes[0]!.raw.bar);
     }
   }
 };
