@@ -475,6 +475,7 @@ export { isPlace, listMoments } from './time/moments.ts';
 export { isInPause, pausesBefore } from './time/pauses.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
 export {
+  continuedBars,
   countBars,
   type CountedBar,
   countFinder,
