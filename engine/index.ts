@@ -23,7 +23,7 @@ export type { Rest } from './score/model/between-notes.ts';
 export type { SourceMarking } from './score/model/markings.ts';
 export type { Note } from './score/model/note.ts';
 export { notesById } from './score/notes-by-id.ts';
-export type { Remark } from './score/model/remark.ts';
+export { type Remark, remarkIn, remarkOnAll } from './score/model/remark.ts';
 export type { HarpLabel, HarpPart, Score, Titles } from './score/model/score.ts';
 export type { ScoreFormat, TextEncoding } from './score/model/source.ts';
 export type { TempoNotice, TempoUnit } from './score/model/tempo.ts';
@@ -476,6 +476,7 @@ export { isPlace, listMoments } from './time/moments.ts';
 export { isInPause, pausesBefore } from './time/pauses.ts';
 export { beatAt, beatLength, beatOffset } from './score/bars/beats.ts';
 export {
+  continuedBars,
   countBars,
   type CountedBar,
   countFinder,

@@ -15,6 +15,8 @@ import {
   type Rational,
   type Remark,
   rationalKey,
+  remarkIn,
+  remarkOnAll,
   type Score,
   toldAtIn,
 } from '../engine/index.ts';
@@ -47,10 +49,7 @@ export const printingRemarks = (
   const count = countUnprintedMoves(score, harp.plan, engraving, reminders);
   if (count === 0) return early;
   const moves = openWithCount(count, 'move is not printed', 'moves are not printed');
-  return [
-    { code: 'moves-not-printed', barNumber: '', message: `${moves}: you asked for full settings only.` },
-    ...early,
-  ];
+  return [remarkOnAll('moves-not-printed', `${moves}: you asked for full settings only.`), ...early];
 };
 
 /** Letters that stand before the notes they are wanted at, since the foot has no time for all its pedals there. */
@@ -69,11 +68,11 @@ const earlyMoves = (
     .filter((move) => printed.has(letterAt(move.letter, toldAtIn(score)(move))))
     .map((move) => {
       const [place, note] = [placeIn(score, move), placeIn(score, atNote(move))];
-      return {
+      return remarkIn(score, {
         code: 'mark-before-note',
-        barNumber: score.bars[move.bar]!.number,
+        bar: move.bar,
         message: `${formatChange(move.letter, move.to)} stands where the foot moves (${place}): at the note that needs it (${note}) the ${move.foot} foot has no time for all its pedals.`,
-      };
+      });
     });
 };
 
@@ -104,7 +103,7 @@ const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions)
     named.map(({ bar }) => bar),
   );
   const message = `${changes} printed by name, because there is no note or rest for a small note to stand before (${bars}).`;
-  return [{ code: 'changes-by-name', barNumber: '', message }];
+  return [remarkOnAll('changes-by-name', message)];
 };
 
 /** What the user should know about a file with markings. */
@@ -112,12 +111,10 @@ export const fileRemarks = ({ naming }: EngravingOptions): Remark[] =>
   naming === 'english'
     ? []
     : [
-        {
-          code: 'names-in-english',
-          barNumber: '',
-          message:
-            'Note names in the file are English, so that proofreading and other programs can read them. German and fixed-do names appear on printed pages only.',
-        },
+        remarkOnAll(
+          'names-in-english',
+          'Note names in the file are English, so that proofreading and other programs can read them. German and fixed-do names appear on printed pages only.',
+        ),
       ];
 
 /** What the user should know about the pages. */
@@ -129,20 +126,19 @@ export const layoutRemarks = (
   ...lettersMissing(engraved.missing),
   ...turnRemarks(score, engraved.turns),
   ...engraved.crowded.map(
-    ({ page, overlaps }): Remark => ({
-      code: 'page-crowded',
-      barNumber: '',
-      message: `Page ${page} is too full: ${nameCount(overlaps, 'marking touches', 'markings touch')} something else. Choose a smaller staff or larger paper.`,
-    }),
+    ({ page, overlaps }): Remark =>
+      remarkOnAll(
+        'page-crowded',
+        `Page ${page} is too full: ${nameCount(overlaps, 'marking touches', 'markings touch')} something else. Choose a smaller staff or larger paper.`,
+      ),
   ),
   ...(engraved.replacedMarkings === 0
     ? []
     : [
-        {
-          code: 'file-markings-replaced' as const,
-          barNumber: '',
-          message: `On the pages, ${nameCount(engraved.replacedMarkings, 'pedal marking')} from the file made way for tringle’s.`,
-        },
+        remarkOnAll(
+          'file-markings-replaced',
+          `On the pages, ${nameCount(engraved.replacedMarkings, 'pedal marking')} from the file made way for tringle’s.`,
+        ),
       ]),
   ...addedAccidentals(score, engraved.accidentalsAdded),
   ...farNotes(score, engraved.ledgerBars, engraving.crossStaves),
@@ -152,29 +148,25 @@ export const layoutRemarks = (
   ...cueRemarks(score, engraved.cues, engraving),
   ...(engraved.breaksGivenUp
     ? [
-        {
-          code: 'breaks-not-kept' as const,
-          barNumber: '',
-          message:
-            "The file's own line and page breaks are not kept: it has none, or they do not fit this paper and staff size. tringle chose new ones.",
-        },
+        remarkOnAll(
+          'breaks-not-kept',
+          "The file's own line and page breaks are not kept: it has none, or they do not fit this paper and staff size. tringle chose new ones.",
+        ),
       ]
     : []),
   ...(engraved.isWhole
     ? [
-        {
-          code: 'laid-out-whole' as const,
-          barNumber: '',
-          message:
-            'The file binds its bars together in a way that keeps tringle from laying out line by line. The pages are the same, but each change takes as long as the first drawing.',
-        },
+        remarkOnAll(
+          'laid-out-whole',
+          'The file binds its bars together in a way that keeps tringle from laying out line by line. The pages are the same, but each change takes as long as the first drawing.',
+        ),
       ]
     : []),
 ];
 
 /** Letters that the fonts of the program do not draw. */
 export const lettersMissing = (letters: readonly string[]): Remark[] =>
-  letters.map((letter) => ({ code: 'letter-not-in-font', barNumber: '', message: missingLetter(letter) }));
+  letters.map((letter) => remarkOnAll('letter-not-in-font', missingLetter(letter)));
 
 const missingLetter = (letter: string): string => {
   const code = letter.codePointAt(0)!.toString(16).toUpperCase();
@@ -191,11 +183,10 @@ const addedAccidentals = (score: Score, added: readonly number[]): Remark[] => {
   const signs = openWithCount(added.length, 'accidental');
   const are = added.length === 1 ? 'is' : 'are';
   return [
-    {
-      code: 'accidentals-added',
-      barNumber: '',
-      message: `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${printedBars(score, added)}).`,
-    },
+    remarkOnAll(
+      'accidentals-added',
+      `${signs} missing from the file ${are} printed on the pages, to match how its notes sound (${printedBars(score, added)}).`,
+    ),
   ];
 };
 
@@ -204,7 +195,7 @@ const farNotes = (score: Score, bars: readonly number[], crossed: boolean): Rema
   const message = crossed
     ? `Notes with five ledger lines or more stay on their staff: on the other they would leave their chord or octave line, or change how accidentals are read (${printedBars(score, bars)}).`
     : `Notes with five ledger lines or more would be easier to read on the other staff, which has room for them; the option “crossStaves” writes them there (${printedBars(score, bars)}).`;
-  return [{ code: 'many-ledger-lines', barNumber: '', message }];
+  return [remarkOnAll('many-ledger-lines', message)];
 };
 
 /** From so many bars of rest on cues are offered. */
@@ -218,22 +209,15 @@ const cueRemarks = (score: Score, { cues, without }: ChosenCues, engraving: Engr
   const chosen: Remark[] =
     named.length === 0
       ? []
-      : [
-          {
-            code: 'cues',
-            barNumber: '',
-            message: `Cues show what another instrument plays: ${named.join(', ')}.`,
-          },
-        ];
+      : [remarkOnAll('cues', `Cues show what another instrument plays: ${named.join(', ')}.`)];
   const missing: Remark[] =
     without.length === 0
       ? []
       : [
-          {
-            code: 'cues',
-            barNumber: '',
-            message: `No cue is printed where no other part has anything that leads to the entry (${printedBars(score, without)}).`,
-          },
+          remarkOnAll(
+            'cues',
+            `No cue is printed where no other part has anything that leads to the entry (${printedBars(score, without)}).`,
+          ),
         ];
   return [...offered, ...chosen, ...missing];
 };
@@ -245,7 +229,7 @@ const offerCues = (score: Score): Remark[] => {
   const bars = rests.map(({ bar }) => bar);
   const long = rests.length === 1 ? 'a rest' : `${rests.length} rests`;
   const message = `The part has ${long} of ${OFFERED_BARS} bars or more. With the option “cues” the last bars before the harp comes in show what another instrument plays (${printedBars(score, bars)}).`;
-  return [{ code: 'cues', barNumber: '', message }];
+  return [remarkOnAll('cues', message)];
 };
 
 const leftFingerings = (score: Score): Remark[] => {
@@ -254,7 +238,7 @@ const leftFingerings = (score: Score): Remark[] => {
   const signs = openWithCount(bars.length, 'fingering');
   const are = bars.length === 1 ? 'is' : 'are';
   const message = `${signs} with a fifth finger ${are} not printed, since harpists play with four (${printedBars(score, bars)}).`;
-  return [{ code: 'fingering-left-out', barNumber: '', message }];
+  return [remarkOnAll('fingering-left-out', message)];
 };
 
 const leftLetters = (score: Score, left: readonly number[]): Remark[] => {
@@ -262,7 +246,7 @@ const leftLetters = (score: Score, left: readonly number[]): Remark[] => {
   const letters = openWithCount(left.length, 'coloured letter');
   const are = left.length === 1 ? 'is' : 'are';
   const message = `${letters} under the notes ${are} not printed: an analysis has them where the words of a song would stand (${printedBars(score, left)}).`;
-  return [{ code: 'letters-left-out', barNumber: '', message }];
+  return [remarkOnAll('letters-left-out', message)];
 };
 
 const leftAccidentals = (score: Score): Remark[] => {
@@ -272,7 +256,7 @@ const leftAccidentals = (score: Score): Remark[] => {
   const [stand, are, belong] =
     bars.length === 1 ? ['stands', 'is', 'it belongs'] : ['stand', 'are', 'they belong'];
   const message = `${signs} that ${stand} in the file as words ${are} not printed: ${belong} to no note (${printedBars(score, bars)}).`;
-  return [{ code: 'accidentals-left-out', barNumber: '', message }];
+  return [remarkOnAll('accidentals-left-out', message)];
 };
 
 /** Turns for which there is no time, each by itself, and how the others are in one remark. */
@@ -282,11 +266,9 @@ const turnRemarks = (score: Score, turns: readonly PageTurn[]): Remark[] => {
   return [
     ...late.map(({ page, bar }): Remark => {
       const message = `There is no time to turn after page ${page}, before bar ${nameBarIn(score)(bar)}: both hands are playing.`;
-      return { code: 'page-turn', barNumber: score.bars[bar]!.number, message };
+      return remarkIn(score, { code: 'page-turn', bar, message });
     }),
-    ...(others.length === 0
-      ? []
-      : [{ code: 'page-turn' as const, barNumber: '', message: describeGoodTurns(others, late.length > 0) }]),
+    ...(others.length === 0 ? [] : [remarkOnAll('page-turn', describeGoodTurns(others, late.length > 0))]),
   ];
 };
 

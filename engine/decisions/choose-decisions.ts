@@ -1,4 +1,4 @@
-import type { Remark } from '../score/model/remark.ts';
+import { type Remark, remarkOnAll } from '../score/model/remark.ts';
 import type { Score } from '../score/model/score.ts';
 import { nameCount } from '../words/counts.ts';
 import { type Decisions, hasNoDecisions, NO_DECISIONS } from './model.ts';
@@ -55,7 +55,7 @@ export const decisionsOnShare = (chosen: ChosenDecisions, share: Score): ChosenD
   return { ...chosen, decisions, placed: { ...placed, unplaced: [] } };
 };
 
-const remark = (message: string): Remark => ({ code: 'saved-decisions', barNumber: '', message });
+const remark = (message: string): Remark => remarkOnAll('saved-decisions', message);
 
 const describeSaved = ({
   pins,

@@ -1,6 +1,6 @@
 import { HARPS, type HarpProfile } from '../harp/harps.ts';
 import { childrenNamed, childText } from '../xml/tree.ts';
-import type { Remark } from './model/remark.ts';
+import { type Remark, remarkOnAll } from './model/remark.ts';
 import type { Score } from './model/score.ts';
 import { foldLabel } from './words/labels.ts';
 import { tellsOfLevers } from './words/lever-words.ts';
@@ -32,7 +32,7 @@ export const chooseProfile = (score: Chosen): ProfileChoice => {
     reason === 'markings'
       ? `Markings in the part tell of levers: the ${profile.name}, is assumed.`
       : `The ${sized === undefined ? reason : 'name'} of the part says that it is for the ${profile.name}.`;
-  return { profile, remark: { code: 'harp-chosen', barNumber: '', message } };
+  return { profile, remark: remarkOnAll('harp-chosen', message) };
 };
 
 /** What says that a part is for a lever harp; null where nothing does. */

@@ -1,4 +1,4 @@
-import type { Remark } from './model/remark.ts';
+import { type Remark, remarkOnAll } from './model/remark.ts';
 import type { Score, Titles } from './model/score.ts';
 
 /** Some four lines at the top of a page. */
@@ -17,11 +17,11 @@ export const cutTitles = (score: Score): Score => {
   const long = Object.entries(all).filter(([, text]) => text.length > LONGEST_TITLE);
   if (long.length === 0) return score;
   const remarks = long.map(
-    ([name, text]): Remark => ({
-      code: 'title-cut',
-      barNumber: '',
-      message: `The ${WORDS[name] ?? name} has ${text.length} characters: the first ${LONGEST_TITLE} are printed.`,
-    }),
+    ([name, text]): Remark =>
+      remarkOnAll(
+        'title-cut',
+        `The ${WORDS[name] ?? name} has ${text.length} characters: the first ${LONGEST_TITLE} are printed.`,
+      ),
   );
   const { part, ...rest } = Object.fromEntries(
     Object.entries(all).map(([name, text]) => [name, cut(text)]),

@@ -4,7 +4,7 @@ import { compare } from '../music/rational.ts';
 import { listNames } from '../words/lists.ts';
 import type { LeverMarking } from './model/markings.ts';
 import type { Note } from './model/note.ts';
-import type { Remark } from './model/remark.ts';
+import { type Remark, remarkIn } from './model/remark.ts';
 import type { Score } from './model/score.ts';
 
 /** What a format’s reader knows of a note that may show a lever. */
@@ -64,15 +64,15 @@ const signOf = (note: Note): LeverMarking => {
 const nameOf = ({ pitch: { letter, alter, octave } }: Note): string =>
   `${letter}${accidentalSign(alter)}${octave}`;
 
-const remarksOn = (signs: readonly Note[], { bars }: Score): readonly Remark[] =>
+const remarksOn = (signs: readonly Note[], score: Score): readonly Remark[] =>
   [...group(signs, ({ bar }) => bar)].map(([bar, own]) => {
     const names = listNames(own.map(nameOf));
-    return {
+    return remarkIn(score, {
       code: 'lever-signs-read',
-      barNumber: bars[bar]!.number,
+      bar,
       message:
         own.length === 1
           ? `The small diamond note ${names} is read as a lever marking: it is not played.`
           : `The small diamond notes ${names} are read as lever markings: they are not played.`,
-    };
+    });
   });

@@ -6,7 +6,7 @@ import { unpackScore } from './file/container.ts';
 import { decodeText } from './file/decode.ts';
 import { chooseMovement } from './mei/movement.ts';
 import { readMei } from './mei/read.ts';
-import type { Remark } from './model/remark.ts';
+import { type Remark, remarkOnAll } from './model/remark.ts';
 import type { Score, Titles } from './model/score.ts';
 import type { ScoreFormat, SourceText } from './model/source.ts';
 import { readMusicXml } from './musicxml/read.ts';
@@ -49,7 +49,7 @@ export const openScore = (bytes: Uint8Array, options: OpenOptions = {}): Result<
   const { remark, root } = chosen.value;
   const read = readMei(root, { ...parsed.value.source, root, movement: chosen.value.movement }, own);
   if (!read.ok || remark === null) return finish(read, own);
-  const told: Remark = { code: 'movement-chosen', barNumber: '', message: remark };
+  const told: Remark = remarkOnAll('movement-chosen', remark);
   return finish(ok({ ...read.value, remarks: [told, ...read.value.remarks] }), own);
 };
 

@@ -1,4 +1,4 @@
-import type { Remark } from '../score/model/remark.ts';
+import { type Remark, remarkOnAll } from '../score/model/remark.ts';
 import type { Score } from '../score/model/score.ts';
 import type { PlayerShare } from '../score/model/texts.ts';
 import { nameBarIn } from '../words/bar-names.ts';
@@ -11,7 +11,7 @@ export const takeShares = (score: Score, divided: DividedPart): readonly [Score,
   const take = (player: 1 | 2): Score => {
     const { score: own, others } = shareOf(score, divided.players, player);
     const share: PlayerShare = { player, others, unclear: [] };
-    const remark: Remark = { code: 'harp-chosen', barNumber: '', message: describeDivision(divided) };
+    const remark: Remark = remarkOnAll('harp-chosen', describeDivision(divided));
     const harp = { ...own.harp, name: nameShare(own.harp.name, player) };
     return { ...own, harp, share, remarks: [...own.remarks, remark] };
   };

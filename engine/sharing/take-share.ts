@@ -1,5 +1,5 @@
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
-import type { Remark } from '../score/model/remark.ts';
+import { type Remark, remarkOnAll } from '../score/model/remark.ts';
 import type { Score } from '../score/model/score.ts';
 import type { PlayerShare } from '../score/model/texts.ts';
 import { nameCount } from '../words/counts.ts';
@@ -63,6 +63,6 @@ export const takeDividedShare = (
 };
 
 const withRemark = (score: Score, message: string): Score => {
-  const remark: Remark = { code: 'harp-chosen', barNumber: '', message };
+  const remark: Remark = remarkOnAll('harp-chosen', message);
   return { ...score, remarks: [...score.remarks, remark] };
 };

@@ -1,4 +1,4 @@
-import { countBars, type HarpPlan, isShortBar, type Rational, type Score } from '../../engine/index.ts';
+import { continuedBars, countBars, type HarpPlan, type Rational, type Score } from '../../engine/index.ts';
 import { type Drawing, drawPath, PADDING_VU } from '../draw/drawing.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { textOutline } from '../text/glyphs.ts';
@@ -24,16 +24,11 @@ export const listCounts = (
   const sounding = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
   const changing = new Set(plan.moves.map(({ bar }) => bar));
   const counted = countBars(score);
-  /** The second piece of a bar that a repeat divides. */
-  const goesOn = (bar: number): boolean =>
-    bar > 0 &&
-    isShortBar(score.bars[bar]!) &&
-    isShortBar(score.bars[bar - 1]!) &&
-    (counted[bar]!.counts[0]?.count ?? 1) > 1;
+  const continued = continuedBars(score);
   const plays = (bar: number): boolean =>
     sounding.has(bar) ||
-    (goesOn(bar) && sounding.has(bar - 1)) ||
-    (bar + 1 < score.bars.length && goesOn(bar + 1) && sounding.has(bar + 1));
+    (continued.has(bar) && sounding.has(bar - 1)) ||
+    (continued.has(bar + 1) && sounding.has(bar + 1));
   return score.bars
     .filter(({ index }) => plays(index) && (wanted === 'every-bar' || changing.has(index)))
     .flatMap(({ index }) =>

@@ -6,6 +6,7 @@ import {
   nameBarIn,
   quoteWords,
   type Remark,
+  remarkIn,
   type Score,
   type SourceMarking,
   type XmlElement,
@@ -20,14 +21,13 @@ export const removeOwnMarkings = (score: Score): Edit[] =>
 
 /** What is taken out of the file by `removeOtherMarkings`: each marking with its bar, as the file words it. */
 export const removalRemarks = (score: Score): readonly Remark[] =>
-  foreignMarkings(score).map(({ bar: index, text, form }) => {
-    const bar = score.bars[index]!.number;
+  foreignMarkings(score).map(({ bar, text, form }) => {
     const marking = form === 'harp-pedals' ? 'a pedal diagram' : `the pedal marking “${quoteWords(text)}”`;
-    return {
+    return remarkIn(score, {
       code: 'file-markings-replaced',
-      barNumber: bar,
-      message: `In bar ${nameBarIn(score)(index)}, ${marking} of the file was taken out to make way for tringle’s.`,
-    };
+      bar,
+      message: `In bar ${nameBarIn(score)(bar)}, ${marking} of the file was taken out to make way for tringle’s.`,
+    });
   });
 
 /** Edits that take out the pedal markings by others, and nothing that stands in one element with them. */

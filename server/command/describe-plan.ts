@@ -88,7 +88,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
   ),
   ...report.suggestions.map(describeSuggestion),
   ...describeDifficulty(report),
-  ...report.remarks.map(({ bar, message }) => describeRemark(bar, message)),
+  ...report.remarks.map(({ barName, message }) => describeRemark(barName, message)),
   `${nameCount(report.bars, 'bar')}, ${nameCount(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan), ${verdict(report)}`,
 ];
 
@@ -107,7 +107,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
   ...describeFindings(report.findings),
   ...describeTunings(report),
   ...describeDifficulty(report),
-  ...report.remarks.map(({ bar, message }) => describeRemark(bar, message)),
+  ...report.remarks.map(({ barName, message }) => describeRemark(barName, message)),
   `${nameCount(report.bars, 'bar')}, ${nameCount(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning), ${verdict(report)}`,
 ];
 

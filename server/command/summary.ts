@@ -35,7 +35,7 @@ export const tabulate = (
 const describeFinding = (finding: HarpFinding): string =>
   `${nameSeverity(finding.severity)}: ${nameExtent(extentOf(finding))}: ${finding.sentence}`;
 
-/** @param bar its printed number, empty for the whole score */
+/** @param bar its name, empty for the whole score */
 export const describeRemark = (bar: string, message: string): string =>
   oneLine(['remark', bar === '' ? '' : `bar ${bar}`, message].filter(Boolean).join(': '));
 
@@ -70,7 +70,7 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
   ].join(', ');
   return [
     ...findings,
-    ...remarks.map(({ barNumber, message }) => describeRemark(barNumber, message)),
+    ...remarks.map(({ barName, message }) => describeRemark(barName, message)),
     `${last}: ${written}`,
   ].map(oneLine);
 };

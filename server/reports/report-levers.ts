@@ -10,15 +10,14 @@ import {
 } from '../../engine/index.ts';
 import { leverName } from '../../render/pure.ts';
 import type { LeverPlanReport, ReportedLeverMove } from '../api/answers/lever-report.ts';
-import { reportDifficulty } from './report-difficulty.ts';
 import {
   type NameNote,
-  reportBar,
   reportMoment,
   reportPlanFinding,
   reportRespelling,
   type ToldBars,
 } from './report-notes.ts';
+import { reportPlaces } from './report-summary.ts';
 
 const reportMove = (move: LeverMove, bars: ToldBars): ReportedLeverMove => ({
   ...reportMoment(move, bars),
@@ -34,9 +33,7 @@ const reportMove = (move: LeverMove, bars: ToldBars): ReportedLeverMove => ({
 
 const reportSummary = (summary: LeverSummary, bars: ToldBars): LeverPlanReport['summary'] => ({
   ...summary,
-  busiest: summary.busiest === null ? null : { ...summary.busiest, ...reportBar(bars, summary.busiest.bar) },
-  firstFailure: summary.firstFailure === null ? null : bars.barNumbers[summary.firstFailure]!,
-  difficulty: reportDifficulty(summary.difficulty, bars),
+  ...reportPlaces(summary, bars),
 });
 
 /** What a report tells of a lever plan. */

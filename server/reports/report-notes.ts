@@ -92,7 +92,12 @@ export const reportRespelling = ({ note, from, to }: Respelling, bars: ToldBars,
 };
 
 /** How the file was read, as reports tell it. */
-export const reportRemark = ({ code, barNumber, message }: Remark) => ({ code, bar: barNumber, message });
+export const reportRemark = ({ code, barNumber, barName, message }: Remark) => ({
+  code,
+  bar: barNumber,
+  barName,
+  message,
+});
 
 /** Where a move of a pedal or of a lever stands, and why there. */
 export const reportMoment = (

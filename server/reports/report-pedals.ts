@@ -10,16 +10,15 @@ import {
   type SuggestedRun,
 } from '../../engine/index.ts';
 import type { ReportedMove, ReportedSummary } from '../api/answers/report.ts';
-import { reportDifficulty } from './report-difficulty.ts';
 import {
   type NameNote,
-  reportBar,
   reportChange,
   reportMoment,
   reportPlanFinding,
   reportRespelling,
   type ToldBars,
 } from './report-notes.ts';
+import { reportPlaces } from './report-summary.ts';
 
 const reportMove = (move: Move, bars: ToldBars): ReportedMove => ({
   ...reportMoment(move, bars),
@@ -33,10 +32,8 @@ const reportMove = (move: Move, bars: ToldBars): ReportedMove => ({
 const reportSummary = (summary: PlanSummary, bars: ToldBars): ReportedSummary => ({
   moves: summary.moves,
   minMoves: summary.minMoves,
-  busiest: summary.busiest === null ? null : { ...summary.busiest, ...reportBar(bars, summary.busiest.bar) },
+  ...reportPlaces(summary, bars),
   playable: summary.playable,
-  firstFailure: summary.firstFailure === null ? null : bars.barNumbers[summary.firstFailure]!,
-  difficulty: reportDifficulty(summary.difficulty, bars),
   provenOptimal: summary.provenOptimal,
 });
 

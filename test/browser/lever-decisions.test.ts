@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { bytesOf, describePage, openLeverDemo } from './open-page.ts';
+import { bytesOf, describePage, openLeverDemo, sharePage } from './open-page.ts';
 
 const point = (page: Page, change: number) => page.locator(`.chart .point[data-move="${change}"]`);
 
@@ -21,10 +21,11 @@ const pull = async (page: Page, change: number, px: number): Promise<void> => {
   await page.mouse.move(x + px, y, { steps: 3 });
 };
 
+const leverDemo = sharePage(openLeverDemo);
+
 describePage('deciding about levers', (open) => {
   it('goes by mouse to an allowed moment, and is undone and done again', async () => {
-    const { page, complaints } = await open();
-    await openLeverDemo(page);
+    const { page, complaints } = await leverDemo();
     const before = await labelOf(page, 0);
     expect(before).toContain('bar 9, beat 4');
     // 12 px a quarter note.
@@ -42,8 +43,7 @@ describePage('deciding about levers', (open) => {
   });
 
   it('goes by keys, and is let go', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await point(page, 0).focus();
     await page.keyboard.press('Shift+ArrowLeft');
     await expect.poll(() => labelOf(page, 0)).toMatch(/pinned$/);
@@ -54,8 +54,7 @@ describePage('deciding about levers', (open) => {
   });
 
   it('gives a change to the other hand, and tells when that hand is away', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await point(page, 0).click();
     await expect.poll(() => page.locator('.detail').textContent()).toMatch(/The left hand is away/);
     await page.getByRole('button', { name: 'Give it to the right hand' }).click();
@@ -65,8 +64,7 @@ describePage('deciding about levers', (open) => {
   });
 
   it('keeps a lever where it is, and says what a note makes impossible', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await point(page, 0).click();
     await page.getByRole('button', { name: 'to its next change' }).click();
     await expect.poll(() => page.locator('.chart .kept').count()).toBe(1);
@@ -77,8 +75,7 @@ describePage('deciding about levers', (open) => {
   });
 
   it('allows no changes in bars that are chosen over their numbers', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     const strip = (await page.locator('.chart .strip').boundingBox())!;
     const bars = await page.locator('.chart .point').first().boundingBox();
     await page.mouse.move(bars!.x - 6, strip.y + 8);

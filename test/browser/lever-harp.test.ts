@@ -1,12 +1,13 @@
 import { unzipSync } from 'fflate';
 import { expect, it } from 'vitest';
 import { violations, violationsInBoth } from './axe.ts';
-import { bytesOf, chooseFile, describePage, openChoices, openLeverDemo } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, openChoices, openLeverDemo, sharePage } from './open-page.ts';
+
+const leverDemo = sharePage(openLeverDemo);
 
 describePage('the page for the lever harp', (open) => {
   it('knows the harp by the name of the part, and shows the tuning, the levers and every change', async () => {
-    const { page, complaints } = await open();
-    await openLeverDemo(page);
+    const { page, complaints } = await leverDemo();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('playable as printed');
     const told = await page.locator('.piece').textContent();
     expect(told).toContain('5 lever changes');
@@ -19,8 +20,7 @@ describePage('the page for the lever harp', (open) => {
   });
 
   it('goes from the chart to the marking in the score and back, by keys too', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await page.locator('.chart .point').first().click();
     await page.locator('.paper g.lever-marking.selected').waitFor();
     await expect.poll(() => page.locator('.detail').textContent()).toContain('F♯4');
@@ -31,8 +31,7 @@ describePage('the page for the lever harp', (open) => {
   });
 
   it('tells of a note its string and what set its lever, and leaves it out', async () => {
-    const { page, complaints } = await open();
-    await openLeverDemo(page);
+    const { page, complaints } = await leverDemo();
     await page.locator('.chart .point').first().click();
     await page.locator('.paper g.note.asks').first().waitFor();
     await page.locator('.paper g.note.asks .notehead').first().click();
@@ -52,8 +51,7 @@ describePage('the page for the lever harp', (open) => {
   });
 
   it('has the size, page and marking keys of all pages', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await expect.poll(() => page.locator('.score h2').textContent()).toBe('Score');
     await expect
       .poll(() => page.locator('.score .count').allTextContents())
@@ -73,8 +71,7 @@ describePage('the page for the lever harp', (open) => {
   });
 
   it('is taken away as PDF, SVG pages, a table of changes and the file with markings', async () => {
-    const { page, complaints } = await open();
-    await openLeverDemo(page);
+    const { page, complaints } = await leverDemo();
     const download = async (button: string) => {
       const [file] = await Promise.all([
         page.waitForEvent('download'),
@@ -99,8 +96,7 @@ describePage('the page for the lever harp', (open) => {
   });
 
   it('plans in another tuning that the user chooses, and back', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await page.getByRole('button', { name: 'Tune in A flat major' }).click();
     await expect.poll(() => page.locator('.piece').textContent()).toContain('Tuned in A♭ major');
     await page.getByRole('button', { name: 'Back to the suggested tuning' }).click();
@@ -173,8 +169,7 @@ describePage('the page for the lever harp', (open) => {
   });
 
   it('tells how the part goes on both harps', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await page.getByRole('button', { name: 'Compare the harps' }).click();
     const rows = page.locator('.compare tbody tr');
     await rows.first().waitFor();

@@ -1,15 +1,21 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { violations, violationsInBoth } from './axe.ts';
-import { bytesOf, chooseFile, describePage, type OpenPage, openDemo, openWholeDemo } from './open-page.ts';
+import {
+  bytesOf,
+  chooseFile,
+  describePage,
+  type OpenedPage,
+  openDemo,
+  openWholeDemo,
+  sharePage,
+} from './open-page.ts';
 import { CLOSE_MOVES, longPart } from './small-scores.ts';
 
 const SPACE = ' ';
 
-/** The demo with the player open; counts the strings that are given to the browser's sound. */
-const openPlayer = async (open: OpenPage, demo = openDemo) => {
-  const opened = await open();
-  const { page } = opened;
+/** Opens the demo and the player; counts the strings that are given to the browser's sound. */
+const openPlayer = async (page: Page, demo = openDemo): Promise<void> => {
   await page.evaluate(() => {
     const { prototype } = AudioBufferSourceNode;
     const { start } = prototype;
@@ -22,6 +28,20 @@ const openPlayer = async (open: OpenPage, demo = openDemo) => {
   await demo(page);
   await page.getByRole('button', { name: 'Listen to the part and watch the pedals' }).click();
   await page.locator('.pedal-box').waitFor();
+};
+
+const sharedPlayer = sharePage(openPlayer);
+
+/** The player at the start and in tempo, as one finds it who has just opened it. */
+const rewound = async (): Promise<OpenedPage> => {
+  const opened = await sharedPlayer();
+  const { page } = opened;
+  const pause = page.getByRole('button', { name: 'Pause' });
+  if ((await pause.count()) > 0) await pause.click();
+  await page.getByRole('button', { name: 'Back to the start' }).click();
+  await page.getByLabel('Tempo').fill('100');
+  await expect.poll(() => placeTold(page)).toBe('Bar 1, beat 1');
+  await page.evaluate('plucks = 0');
   return opened;
 };
 
@@ -58,7 +78,7 @@ describePage('the player', (open) => {
   });
 
   it('plays: strings are plucked, the line in the chart goes on, notes are marked, pedals move', async () => {
-    const { page, complaints } = await openPlayer(open);
+    const { page, complaints } = await rewound();
     await playFromSecondMove(page);
     await expect.poll(() => positionOf(page, 'A')).toBe('-1');
     await expect.poll(() => page.locator('.pedal-line').textContent()).toContain('Next: A♮, right foot, in');
@@ -71,7 +91,7 @@ describePage('the player', (open) => {
   });
 
   it('stands still when paused, and says where and how the pedals stand', async () => {
-    const { page } = await openPlayer(open);
+    const { page } = await rewound();
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await expect.poll(() => plucks(page)).toBeGreaterThan(1);
     await expect.poll(() => page.locator('.said').textContent()).toBe('');
@@ -86,7 +106,7 @@ describePage('the player', (open) => {
   });
 
   it('goes where a note, a bar or the chart is clicked, and the pedals stand as they stand there', async () => {
-    const { page } = await openPlayer(open);
+    const { page } = await rewound();
     await page.locator('#b8s2e1 .notehead').click();
     await expect.poll(() => placeTold(page)).toBe('Bar 8, beat 1');
     await expect.poll(() => positionOf(page, 'B')).toBe('0');
@@ -97,7 +117,7 @@ describePage('the player', (open) => {
   });
 
   it('brings what is played into view when it starts, wherever the pages were scrolled to', async () => {
-    const { page } = await openPlayer(open);
+    const { page } = await rewound();
     const pane = page.locator('.pages');
     await pane.evaluate((element) => element.scrollTo({ top: 900 }));
     await page.getByRole('button', { name: 'Play', exact: true }).click();
@@ -105,14 +125,15 @@ describePage('the player', (open) => {
   });
 
   it('turns the page to the place that is played', async () => {
-    const { page } = await openPlayer(open, openWholeDemo);
+    const { page } = await open();
+    await openPlayer(page, openWholeDemo);
     await page.getByRole('slider', { name: 'Position' }).fill('200');
     await expect.poll(() => page.locator('.score .count').first().textContent()).toBe('Page 3 of 3');
     await expect.poll(() => page.locator('[data-page="3"] .sounding').count()).toBeGreaterThan(0);
   });
 
   it('plays slower and faster', async () => {
-    const { page } = await openPlayer(open);
+    const { page } = await rewound();
     const tempo = page.getByLabel('Tempo');
     expect([await tempo.getAttribute('min'), await tempo.getAttribute('max')]).toEqual(['25', '150']);
     const beatsIn = async (percent: string): Promise<number> => {
@@ -128,7 +149,8 @@ describePage('the player', (open) => {
   });
 
   it('counts a bar before, beats on, and lets the pedals be heard without the strings', async () => {
-    const { page } = await openPlayer(open);
+    const { page } = await open();
+    await openPlayer(page);
     await page.evaluate(() => {
       const { prototype } = OscillatorNode;
       const { start } = prototype;
@@ -168,7 +190,8 @@ describePage('the player', (open) => {
   });
 
   it('can be worked by keys alone', async () => {
-    const { page } = await openPlayer(open);
+    const { page } = await open();
+    await openPlayer(page);
     const focused = () => page.evaluate(() => document.activeElement?.textContent);
     await expect.poll(() => focused()).toBe('Play');
     await page.keyboard.press('Enter');

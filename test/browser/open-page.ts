@@ -1,6 +1,6 @@
 import { buffer } from 'node:stream/consumers';
 import { type Browser, type BrowserContext, chromium, type Download, type Page } from 'playwright-core';
-import { afterEach, describe, inject } from 'vitest';
+import { afterAll, afterEach, describe, expect, inject } from 'vitest';
 import { CHROMIUM } from '../chromium.ts';
 import { demoBeginning } from '../demo-score.ts';
 
@@ -18,8 +18,6 @@ interface Look {
   readonly offline?: boolean;
   /** In a browser that has fetched nothing of it before. */
   readonly fetchedNothing?: boolean;
-  /** Stays open for the claims after this one too. */
-  readonly staysOpen?: boolean;
 }
 
 /** Opens the page as one who comes for the first time; what is open in the same test is another person's browser. */
@@ -74,31 +72,90 @@ const watchComplaints = (page: Page): readonly string[] => {
 let connection: Promise<Browser> | null = null;
 const idle = new Map<string, Visitor[]>();
 
+interface Visit {
+  readonly opened: OpenedPage;
+  /** Ends it; the browser serves the next visit of the same look. */
+  readonly end: () => Promise<void>;
+}
+
+const visit = async (wish: Look): Promise<Visit> => {
+  const shared = inject('sharedPage')!;
+  connection ??= chromium.connect(shared.browser);
+  const look = JSON.stringify(wish);
+  const known = wish.fetchedNothing ? undefined : idle.get(look)?.pop();
+  const visitor = known ?? (await newVisitor(await connection, shared.service, wish));
+  const page = await visitor.context.newPage();
+  page.setDefaultTimeout(30_000);
+  const complaints = watchComplaints(page);
+  await page.goto(shared.service);
+  return {
+    opened: { page, complaints },
+    end: async () => {
+      await visitor.forget();
+      idle.set(look, [...(idle.get(look) ?? []), visitor]);
+    },
+  };
+};
+
 /** Describes the page in a real browser; skipped, saying so, where Debian's chromium is not installed. */
 export const describePage = (name: string, tell: (open: OpenPage) => void): void => {
   const shared = inject('sharedPage');
   const skipped = `${name} (skipped: ${CHROMIUM} is not installed)`;
   describe.skipIf(shared === null)(shared === null ? skipped : name, () => {
-    const busy: { readonly look: string; readonly visitor: Visitor }[] = [];
+    const busy: Visit[] = [];
     afterEach(async () => {
-      for (const { look, visitor } of busy.splice(0)) {
-        await visitor.forget();
-        idle.set(look, [...(idle.get(look) ?? []), visitor]);
-      }
+      for (const each of busy.splice(0)) await each.end();
     });
     tell(async (wish = {}) => {
-      connection ??= chromium.connect(shared!.browser);
-      const look = JSON.stringify(wish);
-      const known = wish.fetchedNothing ? undefined : idle.get(look)?.pop();
-      const visitor = known ?? (await newVisitor(await connection, shared!.service, wish));
-      if (!wish.staysOpen) busy.push({ look, visitor });
-      const page = await visitor.context.newPage();
-      page.setDefaultTimeout(30_000);
-      const complaints = watchComplaints(page);
-      await page.goto(shared!.service);
-      return { page, complaints };
+      const begun = await visit(wish);
+      busy.push(begun);
+      return begun.opened;
     });
   });
+};
+
+/** Takes back what a claim decided, and looks where one looks who has just opened the piece. */
+const tidy = async (page: Page): Promise<void> => {
+  const undo = page.getByRole('button', { name: /^Undo: / });
+  while ((await undo.count()) > 0) await undo.first().click();
+  await expect.poll(() => page.locator('.decisions li').count()).toBe(0);
+  const pages = page.locator('.pages');
+  await expect.poll(() => pages.getAttribute('aria-busy')).toBe('false');
+  // What scrolls under a resting pointer would be pointed at.
+  await page.mouse.move(0, 0);
+  await pages.evaluate((each) => {
+    each.scrollTo(0, 0);
+    window.scrollTo(0, 0);
+  });
+};
+
+/**
+ * One opened page for the claims of a file that only look at it, or whose decisions can be undone: opening it takes longer
+ * than most of what is claimed. The first claim opens it; the next finds it tidied, and a new one after a claim that failed.
+ * Called at the head of a file.
+ */
+export const sharePage = (
+  show: (page: Page) => Promise<void>,
+  look: Look = {},
+): (() => Promise<OpenedPage>) => {
+  let current: Visit | null = null;
+  const end = async (): Promise<void> => {
+    const ended = current;
+    current = null;
+    await ended?.end();
+  };
+  afterEach(async ({ task }) => {
+    if (task.result?.state === 'fail') await end();
+  });
+  afterAll(end);
+  return async () => {
+    if (current === null) {
+      current = await visit(look);
+      await show(current.opened.page);
+    }
+    await tidy(current.opened.page);
+    return current.opened;
+  };
 };
 
 export const chooseFile = (page: Page, name: string, content: Uint8Array | string): Promise<void> =>

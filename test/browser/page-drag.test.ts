@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { describePage, openDemo, openLeverDemo, openWholeDemo } from './open-page.ts';
+import { describePage, openDemo, openLeverDemo, openWholeDemo, sharePage } from './open-page.ts';
 
 const decisions = (page: Page): Promise<string[]> => page.locator('.decisions li .plain').allTextContents();
 
@@ -39,6 +39,9 @@ const watchOptions = (page: Page): Promise<void> =>
 const optionsAsked = async (page: Page): Promise<unknown> =>
   JSON.parse((await page.locator('body').getAttribute('data-asked')) ?? '{}');
 
+const demo = sharePage(openDemo);
+const leverDemo = sharePage(openLeverDemo);
+
 describePage('a change that is dragged on the page', (open) => {
   it('goes to the note under the pointer, with the stretch shown in which it may be made', async () => {
     const { page, complaints } = await open();
@@ -58,8 +61,7 @@ describePage('a change that is dragged on the page', (open) => {
   });
 
   it('goes no further than the notes let it, and says which note that is', async () => {
-    const { page } = await open();
-    await openDemo(page);
+    const { page } = await demo();
     await page.locator(B_FLAT).waitFor();
     await page.locator(B_FLAT).scrollIntoViewIfNeeded();
     const bar = (await page.locator('#b12').boundingBox())!;
@@ -74,8 +76,7 @@ describePage('a change that is dragged on the page', (open) => {
   });
 
   it('stays as it was where it is let go at its own place, on the page and in the chart: nothing is decided', async () => {
-    const { page } = await open();
-    await openDemo(page);
+    const { page } = await demo();
     for (const marking of [B_FLAT, '.chart .point']) {
       await page.locator(marking).first().waitFor();
       await page.locator(marking).first().scrollIntoViewIfNeeded();
@@ -90,8 +91,7 @@ describePage('a change that is dragged on the page', (open) => {
   });
 
   it('goes by key too, its page drawn first and the focus kept, and is let go by Delete', async () => {
-    const { page } = await open();
-    await openDemo(page);
+    const { page } = await demo();
     await page.locator(B_FLAT).waitFor();
     await page.locator(B_FLAT).first().focus();
     await watchOptions(page);
@@ -169,28 +169,25 @@ describePage('a change that is dragged over the edge of its page', (open) => {
   });
 });
 
-describePage('a key on pages that are being redrawn', (open) => {
+describePage('a key on pages that are being redrawn', () => {
   it('steps the change that is looked at from where it is by now', async () => {
-    const { page } = await open();
-    await openDemo(page);
+    const { page } = await demo();
     await page.locator(B_FLAT).first().focus();
     for (let times = 0; times < 2; times += 1) await page.keyboard.press('Shift+ArrowLeft');
     await expect.poll(() => decisions(page)).toEqual(['B♭ in bar 10, beat 3']);
   });
 
   it('is answered in words where it can do nothing', async () => {
-    const { page } = await open();
-    await openDemo(page);
+    const { page } = await demo();
     await page.locator('.paper g.pedal-marking[data-kind="setting"]').first().focus();
     await page.keyboard.press('Shift+ArrowLeft');
     await page.getByText('This marking stays where it is.').waitFor();
   });
 });
 
-describePage('what can be done with something on the page', (open) => {
+describePage('what can be done with something on the page', () => {
   it('stands beside it at a click of the other button: a move later, a note left out', async () => {
-    const { page } = await open();
-    await openDemo(page);
+    const { page } = await demo();
     await page.locator(B_FLAT).first().click({ button: 'right' });
     const atHand = page.getByRole('dialog', { name: 'What can be done here' });
     await atHand.getByRole('button', { name: 'Earlier' }).click();
@@ -207,10 +204,9 @@ describePage('what can be done with something on the page', (open) => {
 /** The first lever change of the demo, F sharp in bar 9. */
 const LEVER = '.paper g.lever-marking[data-onset]:not([data-onset="0"])';
 
-describePage('a change of a lever that is dragged on the page', (open) => {
+describePage('a change of a lever that is dragged on the page', () => {
   it('goes to the note under the pointer, with the stretch shown in which it may be made', async () => {
-    const { page, complaints } = await open();
-    await openLeverDemo(page);
+    const { page, complaints } = await leverDemo();
     await page.locator(LEVER).first().scrollIntoViewIfNeeded();
     const { x } = await middleOf(page, LEVER);
     await takeAndPull(page, LEVER, { x: x - 30 });
@@ -223,8 +219,7 @@ describePage('a change of a lever that is dragged on the page', (open) => {
   });
 
   it('tells before it is let go what could not be played there', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await page.locator('.chart .point').first().scrollIntoViewIfNeeded();
     const { x, y } = await middleOf(page, '.chart .point');
     await page.mouse.move(x, y);
@@ -242,8 +237,7 @@ describePage('a change of a lever that is dragged on the page', (open) => {
   });
 
   it('stays where it was when Escape is pressed on the way', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await page.locator(LEVER).first().scrollIntoViewIfNeeded();
     const { x } = await middleOf(page, LEVER);
     await takeAndPull(page, LEVER, { x: x - 30 });
@@ -254,8 +248,7 @@ describePage('a change of a lever that is dragged on the page', (open) => {
   });
 
   it('goes by key to another moment, is undone by name, and is let go by Delete', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await freshPages(page);
     await page.locator(LEVER).first().focus();
     await page.keyboard.press('Shift+ArrowLeft');
@@ -273,8 +266,7 @@ describePage('a change of a lever that is dragged on the page', (open) => {
   });
 
   it('has what can be done with it beside it at a click of the other button', async () => {
-    const { page } = await open();
-    await openLeverDemo(page);
+    const { page } = await leverDemo();
     await page.locator(LEVER).first().click({ button: 'right' });
     const atHand = page.getByRole('dialog', { name: 'What can be done here' });
     await atHand.getByRole('button', { name: 'Give it to the right hand' }).click();

@@ -5,9 +5,9 @@ import {
   chooseFile,
   describePage,
   detailOf,
-  type OpenedPage,
   openDemo,
   openWholeDemo,
+  sharePage,
 } from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE } from './small-scores.ts';
@@ -25,22 +25,9 @@ const isInView = (page: Page, selector: string): Promise<boolean> =>
       );
     });
 
-describePage('reading the plan', (open) => {
-  let opened: Promise<OpenedPage> | null = null;
-  /** The demo, opened once and at its first page: each test looks at another place of it. */
-  const demo = async (): Promise<OpenedPage> => {
-    opened ??= open({ staysOpen: true }).then(async (each) => {
-      await openWholeDemo(each.page);
-      return each;
-    });
-    const { page } = await opened;
-    // What scrolls under a resting pointer would be pointed at.
-    await page.mouse.move(0, 0);
-    await page.locator('.pages').evaluate((pages) => pages.scrollTo(0, 0));
-    await page.locator('#marking-2').waitFor();
-    return opened;
-  };
+const demo = sharePage(openWholeDemo);
 
+describePage('reading the plan', (open) => {
   it('brings the marking of a move in the chart into view, from a page that was not drawn before', async () => {
     const { page } = await demo();
     expect(await page.locator('[data-page="3"] svg').count(), 'page 3 is not drawn before').toBe(0);

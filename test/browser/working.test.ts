@@ -1,6 +1,14 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { bytesOf, chooseFile, describePage, detailOf, openDemo, openWholeDemo } from './open-page.ts';
+import {
+  bytesOf,
+  chooseFile,
+  describePage,
+  detailOf,
+  openDemo,
+  openWholeDemo,
+  sharePage,
+} from './open-page.ts';
 import { lastOrder, watchOrders } from './orders.ts';
 import { IMPOSSIBLE, longPart, RESTING_HARP } from './small-scores.ts';
 
@@ -28,10 +36,11 @@ const openWatched = async (page: Page, demo = openDemo): Promise<void> => {
   await watchOrders(page);
 };
 
+const watchedDemo = sharePage(openWatched);
+
 describePage('moving a move', (open) => {
   it('goes by mouse to an allowed moment: the window is shown, the plan changes, the pages follow', async () => {
-    const { page, complaints } = await open();
-    await openWatched(page);
+    const { page, complaints } = await watchedDemo();
     await pull(page, B_FLAT, -12);
     await expect.poll(() => page.locator('.chart .window').count()).toBe(1);
     expect((await page.locator('.chart .allowed').getAttribute('d'))!.split('M').length).toBeGreaterThan(5);
@@ -53,20 +62,19 @@ describePage('moving a move', (open) => {
   });
 
   it('stays where it was when Escape is pressed on the way', async () => {
-    const { page } = await open();
-    await openWatched(page);
+    const { page } = await watchedDemo();
+    const before = await told(page);
     await pull(page, B_FLAT, -24);
     await page.keyboard.press('Escape');
     await page.mouse.up();
-    await expect.poll(() => told(page)).toBe('');
+    await expect.poll(() => told(page)).toBe(before);
     await expect
       .poll(() => point(page, B_FLAT).getAttribute('aria-label'))
       .toBe('B flat, left foot, Bar 10, beat 4');
   });
 
   it('goes by key, keeps the focus, is let go by Delete, and is undone and done again by name', async () => {
-    const { page } = await open();
-    await openWatched(page);
+    const { page } = await watchedDemo();
     await point(page, B_FLAT).focus();
     await page.keyboard.press('Shift+ArrowLeft');
     await expect
@@ -138,8 +146,7 @@ describePage('deciding', (open) => {
   });
 
   it('forbids bars that are chosen over their numbers, and says what cannot be granted', async () => {
-    const { page } = await open();
-    await openWatched(page);
+    const { page } = await watchedDemo();
     const strip = (await page.locator('.chart .strip').boundingBox())!;
     // 12 px a quarter note, bars of four: bars 6 to 9.
     await page.mouse.move(strip.x + 4 + 5.5 * 48, strip.y + 8);

@@ -1,5 +1,5 @@
 import { ok, type Result } from '../../problem.ts';
-import type { Remark } from '../model/remark.ts';
+import { type Remark, remarkOnAll } from '../model/remark.ts';
 import { chooseTune, readTuneBook } from './book/tune-book.ts';
 import { writeMei } from './mei/write-mei.ts';
 import { writeMusicXml } from './musicxml/write-musicxml.ts';
@@ -59,5 +59,5 @@ const handsRemark = ({ staves }: Tune): readonly Remark[] => {
   const [upper, lower, more] = staves;
   if (upper === undefined || lower === undefined || more !== undefined) return [];
   const message = `${upper.name || 'The first voice'} and ${lower.name || 'the second'} are read as the two hands of one harp.`;
-  return [{ code: 'harp-chosen', barNumber: '', message }];
+  return [remarkOnAll('harp-chosen', message)];
 };

@@ -1,5 +1,5 @@
 import { listFirst } from '../../words/lists.ts';
-import type { Remark } from '../model/remark.ts';
+import { type Remark, remarkOnAll } from '../model/remark.ts';
 
 /** The most lines that a remark names. */
 const MOST_LINES = 5;
@@ -26,11 +26,9 @@ export class Losses {
   }
 
   remarks(): readonly Remark[] {
-    return [...this.#lines].map(([what, lines]) => ({
-      code: 'skipped',
-      barNumber: '',
-      message: `${what}${nameLines([...lines].sort((a, b) => a - b))}.`,
-    }));
+    return [...this.#lines].map(([what, lines]) =>
+      remarkOnAll('skipped', `${what}${nameLines([...lines].sort((a, b) => a - b))}.`),
+    );
   }
 }
 

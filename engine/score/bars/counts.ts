@@ -112,6 +112,14 @@ export const goneBefore = ({ bars, movements }: Pick<Score, 'bars' | 'movements'
   return gone;
 };
 
+/** The bars (indices) that go on with the bar before them: the rest of a bar that a repeat divides. */
+export const continuedBars = (score: Pick<Score, 'bars' | 'movements'>): ReadonlySet<number> =>
+  new Set(
+    [...goneBefore(score).entries()]
+      .filter(([bar, gone]) => gone.num > 0 && bar > 0 && !score.movements.includes(bar))
+      .map(([bar]) => bar),
+  );
+
 /** How a bar is counted aloud. */
 export interface CountedBar {
   /** In order: those of an upbeat are the last of its bar, if one falls into it. */

@@ -1,17 +1,16 @@
 import type { BarRepeat, Jump } from '../model/bar.ts';
-import type { Remark } from '../model/remark.ts';
+import type { Remarked } from '../model/remark.ts';
 import { type Ending, findRepeats, type Repeat } from './repeats.ts';
 
 /** What the order of play needs of a bar. */
 export interface RepeatBar {
-  readonly number: string;
   readonly repeat: BarRepeat;
 }
 
 /** Bars played, as indices, and what the user should know where the signs do not make sense. */
 export interface PlayOrder {
   readonly order: readonly number[];
-  readonly remarks: readonly Remark[];
+  readonly remarks: readonly Remarked[];
 }
 
 /** Bars as they are played, repeats written out: no piece comes near it, and signs that ask for more are taken for an error. */
@@ -31,10 +30,10 @@ export const findPlayOrder = (bars: readonly RepeatBar[]): PlayOrder => {
   const { repeats, faults, ignoredSigns } = findRepeats(bars);
   const { routes, faults: jumpFaults } = findRoutes(bars);
   const [fault] = [...faults, ...jumpFaults];
-  const remarks = ignoredSigns.map((sign) => illFormed(bars, sign.bar, sign.why));
+  const remarks = ignoredSigns.map((sign) => illFormed(sign.bar, sign.why));
   const printed = bars.map((_, index) => index);
   if (fault !== undefined) {
-    const remark = illFormed(bars, fault.bar, `${fault.why}; the bars are read in printed order`);
+    const remark = illFormed(fault.bar, `${fault.why}; the bars are read in printed order`);
     return { order: printed, remarks: [...remarks, remark] };
   }
   const order = followSigns(bars, repeats, routes);
@@ -42,7 +41,7 @@ export const findPlayOrder = (bars: readonly RepeatBar[]): PlayOrder => {
     const why = `the repeats make more than ${MAX_PLAYED_BARS} bars; the bars are read in printed order`;
     return {
       order: printed,
-      remarks: [...remarks, { code: 'repeat-ill-formed', barNumber: '', message: sentence(why) }],
+      remarks: [...remarks, { code: 'repeat-ill-formed', bar: null, message: sentence(why) }],
     };
   }
   return { order, remarks };
@@ -50,9 +49,9 @@ export const findPlayOrder = (bars: readonly RepeatBar[]): PlayOrder => {
 
 const sentence = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}.`;
 
-const illFormed = (bars: readonly RepeatBar[], bar: number, why: string): Remark => ({
+const illFormed = (bar: number, why: string): Remarked => ({
   code: 'repeat-ill-formed',
-  barNumber: bars[bar]?.number ?? '',
+  bar,
   message: sentence(why),
 });
 

@@ -14,7 +14,6 @@ interface Parts {
   readonly letRing: ReadonlySet<NoteDraft>;
   readonly beams: ReadonlyMap<NoteDraft, string>;
   readonly hands: ReadonlyMap<NoteDraft, HandWords>;
-  readonly barNumber: (bar: number) => string;
   readonly log: ReadLog;
 }
 
@@ -68,8 +67,7 @@ const findDoubles = (drafts: readonly NoteDraft[], parts: Parts): ReadonlyMap<No
   return new Map(
     hidden.flatMap((draft) => {
       const double = printed.get(placeOf(draft));
-      if (double !== undefined)
-        parts.log.skip('hidden notes that double printed ones', parts.barNumber(draft.bar));
+      if (double !== undefined) parts.log.skip('hidden notes that double printed ones', draft.bar);
       return double === undefined ? [] : [[draft, double] as const];
     }),
   );
@@ -114,7 +112,7 @@ const tiedFrom = (
   if (start.letter === end.letter && start.octave === end.octave && sameAlter(start.alter, end.alter)) {
     return (doubles.get(from) ?? from).id;
   }
-  const bar = parts.barNumber(draft.bar);
+  const bar = draft.bar;
   parts.log.remark(
     'skipped',
     bar,

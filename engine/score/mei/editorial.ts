@@ -58,7 +58,7 @@ const seenThrough = (element: XmlElement, log: ReadLog): readonly XmlElement[] =
   if (element.name === 'del') return [];
   const alternatives = ALTERNATIVES.get(element.name);
   if (alternatives !== undefined) {
-    log.remark('alternative-chosen', '', alternatives.told);
+    log.remark('alternative-chosen', null, alternatives.told);
     const chosen = alternatives.best
       .map((name) => element.children.find((each) => each.name === name))
       .find((each) => each !== undefined);

@@ -64,7 +64,7 @@ export const readMei = (
   const candidates = parts.map((each) => each.candidate);
   const choice = chooseHarp(candidates, options.part);
   if (!choice.ok) return choice;
-  if (choice.value.remark !== null) log.remark('harp-chosen', '', choice.value.remark);
+  if (choice.value.remark !== null) log.remark('harp-chosen', null, choice.value.remark);
   const chosen = choice.value.parts.flatMap((id) => parts.filter((each) => each.candidate.id === id));
   const score = readPart(root, movement.value, { chosen, choice: choice.value, parts }, source, log);
   const problem = log.problem();
@@ -75,7 +75,7 @@ export const readMei = (
       part: choice.value.name || choice.value.parts.join(', '),
       parts: summaries,
     });
-  return ok({ ...score, parts: summaries, harps: listHarps(candidates), remarks: [...log.remarks()] });
+  return ok({ ...score, parts: summaries, harps: listHarps(candidates), remarks: log.remarks(score) });
 };
 
 /** What the bar line on the right of a measure ends. */
@@ -100,13 +100,12 @@ const readPart = (
   const meiStaves = chosen.flatMap((each) => each.staves);
   const form = readForm(movement, log);
   const reading = readBars(form.flow, meiStaves, collectIds(root), log);
-  const barNumber = (bar: number): string => reading.bars[bar]?.number ?? '';
   const times = resolveMarkTimes(reading, meiStaves, log);
   const repeats = readRepeats(reading.bars, reading.controls, times, source.text);
-  remarkUnknownElements(reading.controls, barNumber, log);
+  remarkUnknownElements(reading.controls, log);
   const words = findHarpWords(reading.controls, times, alone, source.text);
   const { players, marks } = confirmSharing(choice.name, findSharing(words, times, meiStaves));
-  if (players > 1) log.remark('harp-chosen', '', `${sharedPartRemark(players)}.`);
+  if (players > 1) log.remark('harp-chosen', null, `${sharedPartRemark(players)}.`);
   return {
     source,
     titles: readTitles(root, source.text),
@@ -119,7 +118,6 @@ const readPart = (
       times,
       meiStaves,
       { glissandi: readGlissandoTexts(reading.controls, times, meiStaves, alone, source.text), harp: words },
-      barNumber,
       log,
     ),
     sharing: marks,
@@ -140,7 +138,7 @@ const readPart = (
         end: ENDS[element.attributes.right ?? ''] ?? null,
       })),
     ),
-    ...readMarkings(reading.controls, times, alone, source.text, barNumber, log),
+    ...readMarkings(reading.controls, times, alone, source.text, log),
     playOrder: orderBars(form, reading.bars, repeats, log),
   };
 };
@@ -150,21 +148,20 @@ const readMusic = (
   times: MarkTimes,
   meiStaves: readonly string[],
   words: { readonly glissandi: readonly GlissandoText[]; readonly harp: readonly HarpWords[] },
-  barNumber: (bar: number) => string,
   log: ReadLog,
 ): Pick<Score, 'notes' | 'sweeps' | 'phrases' | 'damps' | 'smallDiamonds'> => {
   const { bars, notes, controls, anchors } = reading;
   const notesOf = (id: string) => anchors.get(id)?.notes ?? [];
-  const context: MarkContext = { notes, controls, times, notesOf, barNumber, log };
-  const ties = joinTies(notes, bars, controls, times, barNumber, log);
-  const shifts = shiftOctaves(notes, controls, meiStaves, times, barNumber, log);
-  const ornaments = findOrnaments(notes, controls, times, barNumber, log);
+  const context: MarkContext = { notes, controls, times, notesOf, log };
+  const ties = joinTies(notes, bars, controls, times, log);
+  const shifts = shiftOctaves(notes, controls, meiStaves, times, log);
+  const ornaments = findOrnaments(notes, controls, times, log);
   const soundings = resolvePitches(bars, notes, { ties, shifts, ornaments }, log);
   const arpeggios = findArpeggios(context);
   if ([...soundings.values()].some((each) => each.harmonic?.assumed === true)) {
     log.remark(
       'harmonic-assumed',
-      '',
+      null,
       'Harmonics are read as written at the pitch of the string: they sound an octave higher.',
     );
   }
@@ -175,11 +172,10 @@ const readMusic = (
     letRing: findLetRing(context),
     beams: findBeamSpans(context),
     hands: findHandWords(words.harp, notes, times, meiStaves),
-    barNumber,
     log,
   });
   const swept = addGlissandiInWords(assembled, findSweeps(context), words.glissandi);
-  for (const text of swept.untold) log.remark('skipped', barNumber(text.bar), `${untoldGlissando(text)}.`);
+  for (const text of swept.untold) log.remark('skipped', text.bar, `${untoldGlissando(text)}.`);
   return {
     notes: assembled,
     sweeps: swept.sweeps,
@@ -205,15 +201,13 @@ const orderBars = (
   if (expanded === null) {
     log.remark(
       'repeat-ill-formed',
-      '',
+      null,
       `The play order in the file (expansion) names missing sections, repeats itself endlessly or exceeds ${MAX_PLAYED_BARS} bars. The bars are read in printed order.`,
     );
     return bars.map((bar) => bar.index);
   }
   if (expanded !== undefined) return expanded;
-  const { order, remarks } = findPlayOrder(
-    bars.map(({ number, index }) => ({ number, repeat: repeats[index]! })),
-  );
-  for (const each of remarks) log.remark(each.code, each.barNumber, each.message);
+  const { order, remarks } = findPlayOrder(bars.map(({ index }) => ({ repeat: repeats[index]! })));
+  for (const each of remarks) log.remark(each.code, each.bar, each.message);
   return order;
 };

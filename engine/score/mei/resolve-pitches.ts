@@ -74,7 +74,7 @@ const findConvention = (
   if (stated === 0 || stated < left * CONVENTION_RATIO) return 'as-printed';
   if (left > 0) {
     const message = `The file writes out every accidental. Read as natural, whatever the key signature or the bar says: ${left === 1 ? 'one note' : `${left} notes`} without an accidental.`;
-    log.remark('alternative-chosen', '', message);
+    log.remark('alternative-chosen', null, message);
   }
   return 'every-note';
 };

@@ -52,7 +52,7 @@ export const MAX_STAVES = 16;
 export const readAttributes = (
   element: XmlElement,
   at: Rational,
-  bar: string,
+  bar: number,
   remarks: RemarkList,
 ): Attributes => {
   reportClefs(element, bar, remarks);
@@ -78,7 +78,7 @@ const staffNumberOf = (element: XmlElement): number | null => {
   return staff;
 };
 
-const reportClefs = (element: XmlElement, bar: string, remarks: RemarkList): void => {
+const reportClefs = (element: XmlElement, bar: number, remarks: RemarkList): void => {
   for (const clef of childrenNamed(element, 'clef')) {
     const sign = firstChild(clef, 'sign')?.text.trim();
     if (sign === 'percussion' || sign === 'TAB')
@@ -88,7 +88,7 @@ const reportClefs = (element: XmlElement, bar: string, remarks: RemarkList): voi
 
 const MOST_FIFTHS = 14;
 
-const readKey = (key: XmlElement, at: Rational, bar: string, remarks: RemarkList): readonly KeyChange[] => {
+const readKey = (key: XmlElement, at: Rational, bar: number, remarks: RemarkList): readonly KeyChange[] => {
   const fifths = firstChild(key, 'fifths');
   if (fifths !== undefined) {
     const value = readInteger(fifths, 'key signature', -MOST_FIFTHS, MOST_FIFTHS);
@@ -132,7 +132,7 @@ const readBeats = (element: XmlElement): number => {
 
 const MOST_TRANSPOSED = 48;
 
-const readTransposition = (element: XmlElement, bar: string, remarks: RemarkList): Transposition => {
+const readTransposition = (element: XmlElement, bar: number, remarks: RemarkList): Transposition => {
   if (firstChild(element, 'double') !== undefined) {
     remarks.skip('A doubling at the octave is ignored: the notes are read once', bar);
   }
@@ -156,7 +156,7 @@ const usualSteps = (semitones: number): number => {
 
 const LONGEST_REPEAT = 16;
 
-const readStyle = (style: XmlElement, bar: string, remarks: RemarkList): readonly RepeatSign[] => {
+const readStyle = (style: XmlElement, bar: number, remarks: RemarkList): readonly RepeatSign[] => {
   const repeat = firstChild(style, 'measure-repeat');
   for (const name of ['slash', 'beat-repeat'] as const) {
     if (firstChild(style, name)?.attributes.type === 'start') {

@@ -55,7 +55,7 @@ export const reportUnequalLengths = (parts: readonly Part[], bars: number, remar
   const list = unequal.map((part) => `${part.id} has ${part.measures.length}`).join(', ');
   remarks.add(
     'skipped',
-    '',
+    null,
     `The harp has ${bars} bars, but ${list}: bars are matched in order from the start`,
   );
 };

@@ -89,7 +89,7 @@ class HarpPartReader {
 
   readBar(bar: PartBar | null): void {
     this.#signs.startBar();
-    const length = bar === null ? ZERO : this.#readContent(bar.content, bar.index, bar.number);
+    const length = bar === null ? ZERO : this.#readContent(bar.content, bar.index);
     this.#bars.push({ length, signs: this.#signs.endBar() });
   }
 
@@ -111,44 +111,44 @@ class HarpPartReader {
     };
   }
 
-  #readContent(content: XmlElement, bar: number, number: string): Rational {
+  #readContent(content: XmlElement, bar: number): Rational {
     const divisions = this.#divisions ?? rational(1);
-    const walked = this.#walks.walk(content, divisions, (item) => this.#readItem(item, bar, number));
+    const walked = this.#walks.walk(content, divisions, (item) => this.#readItem(item, bar));
     if (walked.beforeStart)
-      this.#remarks.skip('A backup goes back past the start of the bar; it is cut off there', number);
+      this.#remarks.skip('A backup goes back past the start of the bar; it is cut off there', bar);
     const isStated = this.#divisions !== null || content.children.some(statesDivisions);
     if (isStated) this.#divisions = walked.divisions;
     else if (walked.length.num > 0) {
-      this.#remarks.skip('The file gives no divisions: durations are read as quarter notes', number);
+      this.#remarks.skip('The file gives no divisions: durations are read as quarter notes', bar);
     }
     return walked.length;
   }
 
-  #readItem(item: BarItem, bar: number, number: string): void {
+  #readItem(item: BarItem, bar: number): void {
     const { element, at } = item;
     switch (element.name) {
       case 'note':
-        this.#readNote(item, bar, number);
+        this.#readNote(item, bar);
         break;
       case 'attributes':
-        this.#signs.read(readAttributes(element, at, number, this.#remarks), at);
+        this.#signs.read(readAttributes(element, at, bar, this.#remarks), at);
         break;
       case 'direction':
-        this.#readDirection(item, bar, number);
+        this.#readDirection(item, bar);
         break;
       case 'harmony':
-        this.#remarks.skip('Chord symbols are not read as notes', number);
+        this.#remarks.skip('Chord symbols are not read as notes', bar);
         break;
       case 'figured-bass':
-        this.#remarks.skip('A figured bass is not read as notes', number);
+        this.#remarks.skip('A figured bass is not read as notes', bar);
         break;
     }
   }
 
-  #readNote(item: BarItem, bar: number, number: string): void {
+  #readNote(item: BarItem, bar: number): void {
     const { element, at, duration, chordDuration } = item;
     if (item.outlastsChord)
-      this.#remarks.skip('A note written longer than its chord is read as long as the chord', number);
+      this.#remarks.skip('A note written longer than its chord is read as long as the chord', bar);
     const { span } = element;
     const sourceId = element.attributes.id ?? '';
     const staff = this.#staffOf(element) + this.#place.staffOffset;
@@ -174,14 +174,14 @@ class HarpPartReader {
         role: roleOf(element),
         diamond: childText(element, 'notehead') === 'diamond',
         accidental: firstChild(element, 'accidental') !== undefined,
-        marks: readNoteMarks(element, number, this.#remarks),
+        marks: readNoteMarks(element, bar, this.#remarks),
         stem: readStem(element) ?? (isSameChord ? last.stem : null),
         beam: isSameChord ? last.beam : this.#beams.read(element, voice),
       });
     } else if (firstChild(element, 'rest') !== undefined) {
       this.#rests.push({ bar, at, duration, span, sourceId, staff, voice });
     } else {
-      this.#remarks.skip('Notes without a pitch are ignored', number);
+      this.#remarks.skip('Notes without a pitch are ignored', bar);
     }
   }
 
@@ -192,9 +192,9 @@ class HarpPartReader {
     return number;
   }
 
-  #readDirection(item: BarItem, bar: number, number: string): void {
+  #readDirection(item: BarItem, bar: number): void {
     const { element } = item;
-    const read = readHarpDirection(element, number, this.#naming, this.#remarks);
+    const read = readHarpDirection(element, bar, this.#naming, this.#remarks);
     const { marking, unread, levers, damp, hand, sharing } = read;
     const text = wordsIn(element);
     const words = readGlissandoWords(text);

@@ -5,6 +5,7 @@ import { findPlayOrder } from '../bars/play-order.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
 import type { Bar, BarRepeat } from '../model/bar.ts';
 import type { Rest } from '../model/between-notes.ts';
+import { remarkIn } from '../model/remark.ts';
 import type { Score } from '../model/score.ts';
 import type { SourceText } from '../model/source.ts';
 import { readSharedTexts } from '../texts/shared-texts.ts';
@@ -63,26 +64,22 @@ const takeChosen = (
   choice: HarpChoice,
   remarks: RemarkList,
 ): readonly Part[] => {
-  if (choice.remark !== null) remarks.add('harp-chosen', '', choice.remark.replace(/\.$/u, ''));
+  if (choice.remark !== null) remarks.add('harp-chosen', null, choice.remark.replace(/\.$/u, ''));
   const chosen = choice.parts.flatMap(
     (id) => parts.find((part) => part.id === id && part.bars.length > 0) ?? [],
   );
   for (const { id, name } of candidates) {
     if (choice.parts.includes(id) && !chosen.some((part) => part.id === id))
-      remarks.add('skipped', '', `${name || id} is listed, but the file has no bars of it`);
+      remarks.add('skipped', null, `${name || id} is listed, but the file has no bars of it`);
   }
   return chosen;
 };
 
-const reportUnreadWords = (
-  words: Score['unreadWords'],
-  bars: readonly HarpBar[],
-  remarks: RemarkList,
-): void => {
+const reportUnreadWords = (words: Score['unreadWords'], remarks: RemarkList): void => {
   for (const { bar, text } of words)
     remarks.skip(
       `These words seem to name pedals, but are not understood and are ignored: “${quoteWords(text)}”`,
-      bars[bar]!.number,
+      bar,
     );
 };
 
@@ -95,7 +92,7 @@ const readSharing = (
 ): ReturnType<typeof confirmSharing> => {
   const marks = raw.flatMap((part) => part.sharing);
   const shared = confirmSharing(name, placeInTime(marks, timeline));
-  if (shared.players > 1) remarks.add('harp-chosen', '', sharedPartRemark(shared.players));
+  if (shared.players > 1) remarks.add('harp-chosen', null, sharedPartRemark(shared.players));
   return shared;
 };
 
@@ -122,14 +119,18 @@ const readChosen = (
   const events = readHarpNotes(raw, {
     timeline,
     repeats,
-    numbers: bars.map((bar) => bar.number),
     ids,
     remarks,
   });
   const signs = placeSigns(raw, guide, timeline, remarks);
-  reportUnreadWords(signs.unreadWords, bars, remarks);
+  reportUnreadWords(signs.unreadWords, remarks);
   const shared = readSharing(choice, raw, timeline, remarks);
   const played = findPlayOrder(scoreBars);
+  const texts = readSharedTexts(
+    placeInTime(guide.texts, timeline),
+    bars.map(({ number }, bar) => ({ number, end: guide.ends.get(bar) ?? null })),
+  );
+  const numbered = { bars: scoreBars, movements: texts.movements };
   return ok({
     source,
     titles: readTitles(root),
@@ -147,16 +148,13 @@ const readChosen = (
     keyMode: raw[0]?.bars[0]?.signs.keys[0]?.mode ?? null,
     rests: listRests(raw, timeline, ids),
     ...signs,
-    ...readSharedTexts(
-      placeInTime(guide.texts, timeline),
-      bars.map(({ number }, bar) => ({ number, end: guide.ends.get(bar) ?? null })),
-    ),
+    ...texts,
     sharing: shared.marks,
     share: null,
     slowed: [],
     delayed: [],
     playOrder: played.order,
-    remarks: [...remarks.list(), ...played.remarks],
+    remarks: [...remarks.list(numbered), ...played.remarks.map((each) => remarkIn(numbered, each))],
   });
 };
 

@@ -54,13 +54,13 @@ export const readSharedSigns = (
     let divisions = rational(1);
     const ofPart = new Map<string, RawTempo>();
     repeats.startPart();
-    for (const { index: bar, content, number } of part.bars) {
+    for (const { index: bar, content } of part.bars) {
       if (bar >= bars) break;
       repeats.startBar(bar);
       const walked = walks.walkSigns(content, divisions, (item) => {
         if (!SHARED_ELEMENTS.has(item.element.name) || isOwnElement(item.element)) return;
-        repeats.readItem(item, bar, number);
-        const sign = readTempo(item.element, number, remarks);
+        repeats.readItem(item, bar);
+        const sign = readTempo(item.element, bar, remarks);
         const at = soundPlaceOf(item);
         // What one part says of a moment last holds.
         if (sign !== null) ofPart.set(`${bar} ${rationalKey(at)} ${sign.origin}`, { bar, at, sign });

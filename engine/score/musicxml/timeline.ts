@@ -39,7 +39,7 @@ export const placeBars = (
   times: Iterable<TimedPlace>,
   remarks: RemarkList,
 ): Timeline => {
-  const durations = extents.map((extent) => durationOf(extent, remarks));
+  const durations = extents.map((extent, bar) => durationOf(extent, bar, remarks));
   checkPrecision(extents, durations, times);
   const onsets: Rational[] = [];
   let end = ZERO;
@@ -50,7 +50,7 @@ export const placeBars = (
   return { onsets, durations, end };
 };
 
-const durationOf = ({ number, harp, longest }: BarExtent, remarks: RemarkList): Rational => {
+const durationOf = ({ harp, longest }: BarExtent, bar: number, remarks: RemarkList): Rational => {
   const played = harp.reduce((length, bar) => later(length, bar.length), ZERO);
   const signs = harp[0]?.signs;
   const meter = signs === undefined ? rational(4) : barLength(signs.meter);
@@ -58,7 +58,7 @@ const durationOf = ({ number, harp, longest }: BarExtent, remarks: RemarkList): 
   if (!isFree && compare(played, meter) > 0) {
     remarks.add(
       'bar-overfull',
-      number,
+      bar,
       'The bar is longer than its time signature and keeps its written length',
     );
   }

@@ -3,6 +3,7 @@ import {
   type Note,
   nameBarIn,
   type Remark,
+  remarkIn,
   type Score,
   type Span,
   type XmlElement,
@@ -65,14 +66,13 @@ const unmarkedRemarks = (
   done: ReadonlySet<string>,
 ): readonly Remark[] => {
   const missed = score.notes.filter(({ id, role }) => omitted.has(id) && !done.has(id) && role === 'played');
-  return [...new Set(missed.map(({ bar }) => bar))].map((index) => {
-    const bar = score.bars[index]!.number;
-    return {
+  return [...new Set(missed.map(({ bar }) => bar))].map((bar) =>
+    remarkIn(score, {
       code: 'omitted-note-not-marked',
-      barNumber: bar,
-      message: `In bar ${nameBarIn(score)(index)} a note that you leave out has no brackets in the file, because its notehead has a special shape or a repeat sign stands for it.`,
-    };
-  });
+      bar,
+      message: `In bar ${nameBarIn(score)(bar)} a note that you leave out has no brackets in the file, because its notehead has a special shape or a repeat sign stands for it.`,
+    }),
+  );
 };
 
 /** The elements of notes that are written out, each with its note: of repeated music only the first has one. */

@@ -170,6 +170,10 @@ export const remark = z
   .object({
     code: z.string(),
     bar: z.string().meta({ description: 'The printed number; empty for the whole score.' }),
+    barName: z.string().meta({
+      description:
+        'How people are told of the bar: its number, after the numeral of its movement where they are numbered anew. Empty for the whole score.',
+    }),
     message: z.string(),
   })
   .meta({

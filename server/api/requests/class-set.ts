@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { fail, type Outcome } from '../../service-problem.ts';
+import { nameOf } from './option-schemas.ts';
 import type { AnnotateChoice } from './options.ts';
 
 /** Which tunes of tune books are wanted. */
@@ -17,15 +18,10 @@ export const tunesShape = {
 
 /** What a class set is called. */
 export const setTitleShape = {
-  setTitle: z
-    .string()
-    .max(200)
-    .refine((title) => title.trim() !== '', 'it must be a title')
-    .exactOptional()
-    .meta({
-      description:
-        'The title of a class set, over its contents. If not given, “Class set” in the language of the sheets.',
-    }),
+  setTitle: nameOf('a title', 200).exactOptional().meta({
+    description:
+      'The title of a class set, over its contents. If not given, “Class set” in the language of the sheets.',
+  }),
 };
 
 /** Numbers alone, which books that were put together have with a count behind them (`3-2`). */

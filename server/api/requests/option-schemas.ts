@@ -14,6 +14,13 @@ import {
 } from '../../../engine/index.ts';
 import { describeOption } from './option-description.ts';
 
+/** Words that name something: not blank. @param expected what they name, after “it must be” */
+export const nameOf = (expected: string, longest: number) =>
+  z
+    .string()
+    .max(longest)
+    .refine((written) => written.trim() !== '', `it must be ${expected}`);
+
 const wordsOf = (values: Readonly<Record<string, string>>) =>
   z.enum(Object.keys(values) as [string, ...string[]]);
 

@@ -9,31 +9,20 @@ import { ENGRAVING_CATALOGUE } from '../../../render/pure.ts';
 import { barIndex } from '../score-schemas.ts';
 import { decisionsShape } from './decisions.ts';
 import { instrumentChoice } from './instruments.ts';
-import { shapeOf } from './option-schemas.ts';
+import { nameOf, shapeOf } from './option-schemas.ts';
 
 /** What to read of a file: the part, where the score does not say which is the harp, and the tune of a tune book. */
 export const partShape = {
-  part: z
-    .string()
-    .max(500)
-    .refine((part) => part.trim() !== '', 'it must be the id or the name of a part')
+  part: nameOf('the id or the name of a part', 500)
     .exactOptional()
     .meta({ description: 'The id or the name of the part. If not given, tringle looks for the harp.' }),
-  tune: z
-    .string()
-    .max(500)
-    .refine((tune) => tune.trim() !== '', 'it must be the number or the title of a tune')
+  tune: nameOf('the number or the title of a tune', 500)
     .exactOptional()
     .meta({ description: 'The number (X:) or the title of the tune, if an ABC file has several.' }),
-  movement: z
-    .string()
-    .max(500)
-    .refine((movement) => movement.trim() !== '', 'it must be the number or the title of a movement')
-    .exactOptional()
-    .meta({
-      description:
-        'The movement to read, if an MEI file has several: its place among them, from 1, or its title. If not given, a PDF has all of them, one after the other, and anything else the first.',
-    }),
+  movement: nameOf('the number or the title of a movement', 500).exactOptional().meta({
+    description:
+      'The movement to read, if an MEI file has several: its place among them, from 1, or its title. If not given, a PDF has all of them, one after the other, and anything else the first.',
+  }),
 };
 
 export const instrumentShape = { instrument: instrumentChoice.exactOptional() };

@@ -15,8 +15,7 @@ import { writeOutput } from '../write-output.ts';
 
 type Remark = Annotation['remarks'][number];
 
-const isSameRemark = (a: Remark, b: Remark): boolean =>
-  a.barNumber === b.barNumber && a.message === b.message;
+const isSameRemark = (a: Remark, b: Remark): boolean => a.barName === b.barName && a.message === b.message;
 
 /** Divides a part between two players and writes a part for each, and where pages are written a score of both. */
 export const divideFile = async (

@@ -18,6 +18,7 @@ import {
   type Remark,
   type Result,
   readLeverSigns,
+  remarkOnAll,
   type Score,
   SHARING_CATALOGUE,
   slowDown,
@@ -84,7 +85,7 @@ export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, scor
 const otherHarpRemarks = ({ decisions }: ChosenDecisions, harp: HarpKind): Remark[] => {
   const others = decisions.pins.filter(({ kind }) => ![harp, 'both'].includes(harpOfPin(kind))).length;
   const message = `${openWithCount(others, 'pin that is', 'pins that are')} saved in the file ${others === 1 ? 'is' : 'are'} not followed: this plan is for the other kind of harp.`;
-  return others === 0 ? [] : [{ code: 'saved-decisions', barNumber: '', message }];
+  return others === 0 ? [] : [remarkOnAll('saved-decisions', message)];
 };
 
 /** Reads a score; markings of an earlier annotation by us are left out, since the new plan takes their place. */

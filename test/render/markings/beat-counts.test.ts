@@ -27,5 +27,9 @@ describe('counts over the music', () => {
       '2:3',
       '2:4',
     ]);
+    // The silent upbeat of another movement is no rest of the bar that ends the one before.
+    const parted = { ...divided, movements: [2] };
+    const before = listCounts(parted, { plan: planPedals(parted) }, 'every-bar');
+    expect(before.map(({ bar, count }) => `${bar}:${count}`).slice(4)).toEqual(['1:1', '1:2']);
   });
 });

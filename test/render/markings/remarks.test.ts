@@ -20,6 +20,7 @@ describe('moves that no marking tells of', () => {
       {
         code: 'moves-not-printed',
         barNumber: '',
+        barName: '',
         message: '3 moves are not printed: you asked for full settings only.',
       },
     ]);
@@ -52,6 +53,7 @@ describe('a lever change that is to be shown as a small note', () => {
       {
         code: 'changes-by-name',
         barNumber: '',
+        barName: '',
         message:
           'Lever changes at 2 moments are printed by name, because there is no note or rest for a small note to stand before (bars 2 and 3).',
       },

@@ -47,7 +47,7 @@ describe('the plan in words', () => {
 
   it('names bars by their movement where a second one numbers them anew, and only there', async () => {
     const end = barline('<bar-style>light-heavy</bar-style>');
-    const bars = [note('C4', 4), note('C4', 4) + end, note('C4', 2) + note('C#4', 2), note('C#4', 4)];
+    const bars = [note('C4', 5), note('C4', 4) + end, note('C4', 2) + note('C#4', 2), note('C#4', 5)];
     const text = buildHarp(...bars);
     const anew = text
       .replace('<measure number="3"', '<measure number="1"')
@@ -60,8 +60,10 @@ describe('the plan in words', () => {
     const told = async (each: string) => (await describeText(decided, each)).join('\n');
     expect(await told(anew)).toMatch(/^II 1 +3 +C♯ +left$/mu);
     expect(await told(anew)).toMatch(/: bar II 1, beat 1: .* in bar II 1 needs/u);
+    expect(await told(anew)).toMatch(/^remark: bar I 1: The bar is longer .* \(also in bar II 2\)\.$/mu);
     expect(await told(text)).toMatch(/^3 +3 +C♯ +left$/mu);
     expect(await told(text)).toMatch(/: bar 3, beat 1: .* in bar 3 needs/u);
+    expect(await told(text)).toMatch(/^remark: bar 1: The bar is longer .* \(also in bar 4\)\.$/mu);
   });
 
   it('tells which spellings would save moves', async () => {

@@ -1,6 +1,6 @@
 import { ok, type Result } from '../../../problem.ts';
 import { decodeText } from '../../file/decode.ts';
-import type { Remark } from '../../model/remark.ts';
+import { type Remark, remarkOnAll } from '../../model/remark.ts';
 import { isAbc } from './tune-book.ts';
 
 /** The text of an ABC file, and what was assumed of its encoding. */
@@ -37,5 +37,5 @@ export const readAbcFile = (bytes: Uint8Array): Result<AbcText | null> => {
   if (decoded.ok) return ok(isAbc(decoded.value.text) ? { text: decoded.value.text, remarks: [] } : null);
   if (decoded.problem.code !== 'bad-characters' || isWide) return decoded;
   const message = 'The file is not UTF-8: its text is read as ISO-8859-1.';
-  return ok({ text: asLatin1(bytes), remarks: [{ code: 'text-encoding', barNumber: '', message }] });
+  return ok({ text: asLatin1(bytes), remarks: [remarkOnAll('text-encoding', message)] });
 };

@@ -67,9 +67,9 @@ export const startRepeater = (ids: Ids, log: ReadLog): BarRepeater => {
     repeat: (layer, alone, past, onset) => {
       const found = signIn(layer);
       if (found === undefined) return [];
-      const { bar, barNumber, staff, layer: n } = layer.place;
+      const { bar, staff, layer: n } = layer.place;
       const model = past[bar - found.back];
-      if (model === undefined) log.skip('a repeat sign with too few bars before it', barNumber);
+      if (model === undefined) log.skip('a repeat sign with too few bars before it', bar);
       const names = new Map<string, string>();
       return (model?.layers ?? [])
         .filter((each) => each.staff === staff && (alone || each.layer === n))

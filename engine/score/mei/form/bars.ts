@@ -49,10 +49,8 @@ export const readBars = (
       controls.push({ element, bar: bars.length, staff: null, at: onset });
       continue;
     }
-    const barNumber = numbers[bars.length]!;
     const reading = readMeasure(element, definitions, {
       bar: bars.length,
-      barNumber,
       onset,
       harpStaff,
       ids,
@@ -60,7 +58,7 @@ export const readBars = (
     });
     const bar = draftBar(item, reading, {
       index: bars.length,
-      number: barNumber,
+      number: numbers[bars.length]!,
       onset,
       harpStaves,
       ids,
@@ -137,7 +135,7 @@ const draftBar = (item: FlowItem & { kind: 'bar' }, reading: MeasureReading, pla
   const { index, number, onset, harpStaves, ids, log } = place;
   const state = staffStateOf(reading.definitions, harpStaves[0] ?? '');
   const rested = multiply(barLength(state.meter), rational(restedBars(reading, log)));
-  remarkOverfull(reading, state, element, number, log);
+  remarkOverfull(reading, state, element, index, log);
   const staves = harpStaves.map((n) => staffBar(n, reading, onset));
   return {
     index,
@@ -167,7 +165,7 @@ const remarkOverfull = (
   reading: MeasureReading,
   state: StaffState,
   element: XmlElement,
-  number: string,
+  bar: number,
   log: ReadLog,
 ): void => {
   if (state.unmeasured || element.attributes.metcon === 'false') return;
@@ -178,8 +176,8 @@ const remarkOverfull = (
   if (over.length > 0)
     log.remark(
       'bar-overfull',
-      number,
-      `Bar ${number} is longer than its time signature of ${state.meter.beats}/${state.meter.beatUnit}.`,
+      bar,
+      `The bar is longer than its time signature of ${state.meter.beats}/${state.meter.beatUnit}.`,
     );
 };
 

@@ -64,12 +64,12 @@ export const readForm = (score: XmlElement, log: ReadLog): Form => {
       else if (each.name === 'scoreDef' || each.name === 'staffDef')
         flow.push({ kind: 'definition', element: each });
       else if (each.name !== 'expansion') {
-        if (!SILENT.has(each.name)) log.skip(`the element “${each.name}” in a ${element.name}`, '');
+        if (!SILENT.has(each.name)) log.skip(`the element “${each.name}” in a ${element.name}`, null);
       } else if (expansion === null) expansion = readReferences(each, 'plist');
       else
         log.remark(
           'alternative-chosen',
-          '',
+          null,
           'The file has several ways to play a section; the first is used.',
         );
     }

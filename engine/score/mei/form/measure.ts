@@ -12,7 +12,6 @@ import { readMeterSig } from './meters.ts';
 /** What a measure needs to know of the score around it. */
 export interface MeasureContext {
   readonly bar: number;
-  readonly barNumber: string;
   readonly onset: Rational;
   readonly harpStaff: (n: string) => number;
   readonly ids: Ids;
@@ -37,9 +36,9 @@ export const readMeasure = (
   before: Definitions,
   place: MeasureContext,
 ): MeasureReading => {
-  const { bar, barNumber, log } = place;
+  const { bar, log } = place;
   const content = contentOf(measure, log);
-  const spans = findTupletSpans(measure, barNumber, log);
+  const spans = findTupletSpans(measure, bar, log);
   const quiet = openLog('');
   let definitions = before;
   const layers: LayerReading[] = [];
@@ -80,7 +79,6 @@ const readStaffLayer = (
 ): LayerReading =>
   readLayer(layer, {
     bar: place.bar,
-    barNumber: place.barNumber,
     barOnset: place.onset,
     staff: n,
     layer: layer.attributes.n?.trim() ?? `${childrenNamed(staff, 'layer').indexOf(layer) + 1}`,

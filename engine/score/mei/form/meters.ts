@@ -33,7 +33,7 @@ export const readMeterSig = (element: XmlElement, now: Meter, log: ReadLog): Met
   const [first] = meters;
   if (first === undefined || element.attributes.func === 'mixed')
     return first && { ...first, meter: sum(meters) };
-  if (meters.length > 1) log.skip('all but the first of alternating meter signatures', '');
+  if (meters.length > 1) log.skip('all but the first of alternating meter signatures', null);
   return first;
 };
 

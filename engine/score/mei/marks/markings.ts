@@ -32,7 +32,6 @@ export const readMarkings = (
   times: MarkTimes,
   alone: boolean,
   source: string,
-  barNumber: (bar: number) => string,
   log: ReadLog,
 ): MarkingsRead & Pick<Score, 'leverWords'> => {
   const found = controls.flatMap((control): Found[] => {
@@ -40,7 +39,7 @@ export const readMarkings = (
     const isDiagram = element.name === 'harpPedal';
     if (!isDiagram && !WORDS.has(element.name)) return [];
     const start = times.startOf(control);
-    if (start === null && isDiagram) log.skip('a harpPedal without a place', barNumber(control.bar));
+    if (start === null && isDiagram) log.skip('a harpPedal without a place', control.bar);
     if (start === null || !isHarps(control, start, times, alone || isDiagram)) return [];
     const text = isDiagram ? '' : wordsOf(element, source);
     return [{ control, isDiagram, place: { at: start.onset, bar: start.bar, span: element.span, text } }];
@@ -63,7 +62,7 @@ export const readMarkings = (
   const inOrder = <T extends UnreadWords>(each: T[]): T[] => each.sort((a, b) => compare(a.at, b.at));
   const read = readSplitSettings({ markings: inOrder(markings), unreadWords: inOrder(unreadWords) }, usual);
   for (const { bar, text } of read.unreadWords)
-    log.skip(`words that seem to name pedals, “${quoteWords(text)}”`, barNumber(bar));
+    log.skip(`words that seem to name pedals, “${quoteWords(text)}”`, bar);
   const leverWords = found.flatMap(({ isDiagram, place }): LeverMarking[] => {
     if (isDiagram) return [];
     const says = readLeverWords(place.text, usual);

@@ -15,13 +15,12 @@ export interface MarkContext {
   readonly times: MarkTimes;
   /** The harp's notes that an id stands for. */
   readonly notesOf: (id: string) => readonly NoteDraft[];
-  readonly barNumber: (bar: number) => string;
   readonly log: ReadLog;
 }
 
 /** Chords that are broken, by chord id; on the harp `nonarp` asks for all notes together (MEI 5.1, arpeg). */
 export const findArpeggios = (context: MarkContext): ReadonlyMap<string, NonNullable<Note['arpeggio']>> => {
-  const { controls, times, notesOf, notes, barNumber, log } = context;
+  const { controls, times, notesOf, notes, log } = context;
   const found = new Map<string, NonNullable<Note['arpeggio']>>();
   for (const control of controls) {
     if (control.element.name !== 'arpeg') continue;
@@ -30,7 +29,7 @@ export const findArpeggios = (context: MarkContext): ReadonlyMap<string, NonNull
     const meant = listed.length > 0 || start === null ? listed : times.notesAt(control, start);
     for (const note of meant) found.set(note.chord, directionOf(control.element.attributes.order));
     if (meant.length === 0 && times.atHarp(control, start)) {
-      log.skip('an arpeggio that belongs to no chord', barNumber(control.bar));
+      log.skip('an arpeggio that belongs to no chord', control.bar);
     }
   }
   for (const note of notes) {
@@ -77,7 +76,7 @@ export const findSweeps = (context: MarkContext): readonly Sweep[] => {
     .sort((a, b) => compare(a.start, b.start));
 };
 
-const elementGlissandi = ({ controls, times, barNumber, log }: MarkContext): readonly Ends[] =>
+const elementGlissandi = ({ controls, times, log }: MarkContext): readonly Ends[] =>
   controls.flatMap((control) => {
     if (control.element.name !== 'gliss') return [];
     const start = times.startOf(control);
@@ -89,7 +88,7 @@ const elementGlissandi = ({ controls, times, barNumber, log }: MarkContext): rea
       return pairUp(from, to).map((ends) => ({ ...ends, words }));
     }
     if (from.length > 0 || times.atHarp(control, start))
-      log.skip('a glissando whose ends are not found', barNumber(control.bar));
+      log.skip('a glissando whose ends are not found', control.bar);
     return [];
   });
 

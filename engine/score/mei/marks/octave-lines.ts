@@ -32,14 +32,13 @@ export const shiftOctaves = (
   controls: readonly Control[],
   harpStaves: readonly string[],
   times: MarkTimes,
-  barNumber: (bar: number) => string,
   log: ReadLog,
 ): OctaveShifts => {
   const shifts = new Map<NoteDraft, number>();
   const byBar = groupByBar(notes);
   const lines = controls
     .filter((control) => control.element.name === 'octave')
-    .flatMap((control) => readLine(control, harpStaves, times, barNumber, log) ?? []);
+    .flatMap((control) => readLine(control, harpStaves, times, log) ?? []);
   for (const line of lines) {
     for (let bar = line.start.bar; bar <= line.end.bar; bar += 1) {
       for (const note of byBar.get(bar) ?? []) {
@@ -57,7 +56,6 @@ const readLine = (
   control: Control,
   harpStaves: readonly string[],
   times: MarkTimes,
-  barNumber: (bar: number) => string,
   log: ReadLog,
 ): OctaveLine | null => {
   const start = times.startOf(control);
@@ -68,7 +66,7 @@ const readLine = (
   if (start !== null && end !== null) {
     return { octaves, start, end, staves, layers: readList(control.element, 'layer') };
   }
-  log.skip('an octave line whose ends are not found', barNumber(control.bar));
+  log.skip('an octave line whose ends are not found', control.bar);
   return null;
 };
 

@@ -37,7 +37,6 @@ export const findOrnaments = (
   notes: readonly NoteDraft[],
   controls: readonly Control[],
   times: MarkTimes,
-  barNumber: (bar: number) => string,
   log: ReadLog,
 ): ReadonlyMap<NoteDraft, OrnamentSign> => {
   const found = new Map<NoteDraft, OrnamentSign>();
@@ -51,7 +50,7 @@ export const findOrnaments = (
     const note = start === null ? undefined : highestOf(times.notesAt(control, start));
     if (note !== undefined) found.set(note, readOrnament(control.element, log));
     else if (times.atHarp(control, start)) {
-      log.skip(`a ${control.element.name} that belongs to no note`, barNumber(control.bar));
+      log.skip(`a ${control.element.name} that belongs to no note`, control.bar);
     }
   }
   for (const note of notes) {

@@ -40,7 +40,8 @@ export const readTempo = (
     const mark = readTempoMark(element, at, bar, log) ?? tempoOfWords(element, source, at);
     if (mark !== null) marks.push(mark);
     if (element.name === 'scoreDef') continue;
-    if (start === null && mark !== null) log.skip('the place of a tempo within its bar', bar?.number ?? '');
+    if (start === null && mark !== null)
+      log.skip('the place of a tempo within its bar', bar === undefined ? null : control.bar);
     const words = wordsOf(element, source);
     const kind = element.name === 'reh' ? 'rehearsal' : 'tempo';
     const text = kind === 'tempo' ? withoutMetronome(words) : words;
@@ -79,7 +80,7 @@ const withStart = (
   if (kept[0] !== undefined && equals(kept[0].at, ZERO)) return kept;
   const until = kept.length === 0 ? 'The score gives no tempo' : 'The score gives no tempo at the start';
   const { quartersPerMinute, inWords } = assumedTempo(meter);
-  log.remark('tempo-assumed', '', `${until}: ${inWords} are assumed.`);
+  log.remark('tempo-assumed', null, `${until}: ${inWords} are assumed.`);
   return [{ at: ZERO, quartersPerMinute, origin: 'assumed' }, ...kept];
 };
 

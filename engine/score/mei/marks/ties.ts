@@ -20,15 +20,14 @@ export const joinTies = (
   bars: readonly BarDraft[],
   controls: readonly Control[],
   times: MarkTimes,
-  barNumber: (bar: number) => string,
   log: ReadLog,
 ): Ties => {
   const ties = new Map<NoteDraft, NoteDraft>();
   for (const control of controls) {
-    if (control.element.name === 'tie') joinElement(control, times, ties, barNumber, log);
+    if (control.element.name === 'tie') joinElement(control, times, ties, log);
   }
   joinCopies(notes, ties);
-  joinAttributes(notes, bars, ties, barNumber, log);
+  joinAttributes(notes, bars, ties, log);
   return ties;
 };
 
@@ -36,7 +35,6 @@ const joinElement = (
   control: Control,
   times: MarkTimes,
   ties: Map<NoteDraft, NoteDraft>,
-  barNumber: (bar: number) => string,
   log: ReadLog,
 ): void => {
   const start = times.startOf(control);
@@ -52,7 +50,7 @@ const joinElement = (
   }
   if (start === null || end === null || to.length === 0) {
     const id = xmlId(control.element);
-    log.skip(`a tie whose ends are not found${id === undefined ? '' : ` (${id})`}`, barNumber(control.bar));
+    log.skip(`a tie whose ends are not found${id === undefined ? '' : ` (${id})`}`, control.bar);
   }
 };
 
@@ -77,7 +75,6 @@ const joinAttributes = (
   notes: readonly NoteDraft[],
   bars: readonly BarDraft[],
   ties: Map<NoteDraft, NoteDraft>,
-  barNumber: (bar: number) => string,
   log: ReadLog,
 ): void => {
   const starts = notes.filter((note) => note.tie === 'i' || note.tie === 'm');
@@ -95,7 +92,7 @@ const joinAttributes = (
   }
   const joined = new Set(ties.values());
   const unmet = groupByBar(starts.filter((note) => !joined.has(note)));
-  for (const note of loose) log.skip(whyLoose(note, unmet), barNumber(note.bar));
+  for (const note of loose) log.skip(whyLoose(note, unmet), note.bar);
 };
 
 const endOf = ({ onset, duration }: NoteDraft): Rational => add(onset, duration);

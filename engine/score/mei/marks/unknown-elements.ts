@@ -12,13 +12,9 @@ const KNOWN: ReadonlySet<string> = new Set([
 ]);
 
 /** Tells of every kind of element in a measure that the reader does not know, and of ossias, which it passes over. */
-export const remarkUnknownElements = (
-  controls: readonly Control[],
-  barNumber: (bar: number) => string,
-  log: ReadLog,
-): void => {
+export const remarkUnknownElements = (controls: readonly Control[], log: ReadLog): void => {
   for (const { element, bar } of controls) {
-    if (element.name === 'ossia') log.skip('an ossia', barNumber(bar));
-    else if (!KNOWN.has(element.name)) log.skip(`the element “${element.name}” in a measure`, barNumber(bar));
+    if (element.name === 'ossia') log.skip('an ossia', bar);
+    else if (!KNOWN.has(element.name)) log.skip(`the element “${element.name}” in a measure`, bar);
   }
 };

@@ -59,7 +59,7 @@ const MAX_TUPLET = 1000;
  * `numbase` is the power of two below `num`, or three for a duplet or quadruplet (common practice, no source); where
  * `num` is missing too, the lengths are left as written.
  */
-export const readTupletRatio = (element: XmlElement, bar: string, log: ReadLog): Rational => {
+export const readTupletRatio = (element: XmlElement, bar: number, log: ReadLog): Rational => {
   const num = readInteger(element, 'num', [1, MAX_TUPLET], log);
   const base = readInteger(element, 'numbase', [1, MAX_TUPLET], log);
   if (num !== undefined && base !== undefined) return rational(base, num);

@@ -8,7 +8,6 @@ import type { TupletSpans } from './tuplet-spans.ts';
 /** What a layer needs to know of its surroundings. */
 export interface LayerContext {
   readonly bar: number;
-  readonly barNumber: string;
   readonly barOnset: Rational;
   /** The `n` of the staff element. */
   readonly staff: string;

@@ -117,10 +117,10 @@ class LayerReader {
   }
 
   private handDown(container: XmlElement, inherited: Inherited): Inherited {
-    const { log, barNumber } = this.place;
+    const { log, bar } = this.place;
     const tuplet = container.name === 'tuplet';
     const ratio = tuplet
-      ? scaleTime(inherited.ratio, readTupletRatio(container, barNumber, log), container, log)
+      ? scaleTime(inherited.ratio, readTupletRatio(container, bar, log), container, log)
       : inherited.ratio;
     const grace = graceOf(container) ?? (container.name === 'graceGrp' ? 'plain' : inherited.grace);
     return {
@@ -174,7 +174,7 @@ class LayerReader {
 
   /** Quarter notes of an event; null, with a remark, where the file does not tell. */
   private lengthOf(event: XmlElement, ratio: Rational): Rational | null {
-    const { log, ticksPerQuarter, state, barNumber } = this.place;
+    const { log, ticksPerQuarter, state, bar } = this.place;
     const own = readLength(event, ticksPerQuarter, log);
     const member =
       own === undefined && event.name === 'chord'
@@ -182,7 +182,7 @@ class LayerReader {
         : undefined;
     const length = own ?? (member && readLength(member, ticksPerQuarter, log)) ?? state.lengthDefault;
     if (length !== null && length !== undefined) return scaleTime(length, ratio, event, log);
-    log.skip(`the length of a ${event.name}, which the file leaves out`, barNumber);
+    log.skip(`the length of a ${event.name}, which the file leaves out`, bar);
     return null;
   }
 
@@ -209,7 +209,7 @@ class LayerReader {
   }
 
   private readSign(sign: XmlElement, inherited: Inherited): void {
-    const { log, bar, barNumber, staff, state } = this.place;
+    const { log, bar, staff, state } = this.place;
     if (WHOLE_BAR_SIGNS.has(sign.name)) {
       this.wholeBar = sign;
       this.anchor(sign);
@@ -222,9 +222,9 @@ class LayerReader {
       this.meter = readMeterSig(sign, state.meter, log);
     else if (CONTROLS.has(sign.name))
       this.controls.push({ element: sign, bar, staff, at: this.onsetOf(sign) });
-    else if (sign.name === 'ossia') log.skip('an ossia', barNumber);
+    else if (sign.name === 'ossia') log.skip('an ossia', bar);
     else if (!SILENT.has(sign.name)) {
-      log.skip(`the element “${sign.name}” in a layer`, barNumber);
+      log.skip(`the element “${sign.name}” in a layer`, bar);
       if (sign.children.length > 0) this.enter(sign, inherited);
     }
   }
@@ -241,7 +241,7 @@ class LayerReader {
     const till = this.onsetOf(sign);
     const from = subtract(till, span);
     if (compare(from, this.place.barOnset) < 0)
-      this.place.log.skip('a repeat sign with nothing before it', this.place.barNumber);
+      this.place.log.skip('a repeat sign with nothing before it', this.place.bar);
     const model = this.notes.filter(
       (note) => compare(note.onset, from) >= 0 && compare(note.onset, till) < 0,
     );

@@ -119,11 +119,11 @@ const readNote = (
 };
 
 const readPitch = (element: XmlElement, place: LayerContext): WrittenPitch | null => {
-  const { log, barNumber, state } = place;
+  const { log, bar, state } = place;
   const pname = element.attributes.pname?.trim();
   const octave = readInteger(element, 'oct', [0, 9], log) ?? state.octaveDefault;
   if (pname === undefined || octave === null) {
-    log.skip('a note without a pitch', barNumber);
+    log.skip('a note without a pitch', bar);
     return null;
   }
   const letter = readLetter(pname);

@@ -16,15 +16,15 @@ export interface TupletSpans {
   /** The ratio by which an event is shortened. To be asked once for each event of a layer, in order. */
   readonly ratioAt: (
     event: XmlElement,
-    layer: { readonly staff: string; readonly layer: string; readonly barNumber: string },
+    layer: { readonly staff: string; readonly layer: string; readonly bar: number },
     inherited: { readonly ratio: Rational; readonly inTuplet: boolean },
   ) => Rational;
 }
 
 /** Gathers the tuplet spans of a measure. One whose ends are not both in the measure is passed over with a remark. */
-export const findTupletSpans = (measure: XmlElement, barNumber: string, log: ReadLog): TupletSpans => {
+export const findTupletSpans = (measure: XmlElement, bar: number, log: ReadLog): TupletSpans => {
   const elements = childrenNamed(measure, 'tupletSpan');
-  const spans = elements.length === 0 ? [] : readSpans(elements, collectXmlIds(measure), barNumber, log);
+  const spans = elements.length === 0 ? [] : readSpans(elements, collectXmlIds(measure), bar, log);
   const open = new Map<string, Span[]>();
   return {
     ratioAt: (event, place, { ratio, inTuplet }) => {
@@ -40,7 +40,7 @@ export const findTupletSpans = (measure: XmlElement, barNumber: string, log: Rea
       if (running.length > 0 || inTuplet || event.attributes.tuplet === undefined) return spanned;
       log.remark(
         'alternative-chosen',
-        place.barNumber,
+        place.bar,
         'A tuplet does not say its ratio and is read as 3 in the time of 2.',
       );
       return multiply(ratio, rational(2, 3));
@@ -51,15 +51,15 @@ export const findTupletSpans = (measure: XmlElement, barNumber: string, log: Rea
 const readSpans = (
   elements: readonly XmlElement[],
   ids: ReadonlySet<string>,
-  barNumber: string,
+  bar: number,
   log: ReadLog,
 ): readonly Span[] =>
   elements.flatMap((each) => {
     const [start, end] = [readReference(each, 'startid'), readReference(each, 'endid')];
     if (start !== undefined && end !== undefined && ids.has(start) && ids.has(end)) {
-      return [{ start, end, ratio: readTupletRatio(each, barNumber, log) }];
+      return [{ start, end, ratio: readTupletRatio(each, bar, log) }];
     }
-    log.skip('a tuplet span whose ends are not named in its bar', barNumber);
+    log.skip('a tuplet span whose ends are not named in its bar', bar);
     return [];
   });
 

@@ -36,7 +36,7 @@ const NOTHING_SAID: HarpDirection = {
 /** @param usual how the part's words call notes, where that is known */
 export const readHarpDirection = (
   direction: XmlElement,
-  bar: string,
+  bar: number,
   usual: Naming | null,
   remarks: RemarkList,
 ): HarpDirection => {
@@ -73,7 +73,7 @@ const wordsOf = (element: XmlElement): string =>
 const readHarpPedals = (
   pedals: XmlElement,
   words: readonly string[],
-  bar: string,
+  bar: number,
   remarks: RemarkList,
 ): HarpDirection['marking'] => {
   const positions: Partial<Record<Letter, Position>> = {};
@@ -97,7 +97,7 @@ const readHarpPedals = (
 /** Names may be split over several elements, as where the accidentals have a font of their own. */
 const markingInWords = (
   words: readonly string[],
-  bar: string,
+  bar: number,
   usual: Naming | null,
   remarks: RemarkList,
 ): Pick<HarpDirection, 'marking' | 'unread'> => {

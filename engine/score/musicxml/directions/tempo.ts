@@ -18,7 +18,7 @@ const SLOWEST = 5;
 const FASTEST = 2000;
 
 /** The tempo of a direction or of a lone `sound`: what is to sound goes before what is printed. */
-export const readTempo = (element: XmlElement, bar: string, remarks: RemarkList): TempoSign | null => {
+export const readTempo = (element: XmlElement, bar: number, remarks: RemarkList): TempoSign | null => {
   const stated = soundOf(element)?.attributes.tempo;
   const metronome = typesOf(element).find((each) => each.name === 'metronome');
   if (stated !== undefined && isTempo(Number(stated))) {
@@ -44,7 +44,7 @@ const QUARTERS: ReadonlyMap<string, number> = new Map([
   ['64th', 1 / 16],
 ]);
 
-const readMetronome = (metronome: XmlElement, bar: string, remarks: RemarkList): TempoSign | null => {
+const readMetronome = (metronome: XmlElement, bar: number, remarks: RemarkList): TempoSign | null => {
   const units = unitsOf(metronome);
   const perMinute = childText(metronome, 'per-minute');
   const [first, second] = units;
@@ -107,7 +107,11 @@ export const listTempo = (
   const atStart = sorted.some(({ at, sign }) => at.num <= 0 && sign.quartersPerMinute !== null);
   if (!atStart) {
     marks.push({ at: ZERO, quartersPerMinute: assumed.quartersPerMinute, origin: 'assumed' });
-    remarks.add('tempo-assumed', '', `The score gives no tempo at the start: ${assumed.inWords} are assumed`);
+    remarks.add(
+      'tempo-assumed',
+      null,
+      `The score gives no tempo at the start: ${assumed.inWords} are assumed`,
+    );
   }
   for (const { at, sign } of sorted) {
     const last = marks.at(-1);

@@ -35,7 +35,7 @@ export const fillRepeatedBars = (
       const harpStaff = staff + part.staffOffset;
       if (length === undefined || notes[bar]!.some((note) => note.staff === harpStaff)) continue;
       if (bar < length) {
-        remarks.skip('A bar repeat has too few bars before it', bars[bar]!.number);
+        remarks.skip('A bar repeat has too few bars before it', bar);
         continue;
       }
       const source = notes[bar - length]!.filter((note) => note.staff === harpStaff);

@@ -30,7 +30,7 @@ export class RepeatSigns {
   #hasEndings = false;
   #open: readonly number[] = [];
   /** Where an ending begins whose start says no number: its stop may say it. */
-  #unnumbered: { readonly bar: number; readonly number: string } | null = null;
+  #unnumbered: { readonly bar: number; readonly startsAt: number } | null = null;
   #sawEnding = false;
 
   constructor(bars: number, remarks: RemarkList) {
@@ -50,8 +50,8 @@ export class RepeatSigns {
   }
 
   /** Reads a bar line, a direction or a lone `sound`. */
-  readItem({ element, at }: BarItem, bar: number, number: string): void {
-    if (element.name === 'barline') this.#readBarline(element, at, bar, number);
+  readItem({ element, at }: BarItem, bar: number): void {
+    if (element.name === 'barline') this.#readBarline(element, at, bar);
     if (element.name === 'sound' || element.name === 'direction') {
       const sound = element.name === 'sound' ? element : firstChild(element, 'sound');
       if (sound?.attributes['forward-repeat'] === 'yes') this.#markStart(at.num === 0 ? bar : bar + 1);
@@ -82,18 +82,18 @@ export class RepeatSigns {
     }));
   }
 
-  #readBarline(barline: XmlElement, at: Rational, bar: number, number: string): void {
+  #readBarline(barline: XmlElement, at: Rational, bar: number): void {
     if (barline.attributes.location === 'middle' && firstChild(barline, 'repeat') !== undefined) {
-      this.#remarks.add('repeat-ill-formed', number, 'A repeat sign inside a bar is ignored');
+      this.#remarks.add('repeat-ill-formed', bar, 'A repeat sign inside a bar is ignored');
       return;
     }
     const atEnd = isAtEnd(barline, at);
-    for (const ending of childrenNamed(barline, 'ending')) this.#readEnding(ending, bar, number, atEnd);
+    for (const ending of childrenNamed(barline, 'ending')) this.#readEnding(ending, bar, atEnd);
     const repeat = firstChild(barline, 'repeat');
     const direction = repeat?.attributes.direction;
     if (repeat === undefined) return;
     if (repeat.attributes['after-jump'] === 'yes') {
-      this.#remarks.skip('A repeat marked to be played again after a jump is played only before it', number);
+      this.#remarks.skip('A repeat marked to be played again after a jump is played only before it', bar);
     }
     if (direction === 'forward') this.#markStart(atEnd ? bar + 1 : bar);
     if (direction === 'backward') {
@@ -107,12 +107,12 @@ export class RepeatSigns {
     if (record !== undefined) record.start = true;
   }
 
-  #readEnding(ending: XmlElement, bar: number, number: string, atEnd: boolean): void {
+  #readEnding(ending: XmlElement, bar: number, atEnd: boolean): void {
     const numbers = endingNumbers(ending);
     if (ending.attributes.type === 'start') {
       this.#closeUnnumbered();
       this.#open = numbers;
-      if (numbers.length === 0) this.#unnumbered = { bar: atEnd ? bar + 1 : bar, number };
+      if (numbers.length === 0) this.#unnumbered = { bar: atEnd ? bar + 1 : bar, startsAt: bar };
       else if (!atEnd) this.#setEndings(bar, numbers);
       return;
     }
@@ -126,7 +126,7 @@ export class RepeatSigns {
   /** An ending that neither its start nor its stop numbers. */
   #closeUnnumbered(): void {
     if (this.#unnumbered !== null)
-      this.#remarks.skip('An ending without a number is ignored', this.#unnumbered.number);
+      this.#remarks.skip('An ending without a number is ignored', this.#unnumbered.startsAt);
     this.#unnumbered = null;
   }
 

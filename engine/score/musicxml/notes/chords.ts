@@ -36,7 +36,6 @@ interface TremoloChord {
  */
 export const gatherChords = (
   notes: readonly PlacedNote[],
-  numbers: readonly string[],
   remarks: RemarkList,
 ): ReadonlyMap<string, Chord> => {
   const chords = new Map<string, GrowingChord>();
@@ -59,7 +58,7 @@ export const gatherChords = (
     if (marks.tremolo !== null && !tremolos.has(chord))
       tremolos.set(chord, { chord, bar, sign: marks.tremolo });
   }
-  addTremolos([...tremolos.values()], numbers, remarks);
+  addTremolos([...tremolos.values()], remarks);
   return chords;
 };
 
@@ -72,11 +71,7 @@ const nextGraceOrder = ({ raw, onset }: PlacedNote, counts: Map<string, number>)
 };
 
 /** The two halves of a tremolo between notes follow each other in one voice. */
-const addTremolos = (
-  tremolos: readonly TremoloChord[],
-  numbers: readonly string[],
-  remarks: RemarkList,
-): void => {
+const addTremolos = (tremolos: readonly TremoloChord[], remarks: RemarkList): void => {
   const pairs = pairTremolos(tremolos);
   for (const { chord, bar, sign } of tremolos) {
     const pair = pairs.get(chord)?.id ?? null;
@@ -85,7 +80,7 @@ const addTremolos = (
         ? { kind: 'single', marks: sign.marks, pair: null }
         : { kind: 'between', marks: sign.marks, pair };
     if (sign.kind !== 'single' && pair === null)
-      remarks.skip('A tremolo between two notes has only one of them', numbers[bar]!);
+      remarks.skip('A tremolo between two notes has only one of them', bar);
   }
 };
 

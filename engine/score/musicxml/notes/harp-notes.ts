@@ -21,8 +21,6 @@ import { findTies } from './ties.ts';
 export interface NoteContext {
   readonly timeline: Timeline;
   readonly repeats: readonly BarRepeat[];
-  /** Printed numbers of the bars. */
-  readonly numbers: readonly string[];
   readonly ids: IdRegistry;
   readonly remarks: RemarkList;
 }
@@ -30,18 +28,17 @@ export interface NoteContext {
 /** The notes, sweeps and phrases of the harp, in order of time, from its one or two parts. */
 export const readHarpNotes = (
   parts: readonly RawPart[],
-  { timeline, repeats, numbers, ids, remarks }: NoteContext,
+  { timeline, repeats, ids, remarks }: NoteContext,
 ): Pick<Score, 'notes' | 'sweeps' | 'phrases' | 'smallDiamonds'> => {
   const inFile = placeNotes(
     parts.flatMap((part) => part.notes),
     timeline,
     ids,
-    numbers,
     remarks,
   );
-  const chords = gatherChords(inFile, numbers, remarks);
+  const chords = gatherChords(inFile, remarks);
   const inTime = inOrderOfTime(inFile);
-  const ties = findTies(inTime, repeats, timeline, numbers, remarks);
+  const ties = findTies(inTime, repeats, timeline, remarks);
   const ornaments = readOrnaments(inTime, (bar, staff) => {
     const part = parts.findLast((each) => staff > each.staffOffset) ?? parts[0]!;
     return { bar: part.bars[bar]!, partStaff: staff - part.staffOffset };
@@ -68,8 +65,8 @@ export const readHarpNotes = (
     .flatMap((part) => part.glissandi)
     .map((text) => ({ ...text, at: timeOf(timeline, text) }))
     .sort((a, b) => compare(a.at, b.at));
-  const swept = addGlissandiInWords(inOrder, findSweeps(inTime, numbers, remarks), texts);
-  for (const text of swept.untold) remarks.skip(untoldGlissando(text), numbers[text.bar]!);
+  const swept = addGlissandiInWords(inOrder, findSweeps(inTime, remarks), texts);
+  for (const text of swept.untold) remarks.skip(untoldGlissando(text), text.bar);
   const smallDiamonds = inTime
     .filter(({ raw, harmonic }) => isSmallDiamond(raw, harmonic !== null))
     .map(({ id }) => id);

@@ -65,7 +65,7 @@ const NO_MARKS: NoteMarks = {
   stops: [],
 };
 
-export const readNoteMarks = (note: XmlElement, bar: string, remarks: RemarkList): NoteMarks => {
+export const readNoteMarks = (note: XmlElement, bar: number, remarks: RemarkList): NoteMarks => {
   if (firstChild(note, 'notations') === undefined && firstChild(note, 'tie') === undefined) return NO_MARKS;
   const notations = childrenNamed(note, 'notations').flatMap((each) => each.children);
   const named = (name: string): readonly XmlElement[] => notations.filter((each) => each.name === name);
@@ -91,7 +91,7 @@ export const readNoteMarks = (note: XmlElement, bar: string, remarks: RemarkList
   };
 };
 
-const reportBends = (technical: readonly XmlElement[], bar: string, remarks: RemarkList): void => {
+const reportBends = (technical: readonly XmlElement[], bar: number, remarks: RemarkList): void => {
   if (technical.some((each) => each.name === 'bend')) remarks.skip('A pitch bend is ignored', bar);
 };
 
@@ -159,7 +159,7 @@ const MOST_MARKS = 8;
 /** No marks are an unmeasured tremolo (MusicXML 4.0, `tremolo`). */
 const readTremolo = (
   ornaments: readonly XmlElement[],
-  bar: string,
+  bar: number,
   remarks: RemarkList,
 ): TremoloSign | null => {
   const tremolo = ornaments.find((each) => each.name === 'tremolo');

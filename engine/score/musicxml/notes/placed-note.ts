@@ -35,7 +35,6 @@ export const placeNotes = (
   notes: readonly RawNote[],
   timeline: Timeline,
   ids: IdRegistry,
-  numbers: readonly string[],
   remarks: RemarkList,
 ): readonly PlacedNote[] => {
   const idsOfRepeated = new Map<RawNote, string>();
@@ -58,8 +57,8 @@ export const placeNotes = (
       harmonic,
     };
   });
-  reportAssumedHarmonics(placed, numbers, remarks);
-  return withoutHarmonicDoubles(withoutHiddenDoubles(placed, numbers, remarks), numbers, remarks);
+  reportAssumedHarmonics(placed, remarks);
+  return withoutHarmonicDoubles(withoutHiddenDoubles(placed, remarks), remarks);
 };
 
 /** A note that is shorter than its chord may be tied to where the chord ends. */
@@ -80,26 +79,18 @@ const stringOf = (raw: RawNote): Pick<PlacedNote, 'string' | 'harmonic'> => {
   return { string, harmonic: { string, ...sign } };
 };
 
-const reportAssumedHarmonics = (
-  notes: readonly PlacedNote[],
-  numbers: readonly string[],
-  remarks: RemarkList,
-): void => {
+const reportAssumedHarmonics = (notes: readonly PlacedNote[], remarks: RemarkList): void => {
   const first = notes.find((note) => note.harmonic?.assumed);
   if (first === undefined) return;
   const message =
     'The file does not say at which pitch its harmonics are written: they are read as the string to pluck, and sound an octave higher';
-  remarks.add('harmonic-assumed', numbers[first.raw.bar]!, message);
+  remarks.add('harmonic-assumed', first.raw.bar, message);
 };
 
 const placeKey = ({ onset, string: { letter, alter, octave }, raw }: PlacedNote): string =>
   `${rationalKey(onset)} ${letter}${alter} ${octave} ${raw.grace === null}`;
 
-const withoutHiddenDoubles = (
-  notes: readonly PlacedNote[],
-  numbers: readonly string[],
-  remarks: RemarkList,
-): readonly PlacedNote[] => {
+const withoutHiddenDoubles = (notes: readonly PlacedNote[], remarks: RemarkList): readonly PlacedNote[] => {
   if (notes.every((note) => note.raw.role !== 'hidden')) return notes;
   const printed = new Set(notes.filter((note) => note.raw.role === 'played').map(placeKey));
   const doubles = new Map<string, PlacedNote[]>();
@@ -107,7 +98,7 @@ const withoutHiddenDoubles = (
     const key = placeKey(note);
     const isDouble = note.raw.role === 'hidden' && printed.has(key);
     if (isDouble) {
-      remarks.skip('A hidden note doubles a printed one and is ignored', numbers[note.raw.bar]!);
+      remarks.skip('A hidden note doubles a printed one and is ignored', note.raw.bar);
       doubles.set(key, [...(doubles.get(key) ?? []), note]);
     }
     return !isDouble;
@@ -124,11 +115,7 @@ const tieWithDoubles = ({ tie }: PlacedNote, doubles: readonly PlacedNote[]): Ti
   return { laterEnds: [...(tie?.laterEnds ?? []), ...hidden], isHidden: tie === null };
 };
 
-const withoutHarmonicDoubles = (
-  notes: readonly PlacedNote[],
-  numbers: readonly string[],
-  remarks: RemarkList,
-): readonly PlacedNote[] => {
+const withoutHarmonicDoubles = (notes: readonly PlacedNote[], remarks: RemarkList): readonly PlacedNote[] => {
   const isBase = (note: PlacedNote): boolean =>
     note.harmonic !== null && note.harmonic.notated === 'base-pitch' && !note.harmonic.assumed;
   const bases = new Set(notes.filter(isBase).map((note) => note.raw.chord));
@@ -136,8 +123,7 @@ const withoutHarmonicDoubles = (
   return notes.filter((note) => {
     const isDouble =
       note.harmonic !== null && note.harmonic.notated !== 'base-pitch' && bases.has(note.raw.chord);
-    if (isDouble)
-      remarks.skip('The sounding pitch printed with a harmonic is not plucked', numbers[note.raw.bar]!);
+    if (isDouble) remarks.skip('The sounding pitch printed with a harmonic is not plucked', note.raw.bar);
     return !isDouble;
   });
 };

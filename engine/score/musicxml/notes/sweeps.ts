@@ -19,15 +19,11 @@ const MOST_OPEN = 10;
  *
  * @param notes in order of time
  */
-export const findSweeps = (
-  notes: readonly PlacedNote[],
-  numbers: readonly string[],
-  remarks: RemarkList,
-): readonly Sweep[] => {
+export const findSweeps = (notes: readonly PlacedNote[], remarks: RemarkList): readonly Sweep[] => {
   const sweeps: Sweep[] = [];
   const open = new Map<string, OpenSweep[]>();
   const reportLoose = (note: PlacedNote, kind: string): void =>
-    remarks.skip(`A ${kind} has only one end and is ignored`, numbers[note.raw.bar]!);
+    remarks.skip(`A ${kind} has only one end and is ignored`, note.raw.bar);
   for (const note of notes) {
     const { sweeps: unsorted } = note.raw.marks;
     if (unsorted.length === 0) continue;

@@ -24,7 +24,6 @@ export const findTies = (
   notes: readonly PlacedNote[],
   repeats: readonly BarRepeat[],
   timeline: Timeline,
-  numbers: readonly string[],
   remarks: RemarkList,
 ): Ties => {
   const open = new OpenTies(notes);
@@ -39,7 +38,7 @@ export const findTies = (
       return true;
     });
   for (const note of notes) {
-    if (note.raw.marks.tieStop && !tie(note)) remarks.skip(whyPlucked(note, open), numbers[note.raw.bar]!);
+    if (note.raw.marks.tieStop && !tie(note)) remarks.skip(whyPlucked(note, open), note.raw.bar);
   }
   return { from, lengths };
 };

@@ -7,14 +7,14 @@ const words = STRINGS.findings;
 export const ReadingRemarks = ({
   remarks,
 }: {
-  readonly remarks: readonly Pick<Remark, 'barNumber' | 'message'>[];
+  readonly remarks: readonly Pick<Remark, 'barName' | 'message'>[];
 }) =>
   remarks.length === 0 ? null : (
     <details>
       <summary>{words.remarks}</summary>
       <ul>
-        {remarks.map(({ barNumber, message }, i) => (
-          <li key={i}>{words.remark(barNumber, message)}</li>
+        {remarks.map(({ barName, message }, i) => (
+          <li key={i}>{words.remark(barName, message)}</li>
         ))}
       </ul>
     </details>

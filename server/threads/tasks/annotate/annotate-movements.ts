@@ -1,4 +1,4 @@
-import { problemMessage, type Remark, type Score } from '../../../../engine/index.ts';
+import { problemMessage, type Remark, remarkOnAll, type Score } from '../../../../engine/index.ts';
 import type { Annotation, Annotator } from '../../../../render/index.ts';
 import type { AnnotateChoice } from '../../../api/requests/options.ts';
 import { fail, type Outcome } from '../../../service-problem.ts';
@@ -64,11 +64,8 @@ const ofAll = (planned: PlannedScore): PlannedScore => ({
   },
 });
 
-const leftOut = (number: number, why: string): Remark => ({
-  code: 'movement-chosen',
-  barNumber: '',
-  message: `Movement ${number} is not printed: ${why}`,
-});
+const leftOut = (number: number, why: string): Remark =>
+  remarkOnAll('movement-chosen', `Movement ${number} is not printed: ${why}`);
 
 /** How a movement is called. @param index from 0, among those that are printed */
 export const nameMovement = ({ titles }: Annotation, index: number): string =>

@@ -48,7 +48,7 @@ describe('repeats', () => {
   it('that never end are passed over with a remark', () => {
     const result = findPlayOrder(bars({ start: true }, PLAIN, { start: true }, { times: 2 }));
     expect(result.order).toEqual([0, 1, 2, 3, 2, 3]);
-    expect(result.remarks.map((each) => [each.code, each.barNumber])).toEqual([['repeat-ill-formed', '1']]);
+    expect(result.remarks.map((each) => [each.code, each.bar])).toEqual([['repeat-ill-formed', 0]]);
   });
 });
 
@@ -163,7 +163,7 @@ describe('da capo and dal segno', () => {
   it('without their segno or coda leave the printed order, with a remark', () => {
     expect(findPlayOrder(bars(PLAIN, { jumps: [DAL_SEGNO] }))).toMatchObject({
       order: [0, 1],
-      remarks: [{ code: 'repeat-ill-formed', barNumber: '2' }],
+      remarks: [{ code: 'repeat-ill-formed', bar: 1 }],
     });
     expect(findPlayOrder(bars({ jumps: [TO_CODA] }, { jumps: [DA_CAPO] })).remarks).toHaveLength(1);
   });

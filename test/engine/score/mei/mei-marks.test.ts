@@ -33,7 +33,12 @@ describe('pedal markings in the file', () => {
         meiScore(bar({ upper: notes('c4', 1), marks: `<dir staff="1" tstamp="1">${words}</dir>` })),
       ).remarks.filter(({ message }) => message.includes('pedals'));
     expect(remarks('E♭ Fx A♮')).toEqual([
-      { code: 'skipped', barNumber: '1', message: 'Not read: words that seem to name pedals, “E♭ Fx A♮”.' },
+      {
+        code: 'skipped',
+        barNumber: '1',
+        barName: '1',
+        message: 'Not read: words that seem to name pedals, “E♭ Fx A♮”.',
+      },
     ]);
     expect([remarks('E nat, F♯'), remarks('dolce')]).toEqual([[], []]);
   });

@@ -150,6 +150,7 @@ describe('pedal markings in the file', () => {
       {
         code: 'skipped',
         barNumber: '1',
+        barName: '1',
         message: 'These words seem to name pedals, but are not understood and are ignored: “E♭ Fx A♮”.',
       },
     ]);
