@@ -8,7 +8,7 @@ export const SHARING_CATALOGUE = {
     oneOf({
       label: 'Player, in a part for several',
       description:
-        'Whose notes are planned in a part for several players (“2 Harps”, “div.”). 1 or 2: the notes of that player, by words such as “I”, “II” or “a 2”, and by the stems of two voices where the players divide; the notes of others have grey heads. What cannot be told apart is planned for both.',
+        'Whose notes are planned in a part for several players (“2 Harps”, “div.”). 1 or 2: the notes of that player, by words such as “I”, “II” or “a 2”, and by the stems of two voices where the players divide; the notes of others are grey. What cannot be told apart is planned for both.',
       values: { all: 'all players', 1: 'the first player', 2: 'the second player' },
       default: 'all',
     }),

@@ -36,11 +36,13 @@ export const describeLeast = (score: Score, divided: DividedPart): SecondShare =
   const where = listBars(bars.map(nameBarIn(score)));
   const amount = own.length === 0 ? 'nothing' : `${nameCount(own.length, 'note')} in ${where}`;
   const left = divided.stops[0] + divided.stops[1];
-  const unplayable = left === 0 ? '' : ` Even so, ${nameCount(left, 'place is', 'places are')} not playable.`;
+  const found = divided.proved ? '' : ' in the best division that was found';
+  const unplayable =
+    left === 0 ? '' : ` Even so, ${nameCount(left, 'place is', 'places are')} not playable${found}.`;
   return {
     notes: own.length,
     bars,
-    sentence: `The least that the second harp must play: ${amount}.${unplayable}`,
+    sentence: `The least ${divided.proved ? '' : 'found '}that the second harp must play: ${amount}.${unplayable}`,
   };
 };
 

@@ -7,17 +7,17 @@ export interface BarBounds {
 
 /**
  * The bars (indices) at which a movement may begin: the first, one behind a final bar line whose number starts anew or over
- * which a title stands, and one behind a double bar line whose number starts anew.
+ * which a title or a new tempo stands, and one behind a double bar line whose number starts anew.
  *
- * @param titled bars over which words stand that look like a title
+ * @param headed bars over which words stand that look like a title, or a tempo
  */
-export const findMovements = (bars: readonly BarBounds[], titled: ReadonlySet<number>): readonly number[] =>
+export const findMovements = (bars: readonly BarBounds[], headed: ReadonlySet<number>): readonly number[] =>
   bars.flatMap(({ number }, bar) => {
     const before = bars[bar - 1];
     if (before === undefined) return [bar];
     if (before.end === null) return [];
-    const isTitled = before.end === 'final' && titled.has(bar);
-    return isTitled || startsAnew(number, before.number) ? [bar] : [];
+    const isHeaded = before.end === 'final' && headed.has(bar);
+    return isHeaded || startsAnew(number, before.number) ? [bar] : [];
   });
 
 const startsAnew = (number: string, before: string): boolean =>

@@ -3,7 +3,7 @@ import type { Score } from '../model/score.ts';
 import type { ScoreText } from '../model/texts.ts';
 import { isFormName } from './form-names.ts';
 import { type BarBounds, findMovements } from './movements.ts';
-import { askToGoOn, kindOfWords } from './tempo-words.ts';
+import { askToGoOn, isFine, kindOfWords } from './tempo-words.ts';
 
 /** Something printed in one part of the score, before it is known whom it concerns. */
 export interface PrintedText {
@@ -69,8 +69,7 @@ export const readSharedTexts = (
   printed: readonly PrintedText[],
   bars: readonly BarBounds[],
 ): Pick<Score, 'texts' | 'movements' | 'pauses'> => {
-  const titled = new Set(printed.filter(looksLikeTitle).map(({ bar }) => bar));
-  const movements = findMovements(bars, titled);
+  const movements = findMovements(bars, findHeadedBars(printed));
   const later = movements.filter((bar) => bar > 0);
   const texts = chooseSharedTexts(printed, new Set(movements));
   const orders = [
@@ -84,6 +83,18 @@ export const readSharedTexts = (
     pauses: later.filter((bar) => bars[bar - 1]!.end === 'final' && !goingOn.has(bar)),
   };
 };
+
+/** Bars over which a title stands, or behind no “Fine” a tempo: what is played after that is no movement of its own. */
+const findHeadedBars = (printed: readonly PrintedText[]): ReadonlySet<number> => {
+  const afterFine = new Set(printed.filter(({ text }) => isFine(text)).map(({ bar }) => bar + 1));
+  const heads = printed.filter(
+    (text) => looksLikeTitle(text) || (isNewTempo(text) && !afterFine.has(text.bar)),
+  );
+  return new Set(heads.map(({ bar }) => bar));
+};
+
+const isNewTempo = ({ text, sign, forAll, atBarStart, place }: PrintedText): boolean =>
+  sign === 'words' && atBarStart && place !== 'below' && (forAll || kindOfWords(text) === 'tempo');
 
 /** Of texts at one moment, the one that is to stand highest comes first. */
 const ORDER: readonly ScoreText['kind'][] = [

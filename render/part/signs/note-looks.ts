@@ -23,7 +23,7 @@ export type PlayedNotes = Pick<Plan, 'respellings' | 'omitted'>;
 
 /**
  * Edits that show on the noteheads which string is played: colours by letter, and notes that are respelled. Notes that
- * are left out stand in round brackets in any case, and notes of another player have grey heads.
+ * are left out stand in round brackets in any case, and notes of another player are grey.
  */
 export const noteLookEdits = (
   score: Score,
@@ -38,7 +38,7 @@ export const noteLookEdits = (
   return score.notes.flatMap((note) => {
     const tag = mei.tagOf(note);
     if (tag !== undefined && others.has(note.id)) {
-      return [setAttribute(mei.text, tag, 'head.color', GREY)];
+      return [setAttribute(mei.text, tag, 'color', GREY)];
     }
     if (tag === undefined || note.role !== 'played') return [];
     const respelling = respelled.get(note.id);
