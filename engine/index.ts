@@ -121,7 +121,13 @@ export {
   type SetOrder,
   tunesTogether,
 } from './sets/set-order.ts';
-export { leversOfTune, leversToSet, nameOfString, type TuneLevers } from './sets/tune-levers.ts';
+export {
+  leversOfTune,
+  leversBefore,
+  leversToSet,
+  nameOfString,
+  type TuneLevers,
+} from './sets/tune-levers.ts';
 export { nameBreak, nameSetTotal, nameTogether } from './sets/set-words.ts';
 export {
   cellsOfTune,

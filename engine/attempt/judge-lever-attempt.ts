@@ -187,7 +187,13 @@ const joinCorrections = (
 ): Correction<LeverAt> | null => {
   const corrections = fixes.map(correctionOf);
   const stated = corrections.flatMap((each) => (each.kind === 'write' ? each.stated : []));
-  return stated.length > 0 ? { kind: 'write', stated } : (corrections[0] ?? null);
+  if (stated.length > 0) return { kind: 'write', stated };
+  const [first = null] = corrections;
+  if (first?.kind !== 'strike') return first;
+  return {
+    kind: 'strike',
+    against: corrections.flatMap((each) => (each.kind === 'strike' ? each.against : [])),
+  };
 };
 
 /** A name that no lever of the harp gives. */

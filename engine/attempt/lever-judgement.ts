@@ -4,10 +4,10 @@ import type { HarpString } from '../harp/profile.ts';
 import { isPosition } from '../harp/setting.ts';
 import type { LeverPlan } from '../levers/model.ts';
 import { stepOf } from '../music/pitch.ts';
-import type { Rational } from '../music/rational.ts';
+import { equals, type Rational } from '../music/rational.ts';
 import { type LeverUnease, listUneasyLevers } from '../proof/levers/lever-comfort.ts';
 import { alterWith, type LeverGroup } from '../proof/levers/lever-edits.ts';
-import type { LeverFix } from '../proof/levers/model.ts';
+import type { LeverFix, WrittenLeverFix } from '../proof/levers/model.ts';
 import { bringsBack, listRedundantStatements } from '../proof/levers/needless-levers.ts';
 import type { LeverRepairInput } from '../proof/levers/repair-levers.ts';
 import type { StatedLevers } from '../proof/levers/stated-levers.ts';
@@ -92,6 +92,7 @@ export const startJudgement = (
       hasChanged: repaired.hasChanged(marking + 1, letter),
     };
   };
+  const correctionOf = (fix: LeverFix) => correctionBy(fix, played);
   return { score, tuning, stated, ofString, blamedOn, wanting, correctionOf };
 };
 
@@ -166,7 +167,7 @@ const wantedBy = (
   }
 };
 
-const correctionOf = (fix: LeverFix): Correction<LeverAt> => {
+const correctionBy = (fix: LeverFix, played: LeverRepairInput): Correction<LeverAt> => {
   switch (fix.kind) {
     case 'add':
     case 'alter':
@@ -176,8 +177,24 @@ const correctionOf = (fix: LeverFix): Correction<LeverAt> => {
     case 'move':
       return { kind: 'move', to: placeOf(fix) };
     case 'remove':
-      return { kind: 'strike', against: [] };
+      return { kind: 'strike', against: contradicted(fix, played) };
   }
+};
+
+/** What the other texts of that moment say of this lever, where it is not the same. */
+const contradicted = (
+  { marking, string }: WrittenLeverFix,
+  { context, stated: { said }, tuning }: LeverRepairInput,
+): readonly LeverAt[] => {
+  const step = stepOf(string);
+  const { leverWords } = context.score;
+  const own = said[marking]!.get(step)?.place;
+  const others = said.flatMap((each, other) => {
+    const place = each.get(step)?.place;
+    const isHere = other !== marking && equals(leverWords[other]!.at, leverWords[marking]!.at);
+    return isHere && place !== undefined && place !== own ? [place] : [];
+  });
+  return [...new Set(others)].map((place) => ({ string, alter: alterWith(tuning, string, place) }));
 };
 
 const placeOf = ({ at, bar, beat }: LeverFix & { readonly kind: 'move' | 'add' }) => ({ at, bar, beat });

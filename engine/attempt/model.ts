@@ -45,7 +45,7 @@ export type Correction<Of extends Stated = Stated> =
   /** `to` is where it belongs, if not where the wrong one stands. */
   | { readonly kind: 'write'; readonly stated: readonly Of[]; readonly to?: FixPlace }
   | { readonly kind: 'move'; readonly to: FixPlace }
-  /** `against`: what another marking of that moment says of the same pedal, which it contradicts; empty for none. */
+  /** `against`: what another marking of that moment says of the same pedal or lever, which it contradicts; empty for none. */
   | { readonly kind: 'strike'; readonly against: readonly Of[] };
 
 /** Why a change is not needed; `undoes`: it only takes back one that is wrong or not needed itself. */

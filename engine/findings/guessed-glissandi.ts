@@ -25,7 +25,7 @@ export const draftGuessedGlissandi = (
     return describeFinding(
       score,
       'glissando-setting-guessed',
-      { letters: guessed, setting, glissandi: run.length, untilBarNumber: untilBar },
+      { letters: guessed, setting, glissandi: run.length, untilBar },
       {
         notes: run.map(({ from }) => from),
         help: [help('state-glissando', { what, glissandi: run.length })],

@@ -170,7 +170,7 @@ const lateFindings = ({ score, late, editsFor }: ProofFacts): ProofFinding[] => 
           foot,
           change: { letter, position: to },
           pitch: before.note.pitch,
-          barNumber: nameBarIn(score)(before.note.bar),
+          barName: nameBarIn(score)(before.note.bar),
           lateSeconds,
         },
         {

@@ -1,7 +1,7 @@
 import { group } from '../group.ts';
 import { accidentalSign } from '../music/accidental.ts';
 import { LETTERS, LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
-import { leversToSet, type TuneLevers } from './tune-levers.ts';
+import { leversBefore, leversToSet, type TuneLevers } from './tune-levers.ts';
 
 /** A lever to set in a break. */
 export interface BreakChange {
@@ -118,11 +118,9 @@ const addUndominated = (known: Way[], way: Way): void => {
   known.splice(0, known.length, ...kept, way);
 };
 
-/** What is set before each tune of an order; a string is set before the set as the first tune that plays it needs it. */
+/** What is set before each tune of an order. */
 const describeOrder = (tunes: readonly TuneLevers[], order: readonly number[]): SetOrder => {
-  const levers = new Map<string, boolean>();
-  for (const index of order)
-    for (const [string, up] of tunes[index]!.first) if (!levers.has(string)) levers.set(string, up);
+  const levers = new Map(leversBefore(order.map((index) => tunes[index]!)));
   // What an earlier tune leaves counts from there on.
   const open = new Map(tunes.flatMap((tune) => [...tune.open]));
   const up = [...levers].filter(([, isUp]) => isUp);

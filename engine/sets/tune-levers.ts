@@ -34,6 +34,13 @@ export const leversOfTune = (
 };
 
 /**
+ * Whether each lever is up before the first of some tunes that are played one after the other: as the first that plays
+ * its string needs it, so that it need not be set between them.
+ */
+export const leversBefore = (tunes: readonly Pick<TuneLevers, 'first'>[]): ReadonlyMap<string, boolean> =>
+  new Map(tunes.toReversed().flatMap(({ first }) => [...first]));
+
+/**
  * The levers to set before a tune, by the names of their strings: none of a string that the tune leaves alone.
  *
  * @param standing whether the levers are up as they stand; one that is not among them may have been set as it is needed

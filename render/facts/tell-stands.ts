@@ -1,6 +1,7 @@
 import {
   FEET,
   type HarpString,
+  leversBefore,
   leversToSet,
   listStrings,
   nameOfString,
@@ -34,6 +35,7 @@ export const tellStands = (
   const standings = followLevers(stands);
   return stands.map((stand, i) => [
     tellStart(stand, naming, words).join(' '),
+    ...(startsRun(stands, i) ? tellAhead(stand, standings[i]!, naming, words) : []),
     ...tellBetween(stands[i - 1], stand, standings[i]!, naming, words),
   ]);
 };
@@ -43,15 +45,38 @@ const followLevers = (stands: readonly HarpStand[]): readonly Standing[] => {
   let standing: Standing = new Map();
   return stands.map((stand, i) => {
     if (stand.kind === 'pedal') return new Map();
-    const before = stands[i - 1];
-    const prepared =
-      before?.kind === 'lever' && isSameHarp(before, stand)
-        ? new Map([...standing, ...lowered(listRetuned(before, stand), stand)])
-        : // As the first piece is told: no lever is up but those that it names.
-          new Map([...lowered(null, stand), ...stand.first]);
+    const prepared = startsRun(stands, i)
+      ? new Map([...lowered(null, stand), ...prepareRun(runFrom(stands, i, stand))])
+      : new Map([...standing, ...lowered(listRetuned(stands[i - 1], stand), stand)]);
     standing = new Map([...prepared, ...stand.last]);
     return prepared;
   });
+};
+
+/** Whether a piece is not played on the same lever harp as the one before it. */
+const startsRun = (stands: readonly HarpStand[], i: number): boolean => {
+  const [before, stand] = [stands[i - 1], stands[i]!];
+  return stand.kind === 'pedal' || before?.kind !== 'lever' || !isSameHarp(before, stand);
+};
+
+/** The pieces that are played on one lever harp, one after the other. */
+const runFrom = (stands: readonly HarpStand[], i: number, first: LeverStand): readonly LeverStand[] => {
+  const later = stands.slice(i + 1);
+  const end = later.findIndex((_, place) => startsRun(stands, i + 1 + place));
+  const run = later.slice(0, end < 0 ? later.length : end);
+  return [first, ...run.flatMap((stand) => (stand.kind === 'lever' ? [stand] : []))];
+};
+
+/** How the levers stand before the first of these pieces; of a string that is retuned later only until then. */
+const prepareRun = (run: readonly LeverStand[]): Standing => {
+  const retuned = new Set<string>();
+  return leversBefore(
+    run.map((stand, i) => {
+      const own = i === 0 ? [] : lowered(listRetuned(run[i - 1], stand), stand);
+      for (const [name] of own) retuned.add(name);
+      return { first: new Map(stand.first.filter(([name]) => !retuned.has(name))) };
+    }),
+  );
 };
 
 /** A string is tuned with its lever down; null for all strings. */
@@ -103,6 +128,23 @@ const nameLevers = (
     if (told.kind === 'letter') return words.levers.start.allOf(name);
     return `${name}${string.octave}${told.kind === 'octaves' ? `–${told.until}` : ''}`;
   });
+
+/** What later pieces want up of the strings that the first leaves alone, in a sentence. */
+const tellAhead = (
+  stand: HarpStand,
+  standing: Standing,
+  naming: NoteNaming,
+  words: Words,
+): readonly string[] => {
+  if (stand.kind === 'pedal') return [];
+  const own = new Set(stand.begins.map(({ string }) => nameOfString(string)));
+  const ahead = stringsWithLevers(stand.profile)
+    .filter((string) => standing.get(nameOfString(string)) === true && !own.has(nameOfString(string)))
+    .map((string) => ({ string, up: true, alter: openAlter(stand.tuning, string) + 1 }));
+  if (ahead.length === 0) return [];
+  const names = words.levers.start.up(nameLevers(ahead, stand, naming, words));
+  return [words.set.setAhead(names.replace(/\.$/u, ''))];
+};
 
 /** What is to be set between the end of one piece and the beginning of the next, in sentences. */
 const tellBetween = (

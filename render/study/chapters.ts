@@ -189,7 +189,7 @@ const writePedalChapters = (
   );
   const alone = drawMovesAlone({ score, harp: { kind: 'pedal', plan } }, naming, sheet);
   const rows = tellMoves(score, plan, naming, words).map(({ leadSeconds, ...row }) => [
-    row.barNumber,
+    row.barName,
     row.beat,
     row.foot,
     row.pedal,
@@ -225,7 +225,7 @@ const writeLeverChapters = (
   const { levers } = words;
   if (plan.moves.length === 0) return [];
   const rows = tellChanges(score, plan, naming, words).map(({ leadSeconds, ...row }) => [
-    row.barNumber,
+    row.barName,
     row.beat,
     row.hand,
     row.lever,

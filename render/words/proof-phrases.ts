@@ -79,8 +79,8 @@ const pedalSentences = (phrases: ProofPhrases): Omit<ProofSentences, LeverCode> 
       facts.landingBar,
       pedalFault(facts, names, phrases),
     ),
-  'change-too-quick': ({ foot, change, pitch, barNumber, lateSeconds }, names) =>
-    phrases.tooQuick(foot, names.change(change), names.pitch(pitch), barNumber, lateSeconds),
+  'change-too-quick': ({ foot, change, pitch, barName, lateSeconds }, names) =>
+    phrases.tooQuick(foot, names.change(change), names.pitch(pitch), barName, lateSeconds),
   'markings-contradict': ({ first, second }, { change }) => phrases.contradict(change(first), change(second)),
   'marking-needless': ({ change, why }, names) => tellNeedless(why, 'pedal', names.change(change), phrases),
   'marking-bends-string': ({ change, pitch }, names) =>
@@ -109,9 +109,9 @@ const leverSentences = (phrases: ProofPhrases): Pick<ProofSentences, LeverCode> 
       ? phrases.soundsWrong(note, phrases.times(passes), fault)
       : phrases.soundsWrongOnReturn(note, landingBar, fault);
   },
-  'lever-marking-without-time': ({ change, pitch, barNumber, why }, names) => {
+  'lever-marking-without-time': ({ change, pitch, barName, why }, names) => {
     const tell = why === 'no-hand' ? phrases.noHand : phrases.tooClose;
-    return tell(names.lever(change), names.pitch(pitch), barNumber);
+    return tell(names.lever(change), names.pitch(pitch), barName);
   },
   'lever-markings-contradict': ({ first, second }, { lever }) =>
     phrases.contradict(lever(first), lever(second)),

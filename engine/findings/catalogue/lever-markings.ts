@@ -85,19 +85,19 @@ export const LEVER_MARKING_FINDINGS = {
       {
         change,
         pitch,
-        barNumber,
+        barName,
         why,
       }: {
         change: LeverAt;
         pitch: Pitch;
-        barNumber: string;
+        barName: string;
         why: 'no-hand' | 'too-close';
       },
       names: NoteNames = ENGLISH_NAMES,
     ) =>
       why === 'no-hand'
-        ? `No hand is free to set ${names.lever(change)} between its marking and ${names.pitch(pitch)} in bar ${barNumber}.`
-        : `${names.lever(change)} is marked too close to another change: no hand can set both before ${names.pitch(pitch)} in bar ${barNumber}.`,
+        ? `No hand is free to set ${names.lever(change)} between its marking and ${names.pitch(pitch)} in bar ${barName}.`
+        : `${names.lever(change)} is marked too close to another change: no hand can set both before ${names.pitch(pitch)} in bar ${barName}.`,
   },
   'lever-markings-contradict': {
     severity: 'stop',

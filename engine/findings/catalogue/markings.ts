@@ -56,11 +56,8 @@ export const MARKING_FINDINGS = {
     harps: ['pedal'],
     title: 'Markings too close together',
     when: 'A foot cannot make all the marked changes in time (option `footRestSeconds`).',
-    sentence: (
-      { foot, change, pitch, barNumber: bar, lateSeconds }: QuickFacts,
-      names: NoteNames = ENGLISH_NAMES,
-    ) =>
-      `The ${foot} foot cannot set ${names.change(change)} in time for ${names.pitch(pitch)} in bar ${bar}: after its previous move it is ${Math.max(0.01, lateSeconds).toFixed(2)} s short.`,
+    sentence: ({ foot, change, pitch, barName, lateSeconds }: QuickFacts, names: NoteNames = ENGLISH_NAMES) =>
+      `The ${foot} foot cannot set ${names.change(change)} in time for ${names.pitch(pitch)} in bar ${barName}: after its previous move it is ${Math.max(0.01, lateSeconds).toFixed(2)} s short.`,
   },
   'markings-contradict': {
     severity: 'stop',
@@ -154,7 +151,7 @@ export interface QuickFacts {
   readonly change: PedalAt;
   /** The note that the change is for, and its bar. */
   readonly pitch: Pitch;
-  readonly barNumber: string;
+  readonly barName: string;
   readonly lateSeconds: number;
 }
 

@@ -146,10 +146,7 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'Glissando not fully stated',
     when: 'The score does not say which accidentals some strings of a glissando have: they are taken from the key signature.',
-    sentence: (
-      { letters, setting, glissandi, untilBarNumber: untilBar }: GuessedFacts,
-      names: NoteNames = ENGLISH_NAMES,
-    ) => {
+    sentence: ({ letters, setting, glissandi, untilBar }: GuessedFacts, names: NoteNames = ENGLISH_NAMES) => {
       const until = untilBar === null ? '' : ` from here to bar ${untilBar}`;
       const whose = glissandi === 1 ? 'this glissando' : `${glissandi} glissandi${until}`;
       const given = letters.map((letter) => names.change({ letter, position: setting[letter] }));
@@ -230,6 +227,6 @@ export interface GuessedFacts {
   readonly letters: readonly Letter[];
   readonly setting: Setting;
   readonly glissandi: number;
-  /** Printed number of the bar of the last one; null where all are in one bar. */
-  readonly untilBarNumber: string | null;
+  /** Name of the bar of the last one; null where all are in one bar. */
+  readonly untilBar: string | null;
 }

@@ -1,19 +1,17 @@
 import type { PlayEdge } from '../../time/play-graph.ts';
 import { hasRested } from '../../time/rested.ts';
 import { changesForArrival, costOfMoves, type FootTask } from './foot-changes.ts';
-import { type FootPositions, movedPedals, type PedalMask, pedalIndices } from './foot-positions.ts';
+import { type FootPositions, movedPedals, pedalIndices } from './foot-positions.ts';
 import {
   ageJumps,
   BestStates,
   changeJumps,
   type Departure,
   type FootState,
-  mapLandings,
   NONE_TOO_SOON,
-  nextMoves,
   type OpenJumps,
   pendingOf,
-  recordMoveAfter,
+  recordMoves,
   roundedUntilRested,
 } from './foot-state.ts';
 import { priceOfSpacing } from './spacing.ts';
@@ -160,27 +158,11 @@ const offerMove = (
   const arrivals = [arrival];
   const changes = changesForArrival(task, arrival, positions);
   const cost = costBefore + costOfMoves(task, changes, moment, arrivals, positions);
-  const open = recordMoves(before.open, arrivals, positions, moment, changes.tooSoon);
+  const landings = recordMoves(before.open.landings, arrivals, positions, moment, changes.tooSoon);
+  const open = changeJumps(before.open, landings, before.open.departures);
   if (!list.wants({ positions, since: 0, sinceRead: 0, open }, cost)) return cost;
   const earlier = before.history;
   const history = { changes, moment, arrivals, positions, tooSoon: NONE_TOO_SOON, earlier };
   list.offer({ initial: before.initial, positions, since: 0, sinceRead: 0, open, cost, history });
   return cost;
 };
-
-const recordMoves = (
-  open: OpenJumps,
-  arrivals: readonly Departure[],
-  positions: FootPositions,
-  moment: number,
-  tooSoon: PedalMask,
-): OpenJumps =>
-  open.landings.size === 0
-    ? open
-    : changeJumps(
-        open,
-        mapLandings(open.landings, (landing, at) =>
-          recordMoveAfter(landing, nextMoves(arrivals, at, positions, moment, tooSoon)),
-        ),
-        open.departures,
-      );

@@ -207,8 +207,19 @@ export const ageJumps = (open: OpenJumps, seconds: number, rest: number): OpenJu
 export const keepPending = (landing: Landing, pending: number | null): Landing =>
   pending === landing.pending ? landing : { ...landing, pending };
 
-/** A move is printed: it is the next one after the landing on the arrivals that made none since. */
-export const recordMoveAfter = (landing: Landing, next: readonly NextMove[]): Landing =>
+/** A move to a stand is printed: of each landing it is the next one on the arrivals that made none since. */
+export const recordMoves = (
+  landings: Landings,
+  arrivals: readonly Departure[],
+  positions: FootPositions,
+  moment: number,
+  tooSoon: PedalMask,
+): Landings =>
+  mapLandings(landings, (landing, at) =>
+    recordNext(landing, nextMoves(arrivals, at, positions, moment, tooSoon)),
+  );
+
+const recordNext = (landing: Landing, next: readonly NextMove[]): Landing =>
   next.length === 0
     ? keepPending(landing, null)
     : { ...landing, pending: null, waiting: [...landing.waiting, ...next] };
@@ -234,7 +245,7 @@ export const leastPending = (arrivals: readonly Departure[], landing: number): n
 };
 
 /** The first move on each arrival that comes from a landing without a move between, unless it is too soon already. */
-export const nextMoves = (
+const nextMoves = (
   arrivals: readonly Departure[],
   landing: number,
   positions: FootPositions,

@@ -23,10 +23,9 @@ import {
   leastPending,
   mapLandings,
   NONE_TOO_SOON,
-  nextMoves,
   type OpenJumps,
   pendingOf,
-  recordMoveAfter,
+  recordMoves,
   roundedUntilRested,
   startState,
 } from './foot-state.ts';
@@ -157,11 +156,9 @@ const passLandings = (
   moment: number,
   { printed, tooSoon }: ChangesAtMoment,
 ): Landings =>
-  mapLandings(landings, (landing, at) =>
-    printed === 0
-      ? keepPending(landing, leastPending(arrivals, at))
-      : recordMoveAfter(landing, nextMoves(arrivals, at, positions, moment, tooSoon)),
-  );
+  printed === 0
+    ? mapLandings(landings, (landing, at) => keepPending(landing, leastPending(arrivals, at)))
+    : recordMoves(landings, arrivals, positions, moment, tooSoon);
 
 const openLanding = (
   open: OpenJumps,

@@ -181,7 +181,7 @@ const troubleFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =
         {
           change: leverAt(part, facts, task.to),
           pitch: note.pitch,
-          barNumber: nameBarIn(facts.score)(note.bar),
+          barName: nameBarIn(facts.score)(note.bar),
           why,
         },
         {

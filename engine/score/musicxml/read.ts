@@ -1,34 +1,18 @@
-import { compare, type Rational } from '../../music/rational.ts';
 import { fail, ok, type Result } from '../../problem.ts';
 import type { XmlElement } from '../../xml/tree.ts';
 import { findPlayOrder } from '../bars/play-order.ts';
 import { chooseHarp, type HarpChoice, listHarps, type PartCandidate, summarizePart } from '../harp-choice.ts';
-import type { Bar, BarRepeat } from '../model/bar.ts';
-import type { Rest } from '../model/between-notes.ts';
 import { remarkIn } from '../model/remark.ts';
 import type { Score } from '../model/score.ts';
 import type { SourceText } from '../model/source.ts';
-import { readSharedTexts } from '../texts/shared-texts.ts';
-import { readLeverLines } from '../words/lever-lines.ts';
-import { readSplitSettings } from '../words/pedal-lines.ts';
-import { quoteWords } from '../words/pedal-words.ts';
 import { confirmSharing, sharedPartRemark } from '../words/sharing-words.ts';
-import { listTempo } from './directions/tempo.ts';
-import {
-  type HarpBar,
-  listHarpBars,
-  placeHarpBars,
-  readRawParts,
-  reportUnequalLengths,
-} from './harp-bars.ts';
-import { IdRegistry } from './ids.ts';
-import { readHarpNotes } from './notes/harp-notes.ts';
-import { keyAt } from './notes/staff-signs.ts';
+import { listHarpBars, placeHarpBars, readRawParts, reportUnequalLengths } from './harp-bars.ts';
 import { listCandidates, listParts, type Part } from './parts.ts';
-import type { BarPlace, RawPart } from './raw-part.ts';
+import { placeMusic } from './place-music.ts';
+import type { RawPart } from './raw-part.ts';
 import { RemarkList } from './remark-list.ts';
-import { readSharedSigns, type SharedSigns } from './shared-signs.ts';
-import { type Timeline, timeOf } from './timeline.ts';
+import { readSharedSigns } from './shared-signs.ts';
+import { placeInTime, type Timeline } from './timeline.ts';
 import { readTitles } from './titles.ts';
 import { ReadError } from './values.ts';
 import { WalkedBars } from './walk-bar.ts';
@@ -75,14 +59,6 @@ const takeChosen = (
   return chosen;
 };
 
-const reportUnreadWords = (words: Score['unreadWords'], remarks: RemarkList): void => {
-  for (const { bar, text } of words)
-    remarks.skip(
-      `These words seem to name pedals, but are not understood and are ignored: “${quoteWords(text)}”`,
-      bar,
-    );
-};
-
 /** For how many players the part is, and what its words say of them. */
 const readSharing = (
   { name }: HarpChoice,
@@ -113,24 +89,9 @@ const readChosen = (
   reportUnequalLengths(parts, bars.length, remarks);
   const guide = readSharedSigns(parts, bars.length, walks, remarks);
   const timeline = placeHarpBars(bars, raw, guide, remarks);
-  const ids = new IdRegistry(source.text);
-  const repeats = guide.repeats.finish(timeline.durations);
-  const scoreBars = bars.map((bar, index) => barOf(bar, index, raw[0]!, timeline, repeats[index]!, ids));
-  const events = readHarpNotes(raw, {
-    timeline,
-    repeats,
-    ids,
-    remarks,
-  });
-  const signs = placeSigns(raw, guide, timeline, remarks);
-  reportUnreadWords(signs.unreadWords, remarks);
+  const music = placeMusic({ source, bars, raw, guide, timeline }, remarks);
   const shared = readSharing(choice, raw, timeline, remarks);
-  const played = findPlayOrder(scoreBars);
-  const texts = readSharedTexts(
-    placeInTime(guide.texts, timeline),
-    bars.map(({ number }, bar) => ({ number, end: guide.ends.get(bar) ?? null })),
-  );
-  const numbered = { bars: scoreBars, movements: texts.movements };
+  const played = findPlayOrder(music.bars);
   return ok({
     source,
     titles: readTitles(root),
@@ -143,82 +104,13 @@ const readChosen = (
       meiStaves: [],
     },
     harps: listHarps(candidates),
-    bars: scoreBars,
-    ...events,
     keyMode: raw[0]?.bars[0]?.signs.keys[0]?.mode ?? null,
-    rests: listRests(raw, timeline, ids),
-    ...signs,
-    ...texts,
+    ...music,
     sharing: shared.marks,
     share: null,
     slowed: [],
     delayed: [],
     playOrder: played.order,
-    remarks: [...remarks.list(numbered), ...played.remarks.map((each) => remarkIn(numbered, each))],
+    remarks: [...remarks.list(music), ...played.remarks.map((each) => remarkIn(music, each))],
   });
 };
-
-/** Signs in score time and in order. */
-const placeInTime = <T extends BarPlace>(
-  signs: readonly T[],
-  timeline: Timeline,
-): readonly (T & { readonly at: Rational })[] =>
-  signs.map((sign) => ({ ...sign, at: timeOf(timeline, sign) })).toSorted((a, b) => compare(a.at, b.at));
-
-/** What stands between the notes, in score time and in order. */
-const placeSigns = (
-  raw: readonly RawPart[],
-  guide: SharedSigns,
-  timeline: Timeline,
-  remarks: RemarkList,
-): Pick<Score, 'damps' | 'tempo' | 'landmarks' | 'markings' | 'unreadWords' | 'leverWords'> => {
-  const place = <T extends BarPlace>(signs: readonly T[]) => placeInTime(signs, timeline);
-  const damps = place(raw.flatMap((part) => part.damps));
-  const usual = raw.find(({ naming }) => naming !== null)?.naming ?? null;
-  const levers = place(raw.flatMap((part) => part.leverWords));
-  return {
-    damps: damps.map(({ at, kind, staff }) => ({ at, kind, staff })),
-    tempo: listTempo(place(guide.tempo), raw[0]?.bars[0]?.signs.meter, remarks),
-    landmarks: place(guide.landmarks),
-    leverWords: readLeverLines(levers, usual).map((each) => ({ ...each, form: 'words' })),
-    ...readSplitSettings(
-      {
-        markings: place(raw.flatMap((part) => part.markings)),
-        unreadWords: place(raw.flatMap((part) => part.unreadWords)),
-      },
-      usual,
-    ),
-  };
-};
-
-const barOf = (
-  { number, id, span }: HarpBar,
-  index: number,
-  part: RawPart,
-  timeline: Timeline,
-  repeat: BarRepeat,
-  ids: IdRegistry,
-): Bar => {
-  const { meter, keys } = part.bars[index]!.signs;
-  return {
-    index,
-    number,
-    id: ids.idOf(id, 'b', span),
-    span,
-    onset: timeline.onsets[index]!,
-    duration: timeline.durations[index]!,
-    meter,
-    keyFifths: keyAt(keys, 1, { num: 0, den: 1 }),
-    repeat,
-  };
-};
-
-const listRests = (raw: readonly RawPart[], timeline: Timeline, ids: IdRegistry): readonly Rest[] =>
-  raw
-    .flatMap((part) => part.rests)
-    .map(({ sourceId, at, ...rest }) => ({
-      id: ids.idOf(sourceId, 'r', rest.span),
-      ...rest,
-      onset: timeOf(timeline, { bar: rest.bar, at }),
-    }))
-    .toSorted((a, b) => compare(a.onset, b.onset) || a.staff - b.staff);

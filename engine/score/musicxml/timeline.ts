@@ -108,3 +108,10 @@ export const timeOf = ({ onsets }: Timeline, { bar, at }: BarPlace): Rational =>
   const time = add(onsets[bar]!, at);
   return time.num < 0 ? ZERO : time;
 };
+
+/** Signs in score time and in order. */
+export const placeInTime = <T extends BarPlace>(
+  signs: readonly T[],
+  timeline: Timeline,
+): readonly (T & { readonly at: Rational })[] =>
+  signs.map((sign) => ({ ...sign, at: timeOf(timeline, sign) })).toSorted((a, b) => compare(a.at, b.at));

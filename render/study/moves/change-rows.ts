@@ -14,7 +14,7 @@ import { returnFinder } from './serves-return.ts';
 
 /** One change of a lever as the table tells it. */
 export interface ChangeRow {
-  readonly barNumber: string;
+  readonly barName: string;
   readonly beat: string;
   readonly hand: string;
   /** The string of the lever: `F4`. */

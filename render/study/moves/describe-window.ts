@@ -50,10 +50,10 @@ interface Placed {
 export const describePlace = (
   placed: Placed,
   { score, secondsAt, counted }: WordContext,
-): { readonly barNumber: string; readonly beat: string; readonly leadSeconds: number | null } => {
+): { readonly barName: string; readonly beat: string; readonly leadSeconds: number | null } => {
   const at = toldAtIn(score)(placed);
   return {
-    barNumber: nameBarIn(score)(placed.bar),
+    barName: nameBarIn(score)(placed.bar),
     beat: formatBeat(counted[placed.bar]!.countAt(at)),
     // In a pause there is all the time.
     leadSeconds: isInPause(score, placed) ? null : leadSecondsOf({ ...placed, at }, secondsAt),

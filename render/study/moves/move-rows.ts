@@ -16,7 +16,7 @@ import { returnFinder } from './serves-return.ts';
 
 /** One move of the plan as the table tells it. */
 export interface MoveRow {
-  readonly barNumber: string;
+  readonly barName: string;
   readonly beat: string;
   readonly foot: string;
   readonly pedal: string;

@@ -52,6 +52,7 @@ export const PIECES_WORDS = {
     settingsLegend:
       'What each piece needs before it begins, and what of that is to be set after the one before it. Strings that a piece does not play stay as they are.',
     toSet: (names: string) => `To set after the piece before: ${names}.`,
+    setAhead: (names: string) => `For later pieces, to set now as well: ${names}.`,
     nothingToSet: 'Nothing to set after the piece before.',
     retune: 'To retune, with the levers of these strings down',
     otherHarp: 'On another harp than the piece before.',

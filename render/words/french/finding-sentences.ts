@@ -148,8 +148,8 @@ export const FINDING_SENTENCES: FindingSentences = {
     facts.harp === 'pedal'
       ? `Il faut placer ${names.change(facts.change)} alors qu’un ${names.letter(facts.change.letter)} précédent sonne encore : le changement s’entendra.`
       : `Il faut placer le levier de ${names.pitch(facts.pitch)} alors que sa corde sonne encore : le changement s’entendra.`,
-  'glissando-setting-guessed': ({ letters, setting, glissandi, untilBarNumber }, names) => {
-    const until = untilBarNumber === null ? '' : ` d’ici à la mesure ${untilBarNumber}`;
+  'glissando-setting-guessed': ({ letters, setting, glissandi, untilBar }, names) => {
+    const until = untilBar === null ? '' : ` d’ici à la mesure ${untilBar}`;
     const whose = glissandi === 1 ? 'ce glissando' : `${glissandi} glissandos${until}`;
     const taken = letters.map((letter) => names.change({ letter, position: setting[letter] }));
     return `${list(letters.map(names.letter))} : altération non indiquée pour ${whose} ; d’après l’armure, ${list(taken)}.`;

@@ -53,6 +53,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     settingsLegend:
       'Ce qu’il faut à chaque morceau avant son début, et ce qu’il faut en changer après le précédent. Les cordes qu’un morceau ne joue pas restent comme elles sont.',
     toSet: (names) => `À changer après le morceau précédent : ${names}.`,
+    setAhead: (names) => `À régler dès maintenant pour des morceaux suivants : ${names}.`,
     nothingToSet: 'Rien à changer après le morceau précédent.',
     retune: 'À réaccorder, les leviers de ces cordes baissés',
     otherHarp: 'Sur une autre harpe que le morceau précédent.',

@@ -149,8 +149,8 @@ export const FINDING_SENTENCES: FindingSentences = {
     facts.harp === 'pedal'
       ? `${names.change(facts.change)} muss gestellt werden, während ein früheres ${names.letter(facts.change.letter)} noch klingt; der Wechsel wird zu hören sein.`
       : `Die Klappe für ${names.pitch(facts.pitch)} muss gestellt werden, während ihre Saite noch klingt; der Wechsel wird zu hören sein.`,
-  'glissando-setting-guessed': ({ letters, setting, glissandi, untilBarNumber }, names) => {
-    const until = untilBarNumber === null ? '' : ` von hier bis Takt ${untilBarNumber}`;
+  'glissando-setting-guessed': ({ letters, setting, glissandi, untilBar }, names) => {
+    const until = untilBar === null ? '' : ` von hier bis Takt ${untilBar}`;
     const whose = glissandi === 1 ? 'dieses Glissando' : `${glissandi} Glissandi${until}`;
     const taken = letters.map((letter) => names.change({ letter, position: setting[letter] }));
     return `${list(letters.map(names.letter))} ${letters.length === 1 ? 'ist' : 'sind'} für ${whose} nicht angegeben; nach den Vorzeichen gilt ${list(taken)}.`;

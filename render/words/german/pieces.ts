@@ -50,6 +50,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     settingsLegend:
       'Was jedes Stück vor seinem Anfang braucht und was davon nach dem vorigen umzustellen ist. Saiten, die ein Stück nicht spielt, bleiben, wie sie sind.',
     toSet: (names) => `Nach dem vorigen Stück umzustellen: ${names}.`,
+    setAhead: (names) => `Für spätere Stücke gleich mit einzustellen: ${names}.`,
     nothingToSet: 'Nach dem vorigen Stück ist nichts umzustellen.',
     retune: 'Umzustimmen, die Klappen dieser Saiten unten',
     otherHarp: 'Auf einer anderen Harfe als das vorige Stück.',

@@ -148,8 +148,8 @@ export const FINDING_SENTENCES: FindingSentences = {
     facts.harp === 'pedal'
       ? `${names.change(facts.change)} va messo mentre un ${names.letter(facts.change.letter)} precedente suona ancora: il cambio si sentirà.`
       : `La levetta di ${names.pitch(facts.pitch)} va messa mentre la sua corda suona ancora: il cambio si sentirà.`,
-  'glissando-setting-guessed': ({ letters, setting, glissandi, untilBarNumber }, names) => {
-    const until = untilBarNumber === null ? '' : ` da qui a battuta ${untilBarNumber}`;
+  'glissando-setting-guessed': ({ letters, setting, glissandi, untilBar }, names) => {
+    const until = untilBar === null ? '' : ` da qui a battuta ${untilBar}`;
     const whose = glissandi === 1 ? 'questo glissando' : `${glissandi} glissandi${until}`;
     const taken = letters.map((letter) => names.change({ letter, position: setting[letter] }));
     return `${list(letters.map(names.letter))}: alterazione non indicata per ${whose}; secondo l’armatura ${list(taken)}.`;

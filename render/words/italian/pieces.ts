@@ -52,6 +52,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     settingsLegend:
       'Che cosa serve a ogni brano prima dell’inizio, e che cosa se ne cambia dopo il precedente. Le corde che un brano non suona restano come sono.',
     toSet: (names) => `Da cambiare dopo il brano precedente: ${names}.`,
+    setAhead: (names) => `Da regolare già ora per brani successivi: ${names}.`,
     nothingToSet: 'Niente da cambiare dopo il brano precedente.',
     retune: 'Da riaccordare, con le levette di queste corde giù',
     otherHarp: 'Su un’altra arpa rispetto al brano precedente.',

@@ -148,8 +148,8 @@ export const FINDING_SENTENCES: FindingSentences = {
     facts.harp === 'pedal'
       ? `Hay que poner ${names.change(facts.change)} mientras un ${names.letter(facts.change.letter)} anterior aún suena: el cambio se oirá.`
       : `Hay que poner la palanca de ${names.pitch(facts.pitch)} mientras su cuerda aún suena: el cambio se oirá.`,
-  'glissando-setting-guessed': ({ letters, setting, glissandi, untilBarNumber }, names) => {
-    const until = untilBarNumber === null ? '' : ` de aquí al compás ${untilBarNumber}`;
+  'glissando-setting-guessed': ({ letters, setting, glissandi, untilBar }, names) => {
+    const until = untilBar === null ? '' : ` de aquí al compás ${untilBar}`;
     const whose = glissandi === 1 ? 'este glissando' : `${glissandi} glissandi${until}`;
     const taken = letters.map((letter) => names.change({ letter, position: setting[letter] }));
     return `${list(letters.map(names.letter))}: alteración no indicada para ${whose}; según la armadura, ${list(taken)}.`;

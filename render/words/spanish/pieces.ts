@@ -50,6 +50,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     settingsLegend:
       'Qué necesita cada pieza antes de empezar, y qué de ello se cambia después de la anterior. Las cuerdas que una pieza no toca se quedan como están.',
     toSet: (names) => `Para cambiar después de la pieza anterior: ${names}.`,
+    setAhead: (names) => `Para ajustar ya ahora, por piezas posteriores: ${names}.`,
     nothingToSet: 'Nada que cambiar después de la pieza anterior.',
     retune: 'Por reafinar, con las palancas de estas cuerdas bajadas',
     otherHarp: 'En otra arpa que la pieza anterior.',

@@ -82,6 +82,17 @@ describe('an attempt at the levers of a part', () => {
     expect(wrong!.correction).toMatchObject({ kind: 'write', stated: [{ alter: 1 }] });
   });
 
+  it('tells what a name contradicts that stands where another text says otherwise', () => {
+    const bothWays: Words[] = [TABLE, UP, DOWN, [2, 3, 'F♯4']];
+    const [wrong, ...others] = notRight(judge(...bothWays).changes);
+    expect(others).toEqual([]);
+    expect(told(wrong!)).toBe('change F♯4 in 2.3: wrong');
+    expect(wrong!.correction).toEqual({
+      kind: 'strike',
+      against: [{ string: { letter: 'F', octave: 4 }, alter: 0 }],
+    });
+  });
+
   it('tells where a change belongs that comes after its note', () => {
     const [wrong, ...others] = notRight(judge(TABLE, [2, 2, 'F♯4'], DOWN).changes);
     expect(others).toEqual([]);

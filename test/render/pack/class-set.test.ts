@@ -134,8 +134,9 @@ describe('a class set', () => {
       wordsOf({ language: 'english' }),
     ).map(([, ...between]) => between.join(' '));
     expect(told).toEqual([
-      '',
-      'To set after the piece before: Levers up: F♯4.',
+      // F4 is not played by the first piece: as for a set of tunes, it is set before all of them.
+      'For later pieces, to set now as well: Levers up: F♯4.',
+      'Nothing to set after the piece before.',
       'To retune, with the levers of these strings down: All A♭ strings up to A. Do not raise a string above its usual pitch unless a harp technician agrees.',
       'To set after the piece before: Levers up: A♯4.',
       'To retune, with the levers of these strings down: All A strings down to A♭.',

@@ -57,7 +57,7 @@ describe('the reason of a change', () => {
     const plan = planLevers(score, { ...DEFAULT_LEVER_OPTIONS, tuning: E_FLAT_TUNING });
     const rows = tellChanges(score, plan, 'english', wordsOf({ language: 'english' }));
     const told = rows.map(
-      ({ barNumber, gives, why }) => `${barNumber} ${gives}: ${why.split(',').slice(0, 2).join()}`,
+      ({ barName, gives, why }) => `${barName} ${gives}: ${why.split(',').slice(0, 2).join()}`,
     );
     expect(told).toEqual([
       '1 F♯4: After F4 in bar 1, before F♯4 in bar 2',

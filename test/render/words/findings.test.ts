@@ -203,8 +203,8 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
     { harp: 'lever', pitch: D_SHARP },
   ],
   'glissando-setting-guessed': eachOtherwise(
-    { letters: ['B', 'D'], setting: FLATS, glissandi: 2, untilBarNumber: '12' },
-    { letters: ['B'], setting: NATURALS, glissandi: 3, untilBarNumber: null },
+    { letters: ['B', 'D'], setting: FLATS, glissandi: 2, untilBar: '12' },
+    { letters: ['B'], setting: NATURALS, glissandi: 3, untilBar: null },
   ),
   'flat-key-rings-fuller': eachOtherwise(
     { sharps: 5, twin: { letter: 'D', alter: -1 } },

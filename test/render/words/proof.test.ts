@@ -79,8 +79,8 @@ const FACTS: { readonly [Code in ProofFindingCode]: readonly FactsOf<Code>[] } =
   ],
   'repeat-lands-wrong': eachOtherwise({ ...FAULT, landingBar: '1' }, { ...OTHER_FAULT, landingBar: '7' }),
   'change-too-quick': eachOtherwise<FactsOf<'change-too-quick'>>(
-    { foot: 'left', change: at('B', -1), pitch: B_FLAT, barNumber: '12', lateSeconds: 0.2 },
-    { foot: 'right', change: at('E', -1), pitch: D_SHARP, barNumber: '13', lateSeconds: 0.4 },
+    { foot: 'left', change: at('B', -1), pitch: B_FLAT, barName: '12', lateSeconds: 0.2 },
+    { foot: 'right', change: at('E', -1), pitch: D_SHARP, barName: '13', lateSeconds: 0.4 },
   ),
   'markings-contradict': eachOtherwise(
     { first: at('B', -1), second: at('B', 0) },
@@ -116,8 +116,8 @@ const FACTS: { readonly [Code in ProofFindingCode]: readonly FactsOf<Code>[] } =
     }),
   ],
   'lever-marking-without-time': eachOtherwise<FactsOf<'lever-marking-without-time'>>(
-    { change: lever('B', -1), pitch: B_FLAT, barNumber: '12', why: 'no-hand' },
-    { change: lever('D', 1), pitch: D_SHARP, barNumber: '13', why: 'too-close' },
+    { change: lever('B', -1), pitch: B_FLAT, barName: '12', why: 'no-hand' },
+    { change: lever('D', 1), pitch: D_SHARP, barName: '13', why: 'too-close' },
   ),
   'lever-markings-contradict': eachOtherwise(
     { first: lever('B', -1), second: lever('B', 0) },
