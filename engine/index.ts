@@ -454,6 +454,7 @@ export {
   nameEndsIn,
   nameSpanIn,
   openingNumerals,
+  writeNumeral,
 } from './words/bar-names.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
 export { capitalize, nameCount, openWithCount, uncapitalize } from './words/counts.ts';

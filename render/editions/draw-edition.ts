@@ -11,6 +11,7 @@ import { readBookmarks } from '../printed/bookmarks.ts';
 import type { PaperSize } from '../printed/pdf.ts';
 import { layoutRemarks, lettersMissing, printingRemarks } from '../remarks.ts';
 import { type BoundPages, bindStudyEdition } from '../study/study-edition.ts';
+import { wordsOf } from '../words/words.ts';
 
 /** An edition of a part, ready to be handed out. */
 export interface DrawnEdition extends Pick<BoundPages, 'pages' | 'characters' | 'turns' | 'bookmarks'> {
@@ -67,7 +68,8 @@ function* bindEdition(
   if (!engraved.ok) return engraved;
   if (engraving.edition === 'study') return ok(bindStudyEdition(score, harp, engraving, engraved.value, use));
   const title = titleOf(score);
-  return ok({ ...engraved.value, bookmarks: readBookmarks(title, engraved.value.rehearsals) });
+  const bookmarks = readBookmarks(title, score, engraved.value, wordsOf(engraving));
+  return ok({ ...engraved.value, bookmarks });
 }
 
 /** What is printed by itself: a card, which is one page, or else the part. @yields as `drawPart` */

@@ -11,6 +11,7 @@ import { documentMeta } from '../printed/document-meta.ts';
 import { renderPdf } from '../printed/pdf.ts';
 import { layoutRemarks } from '../remarks.ts';
 import { embedFonts } from '../text/embed-fonts.ts';
+import { wordsOf } from '../words/words.ts';
 import { describeScore } from './describe-score.ts';
 import { drawAlone } from './draw-edition.ts';
 
@@ -36,13 +37,13 @@ export const drawTogether = async (
   const { engraving, score } = parts[0]!;
   const engraved = engraveTogether(parts, engraving, drawer);
   if (!engraved.ok) return engraved;
-  const { pages, characters, rehearsals } = engraved.value;
+  const { pages, characters } = engraved.value;
   const subject = parts
     .map((part) => part.score.harp.name)
     .filter((name) => name !== '')
     .join(', ');
   const meta = { ...documentMeta(score, subject), language: engraving.language };
-  const bookmarks = readBookmarks(meta.title, rehearsals);
+  const bookmarks = readBookmarks(meta.title, score, engraved.value, wordsOf(engraving));
   return ok({
     pages: await embedFonts(pages, characters),
     pdf: form === 'pdf' ? renderPdf(pages, paperSize(engraving.paper), meta, bookmarks) : null,

@@ -1,13 +1,16 @@
 import {
+  compare,
   type HarpPlan,
+  isInPause,
   type LeverHarpProfile,
   leversOfTune,
+  type Move,
   type OpenTuning,
   type Score,
   type Setting,
 } from '../../engine/index.ts';
 import type { LeverChange } from '../levers/lever-change.ts';
-import { leverStart } from '../levers/lever-markings.ts';
+import { leverStart, leversAfter } from '../levers/lever-markings.ts';
 
 /** How the harp stands before the first note of a piece, and when its last has been played; plain data, to be sent. */
 export type HarpStand =
@@ -44,4 +47,21 @@ export const findStand = (score: Pick<Score, 'playOrder'>, harp: HarpPlan): Harp
     first: [...first],
     last: [...last],
   };
+};
+
+/** The same where a movement begins that is set for beforehand: with all that is changed up to the pause, and in it. */
+export const findStandAt = (score: Score, harp: HarpPlan, bar: number): HarpStand => {
+  const { onset } = score.bars[bar]!;
+  const isMade = (move: Pick<Move, 'at' | 'bar' | 'graceNote'>): boolean =>
+    compare(move.at, onset) < 0 || (move.bar === bar && isInPause(score, move));
+  if (harp.kind === 'pedal') {
+    const { initial, moves } = harp.plan;
+    const changed = moves.filter(isMade).map(({ letter, to }) => [letter, to]);
+    return findStand(score, {
+      ...harp,
+      plan: { ...harp.plan, initial: { ...initial, ...Object.fromEntries(changed) } },
+    });
+  }
+  const begun = leversAfter(harp, isMade).up.map(({ string }) => string);
+  return findStand(score, { ...harp, plan: { ...harp.plan, initial: begun } });
 };

@@ -107,12 +107,16 @@ export const tellStart = (stand: HarpStand, naming: NoteNaming, words: Words): r
     const names = rowText(settingItems(stand.begins, []), naming);
     return [`${words.labelled(words.study.opening, names)}.`];
   }
-  const { start } = words.levers;
-  const names = nameLevers(stand.begins, stand, naming, words);
   return [
-    start.tuning(nameTuning(stand.tuning, naming, words)),
-    names.length === 0 ? start.allDown : start.up(names),
+    words.levers.start.tuning(nameTuning(stand.tuning, naming, words)),
+    tellLeversUp(stand, naming, words),
   ];
+};
+
+/** Which levers are up before the first note. */
+export const tellLeversUp = (stand: LeverStand, naming: NoteNaming, words: Words): string => {
+  const names = nameLevers(stand.begins, stand, naming, words);
+  return names.length === 0 ? words.levers.start.allDown : words.levers.start.up(names);
 };
 
 /** Levers by what their strings give, those of a letter in one word where they are alike. */

@@ -108,16 +108,23 @@ const remind = (
   bar: number,
 ): LeverMarking => {
   const { onset } = score.bars[bar]!;
+  const standing = leversAfter(harp, ({ at }) => compare(at, onset) < 0);
+  const place = { id: `levers-in-bar-${bar}`, at: onset, bar, beat: beatAt(score.bars[bar]!, onset) };
+  return { kind: 'levers', ...place, graceNote: null, isReminder: true, ...standing };
+};
+
+/** How the levers stand when those changes are made that are asked for. */
+export const leversAfter = (
+  harp: { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
+  isMade: (move: LeverMove) => boolean,
+) => {
   const up = new Map(harp.plan.initial.map((string) => [nameOf(string), string]));
-  for (const { string, to, at } of harp.plan.moves) {
-    if (compare(at, onset) >= 0) break;
+  for (const { string, to } of harp.plan.moves.filter(isMade)) {
     if (to === 'up') up.set(nameOf(string), string);
     else up.delete(nameOf(string));
   }
   const initial = stringsWithLevers(harp.profile).filter((string) => up.has(nameOf(string)));
-  const standing = leverStart({ ...harp, plan: { ...harp.plan, initial } });
-  const place = { id: `levers-in-bar-${bar}`, at: onset, bar, beat: beatAt(score.bars[bar]!, onset) };
-  return { kind: 'levers', ...place, graceNote: null, isReminder: true, ...standing };
+  return leverStart({ ...harp, plan: { ...harp.plan, initial } });
 };
 
 /** How the levers stand before the first note. */

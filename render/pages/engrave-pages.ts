@@ -29,7 +29,7 @@ import type { DrawnScore, PageNotes, PlacedHarp, PlannedHarp, Shown } from './dr
 import type { FinishedLine } from './finish-system.ts';
 import { listDrawings, type PageDrawings } from './page-drawings.ts';
 import { createPageFinisher, type PageFinisher, type ReadyPage } from './page-finisher.ts';
-import { type PageWords, setPages } from './set-pages.ts';
+import { type LinePlace, type PageWords, setPages } from './set-pages.ts';
 import { addClosingNotes, type ClosingSection, closingHeight } from './words/closing-notes.ts';
 import { pageSections } from './words/page-sections.ts';
 import { headWords } from './words/running-head.ts';
@@ -43,6 +43,7 @@ export interface EngravedPages {
   readonly characters: FontCharacters;
   readonly turns: readonly PageTurn[];
   readonly rehearsals: readonly RehearsalMark[];
+  readonly lines: readonly LinePlace[];
   /** Characters of the score's text that our fonts lack. */
   readonly missing: readonly string[];
   /** Pages (from 1) on which something of ours touches something else for want of room. */
@@ -273,7 +274,7 @@ const setWithNotes = (
   words: PageWords,
   sections: readonly ClosingSection[],
   layout: PageLayout,
-): Pick<EngravedPages, 'pages' | 'rehearsals' | 'characters' | 'missing'> => {
+): Pick<EngravedPages, 'pages' | 'rehearsals' | 'lines' | 'characters' | 'missing'> => {
   const paged = setPages(finished, words, layout, closingHeight(sections, layout));
   const closing = addClosingNotes(paged.pages, sections, layout, {
     free: paged.end,
@@ -282,6 +283,7 @@ const setWithNotes = (
   return {
     pages: closing.map(idSeparator()),
     rehearsals: paged.rehearsals,
+    lines: paged.lines,
     characters: mergeCharacters(closing.map(({ characters }) => characters)),
     missing: [...new Set(closing.flatMap(({ missing }) => missing))],
   };

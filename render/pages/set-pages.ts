@@ -14,13 +14,24 @@ import { runningHead } from './words/running-head.ts';
 
 /** A system that is to be set on a page. */
 export interface SystemToSet extends FinishedSystem {
-  readonly system: Pick<LaidOutSystem, 'top' | 'bottom' | 'heading' | 'origin'>;
+  readonly system: Pick<LaidOutSystem, 'firstBar' | 'top' | 'bottom' | 'heading' | 'origin'>;
+}
+
+/** Where a line of music stands. */
+export interface LinePlace {
+  /** Index of its first bar. */
+  readonly firstBar: number;
+  /** Index of the page. */
+  readonly page: number;
+  /** Of its upper edge, from that of the page as it is printed, in the page's units. */
+  readonly y: number;
 }
 
 export interface SetPages {
   readonly pages: readonly FinishedPage[];
   /** Their heights on the page as it is printed. */
   readonly rehearsals: readonly RehearsalMark[];
+  readonly lines: readonly LinePlace[];
   /** Where the music of the last page ends, from its upper edge in the page's units. */
   readonly end: number;
 }
@@ -60,6 +71,13 @@ export const setPages = (
   return {
     pages: pages.map((systems, page) => setSystems(systems, page, downs[page]!, words, layout)),
     end: pages.at(-1)!.at(-1)!.system.bottom + downs.at(-1)!.at(-1)!,
+    lines: pages.flatMap((systems, page) =>
+      systems.map(({ system: { firstBar, top } }, i) => ({
+        firstBar,
+        page,
+        y: (top + downs[page]![i]!) * layout.enlarged,
+      })),
+    ),
     rehearsals: pages.flatMap((systems, page) =>
       systems.flatMap(({ rehearsals, system }, i) =>
         rehearsals.map(({ text, y }) => ({

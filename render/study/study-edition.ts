@@ -3,9 +3,8 @@ import { type HarpPlan, joinTitles, type Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
 import { titleOf } from '../facts/title-of.ts';
-import { SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
-import type { Bookmark } from '../printed/bookmarks.ts';
+import { type Bookmark, bookmarksWithin } from '../printed/bookmarks.ts';
 import { makeIdsUnique } from '../printed/unique-ids.ts';
 import { heightOf } from '../sheets/block.ts';
 import {
@@ -54,6 +53,8 @@ export const bindStudyEdition = (
       before: writeChaptersBefore(score, harp, engraving, sheet, use),
       after: writeChaptersAfter({ score, harp, pages: engraved.pages }, engraving.naming, sheet),
       partPages: engraved.pages.length,
+      inPart: bookmarksWithin(score, engraved, wordsOf(sheet)),
+      hasMovements: score.movements.length > 0,
     },
     sheet,
   );
@@ -85,18 +86,21 @@ export const bindStudyEdition = (
     bookmarks: listBookmarks(
       { title, contents: bound.contents === null ? null : { ...bound.contents, name: study.contents } },
       bound.entries,
-      engraved,
-      front.length,
     ),
   };
 };
+
+/** A chapter where it begins, and what stands in it. */
+interface PlacedChapter extends ContentsEntry {
+  readonly marks: readonly Bookmark[];
+}
 
 /** What is bound, in its order. */
 interface Bound {
   /** Sheets before the part and after it. */
   readonly front: readonly string[];
   readonly back: readonly string[];
-  readonly entries: readonly ContentsEntry[];
+  readonly entries: readonly PlacedChapter[];
   /** Where the contents stand; null where there are none. */
   readonly contents: SheetPlace | null;
 }
@@ -107,6 +111,9 @@ interface Material {
   readonly before: readonly Chapter[];
   readonly after: readonly Chapter[];
   readonly partPages: number;
+  /** Movements and rehearsal marks, by its own pages. */
+  readonly inPart: readonly Bookmark[];
+  readonly hasMovements: boolean;
 }
 
 /** So many chapters that belong after the part may stand before it. */
@@ -171,14 +178,16 @@ const sectionsOf = (chapters: readonly Chapter[]): readonly Section[] =>
 
 /** What stands before the part, with so many chapters brought forward. */
 const packFront = (
-  { opening, hasContents, before, after }: Material,
+  material: Material,
   forward: number,
   entries: readonly ContentsEntry[],
   sheet: Sheet,
 ): PackedSheets => {
   const { study } = wordsOf(sheet);
-  const names = [...before, ...after.slice(0, forward), { name: study.part }, ...after.slice(forward)];
-  const listed = entries.length === 0 ? names.map(({ name }) => ({ name, page: 0, topMm: 0 })) : entries;
+  const { opening, hasContents, before, after } = material;
+  const part = { name: study.part, within: listMovementsIn(material, 0) };
+  const names = [...before, ...after.slice(0, forward), part, ...after.slice(forward)];
+  const listed = entries.length === 0 ? names.map((each) => ({ ...each, page: 0, topMm: 0 })) : entries;
   const contents = hasContents ? [{ blocks: writeContents(listed, sheet), repeated: null }] : [];
   const chapters = [...before, ...after.slice(0, forward)];
   return packSections([opening, ...contents, ...sectionsOf(chapters)], sheet);
@@ -186,33 +195,44 @@ const packFront = (
 
 /** Where each chapter begins, in the order of the pages. */
 const listEntries = (
-  { hasContents, before, after, partPages }: Material,
+  material: Material,
   forward: number,
   front: PackedSheets,
   back: PackedSheets,
   sheet: Sheet,
-): readonly ContentsEntry[] => {
+): readonly PlacedChapter[] => {
   const { study } = wordsOf(sheet);
+  const { hasContents, before, after, inPart, partPages } = material;
   const part = evenUp(front.sheets.length);
   const first = [...before, ...after.slice(0, forward)];
+  const marks = inPart.map((mark) => ({ ...mark, page: mark.page + part }));
   return [
     ...placeChapters(first, front.starts.slice(hasContents ? 2 : 1), 0),
-    { name: study.part, page: part, topMm: 0 },
+    { name: study.part, page: part, topMm: 0, within: listMovementsIn(material, part), marks },
     ...placeChapters(after.slice(forward), back.starts, part + partPages),
   ];
 };
+
+/** What the contents list within the part: its movements, under which rehearsal marks are one level deeper. */
+const listMovementsIn = (
+  { hasMovements, inPart }: Pick<Material, 'hasMovements' | 'inPart'>,
+  part: number,
+): Required<ContentsEntry>['within'] =>
+  hasMovements
+    ? inPart.filter(({ level }) => level === 2).map(({ text, page }) => ({ name: text, page: page + part }))
+    : [];
 
 /** @param starts of the sections of all chapters */
 const placeChapters = (
   chapters: readonly Chapter[],
   starts: PackedSheets['starts'],
   firstPage: number,
-): readonly ContentsEntry[] => {
+): readonly PlacedChapter[] => {
   let next = 0;
   return chapters.map(({ name, sections }) => {
     const { sheet, topMm } = starts[next]!;
     next += sections.length;
-    return { name, page: firstPage + sheet, topMm };
+    return { name, page: firstPage + sheet, topMm, marks: [] };
   });
 };
 
@@ -223,25 +243,14 @@ interface Opening {
 
 const listBookmarks = (
   { title, contents }: Opening,
-  entries: readonly ContentsEntry[],
-  { rehearsals }: EngravedPages,
-  part: number,
+  entries: readonly PlacedChapter[],
 ): readonly Bookmark[] => [
   { text: title, page: 0, topMm: 0, level: 1 },
   ...(contents === null
     ? []
     : [{ text: contents.name, page: contents.sheet, topMm: contents.topMm, level: 1 as const }]),
-  ...entries.flatMap(({ name, page, topMm }): readonly Bookmark[] => [
+  ...entries.flatMap(({ name, page, topMm, marks }): readonly Bookmark[] => [
     { text: name, page, topMm, level: 1 },
-    ...(page === part && topMm === 0
-      ? rehearsals.map(
-          (mark): Bookmark => ({
-            text: mark.text,
-            page: mark.page + part,
-            topMm: mark.y / SVG_UNITS_PER_MM,
-            level: 2,
-          }),
-        )
-      : []),
+    ...marks,
   ]),
 ];

@@ -12,14 +12,17 @@ import {
   SIDES,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { findStand } from '../facts/harp-stand.ts';
+import { findStand, findStandAt } from '../facts/harp-stand.ts';
 import { hasChordSymbols } from '../facts/has-chord-symbols.ts';
+import { listMovements } from '../facts/movements.ts';
 import { tellGrade } from '../facts/tell-grade.ts';
-import { tellStart } from '../facts/tell-stands.ts';
+import { tellLeversUp, tellStart } from '../facts/tell-stands.ts';
 import { tellToTune } from '../facts/tell-tuning.ts';
+import { titledSetting } from '../handouts/setting-cell.ts';
 import { drawStrings } from '../levers/strings-block.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
+import { flowCells } from '../sheets/cells.ts';
 import { writeHeading } from '../sheets/headings.ts';
 import { nameChange, nameInWords } from '../sheets/note-words.ts';
 import { drawSettingWide } from '../sheets/setting-wide.ts';
@@ -48,6 +51,7 @@ export const writeTitleSheet = (
   return [
     ...writeNames(score, sheet),
     ...writeOpening(score, harp, naming, sheet),
+    ...writeLaterOpenings(score, harp, naming, sheet),
     ...write.heading(study.tune),
     ...tellToTune(harp, naming, words).flatMap(write.text),
     ...write.heading(study.difficulty(tellGrade(summary.difficulty, words))),
@@ -75,15 +79,53 @@ const writeOpening = (score: Score, harp: HarpPlan, naming: NoteNaming, sheet: S
     const { initial } = harp.plan;
     return [
       ...write.heading(study.opening),
+      ...nameFirst(score, sheet),
       ...drawOpening(initial, naming, sheet),
       ...SIDES.flatMap((foot) => write.text(tellFoot(initial, foot, naming, words))),
     ];
   }
   return [
     ...write.heading(levers.strings),
+    ...nameFirst(score, sheet),
     drawStrings(harp.plan, harp.profile, naming, sheet),
     ...tellStart(findStand(score, harp), naming, words).flatMap(write.text),
     ...write.aside(levers.stringsLegend),
+  ];
+};
+
+/** The name of the first movement, where there are several. */
+const nameFirst = (score: Score, sheet: Sheet): readonly Block[] =>
+  listMovements(score, wordsOf(sheet))
+    .slice(0, 1)
+    .flatMap(({ name }) => writeParagraph(name, sheet.widthMm, { lettering: letteringsOf(sheet).strong }));
+
+/** The same of each later movement that is set for before it, smaller. */
+const writeLaterOpenings = (
+  score: Score,
+  harp: HarpPlan,
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly Block[] => {
+  const words = wordsOf(sheet);
+  const { strong } = letteringsOf(sheet);
+  const write = writerOn(sheet);
+  const later = listMovements(score, words)
+    .filter(({ bar, isSetFor }) => isSetFor && bar > 0)
+    .map(({ bar, name }) => ({ name, stand: findStandAt(score, harp, bar) }));
+  const cells = later.flatMap(({ name, stand }) =>
+    stand.kind === 'pedal' ? [titledSetting(name, stand.begins, naming, sheet)] : [],
+  );
+  return [
+    ...(cells.length === 0 ? [] : [emptySpace(0.5 * sheet.emMm)]),
+    ...flowCells(cells, sheet),
+    ...later.flatMap(({ name, stand }) =>
+      stand.kind === 'pedal'
+        ? []
+        : [
+            ...writeParagraph(name, sheet.widthMm, { lettering: strong }),
+            ...write.text(tellLeversUp(stand, naming, words)),
+          ],
+    ),
   ];
 };
 

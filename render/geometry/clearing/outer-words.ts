@@ -22,7 +22,7 @@ export const OVER_SYSTEM: ReadonlySet<string> = new Set([...WORDS, NUMBER]);
 
 /**
  * Words and the numbers of bars over a system, the lowest first, words before numbers: these give way to all others. Words of
- * tempo stand at one height where they are not far from it. Where there are counts, numbers stand on their line, and words
+ * tempo stand at one height where they are not far from it. Where there are counts, numbers stand over their line, and words
  * over them.
  *
  * @param settled ink that is not moved
@@ -55,7 +55,8 @@ export const findOuterWords = (
   return levelled(words, settled, page.unitsPerVu);
 };
 
-/** Numbers go so far, in vu, to stand on the line of the counts. */
+/** Numbers stand so far, in vu, over the line of the counts, and go so far to stand there. */
+const OVER_COUNTS_VU = 0.6;
 const FARTHEST_NUMBER_VU = 16;
 
 const waysOfNumber = (
@@ -65,8 +66,8 @@ const waysOfNumber = (
 ): Ways => {
   const baseline = baselineOf(number);
   if (counts.length === 0 || baseline === null) return UPWARDS;
-  // Figures end at their baseline.
-  const y = (joinBoxes(counts).y1 - baseline - origin.y) / unitsPerVu;
+  // Figures end at their baseline; beside a count they would be read as one with it.
+  const y = (joinBoxes(counts).y0 - baseline - origin.y) / unitsPerVu - OVER_COUNTS_VU;
   return Math.abs(y) > FARTHEST_NUMBER_VU ? UPWARDS : [{ x: 0, y }, ...UPWARDS];
 };
 

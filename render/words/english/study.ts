@@ -4,6 +4,8 @@ export const STUDY_WORDS = {
   edition: 'study edition',
   contents: 'Contents',
   opening: 'Opening setting',
+  /** One that has no title. */
+  movement: (numeral: string) => `Movement ${numeral}`,
   tune: 'To tune beforehand',
   difficulty: (grade: string) => `Difficulty: ${grade}`,
   ownScale: OWN_SCALE as string,

@@ -6,6 +6,7 @@ export const STUDY_WORDS: Words['study'] = {
   edition: 'édition d’étude',
   contents: 'Table',
   opening: 'Pédales au début',
+  movement: (numeral) => `Mouvement ${numeral}`,
   tune: 'À accorder avant de jouer',
   difficulty: (grade) => `Difficulté : ${grade}`,
   ownScale: 'Aucune échelle n’est publiée : les degrés sont les nôtres.',

@@ -5,6 +5,7 @@ export const STUDY_WORDS: Words['study'] = {
   edition: 'Studienausgabe',
   contents: 'Inhalt',
   opening: 'Pedalstellung am Anfang',
+  movement: (numeral) => `Satz ${numeral}`,
   tune: 'Vorher zu stimmen',
   difficulty: (grade) => `Schwierigkeit: ${grade}`,
   ownScale: 'Eine veröffentlichte Skala gibt es nicht: Die Grade sind unsere eigenen.',

@@ -6,6 +6,7 @@ export const STUDY_WORDS: Words['study'] = {
   edition: 'edizione di studio',
   contents: 'Indice',
   opening: 'Pedali all’inizio',
+  movement: (numeral) => `Movimento ${numeral}`,
   tune: 'Da accordare prima',
   difficulty: (grade) => `Difficoltà: ${grade}`,
   ownScale: 'Non esiste una scala pubblicata: i gradi sono nostri.',

@@ -6,6 +6,7 @@ export const STUDY_WORDS: Words['study'] = {
   edition: 'edición de estudio',
   contents: 'Índice',
   opening: 'Pedales al comienzo',
+  movement: (numeral) => `Movimiento ${numeral}`,
   tune: 'Para afinar antes',
   difficulty: (grade) => `Dificultad: ${grade}`,
   ownScale: 'No hay ninguna escala publicada: los grados son nuestros.',

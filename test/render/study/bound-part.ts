@@ -16,6 +16,7 @@ const emptyPages = (count: number, { widthMm, heightMm }: ReturnType<typeof pape
   characters: new Map(),
   turns: [{ page: 1, bar: 0, free: 'none', seconds: 0 }],
   rehearsals: [{ text: 'A', page: 0, y: 1000 }],
+  lines: [{ firstBar: 0, page: 0, y: 500 }],
   missing: [],
   crowded: [{ page: 1, overlaps: 1 }],
   replacedMarkings: 0,

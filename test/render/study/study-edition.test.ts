@@ -81,6 +81,21 @@ describe('a study edition', () => {
     }
   });
 
+  it('names each movement with its own setting behind a pause, in its bookmarks and its contents', () => {
+    const part = smallPart({ upper: 'C4/4 | D4/4 | C#4/4 | D4/4 | Eb4/4' });
+    const { bound } = bindPart({ ...part, movements: [2, 4], pauses: [2] });
+    const names = ['Movement I', 'Movement II', 'Movement III'];
+    const marks = bound.bookmarks.filter(({ text }) => names.includes(text));
+    expect(marks.map(({ text, level, page }) => [text, level, page])).toEqual(
+      names.map((name) => [name, 2, 2]),
+    );
+    const front = bound.pages.slice(0, 2).join('');
+    expect(front).toContain('<title>Movement II: D♮ C♯ B♮ | E♭ F♮ G♮ A♮<');
+    // Nothing is set between the second and the third, which the contents name alone.
+    expect(front.split('>Movement II<')).toHaveLength(3);
+    expect(front.split('>Movement III<')).toHaveLength(2);
+  });
+
   it('has a page for notes where the part would begin on a left-hand page, and no blank one', () => {
     const fronts = [1, 12, 24].map((bars) => {
       const upper = Array.from({ length: bars }, () => 'C4/2 C#4/2').join(' | ');
