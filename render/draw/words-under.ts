@@ -1,7 +1,7 @@
 import { nameOfPosition } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { ToldLeverChange } from '../levers/lever-change.ts';
-import type { ToldChange } from '../markings/markings.ts';
+import type { Marking, ToldChange } from '../markings/markings.ts';
 import { type NoteNaming, nameNote } from '../markings/note-names.ts';
 import { textOutline } from '../text/glyphs.ts';
 import { wordsOf } from '../words/words.ts';
@@ -36,11 +36,20 @@ export const tellChanges = (
 /** More changes at one place would make a column as high as a system. */
 const MOST_IN_TWO_LINES = 2;
 
-/** Among letters at their notes, that one stands where the foot moves. */
+/** Among letters at their notes, that these stand where the foot moves; with their names where others stand there too. */
 export const tellPlace = (
-  { cannotWait }: { readonly cannotWait: boolean },
-  { language }: Pick<Told, 'language'>,
-): readonly string[] => (cannotWait ? [wordsOf({ language }).inWords.here] : []);
+  {
+    cannotWait,
+    left,
+    right,
+  }: Pick<Extract<Marking, { readonly kind: 'change' }>, 'cannotWait' | 'left' | 'right'>,
+  { naming, language }: Told,
+): readonly string[] => {
+  if (cannotWait.length === 0) return [];
+  const { here } = wordsOf({ language }).inWords;
+  if (cannotWait.length === left.length + right.length) return [here];
+  return [`${cannotWait.map((letter) => letterName(letter, naming)).join(', ')}: ${here}`];
+};
 
 /** Changes of levers in short lines: `lever up`, `left hand`; of several, each with its string: `F4: lever up`. */
 export const tellLeverChanges = (

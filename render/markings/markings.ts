@@ -56,8 +56,8 @@ export type Marking = MarkingPlace &
         readonly withNote: boolean;
         /** Ids of the notes that need it, each pedal's first, where none sounds at its moment; else null. */
         readonly neededLaterBy: readonly string[] | null;
-        /** Among letters that stand at their notes, it stands where the foot moves: at its note the foot has no time for it. */
-        readonly cannotWait: boolean;
+        /** Among letters that stand at their notes, those here that stand where the foot moves: it has no time for them there. */
+        readonly cannotWait: readonly Letter[];
       }
   ) & {
     /** Changes for a player who comes back here; for the first time the pedals stand there already. */
@@ -142,10 +142,10 @@ const markPlaces = (
       unprintedMoves += place.moves.length;
     } else if (place.moves.length > 0) {
       const inWords = news(place.moves);
-      const isEarly = place.moves.some((move) => cannotWait.has(move));
+      const early = place.moves.filter((move) => cannotWait.has(move));
       markings.push({
         ...changeAt(here, place.moves, mustWait),
-        cannotWait: isEarly,
+        cannotWait: early.map(({ letter }) => letter),
         inWords,
         timesPlayed,
       });

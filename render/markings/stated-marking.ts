@@ -32,6 +32,6 @@ export const statedMarking = (
     right: of('right'),
     withNote: false,
     neededLaterBy: null,
-    cannotWait: false,
+    cannotWait: [],
   };
 };

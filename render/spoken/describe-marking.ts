@@ -15,7 +15,9 @@ export const describeMarking = (marking: Marking, language: Language = 'english'
     return [spoken.setting(speech.names.setting(marking.setting)), ...how, ...first, ...back].join(', ');
   }
   const changes = [...marking.right, ...marking.left];
-  const where = marking.cannotWait ? [inWords.here] : [];
+  const early = changes.filter(({ letter }) => marking.cannotWait.includes(letter));
+  const named = early.length === changes.length ? '' : `${joinChanges(early, speech)}: `;
+  const where = early.length === 0 ? [] : [`${named}${inWords.here}`];
   const now = changes.length === 0 ? [] : [joinChanges(changes, speech), ...how, ...where];
   return spoken.change([...now, ...back].join(', '));
 };

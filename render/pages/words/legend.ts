@@ -52,7 +52,7 @@ export const pedalLegend = (
         legend.withNote,
       ),
       ...explain(
-        changes.find(({ cannotWait }) => cannotWait),
+        changes.find(({ cannotWait }) => cannotWait.length > 0),
         legend.cannotWait,
       ),
       ...explain(
