@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { formatBeat, type HarpPlan, nameBarIn, nameEndsIn, type Score } from '../../../engine/index.ts';
 import { drawPlaceNumber } from '../../draw/place-number.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
@@ -51,33 +52,45 @@ const listFootnotes = (
   }),
 });
 
-/** The key to the numbers of places that are not playable as printed; places in a row of one passage are told at once. */
+/** The key to the numbers of places that are not playable as printed; what is the same of places in a row is told once. */
 const listPlaces = (score: Score, unplayable: readonly UnplayablePlace[], words: Words): ClosingSection => ({
   heading: words.findings.unplayable,
-  notes: joinPlaces(unplayable).map(({ first, last }) => ({
+  notes: joinPlaces(unplayable).map(({ first, last, sentences }) => ({
     art: drawPlaceNumber(first.number, last.number),
-    text: words.labelled(nameExtent(score, { first, last }, words), first.sentences.join(' ')),
+    text: words.labelled(nameExtent(score, { first, last }, words), sentences.join(' ')),
   })),
 });
 
-/** Places in a row that the same findings tell of. */
+/** Places in a row, and what is told of them all. */
 interface JoinedPlaces {
   readonly first: UnplayablePlace;
   readonly last: UnplayablePlace;
+  readonly sentences: readonly string[];
 }
 
 const joinPlaces = (unplayable: readonly UnplayablePlace[]): readonly JoinedPlaces[] => {
   const joined: JoinedPlaces[] = [];
-  for (const place of unplayable) {
-    const before = joined.at(-1);
-    const isOne = before !== undefined && `${before.last.findings}` === `${place.findings}`;
-    if (isOne) joined[joined.length - 1] = { ...before, last: place };
-    else joined.push({ first: place, last: place });
+  for (const [i, place] of unplayable.entries()) {
+    const before = unplayable[i - 1];
+    const shares = before?.findings.some((finding) => place.findings.includes(finding)) ?? false;
+    for (const sentence of place.sentences) {
+      const goesOn = joined.findIndex(({ last, sentences }) => last === before && sentences[0] === sentence);
+      if (shares && goesOn >= 0) joined[goesOn] = { ...joined[goesOn]!, last: place };
+      else joined.push({ first: place, last: place, sentences: [sentence] });
+    }
   }
-  return joined;
+  const alike = group(joined, ({ first, last }) => `${first.number} ${last.number}`);
+  return [...alike.values()].map((each) => ({
+    ...each[0]!,
+    sentences: each.flatMap(({ sentences }) => sentences),
+  }));
 };
 
-const nameExtent = (score: Score, { first, last }: JoinedPlaces, { places }: Words): string => {
+const nameExtent = (
+  score: Score,
+  { first, last }: Pick<JoinedPlaces, 'first' | 'last'>,
+  { places }: Words,
+): string => {
   const [from, until] = nameEndsIn(score)(first.bar, last.bar);
   return first === last ? places.beatInBar(from, formatBeat(first.beat)) : places.bars(from, until);
 };

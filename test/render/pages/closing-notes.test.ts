@@ -65,6 +65,13 @@ describe('the key to the numbered places', () => {
     expect(closingWords(pages.at(-1)!)).toMatch(/^Not playable as printed Bars 1–4: .*in 3 places\.$/);
   });
 
+  it('tells of a place only what is its own, where a passage goes on to it', async () => {
+    const two = 'c4+c#5+d4+d#4.1/R';
+    const { pages } = await annotate([CLASH, CLASH, two]);
+    const words = closingWords(pages.at(-1)!);
+    expect(words.match(/in \d places/g)).toHaveLength(1);
+  });
+
   it('is left out with the numbers, and where everything can be played', async () => {
     const unnumbered = await annotate([CLASH], { numberUnplayable: false });
     const playable = await annotate(['c4.1/R']);
