@@ -108,7 +108,7 @@ export const PRICES = {
   // Harder to place and to read.
   offBeat: price(
     4,
-    'Price of a move between the beats, at half of one (in compound meters a third); elsewhere, as with the two that follow, twice that.',
+    'Price of a move between the beats, at half of one (in compound meters a third); elsewhere, as with the two that follow, two and a half times that.',
     'it falls between the counts',
   ),
   // Better than at the pluck; else only for want of another moment.
@@ -119,7 +119,7 @@ export const PRICES = {
   ),
   // A marking there stands at nothing that the player counts.
   betweenTupletNotes: price(
-    24,
+    28,
     'Price of a move at a part of a beat that the notes of this beat do not share, as half a beat among triplets.',
     'it falls between the notes of a tuplet',
   ),
@@ -246,8 +246,11 @@ export const MOST_PLUCKED_COUNTED = 4;
 /** How many times the price of a move inside a run can be charged, between the beats of a run of no time at all. */
 export const MOST_INSIDE_RUN = 2;
 
-/** How many times the price of a move between the beats is charged where it is no half of one, in compound meters no third. */
-export const BETWEEN_DIVISIONS = 2;
+/**
+ * How many times the price of a move between the beats is charged where it is no half of one, in compound meters no third:
+ * a marking at a quarter of a beat is read late, so that a beat is better even closer to the foot's next move.
+ */
+export const BETWEEN_DIVISIONS = 2.5;
 
 /** Whether a move always weighs more than all that the comfort of so many moves can come to. */
 export const putsMovesFirst = (weights: Weights, moves: number): boolean => {
