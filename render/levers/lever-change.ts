@@ -33,5 +33,7 @@ export type LeverChangeMark =
       readonly changes: readonly LeverNameChange[];
       /** What is told in words too: all that moves here, where the player meets one of them for the first time. */
       readonly inWords: readonly ToldLeverChange[];
+      /** Ids of the notes that need it, each string's first, where none sounds at its moment; else null. */
+      readonly neededLaterBy: readonly string[] | null;
     }
   | { readonly kind: 'lever-notes'; readonly changes: readonly LeverNote[] };

@@ -17,6 +17,7 @@ import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.t
 import { ENGLISH } from '../words/english/english.ts';
 import type { Words } from '../words/worded.ts';
 import { movesWithTheirNotes } from './moves-with-notes.ts';
+import { notesInNeedLater } from './needed-later.ts';
 import { comparePasses } from './passes.ts';
 import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
 import { movesAheadOfNotes } from './printed-moves.ts';
@@ -222,14 +223,6 @@ const changeAt = (place: MarkingPlace, moves: readonly Move[], mustWait: Readonl
     onReturn: changesOnReturn(moves),
     ...place,
   };
-};
-
-/** The first note that needs each move; null where one of them sounds when it is made, or is met after a jump alone. */
-const notesInNeedLater = (moves: readonly Move[]): readonly string[] | null => {
-  const needs = moves.map(({ at, window }) =>
-    window.before === null || compare(window.before.onset, at) <= 0 ? null : window.before.note,
-  );
-  return needs.every((note) => note !== null) ? needs : null;
 };
 
 /** What brings pedals back for who comes from elsewhere, in the order of a setting. */

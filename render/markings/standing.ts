@@ -56,12 +56,12 @@ export const standingFinder = (
         : marking.kind === 'change' && marking.withNote;
     if (isUnderNote) return { stance: 'from', begins: here.notes, endsBefore: [], beginsInBar, endsInBar };
     // Under what sounds when the foot moves: further to the left it would be read as earlier than the old position's last note.
-    if (marking.kind === 'change' && marking.neededLaterBy !== null && here.notes.length > 0)
+    if (marking.kind !== 'setting' && marking.neededLaterBy !== null && here.notes.length > 0)
       return {
         stance: 'from',
         begins: [...here.notes, ...here.rests],
         endsBefore: marking.neededLaterBy,
-        beginsInBar,
+        beginsInBar: beginsInBar || marking.kind === 'lever-change',
         endsInBar,
       };
     if (here.notes.length > 0)

@@ -62,6 +62,7 @@ export const repairLeverSource = (score: Score, fixes: readonly LeverFix[]): Res
       graceNote: null,
       changes: levers.map((each) => ({ ...each, hand: 'left' })),
       inWords: [],
+      neededLaterBy: null,
     }),
   );
   const inserted = insertCorrections(score, printed, 'levers');

@@ -1,3 +1,4 @@
+import { notesInNeedLater } from '../../markings/needed-later.ts';
 import type { LeverLook } from '../look.ts';
 
 /** Changes by the names of what their strings give from there on. */
@@ -8,5 +9,6 @@ export const NAMES: LeverLook = {
     kind: 'lever-change',
     changes: moves.map(({ string, alter, hand }) => ({ string, alter, hand })),
     inWords: [],
+    neededLaterBy: notesInNeedLater(moves),
   }),
 };

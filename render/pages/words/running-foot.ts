@@ -31,7 +31,8 @@ export const runningFoot = ({ hasFootBelow, rights, turn }: FootWords, layout: P
     `<text font-size="0px" font-family="Times"><tspan x="${x}" y="${Math.round(Math.round(top) + downMm * SVG_UNITS_PER_MM)}" ` +
     `text-anchor="${anchor}"><tspan font-size="${Math.round(sizeMm * SVG_UNITS_PER_MM)}px"${style}>${escapeText(words)}</tspan></tspan></text>`;
   const room = { widthMm: turn === '' ? widthMm : RIGHTS_SHARE * widthMm, emMm };
-  const lines = rights === '' ? [] : hasFootBelow ? setAbove(rights, room, layout) : setFreely(rights, room);
+  const lines =
+    rights === '' ? [] : hasFootBelow ? setAbove(rights, room, layout) : setFreely(rights, room, layout);
   return (
     `<g xmlns="http://www.w3.org/2000/svg" class="pgFoot">` +
     lines
@@ -48,12 +49,21 @@ interface FootLine {
   readonly sizeMm: number;
 }
 
-const setFreely = (rights: string, room: TitleSpace): readonly FootLine[] =>
-  breakTitle(rights, room).map((words, i) => ({
-    words,
-    downMm: (i + 1) * LINE * room.emMm,
-    sizeMm: room.emMm,
-  }));
+/** Under the last markings, in ems, as far as there is room over the edge of the paper, which printers leave white. */
+const UNDER_MUSIC_EM = 1.2;
+const WHITE_EDGE_MM = 5;
+
+const setFreely = (
+  rights: string,
+  room: TitleSpace,
+  { enlarged, marginMm }: PageLayout,
+): readonly FootLine[] => {
+  const { emMm } = room;
+  const lines = breakTitle(rights, room);
+  const spareMm = marginMm - WHITE_EDGE_MM / enlarged - (lines.length * LINE + DESCENT) * emMm;
+  const under = Math.max(0, Math.min(UNDER_MUSIC_EM * emMm, spareMm));
+  return lines.map((words, i) => ({ words, downMm: under + (i + 1) * LINE * emMm, sizeMm: emMm }));
+};
 
 /** From the edge of the paper to over the letters of a foot below. */
 const FOOT_BELOW_MM = 7.3;

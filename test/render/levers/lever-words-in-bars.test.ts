@@ -8,7 +8,7 @@ import { smallPart } from '../../part-builder.ts';
 const SCORE = smallPart({ upper: 'C4/1 D4/1 E4/1 F4/1 | G4/4' });
 const ENGRAVING = completeEngraving({ level: 'beginner' }, 'lever');
 
-const change = (at: number, toldInWords: boolean) => {
+const change = (at: number, toldInWords: boolean, neededLaterBy: readonly string[] | null = null) => {
   const lever = { string: { letter: 'F', octave: 4 }, alter: 0, hand: 'left', to: 'down' } as const;
   return {
     kind: 'lever-change',
@@ -16,6 +16,7 @@ const change = (at: number, toldInWords: boolean) => {
     inWords: toldInWords ? [lever] : [],
     at: rational(at),
     bar: 0,
+    neededLaterBy,
     graceNote: null,
   } as never;
 };
@@ -25,6 +26,12 @@ describe('a lever change between the staves, where bar lines run through', () =>
     const standing = standingFinder(SCORE, 'foot');
     expect(standing(change(1, false)).beginsInBar).toBe(true);
     expect(standing(change(0, false)).beginsInBar).toBe(false);
+  });
+
+  it('begins at its moment where its string is played later, and not before', () => {
+    const standing = standingFinder(SCORE, 'foot');
+    expect(standing(change(1, true, ['later']))).toMatchObject({ stance: 'from', endsBefore: ['later'] });
+    expect(standing(change(1, true)).stance).toBe('before');
   });
 
   it('has words under it that are no wider than itself', () => {
