@@ -52,6 +52,12 @@ export const countFindings = (findings: readonly HarpFinding[]): string => {
   return `${nameCount(findings.length, 'finding')}${detail === '' ? '' : ` (${detail})`}`;
 };
 
+/** What of a harp is not playable as printed, behind its name: one of several whose parts were written. */
+export const tellUnplayable = ({ part, plan }: Annotation): readonly string[] =>
+  orderForPeople<HarpFinding>(plan.plan.findings)
+    .filter(({ finding }) => finding.severity === 'stop')
+    .map(({ finding }) => oneLine(`${part.name}: ${describeFinding(finding)}`));
+
 /** What the user reads after a part is written: findings that stop or warn, remarks, and a last line that sums up. */
 export const summarize = (annotation: Annotation, files: readonly string[]): readonly string[] => {
   const { remarks, bars, pages } = annotation;

@@ -146,7 +146,9 @@ export const sampleAnnotation = (changes: Partial<Annotation> = {}): Annotation 
   barNumbers: ['1', '2a'],
   barNames: ['1', '2a'],
   plan: { kind: 'pedal', plan: PLAN },
-  remarks: [{ code: 'tempo-assumed', barNumber: '', barName: '', message: 'No tempo is stated; 96 is assumed.' }],
+  remarks: [
+    { code: 'tempo-assumed', barNumber: '', barName: '', message: 'No tempo is stated; 96 is assumed.' },
+  ],
   unplayablePlaces: [],
   turns: [],
   pages: ['<svg xmlns="http://www.w3.org/2000/svg" id="page-1"/>'],

@@ -14,7 +14,7 @@ import { compileLayoutLater } from '../compile-later.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
 import { findOverwrite, listOutputFiles, makeFolder, type OutputKind, targetOf } from '../output-files.ts';
 import { listPackedScores, readPair } from '../packed-scores.ts';
-import { countFindings, oneLine, summarize, tabulate } from '../summary.ts';
+import { countFindings, oneLine, summarize, tabulate, tellUnplayable } from '../summary.ts';
 import { resultOfSystemError } from '../system-error.ts';
 import { listTuneFiles } from '../tune-files.ts';
 import { writeOutput } from '../write-output.ts';
@@ -115,6 +115,8 @@ const annotateEach = async (
         ? done.paths.join(', ')
         : done.paths.at(-1)!;
     print(oneLine(`${index + 1}/${files.length} ${nameOf(file)}: ${result}`));
+    if (done.ok && choice.allHarps === true)
+      for (const line of done.annotations.flatMap(tellUnplayable)) print(line);
     rows.push(describeRow(nameOf(file), done, seconds));
   }
   return rows;

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readArguments } from '../../../server/command/arguments/arguments.ts';
 import { divideFile } from '../../../server/command/subcommands/divide-file.ts';
 import { fixesOfFile } from '../../../server/command/subcommands/fixes-file.ts';
+import { FERRY_BELLS } from '../../two-harps.ts';
 
 /** Six moves of the right foot in a bar that has no time for them. */
 const HURRIED = `X:1
@@ -24,8 +25,15 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true }));
 
 /** What a command prints of the file. */
-const linesOf = async (name: 'fixes' | 'divide', ...words: readonly string[]): Promise<string[]> => {
-  const parsed = readArguments([name, join(folder, 'hurried.abc'), ...words], {});
+const linesOf = (name: 'fixes' | 'divide', ...words: readonly string[]): Promise<string[]> =>
+  linesFor(name, 'hurried.abc', ...words);
+
+const linesFor = async (
+  name: 'fixes' | 'divide',
+  file: string,
+  ...words: readonly string[]
+): Promise<string[]> => {
+  const parsed = readArguments([name, join(folder, file), ...words], {});
   if (!parsed.ok) throw new Error(JSON.stringify(parsed));
   const lines: string[] = [];
   const print = (line: string): void => {
@@ -38,6 +46,13 @@ const linesOf = async (name: 'fixes' | 'divide', ...words: readonly string[]): P
 };
 
 describe('the command that lists fixes', () => {
+  it('says which of several harps it has looked at', async () => {
+    writeFileSync(join(folder, 'bells.musicxml'), FERRY_BELLS);
+    expect(await linesFor('fixes', 'bells.musicxml')).toContainEqual(
+      expect.stringMatching(/^remark: Harp I is the harp used here\. The score also has Harp II/),
+    );
+  });
+
   it('says by which tempo its table counts', async () => {
     const lines = await linesOf('fixes', '--instrument', 'concert-harp');
     const head = lines.indexOf(
