@@ -55,11 +55,14 @@ const MOST_KEPT = 8_000;
 
 const byOnset = bisector((note: Note, at: Note['onset']) => compare(note.onset, at));
 
-/** The same for a finding, for one of its places and for the trouble that they tell of, in any plan of the part. */
+/**
+ * The same for a finding, for one of its places and for the trouble that they tell of, in any plan of the part: of two notes
+ * that are in each other's way one plan blames the one, and another the other.
+ */
 export const keyOfTrouble = ({
   code,
   notes,
 }: {
   readonly code: string;
   readonly notes: readonly string[];
-}): string => `${code} ${notes.join(' ')}`;
+}): string => `${code} ${notes.toSorted().join(' ')}`;

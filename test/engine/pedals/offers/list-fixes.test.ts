@@ -15,10 +15,11 @@ import { changesOf, planWithFix } from './carry-out.ts';
 const offersOf = (score: Score): readonly OfferedFix[] =>
   listFixes(score).places.flatMap(({ offers }) => offers);
 
+/** Of two notes in each other's way it is one trouble, whichever is blamed. */
 const stopsOf = (findings: readonly PedalFinding[]): readonly string[] =>
   findings
     .filter(({ severity }) => severity === 'stop')
-    .flatMap(({ code, places }) => places.map(({ notes }) => `${code} ${notes.join(' ')}`));
+    .flatMap(({ code, places }) => places.map(({ notes }) => `${code} ${notes.toSorted().join(' ')}`));
 
 /** Six moves of the right foot in a bar that has no time for them. */
 const hurry = (quartersPerMinute: number): Score =>
@@ -43,6 +44,14 @@ describe('the fixes of what cannot be played', () => {
       sentence: 'Write D♭5 for the C♯5 in bar 1.',
       heard: 'Nothing.',
     });
+  });
+
+  it('are the plan’s own too, where another pair of the chord is blamed the other way round after one', () => {
+    const score = smallPart({ upper: 'C5+C#5+D5+D#5/4', lower: 'C3/4' });
+    const own = planPedals(score).findings.flatMap(({ fixes }) => fixes.map(({ changes }) => changes));
+    const offered = offersOf(score).map((offer) => ('changes' in offer ? offer.changes : []));
+    expect(own.some((changes) => changes.length === 2)).toBe(true);
+    expect(offered).toEqual(expect.arrayContaining(own));
   });
 
   it('of a note above the range put it an octave lower', () => {
