@@ -13,9 +13,9 @@ const ADVICE = {
   'print-levers-up': (_facts: Record<string, never>) => 'Print which levers are up before the first note.',
   /** `other` is the string on which the note could be played; null where there is none. */
   'note-against-note': ({ rival, other }: { rival: PedalAt; other: Pitch | null }, names: NoteNames) =>
-    `No marking can help, because another note needs ${names.change(rival)} at the same time: ${other === null ? 'leave it out' : `play it as ${names.pitch(other)}`}, or give it to a second harp.`,
+    `No marking can help, because another note needs ${names.change(rival)} at the same time: ${other === null ? 'leave it out' : `play it as ${names.pitch(other)}`}, or give it to another harp.`,
   'lever-against-lever': ({ rival }: { rival: LeverAt }, names: NoteNames) =>
-    `No marking can help, because another note needs ${names.lever(rival)} at the same time: leave one out, or give it to a second harp.`,
+    `No marking can help, because another note needs ${names.lever(rival)} at the same time: leave one out, or give it to another harp.`,
   'respell-or-wait': (_facts: Record<string, never>) =>
     'Or respell one of the notes, or take more time here.',
   'omit-or-wait': (_facts: Record<string, never>) =>

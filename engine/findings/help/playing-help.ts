@@ -12,11 +12,11 @@ export type EndedEarlier = 'tremolo' | 'glissando' | 'trill' | 'ornament';
 /** What helps hands, feet and players: time, other hands, other players. */
 export const PLAYING_HELP = {
   'more-time': (_facts: NoFacts) => 'Take more time here.',
-  'more-time-or-second-harp': (_facts: NoFacts) => 'Take more time here, or give a note to a second harp.',
+  'more-time-or-second-harp': (_facts: NoFacts) => 'Take more time here, or give a note to another harp.',
   'more-time-or-leave-out': (_facts: NoFacts) =>
     'Take more time here, or leave out a note on one of the two strings.',
   'more-time-for-feet': (_facts: NoFacts) =>
-    'Take more time here, play notes on neighbouring strings, or share the passage with a second harp.',
+    'Take more time here, play notes on neighbouring strings, or share the passage with another harp.',
   'more-time-for-hands': (_facts: NoFacts) =>
     'Take more time here, or tune the strings so that fewer levers change.',
   'more-time-for-lever': (_facts: NoFacts) =>
@@ -24,7 +24,7 @@ export const PLAYING_HELP = {
   'rest-before-note': ({ seconds }: { seconds: number }) =>
     `Give one hand a rest of ${seconds} s before the note, or play the note in another octave.`,
   'rest-for-hand': ({ hand }: { hand: Side }) => `Give the ${hand} hand a rest here.`,
-  'second-harp': (_facts: NoFacts) => 'Give one of the notes to a second harp.',
+  'second-harp': (_facts: NoFacts) => 'Give one of the notes to another harp.',
   'end-earlier': (
     { what, on, before }: { what: EndedEarlier; on: Pitch; before: Pitch },
     names: NoteNames = ENGLISH_NAMES,

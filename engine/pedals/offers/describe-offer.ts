@@ -132,7 +132,7 @@ const costOf = ({ moreMoves, moreWarnings, alsoFixes, tuned }: Growth): number =
 
 const sentenceOf = (score: Score, kind: NoteFixKind, changes: Candidate, { tuned }: Growth): string => {
   const told = describeHelp(tellChanges(changes, score));
-  const given = kind === 'second-harp' ? told.replaceAll('Leave out the', 'Give a second harp the') : told;
+  const given = kind === 'second-harp' ? told.replaceAll('Leave out the', 'Give another harp the') : told;
   return [given, ...tuned.map(describeTuning)].join(' ');
 };
 

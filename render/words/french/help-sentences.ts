@@ -86,10 +86,10 @@ export const HELP_SENTENCES: HelpSentences = {
   'move-harmonic': ({ range }, names) =>
     `Placer l’harmonique sur une corde de ${names.string(range.lowest)} à ${names.string(range.highest)}, ou jouer la note en son ordinaire.`,
   'more-time': () => 'Prendre ici plus de temps.',
-  'more-time-or-second-harp': () => 'Prendre ici plus de temps, ou donner une note à une seconde harpe.',
+  'more-time-or-second-harp': () => 'Prendre ici plus de temps, ou donner une note à une autre harpe.',
   'more-time-or-leave-out': () => 'Prendre ici plus de temps, ou omettre une note sur une des deux cordes.',
   'more-time-for-feet': () =>
-    'Prendre ici plus de temps, jouer des notes sur les cordes voisines, ou partager le passage avec une seconde harpe.',
+    'Prendre ici plus de temps, jouer des notes sur les cordes voisines, ou partager le passage avec une autre harpe.',
   'more-time-for-hands': () =>
     'Prendre ici plus de temps, ou accorder de sorte que moins de leviers changent.',
   'more-time-for-lever': () =>
@@ -97,7 +97,7 @@ export const HELP_SENTENCES: HelpSentences = {
   'rest-before-note': ({ seconds }) =>
     `Donner à une main un silence de ${exactWithComma(seconds)} s avant la note, ou jouer la note à une autre octave.`,
   'rest-for-hand': ({ hand }) => `Donner ici un silence à ${HANDS[hand]}.`,
-  'second-harp': () => 'Donner une des notes à une seconde harpe.',
+  'second-harp': () => 'Donner une des notes à une autre harpe.',
   'end-earlier': ({ what, on, before }, names) =>
     `Terminer ${REPEATED[what]} ${names.pitch(on)} avant le ${names.pitch(before)}.`,
   'other-hand-takes': ({ hand, pitches }, names) =>

@@ -72,9 +72,9 @@ const ADVICE: AdviceSentences = {
     `Écrivez ${changes.map(names.change).join(' ')}, si c’est le sens voulu : c’est ce qui manque dans cette mesure.`,
   'print-levers-up': () => 'Écrivez avant la première note quels leviers sont levés.',
   'note-against-note': ({ rival, other }, names) =>
-    `Aucune indication n’y peut rien, car une autre note demande en même temps ${names.change(rival)} : ${other === null ? 'l’omettre' : `la jouer comme ${names.pitch(other)}`}, ou la donner à une seconde harpe.`,
+    `Aucune indication n’y peut rien, car une autre note demande en même temps ${names.change(rival)} : ${other === null ? 'l’omettre' : `la jouer comme ${names.pitch(other)}`}, ou la donner à une autre harpe.`,
   'lever-against-lever': ({ rival }, names) =>
-    `Aucune indication n’y peut rien, car une autre note demande en même temps ${names.lever(rival)} : en omettre une, ou la donner à une seconde harpe.`,
+    `Aucune indication n’y peut rien, car une autre note demande en même temps ${names.lever(rival)} : en omettre une, ou la donner à une autre harpe.`,
   'respell-or-wait': () => 'Ou jouer une des notes sur une autre corde, ou prendre ici plus de temps.',
   'omit-or-wait': () => 'Ou omettre une note pour la main, ou prendre ici plus de temps.',
   'too-many-mistakes': () =>

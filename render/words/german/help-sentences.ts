@@ -88,18 +88,18 @@ export const HELP_SENTENCES: HelpSentences = {
   'move-harmonic': ({ range }, names) =>
     `Das Flageolett auf eine Saite von ${names.string(range.lowest)} bis ${names.string(range.highest)} legen oder als gewöhnliche Note spielen.`,
   'more-time': () => 'Hier mehr Zeit nehmen.',
-  'more-time-or-second-harp': () => 'Hier mehr Zeit nehmen oder eine Note einer zweiten Harfe geben.',
+  'more-time-or-second-harp': () => 'Hier mehr Zeit nehmen oder eine Note einer anderen Harfe geben.',
   'more-time-or-leave-out': () =>
     'Hier mehr Zeit nehmen oder eine Note auf einer der beiden Saiten weglassen.',
   'more-time-for-feet': () =>
-    'Hier mehr Zeit nehmen, Noten auf Nachbarsaiten spielen oder die Stelle mit einer zweiten Harfe teilen.',
+    'Hier mehr Zeit nehmen, Noten auf Nachbarsaiten spielen oder die Stelle mit einer anderen Harfe teilen.',
   'more-time-for-hands': () => 'Hier mehr Zeit nehmen oder so stimmen, dass weniger Klappen wechseln.',
   'more-time-for-lever': () =>
     'Der Hand, die die Klappe stellt, mehr Zeit geben oder die Note einen Augenblick später spielen.',
   'rest-before-note': ({ seconds }) =>
     `Einer Hand vor der Note ${exactWithComma(seconds)} s Pause geben oder die Note in einer anderen Oktave spielen.`,
   'rest-for-hand': ({ hand }) => `Der ${SIDES[hand]} Hand hier eine Pause geben.`,
-  'second-harp': () => 'Eine der Noten einer zweiten Harfe geben.',
+  'second-harp': () => 'Eine der Noten einer anderen Harfe geben.',
   'end-earlier': ({ what, on, before }, names) =>
     `${REPEATED[what]} ${names.pitch(on)} vor dem ${names.pitch(before)} beenden.`,
   'other-hand-takes': ({ hand, pitches }, names) =>

@@ -71,9 +71,9 @@ const ADVICE: AdviceSentences = {
     `Dafür ${changes.map(names.change).join(' ')} schreiben, wenn das gemeint ist: Es fehlt in diesem Takt.`,
   'print-levers-up': () => 'Vor der ersten Note schreiben, welche Klappen oben sind.',
   'note-against-note': ({ rival, other }, names) =>
-    `Keine Angabe hilft, weil eine andere Note zugleich ${names.change(rival)} braucht: ${other === null ? 'weglassen' : `als ${names.pitch(other)} spielen`} oder einer zweiten Harfe geben.`,
+    `Keine Angabe hilft, weil eine andere Note zugleich ${names.change(rival)} braucht: ${other === null ? 'weglassen' : `als ${names.pitch(other)} spielen`} oder einer anderen Harfe geben.`,
   'lever-against-lever': ({ rival }, names) =>
-    `Keine Angabe hilft, weil eine andere Note zugleich ${names.lever(rival)} braucht: eine weglassen oder einer zweiten Harfe geben.`,
+    `Keine Angabe hilft, weil eine andere Note zugleich ${names.lever(rival)} braucht: eine weglassen oder einer anderen Harfe geben.`,
   'respell-or-wait': () => 'Oder eine der Noten umdeuten, oder hier mehr Zeit nehmen.',
   'omit-or-wait': () => 'Oder für die Hand eine Note weglassen, oder hier mehr Zeit nehmen.',
   'too-many-mistakes': () =>

@@ -87,17 +87,17 @@ export const HELP_SENTENCES: HelpSentences = {
   'move-harmonic': ({ range }, names) =>
     `Spostare l’armonico su una corda da ${names.string(range.lowest)} a ${names.string(range.highest)}, o suonarlo come nota ordinaria.`,
   'more-time': () => 'Prendersi qui più tempo.',
-  'more-time-or-second-harp': () => 'Prendersi qui più tempo, o dare una nota a una seconda arpa.',
+  'more-time-or-second-harp': () => 'Prendersi qui più tempo, o dare una nota a un’altra arpa.',
   'more-time-or-leave-out': () => 'Prendersi qui più tempo, o omettere una nota su una delle due corde.',
   'more-time-for-feet': () =>
-    'Prendersi qui più tempo, suonare note sulle corde vicine, o dividere il passo con una seconda arpa.',
+    'Prendersi qui più tempo, suonare note sulle corde vicine, o dividere il passo con un’altra arpa.',
   'more-time-for-hands': () => 'Prendersi qui più tempo, o accordare in modo che cambino meno levette.',
   'more-time-for-lever': () =>
     'Dare più tempo alla mano che mette la levetta, o suonare la nota un attimo dopo.',
   'rest-before-note': ({ seconds }) =>
     `Dare a una mano una pausa di ${exactWithComma(seconds)} s prima della nota, o suonare la nota in un’altra ottava.`,
   'rest-for-hand': ({ hand }) => `Dare qui una pausa ${TO_HANDS[hand]}.`,
-  'second-harp': () => 'Dare una delle note a una seconda arpa.',
+  'second-harp': () => 'Dare una delle note a un’altra arpa.',
   'end-earlier': ({ what, on, before }, names) =>
     `Finire ${REPEATED[what]} ${names.pitch(on)} prima del ${names.pitch(before)}.`,
   'other-hand-takes': ({ hand, pitches }, names) =>

@@ -68,9 +68,9 @@ const ADVICE: AdviceSentences = {
     `Scrivere ${changes.map(names.change).join(' ')}, se questo si intende: è ciò che manca in questa battuta.`,
   'print-levers-up': () => 'Scrivere prima della prima nota quali levette sono su.',
   'note-against-note': ({ rival, other }, names) =>
-    `Nessuna indicazione può aiutare, perché un’altra nota richiede insieme ${names.change(rival)}: ${other === null ? 'ometterla' : `suonarla come ${names.pitch(other)}`}, o darla a una seconda arpa.`,
+    `Nessuna indicazione può aiutare, perché un’altra nota richiede insieme ${names.change(rival)}: ${other === null ? 'ometterla' : `suonarla come ${names.pitch(other)}`}, o darla a un’altra arpa.`,
   'lever-against-lever': ({ rival }, names) =>
-    `Nessuna indicazione può aiutare, perché un’altra nota richiede insieme ${names.lever(rival)}: ometterne una, o darla a una seconda arpa.`,
+    `Nessuna indicazione può aiutare, perché un’altra nota richiede insieme ${names.lever(rival)}: ometterne una, o darla a un’altra arpa.`,
   'respell-or-wait': () => 'Oppure suonare una delle note su un’altra corda, o prendersi qui più tempo.',
   'omit-or-wait': () => 'Oppure omettere una nota per la mano, o prendersi qui più tempo.',
   'too-many-mistakes': () =>

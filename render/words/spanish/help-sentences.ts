@@ -86,17 +86,17 @@ export const HELP_SENTENCES: HelpSentences = {
   'move-harmonic': ({ range }, names) =>
     `Pase el armónico a una cuerda de ${names.string(range.lowest)} a ${names.string(range.highest)}, o tóquelo como nota ordinaria.`,
   'more-time': () => 'Tómese aquí más tiempo.',
-  'more-time-or-second-harp': () => 'Tómese aquí más tiempo, o dé una nota a una segunda arpa.',
+  'more-time-or-second-harp': () => 'Tómese aquí más tiempo, o dé una nota a otra arpa.',
   'more-time-or-leave-out': () => 'Tómese aquí más tiempo, u omita una nota en una de las dos cuerdas.',
   'more-time-for-feet': () =>
-    'Tómese aquí más tiempo, toque notas en cuerdas vecinas, o reparta el pasaje con una segunda arpa.',
+    'Tómese aquí más tiempo, toque notas en cuerdas vecinas, o reparta el pasaje con otra arpa.',
   'more-time-for-hands': () => 'Tómese aquí más tiempo, o afine de modo que cambien menos palancas.',
   'more-time-for-lever': () =>
     'Dé más tiempo a la mano que pone la palanca, o toque la nota un instante después.',
   'rest-before-note': ({ seconds }) =>
     `Dé a una mano un silencio de ${exactWithComma(seconds)} s antes de la nota, o toque la nota en otra octava.`,
   'rest-for-hand': ({ hand }) => `Dé aquí un silencio a ${HANDS[hand]}.`,
-  'second-harp': () => 'Dé una de las notas a una segunda arpa.',
+  'second-harp': () => 'Dé una de las notas a otra arpa.',
   'end-earlier': ({ what, on, before }, names) =>
     `Termine ${REPEATED[what]} ${names.pitch(on)} antes del ${names.pitch(before)}.`,
   'other-hand-takes': ({ hand, pitches }, names) =>

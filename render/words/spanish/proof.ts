@@ -70,9 +70,9 @@ const ADVICE: AdviceSentences = {
     `Escriba ${changes.map(names.change).join(' ')}, si es lo que quiere decir: es lo que falta en este compás.`,
   'print-levers-up': () => 'Escriba antes de la primera nota qué palancas están subidas.',
   'note-against-note': ({ rival, other }, names) =>
-    `Ninguna indicación puede ayudar, porque otra nota necesita a la vez ${names.change(rival)}: ${other === null ? 'omitirla' : `tocarla como ${names.pitch(other)}`}, o darla a una segunda arpa.`,
+    `Ninguna indicación puede ayudar, porque otra nota necesita a la vez ${names.change(rival)}: ${other === null ? 'omitirla' : `tocarla como ${names.pitch(other)}`}, o darla a otra arpa.`,
   'lever-against-lever': ({ rival }, names) =>
-    `Ninguna indicación puede ayudar, porque otra nota necesita a la vez ${names.lever(rival)}: omitir una, o darla a una segunda arpa.`,
+    `Ninguna indicación puede ayudar, porque otra nota necesita a la vez ${names.lever(rival)}: omitir una, o darla a otra arpa.`,
   'respell-or-wait': () => 'O tocar una de las notas en otra cuerda, o tomarse aquí más tiempo.',
   'omit-or-wait': () => 'U omitir una nota para la mano, o tomarse aquí más tiempo.',
   'too-many-mistakes': () =>

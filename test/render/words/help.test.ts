@@ -175,10 +175,10 @@ describe('two notes that want one pedal', () => {
   const [finding] = part.plan.findings;
 
   it.each([
-    ['german', 'Cis4 in Takt 1 als Des4 schreiben.', 'Eine der Noten einer zweiten Harfe geben.'],
-    ['french', 'Écrire Ré♭4 pour Do♯4 à la mesure 1.', 'Donner une des notes à une seconde harpe.'],
-    ['italian', 'Scrivere Re♭4 per Do♯4 a battuta 1.', 'Dare una delle note a una seconda arpa.'],
-    ['spanish', 'Escriba Re♭4 por Do♯4 en el compás 1.', 'Dé una de las notas a una segunda arpa.'],
+    ['german', 'Cis4 in Takt 1 als Des4 schreiben.', 'Eine der Noten einer anderen Harfe geben.'],
+    ['french', 'Écrire Ré♭4 pour Do♯4 à la mesure 1.', 'Donner une des notes à une autre harpe.'],
+    ['italian', 'Scrivere Re♭4 per Do♯4 a battuta 1.', 'Dare una delle note a un’altra arpa.'],
+    ['spanish', 'Escriba Re♭4 por Do♯4 en el compás 1.', 'Dé una de las notas a otra arpa.'],
   ] as const)(
     'are helped in %s by a change of notes and by a player, with the names of that language',
     (language, fix, help) => {
