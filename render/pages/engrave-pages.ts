@@ -31,7 +31,7 @@ import { listDrawings, type PageDrawings } from './page-drawings.ts';
 import { createPageFinisher, type PageFinisher, type ReadyPage } from './page-finisher.ts';
 import { type LinePlace, type PageWords, setPages } from './set-pages.ts';
 import { addClosingNotes, type ClosingSection, closingHeight } from './words/closing-notes.ts';
-import { pageSections } from './words/page-sections.ts';
+import { listPlacesOfHarps, pageSections } from './words/page-sections.ts';
 import { headWords } from './words/running-head.ts';
 import { turnWords } from './words/turn-words.ts';
 
@@ -65,7 +65,8 @@ export interface EngravedPages {
 
 /**
  * Lays out and draws the score of several harps of one file, or of two players of one part, each with their markings at
- * their own staves; places that are not playable are numbered in the parts alone.
+ * their own staves; places that are not playable are numbered in the parts alone, and told by the harp's name under the last
+ * line.
  *
  * @param parts in score order, at least one
  * @param engraving how the pages look
@@ -84,8 +85,12 @@ export const engraveTogether = (
     const bottom = index === parts.length - 1 ? -1 : staves - 1;
     return { ...part, shown: 'all', staves: { top, bottom }, prefix: `harp-${index + 1}-` };
   });
+  const sections = engraving.numberUnplayable ? [listPlacesOfHarps(parts, engraving)] : [];
   return workOut(
-    engrave({ score, harps, others, parts: placed }, { ...engraving, numberUnplayable: false }, drawer),
+    engrave({ score, harps, others, parts: placed }, { ...engraving, numberUnplayable: false }, drawer, {
+      drawings: [],
+      sections,
+    }),
   );
 };
 

@@ -33,7 +33,13 @@ import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
 import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
 import type { Language } from '../words/language.ts';
 import { wordsOf } from '../words/words.ts';
-import { type DrawnScore, markingsOf, type PageNotes, type PlacedHarp } from './drawn-score.ts';
+import {
+  type DrawnScore,
+  markingsOf,
+  type PageNotes,
+  type PlacedHarp,
+  type PlannedHarp,
+} from './drawn-score.ts';
 import type { SpaceDrawing } from './finish-system.ts';
 
 /** The markings of one part. */
@@ -53,6 +59,15 @@ export interface PageDrawings {
   readonly drawings: (reminders: readonly number[], until?: number) => readonly SpaceDrawing[];
 }
 
+/** The places of a part that are not playable, in the words and names of notes of its pages. */
+export const unplayablePlacesOf = (
+  { score, plan: { plan } }: Pick<PlannedHarp, 'score' | 'plan'>,
+  { language, naming }: Pick<EngravingOptions, 'language' | 'naming'>,
+): readonly UnplayablePlace[] =>
+  listUnplayablePlaces<HarpFinding>(score, plan, (finding) =>
+    tellFinding(finding, naming, wordsOf({ language })),
+  );
+
 /** Works out what is drawn in the music; what is asked for again is not worked out again. */
 export const listDrawings = (
   { parts }: DrawnScore,
@@ -61,11 +76,7 @@ export const listDrawings = (
   numberOf: (bar: number) => string,
 ): PageDrawings => {
   const places = numberUnplayable
-    ? parts.flatMap(({ score, plan: { plan } }) =>
-        listUnplayablePlaces<HarpFinding>(score, plan, (finding) =>
-          tellFinding(finding, naming, wordsOf({ language })),
-        ),
-      )
+    ? parts.flatMap((part) => unplayablePlacesOf(part, { language, naming }))
     : [];
   const lasting = [
     ...places.map((place) => drawingOfPlace(place, language, parts[0]?.staves ?? ALL_STAVES)),

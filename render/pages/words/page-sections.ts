@@ -6,8 +6,8 @@ import type { UnplayablePlace } from '../../markings/unplayable-places.ts';
 import type { Footnote } from '../../part/texts/long-directions.ts';
 import type { Words } from '../../words/worded.ts';
 import { wordsOf } from '../../words/words.ts';
-import type { PageNotes } from '../drawn-score.ts';
-import type { PageDrawings } from '../page-drawings.ts';
+import type { PageNotes, PlannedHarp } from '../drawn-score.ts';
+import { type PageDrawings, unplayablePlacesOf } from '../page-drawings.ts';
 import type { ClosingSection } from './closing-notes.ts';
 import { legendWords, leverLegend, pedalLegend } from './legend.ts';
 
@@ -60,6 +60,20 @@ const listPlaces = (score: Score, unplayable: readonly UnplayablePlace[], words:
     text: words.labelled(nameExtent(score, { first, last }, words), sentences.join(' ')),
   })),
 });
+
+/** What of each of several harps is not playable, by its name: the numbers stand in the parts. */
+export const listPlacesOfHarps = (
+  parts: readonly PlannedHarp[],
+  engraving: EngravingOptions,
+): ClosingSection => {
+  const words = wordsOf(engraving);
+  const tell = (part: PlannedHarp): ClosingSection['notes'] =>
+    listPlaces(part.score, unplayablePlacesOf(part, engraving), words).notes.map(({ text }) => ({
+      art: null,
+      text: words.labelled(part.score.harp.name, text),
+    }));
+  return { heading: words.findings.unplayable, notes: parts.flatMap(tell) };
+};
 
 /** Places in a row, and what is told of them all. */
 interface JoinedPlaces {

@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
+import { planPart } from '../../../engine/plan-part.ts';
+import { openScore } from '../../../engine/score/open.ts';
 import type { Annotation } from '../../../render/annotation.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { legendWords } from '../../../render/pages/words/legend.ts';
 import { leverPlanFor } from '../../lever-plan-builder.ts';
 import { smallPart } from '../../part-builder.ts';
+import { twoHarps } from '../../two-harps.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
 import { annotator } from '../shared-annotator.ts';
@@ -70,6 +73,20 @@ describe('the key to the numbered places', () => {
     const { pages } = await annotate([CLASH, CLASH, two]);
     const words = closingWords(pages.at(-1)!);
     expect(words.match(/in \d places/g)).toHaveLength(1);
+  });
+
+  it('in a score of several harps names the harp of each place', async () => {
+    const file = twoHarps(['C4 C4 C4 C4 / R'], ['F4 F4 F4 F4 / F#4 F4 F4 F4']);
+    const parts = ['P2', 'P3'].map((part) => {
+      const opened = openScore(file, { part });
+      if (!opened.ok) throw new Error(opened.problem.code);
+      return { score: opened.value, plan: planPart(opened.value, {}), choice: {} };
+    });
+    const drawn = await annotator.engraveTogether(parts, 'svg');
+    const pages = drawn.ok ? drawn.value.pages : [];
+    expect(pages.map(closingWords)).toEqual([
+      expect.stringMatching(/^Not playable as printed Harp II: Bar 1/),
+    ]);
   });
 
   it('is left out with the numbers, and where everything can be played', async () => {
