@@ -228,7 +228,8 @@ describePage('a change of a lever that is dragged on the page', () => {
     // To every moment of the stretch, until the hand that sets the lever is at the strings.
     for (let by = 4; by <= 40 && (await trouble.count()) === 0; by += 4) {
       await page.mouse.move(x - by, y);
-      await page.waitForTimeout(250);
+      // Planned in another thread, and gone again once the pointer has gone on.
+      await trouble.waitFor({ timeout: 1_500 }).catch(() => {});
     }
     expect(await trouble.textContent()).toMatch(/^ ?Not playable there: /u);
     await page.keyboard.press('Escape');
