@@ -24,11 +24,12 @@ export class IdRegistry {
   /** `wish`, lengthened where the file or an earlier call already uses it. */
   fresh(wish: string): string {
     let id = wish;
-    while (this.#counts.has(id) || !this.#isNew(id)) id += '_';
+    while (this.#counts.has(id) || !this.#take(id)) id += '_';
     return id;
   }
 
-  #isNew(id: string): boolean {
+  /** @returns whether the id was free; it is taken from here on */
+  #take(id: string): boolean {
     const { size } = this.#given;
     return this.#given.add(id).size > size;
   }
