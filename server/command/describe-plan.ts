@@ -14,7 +14,7 @@ import {
 import type { LeverPlanReport } from '../api/answers/lever-report.ts';
 import type { PlanReport, ReportedFinding } from '../api/answers/report.ts';
 import { nameSeverity } from '../reports/name-severity.ts';
-import { describeRemark, oneLine, tabulate } from './summary.ts';
+import { describeRemarks, oneLine, tabulate } from './summary.ts';
 
 /** More of them are for programs. */
 const MOST_SUGGESTIONS = 6;
@@ -88,7 +88,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
   ),
   ...report.suggestions.map(describeSuggestion),
   ...describeDifficulty(report),
-  ...report.remarks.map(({ barName, message }) => describeRemark(barName, message)),
+  ...describeRemarks(report.remarks),
   `${nameCount(report.bars, 'bar')}, ${nameCount(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan), ${verdict(report)}`,
 ];
 
@@ -107,7 +107,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
   ...describeFindings(report.findings),
   ...describeTunings(report),
   ...describeDifficulty(report),
-  ...report.remarks.map(({ barName, message }) => describeRemark(barName, message)),
+  ...describeRemarks(report.remarks),
   `${nameCount(report.bars, 'bar')}, ${nameCount(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning), ${verdict(report)}`,
 ];
 

@@ -5,6 +5,7 @@ import {
   nameCount,
   nameExtent,
   orderForPeople,
+  type Remark,
   SEVERITIES,
 } from '../../engine/index.ts';
 import type { Annotation } from '../../render/index.ts';
@@ -35,9 +36,11 @@ export const tabulate = (
 const describeFinding = (finding: HarpFinding): string =>
   `${nameSeverity(finding.severity)}: ${nameExtent(extentOf(finding))}: ${finding.sentence}`;
 
-/** @param bar its name, empty for the whole score */
-export const describeRemark = (bar: string, message: string): string =>
-  oneLine(['remark', bar === '' ? '' : `bar ${bar}`, message].filter(Boolean).join(': '));
+/** Each with the name of its bar, which is empty for the whole score. */
+export const describeRemarks = (remarks: readonly Pick<Remark, 'barName' | 'message'>[]): readonly string[] =>
+  remarks.map(({ barName, message }) =>
+    oneLine(['remark', barName === '' ? '' : `bar ${barName}`, message].filter(Boolean).join(': ')),
+  );
 
 export const countFindings = (findings: readonly HarpFinding[]): string => {
   const bySeverity = SEVERITIES.map((severity) => ({
@@ -74,11 +77,7 @@ export const summarize = (annotation: Annotation, files: readonly string[]): rea
     countFindings(plan.findings),
     ...(pages.length === 0 ? [] : [nameCount(pages.length, 'page')]),
   ].join(', ');
-  return [
-    ...findings,
-    ...remarks.map(({ barName, message }) => describeRemark(barName, message)),
-    `${last}: ${written}`,
-  ].map(oneLine);
+  return [...findings, ...describeRemarks(remarks), `${last}: ${written}`].map(oneLine);
 };
 
 /** Said of a chord or scale that is named without a root. */

@@ -12,7 +12,7 @@ import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-cloc
 import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import type { CompareCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
-import { describeRemark, tabulate } from '../summary.ts';
+import { describeRemarks, tabulate } from '../summary.ts';
 
 type Verdicts = Pick<CompareReport, 'pedal' | 'lever'>;
 
@@ -50,7 +50,7 @@ const describeComparison = (report: CompareReport): readonly string[] => [
       `${pedal.changes}`,
     ]),
   ),
-  ...report.remarks.map(({ barName, message }) => describeRemark(barName, message)),
+  ...describeRemarks(report.remarks),
 ];
 
 /** Compares the harps for one file and prints the verdicts. */

@@ -13,7 +13,7 @@ import { readChoice, readScoreFile } from '../arguments/choice.ts';
 import type { FixesCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { openProgressLine } from '../progress-line.ts';
-import { describeRemark, oneLine } from '../summary.ts';
+import { describeRemarks, oneLine } from '../summary.ts';
 
 type Place = FixesReport['places'][number];
 
@@ -66,7 +66,7 @@ const describeFixes = (report: FixesReport): readonly string[] => [
   ...report.places.flatMap(describePlace),
   ...(report.untried > 0 ? [`${nameCount(report.untried, 'more place')} not looked at`] : []),
   ...describeTempo(report),
-  ...report.remarks.map(({ barName, message }) => describeRemark(barName, message)),
+  ...describeRemarks(report.remarks),
   report.places.length === 0
     ? 'No place is unplayable, so there is nothing to fix. What feet and hands find hard is told by tringle plan.'
     : `${nameCount(report.places.length + report.untried, 'place')} not playable`,
