@@ -94,7 +94,16 @@ const findHeadedBars = (printed: readonly PrintedText[]): ReadonlySet<number> =>
 };
 
 const isNewTempo = ({ text, sign, forAll, atBarStart, place }: PrintedText): boolean =>
-  sign === 'words' && atBarStart && place !== 'below' && (forAll || kindOfWords(text) === 'tempo');
+  sign === 'words' &&
+  atBarStart &&
+  place !== 'below' &&
+  (forAll ? kindForAll(text) : kindOfWords(text)) === 'tempo';
+
+/** What words are that the file itself says hold for all. */
+const kindForAll = (text: string): 'tempo' | 'gradual' | 'order' => {
+  const kind = kindOfWords(text);
+  return kind === 'gradual' || kind === 'order' ? kind : 'tempo';
+};
 
 /** Of texts at one moment, the one that is to stand highest comes first. */
 const ORDER: readonly ScoreText['kind'][] = [
@@ -138,8 +147,8 @@ const kindOf = (
   const isOnTop = text.part === 0 && text.place !== 'below';
   if (movements.has(text.bar) && looksLikeTitle(text)) return 'movement';
   if ((isOnTop || parts >= 2) && isFormName(text.text)) return 'tempo';
+  if (text.forAll) return kindForAll(text.text);
   const kind = kindOfWords(text.text);
-  if (text.forAll) return kind === 'gradual' || kind === 'order' ? kind : 'tempo';
   if (kind === null) return null;
   if (kind === 'character') return parts >= 3 && text.place !== 'below' ? 'tempo' : null;
   return isOnTop || parts >= 2 ? kind : null;

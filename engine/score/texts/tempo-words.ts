@@ -84,10 +84,14 @@ const BEGINS_GOING_ON = new RegExp(`^(?:${GOING_ON}|segue)(?!\\p{L})`, 'u');
 export const askToGoOn = (text: string): boolean => BEGINS_GOING_ON.test(foldWords(text));
 
 /** Where a piece ends that returns to its beginning. */
-export const isFine = (text: string): boolean => /^(?:fine|fin|ende)[.:!]?$/u.test(foldWords(text).trim());
+const FINE = 'fine|fin|ende';
+
+const IS_FINE = new RegExp(`^(?:${FINE})[.:!]?$`, 'u');
+
+export const isFine = (text: string): boolean => IS_FINE.test(foldWords(text).trim());
 
 /** Orders to all: how the music goes on, stops or returns. */
 const ORDERS = new RegExp(
-  `^(?:(?:${GOING_ON})(?: subito)?(?: il seguente)?|${String.raw`g\.? ?p\.?|general ?pause|generalpause|grand pause|pausa generale|gran pausa|lunga|lunga pausa|long silence|silence|fine|fin|ende|d\. ?c\..*|d\. ?s\..*|da capo.*|dal segno.*|to coda.*|al coda.*|alla coda.*|coda|senza misura|recit\.?|recitativo?|recitatif|rezitativ|tacet al fine|segue(?: (?:subito|il|la|no?).*)?`})[.:!]?$`,
+  `^(?:(?:${GOING_ON})(?: subito)?(?: il seguente)?|${FINE}|${String.raw`g\.? ?p\.?|general ?pause|generalpause|grand pause|pausa generale|gran pausa|lunga|lunga pausa|long silence|silence|d\. ?c\..*|d\. ?s\..*|da capo.*|dal segno.*|to coda.*|al coda.*|alla coda.*|coda|senza misura|recit\.?|recitativo?|recitatif|rezitativ|tacet al fine|segue(?: (?:subito|il|la|no?).*)?`})[.:!]?$`,
   'u',
 );

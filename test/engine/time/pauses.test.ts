@@ -70,14 +70,15 @@ describe('between two movements', () => {
   });
 
   it('a movement begins behind a final bar line with a new tempo, though bars are counted on, but not behind “Fine”', () => {
-    const pausesIn = (marks: string): number => {
+    const pausesIn = (marks: string, words = 'Vivace'): number => {
       const measure = (more: object) => bar({ upper: notes('c4', 1), ...more });
-      const tempo = '<tempo tstamp="1" staff="1">Vivace</tempo>';
+      const tempo = `<tempo tstamp="1" staff="1">${words}</tempo>`;
       const ending = measure({ marks, attributes: 'right="end"' });
       return pausesBefore(read(meiScore(measure({}) + ending + measure({ marks: tempo })))).size;
     };
     expect(pausesIn('')).toBe(1);
     expect(pausesIn('<dir tstamp="1" staff="1">Fine</dir>')).toBe(0);
+    expect(pausesIn('', 'rit.')).toBe(0);
   });
 
   it('there is no pause behind an order to go on, by words or by MEI’s sign in whatever words', () => {
