@@ -11,7 +11,7 @@ import { STRING_COLOURS } from '../../draw/string-colours.ts';
 import { type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
-import { nameStrings } from './string-names.ts';
+import { nameStrings, tellsItsNote } from './string-names.ts';
 
 type Looks = Pick<EngravingOptions, 'stringColours' | 'respelledLook' | 'naming'>;
 
@@ -81,7 +81,7 @@ const nameEdits = (
   if (measure === undefined || name === undefined) return [];
   const staff = mei.staves[note.staff - 1] ?? mei.staves[0]!;
   // One that does not tell its note would seem to be for the note before.
-  const align = endsBar && !name.startsWith('=') ? ' halign="right"' : '';
+  const align = endsBar && tellsItsNote(name) ? ' halign="right"' : '';
   return [
     insertAt(
       measure.inner.end,

@@ -55,5 +55,8 @@ const nameString = (respelling: Respelling, isInChord: boolean, naming: NoteNami
   return `${isInChord ? `${name(from)} ` : ''}= ${name(to)}`;
 };
 
+/** Whether a name says which of the notes there it is for. */
+export const tellsItsNote = (name: string): boolean => !name.startsWith('=');
+
 const nameWithSign = (pitch: Pitch, naming: NoteNaming): string =>
   pitch.alter === 0 ? nameChange(pitch.letter, pitch.alter, naming) : nameSpelledNote(pitch, naming);
