@@ -20,7 +20,7 @@ import { movesWithTheirNotes } from './moves-with-notes.ts';
 import { notesInNeedLater } from './needed-later.ts';
 import { comparePasses } from './passes.ts';
 import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
-import { movesAheadOfNotes } from './printed-moves.ts';
+import { printMoves } from './printed-moves.ts';
 import { startTelling } from './told-in-words.ts';
 
 /** One pedal of a change as printed. */
@@ -119,11 +119,11 @@ const markPlaces = (
   const markings: Marking[] = [];
   let unprintedMoves = 0;
   const pedals = new PedalBoard(plan.initial);
-  const places = placesToMark(score, plan, options, reminders);
+  const printed = printMoves(score, plan, options.marksAt);
+  const places = placesToMark(score, plan, options, reminders, printed);
   const passes = comparePasses(score, plan.initial, places);
   const news = options.changeWords ? newChanges() : () => [];
   const mustWait = options.marksAt === 'foot' ? movesWithTheirNotes(score, plan) : NO_MOVES;
-  const cannotWait = options.marksAt === 'foot' ? NO_MOVES : movesAheadOfNotes(score, plan);
   for (const place of places) {
     pedals.make(place);
     const here = markingPlace(score, place, markings.length);
@@ -143,7 +143,7 @@ const markPlaces = (
       unprintedMoves += place.moves.length;
     } else if (place.moves.length > 0) {
       const inWords = news(place.moves);
-      const early = place.moves.filter((move) => cannotWait.has(move));
+      const early = place.moves.filter((move) => printed.ahead.has(move));
       markings.push({
         ...changeAt(here, place.moves, mustWait),
         cannotWait: early.map(({ letter }) => letter),

@@ -15,7 +15,7 @@ import {
   toldAtIn,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import { placePrinted } from './printed-moves.ts';
+import type { PrintedMoves } from './printed-moves.ts';
 import { findSilences, pauseTimes, type Silence } from './silences.ts';
 
 /** A place that may get a marking: what moves there, and whether a full setting is wanted. */
@@ -50,12 +50,14 @@ const CHANGES_PER_SETTING = 3;
  * the note that needs it.
  *
  * @param reminders bars (indices) at whose start the setting in force is printed in any case
+ * @param placeOf where a move stands that is not told together with others
  */
 export const placesToMark = (
   score: Score,
   plan: Plan,
   options: PlaceOptions,
   reminders: readonly number[],
+  { placeOf }: Pick<PrintedMoves, 'placeOf'>,
 ): PlaceToMark[] => {
   const places = new PlaceCollector();
   const occasions = listOccasions(score, options);
@@ -68,7 +70,6 @@ export const placesToMark = (
       if (group.setting !== 'none') for (const occasion of silence.wishes) granted.add(occasion);
     }
   }
-  const placeOf = placePrinted(score, plan, options.marksAt);
   const toldAt = toldAtIn(score);
   for (const move of plan.moves) {
     if (told.has(move)) continue;
