@@ -25,7 +25,6 @@ import {
   type DrawnMarking,
   drawPrinted,
   isDrawn,
-  markingsFor,
   type PrintedMarking,
   printedGroup,
 } from '../markings/printed-markings.ts';
@@ -83,10 +82,10 @@ export const listDrawings = (
     ...(parts.length === 1 ? parts.flatMap(countsIn) : []),
     ...notes.drawings,
   ];
-  const drawers = new Map(parts.map((part) => [part, markingDrawer(part, numberOf)]));
   const markings = keepAnswers((reminders) =>
     parts.map((part): PartMarkings => ({ part, markings: markingsOf(part, reminders) })),
   );
+  const drawers = new Map(markings([]).map((each) => [each.part, markingDrawer(each, numberOf)]));
   return {
     places,
     signs: markings([]).flatMap((each) => each.markings.filter((marking) => !isDrawn(marking))),
@@ -117,12 +116,12 @@ const keepAnswers = <Answer>(
 
 /** Says how the markings of a part are drawn, and where. */
 const markingDrawer = (
-  { score, plan, engraving, staves, shown }: PlacedHarp,
+  { part: { score, engraving, staves, shown }, markings }: PartMarkings,
   numberOf: (bar: number) => string,
 ): ((marking: DrawnMarking) => SpaceDrawing) => {
   const standingOf = standingFinder(score, engraving.marksAt);
   const artOf = artist(score, engraving);
-  const isCrowded = crowdedFinder(score, markingsFor(score, plan, engraving));
+  const isCrowded = crowdedFinder(score, markings);
   const drawn = new WeakMap<DrawnMarking, SpaceDrawing>();
   return (marking) => {
     const known =
@@ -151,7 +150,10 @@ const crowdedFinder = (
   printed: readonly PrintedMarking[],
 ): ((marking: Pick<DrawnMarking, 'kind' | 'at' | 'bar'>) => boolean) => {
   const inBars = group(printed, ({ bar }) => bar);
-  const onsets = notes.flatMap(({ role, onset }) => (role === 'played' ? [onset] : []));
+  const played = group(
+    notes.filter(({ role }) => role === 'played'),
+    ({ bar }) => bar,
+  );
   const follows = (from: Rational, at: Rational, quarters: Rational): boolean =>
     compare(at, from) > 0 && compare(at, add(from, quarters)) < 0;
   return ({ kind, at, bar }) => {
@@ -159,7 +161,8 @@ const crowdedFinder = (
     const isNear = (inBars.get(bar) ?? []).some(
       (other) => follows(at, other.at, CROWDED_QUARTERS) || follows(other.at, at, CROWDED_QUARTERS),
     );
-    return isNear && onsets.some((onset) => follows(at, onset, RUN_QUARTERS));
+    const after = [bar, bar + 1].flatMap((each) => played.get(each) ?? []);
+    return isNear && after.some(({ onset }) => follows(at, onset, RUN_QUARTERS));
   };
 };
 
