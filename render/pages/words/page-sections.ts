@@ -55,11 +55,14 @@ const listFootnotes = (
 /** The key to the numbers of places that are not playable as printed; what is the same of places in a row is told once. */
 const listPlaces = (score: Score, unplayable: readonly UnplayablePlace[], words: Words): ClosingSection => ({
   heading: words.findings.unplayable,
-  notes: joinPlaces(unplayable).map(({ first, last, sentences }) => ({
-    art: drawPlaceNumber(first.number, last.number),
-    text: words.labelled(nameExtent(score, { first, last }, words), sentences.join(' ')),
+  notes: joinPlaces(unplayable).map((places) => ({
+    art: drawPlaceNumber(places.first.number, places.last.number),
+    text: tellPlaces(score, places, words),
   })),
 });
+
+const tellPlaces = (score: Score, { first, last, sentences }: JoinedPlaces, words: Words): string =>
+  words.labelled(nameExtent(score, { first, last }, words), sentences.join(' '));
 
 /** What of each of several harps is not playable, by its name: the numbers stand in the parts. */
 export const listPlacesOfHarps = (
@@ -68,9 +71,9 @@ export const listPlacesOfHarps = (
 ): ClosingSection => {
   const words = wordsOf(engraving);
   const tell = (part: PlannedHarp): ClosingSection['notes'] =>
-    listPlaces(part.score, unplayablePlacesOf(part, engraving), words).notes.map(({ text }) => ({
+    joinPlaces(unplayablePlacesOf(part, engraving)).map((places) => ({
       art: null,
-      text: words.labelled(part.score.harp.name, text),
+      text: words.labelled(part.score.harp.name, tellPlaces(part.score, places, words)),
     }));
   return { heading: words.findings.unplayable, notes: parts.flatMap(tell) };
 };
