@@ -76,7 +76,7 @@ export interface Move {
   readonly at: Rational;
   /** Index into the score's bars. */
   readonly bar: number;
-  /** Beat within the bar, from 1, in beats of the meter. */
+  /** Where people are told that it is made (`toldAtIn`): the beat within the bar, from 1, in beats of the meter. */
   readonly beat: Rational;
   /** Id of the grace note before which the move is made; null where it is made at an onset or a beat. */
   readonly graceNote: string | null;
