@@ -39,11 +39,8 @@ export const describeLeast = (score: Score, divided: DividedPart): SecondShare =
   const found = divided.proved ? '' : ' in the best division that was found';
   const unplayable =
     left === 0 ? '' : ` Even so, ${nameCount(left, 'place is', 'places are')} not playable${found}.`;
-  return {
-    notes: own.length,
-    bars,
-    sentence: `The least ${divided.proved ? '' : 'found '}that the second harp must play: ${amount}.${unplayable}`,
-  };
+  const least = divided.proved ? 'that the second harp must play' : 'found for the second harp to play';
+  return { notes: own.length, bars, sentence: `The least ${least}: ${amount}.${unplayable}` };
 };
 
 /** What a division comes to, in words. */

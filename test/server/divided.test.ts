@@ -133,7 +133,7 @@ describe('a part divided between two players', () => {
       bars: ['1', '2'],
       barNames: ['1', '2'],
       barIndices: [0, 1],
-      sentence: 'The least found that the second harp must play: 3 notes in bars 1 and 2.',
+      sentence: 'The least found for the second harp to play: 3 notes in bars 1 and 2.',
     });
     expect(players.map(({ plan }) => plan.harp === 'pedal' && plan.summary.playable)).toEqual([true, true]);
     expect(new Set(players.flatMap(({ notes }) => notes)).size).toBe(24);
