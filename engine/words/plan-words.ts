@@ -1,4 +1,6 @@
-import { nameCount } from './counts.ts';
+import { listBars } from './bars.ts';
+import { nameCount, uncapitalize } from './counts.ts';
+import { listNames } from './lists.ts';
 
 /** What the page and the command say alike of plans. */
 
@@ -86,6 +88,39 @@ export const PEDAL_KEYS_HEADING = 'Keys for the pedal harp, the best first';
 /** By what the keys of the pedal harp are ordered (H. Berlioz, *Traité d'instrumentation*, La Harpe, of the flats). */
 export const PEDAL_KEYS_ORDER =
   'First come the keys in which the fewest places are not playable, then those with the fewest moves; of keys alike in both, those with more flats: with the pedals up the strings are longest and ring fuller.';
+
+/**
+ * That what can be played has warnings all the same; empty where it has none.
+ *
+ * @param left kinds of warning by their titles, each with the names of its bars
+ * @example tellWarningsLeft([{ title: 'Feet hurried', barNames: ['3', '4'] }]) // 'Warnings are left: feet hurried (bars 3 and 4).'
+ */
+export const tellWarningsLeft = (
+  left: readonly { readonly title: string; readonly barNames: readonly string[] }[],
+): string =>
+  left.length === 0
+    ? ''
+    : `Warnings are left: ${left.map(({ title, barNames }) => `${uncapitalize(title)} (${listBars(barNames)})`).join('; ')}.`;
+
+/**
+ * What a fix costs or saves, as a sentence; empty where it is neither.
+ *
+ * @param moves by how many the plan grows; below zero where it has fewer
+ * @param warnings by how many places with a warning
+ * @example tellCosts(1, 2) // 'Costs 1 more move and 2 more warnings.'
+ */
+export const tellCosts = (moves: number, warnings: number): string => {
+  const grown = [
+    { by: moves, one: 'move' },
+    { by: warnings, one: 'warning' },
+  ];
+  const costs = grown.filter(({ by }) => by > 0).map(({ by, one }) => nameCount(by, `more ${one}`));
+  const saves = grown.filter(({ by }) => by < 0).map(({ by, one }) => nameCount(-by, one));
+  return [
+    ...(costs.length > 0 ? [`Costs ${listNames(costs)}.`] : []),
+    ...(saves.length > 0 ? [`Saves ${listNames(saves)}.`] : []),
+  ].join(' ');
+};
 
 /**
  * Up to which tempo a part can be played.

@@ -49,6 +49,12 @@ export type OfferedFix = FixDeed & {
   readonly cost: number;
 };
 
+/** A kind of warning that a plan leaves where it is playable, and the bars (indices, each once, in order) that have it. */
+export interface WarningLeft {
+  readonly code: PedalFindingCode;
+  readonly bars: readonly number[];
+}
+
 /** The fastest tempo at which something works: a whole number of the notes that are counted there a minute. */
 export interface TempoLimit {
   readonly quartersPerMinute: number;
@@ -60,6 +66,8 @@ export interface TempoLimit {
   readonly bars: { readonly first: number; readonly last: number };
   /** The same as times. */
   readonly passage: Omit<SlowPassage, 'quartersPerMinute'>;
+  /** What of these bars is risky or awkward at that tempo all the same. */
+  readonly left: readonly WarningLeft[];
   readonly moreMoves: number;
   readonly moreWarnings: number;
   readonly alsoFixes: number;
@@ -97,6 +105,8 @@ export interface TempoCourse {
   readonly isAssumed: boolean;
   /** The fastest first tempo, a whole number of the counted notes, in quarter notes a minute too, at which every place is playable; null where none is. */
   readonly playableUpTo: number | null;
+  /** What is risky or awkward at that tempo all the same; empty where there is none. */
+  readonly left: readonly WarningLeft[];
   readonly proved: boolean;
   /** From slow to fast: the tempos between which the number of stops changes. */
   readonly steps: readonly TempoStep[];

@@ -8,6 +8,20 @@ const KINDS = Object.keys(FIX_KINDS) as [keyof typeof FIX_KINDS, ...(keyof typeo
 
 const quartersPerMinute = z.number().meta({ description: 'Quarter notes a minute.' });
 
+const warningsLeft = z
+  .array(
+    z.object({
+      code: findingCode(PEDAL_FINDING_CODES),
+      title: z.string(),
+      barNames: z.array(barName).readonly(),
+    }),
+  )
+  .readonly()
+  .meta({
+    description:
+      'What is risky or awkward at that tempo all the same: kinds of warning, with their bars. Nothing is where it is empty.',
+  });
+
 const offeredFix = z
   .object({
     kind: z.enum(KINDS).meta({
@@ -31,6 +45,7 @@ const offeredFix = z
         written: quartersPerMinute,
         fromBar: z.string(),
         untilBar: z.string(),
+        left: warningsLeft,
         proved: z.boolean(),
       })
       .nullable()
@@ -83,6 +98,7 @@ export const fixesReport = z
         written: quartersPerMinute,
         isAssumed: z.boolean().meta({ description: 'The score states no tempo: `written` is assumed.' }),
         playableUpTo: z.number().nullable(),
+        left: warningsLeft,
         proved: z.boolean(),
         steps: z.array(z.object({ quartersPerMinute, stops: z.int() })).readonly(),
       })

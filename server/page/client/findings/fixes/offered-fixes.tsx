@@ -114,7 +114,8 @@ const OfferItem = ({
       <span>
         {isTried && <strong>{words.isTried} </strong>}
         <MusicWords>{sentence}</MusicWords> {offer.heard !== '' && words.heard(offer.heard)}{' '}
-        {words.costs(offer.moreMoves)} {words.alsoFixes(offer.alsoFixes)}
+        {words.costs(offer.moreMoves, offer.moreWarnings)} {words.alsoFixes(offer.alsoFixes)}{' '}
+        {words.warningsLeft(offer.tempo?.left ?? [])}
       </span>
       {offer.kind === 'second-harp' ? (
         <a href={`#${SECOND_HARP}`}>{words.secondHarp}</a>
