@@ -10,12 +10,13 @@ export const lazy = <T>(work: () => T): (() => T) => {
 /**
  * A function that answers from memory where it was asked the same before.
  *
+ * @param isSame whether the answer to the first question is that to the second
  * @param placeOf questions of different places are never the same
  * @param most answers kept for one place, the latest ones
  */
 export const memoize = <Question extends readonly unknown[], Answer>(
   answer: (...question: Question) => Answer,
-  isSame: (a: Question, b: Question) => boolean,
+  isSame: (a: Question, b: Question, answer: Answer) => boolean,
   placeOf: (...question: Question) => number = () => 0,
   most = 2,
 ): ((...question: Question) => Answer) => {
@@ -23,7 +24,7 @@ export const memoize = <Question extends readonly unknown[], Answer>(
   return (...question) => {
     const place = placeOf(...question);
     const here = kept.get(place) ?? [];
-    const known = here.find((each) => isSame(each.question, question));
+    const known = here.find((each) => isSame(each.question, question, each.answer));
     const latest = known ?? { question, answer: answer(...question) };
     kept.set(place, [latest, ...here.filter((each) => each !== known)].slice(0, most));
     return latest.answer;

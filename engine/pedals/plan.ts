@@ -77,7 +77,7 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
       prepared,
       solution,
       findings,
-      free?.minMoves() ?? minMovesAsWritten(problem, solution),
+      free?.minMoves(written) ?? minMovesAsWritten(problem, solution),
     ),
   };
 };

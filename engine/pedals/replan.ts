@@ -3,8 +3,10 @@ import { areDeepEqual, memoize } from '../memoize.ts';
 import type { Score } from '../score/model/score.ts';
 import { buildTimeline } from '../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from './course/solve.ts';
-import { agreeOnFixes } from './fixes/agreeing-fixes.ts';
-import { findNoteFixes, isSamePlace } from './fixes/note-fixes.ts';
+import { agreeAmong, agreeBySteps, tryAlone } from './fixes/agreeing-fixes.ts';
+import { findNoteFixes } from './fixes/note-fixes.ts';
+import { isSameWithin } from './fixes/reach.ts';
+import { isSamePlace } from './fixes/same-place.ts';
 import type { Plan } from './model.ts';
 import type { PlanOptions } from './options.ts';
 import { memoizeNeeds, prepareScore } from './pedal-problem.ts';
@@ -46,10 +48,26 @@ const memoizeSteps = (): PlanSteps => {
       (_part, { moment }) => moment,
       FIXES_AT_ONE_MOMENT,
     ),
-    agreeOnFixes,
+    agreeOnFixes: agreeBySteps({
+      tryAlone: memoize(
+        tryAlone,
+        ([a, partA], [b, partB], { reach }) =>
+          a.fixes === b.fixes && areDeepEqual(a.finding, b.finding) && isSameWithin(reach, partA, partB),
+        ({ finding: { bar } }) => bar,
+        TRIED_IN_ONE_BAR,
+      ),
+      agreeAmong: memoize(
+        agreeAmong,
+        ([a], [b]) => a.length === b.length && a.every((each, i) => each === b[i]),
+        ([first]) => first!.open.finding.bar,
+        AGREED_FROM_ONE_BAR,
+      ),
+    }),
     handFindings: memoize(handFindings, areDeepEqual),
   };
 };
 
 /** Both feet may have trouble at one moment, each with and without a pin nearby. */
 const FIXES_AT_ONE_MOMENT = 4;
+const TRIED_IN_ONE_BAR = 16;
+const AGREED_FROM_ONE_BAR = 4;

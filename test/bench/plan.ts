@@ -1,27 +1,20 @@
 /**
- * Planning time: against reading the same part, as parts grow, against an integer programme, for free spelling, once more
- * after a small change, and of a bar that is written anew.
+ * Planning time: against reading the same part, as parts grow, against an integer programme, and for free spelling.
  * Run: npx tsx test/bench/plan.ts
  */
 
-import { LETTERS } from '../../engine/music/pitch.ts';
-import { rational, toNumber } from '../../engine/music/rational.ts';
 import { findFootSchedule } from '../../engine/pedals/course/foot-schedule.ts';
-import { keepAsPlanned } from '../../engine/pedals/keep-planned.ts';
-import type { Plan } from '../../engine/pedals/model.ts';
-import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../engine/pedals/options.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
-import { createReplanner } from '../../engine/pedals/replan.ts';
 import { chooseSpelling } from '../../engine/pedals/spelling/spelling.ts';
 import { DEFAULT_WEIGHTS } from '../../engine/pedals/weights.ts';
-import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import { otherStrings } from '../../engine/sounding/needs.ts';
 import { HARP_SCORES, hasScores, readScoreFile } from '../corpus/harp-scores.ts';
 import { solveByIntegerProgramme } from '../engine/pedals/course/integer-programme.ts';
 import { randomTask, seededRandom } from '../engine/pedals/course/random-task.ts';
-import { joinBars, writeBars, writeLongPart } from './long-part.ts';
-import { median, milliseconds, processorTime, quickest, warmTime } from './stopwatch.ts';
+import { writeLongPart } from './long-part.ts';
+import { milliseconds, quickest, warmTime } from './stopwatch.ts';
 
 const benchGrowth = (): void => {
   for (const bars of [50, 500, 2500]) {
@@ -99,106 +92,8 @@ const benchFreePlan = (): void => {
   }
 };
 
-/** So many until JavaScript has compiled what is run often: a user who drags a pin asks as often in some seconds. */
-const PINS_TO_WARM = 150;
-const PINS = 60;
-
-/** A pin goes from bar to bar and from pedal to pedal, as a user drags it. */
-const benchReplanning = (): void => {
-  const opened = openScore(new TextEncoder().encode(writeLongPart(300)));
-  if (!opened.ok) throw new Error(opened.problem.code);
-  const replan = createReplanner(opened.value);
-  const optionsOf = (turn: number): PlanOptions => ({
-    ...DEFAULT_PLAN_OPTIONS,
-    pins: [
-      {
-        kind: 'position',
-        letter: LETTERS[turn % 7]!,
-        position: 0,
-        from: rational(4 * ((37 * turn) % 300)),
-        until: rational(4 * ((37 * turn) % 300) + 1),
-      },
-    ],
-  });
-  const timesOf = (plan: (options: PlanOptions) => unknown, first: number, turns: number): number[] =>
-    Array.from({ length: turns }, (_, turn) => processorTime(() => plan(optionsOf(first + turn)))).sort(
-      (a, b) => a - b,
-    );
-  timesOf(replan, 1_000, PINS_TO_WARM);
-  const again = timesOf(replan, 0, PINS);
-  const afresh = timesOf((options) => planPedals(opened.value, options), 0, PINS);
-  console.log(
-    `300 bars, one pin goes elsewhere: afresh ${milliseconds(median(afresh))}, again ${milliseconds(median(again))} ` +
-      `(processor time, median of ${PINS}; slowest ${milliseconds(again.at(-1)!)})`,
-  );
-};
-
-/** Bars on either side of the one that is written anew; the outermost stay as they were planned. */
-const AROUND = [2, 4] as const;
-
-/** A bar of a long part is written anew, or added at its end, and it is read and planned with some bars around it. */
-const benchComposing = (): void => {
-  const bars = writeBars(300, 1);
-  const others = writeBars(300, 2);
-  const plan = planPedals(openWritten(joinBars(bars)));
-  for (const around of AROUND) {
-    const times: number[] = [];
-    let alike = 0;
-    for (let turn = 0; turn < PINS_TO_WARM + PINS; turn += 1) {
-      const changed = turn % 2 === 0 ? 300 : 10 + ((37 * turn) % 280);
-      const [first, last] = [changed - around, changed + around];
-      const written = bars.toSpliced(changed, 1, others[turn % 300]!);
-      const text = joinBars(written.slice(first, last + 1));
-      const pins = [first, last].flatMap((bar) =>
-        bar < 300
-          ? keepAsPlanned(
-              plan,
-              { from: rational(4 * bar), until: rational(4 * bar + 4) },
-              rational(4 * (bar - first)),
-            )
-          : [],
-      );
-      let between: Plan | undefined;
-      const time = processorTime(() => {
-        between = planPedals(openWritten(text), { ...DEFAULT_PLAN_OPTIONS, pins });
-      });
-      if (turn < PINS_TO_WARM) continue;
-      times.push(time);
-      const anew = movesFrom(planPedals(openWritten(joinBars(written))));
-      const spliced = [
-        ...movesFrom(plan).filter(({ at }) => at <= 4 * first || at >= 4 * last + 4),
-        ...movesFrom(between!, 4 * first).filter(({ at }) => at > 4 * first && at < 4 * last + 4),
-      ];
-      if (textOf(spliced) === textOf(anew)) alike += 1;
-    }
-    times.sort((a, b) => a - b);
-    console.log(
-      `a bar of 300 written anew or added, ${around} bars around it read and planned again: ${milliseconds(median(times))} ` +
-        `(processor time, median of ${PINS}; slowest ${milliseconds(times.at(-1)!)}), ` +
-        `${alike} of ${PINS} as the whole part is planned anew`,
-    );
-  }
-};
-
-const openWritten = (text: string): Score => {
-  const opened = openScore(new TextEncoder().encode(text));
-  if (!opened.ok) throw new Error(opened.problem.code);
-  return opened.value;
-};
-
-const movesFrom = ({ moves }: Plan, begins = 0) =>
-  moves.map(({ letter, to, at }) => ({ letter, to, at: toNumber(at) + begins }));
-
-const textOf = (moves: ReturnType<typeof movesFrom>): string =>
-  moves
-    .map(({ letter, to, at }) => `${letter}${to} ${at}`)
-    .sort()
-    .join(' ');
-
 benchGrowth();
 if (hasScores) benchCorpus();
 await benchProgramme();
 benchSpelling();
 benchFreePlan();
-benchReplanning();
-benchComposing();

@@ -3,10 +3,12 @@ import { help } from '../../findings/help/help.ts';
 import { listFastChanges } from '../../findings/join-findings.ts';
 import { type NoteFix, noteFix, suggestionsOf } from '../../findings/model.ts';
 import { SEVERITIES } from '../../findings/severity.ts';
+import { lazy } from '../../memoize.ts';
 import { nameCount } from '../../words/counts.ts';
 import type { ChangedPlan } from './changed-plan.ts';
-import { areApart, FixTrials, type OpenFinding, type TriedFix } from './fix-promises.ts';
+import { areApart, FixTrials, type OpenFinding, type TriedFinding, type TriedFix } from './fix-promises.ts';
 import { mergeChanges, type PlannedPart } from './fix-trials.ts';
+import { groupByReach } from './reach.ts';
 
 /** Fixes of one finding that are offered. */
 const MOST_OFFERED = 2;
@@ -22,14 +24,45 @@ const MOST_OFFERED = 2;
  * promises only without the others is told in words. Under free spelling the other notes keep the strings that the plan
  * chose.
  */
-export const agreeOnFixes = (findings: readonly OpenFinding[], part: PlannedPart): PedalFinding[] => {
-  const open = findings
-    .filter(({ finding, fixes: { found } }) => finding.fixes.length + found.length > 0)
-    .sort((a, b) => SEVERITIES.indexOf(a.finding.severity) - SEVERITIES.indexOf(b.finding.severity));
-  if (open.length === 0) return findings.map(({ finding }) => finding);
-  const trials = new FixTrials(part);
-  const candidates = new Map(open.map((each) => [each, trials.alone(each)]));
-  const agreement = new Agreement(trials);
+export const agreeOnFixes = (findings: readonly OpenFinding[], part: PlannedPart): PedalFinding[] =>
+  agreeBySteps({ tryAlone, agreeAmong })(findings, part);
+
+/** The costly steps of it; each may answer from memory where it was asked the same before. */
+export interface AgreeingSteps {
+  readonly tryAlone: typeof tryAlone;
+  readonly agreeAmong: typeof agreeAmong;
+}
+
+export const agreeBySteps =
+  (steps: AgreeingSteps): typeof agreeOnFixes =>
+  (findings, part) => {
+    const open = findings
+      .filter(({ finding, fixes: { found } }) => finding.fixes.length + found.length > 0)
+      .sort((a, b) => SEVERITIES.indexOf(a.finding.severity) - SEVERITIES.indexOf(b.finding.severity));
+    const trials = lazy(() => new FixTrials(part));
+    const tried = open.map((each) => steps.tryAlone(each, part, trials));
+    const agreed = new Map(
+      groupByReach(tried).flatMap((group) => {
+        const told = steps.agreeAmong(group, trials);
+        return group.map((each, i) => [each, told[i]!] as const);
+      }),
+    );
+    const toldOf = new Map(open.map((each, i) => [each, agreed.get(tried[i]!)!]));
+    return findings.map((each) => toldOf.get(each) ?? each.finding);
+  };
+
+/** @param part that `trials` are of */
+export const tryAlone = (open: OpenFinding, _part: PlannedPart, trials: () => FixTrials): TriedFinding =>
+  trials().alone(open);
+
+/** Findings that bear on no others, with the fixes that are offered. */
+export const agreeAmong = (
+  group: readonly TriedFinding[],
+  trials: () => FixTrials,
+): readonly PedalFinding[] => {
+  const candidates = new Map(group.map((each) => [each.open, each.candidates]));
+  const open = [...candidates.keys()];
+  const agreement = new Agreement(trials());
   // What bears on more than its own notes makes all that is tried after it costly.
   const farOf = (each: OpenFinding): number =>
     Number(candidates.get(each)!.some(({ bearing }) => bearing.kind === 'far'));
@@ -37,12 +70,9 @@ export const agreeOnFixes = (findings: readonly OpenFinding[], part: PlannedPart
   for (const each of [...open].sort((a, b) => farOf(a) - farOf(b))) {
     if (!told.has(each)) agreement.takeFirst(each, candidates.get(each)!);
   }
-  return findings.map((each) => {
-    const alone = candidates.get(each);
-    return alone === undefined
-      ? each.finding
-      : withOffers(each.finding, agreement.offersOf(each, alone, told.get(each) ?? each), alone);
-  });
+  return group.map(({ open: each, candidates: alone }) =>
+    withOffers(each.finding, agreement.offersOf(each, alone, told.get(each) ?? each), alone),
+  );
 };
 
 /** Findings that are told in another one of the same fast change, and in which: one first fix is enough for both. */

@@ -93,17 +93,23 @@ export const cutPlan = (
 
 /** Where the pedals stand by a plan at those ends of a span that are not free, by moments counted from its first. */
 export const positionsAtEnds = (
-  { initial, moves }: Pick<ChangedPlan, 'initial' | 'moves'>,
+  plan: Pick<ChangedPlan, 'initial' | 'moves'>,
   { from, until, freeStart, freeEnd }: Span,
 ): ((letter: Letter) => ReadonlyMap<number, Position>) => {
-  const standsAt = (letter: Letter, moment: number): Position => {
-    for (let i = byMoment.right(moves, moment) - 1; i >= 0; i -= 1) {
-      if (moves[i]!.letter === letter) return moves[i]!.to;
-    }
-    return initial.get(letter)!;
-  };
   const ends = [...(freeStart ? [] : [from]), ...(freeEnd ? [] : [until - 1])];
-  return (letter) => new Map(ends.map((moment) => [moment - from, standsAt(letter, moment)]));
+  return (letter) => new Map(ends.map((moment) => [moment - from, standsAt(plan, letter, moment)]));
+};
+
+/** Where a pedal stands by a plan once it was moved at a moment. */
+export const standsAt = (
+  { initial, moves }: Pick<ChangedPlan, 'initial' | 'moves'>,
+  letter: Letter,
+  moment: number,
+): Position => {
+  for (let i = byMoment.right(moves, moment) - 1; i >= 0; i -= 1) {
+    if (moves[i]!.letter === letter) return moves[i]!.to;
+  }
+  return initial.get(letter)!;
 };
 
 /** Places that cannot be played. */

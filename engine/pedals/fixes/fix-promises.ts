@@ -24,6 +24,7 @@ import {
   tellChanges,
 } from './note-fixes.ts';
 import { type Span, spanAround } from './passage.ts';
+import { type Reach, reachOf } from './reach.ts';
 
 /** A finding whose fixes are still to be settled, and what was found for it. */
 export interface OpenFinding {
@@ -40,6 +41,13 @@ export interface TriedFix {
   readonly bearing: Bearing;
   /** What the feet do around it; null where it bears on nothing, or on more than that. */
   readonly local: LocalPlan | null;
+}
+
+/** A finding with those of its fixes that keep the promises alone, the best first. */
+export interface TriedFinding {
+  readonly open: OpenFinding;
+  readonly candidates: readonly TriedFix[];
+  readonly reach: Reach;
 }
 
 /** Whether neither of two fixes bears on what the other was tried with. */
@@ -83,8 +91,8 @@ export class FixTrials {
     this.#lost = notesLost(part.problem, part.prepared.options.profile);
   }
 
-  /** The fixes of a finding that keep the promises alone, the best first. */
-  alone(open: OpenFinding): readonly TriedFix[] {
+  /** Tries each fix of a finding by itself. */
+  alone(open: OpenFinding): TriedFinding {
     const {
       finding,
       fixes: { found, further },
@@ -99,8 +107,20 @@ export class FixTrials {
     const inOrder = isByChoice
       ? own
       : own.toSorted((a, b) => strangeness(a.changes) - strangeness(b.changes));
-    const good = this.#firstGood(open, [...found.map(withWords), ...inOrder].slice(0, MOST_TRIED));
-    return good.length > 0 ? good : this.#firstGood(open, further().slice(0, MOST_FURTHER).map(withWords));
+    const first = [...found.map(withWords), ...inOrder].slice(0, MOST_TRIED);
+    const good = this.#firstGood(open, first);
+    if (good.length > 0) return this.#triedFinding(open, good, first);
+    const others = further().slice(0, MOST_FURTHER).map(withWords);
+    return this.#triedFinding(open, this.#firstGood(open, others), [...first, ...others]);
+  }
+
+  #triedFinding(
+    open: OpenFinding,
+    candidates: readonly TriedFix[],
+    tried: readonly Pick<TriedFix, 'changes'>[],
+  ): TriedFinding {
+    const changes = tried.map((each) => each.changes);
+    return { open, candidates, reach: reachOf(this.#part, open, changes, this.#bearingOf) };
   }
 
   #firstGood(open: OpenFinding, tries: readonly (FoundFix & Pick<TriedFix, 'told'>)[]): readonly TriedFix[] {

@@ -1,7 +1,6 @@
 import type { ChangedNotes, NoteHelp } from '../../findings/help/note-help.ts';
 import { group } from '../../group.ts';
-import { areDeepEqual } from '../../memoize.ts';
-import { isSamePitch, LETTERS, type Pitch, pitchName } from '../../music/pitch.ts';
+import { isSamePitch, type Pitch, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
@@ -10,14 +9,12 @@ import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
 import { nameBarIn } from '../../words/bar-names.ts';
 import type { PedalContext, SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
-import { areEqualWeights } from '../weights.ts';
 import {
   asTold,
   type FootTrouble,
   isBetter,
   isInTrouble,
   type LocalPlan,
-  movesWithin,
   positionsAtEnds,
   putInto,
 } from './changed-plan.ts';
@@ -105,7 +102,7 @@ function* fixesTogether(
 const losesNote = ({ changes }: FoundFix): boolean => changes.some(({ kind }) => kind === 'omit');
 
 /** The moments of a place with jumps, as if they were read straight through. */
-const spanAcross = (moments: number, moment: number): Span => ({
+export const spanAcross = (moments: number, moment: number): Span => ({
   from: Math.max(0, moment - MOMENTS_AROUND),
   until: Math.min(moments, moment + MOMENTS_AROUND),
   freeStart: true,
@@ -173,35 +170,6 @@ function* subsetsOf<T>(items: readonly T[], size: number, from = 0): Generator<r
     for (const rest of subsetsOf(items, size - 1, i + 1)) yield [items[i]!, ...rest];
   }
 }
-
-/** Whether a place has the same fixes in both parts, given that they ask for the same needs. */
-export const isSamePlace = (a: PlannedPart, b: PlannedPart, moment: number): boolean => {
-  const [contextA, contextB] = [a.problem.context, b.problem.context];
-  if (
-    contextA.together !== contextB.together ||
-    contextA.moments !== contextB.moments ||
-    a.prepared.options.crossFeet !== b.prepared.options.crossFeet ||
-    !areEqualWeights(contextA.weights, contextB.weights)
-  ) {
-    return false;
-  }
-  const { graph } = contextA;
-  const span = spanAround(graph, moment, moment) ?? spanAcross(graph.moments, moment);
-  const [pinsA, pinsB] = [a, b].map((part) => pinsAt(part, span, LETTERS));
-  if (!areDeepEqual(pinsA, pinsB)) return false;
-  const [endsA, endsB] = [a, b].map(({ solution }) => positionsAtEnds(solution, span));
-  for (let at = span.from; at < span.until; at += 1) {
-    if (contextA.isForbidden(at) !== contextB.isForbidden(at)) return false;
-    if (LETTERS.some((letter) => contextA.pinned(letter).get(at) !== contextB.pinned(letter).get(at)))
-      return false;
-  }
-  return (
-    LETTERS.every(
-      (letter) =>
-        contextA.idle(letter) === contextB.idle(letter) && areDeepEqual(endsA!(letter), endsB!(letter)),
-    ) && areDeepEqual(movesWithin(a.solution, span), movesWithin(b.solution, span))
-  );
-};
 
 /** “Write D♭4 for the C♯4 in bar 3.”, once for all notes of a bar that are changed alike. */
 export const tellChanges = (changes: readonly NoteChange[], score: Score): NoteHelp => {

@@ -14,10 +14,11 @@ export interface FreeSpelling {
   /** Other strings by note id; notes that stay as written are not in it. */
   readonly strings: ChosenSpelling;
   /**
-   * No plan that can be played has fewer moves than this, in any spelling that could have been chosen; worked out when it is
-   * first asked for.
+   * No plan that can be played has fewer moves than this, in any spelling that could have been chosen.
+   *
+   * @param written what the notes ask for as they are written, with the pins of today: the strings go by none
    */
-  readonly minMoves: () => number;
+  readonly minMoves: (written: PedalProblem) => number;
 }
 
 /**
@@ -38,15 +39,14 @@ export const spellFreely = (prepared: PreparedScore, written: PedalProblem): Fre
   const notes = notesToSpell(prepared, written);
   const boldest = choose(prepared, notes, offerAll);
   const chosen = makeRoom(prepared, notes, boldest);
+  const proven = lazy(() => provenMoves(prepared, notes, boldest));
   return {
     strings: new Map(
       notes.flatMap(({ need }, i): [string, Pitch][] =>
         chosen[i] === null ? [] : [[need.note.id, chosen[i]!.string]],
       ),
     ),
-    minMoves: lazy(() =>
-      Math.max(provenMoves(prepared, notes, boldest), movesOfFixedNotes(prepared, written)),
-    ),
+    minMoves: (asked) => Math.max(proven(), movesOfFixedNotes(prepared, asked)),
   };
 };
 

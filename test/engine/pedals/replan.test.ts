@@ -110,6 +110,7 @@ describe('planning again', () => {
         from: at,
         until: fc.option(at),
       }),
+      fc.record({ kind: fc.constant('move' as const), letter, position, at }),
       fc.record({ kind: fc.constant('forbid' as const), from: at, until: at }),
     );
     fc.assert(
@@ -123,6 +124,22 @@ describe('planning again', () => {
       { numRuns: 5 },
     );
   }, 120_000);
+
+  it('counts the fewest moves of a free spelling by the pins of today: of the F one, where it is held at F♯ and then at F♮', () => {
+    const score = smallPart({ upper: 'D4/1 r/3 | r/4' });
+    const replan = createReplanner(score);
+    const held = (position: Position): PlanOptions => ({
+      ...DEFAULT_PLAN_OPTIONS,
+      spelling: 'free',
+      pins: [
+        { kind: 'position', letter: 'F', position, from: rational(0), until: rational(1) },
+        { kind: 'position', letter: 'F', position: 0, from: rational(4), until: rational(5) },
+      ],
+    });
+    for (const position of [0, 1] as const) {
+      expect(replan(held(position)).summary).toEqual(planPedals(score, held(position)).summary);
+    }
+  });
 
   it('lets a pin go as it came', () => {
     const score = smallPart({ upper: 'C4/1 r/2 C#4/1 | r/3 C4/1' });
