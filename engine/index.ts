@@ -454,6 +454,7 @@ export {
   nameBarOrCount,
   namedMovements,
   nameEndsIn,
+  listRunsIn,
   nameSpanIn,
   openingNumerals,
   writeNumeral,

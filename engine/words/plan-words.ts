@@ -1,6 +1,4 @@
-import { listBars } from './bars.ts';
 import { nameCount, uncapitalize } from './counts.ts';
-import { listNames } from './lists.ts';
 
 /** What the page and the command say alike of plans. */
 
@@ -89,38 +87,34 @@ export const PEDAL_KEYS_HEADING = 'Keys for the pedal harp, the best first';
 export const PEDAL_KEYS_ORDER =
   'First come the keys in which the fewest places are not playable, then those with the fewest moves; of keys alike in both, those with more flats: with the pedals up the strings are longest and ring fuller.';
 
+/** A kind of warning by its title, and its bars in words. */
+interface ToldWarning {
+  readonly title: string;
+  readonly bars: string;
+}
+
+const listWarnings = (warnings: readonly ToldWarning[]): string =>
+  warnings.map(({ title, bars }) => `${uncapitalize(title)} (${bars})`).join('; ');
+
 /**
  * That what can be played has warnings all the same; empty where it has none.
  *
- * @param left kinds of warning by their titles, each with the names of its bars
- * @example tellWarningsLeft([{ title: 'Feet hurried', barNames: ['3', '4'] }]) // 'Warnings are left: feet hurried (bars 3 and 4).'
+ * @example tellWarningsLeft([{ title: 'Feet hurried', bars: 'bars 3–4' }]) // 'Warnings are left: feet hurried (bars 3–4).'
  */
-export const tellWarningsLeft = (
-  left: readonly { readonly title: string; readonly barNames: readonly string[] }[],
-): string =>
-  left.length === 0
-    ? ''
-    : `Warnings are left: ${left.map(({ title, barNames }) => `${uncapitalize(title)} (${listBars(barNames)})`).join('; ')}.`;
+export const tellWarningsLeft = (left: readonly ToldWarning[]): string =>
+  left.length === 0 ? '' : `Warnings are left: ${listWarnings(left)}.`;
 
 /**
- * What a fix costs or saves, as a sentence; empty where it is neither.
+ * What a fix makes of the feet's work: moves that it costs or saves, and what becomes risky or awkward; empty for nothing.
  *
  * @param moves by how many the plan grows; below zero where it has fewer
- * @param warnings by how many places with a warning
- * @example tellCosts(1, 2) // 'Costs 1 more move and 2 more warnings.'
  */
-export const tellCosts = (moves: number, warnings: number): string => {
-  const grown = [
-    { by: moves, one: 'move' },
-    { by: warnings, one: 'warning' },
-  ];
-  const costs = grown.filter(({ by }) => by > 0).map(({ by, one }) => nameCount(by, `more ${one}`));
-  const saves = grown.filter(({ by }) => by < 0).map(({ by, one }) => nameCount(-by, one));
-  return [
-    ...(costs.length > 0 ? [`Costs ${listNames(costs)}.`] : []),
-    ...(saves.length > 0 ? [`Saves ${listNames(saves)}.`] : []),
+export const tellCosts = (moves: number, newWarnings: readonly ToldWarning[]): string =>
+  [
+    ...(moves > 0 ? [`Costs ${nameCount(moves, 'more move')}.`] : []),
+    ...(moves < 0 ? [`Saves ${nameCount(-moves, 'move')}.`] : []),
+    ...(newWarnings.length > 0 ? [`New warnings: ${listWarnings(newWarnings)}.`] : []),
   ].join(' ');
-};
 
 /**
  * Up to which tempo a part can be played.

@@ -52,6 +52,9 @@ describePage('the smallest changes, other keys and two players on the page', (op
     // The list stays, says what was tried, and leads back; the focus stays on the button.
     expect(await first.textContent()).toMatch(/^Tried: Write/);
     expect(await page.locator('.offers h3').first().textContent()).toContain('playable now');
+    expect(await page.locator('.announced').textContent()).toMatch(
+      /Write .*\. Bar 2 is playable now; nothing is left that is not\.$/,
+    );
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Remove');
     expect(await violations(page)).toEqual([]);
     await page.keyboard.press('Enter');

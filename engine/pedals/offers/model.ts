@@ -43,6 +43,8 @@ export type OfferedFix = FixDeed & {
   readonly moreMoves: number;
   /** By how many places with a warning the whole plan grows; below zero where it has fewer. */
   readonly moreWarnings: number;
+  /** Kinds of warning, in bars that had none of the kind before. */
+  readonly newWarnings: readonly WarningLeft[];
   /** How many other places that could not be played become playable with it. */
   readonly alsoFixes: number;
   /** What the ranking goes by, see `fix-weights.ts`. */
@@ -70,6 +72,7 @@ export interface TempoLimit {
   readonly left: readonly WarningLeft[];
   readonly moreMoves: number;
   readonly moreWarnings: number;
+  readonly newWarnings: readonly WarningLeft[];
   readonly alsoFixes: number;
   /** Whether it is proved that no faster whole number works: where both plans are proved the best. */
   readonly proved: boolean;

@@ -15,7 +15,7 @@ import type { PlanOptions } from '../options.ts';
 import { needsOfSpelling, prepareScore } from '../pedal-problem.ts';
 import { type PlanSteps, planPrepared } from '../plan.ts';
 import { spellFreely } from '../spelling/free-spelling.ts';
-import type { WarningLeft } from './model.ts';
+import type { OfferedFix, WarningLeft } from './model.ts';
 
 /** Plans one part with notes changed, or at another tempo; what fixes its findings would have is not searched. */
 export interface OfferTrials {
@@ -100,13 +100,22 @@ export const warningsLeft = (
     return bars.length === 0 ? [] : [{ code, bars: [...new Set(bars)].sort((a, b) => a - b) }];
   });
 
+const newWarnings = (before: Plan, after: Plan): readonly WarningLeft[] => {
+  const had = new Map(warningsLeft(before).map(({ code, bars }) => [code, bars]));
+  return warningsLeft(after).flatMap(({ code, bars }) => {
+    const fresh = bars.filter((bar) => !had.get(code)?.includes(bar));
+    return fresh.length === 0 ? [] : [{ code, bars: fresh }];
+  });
+};
+
 /** What a plan has more than the one before it, and how many places beside the one that it is made for it makes playable. */
 export const growthOf = (
   before: Plan,
   after: Plan,
-): { readonly moreMoves: number; readonly moreWarnings: number; readonly alsoFixes: number } => ({
+): Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'newWarnings' | 'alsoFixes'> => ({
   moreMoves: after.moves.length - before.moves.length,
   moreWarnings: countWarnings(after) - countWarnings(before),
+  newWarnings: newWarnings(before, after),
   alsoFixes: countStops(before) - countStops(after) - 1,
 });
 

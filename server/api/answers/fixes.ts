@@ -8,19 +8,20 @@ const KINDS = Object.keys(FIX_KINDS) as [keyof typeof FIX_KINDS, ...(keyof typeo
 
 const quartersPerMinute = z.number().meta({ description: 'Quarter notes a minute.' });
 
-const warningsLeft = z
+const warnings = z
   .array(
     z.object({
       code: findingCode(PEDAL_FINDING_CODES),
       title: z.string(),
-      barNames: z.array(barName).readonly(),
+      bars: z.string().meta({ description: 'In words: bars 3–5 and 9.' }),
+      barIndices: z.array(barIndex).readonly(),
     }),
   )
-  .readonly()
-  .meta({
-    description:
-      'What is risky or awkward at that tempo all the same: kinds of warning, with their bars. Nothing is where it is empty.',
-  });
+  .readonly();
+
+const warningsLeft = warnings.meta({
+  description: 'What is risky or awkward at that tempo all the same: kinds of warning, with their bars.',
+});
 
 const offeredFix = z
   .object({
@@ -55,6 +56,10 @@ const offeredFix = z
       }),
     moreMoves: z.int().meta({ description: 'By how many moves the plan grows; below 0 where it has fewer.' }),
     moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),
+    newWarnings: warnings.meta({
+      description:
+        'What becomes risky or awkward with it: kinds of warning, in bars that had none of the kind.',
+    }),
     alsoFixes: z.int().meta({ description: 'How many other places become playable with it.' }),
     cost: z.number().meta({ description: 'What the fixes of a place are ordered by, the smallest first.' }),
   })

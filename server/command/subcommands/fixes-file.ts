@@ -33,8 +33,11 @@ const lowered = (sentence: string): string =>
   /^(?:Nothing|Little|It)/.test(sentence) ? uncapitalize(sentence) : sentence;
 
 /** What it costs, and what is risky with it all the same. */
-const describeCosts = ({ moreMoves, moreWarnings, tempo }: Place['fixes'][number]): string =>
-  [tellCosts(moreMoves, moreWarnings), tellWarningsLeft(tempo?.left ?? [])]
+const describeCosts = ({ moreMoves, newWarnings, tempo }: Place['fixes'][number]): string =>
+  (tempo === null
+    ? [tellCosts(moreMoves, newWarnings)]
+    : [tellCosts(moreMoves, []), tellWarningsLeft(tempo.left)]
+  )
     .filter(Boolean)
     .map((each) => ` ${each}`)
     .join('');

@@ -146,6 +146,7 @@ export const FINDING_STRINGS = {
     takenBack: (sentence: string) => `Removed: ${sentence.replace(/\.$/, '')}`,
     solved: 'playable now',
     earlier: 'This list was made before your last change; the numbers may be different now.',
+    left: (places: number) => `${nameCount(places, 'place')} still not playable.`,
     nowPlayable: 'The part is now playable as printed.',
     askAgain: 'Look again',
     tried: (sentence: string) => sentence.replace(/\.$/, ''),

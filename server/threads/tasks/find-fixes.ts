@@ -3,7 +3,7 @@ import {
   delayNotes,
   FINDINGS,
   listFixes,
-  nameBarIn,
+  listRunsIn,
   nameNotes,
   type OfferedFix,
   type PlaceFixes,
@@ -81,7 +81,7 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
   const nameOf = nameNotes(score);
   const nameNote = noteNamer(score);
   return (offer) => {
-    const { kind, sentence, heard, moreMoves, moreWarnings, alsoFixes, cost } = offer;
+    const { kind, sentence, heard, moreMoves, moreWarnings, newWarnings, alsoFixes, cost } = offer;
     const { respell, omit, delays, tempos } = decisionsOfFix(score, offer, nameOf);
     return {
       kind,
@@ -89,6 +89,7 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
       heard,
       moreMoves,
       moreWarnings,
+      newWarnings: newWarnings.map(warningReporter(score)),
       alsoFixes,
       cost,
       decisions: { respell, omit, delays, tempos },
@@ -103,7 +104,8 @@ const warningReporter =
   ({ code, bars }: WarningLeft): FixesReport['tempo']['left'][number] => ({
     code,
     title: FINDINGS[code].title,
-    barNames: bars.map(nameBarIn(score)),
+    bars: listRunsIn(score)(bars),
+    barIndices: bars,
   });
 
 const reportTempo = (

@@ -54,6 +54,7 @@ const asSearched = (part: Part, { sentence, changes }: NoteFix): StopFix => {
     tempo: null,
     moreMoves: 0,
     moreWarnings: 0,
+    newWarnings: [],
     alsoFixes: 0,
     cost: 0,
   };
