@@ -31,7 +31,10 @@ export const divisionReport = z
         barIndices: z.array(z.int()).readonly().meta({ description: 'The same bars, counted from 0.' }),
         sentence: z.string(),
       })
-      .meta({ description: 'The least that the second harp must play, whatever the aim.' }),
+      .meta({
+        description:
+          'The least that was found for the second harp to play, whatever the aim; its sentence says where nothing less can be.',
+      }),
     aim: AIM.meta({ description: 'What the part was divided for; balanced if not given.' }),
     sentence: z.string(),
     proved: z.boolean().meta({
