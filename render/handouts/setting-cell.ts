@@ -14,7 +14,7 @@ const NAMES_EM = 0.19;
 /** How the names stand under a small diagram: in two rows (the right foot over the left) they are half as wide, and so larger. */
 const NAMED_BELOW = {
   'one-row': { look: 'letters-one-row', diagramEm: 0.36, namesEm: 0.145 },
-  'two-rows': { look: 'letters-two-rows', diagramEm: 0.34, namesEm: 0.26 },
+  'two-rows': { look: 'letters-two-rows', diagramEm: 0.3, namesEm: 0.28 },
 } as const;
 
 export const diagramCell = (setting: Setting, naming: NoteNaming, { emMm }: Sheet): Cell =>
