@@ -92,7 +92,7 @@ export const writeGlissandi: WriteHandout = (naming) => {
       write: (sheet) => {
         const { glissandi, glissandiLegend } = wordsOf(sheet).handouts;
         const cells = found.map(({ settings }) =>
-          settings.map(({ name, setting }) => titledSetting(name, setting, naming, sheet)),
+          settings.map(({ name, setting }) => titledSetting(name, setting, naming, sheet, 'two-rows')),
         );
         const columnMm = widestOf(cells.flat());
         return {

@@ -13,6 +13,9 @@ export const RUNNING_HEAD_VU = 7;
 /** Between what two systems of a page hold, at least. */
 export const GAP_VU = 4;
 
+/** Between a heading and what stands under it, at least. */
+export const UNDER_HEADING_VU = 3;
+
 export const pageSpaceOf = (layout: PageLayout): PageSpace => {
   const inVu = (mm: number): number => (mm * 10) / unitOf(layout);
   return {

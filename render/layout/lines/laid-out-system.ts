@@ -15,6 +15,7 @@ import { textBoxes } from '../../geometry/text-boxes.ts';
 import { parsePage } from '../../text/finish-page.ts';
 import type { Box } from '../../text/outline.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../breaks/page-layout.ts';
+import { UNDER_HEADING_VU } from '../breaks/page-space.ts';
 import { dropToMusic, zonesUnder } from '../spaces/drop-to-music.ts';
 import { findOverlaps, type Overlap } from '../spaces/overlaps.ts';
 import { inkOf, type PlacedSpace, placedInks } from '../spaces/placed-space.ts';
@@ -116,7 +117,10 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
     placed,
     overlaps: settled.overlaps,
     crowded: cleared.crowded,
-    top: Math.min(heading?.bottom ?? origin.y, cleared.top, ...boxes.map(({ y0 }) => y0)),
+    top: topOf(Math.min(cleared.top, ...boxes.map(({ y0 }) => y0)), heading?.bottom ?? null, {
+      origin,
+      unitsPerVu,
+    }),
     bottom: Math.max(
       raised?.musicBottom ?? heightOf(root) - origin.y,
       cleared.bottom,
@@ -125,6 +129,14 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
     heading: heading === null ? null : { bottom: heading.bottom },
   };
 };
+
+/** Where a system begins: under its heading, from which its uppermost ink keeps a distance. */
+const topOf = (
+  ink: number,
+  heading: number | null,
+  { origin, unitsPerVu }: { readonly origin: Point; readonly unitsPerVu: number },
+): number =>
+  heading === null ? Math.min(origin.y, ink) : Math.min(heading, ink - UNDER_HEADING_VU * unitsPerVu);
 
 type Settled = Pick<LaidOutSystem, 'placed' | 'overlaps'>;
 

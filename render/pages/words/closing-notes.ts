@@ -24,6 +24,8 @@ const EM = 0.46;
 const LINE = 1.25;
 const SECTION_GAP = 0.9;
 const AFTER_ART = 0.8;
+/** Between what explains a sign of the page and words that stand alone, as a caution does. */
+const WORDS_ALONE_GAP = 0.6;
 /** Of the size that a drawing has in the music. */
 const ART_SCALE = 0.8;
 
@@ -98,10 +100,11 @@ const rowsOf = ({ heading, notes }: ClosingSection, { em, textWidth, unitsPerVu 
     gapBefore: SECTION_GAP * em,
     height: LINE * em,
   };
-  const rows = notes.map(({ art, text }): Row => {
+  const rows = notes.map(({ art, text }, i): Row => {
     const lines = breakNote(text, room);
     const artHeight = art === null ? 0 : art.box.heightVu * unitsPerVu;
-    return { art, lines, bold: false, gapBefore: 0, height: Math.max(lines.length * LINE * em, artHeight) };
+    const gapBefore = art === null && notes[i - 1]?.art ? WORDS_ALONE_GAP * em : 0;
+    return { art, lines, bold: false, gapBefore, height: Math.max(lines.length * LINE * em, artHeight) };
   });
   return notes.length === 0 ? [] : [head, ...rows];
 };

@@ -28,7 +28,7 @@ export const HANDOUTS_WORDS = {
   up: 'up',
   glissandi: 'Chords and scales for glissandi',
   glissandiLegend:
-    'With these settings every string gives a note of the chord or scale, and no other. Of several settings the one with the fewest doubled strings is shown.',
+    'With these settings every string gives a note of the chord or scale, and no other. Of several settings the one with the fewest doubled strings is shown. Upper row of names: right foot; lower row: left foot.',
   sounds: {
     'diminished seventh': 'Diminished seventh',
     'dominant ninth': 'Dominant ninth',

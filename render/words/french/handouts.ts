@@ -30,7 +30,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   up: 'levé',
   glissandi: 'Accords et gammes pour glissandi',
   glissandiLegend:
-    'Avec ces pédales, chaque corde donne une note de l’accord ou de la gamme, et aucune autre. De plusieurs possibilités, celle qui double le moins de cordes est montrée.',
+    'Avec ces pédales, chaque corde donne une note de l’accord ou de la gamme, et aucune autre. De plusieurs possibilités, celle qui double le moins de cordes est montrée. Ligne du haut : pied droit ; ligne du bas : pied gauche.',
   sounds: {
     'diminished seventh': 'Septième diminuée',
     'dominant ninth': 'Neuvième de dominante',

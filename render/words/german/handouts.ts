@@ -30,7 +30,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   up: 'auf',
   glissandi: 'Akkorde und Tonleitern für Glissandi',
   glissandiLegend:
-    'Mit diesen Stellungen gibt jede Saite einen Ton des Akkords oder der Tonleiter und keine einen anderen. Von mehreren Stellungen ist die mit den wenigsten doppelten Saiten gezeigt.',
+    'Mit diesen Stellungen gibt jede Saite einen Ton des Akkords oder der Tonleiter und keine einen anderen. Von mehreren Stellungen ist die mit den wenigsten doppelten Saiten gezeigt. Obere Zeile der Namen: rechter Fuß; untere: linker Fuß.',
   sounds: {
     'diminished seventh': 'Verminderter Septakkord',
     'dominant ninth': 'Dominantseptnonakkord',

@@ -30,7 +30,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   up: 'su',
   glissandi: 'Accordi e scale per i glissandi',
   glissandiLegend:
-    'Con queste posizioni ogni corda dà una nota dell’accordo o della scala, e nessun’altra. Tra più posizioni è mostrata quella con meno corde doppie.',
+    'Con queste posizioni ogni corda dà una nota dell’accordo o della scala, e nessun’altra. Tra più posizioni è mostrata quella con meno corde doppie. Riga superiore dei nomi: piede destro; riga inferiore: piede sinistro.',
   sounds: {
     'diminished seventh': 'Settima diminuita',
     'dominant ninth': 'Nona di dominante',

@@ -30,7 +30,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   up: 'sube',
   glissandi: 'Acordes y escalas para glissandos',
   glissandiLegend:
-    'Con estas posiciones cada cuerda da una nota del acorde o de la escala, y ninguna otra. De varias posiciones se muestra la que tiene menos cuerdas dobles.',
+    'Con estas posiciones cada cuerda da una nota del acorde o de la escala, y ninguna otra. De varias posiciones se muestra la que tiene menos cuerdas dobles. Línea superior de los nombres: pie derecho; línea inferior: pie izquierdo.',
   sounds: {
     'diminished seventh': 'Séptima disminuida',
     'dominant ninth': 'Novena de dominante',

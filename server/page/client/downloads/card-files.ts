@@ -11,11 +11,11 @@ const KINDS = [
 
 /** The summary card of a piece, drawn or painted. */
 export const cardFiles = (
-  fetchCard: (accept: string) => Promise<Answer<FetchedFile>>,
+  fetchCard: (accept: string, signal: AbortSignal) => Promise<Answer<FetchedFile>>,
   name: NameDownload,
 ): readonly TakenFile[] =>
   KINDS.map(([kind, mediaType]) => ({
     what: STRINGS.take.card(kind),
     ready: true,
-    save: async () => saveAnswer(await fetchCard(mediaType), name),
+    save: async (signal) => saveAnswer(await fetchCard(mediaType, signal), name),
   }));

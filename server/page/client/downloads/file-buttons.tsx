@@ -8,8 +8,11 @@ const words = STRINGS.take;
 export interface TakenFile {
   readonly what: string;
   readonly ready: boolean;
-  /** @returns what went wrong, as a sentence; null where nothing did */
-  readonly save: () => Promise<string | null>;
+  /**
+   * @param signal gives it up
+   * @returns what went wrong, as a sentence; null where nothing did
+   */
+  readonly save: (signal: AbortSignal) => Promise<string | null>;
 }
 
 interface SaveButtonsProps {
@@ -30,14 +33,30 @@ export const FileButtons = ({
   </section>
 );
 
-/** A button for each file; what becomes of them is told. */
-export const SaveButtons = ({ files, children }: SaveButtonsProps) => {
+/** Makes files; what becomes of them is told, and those that are being made can be given up. */
+const useMaking = () => {
   const [told, setTold] = useState('');
+  const [making, setMaking] = useState<readonly AbortController[]>([]);
   const run = async ({ what, save }: TakenFile): Promise<void> => {
+    const own = new AbortController();
+    setMaking((now) => [...now, own]);
     setTold(words.preparing(what));
-    const wrong = await save();
-    setTold(wrong === null ? words.done(what) : words.failed(what, wrong));
+    try {
+      const wrong = await save(own.signal);
+      setTold(wrong === null ? words.done(what) : words.failed(what, wrong));
+    } catch (error) {
+      if (!own.signal.aborted) throw error;
+      setTold(words.stopped(what));
+    } finally {
+      setMaking((now) => now.filter((each) => each !== own));
+    }
   };
+  return { told, isMaking: making.length > 0, run, stop: () => making.forEach((each) => void each.abort()) };
+};
+
+/** A button for each file, and how it goes with those that are being made. */
+export const SaveButtons = ({ files, children }: SaveButtonsProps) => {
+  const { told, isMaking, run, stop } = useMaking();
   return (
     <>
       <div class="buttons">
@@ -49,6 +68,14 @@ export const SaveButtons = ({ files, children }: SaveButtonsProps) => {
         {children}
       </div>
       <p role="status">{told}</p>
+      {isMaking && (
+        <>
+          <progress aria-label={told} />{' '}
+          <button type="button" onClick={stop}>
+            {STRINGS.compare.stop}
+          </button>
+        </>
+      )}
     </>
   );
 };

@@ -30,10 +30,10 @@ export interface PartToTake {
 
 /** What can be made of a part for either harp, beside what teacher and pupil need. */
 export const partFiles = ({ order, drawn, layout, naming, table }: PartToTake): readonly TakenFile[] => {
-  const fetched = async (accept: string, name: NameDownload) =>
-    saveAnswer(await fetchFile(order, accept), name);
-  const savePagesOf = async (): Promise<string | null> => {
-    if (layout.isLarge) return saveFetchedPages(await fetchPages(order), naming.ofPart(names.pages));
+  const fetched = (accept: string, name: NameDownload) => async (signal: AbortSignal) =>
+    saveAnswer(await fetchFile(order, accept, signal), name);
+  const savePagesOf = async (signal: AbortSignal): Promise<string | null> => {
+    if (layout.isLarge) return saveFetchedPages(await fetchPages(order, signal), naming.ofPart(names.pages));
     if (drawn.kind === 'drawn')
       await savePages(withLetters(drawn.pages, drawn.letters), naming.ofPart(names.pages));
     return null;
@@ -43,12 +43,15 @@ export const partFiles = ({ order, drawn, layout, naming, table }: PartToTake): 
     return null;
   };
   return [
-    { what: words.pdf, ready: true, save: () => fetched(PDF, naming.ofPart()) },
-    ...cardFiles((accept) => fetchFile({ ...order, edition: 'card' }, accept), naming.ofPart(names.card)),
+    { what: words.pdf, ready: true, save: fetched(PDF, naming.ofPart()) },
+    ...cardFiles(
+      (accept, signal) => fetchFile({ ...order, edition: 'card' }, accept, signal),
+      naming.ofPart(names.card),
+    ),
     // Pages of an earlier plan are not given away as those of this one.
     { what: words.svg, ready: areAllDrawn(drawn), save: savePagesOf },
     { what: table.what, ready: true, save: saveMoves },
-    { what: words.source, ready: true, save: () => fetched(ANY_SOURCE, naming.ofPart(names.source)) },
+    { what: words.source, ready: true, save: fetched(ANY_SOURCE, naming.ofPart(names.source)) },
   ];
 };
 
@@ -57,5 +60,6 @@ export const studyFiles = ({ order, naming }: Pick<PartToTake, 'order' | 'naming
   (['study', 'exercise'] as const).map((edition) => ({
     what: words[edition],
     ready: true,
-    save: async () => saveAnswer(await fetchFile({ ...order, edition }, PDF), naming.ofPart(names[edition])),
+    save: async (signal) =>
+      saveAnswer(await fetchFile({ ...order, edition }, PDF, signal), naming.ofPart(names[edition])),
   }));

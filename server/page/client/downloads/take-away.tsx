@@ -27,10 +27,10 @@ const filesOf = (
   layout: ScreenLayout,
   naming: Naming,
 ): readonly TakenFile[] => {
-  const saveHarps = async () =>
-    saveAnswer(await fetchFile({ ...order, allHarps: true }, ZIP), naming.ofPiece(names.allHarps));
-  const saveForTwo = async () =>
-    saveAnswer(await fetchFile({ ...order, forTwo: 'balanced' }, ZIP), naming.ofPart(names.forTwo));
+  const saveHarps = async (signal: AbortSignal) =>
+    saveAnswer(await fetchFile({ ...order, allHarps: true }, ZIP, signal), naming.ofPiece(names.allHarps));
+  const saveForTwo = async (signal: AbortSignal) =>
+    saveAnswer(await fetchFile({ ...order, forTwo: 'balanced' }, ZIP, signal), naming.ofPart(names.forTwo));
   const table = { what: words.csv, tabulate: () => tabulateMoves(part) };
   return [
     ...partFiles({ order, drawn, layout, naming, table }),

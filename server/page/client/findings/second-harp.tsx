@@ -30,9 +30,9 @@ export const SecondHarp = ({
     {
       what: words.parts,
       ready: true,
-      save: async () =>
+      save: async (signal) =>
         saveAnswer(
-          await fetchFile({ ...order, forTwo: 'least' }, ZIP),
+          await fetchFile({ ...order, forTwo: 'least' }, ZIP, signal),
           naming.ofPart(STRINGS.take.names.withSecondHarp),
         ),
     },
