@@ -1,4 +1,4 @@
-import { childrenNamed, firstChild, type XmlElement } from '../../../xml/tree.ts';
+import { childrenNamed, firstChild, NO_CHILDREN, type XmlElement } from '../../../xml/tree.ts';
 import type { PhraseMark } from '../../model/between-notes.ts';
 import type { Harmonic, Note, Ornament } from '../../model/note.ts';
 import type { RemarkList } from '../remark-list.ts';
@@ -67,17 +67,18 @@ const NO_MARKS: NoteMarks = {
 
 export const readNoteMarks = (note: XmlElement, bar: number, remarks: RemarkList): NoteMarks => {
   if (firstChild(note, 'notations') === undefined && firstChild(note, 'tie') === undefined) return NO_MARKS;
-  const notations = childrenNamed(note, 'notations').flatMap((each) => each.children);
-  const named = (name: string): readonly XmlElement[] => notations.filter((each) => each.name === name);
-  const ties = [...childrenNamed(note, 'tie'), ...named('tied')].map((tie) => tie.attributes.type);
-  const ornaments = named('ornaments').flatMap((each) => each.children);
-  const technical = named('technical').flatMap((each) => each.children);
+  const notations = contentsOf(note.children, 'notations');
+  const ties = [...childrenNamed(note, 'tie'), ...namedIn(notations, 'tied')].map(
+    (tie) => tie.attributes.type,
+  );
+  const ornaments = contentsOf(notations, 'ornaments');
+  const technical = contentsOf(notations, 'technical');
   reportBends(technical, bar, remarks);
   return {
     tieStart: ties.includes('start') || ties.includes('continue'),
     tieStop: ties.includes('stop') || ties.includes('continue'),
     letRing: ties.includes('let-ring'),
-    ornament: readOrnament([...ornaments, ...named('accidental-mark')]),
+    ornament: readOrnament([...ornaments, ...namedIn(notations, 'accidental-mark')]),
     trillContinues: ornaments.some(
       (each) =>
         each.name === 'wavy-line' && (each.attributes.type === 'stop' || each.attributes.type === 'continue'),
@@ -87,8 +88,17 @@ export const readNoteMarks = (note: XmlElement, bar: number, remarks: RemarkList
     arpeggio: readArpeggio(notations),
     sweeps: notations.flatMap(readSweep),
     slurs: notations.flatMap(readSlur),
-    stops: [...notations, ...named('articulations').flatMap((each) => each.children)].flatMap(readStop),
+    stops: [...notations, ...contentsOf(notations, 'articulations')].flatMap(readStop),
   };
+};
+
+const namedIn = (elements: readonly XmlElement[], name: string): readonly XmlElement[] =>
+  elements.some((each) => each.name === name) ? elements.filter((each) => each.name === name) : NO_CHILDREN;
+
+/** What is in the elements of a name: one list for most notes, which have one such element at most. */
+const contentsOf = (elements: readonly XmlElement[], name: string): readonly XmlElement[] => {
+  const named = namedIn(elements, name);
+  return named.length === 1 ? named[0]!.children : named.flatMap((each) => each.children);
 };
 
 const reportBends = (technical: readonly XmlElement[], bar: number, remarks: RemarkList): void => {
@@ -189,15 +199,19 @@ const readArpeggio = (notations: readonly XmlElement[]): Note['arpeggio'] => {
   return direction === 'up' || direction === 'down' ? direction : 'plain';
 };
 
+/** Attributes are read out of the text when they are asked for, so that only those of lines and slurs are. */
 const readSweep = (element: XmlElement): readonly SweepSign[] => {
   const { name } = element;
+  if (name !== 'glissando' && name !== 'slide') return [];
   const { type, number = '1' } = element.attributes;
-  if ((name !== 'glissando' && name !== 'slide') || (type !== 'start' && type !== 'stop')) return [];
-  return [{ kind: name, type, number, text: element.text }];
+  return type === 'start' || type === 'stop' ? [{ kind: name, type, number, text: element.text }] : [];
 };
 
-const readSlur = ({ name, attributes: { type, number = '1' } }: XmlElement): readonly SlurSign[] =>
-  name === 'slur' && (type === 'start' || type === 'stop') ? [{ type, number }] : [];
+const readSlur = (element: XmlElement): readonly SlurSign[] => {
+  if (element.name !== 'slur') return [];
+  const { type, number = '1' } = element.attributes;
+  return type === 'start' || type === 'stop' ? [{ type, number }] : [];
+};
 
 const STOPS = { fermata: 'fermata', 'breath-mark': 'breath', caesura: 'caesura' } as const;
 
