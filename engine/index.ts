@@ -48,6 +48,7 @@ export { type JoinedHarps, joinHarps } from './score/join-harps.ts';
 export { planPedals } from './pedals/plan.ts';
 export { createReplanner } from './pedals/replan.ts';
 export { keepAsPlanned, type PlannedStretch } from './pedals/keep-planned.ts';
+export { comesFirst } from './pedals/offers/fix-weights.ts';
 export { listFixes } from './pedals/offers/list-fixes.ts';
 export {
   FIX_KINDS,
@@ -57,6 +58,7 @@ export {
   type PlaceFixes,
   type TempoCourse,
   type TempoLimit,
+  type WarningLeft,
 } from './pedals/offers/model.ts';
 export { DEFAULT_PLAN_OPTIONS, pedalOptionsFor, type PlanOptions } from './pedals/options.ts';
 export type {
@@ -452,6 +454,7 @@ export {
   nameBarOrCount,
   namedMovements,
   nameEndsIn,
+  listRunsIn,
   nameSpanIn,
   openingNumerals,
   writeNumeral,
@@ -472,7 +475,9 @@ export {
   OWN_SCALE,
   SEARCH_ENDED,
   tabulateTunings,
+  tellCosts,
   tellPlayableUpTo,
+  tellWarningsLeft,
   TUNINGS_UNTRIED,
 } from './words/plan-words.ts';
 export { buildClock } from './score/bars/clock.ts';

@@ -1,7 +1,6 @@
 import type { Score } from '../score/model/score.ts';
 import type { PlayerShare } from '../score/model/texts.ts';
-import { nameBarIn, nameEndsIn } from '../words/bar-names.ts';
-import type { BarRun } from './catalogue/strings.ts';
+import { nameBarIn, nameRunsIn } from '../words/bar-names.ts';
 import { describeFinding } from './describe-finding.ts';
 import { help } from './help/help.ts';
 import type { Finding } from './model.ts';
@@ -34,21 +33,11 @@ const unclearShare = (score: Score, { player, unclear }: PlayerShare): Finding<'
     describeFinding(
       score,
       'shared-notes-kept',
-      { player, bars: runsOf(score, unclear) },
+      { player, bars: nameRunsIn(score)(unclear) },
       {
         place: { bar: first.index, at: first.onset },
         help: [help('mark-players', {})],
       },
     ),
   ];
-};
-
-/** Bars one after the other are told together. */
-const runsOf = (score: Score, indices: readonly number[]): readonly BarRun[] => {
-  const starts = indices.filter((bar, i) => i === 0 || indices[i - 1] !== bar - 1);
-  const ends = indices.filter((bar, i) => indices[i + 1] !== bar + 1);
-  return starts.map((start, i) => {
-    const [from, until] = nameEndsIn(score)(start, ends[i]!);
-    return { from, until };
-  });
 };

@@ -1,4 +1,5 @@
 import { perObject } from '../memoize.ts';
+import { listFirst } from './lists.ts';
 
 /** Bars by their printed numbers, and the indices of those at which movements after the first begin. */
 export interface NumberedBars {
@@ -88,3 +89,33 @@ export const nameSpanIn = (score: NumberedBars): ((from: number, until: number) 
     return first === last ? first : `${first}–${last}`;
   };
 };
+
+/** Bars by the names of the first and the last of each run of them. */
+export interface BarRun {
+  readonly from: string;
+  readonly until: string;
+}
+
+/** Bars one after the other as runs. The bars are indices in order, each once. */
+export const nameRunsIn =
+  (score: NumberedBars) =>
+  (bars: readonly number[]): readonly BarRun[] => {
+    const starts = bars.filter((bar, i) => i === 0 || bars[i - 1] !== bar - 1);
+    const ends = bars.filter((bar, i) => bars[i + 1] !== bar + 1);
+    return starts.map((start, i) => {
+      const [from, until] = nameEndsIn(score)(start, ends[i]!);
+      return { from, until };
+    });
+  };
+
+/** Bars in words, those one after the other together: `bars 3–5 and 9`. */
+export const listRunsIn = (score: NumberedBars): ((bars: readonly number[]) => string) => {
+  const nameRuns = nameRunsIn(score);
+  return (bars) => {
+    const names = nameRuns(bars).map(({ from, until }) => (from === until ? from : `${from}–${until}`));
+    return `${bars.length === 1 ? 'bar' : 'bars'} ${listFirst(names, MOST_NAMED)}`;
+  };
+};
+
+/** As many runs as a sentence names. */
+const MOST_NAMED = 8;

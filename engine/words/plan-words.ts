@@ -1,4 +1,4 @@
-import { nameCount } from './counts.ts';
+import { nameCount, uncapitalize } from './counts.ts';
 
 /** What the page and the command say alike of plans. */
 
@@ -86,6 +86,35 @@ export const PEDAL_KEYS_HEADING = 'Keys for the pedal harp, the best first';
 /** By what the keys of the pedal harp are ordered (H. Berlioz, *Traité d'instrumentation*, La Harpe, of the flats). */
 export const PEDAL_KEYS_ORDER =
   'First come the keys in which the fewest places are not playable, then those with the fewest moves; of keys alike in both, those with more flats: with the pedals up the strings are longest and ring fuller.';
+
+/** A kind of warning by its title, and its bars in words. */
+interface ToldWarning {
+  readonly title: string;
+  readonly bars: string;
+}
+
+const listWarnings = (warnings: readonly ToldWarning[]): string =>
+  warnings.map(({ title, bars }) => `${uncapitalize(title)} (${bars})`).join('; ');
+
+/**
+ * That what can be played has warnings all the same; empty where it has none.
+ *
+ * @example tellWarningsLeft([{ title: 'Feet hurried', bars: 'bars 3–4' }]) // 'Warnings are left: feet hurried (bars 3–4).'
+ */
+export const tellWarningsLeft = (left: readonly ToldWarning[]): string =>
+  left.length === 0 ? '' : `Warnings are left: ${listWarnings(left)}.`;
+
+/**
+ * What a fix makes of the feet's work: moves that it costs or saves, and what becomes risky or awkward; empty for nothing.
+ *
+ * @param moves by how many the plan grows; below zero where it has fewer
+ */
+export const tellCosts = (moves: number, newWarnings: readonly ToldWarning[]): string =>
+  [
+    ...(moves > 0 ? [`Costs ${nameCount(moves, 'more move')}.`] : []),
+    ...(moves < 0 ? [`Saves ${nameCount(-moves, 'move')}.`] : []),
+    ...(newWarnings.length > 0 ? [`New warnings: ${listWarnings(newWarnings)}.`] : []),
+  ].join(' ');
 
 /**
  * Up to which tempo a part can be played.

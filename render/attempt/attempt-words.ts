@@ -35,7 +35,7 @@ const nameStated = (each: Stated, { naming }: Pick<AttemptTelling, 'naming'>): s
 };
 
 const nameAll = (stated: readonly Stated[], telling: AttemptTelling): string =>
-  stated.map((each) => nameStated(each, telling)).join(' ');
+  stated.map((each) => nameStated(each, telling)).join(', ');
 
 const placeIn = (
   score: Bars,

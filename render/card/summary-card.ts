@@ -99,7 +99,10 @@ const tellFacts = (
 ): readonly (readonly [name: string, told: string])[] => {
   const words = wordsOf(sheet);
   const { card, difficulty, labelled, set } = words;
-  const { playable, changes, changesPerMinute, seconds, bars, tempoAssumed } = collectFacts(score, harp);
+  const { playable, changes, playedChangesPerMinute, seconds, bars, tempoAssumed } = collectFacts(
+    score,
+    harp,
+  );
   const { failing, measures } = harp.plan.summary.difficulty;
   const told = tellGrade(harp.plan.summary.difficulty, words);
   const verdict = difficulty.verdict(failing, measures, harp.kind);
@@ -107,7 +110,7 @@ const tellFacts = (
     [set.heads.grade, playable ? labelled(told, verdict) : `${told}; ${verdict}`],
     [
       harp.kind === 'pedal' ? card.moves : card.changes,
-      changes === 0 ? card.none : card.perMinute(changes, changesPerMinute),
+      changes === 0 ? card.none : card.perMinute(changes, playedChangesPerMinute),
     ],
     [set.heads.length, card.lasts(nameSeconds(seconds), bars, tempoAssumed)],
     ...(harp.kind === 'lever' ? ([[card.tuning, nameTuning(harp.plan.tuning, naming, words)]] as const) : []),

@@ -16,7 +16,10 @@ export interface PartFacts {
   readonly grade: Grade;
   readonly playable: boolean;
   readonly changes: number;
+  /** While the harp plays, each bar counted once. */
   readonly changesPerMinute: Measures['changesPerMinute'];
+  /** Of the whole length, those of repeated bars each time. */
+  readonly playedChangesPerMinute: number;
   /** How long the piece lasts with its repeats, at the written tempo. */
   readonly seconds: number;
   /** Whether the score states no tempo at its start, so that the length is an assumption. */
@@ -28,6 +31,8 @@ export const collectFacts = (score: Score, harp: HarpPlan): PartFacts => {
   const { plan } = harp;
   const { title, subtitle, composer, arranger } = score.titles;
   const { grade, playable, measures } = plan.summary.difficulty;
+  const seconds = playedSeconds(score);
+  const changes = playedChanges(score, plan.moves);
   return {
     name: titleOf(score),
     title: title || score.harp.name,
@@ -39,10 +44,21 @@ export const collectFacts = (score: Score, harp: HarpPlan): PartFacts => {
     playable,
     changes: plan.moves.length,
     changesPerMinute: measures.changesPerMinute,
-    seconds: playedSeconds(score),
+    playedChangesPerMinute: seconds === 0 ? 0 : (60 * changes) / seconds,
+    seconds,
     tempoAssumed: score.tempo[0]?.origin === 'assumed',
     stand: findStand(score, harp),
   };
+};
+
+/** How many changes are made in the order in which the bars are played. */
+const playedChanges = (
+  { playOrder }: Pick<Score, 'playOrder'>,
+  moves: readonly { readonly bar: number }[],
+): number => {
+  const inBar = new Map<number, number>();
+  for (const { bar } of moves) inBar.set(bar, (inBar.get(bar) ?? 0) + 1);
+  return playOrder.reduce((sum, bar) => sum + (inBar.get(bar) ?? 0), 0);
 };
 
 /** The clock time of all bars in the order in which they are played. */

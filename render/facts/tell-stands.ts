@@ -178,7 +178,7 @@ const tellPedals = (ends: Setting, begins: Setting, naming: NoteNaming, { set }:
   const names = SIDES.flatMap((foot) => FEET[foot])
     .filter((letter) => ends[letter] !== begins[letter])
     .map((letter) => nameChange(letter, begins[letter], naming));
-  return names.length === 0 ? set.nothingToSet : set.toSet(names.join(' '));
+  return names.length === 0 ? set.nothingToSet : set.toSet(names.join(', '));
 };
 
 /** The strings and which way they are turned, with the caution where one comes above its usual pitch. */

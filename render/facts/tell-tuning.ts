@@ -80,7 +80,7 @@ export const nameTuning = (tuning: OpenTuning, naming: NoteNaming, { notes }: Wo
   const tonic = tonicOf({ ...tuning, exceptions: [] });
   const letters = LETTERS_FROM_C.map((letter) => nameInWords(letter, tuning.letters[letter], naming));
   return [
-    tonic === null ? letters.join(' ') : notes.major(nameInWords(tonic.letter, tonic.alter, naming)),
+    tonic === null ? letters.join(', ') : notes.major(nameInWords(tonic.letter, tonic.alter, naming)),
     ...tuning.exceptions.map(({ string, alter }) => namePitch({ ...string, alter }, naming)),
   ].join(', ');
 };

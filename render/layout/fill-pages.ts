@@ -1,10 +1,10 @@
 import type { Breaks } from './breaks/breaks.ts';
-import type { BreakRequest } from './breaks/choose-breaks.ts';
+import { type BreakRequest, chooseBreaks } from './breaks/choose-breaks.ts';
 import { choosePages } from './breaks/choose-pages.ts';
 import { type EarlyPage, readyPages } from './early/early-pages.ts';
 import { type Lines, layOutLines } from './lines/lay-out-lines.ts';
 import type { Workshop } from './measure/measure-part.ts';
-import { firstBars, pageRequest, remindersOf } from './page-plan.ts';
+import { firstBars, learnHeights, pageRequest, remindersOf } from './page-plan.ts';
 import { type Stepwise, workOut } from './stepwise.ts';
 
 /** Lines, and the indices of those that begin a page. */
@@ -12,6 +12,23 @@ export interface FilledPages {
   readonly lines: Lines;
   readonly starts: readonly number[];
 }
+
+/**
+ * Chooses lines and pages, and once more by the heights that lines came out with where the last line would else stand on
+ * a page by itself.
+ *
+ * @yields pages as soon as their lines are laid out
+ * @returns null where the layout cannot load the document
+ */
+export function* breakIntoPages(shop: Workshop, task: BreakRequest): Stepwise<EarlyPage, FilledPages | null> {
+  const filled = yield* fillPages(shop, chooseBreaks(task), task);
+  if (filled === null || !endsLone(filled) || filled.lines.isWhole) return filled;
+  const again = workOut(fillPages(shop, chooseBreaks(learnHeights(shop, task, filled.lines)), task));
+  return again === null || endsLone(again) || again.starts.length > filled.starts.length ? filled : again;
+}
+
+const endsLone = ({ lines, starts }: FilledPages): boolean =>
+  starts.length > 1 && starts.at(-1) === lines.systems.length - 1;
 
 /** How often pages are filled anew where the settings at their starts change what they hold. */
 const MOST_FILLINGS = 3;

@@ -9,7 +9,7 @@ import { prepareDocument } from './document/layout-document.ts';
 import type { Drawer } from './drawer/drawer.ts';
 import { layOutFromHead } from './early/early-head.ts';
 import { type EarlyPage, layOutFirstPage } from './early/early-pages.ts';
-import { type FilledPages, fillPages } from './fill-pages.ts';
+import { breakIntoPages, type FilledPages, fillPages } from './fill-pages.ts';
 import type { LayoutRequest } from './layout-request.ts';
 import type { LaidOutSystem } from './lines/laid-out-system.ts';
 import { layOutLines } from './lines/lay-out-lines.ts';
@@ -95,7 +95,7 @@ function* breakFreely(shop: Workshop, hasFirst: boolean): Stepwise<EarlyPage, Fi
     yield early;
   }
   const task = step.value;
-  return task === null ? null : yield* fillPages(shop, chooseBreaks(task), task);
+  return task === null ? null : yield* breakIntoPages(shop, task);
 }
 
 /** Keeps the breaks of the file; null where its lines are too wide or its pages too high for the paper. */

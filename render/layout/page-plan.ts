@@ -1,5 +1,6 @@
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { Breaks } from './breaks/breaks.ts';
+import { type BreakRequest, lineHeights } from './breaks/choose-breaks.ts';
 import type { PageRequest } from './breaks/choose-pages.ts';
 import { svgUnitsPerVu } from './breaks/page-layout.ts';
 import { pageSpaceOf } from './breaks/page-space.ts';
@@ -34,6 +35,21 @@ export const heightsOf = (
 ): PageRequest['systems'] => {
   const unitsPerVu = svgUnitsPerVu(layout);
   return systems.map(({ bottom, firstBar, top }) => ({ firstBar, height: (bottom - top) / unitsPerVu }));
+};
+
+/** Lines that came out higher than measured teach how high others will be, and what stands under the last. */
+export const learnHeights = (shop: Workshop, task: BreakRequest, lines: Lines): BreakRequest => {
+  const { systems, under } = pageRequest(shop, lines);
+  const starts = systems.slice(1).map(({ firstBar }) => firstBar);
+  const measured = lineHeights(task, starts);
+  const more = systems.map(({ height }, line) => Math.max(0, height - measured[line]!));
+  const begins = new Set(starts);
+  let line = 0;
+  const bars = task.part.bars.map((bar) => {
+    if (begins.has(bar.bar)) line += 1;
+    return { ...bar, more: more[line]! };
+  });
+  return { ...task, part: { ...task.part, bars, under } };
 };
 
 /** The bars with which pages begin. @param starts indices of the lines that begin them */

@@ -13,6 +13,7 @@ import type { EngravingOptions, FileSettings, MarkingPlacement } from '../engrav
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { bracketNotes } from './insertion/bracket-notes.ts';
 import { delayNoticeEdits } from './insertion/delay-notices.ts';
+import { footHereEdits } from './insertion/foot-here.ts';
 import { markSideOf } from './insertion/mark-content.ts';
 import { meiMarkEdits } from './insertion/mei-marks.ts';
 import { directionEdits } from './insertion/musicxml-directions.ts';
@@ -31,6 +32,8 @@ export interface SourceChoice {
   readonly placement?: MarkingPlacement;
   /** Whether the markings stand where the foot moves or at the notes; where the foot moves, if left out. */
   readonly marksAt?: EngravingOptions['marksAt'];
+  /** Of the words beside markings; English where left out. */
+  readonly language?: EngravingOptions['language'];
   /** How full settings are written; as diagrams where left out. */
   readonly settings?: FileSettings;
   /** Notes to be written on another string; none where left out. */
@@ -89,6 +92,7 @@ export const annotateSource = (
     ...respelled.value,
     ...brackets.edits,
     ...written.value,
+    ...footHereEdits(score, markings, style.side, choice.language ?? 'english', idOf),
     ...tempoNoticeEdits(score, idOf),
     ...delayNoticeEdits(score, idOf),
     ...stringNameEdits(score, choice.stringNames ?? new Map(), idOf),

@@ -205,6 +205,6 @@ const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming, all: 
   return busy.length === 0
     ? [words.noBusyBars]
     : busy.map(([bar, moves]) =>
-        words.busyBar(nameBarIn(score)(bar), moves.length, moves.map(({ name }) => name).join(' ')),
+        words.busyBar(nameBarIn(score)(bar), moves.length, moves.map(({ name }) => name).join(', ')),
       );
 };

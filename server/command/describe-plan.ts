@@ -69,6 +69,15 @@ const verdict = ({ summary }: PlanReport | LeverPlanReport): string => {
   return [difficulty.verdict, GRADE_WORDS[difficulty.grade], ...search, ...tunings].join('; ');
 };
 
+const countMoves = (report: PlanReport | LeverPlanReport): string =>
+  report.harp === 'pedal'
+    ? `${nameCount(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan)`
+    : `${nameCount(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning)`;
+
+/** All of a plan in one line. */
+export const sumUpPlan = (report: PlanReport | LeverPlanReport): string =>
+  `${nameCount(report.bars, 'bar')}, ${countMoves(report)}, ${verdict(report)}`;
+
 /** How hard it is, and why. */
 const describeDifficulty = ({ summary: { difficulty } }: PlanReport | LeverPlanReport): readonly string[] => [
   `difficulty: ${GRADE_WORDS[difficulty.grade]}`,
@@ -89,7 +98,7 @@ const describePedals = (report: PlanReport): readonly string[] => [
   ...report.suggestions.map(describeSuggestion),
   ...describeDifficulty(report),
   ...describeRemarks(report.remarks),
-  `${nameCount(report.bars, 'bar')}, ${nameCount(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan), ${verdict(report)}`,
+  sumUpPlan(report),
 ];
 
 const describeTunings = ({ tunings }: LeverPlanReport): readonly string[] => {
@@ -108,7 +117,7 @@ const describeLevers = (report: LeverPlanReport): readonly string[] => [
   ...describeTunings(report),
   ...describeDifficulty(report),
   ...describeRemarks(report.remarks),
-  `${nameCount(report.bars, 'bar')}, ${nameCount(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning), ${verdict(report)}`,
+  sumUpPlan(report),
 ];
 
 /** The plan of either harp for the user to read. */

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { buildHarp, note, words } from '../engine/score/musicxml/musicxml-builder.ts';
 import { violations } from './axe.ts';
-import { bytesOf, chooseFile, describePage, openLeverDemo } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, openLeverDemo, sharePage } from './open-page.ts';
 
 /** C♭ is printed where C♯ is needed, and the first setting has F♮ where F♯ is needed. */
 const SCORE = buildHarp(
@@ -11,10 +11,11 @@ const SCORE = buildHarp(
   note('F#4', 4),
 );
 
+const brook = sharePage((page) => chooseFile(page, 'brook.musicxml', SCORE));
+
 describePage('a score that brings markings of its own', (open) => {
   it('is proofread, each finding with its edit, and leads to their places', async () => {
-    const { page, complaints } = await open();
-    await chooseFile(page, 'brook.musicxml', SCORE);
+    const { page, complaints } = await brook();
     const proof = page.locator('section.proof');
     await proof.getByText('2 markings: they need fixing.').waitFor();
     const finding = proof.getByRole('button', { name: /C♯4 will sound wrong/u });
@@ -26,8 +27,7 @@ describePage('a score that brings markings of its own', (open) => {
   });
 
   it('is repaired at once, or by some of the edits, by keyboard as well', async () => {
-    const { page, complaints } = await open();
-    await chooseFile(page, 'brook.musicxml', SCORE);
+    const { page, complaints } = await brook();
     const proof = page.locator('section.proof');
     const repair = proof.getByRole('button', { name: 'Save the corrected file' });
     const [whole] = await Promise.all([page.waitForEvent('download'), repair.click()]);
@@ -50,16 +50,14 @@ describePage('a score that brings markings of its own', (open) => {
   });
 
   it('can be handed back as pages with its faults', async () => {
-    const { page } = await open();
-    await chooseFile(page, 'brook.musicxml', SCORE);
+    const { page } = await brook();
     const report = page.locator('section.proof').getByRole('button', { name: 'Report as PDF' });
     const [pdf] = await Promise.all([page.waitForEvent('download'), report.click()]);
     expect((await bytesOf(pdf)).subarray(0, 5).toString()).toBe('%PDF-');
   });
 
   it('can be marked as a pupil’s attempt: the pages of the file with a sign at each marking', async () => {
-    const { page, complaints } = await open();
-    await chooseFile(page, 'brook.musicxml', SCORE);
+    const { page, complaints } = await brook();
     // Said at the head of the piece, where the plan is told to be playable.
     const head = page.getByRole('region', { name: 'Markings in the file' });
     await head

@@ -2,7 +2,7 @@ import { unzipSync } from 'fflate';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { violations } from './axe.ts';
-import { bytesOf, chooseFile, describePage } from './open-page.ts';
+import { bytesOf, chooseFile, describePage, sharePage } from './open-page.ts';
 import { HURRIED, IMPOSSIBLE, LONG_CHORD } from './small-scores.ts';
 
 /** What the name of the file begins with that the thread runs which plans in other keys. */
@@ -19,11 +19,14 @@ const keepAnswers = (page: Page) =>
     await route.fulfill({ response, body: `${keep}\n${await response.text()}` });
   });
 
+const impossible = sharePage(async (page) => {
+  await chooseFile(page, 'impossible.musicxml', IMPOSSIBLE);
+  await page.locator('.paper g.pedal-marking').first().waitFor();
+});
+
 describePage('the smallest changes, other keys and two players on the page', (open) => {
   it('finds the smallest changes with what is heard otherwise, and tries one by planning again', async () => {
-    const { page, complaints } = await open();
-    await chooseFile(page, 'impossible.musicxml', IMPOSSIBLE);
-    await page.locator('.paper g.pedal-marking').first().waitFor();
+    const { page, complaints } = await impossible();
     const ask = page.getByRole('button', { name: 'Find the smallest changes' });
     await ask.focus();
     await page.keyboard.press('Enter');
@@ -49,6 +52,9 @@ describePage('the smallest changes, other keys and two players on the page', (op
     // The list stays, says what was tried, and leads back; the focus stays on the button.
     expect(await first.textContent()).toMatch(/^Tried: Write/);
     expect(await page.locator('.offers h3').first().textContent()).toContain('playable now');
+    expect(await page.locator('.announced').textContent()).toMatch(
+      /Write .*\. Bar 2 is playable now; nothing is left that is not\.$/,
+    );
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Remove');
     expect(await violations(page)).toEqual([]);
     await page.keyboard.press('Enter');
@@ -59,8 +65,7 @@ describePage('the smallest changes, other keys and two players on the page', (op
   });
 
   it('compares the keys for the pedal harp, with names and difficulty', async () => {
-    const { page } = await open();
-    await chooseFile(page, 'impossible.musicxml', IMPOSSIBLE);
+    const { page } = await impossible();
     await page.getByRole('button', { name: 'Compare the keys' }).click();
     const rows = page.locator('.compare tbody tr');
     await rows.first().waitFor();
@@ -104,9 +109,7 @@ describePage('the smallest changes, other keys and two players on the page', (op
   });
 
   it('says what a second harp must play at the least, and leads to its bars', async () => {
-    const { page } = await open();
-    await chooseFile(page, 'impossible.musicxml', IMPOSSIBLE);
-    await page.locator('.paper g.pedal-marking').first().waitFor();
+    const { page } = await impossible();
     await page.getByRole('button', { name: 'Find the least that a second harp must play' }).click();
     const told = page.locator('section.second-harp');
     await expect.poll(() => told.textContent()).toMatch(/The least that the second harp must play: \d+ note/);
@@ -139,9 +142,7 @@ describePage('the smallest changes, other keys and two players on the page', (op
   });
 
   it('divides the part between two players and hands over a part for each and the score of both', async () => {
-    const { page } = await open();
-    await chooseFile(page, 'impossible.musicxml', IMPOSSIBLE);
-    await page.locator('.paper g.pedal-marking').first().waitFor();
+    const { page } = await impossible();
     const saved = page.waitForEvent('download');
     await page.getByRole('button', { name: 'For two players (ZIP)' }).click();
     const names = Object.keys(unzipSync(await bytesOf(await saved)));

@@ -58,7 +58,7 @@ const read = (score: Score, { plan }: RoundTrip): string =>
   );
 
 describe.skipIf(!hasScores)('a spoilt marking (skipped where ../shared/scores is absent)', () => {
-  it.each(oneIn(2, FILES))(
+  it.each(oneIn(3, FILES))(
     'that changes what sounds in %s is caught by the proof, always',
     { timeout: 120_000 },
     (file) => {

@@ -12,7 +12,7 @@ import { groupsOf, treeOf } from './page-tree.ts';
 import { annotator } from './shared-annotator.ts';
 import { findTouchingWords } from './touching-words.ts';
 
-const LEVERS = demoScore('the-ribbon-stall');
+const LEVERS = demoScore('the-ribbon-stall', 'beginning');
 const PEDALS = demoScore('lanterns-at-the-lock', 'beginning');
 
 const draw = async (harp: 'pedal' | 'lever', choice: EngravingChoice): Promise<readonly string[]> => {
@@ -94,7 +94,7 @@ describe.each([['pedal'], ['lever']] as const)('an exercise for the %s harp', (h
         return (height * scale) / SVG_UNITS_PER_MM;
       }),
     );
-    expect(heightsMm.length).toBeGreaterThan(3);
+    expect(heightsMm.length).toBeGreaterThan(1);
     // The frame is a little smaller than the room that is kept for it.
     expect(Math.min(...heightsMm)).toBeGreaterThan(5.8);
   });

@@ -1,9 +1,10 @@
 import { strToU8 } from 'fflate';
 import { afterAll, expect, it } from 'vitest';
 import { buildHarp, note } from '../engine/score/musicxml/musicxml-builder.ts';
+import { cases } from '../thorough.ts';
 import { startPool } from './threads/real-pools.ts';
 
-const SCORES = 200;
+const SCORES = cases(200);
 
 const pool = startPool('drawing-worker', {
   ceilings: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY],
@@ -32,7 +33,7 @@ const isDrawn = (number: number): boolean => number % 20 === 0;
 
 const titleIn = (text: string): string | undefined => /Score \d+ of many/.exec(text)?.[0];
 
-it('two hundred scores in flight at once: each answer belongs to its request', async () => {
+it('many scores in flight at once: each answer belongs to its request', async () => {
   const outcomes = await Promise.all(
     Array.from({ length: SCORES }, (_, number) =>
       pool.perform(

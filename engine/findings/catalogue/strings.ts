@@ -3,6 +3,7 @@ import type { HarpString, StringRange } from '../../harp/profile.ts';
 import { describeStringRetuning } from '../../harp/scordatura.ts';
 import type { Setting } from '../../harp/setting.ts';
 import type { Letter, Pitch } from '../../music/pitch.ts';
+import type { BarRun } from '../../words/bar-names.ts';
 import { listBars, nameBars } from '../../words/bars.ts';
 import { listNames } from '../../words/lists.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';
@@ -196,12 +197,6 @@ export interface RetunedString {
 
 export interface ScordaturaFacts {
   readonly tuned: readonly RetunedString[];
-}
-
-/** Bars one after the other, by the printed numbers of the first and the last. */
-export interface BarRun {
-  readonly from: string;
-  readonly until: string;
 }
 
 const nameTuned =

@@ -27,7 +27,7 @@ import type { NoteDelay, NoteFixKind, OfferedFix, TempoLimit } from './model.ts'
 import { areDoubled, type Candidate, doubleOf } from './note-candidates.ts';
 
 /** What a plan has more than the one before. */
-export interface Growth extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'alsoFixes'> {
+export interface Growth extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'newWarnings' | 'alsoFixes'> {
   readonly tuned: readonly StringTuning[];
 }
 
@@ -89,9 +89,10 @@ export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
   };
 };
 
-const told = ({ moreMoves, moreWarnings, alsoFixes }: Omit<Growth, 'tuned'>) => ({
+const told = ({ moreMoves, moreWarnings, newWarnings, alsoFixes }: Omit<Growth, 'tuned'>) => ({
   moreMoves,
   moreWarnings,
+  newWarnings,
   alsoFixes,
 });
 

@@ -14,6 +14,12 @@ export const FIX_COST: Readonly<Record<FixKind, number>> = {
   'leave-out': 12,
 };
 
+/**
+ * Whether a kind of fix stands before all others, whatever it costs: nothing is heard otherwise by it, and no other player
+ * is asked for. Of the rest, that costs less comes first (common practice, no source).
+ */
+export const comesFirst = (kind: FixKind): boolean => kind === 'respell';
+
 /** Of each note left out that is the lowest then, though it is heard in another octave: the bass is missing. */
 export const BASS_COST = 4;
 

@@ -10,8 +10,10 @@ import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../options.ts';
 import { planPedals } from '../plan.ts';
 import { findDelays } from './delay.ts';
 import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offer.ts';
+import { comesFirst } from './fix-weights.ts';
 import type { FixKind, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { type Candidate, candidatesFor } from './note-candidates.ts';
+import { respellingsNear } from './respelling-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
 import { createTrials, growthOf, isRemoved, type OfferTrials } from './trials.ts';
 
@@ -42,7 +44,8 @@ const CODES_OF_PEDALS: readonly PedalFinding['code'][] = [
  * left out, notes that wait, a slower tempo, notes for a second harp. Each is planned with, and offered only where the trouble is gone
  * and nothing else has become unplayable.
  *
- * Makes some thirty plans for a place.
+ * Makes some thirty plans for a place, and as many again where no respelling of its own notes helps: then those of notes
+ * nearby are tried, since nothing is heard otherwise by them.
  *
  * @param choose which of the places are looked at; the answer says how many were not
  * @param onPlace told, before each place and at the end, how many are done
@@ -60,7 +63,7 @@ export const listFixes = (
     .flatMap((finding) => finding.places.map((place) => ({ finding, place })));
   const quick = trials.planWith([]);
   const chosen = choose(places);
-  const search = { score, plan, before: quick, trials, omitted: options.omitted };
+  const search = { score, plan, before: quick, trials, options };
   const fixed: PlaceFixes[] = [];
   for (const { finding, place } of chosen) {
     onPlace(fixed.length, chosen.length);
@@ -81,7 +84,7 @@ interface Search {
   /** What trials are held against. */
   readonly before: Plan;
   readonly trials: OfferTrials;
-  readonly omitted: PlanOptions['omitted'];
+  readonly options: PlanOptions;
 }
 
 /** Notes that a fix of some place leaves out. */
@@ -105,16 +108,24 @@ const fixesAt = (
   place: FindingPlace,
   mayGo: readonly string[],
 ): PlaceFixes => {
-  const { score, plan, before, trials, omitted } = search;
+  const { score, plan, before, trials, options } = search;
   const { code } = finding;
   const trouble = keyOfTrouble({ code, notes: place.notes });
-  const { found, octaves, without } = candidatesFor(score, plan, finding, place, buildClock(score.tempo));
-  const offers: OfferedFix[] = [];
-  for (const changes of distinct([...found, ...octaves, ...without]).slice(0, MOST_TRIALS)) {
+  const secondsAt = buildClock(score.tempo);
+  const { found, octaves, without } = candidatesFor(score, plan, finding, place, secondsAt);
+  const tryOut = (changes: Candidate): readonly OfferedFix[] => {
     const after = trials.planWith(changes);
-    if (!isRemoved(trouble, before, after)) continue;
-    const unheard = new Set([...omitted, ...mayGo, ...unplayedIn(after)]);
-    offers.push(...noteOffers(score, changes, allGrowth(before, after), unheard));
+    if (!isRemoved(trouble, before, after)) return [];
+    const unheard = new Set([...options.omitted, ...mayGo, ...unplayedIn(after)]);
+    return noteOffers(score, changes, allGrowth(before, after), unheard);
+  };
+  const offers = distinct([...found, ...octaves, ...without])
+    .slice(0, MOST_TRIALS)
+    .flatMap(tryOut);
+  if (code === CODE_OF_TIME && !offers.some(({ kind }) => comesFirst(kind))) {
+    for (const sets of respellingsNear(score, plan, place, options, secondsAt)) {
+      if (!offers.some(({ kind }) => comesFirst(kind))) offers.push(...sets.flatMap(tryOut));
+    }
   }
   if (CODES_OF_PEDALS.includes(code)) {
     for (const { delay, after } of findDelays(score, place, trouble, before, trials)) {
@@ -146,9 +157,8 @@ const areSameChanges = (a: Candidate, b: Candidate): boolean =>
 const MOST_OF_A_KIND = 2;
 const MOST_ABOVE_THE_BEST = 1;
 
-/** Nothing that is heard otherwise stands before what sounds the same, and asks for no other player. */
 const bySoundAndCost = (a: OfferedFix, b: OfferedFix): number =>
-  Number(a.kind !== 'respell') - Number(b.kind !== 'respell') || a.cost - b.cost;
+  Number(comesFirst(b.kind)) - Number(comesFirst(a.kind)) || a.cost - b.cost;
 
 const bestOfEach = (offers: readonly OfferedFix[]): readonly OfferedFix[] => {
   const taken = new Map<FixKind, { readonly best: number; readonly count: number }>();

@@ -43,11 +43,19 @@ export type OfferedFix = FixDeed & {
   readonly moreMoves: number;
   /** By how many places with a warning the whole plan grows; below zero where it has fewer. */
   readonly moreWarnings: number;
+  /** Kinds of warning, in bars that had none of the kind before. */
+  readonly newWarnings: readonly WarningLeft[];
   /** How many other places that could not be played become playable with it. */
   readonly alsoFixes: number;
   /** What the ranking goes by, see `fix-weights.ts`. */
   readonly cost: number;
 };
+
+/** A kind of warning that a plan leaves where it is playable, and the bars (indices, each once, in order) that have it. */
+export interface WarningLeft {
+  readonly code: PedalFindingCode;
+  readonly bars: readonly number[];
+}
 
 /** The fastest tempo at which something works: a whole number of the notes that are counted there a minute. */
 export interface TempoLimit {
@@ -60,8 +68,11 @@ export interface TempoLimit {
   readonly bars: { readonly first: number; readonly last: number };
   /** The same as times. */
   readonly passage: Omit<SlowPassage, 'quartersPerMinute'>;
+  /** What of these bars is risky or awkward at that tempo all the same. */
+  readonly left: readonly WarningLeft[];
   readonly moreMoves: number;
   readonly moreWarnings: number;
+  readonly newWarnings: readonly WarningLeft[];
   readonly alsoFixes: number;
   /** Whether it is proved that no faster whole number works: where both plans are proved the best. */
   readonly proved: boolean;
@@ -97,6 +108,8 @@ export interface TempoCourse {
   readonly isAssumed: boolean;
   /** The fastest first tempo, a whole number of the counted notes, in quarter notes a minute too, at which every place is playable; null where none is. */
   readonly playableUpTo: number | null;
+  /** What is risky or awkward at that tempo all the same; empty where there is none. */
+  readonly left: readonly WarningLeft[];
   readonly proved: boolean;
   /** From slow to fast: the tempos between which the number of stops changes. */
   readonly steps: readonly TempoStep[];

@@ -66,7 +66,7 @@ const concerns = (
 const leftOut = (note: Note): NoteChange => ({ kind: 'omit', note: note.id, from: writtenString(note) });
 
 /** A note moved on to a string that another plucks then is lost: that is to leave it out. */
-const isTaken = ({ notes }: Score, { id, onset }: Note, to: Pitch): boolean =>
+export const isTaken = ({ notes }: Score, { id, onset }: Note, to: Pitch): boolean =>
   notes.some(
     (other) =>
       other.id !== id &&

@@ -4,7 +4,7 @@ import type { Score } from '../../score/model/score.ts';
 import { type SlowPassage, slowDown, TEMPO_LIMITS, tempoAt } from '../../score/slow-down.ts';
 import type { Plan } from '../model.ts';
 import type { TempoCourse, TempoLimit, TempoStep } from './model.ts';
-import { countStops, growthOf, isRemoved, type OfferTrials } from './trials.ts';
+import { countStops, growthOf, isRemoved, type OfferTrials, warningsLeft } from './trials.ts';
 
 /** Slower than so much of the written tempo a piece is another piece. */
 const SLOWEST_SHARE = 0.25;
@@ -84,6 +84,7 @@ export const findTempoLimit = (
     unit,
     bars: { first, last },
     passage: { from, until },
+    left: warningsLeft(after, (each) => each >= first && each <= last),
     ...growthOf(before, after),
     proved,
   };
@@ -101,11 +102,12 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
   let proved = before.summary.provenOptimal;
   const most = Math.ceil(written / quarters) - 1;
   const least = Math.min(most, Math.max(1, Math.ceil((written * SLOWEST_SHARE) / quarters)));
+  const planAt = (value: number): Plan => trials.planAs(atShare(score, (value * quarters) / written));
   const stops = new Map<number, number>();
   const stopsAt = (value: number): number => {
     const known = stops.get(value);
     if (known !== undefined) return known;
-    const plan = trials.planAs(atShare(score, (value * quarters) / written));
+    const plan = planAt(value);
     proved &&= plan.summary.provenOptimal;
     stops.set(value, countStops(plan));
     return stops.get(value)!;
@@ -117,6 +119,7 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
       written,
       isAssumed,
       playableUpTo: written,
+      left: warningsLeft(before),
       proved,
       steps: [{ quartersPerMinute: written, stops: 0 }],
     };
@@ -131,6 +134,7 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
     written,
     isAssumed,
     playableUpTo: limit === null ? null : limit * quarters,
+    left: limit === null ? [] : warningsLeft(planAt(limit)),
     proved,
     steps: edgesOf(steps.sort((a, b) => a.quartersPerMinute - b.quartersPerMinute)),
   };

@@ -1,5 +1,6 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { handFindings } from '../../findings/hand-findings.ts';
+import { group } from '../../group.ts';
 import { areDeepEqual, memoize } from '../../memoize.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
@@ -14,6 +15,7 @@ import type { PlanOptions } from '../options.ts';
 import { needsOfSpelling, prepareScore } from '../pedal-problem.ts';
 import { type PlanSteps, planPrepared } from '../plan.ts';
 import { spellFreely } from '../spelling/free-spelling.ts';
+import type { OfferedFix, WarningLeft } from './model.ts';
 
 /** Plans one part with notes changed, or at another tempo; what fixes its findings would have is not searched. */
 export interface OfferTrials {
@@ -83,13 +85,37 @@ const stopsOf = (plan: Plan): ReadonlySet<string> => new Set(placesOf(plan, 'sto
 /** Places with a warning. */
 export const countWarnings = (plan: Plan): number => placesOf(plan, 'warn').length;
 
+/** The warnings of a plan, kind by kind. @param isAsked which bars are looked at: indices */
+export const warningsLeft = (
+  { findings }: Plan,
+  isAsked: (bar: number) => boolean = () => true,
+): readonly WarningLeft[] =>
+  [
+    ...group(
+      findings.filter(({ severity }) => severity === 'warn'),
+      ({ code }) => code,
+    ),
+  ].flatMap(([code, alike]) => {
+    const bars = alike.flatMap(({ places }) => places.map(({ bar }) => bar)).filter(isAsked);
+    return bars.length === 0 ? [] : [{ code, bars: [...new Set(bars)].sort((a, b) => a - b) }];
+  });
+
+const newWarnings = (before: Plan, after: Plan): readonly WarningLeft[] => {
+  const had = new Map(warningsLeft(before).map(({ code, bars }) => [code, bars]));
+  return warningsLeft(after).flatMap(({ code, bars }) => {
+    const fresh = bars.filter((bar) => !had.get(code)?.includes(bar));
+    return fresh.length === 0 ? [] : [{ code, bars: fresh }];
+  });
+};
+
 /** What a plan has more than the one before it, and how many places beside the one that it is made for it makes playable. */
 export const growthOf = (
   before: Plan,
   after: Plan,
-): { readonly moreMoves: number; readonly moreWarnings: number; readonly alsoFixes: number } => ({
+): Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'newWarnings' | 'alsoFixes'> => ({
   moreMoves: after.moves.length - before.moves.length,
   moreWarnings: countWarnings(after) - countWarnings(before),
+  newWarnings: newWarnings(before, after),
   alsoFixes: countStops(before) - countStops(after) - 1,
 });
 

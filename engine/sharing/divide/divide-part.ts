@@ -53,7 +53,7 @@ export const dividePart = (
     for (const bar of open) cuts.set(bar, finer(cuts, bar, true));
   }
   const playable = best!;
-  return aim === 'least' ? withLess(playable, attempt, cuts) : playable;
+  return aim === 'least' ? handBack(score, withLess(playable, attempt, cuts), options) : playable;
 };
 
 /** A division that was planned. */
@@ -83,16 +83,24 @@ const divisionsOf = (score: Score, aim: DivisionAim, options: PlanOptions): ((cu
     const slices = listSlices(score, needs, told, (bar) => cuts.get(bar) ?? WHOLE);
     const division = solveDivision(slices, DIVISION_WEIGHTS[aim]);
     const players = higherFirst(playersOf(score, slices, division), score, aim);
-    const plans = ([1, 2] as const).map((player) => planShare(score, players, player, options));
-    const [first, second] = plans.map(barsOfStops);
-    return {
-      players,
-      stops: [first!.length, second!.length],
-      moves: [plans[0]!.moves.length, plans[1]!.moves.length],
-      proved: division.proved,
-      bars: [...first!, ...second!],
-      second: score.notes.filter(({ id }) => players.get(id) === 2),
-    };
+    return { ...planShares(score, players, options), proved: division.proved };
+  };
+};
+
+/** Plans the parts of both players. */
+const planShares = (
+  score: Score,
+  players: ReadonlyMap<string, Players>,
+  options: PlanOptions,
+): Omit<Attempt, 'proved'> => {
+  const plans = ([1, 2] as const).map((player) => planShare(score, players, player, options));
+  const [first, second] = plans.map(barsOfStops);
+  return {
+    players,
+    stops: [first!.length, second!.length],
+    moves: [plans[0]!.moves.length, plans[1]!.moves.length],
+    bars: [...first!, ...second!],
+    second: score.notes.filter(({ id }) => players.get(id) === 2),
   };
 };
 
@@ -106,6 +114,29 @@ const withLess = (playable: Attempt, attempt: (cuts: Cuts) => Attempt, cuts: Cut
     for (const bar of new Set(best.second.map(({ bar }) => bar))) cuts.set(bar, finer(cuts, bar, false));
     const found = attempt(cuts);
     if (sum(found.stops) <= sum(best.stops) && found.second.length < best.second.length) best = found;
+  }
+  return best;
+};
+
+/** Notes that are tried by themselves with the first player. */
+const MOST_HANDED_BACK = 40;
+
+/**
+ * Gives notes of the second player back to the first one by one, the shortest way to fewer where voices and beats are not
+ * divided any more finely. A note goes back where no more places are unplayable by it; then the division is no longer the
+ * one that was proved.
+ */
+const handBack = (score: Score, found: Attempt, options: PlanOptions): Attempt => {
+  const told = score.harp.players > 1 ? tellPlayers(score) : new Map<string, Players>();
+  const heads = headsOfTies(score.notes);
+  let best = found;
+  const own = found.second.filter(({ id, tiedFrom }) => tiedFrom === null && !told.has(id));
+  for (const { id } of own.slice(0, MOST_HANDED_BACK)) {
+    const players = new Map(
+      [...best.players].map(([note, player]) => [note, heads.get(note)?.id === id ? 1 : player] as const),
+    );
+    const tried = planShares(score, players, options);
+    if (sum(tried.stops) <= sum(best.stops)) best = { ...tried, proved: false };
   }
   return best;
 };

@@ -49,6 +49,8 @@ const fillCost = (natural: number, isLast: boolean): number => {
 };
 
 const PAGE = 0.5;
+/** A last page with one line on it looks forgotten: the page before gives one of its lines, unless that leaves it thin. */
+export const LONE_LINE = 1.4;
 const LOOSE = 1.5;
 const LOOSE_LAST = 0.5;
 

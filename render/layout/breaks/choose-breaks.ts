@@ -1,9 +1,9 @@
 import type { Score } from '../../../engine/index.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import type { Reach } from '../measure/outline.ts';
-import { lineCost, MOST_NATURAL, pageCoster } from './break-costs.ts';
+import { LONE_LINE, lineCost, MOST_NATURAL, pageCoster } from './break-costs.ts';
 import type { Breaks } from './breaks.ts';
-import { GAP_VU, headingLoss, type PageSpace } from './page-space.ts';
+import { GAP_VU, headingLoss, type PageSpace, withUnder } from './page-space.ts';
 import type { RateTurn } from './page-turns.ts';
 import { fitPages, type PossibleLine } from './total-fit.ts';
 
@@ -13,12 +13,16 @@ export interface MeasuredBar extends Reach {
   readonly bar: number;
   /** With what our drawings add to it. */
   readonly width: number;
+  /** By how much its line came out higher than measured, once lines are laid out; 0 before. */
+  readonly more: number;
 }
 
 export interface MeasuredPart {
   readonly bars: readonly MeasuredBar[];
   /** Height of the heading over the first system. */
   readonly heading: number;
+  /** What stands under the last line, on its page where a page holds both; 0 while that is not known. */
+  readonly under: number;
 }
 
 /** What the choice of breaks goes by; lengths in vu. */
@@ -60,6 +64,7 @@ export const chooseBreaks = (request: BreakRequest, lines: readonly number[] | n
     room: space.room + GAP_VU,
     heading: headingLoss(heading),
     pageCost: pageCoster(turns, rate, barOf),
+    loneLast: LONE_LINE,
   });
   return {
     systems: fit.systems.slice(1).map(barOf),
@@ -70,7 +75,7 @@ export const chooseBreaks = (request: BreakRequest, lines: readonly number[] | n
 /** Every line whose bars fit its width, and one of a single bar in any case. */
 const freeLines = (request: BreakRequest): ((first: number) => PossibleLine[]) => {
   const { movements, part, score, space } = request;
-  const { bars } = part;
+  const { bars, under } = part;
   const rehearsals = new Set(
     score.landmarks.filter(({ kind }) => kind === 'rehearsal').map(({ bar }) => bar),
   );
@@ -89,14 +94,20 @@ const freeLines = (request: BreakRequest): ((first: number) => PossibleLine[]) =
         if (rehearsals.has(added.bar)) inside += 1;
       }
       height = growHeight(height, added, request);
+      const isLast = until === bars.length;
       const shape = {
         bars: until - first,
         natural: natural / space.width,
-        isLast: until === bars.length,
+        isLast,
         isFirst: first === 0,
         rehearsals: inside,
       };
-      found.push({ until, cost: lineCost(shape), height: heightOf(height) });
+      const own = heightOf(height);
+      found.push({
+        until,
+        cost: lineCost(shape),
+        height: isLast ? withUnder(own, under, space.room + GAP_VU) : own,
+      });
     }
     return found;
   };
@@ -159,6 +170,7 @@ interface LineHeight {
   readonly levelAbove: number;
   readonly levelBelow: number;
   readonly markings: MarkingHeights;
+  readonly more: number;
 }
 
 const NO_MARKINGS: MarkingHeights = { above: 0, between: 0, below: 0 };
@@ -169,6 +181,7 @@ const NO_HEIGHT: LineHeight = {
   levelAbove: 0,
   levelBelow: 0,
   markings: NO_MARKINGS,
+  more: 0,
 };
 
 const growHeight = (line: LineHeight, bar: MeasuredBar, { markings }: BreakRequest): LineHeight => {
@@ -184,13 +197,15 @@ const growHeight = (line: LineHeight, bar: MeasuredBar, { markings }: BreakReque
       between: Math.max(line.markings.between, own.between),
       below: Math.max(line.markings.below, own.below),
     },
+    more: Math.max(line.more, bar.more),
   };
 };
 
-const heightOf = ({ above, below, levelAbove, levelBelow, markings, staves }: LineHeight): number =>
+const heightOf = ({ above, below, levelAbove, levelBelow, markings, more, staves }: LineHeight): number =>
   Math.max(above, levelAbove + markings.above + GRACE_VU) +
   staves +
   markings.between +
+  more +
   Math.max(below, levelBelow + markings.below + GRACE_VU) +
   GAP_VU;
 

@@ -1,6 +1,6 @@
 import type { EngravingOptions } from '../../engraving-options.ts';
-import { pageCoster } from './break-costs.ts';
-import { GAP_VU, headingLoss } from './page-space.ts';
+import { LONE_LINE, pageCoster } from './break-costs.ts';
+import { GAP_VU, headingLoss, withUnder } from './page-space.ts';
 import type { RateTurn } from './page-turns.ts';
 import { fitPages } from './total-fit.ts';
 
@@ -26,7 +26,7 @@ export const choosePages = ({
 }: PageRequest): readonly number[] => {
   const heightOf = (system: number): number => {
     const { height } = systems[system]!;
-    return system < systems.length - 1 ? height : height + Math.min(under, Math.max(0, room - height));
+    return system < systems.length - 1 ? height : withUnder(height, under, room);
   };
   return fitPages({
     bars: systems.length,
@@ -34,6 +34,7 @@ export const choosePages = ({
     room: room + GAP_VU,
     heading: headingLoss(heading),
     pageCost: pageCoster(turns, rate, (system) => systems[system]!.firstBar),
+    loneLast: LONE_LINE,
   }).pages;
 };
 

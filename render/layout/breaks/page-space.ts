@@ -23,3 +23,10 @@ export const pageSpaceOf = (layout: PageLayout): PageSpace => {
 
 /** What the heading takes of the first page beyond what a running head takes of the others. */
 export const headingLoss = (heading: number): number => Math.max(0, heading - RUNNING_HEAD_VU);
+
+/**
+ * A last line's height with what stands under it. Where no page holds both, that flows on to pages of its own, and the line
+ * stands among others.
+ */
+export const withUnder = (height: number, under: number, room: number): number =>
+  height + under <= room ? height + under : height;

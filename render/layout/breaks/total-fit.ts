@@ -25,6 +25,8 @@ export interface FitTask {
   readonly room: number;
   readonly heading: number;
   readonly pageCost: (page: PageEnd) => number;
+  /** What it costs that the last line stands on a page by itself, after others. */
+  readonly loneLast: number;
 }
 
 /** Where lines and pages begin, the first included. */
@@ -51,7 +53,7 @@ const ROUNDING = 1e-6;
  * Exact, up to the rounding of heights. Linear in the bars, times the lines that may begin with one.
  */
 export const fitPages = (task: FitTask): Fit => {
-  const { bars, heading, linesFrom, room } = task;
+  const { bars, heading, linesFrom, loneLast, room } = task;
   const table = startTable(bars);
   table.costs[stateOf(0, heading <= 0 ? 0 : heightInSteps(heading, room), ODD)] = 0;
   for (let bar = 0; bar < bars; bar += 1) {
@@ -74,7 +76,8 @@ export const fitPages = (task: FitTask): Fit => {
         }
       }
       ended.forEach(({ cost: before, state }, side) => {
-        offer(table, stateOf(until, steps, 1 - side), before + cost, state);
+        const lone = until === bars ? loneLast : 0;
+        offer(table, stateOf(until, steps, 1 - side), before + cost + lone, state);
       });
     }
   }

@@ -46,13 +46,15 @@ export function* measurePart(
       const widened = widen(line);
       return line.bars.flatMap(({ id, width, ...bar }) => {
         const index = indexOf.get(id);
-        return index === undefined ? [] : [{ ...bar, bar: index, width: width + (widened.get(id) ?? 0) }];
+        return index === undefined
+          ? []
+          : [{ ...bar, bar: index, width: width + (widened.get(id) ?? 0), more: 0 }];
       });
     });
     if (bars.length === 0) return null;
     return {
       score,
-      part: { bars, heading: lines[0]!.heading },
+      part: { bars, heading: lines[0]!.heading, under: 0 },
       markings: markingHeights(rooms, engraving.placement),
       movements: document.movements,
       space: pageSpaceOf(layout),

@@ -11,19 +11,20 @@ export interface NoticeXml {
   readonly musicXml: { readonly types: readonly string[]; readonly sound: string | null };
 }
 
-/** When something is to be told; before a grace note, and over which staff of the harp, where it is not the first. */
+/** When something is to be told; before a grace note, and by which staff of the harp and on which side of it, where it is not over the first. */
 export interface NoticePlace {
   readonly at: Rational;
   readonly bar: number;
   readonly graceNote?: string | null;
   /** From 1. */
   readonly staff?: number;
+  readonly place?: 'above' | 'below';
 }
 
 type Placed<Notice> = MarkingPlace & { readonly notice: Notice };
 
 /**
- * Insertions that write what is to be told of the player's decisions and strings, over a staff.
+ * Insertions that write what is to be told of the player's decisions, strings and feet, by a staff.
  *
  * A measure of MEI that is empty has no room: nothing is played there either, and the plan goes by the decision all the
  * same.
@@ -62,7 +63,7 @@ const musicXmlEdits = <Notice extends NoticePlace>(
     const { before, offset, staff } = places.get(each)!;
     const { types, sound } = write(each.notice).musicXml;
     const xml = [
-      `<direction placement="above" id="${each.id}">`,
+      `<direction placement="${each.notice.place ?? 'above'}" id="${each.id}">`,
       ...types.map((type) => `<direction-type>${type}</direction-type>`),
       offset === 0 ? '' : `<offset${sound === null ? '' : ' sound="yes"'}>${offset}</offset>`,
       staff === null ? '' : `<staff>${each.notice.staff ?? 1}</staff>`,
@@ -85,7 +86,7 @@ const meiEdits = <Notice extends NoticePlace>(
     const { attributes, content, ...element } = write(notice).mei;
     const name = `${prefixOf(text, measure)}${element.name}`;
     const tstamp = Math.round(toNumber(beat) * 1e6) / 1e6;
-    const place = `xml:id="${id}" staff="${score.harp.meiStaves[(notice.staff ?? 1) - 1]}" place="above" tstamp="${tstamp}"`;
+    const place = `xml:id="${id}" staff="${score.harp.meiStaves[(notice.staff ?? 1) - 1]}" place="${notice.place ?? 'above'}" tstamp="${tstamp}"`;
     const xml = `<${name} ${place}${attributes}>${content}</${name}>`;
     return [insertBefore(text, measure.inner.end, escapeForEncoding(encoding, xml))];
   });

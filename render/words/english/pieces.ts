@@ -6,10 +6,10 @@ export const PIECES_WORDS = {
     changes: 'Lever changes',
     none: 'none',
     perMinute: (count: number, perMinute: number) =>
-      `${count}, ${perMinute.toFixed(1)} a minute while the harp plays`,
+      `${count} in print; on average ${perMinute.toFixed(1)} a minute with all repeats`,
     /** @param length as a clock tells it */
     lasts: (length: string, bars: number, assumed: boolean) =>
-      `${length}, ${nameCount(bars, 'bar')}${assumed ? ' (no tempo is given: at a walking pace)' : ''}`,
+      `${length} with all repeats and rests, ${nameCount(bars, 'bar')}${assumed ? ' (no tempo is given: at a walking pace)' : ''}`,
     tune: 'To tune',
     tuning: 'Tuning',
   },

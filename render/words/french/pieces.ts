@@ -10,9 +10,9 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     changes: 'Changements de levier',
     none: 'aucun',
     perMinute: (count, perMinute) =>
-      `${count}, soit ${withComma(perMinute, 1)} par minute tant que la harpe joue`,
+      `${count} dans la partition ; en moyenne ${withComma(perMinute, 1)} par minute avec toutes les reprises`,
     lasts: (length, bars, assumed) =>
-      `${length}, ${bars} ${bars === 1 ? 'mesure' : 'mesures'}${assumed ? ' (sans indication de tempo : au pas)' : ''}`,
+      `${length} avec toutes les reprises et tous les silences, ${bars} ${bars === 1 ? 'mesure' : 'mesures'}${assumed ? ' (sans indication de tempo : au pas)' : ''}`,
     tune: 'À accorder',
     tuning: 'Accord',
   },

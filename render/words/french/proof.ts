@@ -69,7 +69,7 @@ const ADVICE: AdviceSentences = {
   'name-levers': () =>
     'Écrivez chaque levier par sa lettre avec ♭, ♮ ou ♯ et l’octave de sa corde, ou avec « up » ou « down ».',
   'print-missing': ({ changes }, names) =>
-    `Écrivez ${changes.map(names.change).join(' ')}, si c’est le sens voulu : c’est ce qui manque dans cette mesure.`,
+    `Écrivez ${changes.map(names.change).join(', ')}, si c’est le sens voulu : c’est ce qui manque dans cette mesure.`,
   'print-levers-up': () => 'Écrivez avant la première note quels leviers sont levés.',
   'note-against-note': ({ rival, other }, names) =>
     `Aucune indication n’y peut rien, car une autre note demande en même temps ${names.change(rival)} : ${other === null ? 'l’omettre' : `la jouer comme ${names.pitch(other)}`}, ou la donner à une autre harpe.`,

@@ -10,9 +10,9 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     changes: 'Klappenwechsel',
     none: 'keine',
     perMinute: (count, perMinute) =>
-      `${count}, ${withComma(perMinute, 1)} in der Minute, solange die Harfe spielt`,
+      `${count} in den Noten; mit allen Wiederholungen im Mittel ${withComma(perMinute, 1)} in der Minute`,
     lasts: (length, bars, assumed) =>
-      `${length}, ${bars} ${bars === 1 ? 'Takt' : 'Takte'}${assumed ? ' (ohne Tempoangabe: im Schritttempo)' : ''}`,
+      `${length} mit allen Wiederholungen und Pausen, ${bars} ${bars === 1 ? 'Takt' : 'Takte'}${assumed ? ' (ohne Tempoangabe: im Schritttempo)' : ''}`,
     tune: 'Zu stimmen',
     tuning: 'Stimmung',
   },

@@ -68,7 +68,7 @@ const ADVICE: AdviceSentences = {
   'name-levers': () =>
     'Jede Klappe mit Buchstaben, ♭, ♮ oder ♯ und der Oktave ihrer Saite schreiben, oder mit „up“ oder „down“.',
   'print-missing': ({ changes }, names) =>
-    `Dafür ${changes.map(names.change).join(' ')} schreiben, wenn das gemeint ist: Es fehlt in diesem Takt.`,
+    `Dafür ${changes.map(names.change).join(', ')} schreiben, wenn das gemeint ist: Es fehlt in diesem Takt.`,
   'print-levers-up': () => 'Vor der ersten Note schreiben, welche Klappen oben sind.',
   'note-against-note': ({ rival, other }, names) =>
     `Keine Angabe hilft, weil eine andere Note zugleich ${names.change(rival)} braucht: ${other === null ? 'weglassen' : `als ${names.pitch(other)} spielen`} oder einer anderen Harfe geben.`,

@@ -9,9 +9,10 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     moves: 'Cambi di pedale',
     changes: 'Cambi di levetta',
     none: 'nessuno',
-    perMinute: (count, perMinute) => `${count}, ${withComma(perMinute, 1)} al minuto finché l’arpa suona`,
+    perMinute: (count, perMinute) =>
+      `${count} nella parte; in media ${withComma(perMinute, 1)} al minuto con tutti i ritornelli`,
     lasts: (length, bars, assumed) =>
-      `${length}, ${bars} ${bars === 1 ? 'battuta' : 'battute'}${assumed ? ' (senza indicazione di tempo: al passo)' : ''}`,
+      `${length} con tutti i ritornelli e le pause, ${bars} ${bars === 1 ? 'battuta' : 'battute'}${assumed ? ' (senza indicazione di tempo: al passo)' : ''}`,
     tune: 'Da accordare',
     tuning: 'Accordatura',
   },

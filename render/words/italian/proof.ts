@@ -65,7 +65,7 @@ const ADVICE: AdviceSentences = {
   'name-levers': () =>
     'Scrivere ogni levetta con la sua lettera, ♭, ♮ o ♯ e l’ottava della corda, oppure con «up» o «down».',
   'print-missing': ({ changes }, names) =>
-    `Scrivere ${changes.map(names.change).join(' ')}, se questo si intende: è ciò che manca in questa battuta.`,
+    `Scrivere ${changes.map(names.change).join(', ')}, se questo si intende: è ciò che manca in questa battuta.`,
   'print-levers-up': () => 'Scrivere prima della prima nota quali levette sono su.',
   'note-against-note': ({ rival, other }, names) =>
     `Nessuna indicazione può aiutare, perché un’altra nota richiede insieme ${names.change(rival)}: ${other === null ? 'ometterla' : `suonarla come ${names.pitch(other)}`}, o darla a un’altra arpa.`,

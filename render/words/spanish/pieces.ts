@@ -9,9 +9,10 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     moves: 'Cambios de pedal',
     changes: 'Cambios de palanca',
     none: 'ninguno',
-    perMinute: (count, perMinute) => `${count}, ${withComma(perMinute, 1)} por minuto mientras toca el arpa`,
+    perMinute: (count, perMinute) =>
+      `${count} en la partitura; de media ${withComma(perMinute, 1)} por minuto con todas las repeticiones`,
     lasts: (length, bars, assumed) =>
-      `${length}, ${bars} ${bars === 1 ? 'compás' : 'compases'}${assumed ? ' (sin indicación de tempo: al paso)' : ''}`,
+      `${length} con todas las repeticiones y los silencios, ${bars} ${bars === 1 ? 'compás' : 'compases'}${assumed ? ' (sin indicación de tempo: al paso)' : ''}`,
     tune: 'Por afinar',
     tuning: 'Afinación',
   },

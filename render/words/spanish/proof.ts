@@ -67,7 +67,7 @@ const ADVICE: AdviceSentences = {
   'name-levers': () =>
     'Escriba cada palanca con su letra, ♭, ♮ o ♯ y la octava de su cuerda, o con «up» o «down».',
   'print-missing': ({ changes }, names) =>
-    `Escriba ${changes.map(names.change).join(' ')}, si es lo que quiere decir: es lo que falta en este compás.`,
+    `Escriba ${changes.map(names.change).join(', ')}, si es lo que quiere decir: es lo que falta en este compás.`,
   'print-levers-up': () => 'Escriba antes de la primera nota qué palancas están subidas.',
   'note-against-note': ({ rival, other }, names) =>
     `Ninguna indicación puede ayudar, porque otra nota necesita a la vez ${names.change(rival)}: ${other === null ? 'omitirla' : `tocarla como ${names.pitch(other)}`}, o darla a otra arpa.`,

@@ -8,6 +8,21 @@ const KINDS = Object.keys(FIX_KINDS) as [keyof typeof FIX_KINDS, ...(keyof typeo
 
 const quartersPerMinute = z.number().meta({ description: 'Quarter notes a minute.' });
 
+const warnings = z
+  .array(
+    z.object({
+      code: findingCode(PEDAL_FINDING_CODES),
+      title: z.string(),
+      bars: z.string().meta({ description: 'In words: bars 3–5 and 9.' }),
+      barIndices: z.array(barIndex).readonly(),
+    }),
+  )
+  .readonly();
+
+const warningsLeft = warnings.meta({
+  description: 'What is risky or awkward at that tempo all the same: kinds of warning, with their bars.',
+});
+
 const offeredFix = z
   .object({
     kind: z.enum(KINDS).meta({
@@ -31,6 +46,7 @@ const offeredFix = z
         written: quartersPerMinute,
         fromBar: z.string(),
         untilBar: z.string(),
+        left: warningsLeft,
         proved: z.boolean(),
       })
       .nullable()
@@ -40,6 +56,10 @@ const offeredFix = z
       }),
     moreMoves: z.int().meta({ description: 'By how many moves the plan grows; below 0 where it has fewer.' }),
     moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),
+    newWarnings: warnings.meta({
+      description:
+        'What becomes risky or awkward with it: kinds of warning, in bars that had none of the kind.',
+    }),
     alsoFixes: z.int().meta({ description: 'How many other places become playable with it.' }),
     cost: z.number().meta({ description: 'What the fixes of a place are ordered by, the smallest first.' }),
   })
@@ -83,6 +103,7 @@ export const fixesReport = z
         written: quartersPerMinute,
         isAssumed: z.boolean().meta({ description: 'The score states no tempo: `written` is assumed.' }),
         playableUpTo: z.number().nullable(),
+        left: warningsLeft,
         proved: z.boolean(),
         steps: z.array(z.object({ quartersPerMinute, stops: z.int() })).readonly(),
       })

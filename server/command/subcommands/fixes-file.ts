@@ -2,7 +2,9 @@ import {
   capitalize,
   nameCount,
   namePlaceInBar,
+  tellCosts,
   tellPlayableUpTo,
+  tellWarningsLeft,
   uncapitalize,
 } from '../../../engine/index.ts';
 import type { FixesReport } from '../../api/answers/fixes.ts';
@@ -23,27 +25,32 @@ const describePlace = ({ barName, beat, sentence, fixes }: Place): readonly stri
     ? ['  No single change was found that helps.']
     : fixes.map(
         (fix) =>
-          `  ${fix.sentence} Heard otherwise: ${lowered(fix.heard)}${describeMoves(fix)}${describeOthers(fix)}`,
+          `  ${fix.sentence} Heard otherwise: ${lowered(fix.heard)}${describeCosts(fix)}${describeOthers(fix)}`,
       )),
 ];
 
 const lowered = (sentence: string): string =>
   /^(?:Nothing|Little|It)/.test(sentence) ? uncapitalize(sentence) : sentence;
 
-const describeMoves = ({ moreMoves }: Place['fixes'][number]): string =>
-  moreMoves === 0
-    ? ''
-    : ` (${moreMoves > 0 ? 'costs' : 'saves'} ${nameCount(Math.abs(moreMoves), moreMoves > 0 ? 'more move' : 'move')})`;
+/** What it costs, and what is risky with it all the same. */
+const describeCosts = ({ moreMoves, newWarnings, tempo }: Place['fixes'][number]): string =>
+  (tempo === null
+    ? [tellCosts(moreMoves, newWarnings)]
+    : [tellCosts(moreMoves, []), tellWarningsLeft(tempo.left)]
+  )
+    .filter(Boolean)
+    .map((each) => ` ${each}`)
+    .join('');
 
 const describeOthers = ({ alsoFixes }: Place['fixes'][number]): string =>
-  alsoFixes > 0 ? ` (makes ${nameCount(alsoFixes, 'other place')} playable too)` : '';
+  alsoFixes > 0 ? ` Makes ${nameCount(alsoFixes, 'other place')} playable too.` : '';
 
 /** The longest row of the graph. */
 const MOST_MARKS = 20;
 
 /** One line a tempo: how many places are not playable there. */
 const describeTempo = ({
-  tempo: { unit, written, isAssumed, playableUpTo, proved, steps },
+  tempo: { unit, written, isAssumed, playableUpTo, left, proved, steps },
 }: FixesReport): readonly string[] => {
   if (steps.at(-1)!.stops === 0) return [];
   const figure = (quarters: number): string => `${Math.round(quarters / unit.quarters)}`;
@@ -53,7 +60,7 @@ const describeTempo = ({
       : `${unit.sign} = ${figure(playableUpTo)}${proved ? '' : ' (as far as it was tried)'}`;
   const widest = Math.max(...steps.map(({ stops }) => stops));
   return [
-    tellPlayableUpTo(limit, figure(written), isAssumed),
+    [tellPlayableUpTo(limit, figure(written), isAssumed), tellWarningsLeft(left)].join(' '),
     'Places not playable, by the first tempo of the part; its other tempos are slowed alike:',
     ...steps.map(
       ({ quartersPerMinute, stops }) =>

@@ -9,7 +9,7 @@ import { anyProblemMessage } from '../../service-problem.ts';
 import type { ScoreFile } from '../../threads/job.ts';
 import { type Read, readChoice, readScoreFile } from '../arguments/choice.ts';
 import type { WatchCommand } from '../arguments/commands.ts';
-import { describePlan } from '../describe-plan.ts';
+import { describePlan, sumUpPlan } from '../describe-plan.ts';
 import { type CommandResult, EXIT } from '../exit.ts';
 import { oneLine } from '../summary.ts';
 import { type FileNews, followFile } from '../watch/follow-file.ts';
@@ -61,7 +61,7 @@ const createTeller = (
     else {
       const changes = [...followed, ...describeChanges(last, plan, bars)];
       say(changes.length === 0 ? 'saved: the plan is the same' : `saved: ${countMoves(plan)}`);
-      for (const line of changes) print(`  ${oneLine(line)}`);
+      for (const line of [...changes, sumUpPlan(plan)]) print(`  ${oneLine(line)}`);
     }
     last = plan;
   };

@@ -3,6 +3,7 @@ import {
   describeGains,
   formatAmount,
   formatBeatText,
+  listBars,
   nameBars,
   nameCount,
   namePlaceInBar,
@@ -23,6 +24,16 @@ export const DECISION_STRINGS = {
     trouble: {
       refused: (bar: string, sentence: string) => `Not followed in bar ${bar}: ${sentence}`,
       unplayable: (bar: string, sentence: string) => `Now not playable, bar ${bar}: ${sentence}`,
+    },
+    /** @param bars their names @param left places of the part @param when since a decision, or once it is taken */
+    solved: (
+      { bars, left }: { readonly bars: readonly string[]; readonly left: number },
+      when: 'now' | 'then',
+    ) => {
+      const verb = (count: number): string => (count === 1 ? 'is' : 'are');
+      if (bars.length === 0) return `${nameCount(left, 'place')} ${verb(left)} still not playable ${when}.`;
+      const rest = left === 0 ? 'nothing is left' : `${nameCount(left, 'place')} ${verb(left)} left`;
+      return `${capitalize(listBars(bars))} ${verb(bars.length)} playable ${when}; ${rest} that ${left > 1 ? 'are' : 'is'} not.`;
     },
     moreTrouble: (count: number) => `${nameCount(count, 'more place')}: see the findings.`,
     notKept: 'This browser cannot store your decisions. To keep them, download your file with markings.',

@@ -13,7 +13,9 @@ import {
   SEARCH_ENDED,
   SEVERITY_WORDS,
   type Severity,
+  tellCosts,
   tellPlayableUpTo,
+  tellWarningsLeft,
   VERDICT_WORDS,
   VERDICTS,
   type Verdict,
@@ -131,8 +133,8 @@ export const FINDING_STRINGS = {
     untried: (places: number) => `${nameCount(places, 'more place')} not looked at.`,
     heard: (heard: string) =>
       `Heard otherwise: ${/^(?:Nothing|Little|It)/.test(heard) ? heard.charAt(0).toLowerCase() + heard.slice(1) : heard}`,
-    costs: (moves: number) =>
-      moves === 0 ? '' : `${moves > 0 ? 'Costs' : 'Saves'} ${nameCount(Math.abs(moves), 'move')}.`,
+    costs: tellCosts,
+    warningsLeft: tellWarningsLeft,
     alsoFixes: (places: number) =>
       places > 0 ? `Makes ${nameCount(places, 'other place')} playable too.` : '',
     secondHarp: 'What a second harp must play',
@@ -144,6 +146,7 @@ export const FINDING_STRINGS = {
     takenBack: (sentence: string) => `Removed: ${sentence.replace(/\.$/, '')}`,
     solved: 'playable now',
     earlier: 'This list was made before your last change; the numbers may be different now.',
+    left: (places: number) => `${nameCount(places, 'place')} still not playable.`,
     nowPlayable: 'The part is now playable as printed.',
     askAgain: 'Look again',
     tried: (sentence: string) => sentence.replace(/\.$/, ''),

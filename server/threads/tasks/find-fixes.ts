@@ -1,7 +1,9 @@
 import {
   decisionsOfFix,
   delayNotes,
+  FINDINGS,
   listFixes,
+  listRunsIn,
   nameNotes,
   type OfferedFix,
   type PlaceFixes,
@@ -9,6 +11,7 @@ import {
   rationalKey,
   type Score,
   type TempoLimit,
+  type WarningLeft,
 } from '../../../engine/index.ts';
 import type { FixesReport } from '../../api/answers/fixes.ts';
 import type { FixesChoice } from '../../api/requests/options.ts';
@@ -51,7 +54,7 @@ export const findFixes = async (
       ...reportScore(score),
       places: found.places.map((place) => reportPlace(place, report)),
       untried: found.untried,
-      tempo: found.tempo,
+      tempo: { ...found.tempo, left: found.tempo.left.map(warningReporter(score)) },
       remarks: score.remarks.map(reportRemark),
     },
   };
@@ -77,9 +80,8 @@ const reportPlace = (
 const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => {
   const nameOf = nameNotes(score);
   const nameNote = noteNamer(score);
-  const numberOf = (bar: number): string => score.bars[bar]!.number;
   return (offer) => {
-    const { kind, sentence, heard, moreMoves, moreWarnings, alsoFixes, cost } = offer;
+    const { kind, sentence, heard, moreMoves, moreWarnings, newWarnings, alsoFixes, cost } = offer;
     const { respell, omit, delays, tempos } = decisionsOfFix(score, offer, nameOf);
     return {
       kind,
@@ -87,22 +89,33 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
       heard,
       moreMoves,
       moreWarnings,
+      newWarnings: newWarnings.map(warningReporter(score)),
       alsoFixes,
       cost,
       decisions: { respell, omit, delays, tempos },
       changes: !('changes' in offer) ? [] : offer.changes.map((change) => reportChange(change, nameNote)),
-      tempo: offer.kind === 'tempo' ? reportTempo(offer.tempo, numberOf) : null,
+      tempo: offer.kind === 'tempo' ? reportTempo(offer.tempo, score) : null,
     };
   };
 };
 
+const warningReporter =
+  (score: Score) =>
+  ({ code, bars }: WarningLeft): FixesReport['tempo']['left'][number] => ({
+    code,
+    title: FINDINGS[code].title,
+    bars: listRunsIn(score)(bars),
+    barIndices: bars,
+  });
+
 const reportTempo = (
-  { quartersPerMinute, written, bars, proved }: TempoLimit,
-  numberOf: (bar: number) => string,
+  { quartersPerMinute, written, bars, left, proved }: TempoLimit,
+  score: Score,
 ): ReportedOffer['tempo'] => ({
   quartersPerMinute,
   written,
-  fromBar: numberOf(bars.first),
-  untilBar: numberOf(bars.last),
+  fromBar: score.bars[bars.first]!.number,
+  untilBar: score.bars[bars.last]!.number,
+  left: left.map(warningReporter(score)),
   proved,
 });

@@ -3,6 +3,7 @@ import { planPedals } from '../../../engine/pedals/plan.ts';
 import { proofreadScore } from '../../../engine/proof/proof.ts';
 import { smallPart } from '../../part-builder.ts';
 import { printPlan } from '../../printed-plan.ts';
+import { cases } from '../../thorough.ts';
 import { isAdviceElsewhere } from './advice.ts';
 import { drawFrom, plantFaults } from './plant-faults.ts';
 
@@ -14,7 +15,7 @@ const PART = smallPart({
 });
 
 /** Parts to spoil; the test over real scores does the same with many more. */
-const RUNS = 100;
+const RUNS = cases(120);
 
 describe('markings with one to five faults planted in them', () => {
   it('are repaired to faultless ones by no more edits, in 99 of 100, with no advice elsewhere', () => {

@@ -28,15 +28,13 @@ const wordsOn = (score: Score, harp: HarpPlan, naming: NoteNaming = 'english'): 
 describe('a summary card', () => {
   it('tells title, difficulty, moves a minute, length and what to tune', () => {
     const plan = planPart(LANTERNS, {});
-    const { grade, measures } = plan.plan.summary.difficulty;
+    const { grade } = plan.plan.summary.difficulty;
     const words = wordsOn(LANTERNS, plan).toLowerCase();
     expect(words).toContain('lanterns at the lock');
     expect(words).toContain(`difficulty ${grade}`);
-    expect(words).toContain(
-      `pedal moves ${plan.plan.moves.length}, ${measures.changesPerMinute.toFixed(1)} a minute`,
-    );
+    expect(words).toContain(`pedal moves ${plan.plan.moves.length} in print; on average`);
     // 60 bars, of which some are played twice.
-    expect(words).toContain('length 3 min 06 s, 60 bars');
+    expect(words).toContain('length 3 min 06 s with all repeats and rests, 60 bars');
     expect(words).toContain('this string has no disc');
   });
 
@@ -45,13 +43,23 @@ describe('a summary card', () => {
     const leftOf = (words: string): string | undefined =>
       new RegExp(`<text[^>]*? x="([\\d.]+)"[^>]*>(?:<[^>]*>)*${words}`).exec(page.svg)?.[1];
     expect(leftOf('Moyenne : ')).toBeDefined();
-    expect(leftOf('31, soit')).toBe(leftOf('Moyenne : '));
+    expect(leftOf('31 dans')).toBe(leftOf('Moyenne : '));
   });
 
   it('counts what is repeated into the length', () => {
     // Two bars of four quarters at 60, the second played twice.
     const score = smallPart({ upper: 'C4/4 | D4/4', quartersPerMinute: 60, playOrder: [0, 1, 1] });
-    expect(wordsOn(score, planPart(score, {}))).toContain('12 s, 2 bars');
+    expect(wordsOn(score, planPart(score, {}))).toContain('12 s with all repeats and rests, 2 bars');
+  });
+
+  it('tells how often a foot moves by the length that it tells', () => {
+    // Two bars of four quarters at 60, played twice: 16 seconds.
+    const score = smallPart({ upper: 'C4/4 | C#4/4', quartersPerMinute: 60, playOrder: [0, 1, 0, 1] });
+    const plan = planPart(score, {});
+    const moves = plan.plan.moves.length;
+    expect(moves).toBeGreaterThan(0);
+    const rate = ((2 * moves * 60) / 16).toFixed(1);
+    expect(wordsOn(score, plan)).toContain(`${moves} in print; on average ${rate} a minute`);
   });
 
   it('says that nothing is to be tuned, and that no pedal moves', () => {

@@ -32,6 +32,7 @@ const cheapestPages = (
       if (i > 0 && (choice >> (i - 1)) & 1) {
         cost += task.pageCost({ isOdd: page % 2 === 1, filled: used / STEPS, next: first });
         page += 1;
+        if (i === lines.length - 1) cost += task.loneLast;
         used = steps;
       } else {
         if (i > 0 && used + steps > STEPS) cost = Number.POSITIVE_INFINITY;
@@ -63,6 +64,7 @@ const taskOf = (
   heading,
   pageCost: ({ filled, isOdd, next }: PageEnd) =>
     0.5 + (1 - filled) ** 2 + (next !== null && isOdd ? turns[next]! : 0),
+  loneLast: 0.4,
 });
 
 describe('breaking a part', () => {

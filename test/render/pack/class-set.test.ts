@@ -48,6 +48,7 @@ const piece = (title: string, grade: Grade, changesPerMinute: number, pages: num
     playable: true,
     changes: 3,
     changesPerMinute,
+    playedChangesPerMinute: changesPerMinute,
     seconds: 65,
     tempoAssumed: false,
     stand: { kind: 'pedal', begins: tuneToKey(0).letters, ends: tuneToKey(3).letters },
@@ -114,7 +115,7 @@ describe('a class set', () => {
     expect(contents).toMatch(/Spring concert\s+Contents/);
     // Each begins in C major and ends in A major.
     expect(tables).toContain('Opening setting: D♮ C♮ B♮ | E♮ F♮ G♮ A♮.');
-    expect(tables!.match(/To set after the piece before: C♮ F♮ G♮\./g)).toHaveLength(2);
+    expect(tables!.match(/To set after the piece before: C♮, F♮, G♮\./g)).toHaveLength(2);
   });
 
   it('names strings to retune and which way, and leaves levers alone whose strings are not played', () => {

@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Pin } from '../../../engine/harp/pin.ts';
 import { rational, ZERO } from '../../../engine/music/rational.ts';
@@ -13,6 +12,7 @@ import { annotateScore } from '../../../server/threads/tasks/annotate/annotate-s
 import type { Target } from '../../../server/threads/tasks/annotate/annotated.ts';
 import { computePlan } from '../../../server/threads/tasks/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
+import { demoBeginning, demoFile } from '../../demo-score.ts';
 import {
   bar,
   barline,
@@ -92,8 +92,8 @@ const SHARED = encode(
 const CUED = fluteAndHarp(['c4', ...Array.from({ length: 8 }, () => null), 'd4'], {});
 const SMALL_PAPER = { paper: { widthMm: 120, heightMm: 120 } };
 
-const RIBBONS = readFileSync(new URL('../../../server/demo/the-ribbon-stall.musicxml', import.meta.url));
-const LANTERNS = readFileSync(new URL('../../../server/demo/lanterns-at-the-lock.musicxml', import.meta.url));
+const RIBBONS = encode(demoBeginning('the-ribbon-stall'));
+const LANTERNS = demoFile('lanterns-at-the-lock');
 
 type Catalogue = typeof OPTION_CATALOGUE;
 type Members<G extends 'settings' | 'paper'> = `${G}.${keyof Catalogue[G]['members'] & string}`;

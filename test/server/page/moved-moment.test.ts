@@ -2,11 +2,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Decisions, NO_DECISIONS } from '../../../engine/decisions/model.ts';
 import { placeDecisions } from '../../../engine/decisions/place-decisions.ts';
-import { rationalKey } from '../../../engine/music/rational.ts';
+import { rational, rationalKey, toNumber } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { buildPedalProblem, prepareScore } from '../../../engine/pedals/pedal-problem.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
+import { moveQuarters } from '../../../server/page/client/chart/geometry/chart-geometry.ts';
 import { moveTo, pinOfMove } from '../../../server/page/client/decisions/decision-edits.ts';
 import { describeEnding, whyNotEarlier } from '../../../server/page/client/decisions/window-words.ts';
 import { listMomentPlaces, rangesOf } from '../../../server/page/client/planner/allowed-moments.ts';
@@ -99,5 +100,21 @@ describe('where a move may be dragged', () => {
       }),
       { numRuns: cases(60) },
     );
+  });
+});
+
+describe('where a move is drawn', () => {
+  it('is at the start of a bar of rest, where every text tells it', () => {
+    const score = smallPart({ upper: 'C4/4 | r/4 | C#4/4', quartersPerMinute: 60 });
+    const part = { ...planWith(score), ...readPart(score, [], 0) };
+    const [move] = part.plan.moves;
+    expect(move!.bar).toBe(1);
+    expect(moveQuarters(part, move!)).toBe(4);
+    expect(moveQuarters(part, { ...move!, at: rational(6) })).toBe(4);
+  });
+
+  it('is at its own moment in every other bar', () => {
+    const part = { ...planWith(TWO_BARS), ...readPart(TWO_BARS, [], 0) };
+    for (const move of part.plan.moves) expect(moveQuarters(part, move)).toBe(toNumber(move.at));
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planPedals } from '../../../engine/pedals/plan.ts';
+import { solvedBars, type ToldFinding } from '../../../server/page/client/decisions/troubles.ts';
 import {
   decisionsOfFix,
   joinQuickFixes,
@@ -24,6 +25,7 @@ const HIGHER: StopFix = {
   tempo: null,
   moreMoves: 0,
   moreWarnings: 0,
+  newWarnings: [],
   alsoFixes: 0,
   cost: 3,
 };
@@ -64,5 +66,23 @@ describe('the fixes of a place that cannot be played are one list', () => {
     expect(stopOf([stop], finding)).toBe(stop);
     expect(stopOf([{ ...stop, barIndex: 1 }], finding)).toBeUndefined();
     expect(stopOf([{ ...stop, notes: ['another'] }], finding)).toBeUndefined();
+  });
+});
+
+describe('what a fix solves', () => {
+  const stops = (...bars: readonly string[]): readonly ToldFinding[] => [
+    {
+      code: 'foot-too-busy',
+      severity: 'stop',
+      places: bars.map((bar, i) => ({ key: `${i}`, bar, sentence: '' })),
+    },
+  ];
+
+  it('is a bar in which nothing is left, and how much is left elsewhere', () => {
+    expect(solvedBars(stops('3', '3', '5'), stops('3', '5'))).toEqual({ bars: [], left: 2 });
+    expect(solvedBars(stops('3', '3', '5'), stops('5'))).toEqual({ bars: ['3'], left: 1 });
+    expect(solvedBars(stops('3'), [])).toEqual({ bars: ['3'], left: 0 });
+    expect(solvedBars(stops('3', '5'), stops('3', '5'))).toBeNull();
+    expect(solvedBars([], [])).toBeNull();
   });
 });

@@ -26,6 +26,7 @@ import {
   laneBox,
   lengthQuarters,
   levelOf,
+  moveQuarters,
   type XOf,
 } from './geometry/chart-geometry.ts';
 import { type ChartScale, INDENT, useScale } from './geometry/chart-scale.ts';
@@ -74,7 +75,7 @@ const quartersShown = (
   if (spot.kind === 'finding') return findingQuarters(part, part.plan.findings[spot.finding]!);
   if (spot.kind === 'note') return toNumber(part.notes.get(spot.id)!.onset);
   const [move] = movesOf(spot, index);
-  if (move !== undefined) return toNumber(part.plan.moves[move]!.at);
+  if (move !== undefined) return moveQuarters(part, part.plan.moves[move]!);
   const marking = spot.kind === 'marking' ? index?.markings.find(({ id }) => id === spot.id) : undefined;
   return marking?.onsetQuarters ?? null;
 };
@@ -161,14 +162,14 @@ const Moves = ({ part, actions, scale, near, chosen, wanted, drag, ...use }: Mov
     () => moves.map((move) => pinOfMove(actions.decisions, move) !== null),
     [moves, actions.decisions],
   );
-  const named = useMemo(() => namedMoves(moves, xOf), [moves, width]);
+  const named = useMemo(() => namedMoves(part, xOf), [part, width]);
   const tabStop = chosen[0] ?? 0;
   /** Drawn wherever it is: what is chosen, what the Tab key goes to, what is dragged. */
   const isKept = (move: number): boolean =>
     chosen.includes(move) || move === tabStop || move === wanted || move === drag?.move;
   return moves.map(
     (move, i) =>
-      (isKept(i) || isNear(near, toNumber(move.at))) && (
+      (isKept(i) || isNear(near, moveQuarters(part, move))) && (
         <MovePoint
           key={i}
           {...{ part, xOf, drag }}
@@ -237,7 +238,7 @@ const useChart = (props: PedalChartProps) => {
   const focusWatch = useKeptFocus(drawing, part.plan, chosen[0]);
   const dragging = useMoveDrag({
     allowedFor: (move) => allowedFor(part, move),
-    quartersOf: (move) => toNumber(moves[move]!.at),
+    quartersOf: (move) => moveQuarters(part, moves[move]!),
     pane,
     quartersAt,
     onDrop: ({ move, to }) => makeAt({ part, actions, at: move }, to),

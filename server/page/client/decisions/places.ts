@@ -12,6 +12,18 @@ export const quartersOfPlace = (
   return there.onsetQuarters + (toNumber(beats) - 1) * there.beatQuarters;
 };
 
+/** Closer than any two moments of a score. */
+const SAME_QUARTERS = 1e-6;
+
+/**
+ * When a move is told that is made at a score time (in quarters): what is drawn stands where the words say, at the start of
+ * a bar of rest (`toldAtIn`).
+ */
+export const quartersTold = (part: Pick<PlannedPart, 'bars'>, told: Place, quarters: number): number => {
+  const there = quartersOfPlace(part, told);
+  return Math.abs(there - quarters) < SAME_QUARTERS ? quarters : there;
+};
+
 /** The beats of a bar, from 1. */
 export const beatsIn = ({ durationQuarters, beatQuarters }: BarPlace): readonly string[] =>
   Array.from(

@@ -82,3 +82,21 @@ export const newTroubles = (
   }
   return [...troubles.values()];
 };
+
+/** What can be played by a plan that could not by another. */
+export interface Solved {
+  /** Names of the bars in which something could not be played and everything can be now. */
+  readonly bars: readonly string[];
+  /** Places of the part that still cannot be played. */
+  readonly left: number;
+}
+
+/** Null where no more can be played than before. */
+export const solvedBars = (before: readonly ToldFinding[], after: readonly ToldFinding[]): Solved | null => {
+  const stopsOf = (findings: readonly ToldFinding[]) =>
+    findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places);
+  const [had, has] = [stopsOf(before), stopsOf(after)];
+  const left = new Set(has.map(({ bar }) => bar));
+  const bars = [...new Set(had.map(({ bar }) => bar))].filter((bar) => !left.has(bar));
+  return bars.length === 0 && has.length >= had.length ? null : { bars, left: has.length };
+};

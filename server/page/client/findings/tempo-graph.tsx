@@ -9,7 +9,7 @@ const FOOT = 14;
 
 /** Up to which tempo the part can be played, and how many places cannot at each, as steps. */
 export const TempoGraph = ({ tempo }: Pick<FixesReport, 'tempo'>) => {
-  const { unit, steps, written, isAssumed, playableUpTo } = tempo;
+  const { unit, steps, written, isAssumed, playableUpTo, left } = tempo;
   const figure = (quarters: number): string => `${unit.sign} = ${Math.round(quarters / unit.quarters)}`;
   const most = Math.max(...steps.map(({ stops }) => stops));
   if (most === 0) return null;
@@ -24,7 +24,8 @@ export const TempoGraph = ({ tempo }: Pick<FixesReport, 'tempo'>) => {
   return (
     <figure class="tempo-graph">
       <figcaption>
-        {words.playableUpTo(playableUpTo === null ? null : figure(playableUpTo), figure(written), isAssumed)}
+        {words.playableUpTo(playableUpTo === null ? null : figure(playableUpTo), figure(written), isAssumed)}{' '}
+        {words.warningsLeft(left)}
       </figcaption>
       <svg
         viewBox={`0 -2 ${WIDTH} ${HEIGHT}`}

@@ -8,6 +8,7 @@ import {
 } from '../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../api/answers/lever-report.ts';
 import { addDecision, dropDecision } from '../decisions/decision-edits.ts';
+import { quartersTold } from '../decisions/places.ts';
 import { type MoveBounds, pauseBounding } from '../planner/move-bounds.ts';
 import { type Direction, stepAmong } from '../planner/moved-moment.ts';
 import type { MomentPlace, ReadPart } from '../planner/planned-part.ts';
@@ -20,6 +21,10 @@ export type LeverMovePin = Extract<DecisionPin, { readonly kind: 'lever-move' }>
 
 /** A score time of a report in quarters. */
 export const quartersOf = (time: string): number => toNumber(readFraction(time)!);
+
+/** Where a change is drawn, in quarters. */
+export const changeQuarters = (part: Pick<ReadPart, 'bars'>, { at, ...told }: LeverMove): number =>
+  quartersTold(part, told, quartersOf(at));
 
 /** Where a change is made, as decisions name it. */
 export const placeOfChange = ({ barIndex, beat }: LeverMove): Place => ({ barIndex, beat });

@@ -4,7 +4,7 @@ import type { ReadPart } from '../planner/planned-part.ts';
 import type { OnPage } from '../score/page-sheet.tsx';
 import { useFollowedValue } from '../selection/followed-value.ts';
 import type { LeverIndex } from './lever-markings.ts';
-import { followChange, type LeverMoves, quartersOf } from './lever-moves.ts';
+import { changeQuarters, followChange, type LeverMoves } from './lever-moves.ts';
 
 /** What the user looks at. */
 export type LeverSpot =
@@ -62,8 +62,8 @@ const placeOf = (
   const startOf = (bar: number) => ({ bar, quarters: part.bars[bar]!.onsetQuarters });
   switch (spot.kind) {
     case 'move': {
-      const { barIndex, at } = report.moves[spot.index]!;
-      return { bar: barIndex, quarters: quartersOf(at) };
+      const move = report.moves[spot.index]!;
+      return { bar: move.barIndex, quarters: changeQuarters(part, move) };
     }
     case 'finding':
       return startOf(report.findings[spot.index]!.barIndex);

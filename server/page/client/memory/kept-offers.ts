@@ -11,7 +11,8 @@ export interface KeptOffers {
 
 const isKept = (found: unknown): found is KeptOffers => {
   const { question, report } = (found ?? {}) as Partial<KeptOffers>;
-  return typeof question === 'string' && Array.isArray(report?.places);
+  // An earlier version kept no warnings.
+  return typeof question === 'string' && Array.isArray(report?.places) && Array.isArray(report.tempo?.left);
 };
 
 /** Keeps what was found, which took some thirty plans for each place: a page that is loaded again need not ask again. */

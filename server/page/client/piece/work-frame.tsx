@@ -15,7 +15,8 @@ import type { ScoreFile } from '../service/annotate-request.ts';
 import { PieceHeader, type PieceHeaderProps } from './piece-header.tsx';
 
 /** What is worked on, as the header tells and undoes it. */
-export interface FramedWork extends Pick<PieceHeaderProps, 'history' | 'troubles' | 'kept' | 'act'> {
+export interface FramedWork
+  extends Pick<PieceHeaderProps, 'history' | 'troubles' | 'solved' | 'kept' | 'act'> {
   readonly layout: ScreenLayout;
   /** The steps that it was opened with; null where there are none. */
   readonly before: DecisionHistory | null;
@@ -51,14 +52,14 @@ export const WorkFrame = ({
   isForLevers = false,
   children,
 }: WorkFrameProps) => {
-  const { layout, before, actions, history, troubles, kept, act } = work;
+  const { layout, before, actions, history, troubles, solved, kept, act } = work;
   const isOfThisVisit = layout.view.isHanded || (before !== null && before.latest !== null);
   const naming = useMemo(() => namingOf(file, opened.part), [file, opened.part]);
   return (
     <ScreenLayoutProvider value={layout}>
       <NamingProvider value={naming}>
         <div class={`workspace${isForLevers ? ' levers' : ''}${dropping ? ' dropping' : ''}`}>
-          <PieceHeader {...heading} {...{ history, troubles, kept, act, progress, picker }}>
+          <PieceHeader {...heading} {...{ history, troubles, solved, kept, act, progress, picker }}>
             <FollowedLine />
             {!isOfThisVisit && <RestoredLine {...{ opened, actions }} given={file.decided} />}
             {proof !== null && <MarkingsLine {...{ proof, file, choices }} part={opened.part} />}

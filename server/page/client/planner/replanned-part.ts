@@ -8,6 +8,8 @@ import {
 } from '../decisions/history/decision-history.ts';
 import {
   newTroubles,
+  type Solved,
+  solvedBars,
   type ToldFinding,
   type Trouble,
   toldOfLevers,
@@ -23,6 +25,8 @@ interface Replanned<Whole> {
   readonly planning: Whole;
   /** What the planner could not grant of the latest decision, and what cannot be played since. */
   readonly troubles: readonly Trouble[];
+  /** What can be played since; null for nothing. */
+  readonly solved: Solved | null;
   /** What it was planned with. */
   readonly by: readonly [Decisions, choices: string];
 }
@@ -52,7 +56,12 @@ const useReplanning = <Choices, Whole, Told>({
 }: Replanner<Choices, Whole, Told>) => {
   const [history, setHistory] = useState(() => takeUpHistory(before, decisions));
   const first = [decisions, JSON.stringify(openedWith)] as const;
-  const [replanned, setReplanned] = useState<Replanned<Whole>>({ planning, troubles: [], by: first });
+  const [replanned, setReplanned] = useState<Replanned<Whole>>({
+    planning,
+    troubles: [],
+    solved: null,
+    by: first,
+  });
   const latest = useRef(history);
   const asked = useRef<Replanned<Whole>['by']>(first);
   const now = useRef(choices);
@@ -62,10 +71,11 @@ const useReplanning = <Choices, Whole, Told>({
     const by = [wanted, JSON.stringify(now.current)] as const;
     if (asked.current[0] === by[0] && asked.current[1] === by[1]) return;
     asked.current = by;
-    replan(wanted, now.current, (told) =>
+    replan(wanted, now.current, (answer) =>
       setReplanned(({ planning: old }) => {
-        const anew = takeUp(old, told);
-        return { planning: anew, troubles: newTroubles(findingsOf(old), findingsOf(anew)), by };
+        const anew = takeUp(old, answer);
+        const told = [findingsOf(old), findingsOf(anew)] as const;
+        return { planning: anew, troubles: newTroubles(...told), solved: solvedBars(...told), by };
       }),
     );
   };
@@ -77,7 +87,8 @@ const useReplanning = <Choices, Whole, Told>({
   };
   useLayoutEffect(() => ask(latest.current.present), [JSON.stringify(choices)]);
   const isPlanning = asked.current[0] !== replanned.by[0] || asked.current[1] !== replanned.by[1];
-  return { ...replanned, history, act, isPlanning };
+  // What an earlier decision solved is not told of this one.
+  return { ...replanned, solved: isPlanning ? null : replanned.solved, history, act, isPlanning };
 };
 
 /** An open part for the pedal harp. */

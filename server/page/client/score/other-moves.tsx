@@ -44,7 +44,7 @@ export const OtherMovesOnPage = ({
     <div class="other-moves" aria-hidden="true">
       {placed.map(({ names, left, top }, i) => (
         <span key={i} style={{ left, top }}>
-          {names.join(' ')}
+          {names.join(', ')}
         </span>
       ))}
     </div>

@@ -1,6 +1,7 @@
 import type { Grade } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { VARIANT_STRINGS } from '../../strings/variant-strings.ts';
+import { quartersTold } from '../decisions/places.ts';
 import type { BarPlace } from '../planner/planned-part.ts';
 import { compareMoves, movesOfOther, movesOfOwn, type TimedMove } from './plan-difference.ts';
 
@@ -74,8 +75,15 @@ export const comparePlans = <Plan, Move>(
 ): ComparedPlan<Move> => ({
   name,
   rows: rows.map(([what, tell]): ComparedRow => [what, tell(own), tell(other)]),
-  ...compareTold(bars, moves(own), moves(other)),
+  ...compareTold(bars, asTold(bars, moves(own)), asTold(bars, moves(other))),
 });
+
+/** Moves when they are told: what nobody is told apart is no difference. */
+const asTold = <Move>(bars: readonly BarPlace[], moves: readonly ToldMove<Move>[]): ToldMove<Move>[] =>
+  moves.map((move) => {
+    const { bar, beat, quarters } = move;
+    return { ...move, quarters: quartersTold({ bars }, { barIndex: bar, beat }, quarters) };
+  });
 
 /** What plans for either harp are compared by. */
 interface JudgedPlan {

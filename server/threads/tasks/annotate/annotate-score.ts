@@ -80,6 +80,7 @@ export const markSource = (planned: PlannedScore, choice: AnnotateChoice): Outco
     others: engraving.fileMarkings ? 'keep' : 'replace',
     placement: engraving.placement,
     marksAt: engraving.marksAt,
+    language: engraving.language,
     settings: engraving.fileSettings,
     respellings: respellings.filter(isWritten),
     // Names in files are English: see `fileRemarks`.

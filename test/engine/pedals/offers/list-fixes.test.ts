@@ -28,6 +28,13 @@ const hurry = (quartersPerMinute: number): Score =>
     quartersPerMinute,
   });
 
+/** Quavers that have time for all pedals but one. */
+const RUNNING = smallPart({
+  upper:
+    'D4/1:2 E4/1:2 G#4/1:2 Eb4/1:2 B4/1:2 Bb4/1:2 F4/1:2 F4/1:2 | Ab4/1:2 F#4/1:2 E4/1:2 G#4/1:2 Ab4/1:2 A4/1:2 C4/1:2 Eb4/1:2 | E4/4',
+  quartersPerMinute: 380,
+});
+
 /** Notes of a chord that want pedals in two positions, with octaves among them. */
 const chordsOfManyNames = fc.uniqueArray(
   fc
@@ -137,6 +144,23 @@ describe('the fixes of what cannot be played', () => {
     );
   });
 
+  it('respell notes nearby where those of the place itself are of no help, before a tempo that is hardly slower', () => {
+    const offers = offersOf(RUNNING);
+    const tempo = offers.findIndex(({ kind }) => kind === 'tempo');
+    expect(offers[0]!.sentence).toBe('Write D♯4 for the E♭4 in bar 1.');
+    expect(offers[0]!.cost).toBeGreaterThan(offers[tempo]!.cost);
+    const all = offersOf(
+      smallPart({
+        upper:
+          'B4/1:2 B4/1:2 A4/1:2 C4/1:2 G#4/1:2 G4/1:2 G#4/1:2 C#4/1:2 | G#4/1:2 G4/1:2 F#4/1:2 C#4/1:2 D#4/1:2 G#4/1:2 A4/1:2 B4/1:2 | E4/4',
+        quartersPerMinute: 320,
+      }),
+    );
+    expect(all[0]!.sentence).toBe(
+      'Write A♭4 for the G♯4 in bar 1 (2 notes). Write A♭4 for the G♯4 in bar 2 (2 notes).',
+    );
+  });
+
   it('put a bass an octave higher before it is left out, though other octaves double it', () => {
     const kinds = offersOf(smallPart({ upper: 'B4/4', lower: 'B0/4' })).map(({ kind }) => kind);
     expect(kinds.indexOf('octave')).toBeLessThan(kinds.indexOf('leave-out-doubled'));
@@ -218,6 +242,28 @@ describe('the tempo from which a part works', () => {
     const [slower] = offersOf(hurry(200)).filter(({ kind }) => kind === 'tempo');
     expect(slower).toMatchObject({ tempo: { written: 200, bars: { first: 0, last: 1 }, proved: true } });
     expect(slower!.sentence).toMatch(/^Play bars 1 to 2 no faster than ♩ = \d+\.$/);
+  });
+
+  it('is told with the warnings that are left in its bars, and they are those of the plan at that tempo', () => {
+    const slower = offersOf(RUNNING).flatMap((offer) => (offer.kind === 'tempo' ? [offer.tempo] : []));
+    const codes = new Set(slower.flatMap(({ left }) => left.map(({ code }) => code)));
+    expect([...codes]).toEqual(expect.arrayContaining(['feet-hurried-passage', 'ringing-string-moved']));
+    for (const { bars, passage, quartersPerMinute, left } of slower) {
+      const { findings } = planPedals(slowDown(RUNNING, [{ ...passage, quartersPerMinute }]));
+      const warned = findings
+        .filter(({ severity }) => severity === 'warn')
+        .flatMap(({ code, places }) => places.map(({ bar }) => ({ code, bar })))
+        .filter(({ bar }) => bar >= bars.first && bar <= bars.last)
+        .map(({ code, bar }) => `${code} ${bar}`);
+      expect(left.flatMap(({ code, bars: of }) => of.map((bar) => `${code} ${bar}`)).sort()).toEqual(
+        [...new Set(warned)].sort(),
+      );
+    }
+    const { tempo } = listFixes(hurry(200));
+    const atLimit = planPedals(hurry(tempo.playableUpTo!)).findings.filter(
+      ({ severity }) => severity === 'warn',
+    );
+    expect(new Set(tempo.left.map(({ code }) => code))).toEqual(new Set(atLimit.map(({ code }) => code)));
   });
 
   it('is told of a place in 6/8 as a whole number of dotted quarters, by trying the next', () => {

@@ -1,10 +1,13 @@
 import {
   FEET,
   type Letter,
+  type Move,
   type PedalFinding,
   type Position,
+  rationalKey,
   toNumber,
 } from '../../../../../engine/index.ts';
+import { quartersTold } from '../../decisions/places.ts';
 import type { PedalNeed, PlannedPart } from '../../planner/planned-part.ts';
 
 /**
@@ -43,12 +46,16 @@ export const lengthQuarters = ({ bars }: Pick<PlannedPart, 'bars'>): number => {
   return last === undefined ? 0 : last.onsetQuarters + last.durationQuarters;
 };
 
+/** Where a move is drawn, in quarters. */
+export const moveQuarters = (part: Pick<PlannedPart, 'bars'>, { at, bar, beat }: Move): number =>
+  quartersTold(part, { barIndex: bar, beat: rationalKey(beat) }, toNumber(at));
+
 /** A pedal's position over the part as the data of an SVG path. */
 export const stepPath = (part: PlannedPart, letter: Letter, xOf: (quarters: number) => number): string => {
   const { initial, moves } = part.plan;
   const steps = moves
     .filter((move) => move.letter === letter)
-    .map((move) => `H${xOf(toNumber(move.at))}V${levelOf(letter, move.to)}`);
+    .map((move) => `H${xOf(moveQuarters(part, move))}V${levelOf(letter, move.to)}`);
   return `M${LEFT} ${levelOf(letter, initial[letter])}${steps.join('')}H${xOf(lengthQuarters(part))}`;
 };
 

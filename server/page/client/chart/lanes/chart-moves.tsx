@@ -1,8 +1,8 @@
-import { formatChange, type Letter, type Move, rationalKey, toNumber } from '../../../../../engine/index.ts';
+import { formatChange, type Letter, type Move, rationalKey } from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import type { MomentPlace, PlannedPart } from '../../planner/planned-part.ts';
 import type { MoveDrag } from '../drag/chart-drag.ts';
-import { laneBox, levelOf, type XOf } from '../geometry/chart-geometry.ts';
+import { laneBox, levelOf, moveQuarters, type XOf } from '../geometry/chart-geometry.ts';
 import { ChartPoint, type PointUse } from './chart-point.tsx';
 
 const words = STRINGS.chart;
@@ -23,9 +23,11 @@ const FRAMED_NAME_AT = 11;
 const NAME_WIDTH = 23;
 
 /** Moves whose name, such as `F♯`, has room before the next point of the same lane. */
-export const namedMoves = (moves: readonly Move[], xOf: XOf): ReadonlySet<number> => {
+export const namedMoves = (part: PlannedPart, xOf: XOf): ReadonlySet<number> => {
   const next = new Map<Letter, number>();
-  const named = moves.flatMap((move, i) => [{ i, x: xOf(toNumber(move.at)), letter: move.letter }]).reverse();
+  const named = part.plan.moves
+    .map((move, i) => ({ i, x: xOf(moveQuarters(part, move)), letter: move.letter }))
+    .reverse();
   return new Set(
     named.flatMap(({ i, x, letter }) => {
       const room = (next.get(letter) ?? Number.POSITIVE_INFINITY) - x;
@@ -56,7 +58,7 @@ export interface MovePointProps extends PointUse {
 export const MovePoint = ({ part, at, xOf, drag, pinned, named, ...use }: MovePointProps) => {
   const move = part.plan.moves[at]!;
   const dragged = drag?.move === at;
-  const x = xOf(dragged ? drag.to.quarters : toNumber(move.at));
+  const x = xOf(dragged ? drag.to.quarters : moveQuarters(part, move));
   const y = levelOf(move.letter, move.to);
   const name = {
     text: dragged ? nameTarget(part, move, drag.to) : formatChange(move.letter, move.to),

@@ -3,7 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { STRINGS } from '../../../strings/strings.ts';
 import { GoTo } from '../../controls/go-to.tsx';
 import { StepButton } from '../../controls/step-button.tsx';
-import type { Trouble } from '../troubles.ts';
+import type { Solved, Trouble } from '../troubles.ts';
 import type { DecisionAct, DecisionHistory } from './decision-history.ts';
 
 const words = STRINGS.decisions;
@@ -34,6 +34,7 @@ const useKeys = (act: (act: DecisionAct) => void): void =>
 export interface HistoryBarProps {
   readonly history: DecisionHistory;
   readonly troubles: readonly Trouble[];
+  readonly solved: Solved | null;
   readonly kept: boolean;
   /** How far the pages are. */
   readonly progress: string;
@@ -47,17 +48,19 @@ export interface HistoryBarProps {
 /** More than these are found among the findings. */
 const MOST_TOLD = 2;
 
-/** What was done last, in words, what of it could not be granted, and how far the pages are. */
+/** What was done last, in words, what can be played since, what of it could not be granted, and how far the pages are. */
 const Telling = ({
   history: { latest },
   troubles,
+  solved,
   kept,
   progress,
-}: Pick<HistoryBarProps, 'history' | 'troubles' | 'kept' | 'progress'>) => (
+}: Pick<HistoryBarProps, 'history' | 'troubles' | 'solved' | 'kept' | 'progress'>) => (
   <div class="telling">
     <p role="status" class="announced">
       {/* A new element each time: the same words are told again. */}
       {latest !== null && <span key={latest.count}>{words.announce[latest.act](latest.name)}</span>}
+      {solved !== null && <span> {words.solved(solved, 'now')}</span>}
       {troubles.slice(0, MOST_TOLD).map(({ kind, bar, sentence }) => (
         <strong key={`${bar} ${sentence}`} class="stop">
           {' '}

@@ -4,10 +4,9 @@ import { MusicWords } from '../../controls/music-words.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { addDecisions } from '../../decisions/decision-edits.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
-import type { ComparedPlan } from '../../variants/compared-plan.ts';
 import { decisionsOf } from './fix-decisions.ts';
 import { FixList, listSuggestions } from './fix-list.tsx';
-import { usePreviewedFix } from './previewed-fix.ts';
+import { type PreviewedFix, usePreviewedFix } from './previewed-fix.ts';
 import { ToSearched, useSearchedStop } from './searched-fixes.tsx';
 
 const words = STRINGS.decisions;
@@ -34,11 +33,12 @@ export const Fixes = ({
 };
 
 /** What would be otherwise with a fix, in words; the score and the chart show where. */
-const Outcome = ({ compared }: { readonly compared: ComparedPlan<unknown> | null }) => {
+const Outcome = ({ compared, solved }: Pick<PreviewedFix, 'compared' | 'solved'>) => {
   if (compared === null) return <p role="status">{words.previewing}</p>;
   const rows = compared.rows.filter(([, here, there]) => here !== there);
   return (
     <p role="status" class="outcome">
+      {solved !== null && `${words.solved(solved, 'then')} `}
       {words.outcome(rows)}
     </p>
   );
@@ -75,7 +75,7 @@ export const Applicable = ({
     <li>
       <span>
         <MusicWords>{sentence}</MusicWords>
-        {isShown && <Outcome compared={preview.compared} />}
+        {isShown && <Outcome {...preview} />}
       </span>
       <span class="buttons">
         {preview !== null && (

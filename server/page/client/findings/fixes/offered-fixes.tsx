@@ -39,12 +39,18 @@ export const OfferedFixes = (props: OfferedFixesProps) => {
       {(report) => (
         <>
           <Answered {...props} report={report} />
-          {isEarlier && <p>{playable ? words.nowPlayable : words.earlier}</p>}
+          {isEarlier && (
+            <p>{playable ? words.nowPlayable : `${words.left(countStops(props.part))} ${words.earlier}`}</p>
+          )}
         </>
       )}
     </AskedSection>
   );
 };
+
+/** Places that cannot be played. */
+const countStops = ({ plan }: PlannedPart): number =>
+  plan.findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places).length;
 
 /** Whether a place that could not be played still cannot be. */
 const isLeft = ({ plan }: PlannedPart, { barIndex, code }: StopPlace): boolean =>
@@ -114,7 +120,8 @@ const OfferItem = ({
       <span>
         {isTried && <strong>{words.isTried} </strong>}
         <MusicWords>{sentence}</MusicWords> {offer.heard !== '' && words.heard(offer.heard)}{' '}
-        {words.costs(offer.moreMoves)} {words.alsoFixes(offer.alsoFixes)}
+        {words.costs(offer.moreMoves, offer.tempo === null ? offer.newWarnings : [])}{' '}
+        {words.alsoFixes(offer.alsoFixes)} {words.warningsLeft(offer.tempo?.left ?? [])}
       </span>
       {offer.kind === 'second-harp' ? (
         <a href={`#${SECOND_HARP}`}>{words.secondHarp}</a>

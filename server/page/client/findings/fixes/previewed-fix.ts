@@ -1,6 +1,7 @@
 import { createContext } from 'preact';
 import { useContext, useEffect, useMemo, useState } from 'preact/hooks';
 import type { Decisions, Move, PedalFinding, Plan } from '../../../../../engine/index.ts';
+import { type Solved, solvedBars, toldOfPedals } from '../../decisions/troubles.ts';
 import type { Ask } from '../../planner/engine-client.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
 import type { ComparedPlan } from '../../variants/compared-plan.ts';
@@ -21,6 +22,8 @@ export interface PreviewedFix {
   readonly sentence: string | null;
   /** What comes of it; null until that is worked out. */
   readonly compared: ComparedPlan<Move> | null;
+  /** What can be played then; null for no more than now. */
+  readonly solved: Solved | null;
   readonly show: (fix: ProposedFix | null) => void;
 }
 
@@ -46,16 +49,17 @@ export const useFixPreview = <Choices>(
   const [wanted, setWanted] = useState<ProposedFix | null>(null);
   const [planned, setPlanned] = useState<{ readonly fix: ProposedFix; readonly plan: Plan } | null>(null);
   useEffect(() => setWanted(null), [part]);
-  const compared = useMemo(
-    () =>
-      planned === null || planned.fix !== wanted
-        ? null
-        : comparePedalPlans(part, planned.fix.sentence, planned.plan),
-    [part, planned, wanted],
-  );
+  const outcome = useMemo(() => {
+    if (planned === null || planned.fix !== wanted) return { compared: null, solved: null };
+    const [now, then] = [part.plan, planned.plan].map(({ findings }) => toldOfPedals(findings));
+    return {
+      compared: comparePedalPlans(part, planned.fix.sentence, planned.plan),
+      solved: solvedBars(now!, then!),
+    };
+  }, [part, planned, wanted]);
   return {
     sentence: wanted?.sentence ?? null,
-    compared,
+    ...outcome,
     show: (fix) => {
       setWanted(fix);
       if (fix === null) return;

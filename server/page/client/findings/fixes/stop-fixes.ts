@@ -1,4 +1,5 @@
 import {
+  comesFirst,
   type Decisions,
   NO_DECISIONS,
   type NoteChange,
@@ -53,13 +54,14 @@ const asSearched = (part: Part, { sentence, changes }: NoteFix): StopFix => {
     tempo: null,
     moreMoves: 0,
     moreWarnings: 0,
+    newWarnings: [],
     alsoFixes: 0,
     cost: 0,
   };
 };
 
 /** What sounds the same comes first, then what was searched, in its own order; last what loses a note. */
-const rankOf = ({ kind }: StopFix, isQuick: boolean): number => (kind === 'respell' ? 0 : isQuick ? 2 : 1);
+const rankOf = ({ kind }: StopFix, isQuick: boolean): number => (comesFirst(kind) ? 0 : isQuick ? 2 : 1);
 
 /** One list of the fixes of a place: those that were searched with those that stood at once, none twice. */
 const joinFixes = (part: Part, stop: StopPlace): StopPlace => {

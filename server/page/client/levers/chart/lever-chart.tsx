@@ -29,7 +29,14 @@ import { beginningOf } from '../../planner/move-bounds.ts';
 import type { ReadPart } from '../../planner/planned-part.ts';
 import type { Listening } from '../../playback/listening.ts';
 import type { ComparedPlan } from '../../variants/compared-plan.ts';
-import { allowedForChange, boundsOfChange, type LeverMove, quartersOf, stepChange } from '../lever-moves.ts';
+import {
+  allowedForChange,
+  boundsOfChange,
+  changeQuarters,
+  type LeverMove,
+  quartersOf,
+  stepChange,
+} from '../lever-moves.ts';
 import type { LeverLooking } from '../lever-selection.ts';
 import { letChangeGo, makeChangeAt, tryChangesAt } from '../side/lever-actions.tsx';
 import {
@@ -117,10 +124,9 @@ const useLanes = (
         {strings.map((string, lane) => (
           <Lane
             key={string}
-            {...{ string, lane, xOf }}
+            {...{ part, string, lane, xOf }}
             moves={report.moves}
             isUp={report.levers.some((name) => stringNamed(name) === string)}
-            length={lengthQuarters(part)}
           />
         ))}
         <Bars part={part} near={near} xOf={xOf} height={height} />
@@ -174,7 +180,7 @@ const useChart = (props: LeverChartProps, strings: readonly string[]) => {
   const focusWatch = useKeptFocus(drawing, report, looking.move ?? undefined);
   const dragging = useMoveDrag({
     allowedFor: (move) => allowedForChange(part, moves, move),
-    quartersOf: (move) => quartersOf(moves[move]!.at),
+    quartersOf: (move) => changeQuarters(part, moves[move]!),
     pane,
     quartersAt,
     onDrop: ({ move, to }) => makeChangeAt(changeAt(props, move), { at: to }),
@@ -240,7 +246,7 @@ const OverLanes = ({
         <Playhead {...{ listening, part, width }} indent={INDENT} height={heightOf(strings)} />
       )}
       <LeverPoints
-        {...{ report, actions, looking, strings, xOf, near, wanted, drag, handlersFor }}
+        {...{ part, report, actions, looking, strings, xOf, near, wanted, drag, handlersFor }}
         onKey={chart.takeKey}
       />
     </>

@@ -4,7 +4,7 @@ import { LEFT, lengthQuarters, type XOf } from '../../chart/geometry/chart-geome
 import { LaneNamesColumn } from '../../chart/lanes/lane-names.tsx';
 import { quartersOfPlace } from '../../decisions/places.ts';
 import type { ReadPart } from '../../planner/planned-part.ts';
-import { type LeverMoves, quartersOf } from '../lever-moves.ts';
+import { changeQuarters, type LeverMoves } from '../lever-moves.ts';
 
 /** Lengths in px. */
 const TOP = 28;
@@ -36,25 +36,25 @@ export const levelOf = (lane: number, to: 'up' | 'down'): number =>
   topOf(lane) + LANE / 2 + (to === 'up' ? -STEP : STEP);
 
 export const Lane = ({
+  part,
   string,
   lane,
   moves,
   isUp,
-  length,
   xOf,
 }: {
+  readonly part: ReadPart;
   readonly string: string;
   readonly lane: number;
   readonly moves: LeverMoves;
   /** At the start. */
   readonly isUp: boolean;
-  /** In quarters. */
-  readonly length: number;
   readonly xOf: XOf;
 }) => {
+  const length = lengthQuarters(part);
   const own = moves.filter((move) => move.string === string);
   const start = own[0] === undefined ? (isUp ? 'up' : 'down') : own[0].to === 'up' ? 'down' : 'up';
-  const course = own.map(({ at, to }) => `H${xOf(quartersOf(at))}V${levelOf(lane, to)}`).join('');
+  const course = own.map((move) => `H${xOf(changeQuarters(part, move))}V${levelOf(lane, move.to)}`).join('');
   return (
     <g>
       <rect class="lane" x={LEFT} y={topOf(lane)} width={xOf(length) - LEFT} height={LANE} />

@@ -6,12 +6,14 @@ import type { XOf } from '../../chart/geometry/chart-geometry.ts';
 import { isNear, type QuarterSpan } from '../../chart/geometry/chart-window.ts';
 import { ChartPoint, type PointUse } from '../../chart/lanes/chart-point.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
-import { type LeverMove, pinOfChange, quartersOf } from '../lever-moves.ts';
+import type { ReadPart } from '../../planner/planned-part.ts';
+import { changeQuarters, type LeverMove, pinOfChange } from '../lever-moves.ts';
 import type { LeverLooking } from '../lever-selection.ts';
 import { laneBox, levelOf } from './lever-lanes.tsx';
 
 /** A change of a lever as a point in its string's lane. */
 const ChangePoint = ({
+  part,
   move,
   lane,
   isPinned,
@@ -19,6 +21,7 @@ const ChangePoint = ({
   xOf,
   ...use
 }: PointUse & {
+  readonly part: ReadPart;
   readonly at: number;
   readonly move: LeverMove;
   readonly lane: number;
@@ -34,7 +37,7 @@ const ChangePoint = ({
     <ChartPoint
       {...use}
       side={move.hand}
-      x={xOf(dragged ? drag.to.quarters : quartersOf(move.at))}
+      x={xOf(dragged ? drag.to.quarters : changeQuarters(part, move))}
       y={levelOf(lane, move.to)}
       lane={laneBox(lane)}
       label={STRINGS.spoken(
@@ -47,6 +50,7 @@ const ChangePoint = ({
 };
 
 export interface LeverPointsProps {
+  readonly part: ReadPart;
   readonly report: LeverPlanReport;
   readonly actions: DecisionActions;
   readonly looking: LeverLooking;
@@ -62,6 +66,7 @@ export interface LeverPointsProps {
 
 /** All changes that are near what is seen. */
 export const LeverPoints = ({
+  part,
   report: { moves },
   actions,
   looking,
@@ -76,10 +81,10 @@ export const LeverPoints = ({
   const isKept = (at: number): boolean => at === tabStop || at === wanted || at === drag?.move;
   return moves.map(
     (move, i) =>
-      (isKept(i) || isNear(near, quartersOf(move.at))) && (
+      (isKept(i) || isNear(near, changeQuarters(part, move))) && (
         <ChangePoint
           key={i}
-          {...{ move, drag, xOf }}
+          {...{ part, move, drag, xOf }}
           at={i}
           lane={strings.indexOf(move.string)}
           isPinned={pinOfChange(actions.decisions, move) !== null}
