@@ -9,7 +9,7 @@ const ADVICE = {
   'name-levers': (_facts: Record<string, never>) =>
     'Print each name as a letter with ♭, ♮ or ♯ and the octave of its string, or with “up” or “down”.',
   'print-missing': ({ changes }: { changes: readonly PedalAt[] }, names: NoteNames) =>
-    `Print it as ${changes.map(names.change).join(' ')}, if that is what it means: that is what is missing in this bar.`,
+    `Print it as ${changes.map(names.change).join(', ')}, if that is what it means: that is what is missing in this bar.`,
   'print-levers-up': (_facts: Record<string, never>) => 'Print which levers are up before the first note.',
   /** `other` is the string on which the note could be played; null where there is none. */
   'note-against-note': ({ rival, other }: { rival: PedalAt; other: Pitch | null }, names: NoteNames) =>

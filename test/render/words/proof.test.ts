@@ -218,6 +218,6 @@ describe('advice in English', () => {
   it('names notes as is asked for', () => {
     const facts = { changes: [at('B', -1), at('F', 1)] };
     const { advice } = proofTelling({ language: 'english', naming: 'german' });
-    expect(advice({ kind: 'print-missing', facts })).toContain('Print it as B Fis,');
+    expect(advice({ kind: 'print-missing', facts })).toContain('Print it as B, Fis,');
   });
 });
