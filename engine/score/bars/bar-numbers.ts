@@ -11,8 +11,8 @@ const LONGEST_NUMBER = 5;
 /**
  * The numbers by which people find the bars. A bar has the number that the file prints where that is usable; others are
  * counted between those that are, and where the numbers leave no room, a bar without one is part of the bar before
- * (common practice, no source). A file that numbers all bars alike numbers none, and one that would have no bar counted
- * has all counted.
+ * (common practice, no source). A file that numbers all bars alike numbers none, and one that would have no bar counted,
+ * or none behind an upbeat, has all counted.
  *
  * @param bars in printed order
  * @example numberBars(['7', '', '9', ''].map((name) => ({ name, uncounted: false }))) // ['7', '8', '9', '10']
@@ -21,7 +21,7 @@ export const numberBars = (bars: readonly NamedBar[]): readonly string[] => {
   const names = bars.map(({ name }) => usableNumber(name));
   const isAlike = bars.length > 1 && names[0] !== '' && names.every((name) => name === names[0]);
   const stated = isAlike ? names.map(() => '') : names;
-  const countsSome = bars.some(({ uncounted }, bar) => !uncounted || stated[bar] !== '');
+  const countsSome = bars.some(({ uncounted }, bar) => !uncounted || Number(stated[bar] || 0) !== 0);
   const numbers: string[] = [];
   for (let bar = 0; bar < bars.length; ) {
     let end = bar;

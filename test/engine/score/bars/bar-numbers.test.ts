@@ -24,6 +24,7 @@ describe('bars', () => {
     ['before bar 1 are its upbeat', '_ 1', '0 1'],
     ['that lead to the first and are not counted are its upbeat', '~X0 _ _', '0 1 2'],
     ['of which none would be counted are all counted', '~_ ~_ ~_', '1 2 3'],
+    ['of which none would be counted behind an upbeat are all counted', '~0 ~X1 ~X2', '0 1 2'],
     ['that are not counted go on from counted ones, too', '7 _ ~_ _', '7 8 8 9'],
     ['with names that a program made up are counted', 'X1 X2 X3', '1 2 3'],
     ['with names without a figure are counted', '* ? -', '1 2 3'],
