@@ -31,12 +31,15 @@ type Piece = PieceKind & {
 interface Sign {
   readonly codepoint: number;
   readonly size: number;
-  /** Centred on the capitals' middle, standing on the baseline, or as the font has it. */
-  readonly seat: 'centred' | 'standing' | 'own';
+  /** Centred on the capitals' middle, standing on the baseline, close behind such a note, or as the font has it. */
+  readonly seat: 'centred' | 'standing' | 'behind' | 'own';
 }
 
 const accidental = (codepoint: number): Sign => ({ codepoint, size: 1.15, seat: 'centred' });
 const note = (codepoint: number): Sign => ({ codepoint, size: 1, seat: 'standing' });
+
+/** SMuFL's dot of a metronome mark. */
+const DOT = 0xecb7;
 
 /**
  * Unicode's Miscellaneous Symbols and Musical Symbols blocks, SMuFL's standard accidentals (U+E260 to U+E264) and its
@@ -56,7 +59,8 @@ const WORD_SIGNS: ReadonlyMap<number, Sign> = new Map([
   [0x1d12a, accidental(0xe263)],
   [0x1d12b, accidental(0xe264)],
   ...[0xe260, 0xe261, 0xe262, 0xe263, 0xe264].map((each) => [each, accidental(each)] as const),
-  ...Array.from({ length: 0xecb8 - 0xeca0 }, (_, i) => [0xeca0 + i, note(0xeca0 + i)] as const),
+  ...Array.from({ length: DOT - 0xeca0 }, (_, i) => [0xeca0 + i, note(0xeca0 + i)] as const),
+  [DOT, { codepoint: DOT, size: 1, seat: 'behind' }],
 ]);
 
 /** SMuFL's standard accidentals as Unicode has them. */
@@ -72,7 +76,12 @@ const LETTERS: ReadonlyMap<number, string> = new Map([
 const HALF_CAPITAL = 0.327;
 
 /** Room at either side of a sign among words, in ems: Bravura's own accidentals and notes have none. */
-const SIDE_ROOM: Readonly<Record<Sign['seat'], number>> = { own: 0, centred: 0.05, standing: 0.1 };
+const SIDE_ROOM: Readonly<Record<Sign['seat'], number>> = {
+  own: 0,
+  centred: 0.05,
+  standing: 0.1,
+  behind: 0,
+};
 
 /** Characters that no shipped font draws; formatting characters need no drawing. */
 export const missingCharacters = ({ text, style }: TextRun): readonly string[] =>
@@ -150,6 +159,8 @@ const piecesOf = (run: TextRun): readonly Piece[] => {
     const sign = signOf(character, run.style);
     if (sign === null) words += character;
     else {
+      // The layout parts the dot of a metronome mark from its note by a space.
+      if (sign.seat === 'behind' && words.trim() === '') words = '';
       endWords();
       pieces.push(signPiece(run, sign));
     }
@@ -201,6 +212,7 @@ const dropOf = ({ box }: Glyph, seat: Sign['seat'], em: number, perUnit: number)
     case 'own':
       return 0;
     case 'standing':
+    case 'behind':
       return -box.y1 * perUnit;
     case 'centred':
       return -HALF_CAPITAL * em - ((box.y0 + box.y1) / 2) * perUnit;
