@@ -1,4 +1,4 @@
-import type { Page } from 'playwright-core';
+import type { Page, Route } from 'playwright-core';
 import { expect, it } from 'vitest';
 import {
   bytesOf,
@@ -137,6 +137,36 @@ describePage('what is taken away', (open) => {
     const chart = picture.bytes.toString('utf8');
     expect(chart).toMatch(/^<svg [^>]*xmlns="http:\/\/www.w3.org\/2000\/svg"/);
     expect(chart).toContain('.chart .course');
+    expect(complaints).toEqual([]);
+  });
+
+  it('is told and stopped by itself where several are made at once, and none is begun twice', async () => {
+    const { page, complaints } = await open();
+    await openDemo(page);
+    const asked: Route[] = [];
+    await page.route('**/v1/annotate*', async (route) => {
+      if (route.request().headers().accept !== 'application/pdf') return route.continue();
+      asked.push(route);
+    });
+    const study = page.getByRole('button', { name: 'Study edition', exact: true });
+    const lines = page.locator('.study-files .making p');
+    await study.click();
+    await page.getByRole('button', { name: 'Exercise with solution', exact: true }).click();
+    await expect.poll(() => lines.count()).toBe(2);
+    expect(await study.getAttribute('aria-disabled')).toBe('true');
+    await study.click({ force: true });
+    await page.getByRole('button', { name: 'Stop: Study edition' }).click();
+    await expect
+      .poll(() => lines.allTextContents())
+      .toEqual(['Study edition: given up.', 'Preparing: Exercise with solution …']);
+    const saved = page.waitForEvent('download');
+    await asked[1]!.fulfill({ contentType: 'application/pdf', body: '%PDF-' });
+    expect((await saved).suggestedFilename()).toContain('exercise');
+    await expect
+      .poll(() => lines.allTextContents())
+      .toEqual(['Study edition: given up.', 'Exercise with solution was saved to your downloads.']);
+    expect(await study.getAttribute('aria-disabled')).toBe('false');
+    expect(asked).toHaveLength(2);
     expect(complaints).toEqual([]);
   });
 

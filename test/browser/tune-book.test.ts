@@ -35,6 +35,31 @@ const headingOf = (page: Page) => page.locator('.piece h1').textContent();
 
 const titlesOf = (page: Page) => page.locator('.book tbody th').allTextContents();
 
+/** What stands in the header, and which two of it lie over each other by what is seen of them. */
+const overlapsInHeader = (page: Page): Promise<readonly string[]> =>
+  page.locator('.workspace > header').evaluate((header) => {
+    const boxes = [...header.querySelectorAll('h1, .piece > p, summary, .count, button, select')]
+      .filter((part) => part.checkVisibility())
+      .map((part) => {
+        const seen = document.createRange();
+        seen.selectNodeContents(part);
+        const isField = part.matches('button, select');
+        return { name: part.textContent, box: (isField ? part : seen).getBoundingClientRect() };
+      });
+    return boxes.flatMap(({ name, box }, i) =>
+      boxes
+        .slice(i + 1)
+        .filter(
+          ({ box: other }) =>
+            box.left < other.right &&
+            other.left < box.right &&
+            box.top < other.bottom &&
+            other.top < box.bottom,
+        )
+        .map((other) => `${name} and ${other.name}`),
+    );
+  });
+
 describePage('a tune by itself on the page', (open) => {
   it('is opened for the lever harp, on another harp if the user says so, and stays as it was left', async () => {
     const { page, complaints } = await open();
@@ -90,6 +115,21 @@ describePage('a tune book on the page', (open) => {
     expect(await page.getByRole('button', { name: 'Next tune' }).getAttribute('aria-disabled')).toBe('true');
     await page.goBack();
     await page.getByRole('heading', { name: 'Which tune?' }).waitFor();
+  });
+
+  it('leaves the title and the difficulty of a tune their width beside all that can be opened', async () => {
+    const { page } = await open();
+    await openBook(page);
+    await page.getByRole('button', { name: '2 Down the Lane' }).click();
+    await page.locator('.book-steps').waitFor();
+    for (const width of [1280, 1100]) {
+      await page.setViewportSize({ width, height: 900 });
+      expect(await overlapsInHeader(page), `${width} px`).toEqual([]);
+      const difficulty = page.locator('.difficulty');
+      const cut = await difficulty.evaluate((line) => line.scrollWidth - line.clientWidth);
+      expect(cut, `what is cut off of the difficulty at ${width} px`).toBe(0);
+      expect((await difficulty.boundingBox())!.height, `one line at ${width} px`).toBeLessThan(30);
+    }
   });
 
   it('brings the table into view on a telephone, where it stands below what it is asked for with', async () => {

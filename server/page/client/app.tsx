@@ -192,7 +192,6 @@ const OpenedPicker = ({
   readonly children: ComponentChildren;
 }) => (
   <>
-    <BookSteps file={file} tunes={tunes} onOpen={onOpen} />
     <MovementChoice
       movements={part.movements}
       chosen={file.movement}
@@ -201,6 +200,7 @@ const OpenedPicker = ({
     <HarpChoice part={part} onChoose={(id) => onOpen('part', { ...file, part: id })} />
     <InstrumentChoice harp={harp} onChoose={(instrument) => onOpen('instrument', { ...file, instrument })} />
     {children}
+    <BookSteps file={file} tunes={tunes} onOpen={onOpen} />
   </>
 );
 

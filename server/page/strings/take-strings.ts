@@ -26,6 +26,7 @@ export const TAKE_STRINGS = {
     forTwo: 'For two players (ZIP)',
     preparing: (what: string) => `Preparing: ${what} …`,
     done: (what: string) => `${what} was saved to your downloads.`,
+    stop: (what: string) => `Stop: ${what}`,
     stopped: (what: string) => `${what}: given up.`,
     failed: (what: string, why: string) => `${what}: ${why}`,
     columns: ['Bar', 'Beat', 'Foot', 'Pedal', 'From', 'To', 'Printed', 'Possible after', 'Possible before'],

@@ -33,49 +33,84 @@ export const FileButtons = ({
   </section>
 );
 
-/** Makes files; what becomes of them is told, and those that are being made can be given up. */
+/** What is told of a file that is being made, or was. */
+interface Told {
+  readonly what: string;
+  readonly sentence: string;
+  /** Gives it up; null once it has ended. */
+  readonly stop: (() => void) | null;
+}
+
+const isRunning = ({ stop }: Told): boolean => stop !== null;
+
+/** Makes files; what becomes of each is told until another is begun after its end. */
 const useMaking = () => {
-  const [told, setTold] = useState('');
-  const [making, setMaking] = useState<readonly AbortController[]>([]);
+  const [told, setTold] = useState<readonly Told[]>([]);
   const run = async ({ what, save }: TakenFile): Promise<void> => {
     const own = new AbortController();
-    setMaking((now) => [...now, own]);
-    setTold(words.preparing(what));
+    const tell = (...now: readonly Told[]): void =>
+      setTold((before) => before.flatMap((each) => (each.what === what ? now : [each])));
+    const end = (sentence: string): void => tell({ what, sentence, stop: null });
+    setTold((before) => [
+      ...before.filter(isRunning),
+      { what, sentence: words.preparing(what), stop: () => own.abort() },
+    ]);
     try {
       const wrong = await save(own.signal);
-      setTold(wrong === null ? words.done(what) : words.failed(what, wrong));
+      end(wrong === null ? words.done(what) : words.failed(what, wrong));
     } catch (error) {
-      if (!own.signal.aborted) throw error;
-      setTold(words.stopped(what));
-    } finally {
-      setMaking((now) => now.filter((each) => each !== own));
+      if (own.signal.aborted) return end(words.stopped(what));
+      tell();
+      throw error;
     }
   };
-  return { told, isMaking: making.length > 0, run, stop: () => making.forEach((each) => void each.abort()) };
+  return { told, run };
 };
 
-/** A button for each file, and how it goes with those that are being made. */
+/** How it goes with each file, a line each, and what gives it up. */
+const TellMaking = ({ told }: { readonly told: readonly Told[] }) => (
+  // What has changed is announced, and not all lines again.
+  <div role="status" aria-atomic={false}>
+    {told.map(({ what, sentence, stop }) => (
+      <div key={what} class="making">
+        <p>{sentence}</p>
+        {stop !== null && (
+          <>
+            <progress aria-label={sentence} />
+            <button type="button" aria-label={words.stop(what)} onClick={stop}>
+              {STRINGS.compare.stop}
+            </button>
+          </>
+        )}
+      </div>
+    ))}
+  </div>
+);
+
+/** A button for each file, which waits while its file is being made, and how it goes with those. */
 export const SaveButtons = ({ files, children }: SaveButtonsProps) => {
-  const { told, isMaking, run, stop } = useMaking();
+  const { told, run } = useMaking();
+  const isMaking = ({ what }: TakenFile): boolean =>
+    told.some((each) => each.what === what && isRunning(each));
   return (
     <>
       <div class="buttons">
         {files.map((file) => (
-          <button key={file.what} type="button" disabled={!file.ready} onClick={() => void run(file)}>
+          <button
+            key={file.what}
+            type="button"
+            disabled={!file.ready}
+            aria-disabled={isMaking(file)}
+            onClick={() => {
+              if (!isMaking(file)) void run(file);
+            }}
+          >
             {file.what}
           </button>
         ))}
         {children}
       </div>
-      <p role="status">{told}</p>
-      {isMaking && (
-        <>
-          <progress aria-label={told} />{' '}
-          <button type="button" onClick={stop}>
-            {STRINGS.compare.stop}
-          </button>
-        </>
-      )}
+      <TellMaking told={told} />
     </>
   );
 };
