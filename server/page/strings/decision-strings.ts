@@ -42,7 +42,8 @@ export const DECISION_STRINGS = {
       when: 'now' | 'then',
     ) => {
       const verb = (count: number): string => (count === 1 ? 'is' : 'are');
-      if (bars.length + places.length === 0) return `${nameCount(left, 'place')} ${verb(left)} still not playable ${when}.`;
+      if (bars.length + places.length === 0)
+        return `${nameCount(left, 'place')} ${verb(left)} still not playable ${when}.`;
       const rest = left === 0 ? 'nothing is left' : `${nameCount(left, 'place')} ${verb(left)} left`;
       const named = places.slice(0, MOST_PLACES).map(({ bar, beat }) => namePlaceInBar(bar, beat));
       const further = places.length - named.length;

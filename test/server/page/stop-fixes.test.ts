@@ -72,7 +72,10 @@ describe('the fixes of a place that cannot be played are one list', () => {
 
 describe('the fixes of places that are told as one', () => {
   it('each belong to the place that their sentence names, whatever other places have of their notes', () => {
-    const [first, second] = [note('F4', 4) + note('F#4', 4, { chord: true }), note('C5', 4) + note('C#5', 4, { chord: true })];
+    const [first, second] = [
+      note('F4', 4) + note('F#4', 4, { chord: true }),
+      note('C5', 4) + note('C#5', 4, { chord: true }),
+    ];
     const two = readHarp(first, second);
     const whole = { ...readPart(two, [], 0), plan: planPedals(two) };
     const told = whole.plan.findings.find(({ severity }) => severity === 'stop')!;
@@ -106,7 +109,11 @@ describe('what a fix solves', () => {
       places: [{ bar: '3', beat: '1' }],
       left: 2,
     });
-    expect(solvedPlaces(stops('3 1', '3 2', '5 1'), stops('5 1'))).toEqual({ bars: ['3'], places: [], left: 1 });
+    expect(solvedPlaces(stops('3 1', '3 2', '5 1'), stops('5 1'))).toEqual({
+      bars: ['3'],
+      places: [],
+      left: 1,
+    });
     expect(solvedPlaces(stops('3 1'), [])).toEqual({ bars: ['3'], places: [], left: 0 });
     expect(solvedPlaces(stops('3 1', '5 1'), stops('3 1', '5 1'))).toBeNull();
     expect(solvedPlaces([], [])).toBeNull();
