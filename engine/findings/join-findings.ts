@@ -116,7 +116,7 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
   const guessed = run.some(({ told }) => told.guessed);
   const inBar = new Map<number, number>();
   for (const { bar } of run) inBar.set(bar, (inBar.get(bar) ?? 0) + 1);
-  const fixes = withoutRepeats(run.flatMap((each) => fixesInPlace(each, inBar.get(each.bar) === 1)));
+  const fixes = withoutRepeats(run.flatMap((each, i) => fixesInPlace(each, i, inBar.get(each.bar) === 1)));
   const help = allHelpOf(run);
   return {
     ...first,
@@ -148,10 +148,11 @@ const nameChange = (change: NoteChange): string =>
 /** A fix serves one place of the passage: its sentence says which, by the beat where several are in the bar. */
 const fixesInPlace = (
   { barName, beat, fixes }: Finding<FindingCode>,
+  at: number,
   isAlone: boolean,
 ): readonly NoteFix[] => {
-  const place = `Bar ${barName}${isAlone ? '' : `, beat ${formatBeat(beat)}`}`;
-  return fixes.map((fix) => ({ ...fix, sentence: `${place}: ${fix.sentence}` }));
+  const named = `Bar ${barName}${isAlone ? '' : `, beat ${formatBeat(beat)}`}`;
+  return fixes.map((fix) => ({ ...fix, place: at, sentence: `${named}: ${fix.sentence}` }));
 };
 
 /** What is said in the same words of several places is said once. */

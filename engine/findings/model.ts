@@ -55,6 +55,8 @@ export interface NoteFix {
   readonly changes: readonly NoteChange[];
   /** By how much the whole plan then has more moves at the most, other fixes taken or not; below zero where it has fewer. */
   readonly moreMoves: number;
+  /** Which of the places of its finding it is for: an index. */
+  readonly place: number;
 }
 
 /** A fix before it is known whether it costs moves. */
@@ -63,6 +65,7 @@ export const noteFix = (told: NoteHelp, changes: readonly NoteChange[]): NoteFix
   told,
   changes,
   moreMoves: 0,
+  place: 0,
 });
 
 /** What would help in words: the fixes first. */

@@ -43,6 +43,7 @@ export const takeShare = (score: Score, choice: PlayerChoice): Score => {
  * One player's share of a part that is divided between two; the part's name tells the player.
  *
  * @param options how both parts are planned to see whether they can be played
+ * @param played the score at the times at which it is played, where they are otherwise than written
  * @returns the score itself for all players, or where it is not to be divided, as `takeShare`
  */
 export const takeDividedShare = (
@@ -50,6 +51,7 @@ export const takeDividedShare = (
   choice: PlayerChoice,
   divide: DivideChoice,
   options: PlanOptions = DEFAULT_PLAN_OPTIONS,
+  played = score,
 ): Score => {
   if (divide === 'no') return takeShare(score, choice);
   if (choice === 'all') {
@@ -58,7 +60,7 @@ export const takeDividedShare = (
       'The part is divided only where one of the players is chosen: all of it is planned.',
     );
   }
-  const [first, second] = takeShares(score, dividePart(score, divide, options));
+  const [first, second] = takeShares(score, dividePart(played, divide, options));
   return choice === '1' ? first : second;
 };
 

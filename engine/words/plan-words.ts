@@ -105,15 +105,16 @@ export const tellWarningsLeft = (left: readonly ToldWarning[]): string =>
   left.length === 0 ? '' : `Warnings are left: ${listWarnings(left)}.`;
 
 /**
- * What a fix makes of the feet's work: moves that it costs or saves, and what becomes risky or awkward; empty for nothing.
+ * What a fix makes of the feet's work: moves that it costs or saves, and what is risky or awkward then and is not told now: a place
+ * that cannot be played may have hidden it. Empty for nothing.
  *
  * @param moves by how many the plan grows; below zero where it has fewer
  */
-export const tellCosts = (moves: number, newWarnings: readonly ToldWarning[]): string =>
+export const tellCosts = (moves: number, thenTold: readonly ToldWarning[]): string =>
   [
     ...(moves > 0 ? [`Costs ${nameCount(moves, 'more move')}.`] : []),
     ...(moves < 0 ? [`Saves ${nameCount(-moves, 'move')}.`] : []),
-    ...(newWarnings.length > 0 ? [`New warnings: ${listWarnings(newWarnings)}.`] : []),
+    ...(thenTold.length > 0 ? [`Warnings then: ${listWarnings(thenTold)}.`] : []),
   ].join(' ');
 
 /**

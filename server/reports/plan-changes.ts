@@ -1,7 +1,8 @@
-import { type FollowedBars, nameExtent, namePlaceInBar } from '../../engine/index.ts';
+import { type FollowedBars, namePlaceInBar } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/answers/lever-report.ts';
 import type { PlanReport } from '../api/answers/report.ts';
-import { nameSeverity } from './name-severity.ts';
+import { describeFindingChanges, type ReportedFinding } from './finding-changes.ts';
+import { without } from './without.ts';
 
 /** Of the report of a plan, what changes are told of. */
 export type ComparedReport =
@@ -22,17 +23,6 @@ const placeOf = ({ barName, beat }: PlacedChange): string => namePlaceInBar(barN
 
 const keyOf = ({ change, barIndex, beat }: PlacedChange): string => `${change} ${barIndex} ${beat}`;
 
-/** Those of a list that the other has not; of the same several times, as many as are too many. */
-const without = <T>(list: readonly T[], others: readonly T[], key: (item: T) => string): readonly T[] => {
-  const left = new Map<string, number>();
-  for (const other of others) left.set(key(other), (left.get(key(other)) ?? 0) + 1);
-  return list.filter((item) => {
-    const count = left.get(key(item)) ?? 0;
-    left.set(key(item), count - 1);
-    return count <= 0;
-  });
-};
-
 const describeMoves = (
   before: readonly PlacedChange[],
   after: readonly PlacedChange[],
@@ -51,28 +41,6 @@ const describeMoves = (
   return [...told, ...added.map((each) => `added: ${each.change}, ${placeOf(each)}`)];
 };
 
-type AnyFinding = ComparedReport['findings'][number];
-
-const findingKey = ({ code, sentence }: AnyFinding): string => `${code}\n${sentence}`;
-
-const placedFindingKey = (finding: AnyFinding): string =>
-  `${findingKey(finding)}\n${finding.barIndex} ${finding.beat}`;
-
-/** Those of a list that the other has not. What only stands elsewhere, since bars came in before it, is the same. */
-const withoutFindings = (list: readonly AnyFinding[], others: readonly AnyFinding[]): readonly AnyFinding[] =>
-  without(without(list, others, placedFindingKey), without(others, list, placedFindingKey), findingKey);
-
-const describeFinding = ({
-  severity,
-  barName,
-  untilName,
-  beat,
-  places,
-  notes,
-  sentence,
-}: AnyFinding): string =>
-  `${nameSeverity(severity)}: ${nameExtent({ from: barName, until: untilName, beat, places: places.length, notes: notes.length })}: ${sentence}`;
-
 const beginningOf = (report: ComparedReport): string =>
   report.harp === 'pedal' ? report.setting : `tuned in ${report.tuning}`;
 
@@ -88,11 +56,13 @@ export const describeChanges = (
 ): readonly string[] => {
   const follow = <T extends { readonly barIndex: number }>(list: readonly T[]): readonly T[] =>
     list.map((each) => ({ ...each, barIndex: bars?.to[each.barIndex] ?? each.barIndex }));
-  const findings = follow<AnyFinding>(before.findings);
+  const findings = follow<ReportedFinding>(before.findings).map((finding) => ({
+    ...finding,
+    places: follow(finding.places),
+  }));
   return [
     ...(beginningOf(before) === beginningOf(after) ? [] : [`starts with: ${beginningOf(after)}`]),
     ...describeMoves(follow<PlacedChange>(before.moves), after.moves),
-    ...withoutFindings(findings, after.findings).map((finding) => `solved: ${describeFinding(finding)}`),
-    ...withoutFindings(after.findings, findings).map((finding) => `new: ${describeFinding(finding)}`),
+    ...describeFindingChanges(findings, after.findings, bars !== null),
   ];
 };

@@ -44,6 +44,15 @@ const reportOf = async (bytes: Uint8Array, choice: AnnotateChoice = {}) => {
 const headsIn = (pages: readonly string[]): number => pages.join('').match(/class="notehead"/g)?.length ?? 0;
 
 describe('a part divided between two players', () => {
+  it('is divided with what was decided about its notes: what is left out or written otherwise stops nobody', async () => {
+    const clash = buildHarp(note('C5', 4) + note('C#5', 4, { chord: true }));
+    const notesOfSecond = async (choice: AnnotateChoice): Promise<number> =>
+      (await reportOf(new TextEncoder().encode(clash), { divide: 'least', ...choice })).least.notes;
+    expect(await notesOfSecond({})).toBe(1);
+    expect(await notesOfSecond({ omit: [{ barIndex: 0, beat: '1', pitch: 'C#5' }] })).toBe(0);
+    expect(await notesOfSecond({ respell: [{ barIndex: 0, beat: '1', pitch: 'C#5', to: 'Db5' }] })).toBe(0);
+  });
+
   it('becomes a part for each and a score of both', async () => {
     const files = listHarpFiles(await divided(CROSSED), 'svg');
     expect(files.map(({ name, ending }) => `${name}.${ending}`)).toEqual([

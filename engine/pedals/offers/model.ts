@@ -43,7 +43,7 @@ export type OfferedFix = FixDeed & {
   readonly moreMoves: number;
   /** By how many places with a warning the whole plan grows; below zero where it has fewer. */
   readonly moreWarnings: number;
-  /** Kinds of warning, in bars that had none of the kind before. */
+  /** Kinds of warning told then of bars in which none of the kind is told now: what cannot be played may have hidden it. */
   readonly newWarnings: readonly WarningLeft[];
   /** How many other places that could not be played become playable with it. */
   readonly alsoFixes: number;

@@ -58,7 +58,7 @@ const offeredFix = z
     moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),
     newWarnings: warnings.meta({
       description:
-        'What becomes risky or awkward with it: kinds of warning, in bars that had none of the kind.',
+        'Kinds of warning that the plan with it tells of bars in which the plan without it tells none of the kind; it need not be new: what cannot be played may have hidden it.',
     }),
     alsoFixes: z.int().meta({ description: 'How many other places become playable with it.' }),
     cost: z.number().meta({ description: 'What the fixes of a place are ordered by, the smallest first.' }),

@@ -60,7 +60,7 @@ const OWN_FLAGS: Readonly<Record<CommandName, Flags>> = {
   proof: { json: SWITCH, options: VALUE, output: OUTPUT },
   mark: { json: SWITCH, options: VALUE, output: OUTPUT },
   compare: { json: SWITCH, options: VALUE },
-  divide: { 'out-dir': VALUE, to: VALUE, options: VALUE },
+  divide: { 'out-dir': VALUE, to: VALUE, options: VALUE, decisions: VALUE },
   fixes: { json: SWITCH, options: VALUE, decisions: VALUE },
   tunes: {
     json: SWITCH,

@@ -77,6 +77,9 @@ const describeFixes = (report: FixesReport): readonly string[] => [
   report.places.length === 0
     ? 'No place is unplayable, so there is nothing to fix. What feet and hands find hard is told by tringle plan.'
     : `${nameCount(report.places.length + report.untried, 'place')} not playable`,
+  ...(report.places.some(({ fixes }) => fixes.length > 0)
+    ? ['Each is reckoned alone: plan again after taking one.']
+    : []),
 ];
 
 /** Prints the smallest fixes of what cannot be played in one file. */

@@ -11,6 +11,9 @@ import {
 } from '../../../engine/index.ts';
 import { tellChangedRows } from './shared-strings.ts';
 
+/** So many places are named that have become playable. */
+const MOST_PLACES = 3;
+
 /** What the user decides and chooses. */
 export const DECISION_STRINGS = {
   decisions: {
@@ -25,15 +28,31 @@ export const DECISION_STRINGS = {
       refused: (bar: string, sentence: string) => `Not followed in bar ${bar}: ${sentence}`,
       unplayable: (bar: string, sentence: string) => `Now not playable, bar ${bar}: ${sentence}`,
     },
-    /** @param bars their names @param left places of the part @param when since a decision, or once it is taken */
+    /** @param bars their names @param places in other bars @param left places of the part @param when since a decision, or once it is taken */
     solved: (
-      { bars, left }: { readonly bars: readonly string[]; readonly left: number },
+      {
+        bars,
+        places,
+        left,
+      }: {
+        readonly bars: readonly string[];
+        readonly places: readonly { readonly bar: string; readonly beat: string }[];
+        readonly left: number;
+      },
       when: 'now' | 'then',
     ) => {
       const verb = (count: number): string => (count === 1 ? 'is' : 'are');
-      if (bars.length === 0) return `${nameCount(left, 'place')} ${verb(left)} still not playable ${when}.`;
+      if (bars.length + places.length === 0)
+        return `${nameCount(left, 'place')} ${verb(left)} still not playable ${when}.`;
       const rest = left === 0 ? 'nothing is left' : `${nameCount(left, 'place')} ${verb(left)} left`;
-      return `${capitalize(listBars(bars))} ${verb(bars.length)} playable ${when}; ${rest} that ${left > 1 ? 'are' : 'is'} not.`;
+      const named = places.slice(0, MOST_PLACES).map(({ bar, beat }) => namePlaceInBar(bar, beat));
+      const further = places.length - named.length;
+      const names = [
+        ...(bars.length === 0 ? [] : [listBars(bars)]),
+        ...named,
+        ...(further === 0 ? [] : [nameCount(further, 'more place')]),
+      ].join('; ');
+      return `${capitalize(names)} ${verb(bars.length + places.length)} playable ${when}; ${rest} that ${left > 1 ? 'are' : 'is'} not.`;
     },
     moreTrouble: (count: number) => `${nameCount(count, 'more place')}: see the findings.`,
     notKept: 'This browser cannot store your decisions. To keep them, download your file with markings.',

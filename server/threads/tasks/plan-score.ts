@@ -99,11 +99,13 @@ export const planScore = async (
   if (!read.ok) return read;
   const { player, divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
   const { profile } = harpFor(choice, read.value);
-  const score =
-    profile.kind === 'pedal'
-      ? takeDividedShare(read.value, player, divide, { ...pedalOptionsFor(choice), profile })
-      : takeShare(read.value, player);
-  return planShare(score, choice, clock, read.value);
+  if (profile.kind === 'lever') return planShare(takeShare(read.value, player), choice, clock, read.value);
+  const decided = decisionsFor(choice, read.value);
+  if (!decided.ok) return decided;
+  const { pins, respelled, omitted, delays, tempos } = decided.value.placed;
+  const options = { ...pedalOptionsFor(choice), profile, pins, respelled, omitted };
+  const played = delayNotes(slowDown(read.value, tempos), delays);
+  return planShare(takeDividedShare(read.value, player, divide, options, played), choice, clock, read.value);
 };
 
 /** A part as it is written, whoever plays it, without markings of an earlier annotation by us. */

@@ -40,12 +40,15 @@ describe('a command line', () => {
     });
   });
 
-  it.each(['annotate a.xml', 'plan a.xml'])('tringle %s takes the decisions from a file', (line) => {
-    expect(read(`${line} --decisions w.json --saved-decisions=false`)).toMatchObject({
-      ok: true,
-      command: { options: { named: { savedDecisions: false }, file: null, decisions: 'w.json' } },
-    });
-  });
+  it.each(['annotate a.xml', 'plan a.xml', 'divide a.xml --out-dir b'])(
+    'tringle %s takes the decisions from a file',
+    (line) => {
+      expect(read(`${line} --decisions w.json --saved-decisions=false`)).toMatchObject({
+        ok: true,
+        command: { options: { named: { savedDecisions: false }, file: null, decisions: 'w.json' } },
+      });
+    },
+  );
 
   it('has no decisions to take for a proof', () => {
     expect(read('proof a.xml --decisions w.json')).toMatchObject({ ok: false });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import { solvedBars, type ToldFinding } from '../../../server/page/client/decisions/troubles.ts';
+import { solvedPlaces, type ToldFinding } from '../../../server/page/client/decisions/troubles.ts';
 import {
   decisionsOfFix,
   joinQuickFixes,
@@ -9,6 +9,7 @@ import {
   stopOf,
 } from '../../../server/page/client/findings/fixes/stop-fixes.ts';
 import { readPart } from '../../../server/page/client/planner/read-part.ts';
+import { STRINGS } from '../../../server/page/strings/strings.ts';
 import { note, readHarp } from '../../engine/score/musicxml/musicxml-builder.ts';
 
 /** F natural and F sharp at once: one of them on another string is what can be done at once. */
@@ -69,20 +70,64 @@ describe('the fixes of a place that cannot be played are one list', () => {
   });
 });
 
+describe('the fixes of places that are told as one', () => {
+  it('each belong to the place that their sentence names, whatever other places have of their notes', () => {
+    const [first, second] = [
+      note('F4', 4) + note('F#4', 4, { chord: true }),
+      note('C5', 4) + note('C#5', 4, { chord: true }),
+    ];
+    const two = readHarp(first, second);
+    const whole = { ...readPart(two, [], 0), plan: planPedals(two) };
+    const told = whole.plan.findings.find(({ severity }) => severity === 'stop')!;
+    expect(told.places).toHaveLength(2);
+    const stops = told.places.map(({ bar, barNumber, barName, notes, sentence }) => ({
+      ...searchedFor(),
+      ...{ bar: barNumber, barIndex: bar, barName, notes, sentence },
+    }));
+    for (const { barName, fixes } of joinQuickFixes(whole, stops)) {
+      expect(fixes.length).toBeGreaterThan(0);
+      for (const { sentence } of fixes) expect(sentence).toMatch(new RegExp(`^Bar ${barName}: `));
+    }
+  });
+});
+
 describe('what a fix solves', () => {
-  const stops = (...bars: readonly string[]): readonly ToldFinding[] => [
+  const stops = (...places: readonly string[]): readonly ToldFinding[] => [
     {
       code: 'foot-too-busy',
       severity: 'stop',
-      places: bars.map((bar, i) => ({ key: `${i}`, bar, sentence: '' })),
+      places: places.map((key) => {
+        const [bar, beat, note] = key.split(' ') as [string, string, string?];
+        return { key: `${bar} ${beat}`, bar, beat, notes: [note ?? key], sentence: '' };
+      }),
     },
   ];
 
-  it('is a bar in which nothing is left, and how much is left elsewhere', () => {
-    expect(solvedBars(stops('3', '3', '5'), stops('3', '5'))).toEqual({ bars: [], left: 2 });
-    expect(solvedBars(stops('3', '3', '5'), stops('5'))).toEqual({ bars: ['3'], left: 1 });
-    expect(solvedBars(stops('3'), [])).toEqual({ bars: ['3'], left: 0 });
-    expect(solvedBars(stops('3', '5'), stops('3', '5'))).toBeNull();
-    expect(solvedBars([], [])).toBeNull();
+  it('is a bar in which nothing is left, else the place, and how much is left elsewhere', () => {
+    expect(solvedPlaces(stops('3 1', '3 2', '5 1'), stops('3 2', '5 1'))).toEqual({
+      bars: [],
+      places: [{ bar: '3', beat: '1' }],
+      left: 2,
+    });
+    expect(solvedPlaces(stops('3 1', '3 2', '5 1'), stops('5 1'))).toEqual({
+      bars: ['3'],
+      places: [],
+      left: 1,
+    });
+    expect(solvedPlaces(stops('3 1'), [])).toEqual({ bars: ['3'], places: [], left: 0 });
+    expect(solvedPlaces(stops('3 1', '5 1'), stops('3 1', '5 1'))).toBeNull();
+    expect(solvedPlaces([], [])).toBeNull();
+  });
+
+  it('is no place at which another stop is left, nor one that its notes only have at another beat', () => {
+    expect(solvedPlaces(stops('3 1 n1', '3 1 n2'), stops('3 1 n2'))).toMatchObject({ bars: [], places: [] });
+    expect(solvedPlaces(stops('3 1 n1'), stops('3 3/2 n1'))).toBeNull();
+  });
+
+  it('is named by bars, and by places in bars with more that cannot be played', () => {
+    const solved = solvedPlaces(stops('2 1', '6 3/2', '6 2', '7 1'), stops('6 2', '7 1'))!;
+    expect(STRINGS.decisions.solved(solved, 'now')).toBe(
+      'Bar 2; bar 6, beat 1½ are playable now; 2 places are left that are not.',
+    );
   });
 });

@@ -9,6 +9,10 @@ export interface ToldFinding {
     readonly key: string;
     /** The name of its bar. */
     readonly bar: string;
+    /** An exact fraction. */
+    readonly beat: string;
+    /** Ids. */
+    readonly notes: readonly string[];
     readonly sentence: string;
   }[];
 }
@@ -30,9 +34,11 @@ export const toldOfPedals = (findings: readonly PedalFinding[]): readonly ToldFi
   findings.map(({ code, severity, places }) => ({
     code,
     severity,
-    places: places.map(({ bar, barName, beat, sentence }) => ({
+    places: places.map(({ bar, barName, beat, notes, sentence }) => ({
       key: `${bar} ${rationalKey(beat)}`,
       bar: barName,
+      beat: rationalKey(beat),
+      notes,
       sentence,
     })),
   }));
@@ -46,6 +52,7 @@ export const toldOfLevers = (
       readonly barIndex: number;
       readonly barName: string;
       readonly beat: string;
+      readonly notes: readonly string[];
       readonly sentence: string;
     }[];
   }[],
@@ -53,9 +60,11 @@ export const toldOfLevers = (
   findings.map(({ code, severity, places }) => ({
     code,
     severity,
-    places: places.map(({ barIndex, barName, beat, sentence }) => ({
+    places: places.map(({ barIndex, barName, beat, notes, sentence }) => ({
       key: `${barIndex} ${beat}`,
       bar: barName,
+      beat,
+      notes,
       sentence,
     })),
   }));
@@ -87,16 +96,33 @@ export const newTroubles = (
 export interface Solved {
   /** Names of the bars in which something could not be played and everything can be now. */
   readonly bars: readonly string[];
+  /** What can be played now in other bars: names of their bars, and beats as exact fractions. */
+  readonly places: readonly { readonly bar: string; readonly beat: string }[];
   /** Places of the part that still cannot be played. */
   readonly left: number;
 }
 
+type ToldPlace = ToldFinding['places'][number];
+
+const stopsOf = (findings: readonly ToldFinding[]): readonly ToldPlace[] =>
+  findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places);
+
+/** Whether something stands at a place that is about the same: at its beat, or with its notes at another of the bar. */
+const standsFor = (place: ToldPlace, other: ToldPlace): boolean =>
+  other.key === place.key || (other.bar === place.bar && `${other.notes}` === `${place.notes}`);
+
 /** Null where no more can be played than before. */
-export const solvedBars = (before: readonly ToldFinding[], after: readonly ToldFinding[]): Solved | null => {
-  const stopsOf = (findings: readonly ToldFinding[]) =>
-    findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places);
+export const solvedPlaces = (
+  before: readonly ToldFinding[],
+  after: readonly ToldFinding[],
+): Solved | null => {
   const [had, has] = [stopsOf(before), stopsOf(after)];
-  const left = new Set(has.map(({ bar }) => bar));
-  const bars = [...new Set(had.map(({ bar }) => bar))].filter((bar) => !left.has(bar));
-  return bars.length === 0 && has.length >= had.length ? null : { bars, left: has.length };
+  const solved = had.filter((place) => !has.some((other) => standsFor(place, other)));
+  if (solved.length === 0 && has.length >= had.length) return null;
+  const open = new Set(has.map(({ bar }) => bar));
+  const bars = [...new Set(solved.map(({ bar }) => bar))].filter((bar) => !open.has(bar));
+  const places = solved
+    .filter(({ bar }) => open.has(bar))
+    .map(({ key, bar, beat }) => [key, { bar, beat }] as const);
+  return { bars, places: [...new Map(places).values()], left: has.length };
 };

@@ -17,19 +17,11 @@ export const gatherAlike = <
   return [...group(items, keyOf).values()];
 };
 
-/** The place of a passage that a fix is for, an index: the first with one of its notes. */
-export const placeOf = ({ places }: PedalFinding, { changes }: NoteFix): number =>
-  Math.max(
-    0,
-    places.findIndex(({ notes }) => changes.some(({ note }) => notes.includes(note))),
-  );
-
 /** The first fix of every place of a finding: those of all findings keep what they promise together. */
 export const firstFixes = (finding: PedalFinding): readonly NoteFix[] => {
   const firsts = new Map<number, NoteFix>();
   for (const fix of finding.fixes) {
-    const place = placeOf(finding, fix);
-    if (!firsts.has(place)) firsts.set(place, fix);
+    if (!firsts.has(fix.place)) firsts.set(fix.place, fix);
   }
   return [...firsts.values()];
 };

@@ -9,7 +9,7 @@ import {
 import {
   newTroubles,
   type Solved,
-  solvedBars,
+  solvedPlaces,
   type ToldFinding,
   type Trouble,
   toldOfLevers,
@@ -75,7 +75,7 @@ const useReplanning = <Choices, Whole, Told>({
       setReplanned(({ planning: old }) => {
         const anew = takeUp(old, answer);
         const told = [findingsOf(old), findingsOf(anew)] as const;
-        return { planning: anew, troubles: newTroubles(...told), solved: solvedBars(...told), by };
+        return { planning: anew, troubles: newTroubles(...told), solved: solvedPlaces(...told), by };
       }),
     );
   };

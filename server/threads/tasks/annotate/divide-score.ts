@@ -2,6 +2,7 @@ import {
   completeChoice,
   type DividedPart,
   type DivisionAim,
+  delayNotes,
   describeDivision,
   describeLeast,
   dividePart,
@@ -60,12 +61,14 @@ export const divideScore = async (
   clock.begin('plan', read.value.bars.length);
   const decisions = decisionsFor(choice, read.value);
   if (!decisions.ok) return decisions;
-  const whole = slowDown(read.value, decisions.value.placed.tempos, noFasterWords(choice));
+  const { pins, respelled, omitted, delays, tempos } = decisions.value.placed;
+  const whole = slowDown(read.value, tempos, noFasterWords(choice));
   const { divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
   const aim = divide === 'no' ? 'balanced' : divide;
-  const options = { ...pedalOptionsFor(choice), profile };
-  const divided = dividePart(whole, aim, options);
-  const smallest = aim === 'least' ? divided : dividePart(whole, 'least', options);
+  const options = { ...pedalOptionsFor(choice), profile, pins, respelled, omitted };
+  const played = delayNotes(whole, delays);
+  const divided = dividePart(played, aim, options);
+  const smallest = aim === 'least' ? divided : dividePart(played, 'least', options);
   const [first, second] = takeShares(whole, divided).map((share) => planShare(share, choice, clock, whole));
   if (!first!.ok) return first!;
   if (!second!.ok) return second!;

@@ -83,6 +83,22 @@ describe('tringle watch', { timeout: 60_000 }, () => {
     await stop();
   });
 
+  it('tells what is solved and what is new place by place, though several are told as one', async () => {
+    const two = (first: string, second: string): string => first + note(second, 4, { chord: true });
+    const [ofC, ofF, ofG] = [two(note('C5', 4), 'C#5'), two(note('F5', 4), 'F#5'), two(note('G5', 4), 'G#5')];
+    const { path, until, stop } = startWatching(buildHarp(ofC, ofF, ofG));
+    await until(/bars 1–3, 6 notes: One string .* in 3 places/);
+    writeFileSync(path, buildHarp(note('C5', 4), ofF, ofG));
+    const told = await until(/saved.*bars, /s);
+    expect(told).toMatch(/solved: not playable: bar 1, beat 1: The string C5 /);
+    expect(told).not.toMatch(/new: /);
+    writeFileSync(path, buildHarp(note('C5', 4), note('F5', 4), note('G5', 4)));
+    expect(await until(/saved.*bars, /s)).toMatch(
+      /solved: not playable: bars 2–3, 4 notes: One string .* in 2 places/,
+    );
+    await stop();
+  });
+
   it('sees a file that is written beside and renamed, and of several saves at once the last', async () => {
     const { path, until, stop } = startWatching(score('C4', 'D4'));
     await until(/0 moves/);

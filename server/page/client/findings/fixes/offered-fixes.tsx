@@ -1,3 +1,4 @@
+import { rationalKey } from '../../../../../engine/index.ts';
 import type { FixesReport } from '../../../../api/answers/fixes.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import { AskedSection } from '../../controls/asked-section.tsx';
@@ -52,11 +53,17 @@ export const OfferedFixes = (props: OfferedFixesProps) => {
 const countStops = ({ plan }: PlannedPart): number =>
   plan.findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places).length;
 
-/** Whether a place that could not be played still cannot be. */
-const isLeft = ({ plan }: PlannedPart, { barIndex, code }: StopPlace): boolean =>
-  plan.findings.some(
-    (finding) => finding.code === code && finding.places.some(({ bar }) => bar === barIndex),
-  );
+/** Whether a place that could not be played still cannot be: its notes at its beat, or all of them at another. */
+const isLeft = ({ plan }: PlannedPart, { barIndex, beat, notes }: StopPlace): boolean =>
+  plan.findings
+    .filter(({ severity }) => severity === 'stop')
+    .flatMap(({ places }) => places)
+    .some(
+      (place) =>
+        place.bar === barIndex &&
+        (`${place.notes}` === `${notes}` ||
+          (rationalKey(place.beat) === beat && place.notes.some((note) => notes.includes(note)))),
+    );
 
 const Answered = ({
   report: { places, untried, tempo },

@@ -1,7 +1,7 @@
 import { createContext } from 'preact';
 import { useContext, useEffect, useMemo, useState } from 'preact/hooks';
 import type { Decisions, Move, PedalFinding, Plan } from '../../../../../engine/index.ts';
-import { type Solved, solvedBars, toldOfPedals } from '../../decisions/troubles.ts';
+import { type Solved, solvedPlaces, toldOfPedals } from '../../decisions/troubles.ts';
 import type { Ask } from '../../planner/engine-client.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
 import type { ComparedPlan } from '../../variants/compared-plan.ts';
@@ -54,7 +54,7 @@ export const useFixPreview = <Choices>(
     const [now, then] = [part.plan, planned.plan].map(({ findings }) => toldOfPedals(findings));
     return {
       compared: comparePedalPlans(part, planned.fix.sentence, planned.plan),
-      solved: solvedBars(now!, then!),
+      solved: solvedPlaces(now!, then!),
     };
   }, [part, planned, wanted]);
   return {

@@ -9,7 +9,6 @@ import {
 import type { FixesReport } from '../../../../api/answers/fixes.ts';
 import { addDecisions, type Decision, decisionKey } from '../../decisions/decision-edits.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
-import { placeOf } from '../like-findings.ts';
 import { decisionsOf } from './fix-decisions.ts';
 
 export type StopPlace = FixesReport['places'][number];
@@ -67,7 +66,7 @@ const rankOf = ({ kind }: StopFix, isQuick: boolean): number => (comesFirst(kind
 const joinFixes = (part: Part, stop: StopPlace): StopPlace => {
   const known = new Set(stop.fixes.map((fix) => keyOf(decisionsOfFix(fix))));
   const quick = part.plan.findings
-    .flatMap((finding) => finding.fixes.filter((fix) => isPlace(finding, placeOf(finding, fix), stop)))
+    .flatMap((finding) => finding.fixes.filter((fix) => isPlace(finding, fix.place, stop)))
     .filter(({ changes }) => !known.has(keyOf(decisionsOf(part, changes))));
   const ranked = [
     ...stop.fixes.map((fix) => ({ fix, rank: rankOf(fix, false) })),
