@@ -3,6 +3,7 @@ import type { EngravingOptions } from '../engraving-options.ts';
 import { nameSeconds } from '../facts/name-seconds.ts';
 import { collectFacts } from '../facts/part-facts.ts';
 import { tellGrade } from '../facts/tell-grade.ts';
+import { tellTempo } from '../facts/tell-tempo.ts';
 import { nameTuning, tellToTune } from '../facts/tell-tuning.ts';
 import { drawStrings } from '../levers/strings-block.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
@@ -99,10 +100,8 @@ const tellFacts = (
 ): readonly (readonly [name: string, told: string])[] => {
   const words = wordsOf(sheet);
   const { card, difficulty, labelled, set } = words;
-  const { playable, changes, playedChangesPerMinute, seconds, bars, tempoAssumed } = collectFacts(
-    score,
-    harp,
-  );
+  const { playable, changes, playedChangesPerMinute, seconds, bars } = collectFacts(score, harp);
+  const tempo = tellTempo(score, words);
   const { failing, measures } = harp.plan.summary.difficulty;
   const told = tellGrade(harp.plan.summary.difficulty, words);
   const verdict = difficulty.verdict(failing, measures, harp.kind);
@@ -112,7 +111,7 @@ const tellFacts = (
       harp.kind === 'pedal' ? card.moves : card.changes,
       changes === 0 ? card.none : card.perMinute(changes, playedChangesPerMinute),
     ],
-    [set.heads.length, card.lasts(nameSeconds(seconds), bars, tempoAssumed)],
+    [set.heads.length, `${card.lasts(nameSeconds(seconds), bars)}${tempo === null ? '' : ` (${tempo})`}`],
     ...(harp.kind === 'lever' ? ([[card.tuning, nameTuning(harp.plan.tuning, naming, words)]] as const) : []),
     [card.tune, tellToTune(harp, naming, words).join(' ')],
   ].map(([name, told]) => [name!, capitalize(told!)] as const);

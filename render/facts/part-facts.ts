@@ -22,8 +22,6 @@ export interface PartFacts {
   readonly playedChangesPerMinute: number;
   /** How long the piece lasts with its repeats, at the written tempo. */
   readonly seconds: number;
-  /** Whether the score states no tempo at its start, so that the length is an assumption. */
-  readonly tempoAssumed: boolean;
   readonly stand: HarpStand;
 }
 
@@ -46,7 +44,6 @@ export const collectFacts = (score: Score, harp: HarpPlan): PartFacts => {
     changesPerMinute: measures.changesPerMinute,
     playedChangesPerMinute: seconds === 0 ? 0 : (60 * changes) / seconds,
     seconds,
-    tempoAssumed: score.tempo[0]?.origin === 'assumed',
     stand: findStand(score, harp),
   };
 };

@@ -2,10 +2,10 @@ import { add, beatLength, compare, countBars, rational, type Score } from '../..
 import type { Words } from '../words/worded.ts';
 
 /**
- * How the counts of the sheets go with the beats that are told elsewhere: of compound metres, whose main beats are
- * counted, of upbeats, which are counted as the end of a bar, and of bars that a repeat divides.
+ * How bars are counted where that does not go without saying: compound metres by their main beats, upbeats as the end
+ * of a bar, and bars that a repeat divides from one part to the other.
  *
- * @returns sentences, none where counts and beats are the same
+ * @returns sentences, none where each bar is counted from 1 by the beats of its metre
  */
 export const tellCounting = (
   score: Pick<Score, 'bars' | 'movements' | 'texts'>,

@@ -17,6 +17,7 @@ import { hasChordSymbols } from '../facts/has-chord-symbols.ts';
 import { listMovements } from '../facts/movements.ts';
 import { tellGrade } from '../facts/tell-grade.ts';
 import { tellLeversUp, tellStart } from '../facts/tell-stands.ts';
+import { tellFullTempo } from '../facts/tell-tempo.ts';
 import { tellToTune } from '../facts/tell-tuning.ts';
 import { titledSetting } from '../handouts/setting-cell.ts';
 import { drawStrings } from '../levers/strings-block.ts';
@@ -55,7 +56,12 @@ export const writeTitleSheet = (
     ...write.heading(study.tune),
     ...tellToTune(harp, naming, words).flatMap(write.text),
     ...write.heading(study.difficulty(tellGrade(summary.difficulty, words))),
-    ...write.text(`${capitalize(difficulty.verdict(failing, measures, harp.kind))}.`),
+    ...write.text(
+      [
+        `${capitalize(difficulty.verdict(failing, measures, harp.kind))}.`,
+        ...tellFullTempo(score, words),
+      ].join(' '),
+    ),
     // What keeps it from being played is said by the verdict.
     ...causes
       .filter(({ kind }) => kind !== 'unplayable')

@@ -3,6 +3,7 @@ import type { Rational } from '../../music/rational.ts';
 export interface TempoMark {
   readonly at: Rational;
   readonly quartersPerMinute: number;
+  /** Whether a figure is printed (`metronome`), or else the file has one for playing (`sound`), or none (`assumed`). */
   readonly origin: 'sound' | 'metronome' | 'assumed';
 }
 

@@ -8,8 +8,14 @@ export const PIECES_WORDS = {
     perMinute: (count: number, perMinute: number) =>
       `${count} in print; on average ${perMinute.toFixed(1)} a minute with all repeats`,
     /** @param length as a clock tells it */
-    lasts: (length: string, bars: number, assumed: boolean) =>
-      `${length} with all repeats and rests, ${nameCount(bars, 'bar')}${assumed ? ' (no tempo is given: at a walking pace)' : ''}`,
+    lasts: (length: string, bars: number) =>
+      `${length} with all repeats and rests, ${nameCount(bars, 'bar')}`,
+    /** Where no figure is printed at the start; small, since it stands in brackets too. */
+    tempo: {
+      assumed: (tempo: string) => `no tempo is given at the start; ${tempo} is assumed`,
+      sound: (tempo: string) =>
+        `no metronome mark is given at the start; ${tempo} is the file’s playback tempo`,
+    },
     tune: 'To tune',
     tuning: 'Tuning',
   },

@@ -40,16 +40,16 @@ export const STUDY_WORDS = {
     'Lead is the time from the move to the first note that needs it, at full tempo, if the part is read straight on.',
   /** @param middleC its name with the number of its octave */
   octaves: (middleC: string) => `${middleC} is middle C.`,
+  /** @param note that no tempo is printed, and what stands for one */
+  fullTempo: (note: string) => `${note}. That is the full tempo of these sheets.`,
   footwork: 'Footwork line',
   pauseLegend: 'What stands before the first count of a movement is set between the two movements.',
   footworkLegend:
     'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Give your feet a rest before you begin again.',
   /** @param metres each with the number of its counts: `6/8: 2` */
-  counting: (metres: string) =>
-    `Counts are those that are counted aloud (in a bar of ${metres}); count 2 is “beat 4” on the screen and in the commands.`,
-  countingUpbeat: 'An upbeat has the last counts of its bar; the screen numbers its beats from 1.',
-  countingDivided:
-    'A bar that a repeat divides is counted on in its second part; the screen numbers the beats of each part from 1.',
+  counting: (metres: string) => `Counts are those that are counted aloud (in a bar of ${metres}).`,
+  countingUpbeat: 'An upbeat has the last counts of its bar.',
+  countingDivided: 'A bar that a repeat divides is counted on in its second part.',
   spots: 'Hard spots',
   spotsLegend:
     'The passages that are not easy, the hardest first. Practise them from the last to the first, and rest hands and feet between two exercises. Pale bars are not of the passage.',

@@ -11,8 +11,13 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     none: 'aucun',
     perMinute: (count, perMinute) =>
       `${count} dans la partition ; en moyenne ${withComma(perMinute, 1)} par minute avec toutes les reprises`,
-    lasts: (length, bars, assumed) =>
-      `${length} avec toutes les reprises et tous les silences, ${bars} ${bars === 1 ? 'mesure' : 'mesures'}${assumed ? ' (sans indication de tempo : au pas)' : ''}`,
+    lasts: (length, bars) =>
+      `${length} avec toutes les reprises et tous les silences, ${bars} ${bars === 1 ? 'mesure' : 'mesures'}`,
+    tempo: {
+      assumed: (tempo) => `aucun tempo n’est indiqué au début ; ${tempo} est supposé`,
+      sound: (tempo) =>
+        `aucune indication métronomique au début ; ${tempo} est le tempo de lecture du fichier`,
+    },
     tune: 'À accorder',
     tuning: 'Accord',
   },

@@ -45,16 +45,14 @@ export const STUDY_WORDS: Words['study'] = {
   tableLegend:
     'L’avance est le temps entre le changement et la première note qui en a besoin, au tempo d’exécution et sans sauts de lecture.',
   octaves: (middleC) => `${middleC} est ici le do du milieu, que les méthodes françaises appellent do 3.`,
+  fullTempo: (note) => `${note}. C’est le tempo d’exécution de ces feuilles.`,
   footwork: 'Les pieds seuls',
   pauseLegend: 'Ce qui précède le premier temps d’un mouvement se prépare entre les deux mouvements.',
   footworkLegend:
     'Les pieds seuls, loin des cordes : comptez à voix haute et changez chaque pédale sur son temps. Une fraction est la part du temps déjà écoulée ; un nombre au-dessus d’un trait épais, un silence d’autant de mesures. Laissez reposer les pieds avant de recommencer.',
-  counting: (metres) =>
-    `Les temps sont ceux que l’on compte à voix haute (dans une mesure à ${metres}) ; le temps 2 s’appelle « beat 4 » à l’écran et dans les commandes.`,
-  countingUpbeat:
-    'Une levée a les derniers temps de sa mesure ; à l’écran, ses temps sont comptés à partir de 1.',
-  countingDivided:
-    'Une mesure coupée par une reprise se compte à la suite dans sa seconde partie ; à l’écran, les temps de chaque partie sont comptés à partir de 1.',
+  counting: (metres) => `Les temps sont ceux que l’on compte à voix haute (dans une mesure à ${metres}).`,
+  countingUpbeat: 'Une levée a les derniers temps de sa mesure.',
+  countingDivided: 'Une mesure coupée par une reprise se compte à la suite dans sa seconde partie.',
   spots: 'Passages difficiles',
   spotsLegend:
     'Les passages qui ne sont pas faciles, le plus difficile d’abord. Travaillez-les du dernier au premier et laissez reposer mains et pieds entre deux exercices. Les mesures pâles n’en font pas partie.',

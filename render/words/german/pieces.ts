@@ -11,8 +11,12 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     none: 'keine',
     perMinute: (count, perMinute) =>
       `${count} in den Noten; mit allen Wiederholungen im Mittel ${withComma(perMinute, 1)} in der Minute`,
-    lasts: (length, bars, assumed) =>
-      `${length} mit allen Wiederholungen und Pausen, ${bars} ${bars === 1 ? 'Takt' : 'Takte'}${assumed ? ' (ohne Tempoangabe: im Schritttempo)' : ''}`,
+    lasts: (length, bars) =>
+      `${length} mit allen Wiederholungen und Pausen, ${bars} ${bars === 1 ? 'Takt' : 'Takte'}`,
+    tempo: {
+      assumed: (tempo) => `am Anfang steht keine Tempoangabe; ${tempo} ist angenommen`,
+      sound: (tempo) => `am Anfang steht keine Metronomangabe; ${tempo} ist das Abspieltempo der Datei`,
+    },
     tune: 'Zu stimmen',
     tuning: 'Stimmung',
   },

@@ -44,16 +44,14 @@ export const STUDY_WORDS: Words['study'] = {
   tableLegend:
     'Der Vorlauf ist die Zeit vom Wechsel bis zur ersten Note, die ihn braucht, im vollen Tempo und ohne Sprünge gelesen.',
   octaves: (middleC) => `${middleC} ist das eingestrichene C.`,
+  fullTempo: (note) => `${note}. Das ist das volle Tempo dieser Blätter.`,
   footwork: 'Die Füße allein',
   pauseLegend: 'Was vor der ersten Zählzeit eines Satzes steht, wird zwischen den beiden Sätzen eingestellt.',
   footworkLegend:
     'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich eine Pause von so vielen Takten. Vor jeder Wiederholung die Füße ausruhen.',
-  counting: (metres) =>
-    `Gemeint sind die laut gezählten Zählzeiten (im Takt von ${metres}); Zählzeit 2 heißt auf dem Bildschirm und in den Befehlen „beat 4“.`,
-  countingUpbeat:
-    'Ein Auftakt hat die letzten Zählzeiten seines Taktes; der Bildschirm zählt seine Schläge von 1 an.',
-  countingDivided:
-    'Ein Takt, den eine Wiederholung teilt, wird in seinem zweiten Teil weitergezählt; der Bildschirm zählt die Schläge jedes Teils von 1 an.',
+  counting: (metres) => `Gemeint sind die laut gezählten Zählzeiten (im Takt von ${metres}).`,
+  countingUpbeat: 'Ein Auftakt hat die letzten Zählzeiten seines Taktes.',
+  countingDivided: 'Ein Takt, den eine Wiederholung teilt, wird in seinem zweiten Teil weitergezählt.',
   spots: 'Schwere Stellen',
   spotsLegend:
     'Die Abschnitte, die nicht leicht sind, die schwersten zuerst. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen Hände und Füße. Blasse Takte gehören nicht dazu.',

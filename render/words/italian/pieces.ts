@@ -11,8 +11,13 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     none: 'nessuno',
     perMinute: (count, perMinute) =>
       `${count} nella parte; in media ${withComma(perMinute, 1)} al minuto con tutti i ritornelli`,
-    lasts: (length, bars, assumed) =>
-      `${length} con tutti i ritornelli e le pause, ${bars} ${bars === 1 ? 'battuta' : 'battute'}${assumed ? ' (senza indicazione di tempo: al passo)' : ''}`,
+    lasts: (length, bars) =>
+      `${length} con tutti i ritornelli e le pause, ${bars} ${bars === 1 ? 'battuta' : 'battute'}`,
+    tempo: {
+      assumed: (tempo) => `all’inizio non è indicato alcun tempo; ${tempo} è un’ipotesi`,
+      sound: (tempo) =>
+        `all’inizio non c’è indicazione metronomica; ${tempo} è il tempo di riproduzione del file`,
+    },
     tune: 'Da accordare',
     tuning: 'Accordatura',
   },

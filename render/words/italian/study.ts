@@ -45,16 +45,14 @@ export const STUDY_WORDS: Words['study'] = {
   tableLegend:
     'L’anticipo è il tempo dal cambio alla prima nota che ne ha bisogno, al tempo d’esecuzione e leggendo senza salti.',
   octaves: (middleC) => `${middleC} è qui il do centrale, che in Italia si chiama anche do 3.`,
+  fullTempo: (note) => `${note}. È il tempo d’esecuzione di questi fogli.`,
   footwork: 'I piedi soli',
   pauseLegend: 'Quello che sta prima del primo tempo di un movimento si prepara tra i due movimenti.',
   footworkLegend:
     'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa è una pausa di altrettante battute. Lasciar riposare i piedi prima di ricominciare.',
-  counting: (metres) =>
-    `I tempi sono quelli che si contano ad alta voce (in una battuta di ${metres}); il tempo 2 si chiama «beat 4» sullo schermo e nei comandi.`,
-  countingUpbeat:
-    'Una levata ha gli ultimi tempi della sua battuta; sullo schermo i suoi tempi si contano da 1.',
-  countingDivided:
-    'Una battuta divisa da un ritornello si conta di seguito nella seconda parte; sullo schermo i tempi di ogni parte si contano da 1.',
+  counting: (metres) => `I tempi sono quelli che si contano ad alta voce (in una battuta di ${metres}).`,
+  countingUpbeat: 'Una levata ha gli ultimi tempi della sua battuta.',
+  countingDivided: 'Una battuta divisa da un ritornello si conta di seguito nella seconda parte.',
   spots: 'Passaggi difficili',
   spotsLegend:
     'I passaggi che non sono facili, il più difficile per primo. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi. Le battute pallide non ne fanno parte.',

@@ -11,8 +11,13 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     none: 'ninguno',
     perMinute: (count, perMinute) =>
       `${count} en la partitura; de media ${withComma(perMinute, 1)} por minuto con todas las repeticiones`,
-    lasts: (length, bars, assumed) =>
-      `${length} con todas las repeticiones y los silencios, ${bars} ${bars === 1 ? 'compás' : 'compases'}${assumed ? ' (sin indicación de tempo: al paso)' : ''}`,
+    lasts: (length, bars) =>
+      `${length} con todas las repeticiones y los silencios, ${bars} ${bars === 1 ? 'compás' : 'compases'}`,
+    tempo: {
+      assumed: (tempo) => `no hay indicación de tempo al principio; se supone ${tempo}`,
+      sound: (tempo) =>
+        `no hay indicación metronómica al principio; ${tempo} es el tempo de reproducción del archivo`,
+    },
     tune: 'Por afinar',
     tuning: 'Afinación',
   },

@@ -45,16 +45,14 @@ export const STUDY_WORDS: Words['study'] = {
   tableLegend:
     'La antelación es el tiempo desde el cambio hasta la primera nota que lo necesita, al tempo de ejecución y leyendo sin saltos.',
   octaves: (middleC) => `${middleC} es el do central.`,
+  fullTempo: (note) => `${note}. Es el tempo de ejecución de estas hojas.`,
   footwork: 'Los pies solos',
   pauseLegend: 'Lo que está antes del primer tiempo de un movimiento se prepara entre los dos movimientos.',
   footworkLegend:
     'Los pies solos, lejos de las cuerdas: cuente en voz alta y mueva cada pedal en su tiempo. Una fracción es la parte del tiempo ya pasada; un número sobre una línea gruesa, un silencio de otros tantos compases. Deje descansar los pies antes de volver a empezar.',
-  counting: (metres) =>
-    `Los tiempos son los que se cuentan en voz alta (en un compás de ${metres}); el tiempo 2 se llama «beat 4» en la pantalla y en los comandos.`,
-  countingUpbeat:
-    'Una anacrusa tiene los últimos tiempos de su compás; en la pantalla sus tiempos se cuentan desde 1.',
-  countingDivided:
-    'Un compás dividido por una repetición se sigue contando en su segunda parte; en la pantalla los tiempos de cada parte se cuentan desde 1.',
+  counting: (metres) => `Los tiempos son los que se cuentan en voz alta (en un compás de ${metres}).`,
+  countingUpbeat: 'Una anacrusa tiene los últimos tiempos de su compás.',
+  countingDivided: 'Un compás dividido por una repetición se sigue contando en su segunda parte.',
   spots: 'Pasajes difíciles',
   spotsLegend:
     'Los pasajes que no son fáciles, primero el más difícil. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios. Los compases pálidos no forman parte de ellos.',

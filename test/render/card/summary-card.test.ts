@@ -4,6 +4,7 @@ import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import type { HarpPlan } from '../../../engine/harp-plan.ts';
 import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
+import type { TempoMark } from '../../../engine/score/model/tempo.ts';
 import { prepareAnnotator } from '../../../render/annotate.ts';
 import { drawCard } from '../../../render/card/summary-card.ts';
 import type { NoteNaming } from '../../../render/markings/note-names.ts';
@@ -50,6 +51,19 @@ describe('a summary card', () => {
     // Two bars of four quarters at 60, the second played twice.
     const score = smallPart({ upper: 'C4/4 | D4/4', quartersPerMinute: 60, playOrder: [0, 1, 1] });
     expect(wordsOn(score, planPart(score, {}))).toContain('12 s with all repeats and rests, 2 bars');
+  });
+
+  it('says what its length goes by where no tempo is printed', () => {
+    const score = smallPart({ upper: 'C4/4', quartersPerMinute: 60 });
+    const toldFrom = (origin: TempoMark['origin']): string => {
+      const part = { ...score, tempo: score.tempo.map((mark) => ({ ...mark, origin })) };
+      return wordsOn(part, planPart(part, {}));
+    };
+    expect(toldFrom('assumed')).toMatch(/\(no tempo is given at the start;.* is assumed\)/);
+    expect(toldFrom('sound')).toMatch(
+      /\(no metronome mark is given at the start;.* is the file’s playback tempo\)/,
+    );
+    expect(toldFrom('metronome')).not.toMatch(/tempo|metronome/);
   });
 
   it('tells how often a foot moves by the length that it tells', () => {

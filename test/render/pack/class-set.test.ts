@@ -50,7 +50,6 @@ const piece = (title: string, grade: Grade, changesPerMinute: number, pages: num
     changesPerMinute,
     playedChangesPerMinute: changesPerMinute,
     seconds: 65,
-    tempoAssumed: false,
     stand: { kind: 'pedal', begins: tuneToKey(0).letters, ends: tuneToKey(3).letters },
   },
   pages: Array.from({ length: pages }, () => PAGE),

@@ -37,7 +37,8 @@ export const readTempo = (
     const start = times.startOf(control);
     const at = start?.onset ?? bar?.onset;
     if (at === undefined) continue;
-    const mark = readTempoMark(element, at, bar, log) ?? tempoOfWords(element, source, at);
+    const inWords = tempoOfWords(element, source, at);
+    const mark = readTempoMark(element, at, bar, inWords !== null, log) ?? inWords;
     if (mark !== null) marks.push(mark);
     if (element.name === 'scoreDef') continue;
     if (start === null && mark !== null)
@@ -98,6 +99,7 @@ const readTempoMark = (
   element: XmlElement,
   at: Rational,
   bar: BarDraft | undefined,
+  isInWords: boolean,
   log: ReadLog,
 ): TempoMark | null => {
   const perQuarter = readDecimal(element, 'midi.mspb', [10_000, 60_000_000], log);
@@ -105,7 +107,10 @@ const readTempoMark = (
     readDecimal(element, 'midi.bpm', [1, 2000], log) ??
     readDecimal(element, 'midi.tempo', [1, 2000], log) ??
     (perQuarter === undefined ? undefined : 60_000_000 / perQuarter);
-  if (played !== undefined) return { at, quartersPerMinute: played, origin: 'sound' };
+  if (played !== undefined) {
+    const isPrinted = isInWords || element.attributes.mm !== undefined;
+    return { at, quartersPerMinute: played, origin: isPrinted ? 'metronome' : 'sound' };
+  }
   const beats = readDecimal(element, 'mm', [1, 2000], log);
   if (beats === undefined) return null;
   const unitText = element.attributes['mm.unit']?.trim() ?? `${bar?.meter.beatUnit ?? 4}`;

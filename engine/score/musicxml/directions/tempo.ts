@@ -3,11 +3,15 @@ import { childText, firstChild, type XmlElement } from '../../../xml/tree.ts';
 import { assumedTempo } from '../../bars/clock.ts';
 import type { Meter } from '../../model/bar.ts';
 import type { TempoMark } from '../../model/tempo.ts';
+import { tempoInWords } from '../../texts/metronome-words.ts';
 import type { RemarkList } from '../remark-list.ts';
-import { soundOf, typesOf } from './directions.ts';
+import { soundOf, typesOf, wordsIn } from './directions.ts';
 
 /** A tempo as the file states it: quarter notes a minute, or a factor on the tempo before. */
 export interface TempoSign {
+  /** Whether the file says how fast it is played, which goes before what is printed. */
+  readonly isPlayed: boolean;
+  /** Whether a figure is printed with it. */
   readonly origin: 'sound' | 'metronome';
   readonly quartersPerMinute: number | null;
   readonly factor: number | null;
@@ -22,7 +26,13 @@ export const readTempo = (element: XmlElement, bar: number, remarks: RemarkList)
   const stated = soundOf(element)?.attributes.tempo;
   const metronome = typesOf(element).find((each) => each.name === 'metronome');
   if (stated !== undefined && isTempo(Number(stated))) {
-    return { origin: 'sound', quartersPerMinute: Number(stated), factor: null };
+    const isPrinted = metronome !== undefined || tempoInWords(wordsIn(element)) !== null;
+    return {
+      isPlayed: true,
+      origin: isPrinted ? 'metronome' : 'sound',
+      quartersPerMinute: Number(stated),
+      factor: null,
+    };
   }
   if (stated !== undefined) remarks.skip(`A tempo of “${stated.slice(0, 20)}” is ignored`, bar);
   return metronome === undefined ? null : readMetronome(metronome, bar, remarks);
@@ -50,9 +60,9 @@ const readMetronome = (metronome: XmlElement, bar: number, remarks: RemarkList):
   const [first, second] = units;
   if (first !== undefined && perMinute !== undefined) {
     const rate = Number(/\d+(?:\.\d+)?/u.exec(perMinute)?.[0] ?? Number.NaN) * first;
-    if (isTempo(rate)) return { origin: 'metronome', quartersPerMinute: rate, factor: null };
+    if (isTempo(rate)) return { isPlayed: false, origin: 'metronome', quartersPerMinute: rate, factor: null };
   } else if (first !== undefined && second !== undefined && units.length === 2) {
-    return { origin: 'metronome', quartersPerMinute: null, factor: second / first };
+    return { isPlayed: false, origin: 'metronome', quartersPerMinute: null, factor: second / first };
   }
   remarks.skip('A metronome mark could not be read as a tempo', bar);
   return null;
@@ -115,7 +125,10 @@ export const listTempo = (
   }
   for (const { at, sign } of sorted) {
     const last = marks.at(-1);
-    if (last !== undefined && last.origin !== 'assumed' && compare(last.at, at) === 0) continue;
+    if (last !== undefined && last.origin !== 'assumed' && compare(last.at, at) === 0) {
+      if (sign.origin === 'metronome') marks[marks.length - 1] = { ...last, origin: 'metronome' };
+      continue;
+    }
     const rate =
       sign.quartersPerMinute ?? (last?.quartersPerMinute ?? assumed.quartersPerMinute) * (sign.factor ?? 1);
     if (isTempo(rate)) marks.push({ at, quartersPerMinute: rate, origin: sign.origin });
@@ -123,4 +136,4 @@ export const listTempo = (
   return marks;
 };
 
-const rankOf = (sign: TempoSign): number => (sign.origin === 'sound' ? 0 : 1);
+const rankOf = ({ isPlayed }: TempoSign): number => (isPlayed ? 0 : 1);

@@ -194,7 +194,7 @@ describe('tempo and landmarks', () => {
   );
 
   it('goes by what is to sound, and by figures of its own, before its words', () => {
-    expect(tempi('', '<tempo tstamp="1" midi.bpm="72">♩ = 60</tempo>')).toEqual(['0 72 sound']);
+    expect(tempi('', '<tempo tstamp="1" midi.bpm="72">♩ = 60</tempo>')).toEqual(['0 72 metronome']);
     expect(tempi('', '<tempo tstamp="1" mm="80" mm.unit="4">♩ = 60</tempo>')).toEqual(['0 80 metronome']);
   });
 

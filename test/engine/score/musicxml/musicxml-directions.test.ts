@@ -42,9 +42,9 @@ describe('tempo', () => {
 
   it('that is to sound goes before that which is printed', () => {
     const both = `<direction><direction-type><metronome><beat-unit>quarter</beat-unit><per-minute>80</per-minute></metronome></direction-type><sound tempo="72"/></direction>`;
-    expect(tempi(readHarp(both + note('C4', 4)))).toEqual(['0: 72 sound']);
+    expect(tempi(readHarp(both + note('C4', 4)))).toEqual(['0: 72 metronome']);
     const apart = `${perMinute('quarter', '80')}<sound tempo="72"/>`;
-    expect(tempi(readHarp(apart + note('C4', 4)))).toEqual(['0: 72 sound']);
+    expect(tempi(readHarp(apart + note('C4', 4)))).toEqual(['0: 72 metronome']);
   });
 
   it('that a part states last for a moment holds, and the first part goes before the others', () => {
