@@ -169,6 +169,7 @@ export { type Extent, extentOf, nameExtent } from './findings/extent.ts';
 export { type FindingRow, listFindingRows } from './findings/finding-table.ts';
 
 // How hard a part is.
+export { hardestFirst } from './difficulty/hardest-first.ts';
 export {
   type Cause,
   type Difficulty,

@@ -1,5 +1,6 @@
 import type { FindingCode } from '../findings/catalogue.ts';
 import { nameBarIn, nameEndsIn } from '../words/bar-names.ts';
+import { hardestFirst } from './hardest-first.ts';
 import { createMeasure, type MeasureSpans } from './measure.ts';
 import {
   type Cause,
@@ -164,11 +165,8 @@ const causesOfPart = (
   failing: FailingBars,
   measures: Measures,
 ): readonly Cause[] => {
-  const worst = measured.reduce<PassageDifficulty | null>(
-    (hardest, each) => (hardest === null || rankOf(each.grade) > rankOf(hardest.grade) ? each : hardest),
-    null,
-  );
-  const placed = worst === null || worst.grade === 'easy' ? [] : causesOfHardest(worst, measured, score);
+  const [worst] = measured.toSorted(hardestFirst);
+  const placed = worst === undefined || worst.grade === 'easy' ? [] : causesOfHardest(worst, measured, score);
   if (failing.first !== null) return [{ kind: 'unplayable', failing }, ...placed];
   return placed.length === 0 ? [{ kind: 'easy', measures }] : placed;
 };

@@ -1,4 +1,4 @@
-import { FEET, type Foot } from '../../../engine/index.ts';
+import { FEET, type Foot, type HarpPlan } from '../../../engine/index.ts';
 import { drawMarking } from '../../draw/draw-marking.ts';
 import { drawPlaceNumber } from '../../draw/place-number.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
@@ -93,18 +93,21 @@ export const leverLegend = (
   };
 };
 
-/** What of a part wants words and has no sign: names of strings over notes, levered strings that are tuned higher than usual. */
+/** What of the tuning no player should miss: levered strings that are tuned higher than usual. */
+export const tuningWords = (harp: HarpPlan, engraving: EngravingOptions): readonly string[] => {
+  const words = wordsOf(engraving);
+  const { sentences, raises } = tellTuning(harp, engraving.naming, words);
+  return harp.kind === 'lever' && raises ? [[...sentences, words.tuning.caution].join(' ')] : [];
+};
+
+/** What of a part wants words and has no sign: names of strings over notes, and what of the tuning is to be known. */
 export const legendWords = (
   { score, plan: harp }: Pick<PlacedHarp, 'score' | 'plan'>,
   engraving: EngravingOptions,
 ): readonly string[] => {
   const words = wordsOf(engraving);
-  const { sentences, raises } = tellTuning(harp, engraving.naming, words);
   const isNamed = nameStrings(score, harp.plan.respellings, engraving).size > 0;
-  return [
-    ...(isNamed ? [words.reading.strings] : []),
-    ...(harp.kind === 'lever' && raises ? [[...sentences, words.tuning.caution].join(' ')] : []),
-  ];
+  return [...(isNamed ? [words.reading.strings] : []), ...tuningWords(harp, engraving)];
 };
 
 const settingWords = (engraving: EngravingOptions): string => {

@@ -9,7 +9,7 @@ import { wordsOf } from '../../words/words.ts';
 import type { PageNotes, PlannedHarp } from '../drawn-score.ts';
 import { type PageDrawings, unplayablePlacesOf } from '../page-drawings.ts';
 import type { ClosingSection } from './closing-notes.ts';
-import { legendWords, leverLegend, pedalLegend } from './legend.ts';
+import { legendWords, leverLegend, pedalLegend, tuningWords } from './legend.ts';
 
 /** What is told under the music: notes of the file, places that are not playable, what was brought, what signs mean. */
 export const pageSections = (
@@ -36,7 +36,18 @@ export const pageSections = (
     ...notes.sections,
     ...(pedals.length > 0 ? [withWords('pedal', pedalLegend(pedals, places, engraving))] : []),
     ...(levers.length > 0 ? [withWords('lever', leverLegend(levers, engraving))] : []),
+    ...(engraving.legend ? [] : listTunings(markings(reminders), engraving)),
   ];
+};
+
+/** What of the tuning is to be known, where no legend tells it; a study edition has a sheet of its own for it. */
+const listTunings = (
+  parts: ReturnType<PageDrawings['markings']>,
+  engraving: EngravingOptions,
+): readonly ClosingSection[] => {
+  if (engraving.edition === 'study') return [];
+  const told = new Set(parts.flatMap(({ part }) => tuningWords(part.plan, engraving)));
+  return [{ heading: wordsOf(engraving).study.tune, notes: [...told].map((text) => ({ art: null, text })) }];
 };
 
 /** The footnotes of the file, each with its bar. */

@@ -1,8 +1,8 @@
 import {
   compare,
   countFinder,
-  GRADES,
   type HarpPlan,
+  hardestFirst,
   nameBarIn,
   nameEndsIn,
   type PassageDifficulty,
@@ -34,12 +34,7 @@ const MOST_SPOTS = 5;
 export const findHardSpots = ({ summary }: HarpPlan['plan']): readonly PassageDifficulty[] =>
   summary.difficulty.passages
     .filter(({ grade, playable }) => grade !== 'easy' || !playable)
-    .toSorted(
-      (a, b) =>
-        Number(a.playable) - Number(b.playable) ||
-        GRADES.indexOf(b.grade) - GRADES.indexOf(a.grade) ||
-        b.measures.changesPerMinute - a.measures.changesPerMinute,
-    )
+    .toSorted((a, b) => Number(a.playable) - Number(b.playable) || hardestFirst(a, b))
     .slice(0, MOST_SPOTS);
 
 /** Heights that fill a sheet to its end in sum may come to a little more. */

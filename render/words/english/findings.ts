@@ -12,7 +12,7 @@ export const FINDINGS_WORDS = {
   /** Over what would help at a place, and where a finding is about several. */
   oneIsEnough: 'One of these is enough:',
   oneForEachPlace: 'One for each place is enough:',
-  moreRemedies: (more: number) => `and ${more} more, told on the screen and by the command.`,
+  moreRemedies: (more: number) => `and ${more} more.`,
   withoutOtherFixes: (fix: string) => `Without the other fixes: ${uncapitalize(fix)}`,
   moreMoves: (moves: number) => `costs at most ${nameCount(moves, 'more move')}`,
   fewerMoves: (moves: number) => `saves at least ${nameCount(moves, 'move')}`,

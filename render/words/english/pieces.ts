@@ -36,7 +36,8 @@ export const PIECES_WORDS = {
     retuned: (string: string, cents: number) => `${describeStringRetuning(string, cents)}`,
     nothing: 'Nothing beyond the usual tuning.',
     // Common practice, no source.
-    caution: 'Do not raise a string above its usual pitch unless a harp technician agrees.',
+    caution:
+      'Whether a string bears a higher pitch than its usual one is for a harp technician to say: ask first.',
   },
   set: {
     title: 'Class set',

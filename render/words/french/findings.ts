@@ -12,7 +12,7 @@ export const FINDINGS_WORDS: Words['findings'] = {
   help: HELP_SENTENCES,
   oneIsEnough: 'Un seul de ces remèdes suffit :',
   oneForEachPlace: 'Un seul suffit pour chaque endroit :',
-  moreRemedies: (more) => `et ${more} de plus, à l’écran et dans la commande.`,
+  moreRemedies: (more) => `et ${more} de plus.`,
   withoutOtherFixes: (fix) => `Sans les autres modifications : ${uncapitalize(fix)}`,
   moreMoves: (moves) => `coûte au plus ${count(moves, 'changement', 'changements')} de plus`,
   fewerMoves: (moves) => `épargne au moins ${count(moves, 'changement', 'changements')}`,

@@ -37,7 +37,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       `${string} à ${Math.abs(cents)} cents ${cents > 0 ? 'plus haut' : 'plus bas'}`,
     nothing: 'Rien d’autre que l’accord habituel.',
     caution:
-      'N’accordez aucune corde au-dessus de sa hauteur habituelle sans l’accord d’un technicien de la harpe.',
+      'Qu’une corde supporte une hauteur supérieure à la sienne, c’est à un technicien de la harpe de le dire : demandez-le d’abord.',
   },
   set: {
     title: 'Recueil de classe',

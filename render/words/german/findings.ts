@@ -11,7 +11,7 @@ export const FINDINGS_WORDS: Words['findings'] = {
   help: HELP_SENTENCES,
   oneIsEnough: 'Eines davon genügt:',
   oneForEachPlace: 'Für jede Stelle genügt eines:',
-  moreRemedies: (more) => `und ${more} weitere, am Bildschirm und vom Befehl genannt.`,
+  moreRemedies: (more) => `und ${more} weitere.`,
   withoutOtherFixes: (fix) => `Ohne die anderen Änderungen: ${fix}`,
   moreMoves: (moves) => `kostet höchstens ${count(moves, 'Wechsel', 'Wechsel')} mehr`,
   fewerMoves: (moves) => `spart mindestens ${count(moves, 'Wechsel', 'Wechsel')}`,

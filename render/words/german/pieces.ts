@@ -33,7 +33,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
     retuned: (string, cents) => `${string} um ${Math.abs(cents)} Cent ${cents > 0 ? 'höher' : 'tiefer'}`,
     nothing: 'Nichts außer der üblichen Stimmung.',
     caution:
-      'Keine Saite über ihre übliche Tonhöhe stimmen, ohne dass eine Harfentechnikerin oder ein Harfentechniker zustimmt.',
+      'Ob eine Saite eine höhere als ihre übliche Tonhöhe verträgt, sagt eine Harfentechnikerin oder ein Harfentechniker: vorher fragen.',
   },
   set: {
     title: 'Klassensatz',

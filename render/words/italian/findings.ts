@@ -12,7 +12,7 @@ export const FINDINGS_WORDS: Words['findings'] = {
   help: HELP_SENTENCES,
   oneIsEnough: 'Ne basta uno:',
   oneForEachPlace: 'Ne basta uno per ogni punto:',
-  moreRemedies: (more) => `e altri ${more}, sullo schermo e dal comando.`,
+  moreRemedies: (more) => `e altri ${more}.`,
   withoutOtherFixes: (fix) => `Senza le altre modifiche: ${uncapitalize(fix)}`,
   moreMoves: (moves) => `costa al massimo ${count(moves, 'cambio', 'cambi')} in più`,
   fewerMoves: (moves) => `risparmia almeno ${count(moves, 'cambio', 'cambi')}`,

@@ -37,7 +37,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       `${string} di ${Math.abs(cents)} cent ${cents > 0 ? 'più alto' : 'più basso'}`,
     nothing: 'Nulla oltre all’accordatura abituale.',
     caution:
-      'Non accordare nessuna corda sopra la sua altezza abituale senza il parere di un tecnico dell’arpa.',
+      'Se una corda sopporta un’altezza superiore alla sua abituale lo dice un tecnico dell’arpa: chiedere prima.',
   },
   set: {
     title: 'Raccolta per la classe',

@@ -12,7 +12,7 @@ export const FINDINGS_WORDS: Words['findings'] = {
   help: HELP_SENTENCES,
   oneIsEnough: 'Basta con uno de estos remedios:',
   oneForEachPlace: 'Basta con uno para cada lugar:',
-  moreRemedies: (more) => `y ${more} más, en la pantalla y con el comando.`,
+  moreRemedies: (more) => `y ${more} más.`,
   withoutOtherFixes: (fix) => `Sin los otros cambios: ${uncapitalize(fix)}`,
   moreMoves: (moves) => `cuesta como máximo ${count(moves, 'cambio', 'cambios')} más`,
   fewerMoves: (moves) => `ahorra al menos ${count(moves, 'cambio', 'cambios')}`,

@@ -35,7 +35,8 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
         : `${WAYS[way]} las cuerdas de ${from} de las octavas ${list(octaves)} a ${to}.`,
     retuned: (string, cents) => `${string} ${Math.abs(cents)} cents ${cents > 0 ? 'más alto' : 'más bajo'}`,
     nothing: 'Nada más que la afinación habitual.',
-    caution: 'No suba ninguna cuerda por encima de su altura habitual sin el consejo de un técnico de arpas.',
+    caution:
+      'Si una cuerda soporta una altura superior a la habitual lo dice un técnico de arpas: pregunte antes.',
   },
   set: {
     title: 'Cuaderno de clase',

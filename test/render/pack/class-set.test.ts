@@ -137,7 +137,7 @@ describe('a class set', () => {
       // F4 is not played by the first piece: as for a set of tunes, it is set before all of them.
       'For later pieces, to set now as well: Levers up: F♯4.',
       'Nothing to set after the piece before.',
-      'To retune, with the levers of these strings down: All A♭ strings up to A. Do not raise a string above its usual pitch unless a harp technician agrees.',
+      'To retune, with the levers of these strings down: All A♭ strings up to A. Whether a string bears a higher pitch than its usual one is for a harp technician to say: ask first.',
       'To set after the piece before: Levers up: A♯4.',
       'To retune, with the levers of these strings down: All A strings down to A♭.',
     ]);

@@ -119,7 +119,7 @@ describe('the legend', () => {
       const plan = leverPlanFor(score, { tuning: tuneToKey(fifths) });
       return legendWords({ score, plan }, completeEngraving({}, 'lever')).join(' ');
     };
-    expect(told(-1)).toMatch(/All A♭ strings up to A.*Do not raise a string/);
+    expect(told(-1)).toMatch(/All A♭ strings up to A.*ask first/);
     expect(told(-3)).toBe('');
     expect(told(-5)).toBe('');
   });
