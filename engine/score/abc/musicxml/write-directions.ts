@@ -94,7 +94,7 @@ const KINDS: ReadonlyMap<string, string> = new Map([
   ['5', 'power'],
 ]);
 
-const SYMBOL = /^([A-G])([#♯b♭]?)([^/\s]*)(?:\/([A-G])([#♯b♭]?))?$/u;
+const SYMBOL = /^([A-G])([#♯b♭]?)([^/\s]*)(?:\/([A-Ga-g])([#♯b♭]?))?$/u;
 
 const alterOf = (sign: string): number => (sign === '' ? 0 : sign === '#' || sign === '♯' ? 1 : -1);
 
@@ -112,7 +112,7 @@ const writeChord = (text: string, staff: number | null): string => {
   return element('harmony', { placement: 'above' }, [
     writeStep('root', step!, sign!),
     element('kind', { text: rest! === '' ? null : rest! }, KINDS.get(rest!) ?? 'other'),
-    bass === undefined ? '' : writeStep('bass', bass, bassSign ?? ''),
+    bass === undefined ? '' : writeStep('bass', bass.toUpperCase(), bassSign ?? ''),
     staff === null ? '' : textElement('staff', `${staff}`),
   ]);
 };

@@ -42,11 +42,12 @@ export const FEATURES: readonly (readonly [feature: string, music: string, eleme
   ],
   [
     'chord symbols',
-    '"G7"C "F#m/A"D "?"E',
+    '"G7"C "F#m/A"D "?"E "Bb/d"F',
     [
       'text="7">dominant</kind>',
       '<root-alter>1</root-alter>',
       '<bass-step>A</bass-step>',
+      '<bass-step>D</bass-step>',
       '<words>?</words>',
     ],
   ],
