@@ -60,7 +60,12 @@ export {
   type TempoLimit,
   type WarningLeft,
 } from './pedals/offers/model.ts';
-export { DEFAULT_PLAN_OPTIONS, pedalOptionsFor, type PlanOptions } from './pedals/options.ts';
+export {
+  DEFAULT_PLAN_OPTIONS,
+  decidedOptionsFor,
+  pedalOptionsFor,
+  type PlanOptions,
+} from './pedals/options.ts';
 export type {
   Move,
   Plan,

@@ -50,5 +50,16 @@ export const pedalOptionsFor = (choice: PedalChoice): PlanOptions => {
   };
 };
 
+/**
+ * The same with what was decided about a part, on the harp that it is planned for.
+ *
+ * @param decided may hold other decisions as well, by which pedals do not go
+ */
+export const decidedOptionsFor = (
+  choice: PedalChoice,
+  profile: PlanOptions['profile'],
+  { pins, respelled, omitted }: Pick<PlanOptions, 'pins' | 'respelled' | 'omitted'>,
+): PlanOptions => ({ ...pedalOptionsFor(choice), profile, pins, respelled, omitted });
+
 /** How pedals are planned where nothing is chosen: the catalogue’s defaults, for a concert harp. */
 export const DEFAULT_PLAN_OPTIONS: PlanOptions = pedalOptionsFor({});

@@ -39,7 +39,7 @@ export const describeLeast = (score: Score, divided: DividedPart): SecondShare =
   const found = divided.proved ? '' : ' in the best division that was found';
   const unplayable =
     left === 0 ? '' : ` Even so, ${nameCount(left, 'place is', 'places are')} not playable${found}.`;
-  // Of less than one note there is but none, and a single one was tried with the first player.
+  // Less than a single note is none, and with that the first player was tried.
   const isLeast = left === 0 && own.length <= 1;
   const least = isLeast ? 'that the second harp must play' : 'found for the second harp to play';
   return { notes: own.length, bars, sentence: `The least ${least}: ${amount}.${unplayable}` };

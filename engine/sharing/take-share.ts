@@ -3,8 +3,9 @@ import { type Remark, remarkOnAll } from '../score/model/remark.ts';
 import type { Score } from '../score/model/score.ts';
 import type { PlayerShare } from '../score/model/texts.ts';
 import { nameCount } from '../words/counts.ts';
-import type { DivideChoice, PlayerChoice } from './catalogue.ts';
+import type { PlayerChoice } from './catalogue.ts';
 import { dividePart } from './divide/divide-part.ts';
+import type { DivisionAim } from './divide/division-weights.ts';
 import { nameShare, takeShares } from './divided-shares.ts';
 import { tellPlayers } from './told-players.ts';
 
@@ -44,23 +45,22 @@ export const takeShare = (score: Score, choice: PlayerChoice): Score => {
  *
  * @param options how both parts are planned to see whether they can be played
  * @param played the score at the times at which it is played, where they are otherwise than written
- * @returns the score itself for all players, or where it is not to be divided, as `takeShare`
+ * @returns the score itself for all players
  */
 export const takeDividedShare = (
   score: Score,
   choice: PlayerChoice,
-  divide: DivideChoice,
+  aim: DivisionAim,
   options: PlanOptions = DEFAULT_PLAN_OPTIONS,
   played = score,
 ): Score => {
-  if (divide === 'no') return takeShare(score, choice);
   if (choice === 'all') {
     return withRemark(
       score,
       'The part is divided only where one of the players is chosen: all of it is planned.',
     );
   }
-  const [first, second] = takeShares(score, dividePart(played, divide, options));
+  const [first, second] = takeShares(score, dividePart(played, aim, options));
   return choice === '1' ? first : second;
 };
 

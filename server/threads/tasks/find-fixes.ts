@@ -1,4 +1,5 @@
 import {
+  decidedOptionsFor,
   decisionsOfFix,
   delayNotes,
   FINDINGS,
@@ -7,7 +8,6 @@ import {
   nameNotes,
   type OfferedFix,
   type PlaceFixes,
-  pedalOptionsFor,
   rationalKey,
   type Score,
   type TempoLimit,
@@ -44,9 +44,9 @@ export const findFixes = async (
       advice: 'Choose a pedal harp with the option instrument, or compare keys for the lever harp.',
     });
   }
-  const { pins, respelled, omitted, delays } = decisions.placed;
-  const options = { ...pedalOptionsFor(choice), profile, pins, respelled, omitted };
-  const found = listFixes(delayNotes(score, delays), options, undefined, onPlace);
+  const { placed } = decisions;
+  const options = decidedOptionsFor(choice, profile, placed);
+  const found = listFixes(delayNotes(score, placed.delays), options, undefined, onPlace);
   const report = offerReporter(score);
   return {
     ok: true,
@@ -81,7 +81,7 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
   const nameOf = nameNotes(score);
   const nameNote = noteNamer(score);
   return (offer) => {
-    const { kind, sentence, heard, moreMoves, moreWarnings, newWarnings, alsoFixes, cost } = offer;
+    const { kind, sentence, heard, moreMoves, moreWarnings, warningsThen, alsoFixes, cost } = offer;
     const { respell, omit, delays, tempos } = decisionsOfFix(score, offer, nameOf);
     return {
       kind,
@@ -89,7 +89,7 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
       heard,
       moreMoves,
       moreWarnings,
-      newWarnings: newWarnings.map(warningReporter(score)),
+      warningsThen: warningsThen.map(warningReporter(score)),
       alsoFixes,
       cost,
       decisions: { respell, omit, delays, tempos },

@@ -4,6 +4,7 @@ import {
   chooseProfile,
   completeChoice,
   type DelayWords,
+  decidedOptionsFor,
   decisionsOnShare,
   delayNotes,
   type HarpKind,
@@ -13,7 +14,6 @@ import {
   openScoreFile,
   openWithCount,
   type ProfileChoice,
-  pedalOptionsFor,
   planPart,
   type Remark,
   type Result,
@@ -99,12 +99,13 @@ export const planScore = async (
   if (!read.ok) return read;
   const { player, divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
   const { profile } = harpFor(choice, read.value);
-  if (profile.kind === 'lever') return planShare(takeShare(read.value, player), choice, clock, read.value);
+  if (profile.kind === 'lever' || divide === 'no')
+    return planShare(takeShare(read.value, player), choice, clock, read.value);
   const decided = decisionsFor(choice, read.value);
   if (!decided.ok) return decided;
-  const { pins, respelled, omitted, delays, tempos } = decided.value.placed;
-  const options = { ...pedalOptionsFor(choice), profile, pins, respelled, omitted };
-  const played = delayNotes(slowDown(read.value, tempos), delays);
+  const { placed } = decided.value;
+  const options = decidedOptionsFor(choice, profile, placed);
+  const played = delayNotes(slowDown(read.value, placed.tempos), placed.delays);
   return planShare(takeDividedShare(read.value, player, divide, options, played), choice, clock, read.value);
 };
 
@@ -164,18 +165,17 @@ export const planShare = (
   const decided = decisionsFor(choice, share === whole ? played : whole);
   if (!decided.ok) return decided;
   const decisions = share === whole ? decided.value : decisionsOnShare(decided.value, played);
-  const { delays, tempos } = decisions.placed;
+  const { placed } = decisions;
+  const { delays, leverPins, omitted, respelled, tempos } = placed;
   const slowed = slowDown(played, tempos, noFasterWords(choice));
   const score = tellDelays(slowed, delays, delayWords(choice));
   const fitting = checkHarpOptions(choice, profile);
   if (!fitting.ok) return fitting;
-  const { pins, leverPins, respelled, omitted } = decisions.placed;
-  const onNotes = { respelled, omitted };
   const plan = planPart(
     delayNotes(score, delays),
     profile.kind === 'pedal'
-      ? { plan: { ...pedalOptionsFor(choice), profile, pins, ...onNotes } }
-      : { levers: { ...leverOptionsFor(choice), profile, pins: leverPins, ...onNotes } },
+      ? { plan: decidedOptionsFor(choice, profile, placed) }
+      : { levers: { ...leverOptionsFor(choice), profile, pins: leverPins, respelled, omitted } },
   );
   const remarks = [
     ...score.remarks,

@@ -4,6 +4,7 @@ import {
   CONCERT_HARP,
   createReplanner,
   type Decisions,
+  decidedOptionsFor,
   delayNotes,
   drawbacksOf,
   leadSecondsOf,
@@ -11,7 +12,6 @@ import {
   type PedalHarpProfile,
   type Plan,
   type PlayerChoice,
-  pedalOptionsFor,
   placeDecisions,
   prepareScore,
   type Rational,
@@ -90,8 +90,7 @@ const createSharePlanner = (share: Score, profile: PedalHarpProfile): SharePlann
   return (decisions, choices) => {
     const placed = placeDecisions(share, decisions);
     const { score, replan, inTime } = atTimes({ tempos: placed.tempos, delays: [...placed.delays] });
-    const { pins, respelled, omitted } = placed;
-    const options = { ...pedalOptionsFor(choices), profile, pins, respelled, omitted };
+    const options = decidedOptionsFor(choices, profile, placed);
     const plan = replan(options);
     const prepared = prepareScore(score, options, inTime);
     const asked = ask(prepared, stringsOf(plan));
@@ -102,7 +101,7 @@ const createSharePlanner = (share: Score, profile: PedalHarpProfile): SharePlann
       needs,
       ranges: rangesOf(prepared, asked, plan),
       drawbacks: nameDrawbacks(score, plan),
-      omitted,
+      omitted: placed.omitted,
       inForce: withoutUnplaced(decisions, placed.unplaced),
       lost: placed.unplaced.map(({ sentence }) => sentence),
     };

@@ -2,12 +2,12 @@ import {
   completeChoice,
   type DividedPart,
   type DivisionAim,
+  decidedOptionsFor,
   delayNotes,
   describeDivision,
   describeLeast,
   dividePart,
   nameBarIn,
-  pedalOptionsFor,
   type Score,
   type SecondShare,
   SHARING_CATALOGUE,
@@ -61,12 +61,12 @@ export const divideScore = async (
   clock.begin('plan', read.value.bars.length);
   const decisions = decisionsFor(choice, read.value);
   if (!decisions.ok) return decisions;
-  const { pins, respelled, omitted, delays, tempos } = decisions.value.placed;
-  const whole = slowDown(read.value, tempos, noFasterWords(choice));
+  const { placed } = decisions.value;
+  const whole = slowDown(read.value, placed.tempos, noFasterWords(choice));
   const { divide } = completeChoice(SHARING_CATALOGUE, choice, 'pedal');
   const aim = divide === 'no' ? 'balanced' : divide;
-  const options = { ...pedalOptionsFor(choice), profile, pins, respelled, omitted };
-  const played = delayNotes(whole, delays);
+  const options = decidedOptionsFor(choice, profile, placed);
+  const played = delayNotes(whole, placed.delays);
   const divided = dividePart(played, aim, options);
   const smallest = aim === 'least' ? divided : dividePart(played, 'least', options);
   const [first, second] = takeShares(whole, divided).map((share) => planShare(share, choice, clock, whole));
