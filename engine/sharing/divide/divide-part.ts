@@ -7,10 +7,10 @@ import { buildPedalProblem, prepareScore } from '../../pedals/pedal-problem.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { headsOfTies } from '../../sounding/ties.ts';
-import { tellPlayers } from '../told-players.ts';
+import { type ToldPlayers, tellPlayers } from '../told-players.ts';
 import { DIVISION_WEIGHTS, type DivisionAim } from './division-weights.ts';
 import { type Division, solveDivision } from './solve-division.ts';
-import { type BarCut, type Fineness, listSlices, type Players, type Slice } from './strands.ts';
+import { type BarCut, type Fineness, listSlices, type Players, playersTold, type Slice } from './strands.ts';
 
 /** A part divided between two players. */
 export interface DividedPart {
@@ -78,7 +78,7 @@ const finer = (cuts: Cuts, bar: number, inTime: boolean): BarCut => {
 
 const divisionsOf = (score: Score, aim: DivisionAim, options: PlanOptions): ((cuts: Cuts) => Attempt) => {
   const { needs } = buildPedalProblem(prepareScore(score, options), new Map()).listed;
-  const told = score.harp.players > 1 ? tellPlayers(score) : new Map();
+  const told = toldIn(score);
   return (cuts) => {
     const slices = listSlices(score, needs, told, (bar) => cuts.get(bar) ?? WHOLE);
     const division = solveDivision(slices, DIVISION_WEIGHTS[aim]);
@@ -86,6 +86,10 @@ const divisionsOf = (score: Score, aim: DivisionAim, options: PlanOptions): ((cu
     return { ...planShares(score, players, options), proved: division.proved };
   };
 };
+
+/** Whose the notes of a part for several are, as far as words and stems tell. */
+const toldIn = (score: Score): ReadonlyMap<string, ToldPlayers> =>
+  score.harp.players > 1 ? tellPlayers(score) : new Map();
 
 /** Plans the parts of both players. */
 const planShares = (
@@ -127,10 +131,12 @@ const MOST_HANDED_BACK = 40;
  * one that was proved.
  */
 const handBack = (score: Score, found: Attempt, options: PlanOptions): Attempt => {
-  const told = score.harp.players > 1 ? tellPlayers(score) : new Map<string, Players>();
+  const told = toldIn(score);
   const heads = headsOfTies(score.notes);
   let best = found;
-  const own = found.second.filter(({ id, tiedFrom }) => tiedFrom === null && !told.has(id));
+  const own = found.second.filter(
+    ({ id, tiedFrom }) => tiedFrom === null && playersTold(told.get(id)) === null,
+  );
   for (const { id } of own.slice(0, MOST_HANDED_BACK)) {
     const players = new Map(
       [...best.players].map(([note, player]) => [note, heads.get(note)?.id === id ? 1 : player] as const),

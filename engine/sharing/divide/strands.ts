@@ -102,11 +102,12 @@ const strandOf = (
   demands: notes
     .flatMap(({ id }) => needsOf.get(id) ?? [])
     .map(({ onset, letter, position }) => ({ at: toNumber(onset), letter, position })),
-  told: playersTold(told.get(notes[0]!.id) ?? 'unknown'),
+  told: playersTold(told.get(notes[0]!.id)),
 });
 
-const playersTold = (told: ToldPlayers): Players | null => {
-  if (told === 'unknown') return null;
+/** Who plays what is told so. @returns null where nothing tells it */
+export const playersTold = (told: ToldPlayers | undefined): Players | null => {
+  if (told === undefined || told === 'unknown') return null;
   if (told === 'all' || told.length > 1) return 'both';
   return told[0] === 2 ? 2 : 1;
 };
