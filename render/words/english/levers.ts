@@ -67,7 +67,7 @@ export const LEVERS_WORDS = {
         ].join(' ')}`,
   noteAt: (note: string, bar: string) => `${note} in bar ${bar}`,
   spotsLegend:
-    'The passages that are not easy, the hardest first: by grade, then by the most changes in ten seconds. Practise them from the last to the first, and rest your hands between two exercises. Pale bars are not of the passage.',
+    'The passages that are not easy: first those that cannot be played, then the hardest, by grade and then by the most changes in ten seconds. Practise them from the last to the first, and rest your hands between two exercises. Pale bars are not of the passage.',
   restBetween: 'Between two exercises rest your hands; stop at once if anything hurts.',
   leversAlone:
     'The levers alone: the line above, counting aloud, without the strings; each hand comes back to its place over the strings.',

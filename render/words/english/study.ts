@@ -52,7 +52,7 @@ export const STUDY_WORDS = {
   countingDivided: 'A bar that a repeat divides is counted on in its second part.',
   spots: 'Hard spots',
   spotsLegend:
-    'The passages that are not easy, the hardest first: by grade, then by the most moves in ten seconds. Practise them from the last to the first, and rest hands and feet between two exercises. Pale bars are not of the passage.',
+    'The passages that are not easy: first those that cannot be played, then the hardest, by grade and then by the most moves in ten seconds. Practise them from the last to the first, and rest hands and feet between two exercises. Pale bars are not of the passage.',
   noSpots: 'Every passage is easy.',
   spot: (rank: number, bars: string, grade: string) => `${rank}. ${bars}: ${grade}`,
   exercises: 'Exercises',

@@ -65,7 +65,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     ].join(' ')}`,
   noteAt: (note, bar) => `${note} à la mesure ${bar}`,
   spotsLegend:
-    'Les passages qui ne sont pas faciles, le plus difficile d’abord : d’après le niveau, puis d’après le plus grand nombre de changements en dix secondes. Travaillez-les du dernier au premier et laissez reposer les mains entre deux exercices. Les mesures pâles n’en font pas partie.',
+    'Les passages qui ne sont pas faciles, d’abord ceux qu’on ne peut pas jouer, puis le plus difficile : d’après le niveau, puis d’après le plus grand nombre de changements en dix secondes. Travaillez-les du dernier au premier et laissez reposer les mains entre deux exercices. Les mesures pâles n’en font pas partie.',
   restBetween:
     'Entre deux exercices, laisser reposer les mains ; arrêter aussitôt si quelque chose fait mal.',
   leversAlone:

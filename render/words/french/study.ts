@@ -55,7 +55,7 @@ export const STUDY_WORDS: Words['study'] = {
   countingDivided: 'Une mesure coupée par une reprise se compte à la suite dans sa seconde partie.',
   spots: 'Passages difficiles',
   spotsLegend:
-    'Les passages qui ne sont pas faciles, le plus difficile d’abord : d’après le niveau, puis d’après le plus grand nombre de changements en dix secondes. Travaillez-les du dernier au premier et laissez reposer mains et pieds entre deux exercices. Les mesures pâles n’en font pas partie.',
+    'Les passages qui ne sont pas faciles, d’abord ceux qu’on ne peut pas jouer, puis le plus difficile : d’après le niveau, puis d’après le plus grand nombre de changements en dix secondes. Travaillez-les du dernier au premier et laissez reposer mains et pieds entre deux exercices. Les mesures pâles n’en font pas partie.',
   noSpots: 'Tous les passages sont faciles.',
   spot: (rank, where, grade) => `${rank}. ${where} : ${grade}`,
   exercises: 'Exercices',

@@ -65,7 +65,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     ].join(' ')} frei`,
   noteAt: (note, bar) => `${note} in Takt ${bar}`,
   spotsLegend:
-    'Die Abschnitte, die nicht leicht sind, die schwersten zuerst: nach dem Grad, dann nach den meisten Wechseln in zehn Sekunden. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen die Hände. Blasse Takte gehören nicht dazu.',
+    'Die Abschnitte, die nicht leicht sind, zuerst die nicht spielbaren, dann die schwersten: nach dem Grad, dann nach den meisten Wechseln in zehn Sekunden. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen die Hände. Blasse Takte gehören nicht dazu.',
   restBetween: 'Zwischen zwei Übungen die Hände ausruhen; sofort aufhören, wenn etwas schmerzt.',
   leversAlone:
     'Die Klappen allein, wie oben notiert: laut zählen, ohne Saiten; jede Hand kehrt an ihren Platz über den Saiten zurück.',

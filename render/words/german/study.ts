@@ -54,7 +54,7 @@ export const STUDY_WORDS: Words['study'] = {
   countingDivided: 'Ein Takt, den eine Wiederholung teilt, wird in seinem zweiten Teil weitergezählt.',
   spots: 'Schwere Stellen',
   spotsLegend:
-    'Die Abschnitte, die nicht leicht sind, die schwersten zuerst: nach dem Grad, dann nach den meisten Wechseln in zehn Sekunden. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen Hände und Füße. Blasse Takte gehören nicht dazu.',
+    'Die Abschnitte, die nicht leicht sind, zuerst die nicht spielbaren, dann die schwersten: nach dem Grad, dann nach den meisten Wechseln in zehn Sekunden. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen Hände und Füße. Blasse Takte gehören nicht dazu.',
   noSpots: 'Alle Abschnitte sind leicht.',
   spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
   exercises: 'Übungen',

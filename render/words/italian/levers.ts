@@ -65,7 +65,7 @@ export const LEVERS_WORDS: Words['levers'] = {
     ].join(' ')}`,
   noteAt: (note, bar) => `${note} a battuta ${bar}`,
   spotsLegend:
-    'I passaggi che non sono facili, il più difficile per primo: secondo il grado, poi secondo il maggior numero di cambi in dieci secondi. Studiarli dall’ultimo al primo e far riposare le mani tra due esercizi. Le battute pallide non ne fanno parte.',
+    'I passaggi che non sono facili, prima quelli che non si possono suonare, poi il più difficile: secondo il grado, poi secondo il maggior numero di cambi in dieci secondi. Studiarli dall’ultimo al primo e far riposare le mani tra due esercizi. Le battute pallide non ne fanno parte.',
   restBetween: 'Tra un esercizio e l’altro riposare le mani; fermarsi subito se qualcosa fa male.',
   leversAlone:
     'Le levette sole, come sopra, contando ad alta voce, senza le corde; ogni mano torna al suo posto sopra le corde.',

@@ -55,7 +55,7 @@ export const STUDY_WORDS: Words['study'] = {
   countingDivided: 'Una battuta divisa da un ritornello si conta di seguito nella seconda parte.',
   spots: 'Passaggi difficili',
   spotsLegend:
-    'I passaggi che non sono facili, il più difficile per primo: secondo il grado, poi secondo il maggior numero di cambi in dieci secondi. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi. Le battute pallide non ne fanno parte.',
+    'I passaggi che non sono facili, prima quelli che non si possono suonare, poi il più difficile: secondo il grado, poi secondo il maggior numero di cambi in dieci secondi. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi. Le battute pallide non ne fanno parte.',
   noSpots: 'Tutti i passaggi sono facili.',
   spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
   exercises: 'Esercizi',

@@ -55,7 +55,7 @@ export const STUDY_WORDS: Words['study'] = {
   countingDivided: 'Un compás dividido por una repetición se sigue contando en su segunda parte.',
   spots: 'Pasajes difíciles',
   spotsLegend:
-    'Los pasajes que no son fáciles, primero el más difícil: según el grado y luego según el mayor número de cambios en diez segundos. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios. Los compases pálidos no forman parte de ellos.',
+    'Los pasajes que no son fáciles, primero los que no se pueden tocar y luego el más difícil: según el grado y luego según el mayor número de cambios en diez segundos. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios. Los compases pálidos no forman parte de ellos.',
   noSpots: 'Todos los pasajes son fáciles.',
   spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
   exercises: 'Ejercicios',
