@@ -96,23 +96,27 @@ export interface BarRun {
   readonly until: string;
 }
 
+/** Where bars stand one after the other, the first and the last of them. The bars are indices in order, each once. */
+const runsOf = (bars: readonly number[]): readonly (readonly [from: number, until: number])[] => {
+  const ends = bars.filter((bar, i) => bars[i + 1] !== bar + 1);
+  return bars.filter((bar, i) => i === 0 || bars[i - 1] !== bar - 1).map((bar, i) => [bar, ends[i]!]);
+};
+
 /** Bars one after the other as runs. The bars are indices in order, each once. */
-export const nameRunsIn =
-  (score: NumberedBars) =>
-  (bars: readonly number[]): readonly BarRun[] => {
-    const starts = bars.filter((bar, i) => i === 0 || bars[i - 1] !== bar - 1);
-    const ends = bars.filter((bar, i) => bars[i + 1] !== bar + 1);
-    return starts.map((start, i) => {
-      const [from, until] = nameEndsIn(score)(start, ends[i]!);
+export const nameRunsIn = (score: NumberedBars): ((bars: readonly number[]) => readonly BarRun[]) => {
+  const nameEnds = nameEndsIn(score);
+  return (bars) =>
+    runsOf(bars).map((run) => {
+      const [from, until] = nameEnds(...run);
       return { from, until };
     });
-  };
+};
 
 /** Bars in words, those one after the other together: `bars 3–5 and 9`. */
 export const listRunsIn = (score: NumberedBars): ((bars: readonly number[]) => string) => {
-  const nameRuns = nameRunsIn(score);
+  const nameSpan = nameSpanIn(score);
   return (bars) => {
-    const names = nameRuns(bars).map(({ from, until }) => (from === until ? from : `${from}–${until}`));
+    const names = runsOf(bars).map((run) => nameSpan(...run));
     return `${bars.length === 1 ? 'bar' : 'bars'} ${listFirst(names, MOST_NAMED)}`;
   };
 };

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { FINDINGS, type FindingCode, nameExtent } from '../../engine/index.ts';
 import type { LeverPlanReport } from '../api/answers/lever-report.ts';
 import type { PlanReport } from '../api/answers/report.ts';
@@ -60,26 +61,18 @@ const describePlaces = (finding: ReportedFinding, places: readonly FindingPlace[
   return `${nameSeverity(finding.severity)}: ${nameExtent(extent)}: ${sentence}`;
 };
 
-const describeFaults = (faults: readonly Fault[], wordFor: (fault: Fault) => string | null) => {
-  const told = new Map<string, { readonly word: string; readonly of: Fault[] }>();
-  const ids = new Map<ReportedFinding, number>();
-  for (const fault of faults) {
-    const word = wordFor(fault);
-    if (word === null) continue;
-    if (!ids.has(fault.finding)) ids.set(fault.finding, ids.size);
-    const key = `${ids.get(fault.finding)} ${word}`;
-    const same = told.get(key);
-    if (same === undefined) told.set(key, { word, of: [fault] });
-    else same.of.push(fault);
-  }
-  return [...told.values()].map(({ word, of }) => {
-    const { finding } = of[0]!;
+/** Faults in words, those of one finding together. @param wordFor what each is told as; null where it is not told */
+const describeFaults = (
+  faults: readonly Fault[],
+  wordFor: (finding: ReportedFinding) => string | null,
+): readonly string[] =>
+  [...group(faults, ({ finding }) => finding)].flatMap(([finding, own]) => {
+    const word = wordFor(finding);
     const places = isStretch(finding)
       ? finding.places.map((each) => ({ ...each, sentence: finding.sentence }))
-      : of.map(({ place }) => place);
-    return `${word}: ${describePlaces(finding, places)}`;
+      : own.map(({ place }) => place);
+    return word === null ? [] : [`${word}: ${describePlaces(finding, places)}`];
   });
-};
 
 /** Whether a finding goes over a bar of another. */
 const meet = (one: ReportedFinding, other: ReportedFinding): boolean =>
@@ -110,10 +103,10 @@ export const describeFindingChanges = (
   after: readonly ReportedFinding[],
   areBarsKnown: boolean,
 ): readonly string[] => [
-  ...describeFaults(faultsBeside(before, after, areBarsKnown), ({ finding }) =>
+  ...describeFaults(faultsBeside(before, after, areBarsKnown), (finding) =>
     goesOn(finding, after) || isHidden(finding, after) ? null : 'solved',
   ),
-  ...describeFaults(faultsBeside(after, before, areBarsKnown), ({ finding }) =>
+  ...describeFaults(faultsBeside(after, before, areBarsKnown), (finding) =>
     goesOn(finding, before) || isHidden(finding, before) ? 'now' : 'new',
   ),
 ];

@@ -20,7 +20,7 @@ import {
 } from './changed-plan.ts';
 import { feetOf, lettersOf, openPlace, type PlannedPart, pinsAt, planPlace } from './fix-trials.ts';
 import { respellingsTogether } from './making-room.ts';
-import { MOMENTS_AROUND, type Span, spanAround } from './passage.ts';
+import { type Span, spanAcross, spanAround } from './passage.ts';
 
 const MOST_CHANGES = 3;
 const MOST_TRIALS = 250;
@@ -100,14 +100,6 @@ function* fixesTogether(
 }
 
 const losesNote = ({ changes }: FoundFix): boolean => changes.some(({ kind }) => kind === 'omit');
-
-/** The moments of a place with jumps, as if they were read straight through. */
-export const spanAcross = (moments: number, moment: number): Span => ({
-  from: Math.max(0, moment - MOMENTS_AROUND),
-  until: Math.min(moments, moment + MOMENTS_AROUND),
-  freeStart: true,
-  freeEnd: true,
-});
 
 /** Ways of the smallest size that fixes the place; a second one only where no note is lost by either. */
 const smallestFixes = (

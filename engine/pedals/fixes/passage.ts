@@ -40,6 +40,14 @@ export const spanAround = (graph: PlayGraph, first: number, last: number): Span 
   return isInside ? { from, until, freeStart, freeEnd } : null;
 };
 
+/** The moments of a place with jumps, as if they were read straight through. */
+export const spanAcross = (moments: number, moment: number): Span => ({
+  from: Math.max(0, moment - MOMENTS_AROUND),
+  until: Math.min(moments, moment + MOMENTS_AROUND),
+  freeStart: true,
+  freeEnd: true,
+});
+
 const isStraight = (graph: PlayGraph, to: number): boolean =>
   graph.into[to]!.length === 1 && graph.into[to]![0]!.from === to - 1 && graph.outOf[to - 1]!.length === 1;
 

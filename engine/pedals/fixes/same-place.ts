@@ -4,8 +4,7 @@ import type { PedalContext } from '../course/foot.ts';
 import { areEqualWeights } from '../weights.ts';
 import { movesWithin, standsAt } from './changed-plan.ts';
 import { type PlannedPart, pinsAt } from './fix-trials.ts';
-import { spanAcross } from './note-fixes.ts';
-import { type Span, spanAround } from './passage.ts';
+import { type Span, spanAcross, spanAround } from './passage.ts';
 
 /** Whether the search for fixes of a place finds the same in both parts, given that they ask for the same needs. */
 export const isSamePlace = (a: PlannedPart, b: PlannedPart, moment: number): boolean => {
