@@ -27,7 +27,8 @@ import type { NoteDelay, NoteFixKind, OfferedFix, TempoLimit } from './model.ts'
 import { areDoubled, type Candidate, doubleOf } from './note-candidates.ts';
 
 /** What a plan has more than the one before. */
-export interface Growth extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'newWarnings' | 'alsoFixes'> {
+export interface Growth
+  extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'warningsThen' | 'alsoFixes'> {
   readonly tuned: readonly StringTuning[];
 }
 
@@ -89,10 +90,10 @@ export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
   };
 };
 
-const told = ({ moreMoves, moreWarnings, newWarnings, alsoFixes }: Omit<Growth, 'tuned'>) => ({
+const told = ({ moreMoves, moreWarnings, warningsThen, alsoFixes }: Omit<Growth, 'tuned'>) => ({
   moreMoves,
   moreWarnings,
-  newWarnings,
+  warningsThen,
   alsoFixes,
 });
 

@@ -44,7 +44,7 @@ export type OfferedFix = FixDeed & {
   /** By how many places with a warning the whole plan grows; below zero where it has fewer. */
   readonly moreWarnings: number;
   /** Kinds of warning told then of bars in which none of the kind is told now: what cannot be played may have hidden it. */
-  readonly newWarnings: readonly WarningLeft[];
+  readonly warningsThen: readonly WarningLeft[];
   /** How many other places that could not be played become playable with it. */
   readonly alsoFixes: number;
   /** What the ranking goes by, see `fix-weights.ts`. */
@@ -72,7 +72,7 @@ export interface TempoLimit {
   readonly left: readonly WarningLeft[];
   readonly moreMoves: number;
   readonly moreWarnings: number;
-  readonly newWarnings: readonly WarningLeft[];
+  readonly warningsThen: readonly WarningLeft[];
   readonly alsoFixes: number;
   /** Whether it is proved that no faster whole number works: where both plans are proved the best. */
   readonly proved: boolean;

@@ -102,16 +102,17 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
   let proved = before.summary.provenOptimal;
   const most = Math.ceil(written / quarters) - 1;
   const least = Math.min(most, Math.max(1, Math.ceil((written * SLOWEST_SHARE) / quarters)));
-  const planAt = (value: number): Plan => trials.planAs(atShare(score, (value * quarters) / written));
-  const stops = new Map<number, number>();
-  const stopsAt = (value: number): number => {
-    const known = stops.get(value);
-    if (known !== undefined) return known;
-    const plan = planAt(value);
+  const known = new Map<number, Pick<TempoCourse, 'left'> & Pick<TempoStep, 'stops'>>();
+  const at = (value: number) => {
+    const tried = known.get(value);
+    if (tried !== undefined) return tried;
+    const plan = trials.planAs(atShare(score, (value * quarters) / written));
     proved &&= plan.summary.provenOptimal;
-    stops.set(value, countStops(plan));
-    return stops.get(value)!;
+    const told = { stops: countStops(plan), left: warningsLeft(plan) };
+    known.set(value, told);
+    return told;
   };
+  const stopsAt = (value: number): number => at(value).stops;
   const playable = countStops(before) === 0;
   if (playable)
     return {
@@ -124,9 +125,9 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
       steps: [{ quartersPerMinute: written, stops: 0 }],
     };
   const limit = fastest(least, most, (value) => stopsAt(value) === 0);
-  divide(least, most, stopsAt, () => stops.size < MOST_STEPS);
+  divide(least, most, stopsAt, () => known.size < MOST_STEPS);
   const steps = [
-    ...[...stops].map(([value, count]): TempoStep => ({ quartersPerMinute: value * quarters, stops: count })),
+    ...[...known].map(([value, { stops }]): TempoStep => ({ quartersPerMinute: value * quarters, stops })),
     { quartersPerMinute: written, stops: countStops(before) },
   ];
   return {
@@ -134,7 +135,7 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
     written,
     isAssumed,
     playableUpTo: limit === null ? null : limit * quarters,
-    left: limit === null ? [] : warningsLeft(planAt(limit)),
+    left: limit === null ? [] : at(limit).left,
     proved,
     steps: edgesOf(steps.sort((a, b) => a.quartersPerMinute - b.quartersPerMinute)),
   };

@@ -100,7 +100,7 @@ export const warningsLeft = (
     return bars.length === 0 ? [] : [{ code, bars: [...new Set(bars)].sort((a, b) => a - b) }];
   });
 
-const newWarnings = (before: Plan, after: Plan): readonly WarningLeft[] => {
+const warningsThen = (before: Plan, after: Plan): readonly WarningLeft[] => {
   const had = new Map(warningsLeft(before).map(({ code, bars }) => [code, bars]));
   return warningsLeft(after).flatMap(({ code, bars }) => {
     const fresh = bars.filter((bar) => !had.get(code)?.includes(bar));
@@ -112,10 +112,10 @@ const newWarnings = (before: Plan, after: Plan): readonly WarningLeft[] => {
 export const growthOf = (
   before: Plan,
   after: Plan,
-): Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'newWarnings' | 'alsoFixes'> => ({
+): Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'warningsThen' | 'alsoFixes'> => ({
   moreMoves: after.moves.length - before.moves.length,
   moreWarnings: countWarnings(after) - countWarnings(before),
-  newWarnings: newWarnings(before, after),
+  warningsThen: warningsThen(before, after),
   alsoFixes: countStops(before) - countStops(after) - 1,
 });
 

@@ -56,7 +56,7 @@ const offeredFix = z
       }),
     moreMoves: z.int().meta({ description: 'By how many moves the plan grows; below 0 where it has fewer.' }),
     moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),
-    newWarnings: warnings.meta({
+    warningsThen: warnings.meta({
       description:
         'Kinds of warning that the plan with it tells of bars in which the plan without it tells none of the kind; it need not be new: what cannot be played may have hidden it.',
     }),

@@ -33,9 +33,9 @@ const lowered = (sentence: string): string =>
   /^(?:Nothing|Little|It)/.test(sentence) ? uncapitalize(sentence) : sentence;
 
 /** What it costs, and what is risky with it all the same. */
-const describeCosts = ({ moreMoves, newWarnings, tempo }: Place['fixes'][number]): string =>
+const describeCosts = ({ moreMoves, warningsThen, tempo }: Place['fixes'][number]): string =>
   (tempo === null
-    ? [tellCosts(moreMoves, newWarnings)]
+    ? [tellCosts(moreMoves, warningsThen)]
     : [tellCosts(moreMoves, []), tellWarningsLeft(tempo.left)]
   )
     .filter(Boolean)

@@ -26,7 +26,7 @@ const HIGHER: StopFix = {
   tempo: null,
   moreMoves: 0,
   moreWarnings: 0,
-  newWarnings: [],
+  warningsThen: [],
   alsoFixes: 0,
   cost: 3,
 };

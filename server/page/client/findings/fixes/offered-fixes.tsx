@@ -41,7 +41,9 @@ export const OfferedFixes = (props: OfferedFixesProps) => {
         <>
           <Answered {...props} report={report} />
           {isEarlier && (
-            <p>{playable ? words.nowPlayable : `${words.left(countStops(props.part))} ${words.earlier}`}</p>
+            <p>
+              {playable ? words.nowPlayable : `${words.left(stopsOf(props.part).length)} ${words.earlier}`}
+            </p>
           )}
         </>
       )}
@@ -50,20 +52,17 @@ export const OfferedFixes = (props: OfferedFixesProps) => {
 };
 
 /** Places that cannot be played. */
-const countStops = ({ plan }: PlannedPart): number =>
-  plan.findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places).length;
+const stopsOf = ({ plan }: PlannedPart) =>
+  plan.findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places);
 
 /** Whether a place that could not be played still cannot be: its notes at its beat, or all of them at another. */
-const isLeft = ({ plan }: PlannedPart, { barIndex, beat, notes }: StopPlace): boolean =>
-  plan.findings
-    .filter(({ severity }) => severity === 'stop')
-    .flatMap(({ places }) => places)
-    .some(
-      (place) =>
-        place.bar === barIndex &&
-        (`${place.notes}` === `${notes}` ||
-          (rationalKey(place.beat) === beat && place.notes.some((note) => notes.includes(note)))),
-    );
+const isLeft = (part: PlannedPart, { barIndex, beat, notes }: StopPlace): boolean =>
+  stopsOf(part).some(
+    (place) =>
+      place.bar === barIndex &&
+      (`${place.notes}` === `${notes}` ||
+        (rationalKey(place.beat) === beat && place.notes.some((note) => notes.includes(note)))),
+  );
 
 const Answered = ({
   report: { places, untried, tempo },
@@ -127,7 +126,7 @@ const OfferItem = ({
       <span>
         {isTried && <strong>{words.isTried} </strong>}
         <MusicWords>{sentence}</MusicWords> {offer.heard !== '' && words.heard(offer.heard)}{' '}
-        {words.costs(offer.moreMoves, offer.tempo === null ? offer.newWarnings : [])}{' '}
+        {words.costs(offer.moreMoves, offer.tempo === null ? offer.warningsThen : [])}{' '}
         {words.alsoFixes(offer.alsoFixes)} {words.warningsLeft(offer.tempo?.left ?? [])}
       </span>
       {offer.kind === 'second-harp' ? (

@@ -53,7 +53,7 @@ const asSearched = (part: Part, { sentence, changes }: NoteFix): StopFix => {
     tempo: null,
     moreMoves: 0,
     moreWarnings: 0,
-    newWarnings: [],
+    warningsThen: [],
     alsoFixes: 0,
     cost: 0,
   };
