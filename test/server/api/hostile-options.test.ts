@@ -20,14 +20,18 @@ const sendOptions = (options: string) =>
     .attach('score', Buffer.from('<a/>'), 'a.xml')
     .field('options', options);
 
-/** The longest that the main thread may be held, of the processor's time: others run beside on this machine. */
-const HELD_MS = 100;
+/** By how many times longer the main thread may be held than by good options as long. */
+const MOST_TIMES = 3;
 
-const held = (options: string): number => {
-  const before = process.cpuUsage();
-  readOptions(annotateOptions, '', options);
-  return process.cpuUsage(before).user / 1000;
-};
+/** Processor time in milliseconds, the least of three: others run beside on this machine. */
+const held = (options: string): number =>
+  Math.min(
+    ...Array.from({ length: 3 }, () => {
+      const before = process.cpuUsage();
+      readOptions(annotateOptions, '', options);
+      return process.cpuUsage(before).user / 1000;
+    }),
+  );
 
 const many = (entry: string, list = 'pins'): string => {
   const room = JSON_LIMITS.bytes - 20;
@@ -57,11 +61,12 @@ const HOSTILE: readonly (readonly [string, string])[] = [
 const nested = (depth: number): string => `{"part":${'['.repeat(depth)}${']'.repeat(depth)}}`;
 
 describe('options of a form that are made to harm', () => {
+  const good = many('{"kind":"move","pedal":"C","position":"sharp","at":{"barIndex":3,"beat":"5/2"}}');
   // What is compiled at the first use counts for none of them.
-  held(many('{"kind":"move","pedal":"C","position":"sharp","at":{"barIndex":3,"beat":"5/2"}}'));
+  held(good);
 
   it.each(HOSTILE)('by %s are refused at once, and not repeated in full', async (_what, options) => {
-    expect(Math.min(held(options), held(options))).toBeLessThan(HELD_MS);
+    expect(held(options)).toBeLessThan(MOST_TIMES * held(good));
     const response = await sendOptions(options);
     expect([400, 413]).toContain(response.status);
     expect(response.type).toBe('application/problem+json');
