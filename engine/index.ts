@@ -533,7 +533,7 @@ export { parseFifths } from './score/mei/notes/keys.ts';
 export { wordsOf } from './score/mei/text.ts';
 export { type BarAccidentals, startBar } from './score/bars/bar-accidentals.ts';
 export { readPart } from './score/read-part.ts';
-export { readPartNames } from './score/part-names.ts';
+export { findCalled, readPartNames } from './score/part-names.ts';
 export { asksToPrepare, quoteWords } from './score/words/pedal-words.ts';
 export { type LeverName, readLeverWords } from './score/words/lever-words.ts';
 export { findMarkingNames, nameChangeIn } from './score/words/marking-names.ts';
