@@ -166,7 +166,7 @@ export {
   PROOF_FINDING_CODES,
 } from './findings/catalogue.ts';
 export type { TextPlace } from './findings/catalogue/entry.ts';
-export { FINGERS } from './findings/hand-limits.ts';
+export { FINGERS } from './findings/hands/hand-limits.ts';
 export { HELP_SENTENCES, type Help, type HelpFacts, type HelpKind } from './findings/help/help.ts';
 export type { ChangedNotes, NoteOfTwo } from './findings/help/note-help.ts';
 export { orderForPeople } from './findings/order-findings.ts';
