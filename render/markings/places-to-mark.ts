@@ -60,15 +60,11 @@ export const placesToMark = (
   { placeOf }: Pick<PrintedMoves, 'placeOf'>,
 ): PlaceToMark[] => {
   const places = new PlaceCollector();
-  const occasions = listOccasions(score, options);
   const told = new Set<Move>();
-  const granted = new Set<SettingOccasion>();
-  for (const silence of silencesWith(score, plan, occasions)) {
-    for (const group of groupsIn(silence, score, options, plan.footRestSeconds)) {
-      places.open(group.at, group.bar, null, group.setting).moves.push(...group.moves);
-      for (const move of group.moves) told.add(move);
-      if (group.setting !== 'none') for (const occasion of silence.wishes) granted.add(occasion);
-    }
+  const { groups, granted, occasions } = groupMoves(score, plan, options);
+  for (const group of groups) {
+    places.open(group.at, group.bar, null, group.setting).moves.push(...group.moves);
+    for (const move of group.moves) told.add(move);
   }
   const toldAt = toldAtIn(score);
   for (const move of plan.moves) {
@@ -93,6 +89,26 @@ export const placesToMark = (
     ...place,
     setting: forced.get(rationalKey(place.at)) === false ? 'dropped' : settingAt(place, options),
   }));
+};
+
+/** Moves that are told together in a silence, and the settings that the music asks for: all of them, and those told so. */
+interface GroupedMoves {
+  readonly groups: readonly Group[];
+  readonly occasions: readonly SettingOccasion[];
+  readonly granted: ReadonlySet<SettingOccasion>;
+}
+
+/** Moves that are told together in a silence: where their marking stands, each of them is told. */
+export const groupMoves = (score: Score, plan: Plan, options: PlaceOptions): GroupedMoves => {
+  const occasions = listOccasions(score, options);
+  const granted = new Set<SettingOccasion>();
+  const groups = silencesWith(score, plan, occasions).flatMap((silence) => {
+    const found = groupsIn(silence, score, options, plan.footRestSeconds);
+    if (found.some(({ setting }) => setting !== 'none'))
+      for (const occasion of silence.wishes) granted.add(occasion);
+    return found;
+  });
+  return { groups, occasions, granted };
 };
 
 const settingAt = (place: PlaceToMark, { density, settings }: PlaceOptions): PlaceToMark['setting'] => {
@@ -189,7 +205,7 @@ const firstGraceNotes = (score: Score): Map<string, string> => {
 };
 
 /** Moves of one silence that are told together. */
-interface Group {
+export interface Group {
   readonly at: Rational;
   readonly bar: number;
   readonly moves: readonly Move[];

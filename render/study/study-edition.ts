@@ -3,6 +3,7 @@ import { type HarpPlan, joinTitles, type Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
 import { titleOf } from '../facts/title-of.ts';
+import { planAsTold } from '../markings/plan-as-told.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
 import { type Bookmark, bookmarksWithin } from '../printed/bookmarks.ts';
 import { makeIdsUnique } from '../printed/unique-ids.ts';
@@ -51,7 +52,11 @@ export const bindStudyEdition = (
       opening: { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },
       hasContents: use === 'alone',
       before: writeChaptersBefore(score, harp, engraving, sheet, use),
-      after: writeChaptersAfter({ score, harp, pages: engraved.pages }, engraving.naming, sheet),
+      after: writeChaptersAfter(
+        { score, harp: harpAsTold(score, harp, engraving), pages: engraved.pages },
+        engraving.naming,
+        sheet,
+      ),
       partPages: engraved.pages.length,
       inPart: bookmarksWithin(score, engraved, wordsOf(sheet)),
       hasMovements: score.movements.length > 0,
@@ -89,6 +94,10 @@ export const bindStudyEdition = (
     ),
   };
 };
+
+/** Sheets tell each move where the part has its marking. */
+const harpAsTold = (score: Score, harp: HarpPlan, engraving: EngravingOptions): HarpPlan =>
+  harp.kind === 'pedal' ? { ...harp, plan: planAsTold(score, harp.plan, engraving) } : harp;
 
 /** A chapter where it begins, and what stands in it. */
 interface PlacedChapter extends ContentsEntry {

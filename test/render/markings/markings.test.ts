@@ -1,13 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatChange, formatSetting } from '../../../engine/harp/setting.ts';
-import { rational } from '../../../engine/music/rational.ts';
+import { rational, toNumber } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
+import { toldAtIn } from '../../../engine/time/told-at.ts';
 import { drawMarking } from '../../../render/draw/draw-marking.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { chooseMarkings, type Marking } from '../../../render/markings/markings.ts';
+import { planAsTold } from '../../../render/markings/plan-as-told.ts';
 import { drawPrinted } from '../../../render/markings/printed-markings.ts';
 import { findTuningNote, tuningLines } from '../../../render/markings/tuning-note.ts';
 import { printingRemarks } from '../../../render/remarks.ts';
@@ -152,6 +154,22 @@ describe('changes', () => {
       `1.1 setting ${NATURAL}`,
       '4.1 setting D♮ C♯ B♮ | E♮ F♮ G♮ A♮',
     ]);
+  });
+});
+
+describe('the moves that sheets tell', () => {
+  it.each([
+    'C4+D4+F4/4 | r/4 | r/4 | r/4 | C#4+D#4+F#4/4',
+    'C4+D4/4 | r/4 | r/4 | C#4+D#4/4 | G4/1 G#4/1 r/2 | A4/2 Ab4/2',
+    'C4/1 D4/1 r/2 | r/4 | C#4/4',
+  ])('are where the part has a marking (%s)', (upper) => {
+    const score = smallPart({ upper });
+    const plan = planPedals(score);
+    const engraving = completeEngraving({});
+    const marked = chooseMarkings(score, plan, engraving, []).map(({ at }) => toNumber(at));
+    const told = planAsTold(score, plan, engraving).moves;
+    expect(told).toHaveLength(plan.moves.length);
+    for (const move of told) expect(marked).toContain(toNumber(toldAtIn(score)(move)));
   });
 });
 

@@ -11,6 +11,8 @@ import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { placeAsTold } from '../../../engine/time/told-at.ts';
 import { formatBeat } from '../../../engine/words/format-beat.ts';
+import { completeEngraving } from '../../../render/engraving-options.ts';
+import { planAsTold } from '../../../render/markings/plan-as-told.ts';
 import { bindPart } from './bound-part.ts';
 
 const poppler = spawnSync('pdftotext', ['-v']).error === undefined;
@@ -73,7 +75,7 @@ const movesDrawn = (pages: readonly (readonly Word[])[]): string[] =>
 
 describe.skipIf(!poppler)('the text of a study edition’s PDF', () => {
   let score: Score;
-  let plan: Plan;
+  let told: Plan;
   let pdf: Uint8Array;
   let chapterWords: (chapter: string, next: string) => Word[][];
 
@@ -83,7 +85,7 @@ describe.skipIf(!poppler)('the text of a study edition’s PDF', () => {
     if (!opened.ok) throw new Error(opened.problem.code);
     score = opened.value;
     const made = bindPart(score);
-    plan = made.plan;
+    told = planAsTold(score, made.plan, completeEngraving({}));
     pdf = made.pdf();
     const placeOf = (chapter: string) => made.bound.bookmarks.find(({ text }) => text === chapter)!;
     chapterWords = (chapter, next) => {
@@ -100,14 +102,14 @@ describe.skipIf(!poppler)('the text of a study edition’s PDF', () => {
     };
   });
 
-  it('has every move of the plan in its table, in order', () => {
+  it('has every move of the plan in its table, in order, where the part has its marking', () => {
     const rows = [
       ...readPdf(pdf, '-layout').matchAll(
         /^\s*(\S+)\s+(\S+)\s+(left|right)\s+([A-G])\s+(flat|natural|sharp)\s+(flat|natural|sharp)\s+\d+\.\d s/gm,
       ),
     ].map((row) => row.slice(1));
     expect(rows).toEqual(
-      plan.moves.map(({ bar, beat, foot, letter, from, to }) => [
+      told.moves.map(({ bar, beat, foot, letter, from, to }) => [
         score.bars[bar]!.number,
         formatBeat(beat),
         foot,
@@ -121,7 +123,7 @@ describe.skipIf(!poppler)('the text of a study edition’s PDF', () => {
   it.each(['Pedal chart', 'Footwork line'])('has every move of the plan in the %s, in order', (chapter) => {
     const chapters = ['Pedal chart', 'Footwork line', 'Table of moves'];
     const next = chapters[chapters.indexOf(chapter) + 1]!;
-    const inOrder = placeAsTold(score, plan.moves)
+    const inOrder = placeAsTold(score, told.moves)
       .toSorted((a, b) => compare(a.at, b.at) || LANES.indexOf(a.letter) - LANES.indexOf(b.letter))
       .map(({ letter }) => letter);
     expect(movesDrawn(chapterWords(chapter, next))).toEqual(inOrder);

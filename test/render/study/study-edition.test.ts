@@ -183,7 +183,7 @@ describe('a study edition', () => {
     const { bound } = bindPart(smallPart({ upper }));
     const drawn = bound.pages.join('');
     expect(drawn).toContain('>Pedal chart<');
-    expect(drawn).toContain('>2–40<');
+    expect(drawn).toContain('>3–41<');
     expect(drawn).toContain('>42–45<');
     expect(drawn).not.toContain('>20<');
   });

@@ -1,0 +1,23 @@
+import { beatAt, compare, type Move, type Plan, type Score } from '../../engine/index.ts';
+import { groupMoves, type PlaceOptions } from './places-to-mark.ts';
+
+/**
+ * The plan with each move where its marking stands, in its order: moves of a silence that are told together, in a setting
+ * or under a joined rest, are made there. What was paid for their own moments is theirs no more.
+ */
+export const planAsTold = (score: Score, plan: Plan, options: PlaceOptions): Plan => {
+  const told = new Map<Move, Move>();
+  for (const { at, bar, moves } of groupMoves(score, plan, options).groups) {
+    const beat = beatAt(score.bars[bar]!, at);
+    for (const move of moves)
+      if (compare(move.at, at) !== 0) told.set(move, { ...move, at, bar, beat, graceNote: null, cost: [] });
+  }
+  const moves = plan.moves.map((move) => told.get(move) ?? move).sort(inOrder);
+  return { ...plan, moves };
+};
+
+/** At one moment the left foot's move before the right foot's. */
+const inOrder = (a: Move, b: Move): number =>
+  compare(a.at, b.at) ||
+  Number(a.graceNote === null) - Number(b.graceNote === null) ||
+  Number(a.foot === 'right') - Number(b.foot === 'right');
