@@ -82,8 +82,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'change-marking': ({ needed }, names) => `Die Angabe in ${names.change(needed)} ändern.`,
   'state-glissando': ({ what, glissandi }) =>
     `${what === 'setting' ? 'Die Pedalstellung' : 'Die Töne'} ${glissandi === 1 ? 'des Glissandos' : 'dieser Glissandi'} in den Noten angeben.`,
-  'damp-earlier': ({ letter }, names) =>
-    `Das frühere ${names.letter(letter)} vor dem Wechsel dämpfen oder kürzer halten.`,
+  'damp-earlier': ({ letter, sounding }, names) =>
+    `${sounding.length === 0 ? `Das frühere ${names.letter(letter)}` : list(sounding.map(names.pitch))} vor dem Wechsel dämpfen oder kürzer halten.`,
   'damp-string': () => 'Die Saite vor dem Wechsel dämpfen oder ihre Note kürzer halten.',
   'move-harmonic': ({ range }, names) =>
     `Das Flageolett auf eine Saite von ${names.string(range.lowest)} bis ${names.string(range.highest)} legen oder als gewöhnliche Note spielen.`,

@@ -81,8 +81,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'change-marking': ({ needed }, names) => `Cambiare l’indicazione in ${names.change(needed)}.`,
   'state-glissando': ({ what, glissandi }) =>
     `Indicare nella partitura ${what === 'setting' ? 'la posizione dei pedali' : 'le note'} ${glissandi === 1 ? 'del glissando' : 'di questi glissandi'}.`,
-  'damp-earlier': ({ letter }, names) =>
-    `Smorzare il ${names.letter(letter)} precedente prima del cambio, o abbreviarlo.`,
+  'damp-earlier': ({ letter, sounding }, names) =>
+    `Smorzare ${sounding.length === 0 ? `il ${names.letter(letter)} precedente` : list(sounding.map(names.pitch))} prima del cambio, o ${sounding.length > 1 ? 'abbreviarli' : 'abbreviarlo'}.`,
   'damp-string': () => 'Smorzare la corda prima del cambio, o abbreviarne la nota.',
   'move-harmonic': ({ range }, names) =>
     `Spostare l’armonico su una corda da ${names.string(range.lowest)} a ${names.string(range.highest)}, o suonarlo come nota ordinaria.`,

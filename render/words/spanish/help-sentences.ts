@@ -80,8 +80,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'change-marking': ({ needed }, names) => `Cambie la indicación por ${names.change(needed)}.`,
   'state-glissando': ({ what, glissandi }) =>
     `Indique en la partitura ${what === 'setting' ? 'la posición de los pedales' : 'las notas'} ${glissandi === 1 ? 'del glissando' : 'de estos glissandi'}.`,
-  'damp-earlier': ({ letter }, names) =>
-    `Apague el ${names.letter(letter)} anterior antes del cambio, o acórtelo.`,
+  'damp-earlier': ({ letter, sounding }, names) =>
+    `Apague ${sounding.length === 0 ? `el ${names.letter(letter)} anterior` : list(sounding.map(names.pitch))} antes del cambio, o ${sounding.length > 1 ? 'acórtelos' : 'acórtelo'}.`,
   'damp-string': () => 'Apague la cuerda antes del cambio, o acorte su nota.',
   'move-harmonic': ({ range }, names) =>
     `Pase el armónico a una cuerda de ${names.string(range.lowest)} a ${names.string(range.highest)}, o tóquelo como nota ordinaria.`,
