@@ -116,7 +116,8 @@ export {
   takeShares,
 } from './sharing/divided-shares.ts';
 export { secondId, withSecondIds, withSecondIdsInPlan } from './sharing/second-ids.ts';
-export { type DividedPart, dividePart } from './sharing/divide/divide-part.ts';
+export { dividePart } from './sharing/divide/divide-part.ts';
+export type { DividedPart } from './sharing/divide/planned-shares.ts';
 export type { DivisionAim } from './sharing/divide/division-weights.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 
