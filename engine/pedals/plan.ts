@@ -1,4 +1,4 @@
-import { handFindings } from '../findings/hand-findings.ts';
+import { handFindings } from '../findings/hands/hand-findings.ts';
 import { settingFrom } from '../harp/setting.ts';
 import { isLetter, stepOf } from '../music/pitch.ts';
 import { beatAt } from '../score/bars/beats.ts';
