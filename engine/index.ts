@@ -484,6 +484,7 @@ export {
   SEARCH_ENDED,
   tabulateTunings,
   tellCosts,
+  tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
   TUNINGS_UNTRIED,

@@ -132,7 +132,7 @@ const fixesAt = (
       offers.push(delayOffer(score, delay, allGrowth(before, after)));
     }
   }
-  const tempo = code === CODE_OF_TIME ? findTempoLimit(score, place.bar, trouble, before, trials) : null;
+  const tempo = code === CODE_OF_TIME ? findTempoLimit(score, { ...place, code }, before, trials) : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
   const { bar, barNumber, barName, beat, notes, sentence } = place;
   return { code, bar, barNumber, barName, beat, notes, sentence, offers: bestOfEach(offers) };
