@@ -27,9 +27,11 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
     only: `le ${pitch}`,
   })[which];
 
-const changed = ({ from, to, bar, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
+const atBeats = (beats: readonly string[]): string => (beats.length === 0 ? '' : `, temps ${list(beats)}`);
+
+const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
   const what = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
-  const where = `${inBar(bar)}${notes === 1 ? '' : ` (${notes} notes)`}`;
+  const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} notes)`}`;
   return to === null ? `Omettre ${what} ${where}.` : `Écrire ${names.pitch(to)} pour ${what} ${where}.`;
 };
 

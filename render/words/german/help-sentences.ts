@@ -27,12 +27,15 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
     only: `das ${pitch}`,
   })[which];
 
-const changed = ({ from, to, bar, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
+const atBeats = (beats: readonly string[]): string =>
+  beats.length === 0 ? '' : `, ${beats.length === 1 ? 'Zählzeit' : 'Zählzeiten'} ${list(beats)}`;
+
+const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
   const what = `${isGrace ? 'den Vorschlag ' : ''}${names.pitch(from)}`;
   const often = notes === 1 ? '' : ` (${count(notes, 'Note', 'Noten')})`;
   return to === null
-    ? `${what} ${inBar(bar)} weglassen${often}.`
-    : `${what} ${inBar(bar)} als ${names.pitch(to)} schreiben${often}.`;
+    ? `${what} ${inBar(bar)}${atBeats(beats)} weglassen${often}.`
+    : `${what} ${inBar(bar)}${atBeats(beats)} als ${names.pitch(to)} schreiben${often}.`;
 };
 
 export const HELP_SENTENCES: HelpSentences = {

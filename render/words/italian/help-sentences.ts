@@ -28,9 +28,12 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
     only: `il ${pitch}`,
   })[which];
 
-const changed = ({ from, to, bar, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
+const atBeats = (beats: readonly string[]): string =>
+  beats.length === 0 ? '' : `, ${beats.length === 1 ? 'tempo' : 'tempi'} ${list(beats)}`;
+
+const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
   const what = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
-  const where = `${inBar(bar)}${notes === 1 ? '' : ` (${notes} note)`}`;
+  const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} note)`}`;
   return to === null ? `Omettere ${what} ${where}.` : `Scrivere ${names.pitch(to)} per ${what} ${where}.`;
 };
 

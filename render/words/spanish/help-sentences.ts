@@ -27,9 +27,12 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
     only: `el ${pitch}`,
   })[which];
 
-const changed = ({ from, to, bar, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
+const atBeats = (beats: readonly string[]): string =>
+  beats.length === 0 ? '' : `, ${beats.length === 1 ? 'tiempo' : 'tiempos'} ${list(beats)}`;
+
+const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
   const what = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
-  const where = `${inBar(bar)}${notes === 1 ? '' : ` (${notes} notas)`}`;
+  const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} notas)`}`;
   return to === null ? `Omita ${what} ${where}.` : `Escriba ${names.pitch(to)} por ${what} ${where}.`;
 };
 

@@ -187,6 +187,16 @@ describe('the fixes of what cannot be played', () => {
     expect(waits[1]).toMatchObject({ moreMoves: 1, moreWarnings: 1 });
   });
 
+  it('name the beat of a note where others of the bar have its name, and only there', () => {
+    const sentences = (upper: string) => offersOf(smallPart({ upper })).map(({ sentence }) => sentence);
+    const twice = sentences('C#4/1 r/1 C4+C#4/1 E4/1');
+    expect(twice).toContain('Leave out the C4 in bar 1.');
+    expect(twice).toContain('Leave out the C♯4 in bar 1, beat 3.');
+    expect(sentences('E4/1 r/1 C4+C#4/1 E4/1')).toContain('Leave out the C♯4 in bar 1.');
+    const waits = sentences('F#5/1 r/1 F4+A4+F#5/2').filter((each) => each.includes('later'));
+    expect(waits).toContain('Play the F♯5 in bar 1, beat 3, later, on beat 4.');
+  });
+
   it('let a note wait until the foot has rested', () => {
     const [wait] = offersOf(smallPart({ upper: 'E4+F4/1 Eb4+F#4/3', quartersPerMinute: 200 })).filter(
       ({ kind }) => kind === 'delay',
