@@ -197,6 +197,15 @@ describe('the fixes of what cannot be played', () => {
     expect(waits).toContain('Play the F♯5 in bar 1, beat 3, later, on beat 4.');
   });
 
+  it('follow each other by bar and beat, not by what is the matter', () => {
+    const { places } = listFixes(smallPart({ upper: 'C4+C#5/4 | D4+D#4/4 | F4+F#5/4' }));
+    expect(places.map(({ code, bar }) => [code, bar])).toEqual([
+      ['pedal-in-two-positions', 0],
+      ['string-in-two-pitches', 1],
+      ['pedal-in-two-positions', 2],
+    ]);
+  });
+
   it('let a note wait until the foot has rested', () => {
     const [wait] = offersOf(smallPart({ upper: 'E4+F4/1 Eb4+F#4/3', quartersPerMinute: 200 })).filter(
       ({ kind }) => kind === 'delay',
