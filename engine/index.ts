@@ -116,7 +116,8 @@ export {
   takeShares,
 } from './sharing/divided-shares.ts';
 export { secondId, withSecondIds, withSecondIdsInPlan } from './sharing/second-ids.ts';
-export { type DividedPart, dividePart } from './sharing/divide/divide-part.ts';
+export { dividePart } from './sharing/divide/divide-part.ts';
+export type { DividedPart } from './sharing/divide/planned-shares.ts';
 export type { DivisionAim } from './sharing/divide/division-weights.ts';
 export { COMPARE_CATALOGUE } from './compare/catalogue.ts';
 
@@ -254,6 +255,7 @@ export {
 export { type LeverAt, nameLever } from './harp/lever-name.ts';
 export { ADVICE_SENTENCES, type Advice, type AdviceFacts, type AdviceKind } from './proof/advice.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, ProofFinding, Repair } from './proof/model.ts';
+export type { RingingFacts } from './findings/catalogue/strings.ts';
 export type { NoteNames, PedalAt, SpelledNote, WrittenName } from './findings/note-names.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
 export { judgeAttempt } from './attempt/judge-attempt.ts';
@@ -482,6 +484,7 @@ export {
   SEARCH_ENDED,
   tabulateTunings,
   tellCosts,
+  tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
   TUNINGS_UNTRIED,

@@ -51,9 +51,18 @@ export const listFastChanges = <Code extends FindingCode>(
   }
   return [...ofChange.values()].map((same) => {
     const stands = same.toSorted((a, b) => weightOf(a) - weightOf(b))[0]!;
-    return { stands, others: same.filter(({ code }) => code !== stands.code) };
+    return {
+      stands,
+      others: same.filter((other) => other.code !== stands.code && !isOfOtherStrings(other, stands)),
+    };
   });
 };
+
+/** A string that is plucked again too soon says nothing of others that the same pedal bends. */
+const isOfOtherStrings = (other: Finding<FindingCode>, stands: Finding<FindingCode>): boolean =>
+  stands.code === 'string-restruck-fast' &&
+  other.code === 'ringing-string-moved' &&
+  other.notes.some((note) => !stands.notes.includes(note));
 
 const absorbFastChanges = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] => {
   const told = new Map<Finding<Code>, Finding<Code> | null>();

@@ -4,7 +4,7 @@ import type { PlayerShare } from '../score/model/texts.ts';
 import { nameBarIn } from '../words/bar-names.ts';
 import { listBars } from '../words/bars.ts';
 import { nameCount } from '../words/counts.ts';
-import { type DividedPart, shareOf } from './divide/divide-part.ts';
+import { type DividedPart, shareOf } from './divide/planned-shares.ts';
 
 /** The parts of both players of a divided part: each is named for its player, and a remark tells how the part was divided. */
 export const takeShares = (score: Score, divided: DividedPart): readonly [Score, Score] => {

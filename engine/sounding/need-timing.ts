@@ -15,25 +15,37 @@ export interface NeedTiming {
   readonly untilNeed: Float64Array;
 }
 
+/** How long the sound of a need lasts from its moment on, in seconds; see `NeedTiming`. */
+export const soundOf = (
+  { need, moment }: PlacedNeed,
+  { moments, secondsAt, dampedAt }: PartTimeline,
+): { readonly notated: number; readonly audible: number; readonly fresh: number } => {
+  // A grace note is plucked ahead of its onset, and sounds until then.
+  const { seconds } = moments.all[moment]!;
+  const plucked = need.note.grace === null ? Math.max(secondsAt(need.onset), seconds) : seconds;
+  const length = Math.max(0, secondsAt(need.release) - plucked);
+  const ring = Math.max(LEAST_SOUNDING_SECONDS, length) + (NATURAL_RING_SECONDS[need.octave] ?? 1);
+  const longest = dampedAt(need.note, plucked) - plucked;
+  return {
+    notated: Math.min(longest, need.note.letRing ? ring : length),
+    audible: Math.min(longest, ring),
+    fresh: Math.min(longest, LEAST_SOUNDING_SECONDS),
+  };
+};
+
 /** @param needs of one letter, in order of moment */
-export const needTimingOf = (
-  needs: readonly PlacedNeed[],
-  { moments, graph, secondsAt, dampedAt }: PartTimeline,
-): NeedTiming => {
+export const needTimingOf = (needs: readonly PlacedNeed[], timeline: PartTimeline): NeedTiming => {
+  const { graph } = timeline;
   const notated = new Float64Array(graph.moments);
   const audible = new Float64Array(graph.moments);
   const fresh = new Float64Array(graph.moments);
   const needed = new Float64Array(graph.moments).fill(Number.POSITIVE_INFINITY);
-  for (const { need, moment } of needs) {
-    // A grace note is plucked ahead of its onset, and sounds until then.
-    const { seconds } = moments.all[moment]!;
-    const plucked = need.note.grace === null ? Math.max(secondsAt(need.onset), seconds) : seconds;
-    const length = Math.max(0, secondsAt(need.release) - plucked);
-    const ring = Math.max(LEAST_SOUNDING_SECONDS, length) + (NATURAL_RING_SECONDS[need.octave] ?? 1);
-    const longest = dampedAt(need.note, plucked) - plucked;
-    fresh[moment] = Math.max(fresh[moment]!, Math.min(longest, LEAST_SOUNDING_SECONDS));
-    notated[moment] = Math.max(notated[moment]!, Math.min(longest, need.note.letRing ? ring : length));
-    audible[moment] = Math.max(audible[moment]!, Math.min(longest, ring));
+  for (const placed of needs) {
+    const { moment } = placed;
+    const sound = soundOf(placed, timeline);
+    fresh[moment] = Math.max(fresh[moment]!, sound.fresh);
+    notated[moment] = Math.max(notated[moment]!, sound.notated);
+    audible[moment] = Math.max(audible[moment]!, sound.audible);
     needed[moment] = 0;
   }
   const notatedLeft = fadeForwards(notated, graph);

@@ -1,3 +1,5 @@
+import { group } from '../group.ts';
+import { namePlaceInBar } from './bars.ts';
 import { nameCount, uncapitalize } from './counts.ts';
 
 /** What the page and the command say alike of plans. */
@@ -128,3 +130,30 @@ export const tellPlayableUpTo = (tempo: string | null, written: string, isAssume
   tempo === null
     ? `Not playable at any tempo down to a quarter of the ${isAssumed ? 'assumed' : 'written'} one.`
     : `Playable up to ${tempo}; ${isAssumed ? 'no tempo is written, assumed is' : 'written'} ${written}.`;
+
+/** Places of one tempo that are named. */
+const MOST_MENDED = 6;
+
+/** A place that a slower tempo of the whole part makes playable, and the fastest as people are told it. */
+interface MendedAt {
+  readonly barName: string;
+  readonly beat: string;
+  readonly tempo: string;
+}
+
+/**
+ * Which places a slower tempo of the whole part makes playable, where none does so for all.
+ *
+ * @returns empty where there is none
+ * @example tellMended([{ barName: '3', beat: '2', tempo: '♩ = 60' }]) // 'Slower, some places are playable: bar 3, beat 2 (up to ♩ = 60).'
+ */
+export const tellMended = (mended: readonly MendedAt[]): string => {
+  const byTempo = group(mended, ({ tempo }) => tempo);
+  const told = [...byTempo].map(([tempo, alike]) => {
+    const places = [...new Set(alike.map(({ barName, beat }) => namePlaceInBar(barName, beat)))];
+    const more = places.length - MOST_MENDED;
+    const named = [...places.slice(0, MOST_MENDED), ...(more > 0 ? [`${more} more`] : [])];
+    return `${named.join('; ')} (up to ${tempo})`;
+  });
+  return told.length === 0 ? '' : `Slower, some places are playable: ${told.join('; ')}.`;
+};

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';
-import { dividePart, shareOf } from '../../engine/sharing/divide/divide-part.ts';
+import { dividePart } from '../../engine/sharing/divide/divide-part.ts';
+import { shareOf } from '../../engine/sharing/divide/planned-shares.ts';
 import { hasScores, readScoreFile } from './harp-scores.ts';
 
 /** Passages that one harp cannot play, by the printed numbers of bars, and the part where the score names no harp. */

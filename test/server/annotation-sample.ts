@@ -72,7 +72,11 @@ export const PLAN: Plan = {
       ...RINGING,
       code: 'ringing-string-moved',
       severity: 'warn',
-      told: { kind: 'place', facts: { harp: 'pedal', change: { letter: 'C', position: 1 } }, guessed: false },
+      told: {
+        kind: 'place',
+        facts: { harp: 'pedal', change: { letter: 'C', position: 1 }, sounding: [] },
+        guessed: false,
+      },
       suggestions: [],
       fixes: [],
       help: [],

@@ -138,7 +138,7 @@ export const STRING_FINDINGS = {
     when: 'A pedal or lever has to move while a string that it changes is still sounding.',
     sentence: (facts: RingingFacts, names: NoteNames = ENGLISH_NAMES) =>
       facts.harp === 'pedal'
-        ? `${names.change(facts.change)} has to be set while an earlier ${names.letter(facts.change.letter)} is still sounding, so the change will be heard.`
+        ? `${names.change(facts.change)} has to be set while ${nameSounding(facts, names)} still sounding, so the change will be heard.`
         : `The lever for ${names.pitch(facts.pitch)} has to be set while its string is still sounding, so the change will be heard.`,
     passage: (places: number) => `${places} changes have to be made while their strings are still ringing.`,
   },
@@ -183,6 +183,14 @@ export const STRING_FINDINGS = {
   },
 } as const satisfies FindingEntries;
 
+const nameSounding = (
+  { change, sounding }: RingingFacts & { readonly harp: 'pedal' },
+  names: NoteNames,
+): string =>
+  sounding.length === 0
+    ? `an earlier ${names.letter(change.letter)} is`
+    : `${listNames(sounding.map(names.pitch))} ${sounding.length === 1 ? 'is' : 'are'}`;
+
 export interface RivalFacts {
   readonly string: HarpString;
   /** What it would have to give at one time: by pedals, or by the pitches of a lever harp; one where no other is known. */
@@ -213,8 +221,9 @@ export interface ElsewhereFacts {
   readonly fromBar: string;
 }
 
+/** A change while strings sound: of a pedal with what all those give that it bends, none where they are a glissando’s. */
 export type RingingFacts =
-  | { readonly harp: 'pedal'; readonly change: PedalAt }
+  | { readonly harp: 'pedal'; readonly change: PedalAt; readonly sounding: readonly Pitch[] }
   | { readonly harp: 'lever'; readonly pitch: Pitch };
 
 export interface GuessedFacts {

@@ -2,6 +2,7 @@ import type { HarpString } from '../../harp/profile.ts';
 import type { Side } from '../../harp/side.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import { nameCount } from '../../words/counts.ts';
+import { listNames } from '../../words/lists.ts';
 import { callNote } from '../../words/notes.ts';
 import { ENGLISH_NAMES, type NoteNames } from '../note-names.ts';
 
@@ -12,6 +13,8 @@ export interface ChangedNotes {
   readonly to: Pitch | null;
   /** The printed number of their bar. */
   readonly bar: string;
+  /** Their beats as people say them, in order, where others of their bar have the same name; else none. */
+  readonly beats: readonly string[];
   readonly isGrace: boolean;
   readonly notes: number;
 }
@@ -57,11 +60,15 @@ export type NoteHelp = {
 }[keyof typeof NOTE_HELP];
 
 /** “Write D♭4 for the C♯4 in bar 3 (2 notes).” */
-const sayChange = ({ from, to, bar, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
+const sayChange = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
   const what = callNote(names.pitch(from), isGrace);
   const done = to === null ? `Leave out the ${what}` : `Write ${names.pitch(to)} for the ${what}`;
-  return `${done} in bar ${bar}${notes === 1 ? '' : ` (${nameCount(notes, 'note')})`}.`;
+  return `${done} in bar ${bar}${sayBeats(beats)}${notes === 1 ? '' : ` (${nameCount(notes, 'note')})`}.`;
 };
+
+/** “, beats 1 and 2½”: which of the notes of one name are meant. */
+const sayBeats = (beats: readonly string[]): string =>
+  beats.length === 0 ? '' : `, beat${beats.length === 1 ? '' : 's'} ${listNames(beats)}`;
 
 const ofTwo = (which: NoteOfTwo, pitch: string): string => {
   switch (which) {

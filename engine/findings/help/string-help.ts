@@ -3,6 +3,7 @@ import type { StringRange } from '../../harp/profile.ts';
 import { describeStringRetuning, RAISED_STRING_WARNING } from '../../harp/scordatura.ts';
 import type { Letter, Pitch } from '../../music/pitch.ts';
 import { nameCount } from '../../words/counts.ts';
+import { listNames } from '../../words/lists.ts';
 import type { RetunedString } from '../catalogue/strings.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';
 
@@ -52,8 +53,15 @@ export const STRING_HELP = {
   /** @param what what the score should have stated: a setting for pedals, notes for levers */
   'state-glissando': ({ what, glissandi }: { what: 'setting' | 'notes'; glissandi: number }) =>
     `State the ${what} of ${glissandi === 1 ? 'the glissando' : 'these glissandi'} in the score.`,
-  'damp-earlier': ({ letter }: { letter: Letter }, names: NoteNames = ENGLISH_NAMES) =>
-    `Damp the earlier ${names.letter(letter)} before the change, or shorten it.`,
+  /** @param sounding what the strings give that sound; none where they are not told one by one */
+  'damp-earlier': (
+    { letter, sounding }: { letter: Letter; sounding: readonly Pitch[] },
+    names: NoteNames = ENGLISH_NAMES,
+  ) => {
+    const what =
+      sounding.length === 0 ? `the earlier ${names.letter(letter)}` : listNames(sounding.map(names.pitch));
+    return `Damp ${what} before the change, or shorten ${sounding.length > 1 ? 'them' : 'it'}.`;
+  },
   'damp-string': (_facts: NoFacts) => 'Damp the string before the change, or shorten its note.',
   'move-harmonic': ({ range }: { range: StringRange }, names: NoteNames = ENGLISH_NAMES) =>
     `Move it to a string from ${names.string(range.lowest)} to ${names.string(range.highest)}, or play it as an ordinary note.`,

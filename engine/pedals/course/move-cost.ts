@@ -107,6 +107,9 @@ const shareOfFresh = (freshLeft: number): number => (freshLeft / LEAST_SOUNDING_
 /** From this share of its price on a string that was just plucked is heard to bend: for an eighth of a second. */
 const HEARD_SHARE = 0.25;
 
+/** What is left then of the time in which no hand can still a string, in seconds. */
+export const HEARD_FRESH_SECONDS = LEAST_SOUNDING_SECONDS * Math.sqrt(HEARD_SHARE);
+
 /** Whether a move that cost so much is heard as a bend of a string. */
 export const bendsString = (cost: readonly CostTerm[], weights: Weights): boolean =>
   cost.some(

@@ -11,14 +11,15 @@ import { type PedalAt, pedalAt, type SpelledNote } from '../../findings/note-nam
 import { orderByPlace } from '../../findings/order-findings.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { memoize, perObject } from '../../memoize.ts';
-import { LETTERS } from '../../music/pitch.ts';
+import { LETTERS, type Pitch } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
+import { bentBy } from '../../sounding/bent-strings.ts';
 import { type Need, type NeedList, writtenString } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { Moments } from '../../time/moments.ts';
 import { nameBarIn } from '../../words/bar-names.ts';
 import type { SolvedMove } from '../course/foot.ts';
-import { bendsString } from '../course/move-cost.ts';
+import { bendsString, HEARD_FRESH_SECONDS } from '../course/move-cost.ts';
 import type { FixedStringTunings } from '../fixed-strings.ts';
 import type { agreeOnFixes } from '../fixes/agreeing-fixes.ts';
 import type { OpenFinding } from '../fixes/fix-promises.ts';
@@ -188,18 +189,38 @@ const pedalBefore = ({ solution }: PlanFacts, move: SolvedMove): LastMoved => {
 const ringingFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => {
   if (!bendsString(move.cost, facts.problem.context.weights)) return [];
   const { notes, place } = aboutMove(facts, move);
+  const { letter } = move;
+  const bent = bentBy(
+    move.moment,
+    facts.problem.needs.get(letter)!,
+    facts.problem.context,
+    HEARD_FRESH_SECONDS,
+  );
+  const sounding = stringsOf(bent);
+  const before =
+    bent.length > 0 ? bent.map(({ note }) => note) : move.after === null ? [] : [move.after.note];
   return [
     describeFinding(
       facts.prepared.score,
       'ringing-string-moved',
-      { harp: 'pedal', change: changeOf(move) },
+      { harp: 'pedal', change: changeOf(move), sounding },
       {
-        notes: move.after === null ? notes : [move.after.note, ...notes],
+        notes: [...before, ...notes],
         place,
-        help: [help('damp-earlier', { letter: move.letter })],
+        help: [help('damp-earlier', { letter, sounding })],
       },
     ),
   ];
+};
+
+/** What strings give, from below, each once. Of a glissando no single string is told. */
+const stringsOf = (needs: readonly Need[]): readonly Pitch[] => {
+  const byOctave = new Map(
+    needs.flatMap(({ kind, letter, octave, position }) =>
+      kind === 'swept' ? [] : [[octave, { letter, octave, alter: position }] as const],
+    ),
+  );
+  return [...byOctave.values()].sort((a, b) => a.octave - b.octave);
 };
 
 const restoringFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] =>

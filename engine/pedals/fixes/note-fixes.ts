@@ -1,4 +1,4 @@
-import type { ChangedNotes, NoteHelp } from '../../findings/help/note-help.ts';
+import type { NoteHelp } from '../../findings/help/note-help.ts';
 import { group } from '../../group.ts';
 import { isSamePitch, type Pitch, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model/score.ts';
@@ -9,6 +9,7 @@ import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
 import { nameBarIn } from '../../words/bar-names.ts';
 import type { PedalContext, SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
+import { beatsToTell } from './beats-to-tell.ts';
 import {
   asTold,
   type FootTrouble,
@@ -18,6 +19,7 @@ import {
   positionsAtEnds,
   putInto,
 } from './changed-plan.ts';
+
 import { feetOf, lettersOf, openPlace, type PlannedPart, pinsAt, planPlace } from './fix-trials.ts';
 import { respellingsTogether } from './making-room.ts';
 import { type Span, spanAcross, spanAround } from './passage.ts';
@@ -169,18 +171,22 @@ export const tellChanges = (changes: readonly NoteChange[], score: Score): NoteH
   const alike = group(each, ({ from, to, bar, isGrace }) =>
     [pitchName(from), to === null ? '' : pitchName(to), bar, isGrace].join(' '),
   );
-  const told = [...alike.values()].map((same) => ({ ...same[0]!, notes: same.length }));
+  const told = [...alike.values()].map((same) => {
+    const { from, to, bar, isGrace } = same[0]!;
+    const notes = same.map(({ note }) => note);
+    return { from, to, bar, isGrace, beats: beatsToTell(score, from, notes), notes: notes.length };
+  });
   return { kind: 'change-notes', facts: { changes: told } };
 };
 
-const changedNote = (change: NoteChange, score: Score): ChangedNotes => {
+const changedNote = (change: NoteChange, score: Score) => {
   const note = notesById(score.notes).get(change.note)!;
   return {
+    note,
     from: change.from,
     to: change.kind === 'respell' ? change.to : null,
     bar: nameBarIn(score)(note.bar),
     isGrace: note.grace !== null,
-    notes: 1,
   };
 };
 

@@ -9,9 +9,11 @@ import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { writtenString } from '../../sounding/needs.ts';
 import { nameBarIn, nameEndsIn } from '../../words/bar-names.ts';
 import { formatBeatText } from '../../words/format-beat.ts';
 import { listNames } from '../../words/lists.ts';
+import { beatsToTell } from '../fixes/beats-to-tell.ts';
 import { tellChanges } from '../fixes/note-fixes.ts';
 import type { StringTuning } from '../model.ts';
 import {
@@ -62,11 +64,12 @@ export const delayOffer = (score: Score, delay: NoteDelay, growth: Growth): Offe
   const bar = score.bars[first.bar]!;
   const names = listNames([...new Set(notes.map(({ pitch }) => pitchName(pitch)))]);
   const beat = formatBeatText(rationalKey(beatAt(bar, delay.until)));
+  const from = notes.flatMap((note) => beatsToTell(score, writtenString(note), notes)).slice(0, 1);
   const quarters = toNumber(subtract(delay.until, first.onset));
   return {
     kind: 'delay',
     delay,
-    sentence: `Play the ${names} in bar ${nameBarIn(score)(bar.index)} later, on beat ${beat}.`,
+    sentence: `Play the ${names} in bar ${nameBarIn(score)(bar.index)}${from.map((each) => `, beat ${each},`).join('')} later, on beat ${beat}.`,
     heard: `${names} ${notes.length === 1 ? 'sounds' : 'sound'} later than the rest.`,
     ...told(growth),
     cost: FIX_COST.delay + WAITING_COST * quarters + costOf(growth),

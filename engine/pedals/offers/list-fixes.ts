@@ -1,6 +1,7 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import type { FindingPlace } from '../../findings/model.ts';
 import { areDeepEqual } from '../../memoize.ts';
+import { compare } from '../../music/rational.ts';
 import { buildClock } from '../../score/bars/clock.ts';
 import type { Score } from '../../score/model/score.ts';
 import { isSameChange } from '../fixes/fix-trials.ts';
@@ -60,7 +61,9 @@ export const listFixes = (
   const trials = createTrials(score, options);
   const places = plan.findings
     .filter(({ severity }) => severity === 'stop')
-    .flatMap((finding) => finding.places.map((place) => ({ finding, place })));
+    .flatMap((finding) => finding.places.map((place) => ({ finding, place })))
+    // Findings of several places follow each other by kind, their places by bar.
+    .sort(({ place: a }, { place: b }) => a.bar - b.bar || compare(a.beat, b.beat));
   const quick = trials.planWith([]);
   const chosen = choose(places);
   const search = { score, plan, before: quick, trials, options };
@@ -132,7 +135,7 @@ const fixesAt = (
       offers.push(delayOffer(score, delay, allGrowth(before, after)));
     }
   }
-  const tempo = code === CODE_OF_TIME ? findTempoLimit(score, place.bar, trouble, before, trials) : null;
+  const tempo = code === CODE_OF_TIME ? findTempoLimit(score, { ...place, code }, before, trials) : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
   const { bar, barNumber, barName, beat, notes, sentence } = place;
   return { code, bar, barNumber, barName, beat, notes, sentence, offers: bestOfEach(offers) };

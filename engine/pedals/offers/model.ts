@@ -98,6 +98,12 @@ export interface TempoStep {
   readonly stops: number;
 }
 
+/** A place (its bar an index) that is playable at a slower tempo of the whole part, told by its first tempo. */
+export interface MendedPlace extends Pick<TempoStep, 'quartersPerMinute'> {
+  readonly bar: number;
+  readonly beat: Rational;
+}
+
 /** How a part goes at slower tempos, every tempo of it slowed alike. */
 export interface TempoCourse {
   /** What the tempos are told in: the note that is counted in the first bar. */
@@ -110,6 +116,8 @@ export interface TempoCourse {
   readonly playableUpTo: number | null;
   /** What is risky or awkward at that tempo all the same; empty where there is none. */
   readonly left: readonly WarningLeft[];
+  /** Where no tempo makes every place playable: those that some tempo does, in order, with the fastest that was found. */
+  readonly mended: readonly MendedPlace[];
   readonly proved: boolean;
   /** From slow to fast: the tempos between which the number of stops changes. */
   readonly steps: readonly TempoStep[];

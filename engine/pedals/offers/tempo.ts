@@ -4,7 +4,7 @@ import type { Score } from '../../score/model/score.ts';
 import { type SlowPassage, slowDown, TEMPO_LIMITS, tempoAt } from '../../score/slow-down.ts';
 import type { Plan } from '../model.ts';
 import type { TempoCourse, TempoLimit, TempoStep } from './model.ts';
-import { countStops, growthOf, isRemoved, type OfferTrials, warningsLeft } from './trials.ts';
+import { growthOf, isEased, type OfferTrials, type StopAt, stopsIn, warningsLeft } from './trials.ts';
 
 /** Slower than so much of the written tempo a piece is another piece. */
 const SLOWEST_SHARE = 0.25;
@@ -50,19 +50,19 @@ const fastest = (least: number, most: number, passes: (value: number) => boolean
 /** The fastest tempo of the bars about a place at which its trouble is gone and no other place has become unplayable; null for none. */
 export const findTempoLimit = (
   score: Score,
-  bar: number,
-  trouble: string,
+  place: StopAt,
   before: Plan,
   trials: OfferTrials,
 ): TempoLimit | null => {
-  const first = Math.max(0, bar - BARS_AROUND);
-  const last = Math.min(score.bars.length - 1, bar + BARS_AROUND);
+  const first = Math.max(0, place.bar - BARS_AROUND);
+  const last = Math.min(score.bars.length - 1, place.bar + BARS_AROUND);
   const from = score.bars[first]!.onset;
   const { onset, duration } = score.bars[last]!;
   const until = last + 1 < score.bars.length ? add(onset, duration) : null;
   const written = fastestIn(score, { from, until });
   const unit = tempoUnitFinder(score)(score.bars[first]!);
   const { quarters } = unit;
+  const had = stopsIn(before);
   const known = new Map<number, Plan>();
   const planAt = (value: number): Plan => {
     const plan =
@@ -73,7 +73,7 @@ export const findTempoLimit = (
   };
   const most = Math.ceil(written / quarters) - 1;
   const least = Math.ceil(Math.max(TEMPO_LIMITS.slowest, written * SLOWEST_SHARE) / quarters);
-  const limit = fastest(least, most, (value) => isRemoved(trouble, before, planAt(value)));
+  const limit = fastest(least, most, (value) => isEased(place, had, stopsIn(planAt(value))));
   if (limit === null) return null;
   const next = limit + 1 > most ? before : planAt(limit + 1);
   const proved = planAt(limit).summary.provenOptimal && next.summary.provenOptimal;
@@ -102,18 +102,19 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
   let proved = before.summary.provenOptimal;
   const most = Math.ceil(written / quarters) - 1;
   const least = Math.min(most, Math.max(1, Math.ceil((written * SLOWEST_SHARE) / quarters)));
-  const known = new Map<number, Pick<TempoCourse, 'left'> & Pick<TempoStep, 'stops'>>();
+  const known = new Map<number, Pick<TempoCourse, 'left'> & { readonly stops: readonly StopAt[] }>();
   const at = (value: number) => {
     const tried = known.get(value);
     if (tried !== undefined) return tried;
     const plan = trials.planAs(atShare(score, (value * quarters) / written));
     proved &&= plan.summary.provenOptimal;
-    const told = { stops: countStops(plan), left: warningsLeft(plan) };
+    const told = { stops: stopsIn(plan), left: warningsLeft(plan) };
     known.set(value, told);
     return told;
   };
-  const stopsAt = (value: number): number => at(value).stops;
-  const playable = countStops(before) === 0;
+  const stopsAt = (value: number): number => at(value).stops.length;
+  const had = stopsIn(before);
+  const playable = had.length === 0;
   if (playable)
     return {
       unit,
@@ -121,14 +122,17 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
       isAssumed,
       playableUpTo: written,
       left: warningsLeft(before),
+      mended: [],
       proved,
       steps: [{ quartersPerMinute: written, stops: 0 }],
     };
   const limit = fastest(least, most, (value) => stopsAt(value) === 0);
   divide(least, most, stopsAt, () => known.size < MOST_STEPS);
   const steps = [
-    ...[...known].map(([value, { stops }]): TempoStep => ({ quartersPerMinute: value * quarters, stops })),
-    { quartersPerMinute: written, stops: countStops(before) },
+    ...[...known].map(
+      ([value, { stops }]): TempoStep => ({ quartersPerMinute: value * quarters, stops: stops.length }),
+    ),
+    { quartersPerMinute: written, stops: had.length },
   ];
   return {
     unit,
@@ -136,9 +140,26 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
     isAssumed,
     playableUpTo: limit === null ? null : limit * quarters,
     left: limit === null ? [] : at(limit).left,
+    mended: limit === null ? listMended(had, known, quarters) : [],
     proved,
     steps: edgesOf(steps.sort((a, b) => a.quartersPerMinute - b.quartersPerMinute)),
   };
+};
+
+/** The places that are playable at some tempo that was tried and at every slower one, each with the fastest. */
+const listMended = (
+  had: readonly StopAt[],
+  tried: ReadonlyMap<number, { readonly stops: readonly StopAt[] }>,
+  quarters: number,
+): TempoCourse['mended'] => {
+  const slowestFirst = [...tried].sort(([a], [b]) => a - b);
+  return had.flatMap((place) => {
+    const failing = slowestFirst.findIndex(([, { stops }]) => !isEased(place, had, stops));
+    const [value] = slowestFirst[(failing < 0 ? slowestFirst.length : failing) - 1] ?? [];
+    return value === undefined
+      ? []
+      : [{ bar: place.bar, beat: place.beat, quartersPerMinute: value * quarters }];
+  });
 };
 
 const divide = (
@@ -147,7 +168,8 @@ const divide = (
   stopsAt: (value: number) => number,
   mayGoOn: () => boolean,
 ): void => {
-  if (high - low <= 1 || !mayGoOn() || stopsAt(low) === stopsAt(high)) return;
+  // Asked first: both are then among those that were tried, however near each other they are.
+  if (stopsAt(low) === stopsAt(high) || high - low <= 1 || !mayGoOn()) return;
   const middle = Math.floor((low + high) / 2);
   divide(low, middle, stopsAt, mayGoOn);
   divide(middle, high, stopsAt, mayGoOn);

@@ -1,7 +1,9 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { handFindings } from '../../findings/hands/hand-findings.ts';
+import type { FindingPlace } from '../../findings/model.ts';
 import { group } from '../../group.ts';
 import { areDeepEqual, memoize } from '../../memoize.ts';
+import { rationalKey } from '../../music/rational.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { keepAlikeLists, type NeedsByLetter } from '../../sounding/placed-needs.ts';
@@ -76,7 +78,7 @@ export const withChanges = (options: PlanOptions, changes: readonly NoteChange[]
 const placesOf = ({ findings }: Plan, severity: PedalFinding['severity']) =>
   findings
     .filter((finding) => finding.severity === severity)
-    .flatMap(({ code, places }) => places.map(({ notes }) => ({ code, notes })));
+    .flatMap(({ code, places }) => places.map(({ notes, bar, beat }) => ({ code, notes, bar, beat })));
 
 export const countStops = (plan: Plan): number => placesOf(plan, 'stop').length;
 
@@ -118,6 +120,29 @@ export const growthOf = (
   warningsThen: warningsThen(before, after),
   alsoFixes: countStops(before) - countStops(after) - 1,
 });
+
+/** A place that cannot be played. */
+export type StopAt = Pick<FindingPlace, 'notes' | 'bar' | 'beat'> & Pick<PedalFinding, 'code'>;
+
+/** The places of a plan that cannot be played. */
+export const stopsIn = (plan: Plan): readonly StopAt[] => placesOf(plan, 'stop');
+
+/**
+ * Whether a place has become playable, and no other unplayable. Where two pedals have no time together, which of them is
+ * told as late goes by the tempo: another note at a place that was unplayable before is the same trouble there.
+ */
+export const isEased = (place: StopAt, had: readonly StopAt[], has: readonly StopAt[]): boolean => {
+  const known = new Set(had.map(keyOfTrouble));
+  const own = atPlace(place);
+  const places = group(had, atPlace);
+  return (
+    has.every((each) => keyOfTrouble(each) !== keyOfTrouble(place)) &&
+    !has.some((each) => atPlace(each) === own && !known.has(keyOfTrouble(each))) &&
+    [...group(has, atPlace)].every(([at, { length }]) => length <= (places.get(at)?.length ?? 0))
+  );
+};
+
+const atPlace = ({ bar, beat }: StopAt): string => `${bar};${rationalKey(beat)}`;
 
 /** Whether a trouble is gone, and no place has become unplayable. */
 export const isRemoved = (trouble: string, before: Plan, after: Plan): boolean => {

@@ -1,4 +1,4 @@
-import { FINGERS, isNoTime } from '../../../engine/index.ts';
+import { FINGERS, isNoTime, type NoteNames, type RingingFacts } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -27,6 +27,14 @@ const inBar = (number: string): string =>
 
 const inRun = ({ from, until }: { readonly from: string; readonly until: string }): string =>
   from === until || from === '' || until === '' ? inBar(from) : `aux mesures ${from}–${until}`;
+
+const nameSounding = (
+  { change, sounding }: RingingFacts & { readonly harp: 'pedal' },
+  names: NoteNames,
+): string =>
+  sounding.length === 0
+    ? `qu’un ${names.letter(change.letter)} précédent sonne encore`
+    : `que ${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'sonne encore' : 'sonnent encore'}`;
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>
@@ -146,7 +154,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     `${names.pitch(one)} et ${names.pitch(other)} ne se jouent ensemble, tels qu’écrits, que sur la harpe à leviers : sur la harpe à pédales, une pédale agit sur les deux cordes.`,
   'ringing-string-moved': (facts, names) =>
     facts.harp === 'pedal'
-      ? `Il faut placer ${names.change(facts.change)} alors qu’un ${names.letter(facts.change.letter)} précédent sonne encore : le changement s’entendra.`
+      ? `Il faut placer ${names.change(facts.change)} alors ${nameSounding(facts, names)} : le changement s’entendra.`
       : `Il faut placer le levier de ${names.pitch(facts.pitch)} alors que sa corde sonne encore : le changement s’entendra.`,
   'glissando-setting-guessed': ({ letters, setting, glissandi, untilBar }, names) => {
     const until = untilBar === null ? '' : ` d’ici à la mesure ${untilBar}`;

@@ -27,9 +27,11 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
     only: `le ${pitch}`,
   })[which];
 
-const changed = ({ from, to, bar, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
+const atBeats = (beats: readonly string[]): string => (beats.length === 0 ? '' : `, temps ${list(beats)}`);
+
+const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
   const what = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
-  const where = `${inBar(bar)}${notes === 1 ? '' : ` (${notes} notes)`}`;
+  const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} notes)`}`;
   return to === null ? `Omettre ${what} ${where}.` : `Écrire ${names.pitch(to)} pour ${what} ${where}.`;
 };
 
@@ -80,8 +82,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'change-marking': ({ needed }, names) => `Remplacer l’indication par ${names.change(needed)}.`,
   'state-glissando': ({ what, glissandi }) =>
     `Indiquer dans la partition ${what === 'setting' ? 'la position des pédales' : 'les notes'} ${glissandi === 1 ? 'du glissando' : 'de ces glissandos'}.`,
-  'damp-earlier': ({ letter }, names) =>
-    `Étouffer le ${names.letter(letter)} précédent avant le changement, ou le raccourcir.`,
+  'damp-earlier': ({ letter, sounding }, names) =>
+    `Étouffer ${sounding.length === 0 ? `le ${names.letter(letter)} précédent` : list(sounding.map(names.pitch))} avant le changement, ou ${sounding.length > 1 ? 'les' : 'le'} raccourcir.`,
   'damp-string': () => 'Étouffer la corde avant le changement, ou raccourcir sa note.',
   'move-harmonic': ({ range }, names) =>
     `Placer l’harmonique sur une corde de ${names.string(range.lowest)} à ${names.string(range.highest)}, ou jouer la note en son ordinaire.`,

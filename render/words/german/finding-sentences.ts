@@ -1,4 +1,4 @@
-import { FINGERS, isNoTime } from '../../../engine/index.ts';
+import { FINGERS, isNoTime, type NoteNames, type RingingFacts } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -28,6 +28,14 @@ const inBar = (number: string): string => (number === '' ? 'in einem Takt ohne N
 
 const inRun = ({ from, until }: { readonly from: string; readonly until: string }): string =>
   from === until || from === '' || until === '' ? inBar(from) : `in den Takten ${from}–${until}`;
+
+const nameSounding = (
+  { change, sounding }: RingingFacts & { readonly harp: 'pedal' },
+  names: NoteNames,
+): string =>
+  sounding.length === 0
+    ? `ein früheres ${names.letter(change.letter)} noch klingt`
+    : `${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'noch klingt' : 'noch klingen'}`;
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>
@@ -147,7 +155,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     `${names.pitch(one)} und ${names.pitch(other)} lassen sich so nur auf der Klappenharfe zusammen spielen: Auf der Pedalharfe bewegt ein Pedal beide Saiten.`,
   'ringing-string-moved': (facts, names) =>
     facts.harp === 'pedal'
-      ? `${names.change(facts.change)} muss gestellt werden, während ein früheres ${names.letter(facts.change.letter)} noch klingt; der Wechsel wird zu hören sein.`
+      ? `${names.change(facts.change)} muss gestellt werden, während ${nameSounding(facts, names)}; der Wechsel wird zu hören sein.`
       : `Die Klappe für ${names.pitch(facts.pitch)} muss gestellt werden, während ihre Saite noch klingt; der Wechsel wird zu hören sein.`,
   'glissando-setting-guessed': ({ letters, setting, glissandi, untilBar }, names) => {
     const until = untilBar === null ? '' : ` von hier bis Takt ${untilBar}`;

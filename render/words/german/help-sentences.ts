@@ -27,12 +27,15 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
     only: `das ${pitch}`,
   })[which];
 
-const changed = ({ from, to, bar, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
+const atBeats = (beats: readonly string[]): string =>
+  beats.length === 0 ? '' : `, ${beats.length === 1 ? 'Zählzeit' : 'Zählzeiten'} ${list(beats)}`;
+
+const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
   const what = `${isGrace ? 'den Vorschlag ' : ''}${names.pitch(from)}`;
   const often = notes === 1 ? '' : ` (${count(notes, 'Note', 'Noten')})`;
   return to === null
-    ? `${what} ${inBar(bar)} weglassen${often}.`
-    : `${what} ${inBar(bar)} als ${names.pitch(to)} schreiben${often}.`;
+    ? `${what} ${inBar(bar)}${atBeats(beats)} weglassen${often}.`
+    : `${what} ${inBar(bar)}${atBeats(beats)} als ${names.pitch(to)} schreiben${often}.`;
 };
 
 export const HELP_SENTENCES: HelpSentences = {
@@ -82,8 +85,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'change-marking': ({ needed }, names) => `Die Angabe in ${names.change(needed)} ändern.`,
   'state-glissando': ({ what, glissandi }) =>
     `${what === 'setting' ? 'Die Pedalstellung' : 'Die Töne'} ${glissandi === 1 ? 'des Glissandos' : 'dieser Glissandi'} in den Noten angeben.`,
-  'damp-earlier': ({ letter }, names) =>
-    `Das frühere ${names.letter(letter)} vor dem Wechsel dämpfen oder kürzer halten.`,
+  'damp-earlier': ({ letter, sounding }, names) =>
+    `${sounding.length === 0 ? `Das frühere ${names.letter(letter)}` : list(sounding.map(names.pitch))} vor dem Wechsel dämpfen oder kürzer halten.`,
   'damp-string': () => 'Die Saite vor dem Wechsel dämpfen oder ihre Note kürzer halten.',
   'move-harmonic': ({ range }, names) =>
     `Das Flageolett auf eine Saite von ${names.string(range.lowest)} bis ${names.string(range.highest)} legen oder als gewöhnliche Note spielen.`,

@@ -1,4 +1,4 @@
-import { FINGERS, isNoTime } from '../../../engine/index.ts';
+import { FINGERS, isNoTime, type NoteNames, type RingingFacts } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -27,6 +27,14 @@ const inBar = (number: string): string =>
 
 const inRun = ({ from, until }: { readonly from: string; readonly until: string }): string =>
   from === until || from === '' || until === '' ? inBar(from) : `alle battute ${from}–${until}`;
+
+const nameSounding = (
+  { change, sounding }: RingingFacts & { readonly harp: 'pedal' },
+  names: NoteNames,
+): string =>
+  sounding.length === 0
+    ? `un ${names.letter(change.letter)} precedente suona ancora`
+    : `${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'suona ancora' : 'suonano ancora'}`;
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>
@@ -146,7 +154,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     `${names.pitch(one)} e ${names.pitch(other)} si suonano insieme come scritti solo sull’arpa a levette: sull’arpa a pedali un pedale muove le due corde.`,
   'ringing-string-moved': (facts, names) =>
     facts.harp === 'pedal'
-      ? `${names.change(facts.change)} va messo mentre un ${names.letter(facts.change.letter)} precedente suona ancora: il cambio si sentirà.`
+      ? `${names.change(facts.change)} va messo mentre ${nameSounding(facts, names)}: il cambio si sentirà.`
       : `La levetta di ${names.pitch(facts.pitch)} va messa mentre la sua corda suona ancora: il cambio si sentirà.`,
   'glissando-setting-guessed': ({ letters, setting, glissandi, untilBar }, names) => {
     const until = untilBar === null ? '' : ` da qui a battuta ${untilBar}`;

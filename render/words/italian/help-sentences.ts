@@ -28,9 +28,12 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
     only: `il ${pitch}`,
   })[which];
 
-const changed = ({ from, to, bar, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
+const atBeats = (beats: readonly string[]): string =>
+  beats.length === 0 ? '' : `, ${beats.length === 1 ? 'tempo' : 'tempi'} ${list(beats)}`;
+
+const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
   const what = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
-  const where = `${inBar(bar)}${notes === 1 ? '' : ` (${notes} note)`}`;
+  const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} note)`}`;
   return to === null ? `Omettere ${what} ${where}.` : `Scrivere ${names.pitch(to)} per ${what} ${where}.`;
 };
 
@@ -81,8 +84,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'change-marking': ({ needed }, names) => `Cambiare l’indicazione in ${names.change(needed)}.`,
   'state-glissando': ({ what, glissandi }) =>
     `Indicare nella partitura ${what === 'setting' ? 'la posizione dei pedali' : 'le note'} ${glissandi === 1 ? 'del glissando' : 'di questi glissandi'}.`,
-  'damp-earlier': ({ letter }, names) =>
-    `Smorzare il ${names.letter(letter)} precedente prima del cambio, o abbreviarlo.`,
+  'damp-earlier': ({ letter, sounding }, names) =>
+    `Smorzare ${sounding.length === 0 ? `il ${names.letter(letter)} precedente` : list(sounding.map(names.pitch))} prima del cambio, o ${sounding.length > 1 ? 'abbreviarli' : 'abbreviarlo'}.`,
   'damp-string': () => 'Smorzare la corda prima del cambio, o abbreviarne la nota.',
   'move-harmonic': ({ range }, names) =>
     `Spostare l’armonico su una corda da ${names.string(range.lowest)} a ${names.string(range.highest)}, o suonarlo come nota ordinaria.`,

@@ -1,4 +1,4 @@
-import { FINGERS, isNoTime } from '../../../engine/index.ts';
+import { FINGERS, isNoTime, type NoteNames, type RingingFacts } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -27,6 +27,14 @@ const inBar = (number: string): string =>
 
 const inRun = ({ from, until }: { readonly from: string; readonly until: string }): string =>
   from === until || from === '' || until === '' ? inBar(from) : `en los compases ${from}–${until}`;
+
+const nameSounding = (
+  { change, sounding }: RingingFacts & { readonly harp: 'pedal' },
+  names: NoteNames,
+): string =>
+  sounding.length === 0
+    ? `un ${names.letter(change.letter)} anterior aún suena`
+    : `${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'aún suena' : 'aún suenan'}`;
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>
@@ -146,7 +154,7 @@ export const FINDING_SENTENCES: FindingSentences = {
     `${names.pitch(one)} y ${names.pitch(other)} solo se tocan juntos tal como están escritos en el arpa de palancas: en el arpa de pedales un pedal mueve las dos cuerdas.`,
   'ringing-string-moved': (facts, names) =>
     facts.harp === 'pedal'
-      ? `Hay que poner ${names.change(facts.change)} mientras un ${names.letter(facts.change.letter)} anterior aún suena: el cambio se oirá.`
+      ? `Hay que poner ${names.change(facts.change)} mientras ${nameSounding(facts, names)}: el cambio se oirá.`
       : `Hay que poner la palanca de ${names.pitch(facts.pitch)} mientras su cuerda aún suena: el cambio se oirá.`,
   'glissando-setting-guessed': ({ letters, setting, glissandi, untilBar }, names) => {
     const until = untilBar === null ? '' : ` de aquí al compás ${untilBar}`;

@@ -27,9 +27,12 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
     only: `el ${pitch}`,
   })[which];
 
-const changed = ({ from, to, bar, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
+const atBeats = (beats: readonly string[]): string =>
+  beats.length === 0 ? '' : `, ${beats.length === 1 ? 'tiempo' : 'tiempos'} ${list(beats)}`;
+
+const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
   const what = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
-  const where = `${inBar(bar)}${notes === 1 ? '' : ` (${notes} notas)`}`;
+  const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} notas)`}`;
   return to === null ? `Omita ${what} ${where}.` : `Escriba ${names.pitch(to)} por ${what} ${where}.`;
 };
 
@@ -80,8 +83,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'change-marking': ({ needed }, names) => `Cambie la indicación por ${names.change(needed)}.`,
   'state-glissando': ({ what, glissandi }) =>
     `Indique en la partitura ${what === 'setting' ? 'la posición de los pedales' : 'las notas'} ${glissandi === 1 ? 'del glissando' : 'de estos glissandi'}.`,
-  'damp-earlier': ({ letter }, names) =>
-    `Apague el ${names.letter(letter)} anterior antes del cambio, o acórtelo.`,
+  'damp-earlier': ({ letter, sounding }, names) =>
+    `Apague ${sounding.length === 0 ? `el ${names.letter(letter)} anterior` : list(sounding.map(names.pitch))} antes del cambio, o ${sounding.length > 1 ? 'acórtelos' : 'acórtelo'}.`,
   'damp-string': () => 'Apague la cuerda antes del cambio, o acorte su nota.',
   'move-harmonic': ({ range }, names) =>
     `Pase el armónico a una cuerda de ${names.string(range.lowest)} a ${names.string(range.highest)}, o tóquelo como nota ordinaria.`,

@@ -104,6 +104,10 @@ export const fixesReport = z
         isAssumed: z.boolean().meta({ description: 'The score states no tempo: `written` is assumed.' }),
         playableUpTo: z.number().nullable(),
         left: warningsLeft,
+        mended: z.array(z.object({ barName, barIndex, beat, quartersPerMinute })).readonly().meta({
+          description:
+            'Where no tempo makes every place playable: the places that a slower tempo does, each with the fastest that was found.',
+        }),
         proved: z.boolean(),
         steps: z.array(z.object({ quartersPerMinute, stops: z.int() })).readonly(),
       })

@@ -3,6 +3,7 @@ import {
   nameCount,
   namePlaceInBar,
   tellCosts,
+  tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
   uncapitalize,
@@ -50,7 +51,7 @@ const MOST_MARKS = 20;
 
 /** One line a tempo: how many places are not playable there. */
 const describeTempo = ({
-  tempo: { unit, written, isAssumed, playableUpTo, left, proved, steps },
+  tempo: { unit, written, isAssumed, playableUpTo, left, mended, proved, steps },
 }: FixesReport): readonly string[] => {
   if (steps.at(-1)!.stops === 0) return [];
   const figure = (quarters: number): string => `${Math.round(quarters / unit.quarters)}`;
@@ -60,7 +61,19 @@ const describeTempo = ({
       : `${unit.sign} = ${figure(playableUpTo)}${proved ? '' : ' (as far as it was tried)'}`;
   const widest = Math.max(...steps.map(({ stops }) => stops));
   return [
-    [tellPlayableUpTo(limit, figure(written), isAssumed), tellWarningsLeft(left)].join(' '),
+    [
+      tellPlayableUpTo(limit, figure(written), isAssumed),
+      tellWarningsLeft(left),
+      tellMended(
+        mended.map(({ barName, beat, quartersPerMinute }) => ({
+          barName,
+          beat,
+          tempo: `${unit.sign} = ${figure(quartersPerMinute)}`,
+        })),
+      ),
+    ]
+      .filter(Boolean)
+      .join(' '),
     'Places not playable, by the first tempo of the part; its other tempos are slowed alike:',
     ...steps.map(
       ({ quartersPerMinute, stops }) =>

@@ -14,6 +14,7 @@ import {
   SEVERITY_WORDS,
   type Severity,
   tellCosts,
+  tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
   VERDICT_WORDS,
@@ -151,6 +152,7 @@ export const FINDING_STRINGS = {
     askAgain: 'Look again',
     tried: (sentence: string) => sentence.replace(/\.$/, ''),
     playableUpTo: tellPlayableUpTo,
+    mended: tellMended,
     graph: (steps: readonly (readonly [string, number])[]) =>
       `Places that are not playable, by tempo: ${steps.map(([tempo, places]) => `${places} at ${tempo}`).join(', ')}`,
   },

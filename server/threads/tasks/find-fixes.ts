@@ -5,6 +5,7 @@ import {
   FINDINGS,
   listFixes,
   listRunsIn,
+  nameBarIn,
   nameNotes,
   type OfferedFix,
   type PlaceFixes,
@@ -54,7 +55,16 @@ export const findFixes = async (
       ...reportScore(score),
       places: found.places.map((place) => reportPlace(place, report)),
       untried: found.untried,
-      tempo: { ...found.tempo, left: found.tempo.left.map(warningReporter(score)) },
+      tempo: {
+        ...found.tempo,
+        left: found.tempo.left.map(warningReporter(score)),
+        mended: found.tempo.mended.map(({ bar, beat, quartersPerMinute }) => ({
+          barName: nameBarIn(score)(bar),
+          barIndex: bar,
+          beat: rationalKey(beat),
+          quartersPerMinute,
+        })),
+      },
       remarks: score.remarks.map(reportRemark),
     },
   };

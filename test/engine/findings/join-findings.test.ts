@@ -92,7 +92,7 @@ describe('a fast change draws one finding', () => {
   it('of a string plucked again as C♯4 after a grace note C4, and still ringing when it moves', () => {
     const found = findingsOf({ upper: 'r/1 (C4) C#4/1' });
     expect(found.map(({ code }) => code)).toEqual(['string-restruck-fast']);
-    expect(found[0]!.suggestions.join(' ')).toContain('Damp the earlier C');
+    expect(found[0]!.suggestions.join(' ')).toContain('Damp C4');
   });
 
   it('of two pedals of one foot at once, each plucked again: one stops the foot, one is a string too fast', () => {

@@ -70,6 +70,40 @@ describe('a note tied into two endings', () => {
   });
 });
 
+describe('strings that a pedal bends while they sound', () => {
+  const held = 'E5/4 | ~E5/2 r/2';
+  const told = (lower: string, quartersPerMinute: number, playOrder?: readonly number[]) =>
+    planPedals(
+      smallPart({ upper: held, lower, quartersPerMinute, ...(playOrder ? { playOrder } : {}) }),
+    ).findings.filter(({ severity }) => severity === 'warn');
+
+  it('are all named, and those that are over are not', () => {
+    const [both, ...none] = told('E3/1:2 r/3:2 E4/2 | Eb4/2 r/2', 60);
+    expect(none).toEqual([]);
+    expect(both!.sentence).toContain('while E4 and E5 are still sounding');
+    expect(both!.suggestions).toEqual(['Damp E4 and E5 before the change, or shorten them.']);
+    expect(told('E4/1 r/3 | Eb4/2 r/2', 60)[0]!.sentence).toContain('while E5 is still sounding');
+  });
+
+  it('are told beside another string that is plucked again too soon', () => {
+    const codes = told('r/2 r/1 r/1:2 r/1:4 E4/1:4 | Eb4/2 r/2', 120).map(({ code }) => code);
+    expect(codes).toEqual(['string-restruck-fast', 'ringing-string-moved']);
+  });
+
+  it('are those of any pass', () => {
+    const score = smallPart({
+      upper: 'r/1 Eb4/1 r/2 | r/3 E5/1',
+      playOrder: [0, 1, 0],
+      quartersPerMinute: 240,
+    });
+    const ringing = { ...score, notes: score.notes.map((note) => ({ ...note, letRing: true })) };
+    const bent = planPedals(ringing).findings.filter(({ code }) => code === 'ringing-string-moved');
+    expect(bent.flatMap(({ places }) => places.map(({ sentence }) => sentence)).join()).toContain(
+      'while E♭4 and E5 are still',
+    );
+  });
+});
+
 describe('a string that is to ring on', () => {
   const part = { upper: 'r/2 r/1 C#5/1 | r/4', lower: 'C2/1 r/3 | r/4' };
 

@@ -22,8 +22,8 @@ const pitch = (letter: Letter, alter: number, octave: number): Pitch => ({ lette
 /** B is H in German, and D is Ré in French: the names tell whose they are. */
 const B_FLAT = pitch('B', -1, 4);
 const D_SHARP = pitch('D', 1, 5);
-const CHANGED = { from: B_FLAT, to: pitch('A', 1, 4), bar: '12', isGrace: false, notes: 1 };
-const OTHERWISE = { from: D_SHARP, to: null, bar: '13', isGrace: true, notes: 2 };
+const CHANGED = { from: B_FLAT, to: pitch('A', 1, 4), bar: '12', beats: ['1'], isGrace: false, notes: 1 };
+const OTHERWISE = { from: D_SHARP, to: null, bar: '13', beats: ['1', '2½'], isGrace: true, notes: 2 };
 const RANGE = { lowest: { letter: 'C', octave: 1 }, highest: { letter: 'G', octave: 7 } } as const;
 const OTHER_RANGE = { lowest: { letter: 'D', octave: 2 }, highest: { letter: 'A', octave: 6 } } as const;
 const TUNED = { string: { letter: 'B', octave: 4 }, cents: -50 } as const;
@@ -42,6 +42,7 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
     ...eachOtherwise<ChangedNotes>(CHANGED, OTHERWISE).map((each) => ({ changes: [each] })),
     { changes: [CHANGED, OTHERWISE] },
     { changes: [{ ...CHANGED, bar: '' }] },
+    { changes: [{ ...CHANGED, beats: [] }] },
   ],
   'write-for': eachOtherwise({ from: B_FLAT, to: D_SHARP }, { from: D_SHARP, to: B_FLAT }),
   'write-on-fixed-string': eachOtherwise(
@@ -88,7 +89,13 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
     { what: 'setting', glissandi: 1 },
     { what: 'notes', glissandi: 2 },
   ),
-  'damp-earlier': [{ letter: 'B' }, { letter: 'D' }],
+  'damp-earlier': [
+    { letter: 'B', sounding: [] },
+    { letter: 'D', sounding: [] },
+    { letter: 'B', sounding: [B_FLAT] },
+    { letter: 'B', sounding: [D_SHARP] },
+    { letter: 'B', sounding: [B_FLAT, D_SHARP] },
+  ],
   'damp-string': [{}],
   'move-harmonic': [{ range: RANGE }, { range: OTHER_RANGE }],
   'more-time': [{}],

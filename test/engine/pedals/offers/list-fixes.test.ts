@@ -2,13 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { pitchName } from '../../../../engine/music/pitch.ts';
-import { toNumber } from '../../../../engine/music/rational.ts';
+import { type Rational, toNumber, ZERO } from '../../../../engine/music/rational.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../../engine/pedals/options.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import type { Score } from '../../../../engine/score/model/score.ts';
-import { slowDown } from '../../../../engine/score/slow-down.ts';
+import { type SlowPassage, slowDown } from '../../../../engine/score/slow-down.ts';
 import { smallPart } from '../../../part-builder.ts';
 import { changesOf, planWithFix } from './carry-out.ts';
 
@@ -187,6 +187,25 @@ describe('the fixes of what cannot be played', () => {
     expect(waits[1]).toMatchObject({ moreMoves: 1, moreWarnings: 1 });
   });
 
+  it('name the beat of a note where others of the bar have its name, and only there', () => {
+    const sentences = (upper: string) => offersOf(smallPart({ upper })).map(({ sentence }) => sentence);
+    const twice = sentences('C#4/1 r/1 C4+C#4/1 E4/1');
+    expect(twice).toContain('Leave out the C4 in bar 1.');
+    expect(twice).toContain('Leave out the C♯4 in bar 1, beat 3.');
+    expect(sentences('E4/1 r/1 C4+C#4/1 E4/1')).toContain('Leave out the C♯4 in bar 1.');
+    const waits = sentences('F#5/1 r/1 F4+A4+F#5/2').filter((each) => each.includes('later'));
+    expect(waits).toContain('Play the F♯5 in bar 1, beat 3, later, on beat 4.');
+  });
+
+  it('follow each other by bar and beat, not by what is the matter', () => {
+    const { places } = listFixes(smallPart({ upper: 'C4+C#5/4 | D4+D#4/4 | F4+F#5/4' }));
+    expect(places.map(({ code, bar }) => [code, bar])).toEqual([
+      ['pedal-in-two-positions', 0],
+      ['string-in-two-pitches', 1],
+      ['pedal-in-two-positions', 2],
+    ]);
+  });
+
   it('let a note wait until the foot has rested', () => {
     const [wait] = offersOf(smallPart({ upper: 'E4+F4/1 Eb4+F#4/3', quartersPerMinute: 200 })).filter(
       ({ kind }) => kind === 'delay',
@@ -236,6 +255,42 @@ describe('the tempo from which a part works', () => {
     const changes = counts.filter((stops, i) => i > 0 && counts[i - 1] !== stops).length;
     const told = tempo.steps.filter(({ stops }, i) => i > 0 && tempo.steps[i - 1]!.stops !== stops).length;
     expect(told).toBe(changes);
+    for (const [i, step] of tempo.steps.slice(0, -1).entries()) {
+      const next = tempo.steps[i + 1]!;
+      if (next.stops !== step.stops) expect(next.quartersPerMinute - step.quartersPerMinute).toBe(1);
+    }
+  });
+
+  it('is told of each place that time mends, though others are not played at any tempo, and which of their notes is late goes by it', () => {
+    const score = smallPart({
+      meter: { beats: 3, beatUnit: 4 },
+      quartersPerMinute: 160,
+      upper:
+        '(C4+D4) C#4+D#4/1 r/2 | r/1:2 C#5/1:2 C5+Db5/1:2 B4/1:2 F#5/1:2 D#5+C#5/1:2 | r/1:2 Bb4/1:2 Bb4+D5/1:2 B4/1:2 Bb4/1:2 G#5+Eb5/1:2 | (B3+C4) Bb3+Db4/1 r/2',
+    });
+    const { places, tempo } = listFixes(score);
+    expect(tempo.playableUpTo).toBeNull();
+    const placeOf = ({ bar, beat }: { readonly bar: number; readonly beat: Rational }) =>
+      `${bar + 1}: ${toNumber(beat)}`;
+    const slower = places.flatMap((place) =>
+      place.offers.flatMap((offer) => (offer.kind === 'tempo' ? [{ place, tempo: offer.tempo }] : [])),
+    );
+    expect(new Set(slower.map(({ place }) => placeOf(place)))).toEqual(new Set(tempo.mended.map(placeOf)));
+    const unplayableAt = (passages: readonly SlowPassage[]): readonly string[] =>
+      planPedals(slowDown(score, passages))
+        .findings.filter(({ severity }) => severity === 'stop')
+        .flatMap((finding) => finding.places.map(placeOf));
+    for (const { place, tempo: limit } of slower) {
+      const at = (value: number) => unplayableAt([{ ...limit.passage, quartersPerMinute: value }]);
+      expect(at(limit.quartersPerMinute)).not.toContain(placeOf(place));
+      expect(at(limit.quartersPerMinute + 1)).toContain(placeOf(place));
+    }
+    for (const place of tempo.mended) {
+      const { quartersPerMinute } = place;
+      const all = { from: ZERO, until: null };
+      expect(unplayableAt([{ ...all, quartersPerMinute }])).not.toContain(placeOf(place));
+      expect(unplayableAt([{ ...all, quartersPerMinute: quartersPerMinute + 1 }])).toContain(placeOf(place));
+    }
   });
 
   it('is told of a place too, with the bars that are slowed', () => {

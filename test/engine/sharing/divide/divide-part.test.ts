@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../../../engine/music/pitch.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import type { Score } from '../../../../engine/score/model/score.ts';
-import { dividePart, shareOf } from '../../../../engine/sharing/divide/divide-part.ts';
+import { dividePart } from '../../../../engine/sharing/divide/divide-part.ts';
 import type { DivisionAim } from '../../../../engine/sharing/divide/division-weights.ts';
+import { shareOf } from '../../../../engine/sharing/divide/planned-shares.ts';
 import { takeDividedShare } from '../../../../engine/sharing/take-share.ts';
 import { smallPart } from '../../../part-builder.ts';
 import { backup, buildScore, note, readScore, words } from '../../score/musicxml/musicxml-builder.ts';
@@ -50,6 +51,16 @@ describe('a part divided between two players', () => {
     const second = [...players].filter(([, player]) => player === 2);
     expect(second.length).toBeGreaterThan(0);
     expect(second.length).toBeLessThanOrEqual(2);
+  });
+
+  it('leaves the second the one note of a clash, and not the two that it clashes with', () => {
+    const score = smallPart({
+      upper: 'D5/1 D#5/1 E5/2',
+      lower: 'D2+D#3/1:4 A3/1:4 B3/1:4 A3/1:4 D#3/1 G2+G3/2',
+    });
+    expect(isPlayable(score)).toBe(false);
+    expect(dividePart(score, 'least').stops).toEqual([0, 0]);
+    expect(notesOf(score, '2', 'least')).toBe('D♯3');
   });
 
   it.each([1, 2])(

@@ -1,0 +1,30 @@
+import { isSamePitch, type Pitch } from '../../music/pitch.ts';
+import { beatAt } from '../../score/bars/beats.ts';
+import type { Note } from '../../score/model/note.ts';
+import type { Score } from '../../score/model/score.ts';
+import { writtenString } from '../../sounding/needs.ts';
+import { headsOfTies } from '../../sounding/ties.ts';
+import { formatBeat } from '../../words/format-beat.ts';
+
+/**
+ * The beats of some notes of one bar and name, as people say them, where that name alone does not tell them: another note of
+ * the bar has it that is none of them, nor tied to one.
+ *
+ * @returns each beat once, in order; none where the name is enough
+ */
+export const beatsToTell = (score: Score, name: Pitch, notes: readonly Note[]): readonly string[] => {
+  const { bar, grace } = notes[0]!;
+  const heads = headsOfTies(score.notes);
+  const meant = new Set(notes.map(({ id }) => id));
+  const hasOthers = score.notes.some(
+    (other) =>
+      other.bar === bar &&
+      other.role === 'played' &&
+      (other.grace === null) === (grace === null) &&
+      isSamePitch(writtenString(other), name) &&
+      !meant.has(heads.get(other.id)!.id),
+  );
+  if (!hasOthers) return [];
+  const beats = notes.map(({ onset }) => formatBeat(beatAt(score.bars[bar]!, onset)));
+  return [...new Set(beats)];
+};

@@ -1,0 +1,81 @@
+import type { PedalFinding } from '../../findings/catalogue.ts';
+import type { FindingPlace } from '../../findings/model.ts';
+import { keyOfTrouble } from '../../pedals/fixes/hand-troubles.ts';
+import type { Plan } from '../../pedals/model.ts';
+import { candidatesFor } from '../../pedals/offers/note-candidates.ts';
+import { buildClock } from '../../score/bars/clock.ts';
+import type { Note } from '../../score/model/note.ts';
+import type { Score } from '../../score/model/score.ts';
+
+/** What the search asks: whose it tries, and how. */
+export interface FewerSearch {
+  /** All that the first player may have. */
+  readonly score: Score;
+  /** Their plan when the second has some of these notes, by the ids at which their ties begin. */
+  readonly firstWithout: (seconds: ReadonlySet<string>) => Plan;
+  /** Whether a note may go to the second player, by what words tell. */
+  readonly isOpen: (id: string) => boolean;
+  /** Plans that may still be made; each of the first player's part is one. */
+  readonly budget: { left: number };
+}
+
+/** A stop of a plan, and where. */
+interface Stop {
+  readonly finding: PedalFinding;
+  readonly place: FindingPlace;
+}
+
+/**
+ * Fewer notes that serve in place of some that the second player has: other notes of the same clashes. Of two notes that want
+ * one pedal either may go, and the one side may be a chord where the other is a note. All of them are
+ * handed back; then for each place that this leaves unplayable something that stands in its way goes, in turn each.
+ *
+ * @param seconds all that the second player has @param near those of them that are to be replaced
+ * @returns all that the second player has then; null where nothing smaller was found
+ */
+export const fewerInPlaceOf = (
+  seconds: ReadonlySet<string>,
+  near: readonly Note[],
+  search: FewerSearch,
+): ReadonlySet<string> | null => {
+  const rest = new Set([...seconds].filter((id) => !near.some((note) => note.id === id)));
+  const known = new Set(stopsOf(search.firstWithout(seconds)).map(keyOf));
+  for (let most = 1; most < near.length; most += 1) {
+    const found = within(rest, most, known, search);
+    if (found !== null) return found;
+  }
+  return null;
+};
+
+/** Adds as many notes as may be until no stop is left but those that are known. */
+const within = (
+  seconds: ReadonlySet<string>,
+  most: number,
+  known: ReadonlySet<string>,
+  search: FewerSearch,
+): ReadonlySet<string> | null => {
+  if (search.budget.left <= 0) return null;
+  search.budget.left -= 1;
+  const plan = search.firstWithout(seconds);
+  const stop = stopsOf(plan).find((each) => !known.has(keyOf(each)));
+  if (stop === undefined) return seconds;
+  for (const notes of waysToFree(search.score, plan, stop)) {
+    const gone = notes.filter((id) => !seconds.has(id));
+    if (gone.length === 0 || gone.length > most || !gone.every(search.isOpen)) continue;
+    const found = within(new Set([...seconds, ...gone]), most - gone.length, known, search);
+    if (found !== null) return found;
+  }
+  return null;
+};
+
+const waysToFree = (score: Score, plan: Plan, { finding, place }: Stop): readonly (readonly string[])[] =>
+  candidatesFor(score, plan, finding, place, buildClock(score.tempo))
+    .without.map((changes) => changes.map(({ note }) => note))
+    .sort((a, b) => a.length - b.length);
+
+const stopsOf = ({ findings }: Plan): readonly Stop[] =>
+  findings
+    .filter(({ severity }) => severity === 'stop')
+    .flatMap((finding) => finding.places.map((place) => ({ finding, place })));
+
+const keyOf = ({ finding: { code }, place: { notes } }: Stop): string => keyOfTrouble({ code, notes });
