@@ -90,11 +90,15 @@ const printedLetters = (markings: readonly Marking[]): ReadonlySet<string> =>
     ),
   );
 
-/** Changes that were to be shown as notes, and have nothing to stand before. */
+/** Changes that were to be shown as notes, and have nothing to stand before; others tell on the page why they are names. */
 const namedChanges = (score: Score, harp: HarpPlan, engraving: EngravingOptions): Remark[] => {
   const wanted = LEVER_LOOKS[engraving.leverLook].kind;
   const named = markingsFor(score, harp, engraving).filter(
-    ({ kind }) => kind === 'lever-change' && kind !== wanted,
+    (each) =>
+      each.kind === 'lever-change' &&
+      each.kind !== wanted &&
+      each.onReturn.length === 0 &&
+      each.inWords.length === 0,
   );
   if (named.length === 0) return [];
   const changes = named.length === 1 ? 'One lever change is' : `Lever changes at ${named.length} moments are`;

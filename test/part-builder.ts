@@ -78,6 +78,7 @@ export const smallPart = (part: SmallPart): Score => {
     pauses: [],
     sharing: [],
     share: null,
+    isTune: false,
     slowed: [],
     delayed: [],
     markings: [],

@@ -8,14 +8,17 @@ import { tellsOfLevers } from './words/lever-words.ts';
 /** The harp that a part is taken to be written for, and what the user should know about the choice. */
 export interface ProfileChoice {
   readonly profile: HarpProfile;
+  /** Nothing but that it is a tune in ABC tells the harp. */
+  readonly isHarpOfTunes: boolean;
   readonly remark: Remark | null;
 }
 
-type Chosen = Pick<Score, 'harp' | 'source' | 'leverWords' | 'markings'>;
+type Chosen = Pick<Score, 'isTune' | 'harp' | 'source' | 'leverWords' | 'markings'>;
 
 /**
  * Tells which harp a part is written for: a lever harp where its name, its sound (`pluck.celtic-harp`, MusicXML
- * standard sounds) or the markings in it say so, else a pedal harp; of the size that the name states, else the usual one.
+ * standard sounds) or the markings in it say so, or a tune in ABC names no pedal harp, else a pedal harp; of the size that
+ * the name states, else the usual one.
  */
 export const chooseProfile = (score: Chosen): ProfileChoice => {
   const name = foldLabel(score.harp.name);
@@ -27,19 +30,33 @@ export const chooseProfile = (score: Chosen): ProfileChoice => {
   // Of two with as many strings, the one that the part names in full.
   const sized = ofSize.findLast((each) => name.includes(foldLabel(each.name))) ?? ofSize[0];
   const profile = sized ?? ofKind[0]!;
-  if (reason === null && sized === undefined) return { profile, remark: null };
-  const message =
-    reason === 'markings'
-      ? `Markings in the part tell of levers: the ${profile.name}, is assumed.`
-      : `The ${sized === undefined ? reason : 'name'} of the part says that it is for the ${profile.name}.`;
-  return { profile, remark: remarkOnAll('harp-chosen', message) };
+  const isHarpOfTunes = reason === 'tune' && sized === undefined;
+  if (reason === null && sized === undefined) return { profile, isHarpOfTunes, remark: null };
+  const message = reasonSentence(sized === undefined ? reason! : 'name', profile);
+  return { profile, isHarpOfTunes, remark: remarkOnAll('harp-chosen', message) };
+};
+
+type Reason = 'name' | 'sound' | 'markings' | 'tune';
+
+const reasonSentence = (reason: Reason, { name }: HarpProfile): string => {
+  switch (reason) {
+    case 'tune':
+      return `Tunes in ABC are for the lever harp unless another is named: the ${name}, is assumed.`;
+    case 'markings':
+      return `Markings in the part tell of levers: the ${name}, is assumed.`;
+    case 'name':
+    case 'sound':
+      return `The ${reason} of the part says that it is for the ${name}.`;
+  }
 };
 
 /** What says that a part is for a lever harp; null where nothing does. */
-const leverReason = (name: string, score: Chosen): 'name' | 'sound' | 'markings' | null => {
+const leverReason = (name: string, score: Chosen): Reason | null => {
   if (isLeverHarp(name)) return 'name';
   if (soundsOf(score).includes(LEVER_HARP_SOUND)) return 'sound';
-  return !isPedalHarp(name) && isMarkedForLevers(score) ? 'markings' : null;
+  if (isPedalHarp(name)) return null;
+  if (isMarkedForLevers(score)) return 'markings';
+  return score.isTune ? 'tune' : null;
 };
 
 /** Words for levers do so; a diagram of pedals beside them says otherwise. */

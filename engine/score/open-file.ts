@@ -37,5 +37,6 @@ export const openScoreFile = async (
   const remarks = [...abc.value.remarks, ...converted.value.remarks, ...score.value.remarks];
   const { harp } = score.value;
   // No name of our making stands on the pages, which are in any language.
-  return ok({ ...score.value, harp: converted.value.isUnnamed ? { ...harp, name: '' } : harp, remarks });
+  const named = converted.value.isUnnamed ? { ...harp, name: '' } : harp;
+  return ok({ ...score.value, isTune: true, harp: named, remarks });
 };

@@ -1,9 +1,11 @@
 import { LETTERS_FROM_C, openAlter } from '../../engine/index.ts';
-import { type Drawing, PADDING_VU, roundUnits } from '../draw/drawing.ts';
+import { drawRows } from '../draw/draw-rows.ts';
+import { type Drawing, PADDING_VU, roundUnits, stackDrawings } from '../draw/drawing.ts';
 import type { NameItem, RowItem } from '../draw/name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
-import { scaleFor } from '../draw/scaled.ts';
+import { scaleFor, scaleToWidth } from '../draw/scaled.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { returnTime } from '../markings/markings.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, printedAlter } from '../markings/note-names.ts';
 import type { Words } from '../words/worded.ts';
@@ -19,28 +21,31 @@ const ROW_VU = 5;
 const LONGEST_ROW_VU = 52;
 const BESIDE_TABLE_VU = 3;
 
-/** A change as names in a row: `F♯4 C♯5`, where asked for with the hand before them: `l.h. F♯4 C♯5`. */
+/**
+ * A change as names in a row: `F♯4 C♯5`, where asked for with the hand before them: `l.h. F♯4 C♯5`. What is only for who
+ * comes back stands under it, after the time that it is for.
+ */
 export const drawLeverChange = (
-  changes: readonly LeverNameChange[],
+  marking: Pick<LeverMarking & { kind: 'lever-change' }, 'changes' | 'onReturn' | 'timesPlayed'>,
   { naming, language, leverHands }: Pick<EngravingOptions, 'naming' | 'language' | 'leverHands'>,
 ): Drawing => {
-  const { handLabels } = wordsOf({ language }).levers;
-  const items = changes.flatMap((change, i) => {
-    const isNew = leverHands && changes[i - 1]?.hand !== change.hand;
-    return isNew ? [words(handLabels[change.hand]), stringItem(change)] : [stringItem(change)];
-  });
-  const row = setNameRow(items, naming);
-  const baseline = PADDING_VU + OVERHANG_VU + CAP_HEIGHT_VU;
-  return {
-    box: { widthVu: row.widthVu + 2 * PADDING_VU, heightVu: baseline + OVERHANG_VU + PADDING_VU },
-    body: row.at(PADDING_VU, baseline),
-    text: row.text,
-  };
+  const { inWords, levers } = wordsOf({ language });
+  const itemsOf = (changes: readonly LeverNameChange[]): RowItem[] =>
+    changes.flatMap((change, i) => {
+      const isNew = leverHands && changes[i - 1]?.hand !== change.hand;
+      return isNew ? [words(levers.handLabels[change.hand]), stringItem(change)] : [stringItem(change)];
+    });
+  const { changes, onReturn } = marking;
+  const back = [words(returnTime(marking, inWords.times)), ...itemsOf(onReturn)];
+  return drawRows(
+    [...(changes.length === 0 ? [] : [itemsOf(changes)]), ...(onReturn.length === 0 ? [] : [back])],
+    naming,
+  );
 };
 
 /** What stands before the first note: the table of the levers, and beside it the tuning and the levers in words. */
 export const drawLeverStart = (
-  start: LeverMarking & { kind: 'levers' },
+  start: Pick<LeverMarking & { kind: 'levers' }, 'tuning' | 'up' | 'levers'>,
   {
     naming,
     language,
@@ -83,7 +88,17 @@ const scaleTable = (
   };
 };
 
-/** The table again, without words. */
+/** The table again, without words but for the time that it is for. */
+export const drawReminder = (
+  marking: LeverMarking & { kind: 'levers' },
+  engraving: Pick<EngravingOptions, 'naming' | 'language' | 'settingMm' | 'staffMm'>,
+): Drawing => {
+  const table = scaleToWidth(drawLeverTableAlone(marking, engraving), engraving);
+  const { first } = wordsOf(engraving).inWords.times;
+  return marking.firstTimeOnly ? stackDrawings([drawRows([[words(first)]], engraving.naming), table]) : table;
+};
+
+/** A table, without words. */
 export const drawLeverTableAlone = (
   marking: Pick<LeverMarking & { kind: 'levers' }, 'up' | 'levers'>,
   { naming, language }: Pick<EngravingOptions, 'naming' | 'language'>,
@@ -113,7 +128,7 @@ const words = (text: string): RowItem => ({ kind: 'words', text });
 
 /** `Tuning E♭ major`, or the seven names from C where the tuning is no key's; then the strings tuned apart. */
 const tuningItems = (
-  { tuning }: LeverMarking & { kind: 'levers' },
+  { tuning }: Pick<LeverMarking & { kind: 'levers' }, 'tuning'>,
   naming: NoteNaming,
   { levers: { onMusic }, notes }: Words,
 ): RowItem[] => {
@@ -140,7 +155,7 @@ const tuningItems = (
 
 /** The levers that are up, in rows of bounded length. */
 const upRows = (
-  { up, levers }: LeverMarking & { kind: 'levers' },
+  { up, levers }: Pick<LeverMarking & { kind: 'levers' }, 'up' | 'levers'>,
   naming: NoteNaming,
   { levers: { onMusic } }: Words,
 ): RowItem[][] => {

@@ -1,12 +1,12 @@
 import { rationalKey, tuningName } from '../../engine/index.ts';
 import { escapeText } from '../edit.ts';
 import type { LeverMarking } from './lever-markings.ts';
-import { leverName } from './lever-words.ts';
+import { allLeverChanges, leverName } from './lever-words.ts';
 
 /** What a reader of the picture or of the code needs to know of a lever marking, as attributes of its group. */
 export const leverAttributes = (marking: LeverMarking, barNumber: string): string => {
   const { kind, bar, beat, at } = marking;
-  const strings = kind === 'levers' ? marking.up : marking.changes;
+  const strings = marking.kind === 'levers' ? marking.up : allLeverChanges(marking);
   return (
     `data-kind="${kind}" ${kind === 'levers' ? `data-tuning="${tuningName(marking.tuning)}" ` : ''}` +
     `data-strings="${strings.map(leverName).join(' ')}" data-bar="${escapeText(barNumber)}" ` +

@@ -31,6 +31,8 @@ export type LeverChangeMark =
   | {
       readonly kind: 'lever-change';
       readonly changes: readonly LeverNameChange[];
+      /** Changes for a player who comes back here; for the first time the levers stand there already. */
+      readonly onReturn: readonly LeverNameChange[];
       /** What is told in words too: all that moves here, where the player meets one of them for the first time. */
       readonly inWords: readonly ToldLeverChange[];
       /** Ids of the notes that need it, each string's first, where none sounds at its moment; else null. */

@@ -17,18 +17,23 @@ import type { EngravingOptions } from '../engraving-options.ts';
 import { LEVER_LOOKS } from '../looks/lever-looks.ts';
 import { NAMES } from '../looks/levers/names.ts';
 import type { MarkingPlace } from '../markings/markings.ts';
+import { comparePasses, type SettingRules } from '../markings/passes.ts';
 import { startTelling } from '../markings/told-in-words.ts';
 import type { LeverChange, LeverChangeMark, ToldLeverChange } from './lever-change.ts';
 import { findNoteHosts } from './note-hosts.ts';
 
 /** What is printed of a lever plan at one place. */
-export type LeverMarking = MarkingPlace &
-  (
+export type LeverMarking = MarkingPlace & {
+  /** How often the bar is played in all. */
+  readonly timesPlayed: number;
+} & (
     | {
         readonly kind: 'levers';
         readonly tuning: OpenTuning;
         /** Told again as the levers then stand; the first time the tuning stands beside it. */
         readonly isReminder: boolean;
+        /** They stand so for the first time only: when the music comes back here, some stand elsewhere. */
+        readonly firstTimeOnly: boolean;
         /** The levers that are up. */
         readonly up: readonly LeverChange[];
         /** The strings that have a lever, the lowest first. */
@@ -42,7 +47,7 @@ export type LeverMarking = MarkingPlace &
  * then each change at its moment, those of one moment together.
  *
  * A change that is to be shown as a note but has nothing to stand before, such as one in a bar of rest, is told by name,
- * and so is one that is told in words.
+ * and so is one that is told in words, or is made only when the music comes back.
  *
  * @param reminders bars (indices) at whose start the levers are told as they then stand, where one has moved since they
  * were told last
@@ -54,31 +59,37 @@ export const chooseLeverMarkings = (
   { leverLook, changeWords }: Pick<EngravingOptions, 'leverLook' | 'changeWords'>,
   reminders: readonly number[] = [],
 ): LeverMarking[] => {
+  const moments = groupByMoment(placeAsTold(score, plan.moves));
+  const tables = barsWithNews(score, plan.moves, reminders);
+  const { timesPlayed, differ } = passesOf(score, plan, moments, tables);
   const start: LeverMarking = {
     kind: 'levers',
     id: 'marking-1',
-    ...{
-      at: score.bars[0]!.onset,
-      bar: 0,
-      beat: beatAt(score.bars[0]!, score.bars[0]!.onset),
-      graceNote: null,
-    },
-    isReminder: false,
+    ...barStart(score, 0),
+    timesPlayed: timesPlayed(0),
+    ...{ isReminder: false, firstTimeOnly: false },
     ...leverStart({ plan, profile }),
   };
   const hostOf = findNoteHosts(score);
   const { mark } = LEVER_LOOKS[leverLook];
   const news = changeWords ? newChanges() : () => [];
-  const changes = groupByMoment(placeAsTold(score, plan.moves)).map((moves, i): LeverMarking => {
+  const changes = moments.map((moves, i): LeverMarking => {
     const id = `marking-${i + 2}`;
     const { at, bar, beat, graceNote } = moves[0]!;
     const inWords = news(moves);
     const told = inWords.length === 0 ? mark(moves, id, hostOf) : NAMES.mark(moves, id, hostOf);
-    const place = { id, at, bar, beat, graceNote };
+    const place = { id, at, bar, beat, graceNote, timesPlayed: timesPlayed(bar) };
     return told.kind === 'lever-change' ? { ...place, ...told, inWords } : { ...place, ...told };
   });
-  const again = barsWithNews(score, plan.moves, reminders).map((bar) =>
-    remind(score, { plan, profile }, bar),
+  const again = tables.map(
+    (bar): LeverMarking => ({
+      kind: 'levers',
+      id: `levers-in-bar-${bar}`,
+      ...barStart(score, bar),
+      timesPlayed: timesPlayed(bar),
+      ...{ isReminder: true, firstTimeOnly: differ(bar) },
+      ...leversAfter({ plan, profile }, ({ at }) => compare(at, score.bars[bar]!.onset) < 0),
+    }),
   );
   return [start, ...again, ...changes].sort((a, b) => compare(a.at, b.at));
 };
@@ -101,16 +112,39 @@ const newChanges = (): ((moves: readonly LeverMove[]) => readonly ToldLeverChang
 
 const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
 
-/** The levers as they stand where a bar begins. */
-const remind = (
-  score: Score,
-  harp: { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
-  bar: number,
-): LeverMarking => {
+const barStart = (score: Score, bar: number) => {
   const { onset } = score.bars[bar]!;
-  const standing = leversAfter(harp, ({ at }) => compare(at, onset) < 0);
-  const place = { id: `levers-in-bar-${bar}`, at: onset, bar, beat: beatAt(score.bars[bar]!, onset) };
-  return { kind: 'levers', ...place, graceNote: null, isReminder: true, ...standing };
+  return { at: onset, bar, beat: beatAt(score.bars[bar]!, onset), graceNote: null };
+};
+
+/**
+ * How often bars are played, and at which of the tables (by their bars) levers stand otherwise later. What is changed
+ * right at a table stands beside it, and tells by itself for which time it is.
+ */
+const passesOf = (
+  score: Score,
+  { initial }: LeverPlan,
+  moments: readonly (readonly LeverMove[])[],
+  tables: readonly number[],
+) => {
+  const changes = moments.map((moves) => ({ ...moves[0]!, moves, isTable: false }));
+  const told = tables.map((bar) => ({ ...barStart(score, bar), moves: [], isTable: true }));
+  const places = [...changes, ...told].toSorted((a, b) => compare(a.at, b.at));
+  const passes = comparePasses(score, places, { initial: new Set(initial.map(nameOf)), ...LEVERS });
+  return {
+    timesPlayed: passes.timesPlayed,
+    differ: (bar: number) => places.some((each) => each.isTable && each.bar === bar && passes.differ(each)),
+  };
+};
+
+/** How changes leave the levers: those that are up, by name. */
+const LEVERS: Omit<SettingRules<ReadonlySet<string>, { readonly moves: readonly LeverMove[] }>, 'initial'> = {
+  after: (up, { moves }) => {
+    const moved = new Map(moves.map(({ string, to }) => [nameOf(string), to]));
+    const raised = [...moved.keys()].filter((name) => moved.get(name) === 'up');
+    return new Set([...[...up].filter((name) => moved.get(name) !== 'down'), ...raised]);
+  },
+  areAlike: (one, other) => one.size === other.size && [...one].every((name) => other.has(name)),
 };
 
 /** How the levers stand when those changes are made that are asked for. */

@@ -6,7 +6,7 @@ import {
   STEP_OF_LETTER,
   tuningName,
 } from '../../engine/index.ts';
-import type { LeverChange } from './lever-change.ts';
+import type { LeverChange, LeverChangeMark } from './lever-change.ts';
 
 /** Levers that are told in one word: a string, or all strings of a letter where each of them gives the same. */
 export type LeverGroup =
@@ -71,6 +71,10 @@ export const groupLevers = (up: readonly LeverChange[], levers: readonly HarpStr
 /** What a string gives, as a change is written: letter, accidental (the natural included) and octave: `F♯4`. */
 export const leverName = ({ string: { letter, octave }, alter }: LeverChange): string =>
   `${letter}${accidentalSign(alter)}${octave}`;
+
+/** All levers that a change tells of, those for who comes back included. */
+export const allLeverChanges = (marking: LeverChangeMark): readonly LeverChange[] =>
+  marking.kind === 'lever-change' ? [...marking.changes, ...marking.onReturn] : marking.changes;
 
 /** The tonic where a tuning is a key signature's: its letter and its alteration. */
 export const tonicOf = (tuning: OpenTuning) => {

@@ -18,7 +18,7 @@ import { ENGLISH } from '../words/english/english.ts';
 import type { Words } from '../words/worded.ts';
 import { movesWithTheirNotes } from './moves-with-notes.ts';
 import { notesInNeedLater } from './needed-later.ts';
-import { comparePasses } from './passes.ts';
+import { comparePasses, type SettingRules } from './passes.ts';
 import { type PlaceOptions, type PlaceToMark, placesToMark } from './places-to-mark.ts';
 import { printMoves } from './printed-moves.ts';
 import { startTelling } from './told-in-words.ts';
@@ -121,7 +121,7 @@ const markPlaces = (
   const pedals = new PedalBoard(plan.initial);
   const printed = printMoves(score, plan, options.marksAt);
   const places = placesToMark(score, plan, options, reminders, printed);
-  const passes = comparePasses(score, plan.initial, places);
+  const passes = comparePasses(score, places, { initial: plan.initial, ...PEDALS });
   const news = options.changeWords ? newChanges() : () => [];
   const mustWait = options.marksAt === 'foot' ? movesWithTheirNotes(score, plan) : NO_MOVES;
   for (const place of places) {
@@ -153,6 +153,15 @@ const markPlaces = (
     }
   }
   return { markings, unprintedMoves };
+};
+
+/** How a place leaves the pedals. */
+const PEDALS: Omit<SettingRules<Setting, PlaceToMark>, 'initial'> = {
+  after: (setting, { moves }) => ({
+    ...setting,
+    ...Object.fromEntries(moves.map(({ letter, to }) => [letter, to])),
+  }),
+  areAlike: (one, other) => LETTERS.every((letter) => one[letter] === other[letter]),
 };
 
 /** The moves of each place in turn that are told in words too. */
@@ -252,7 +261,7 @@ export const allChanges = (marking: Marking & { readonly kind: 'change' }): read
 
 /** The word for a later time of playing; which times there are shows the music. */
 export const returnTime = (
-  { timesPlayed }: Pick<Marking, 'timesPlayed'>,
+  { timesPlayed }: { readonly timesPlayed: number },
   { second, later }: Words['inWords']['times'],
 ): string => (timesPlayed <= 2 ? second : later);
 

@@ -1,31 +1,43 @@
 import { group } from 'd3-array';
-import { LETTERS, type Score, type Setting } from '../../engine/index.ts';
-import type { PlaceToMark } from './places-to-mark.ts';
+import type { Score } from '../../engine/index.ts';
 
 /** How a part goes when its bars are played more than once. */
-export interface Passes {
+export interface Passes<Place> {
   /** How often a bar (index) is played. */
   readonly timesPlayed: (bar: number) => number;
-  /** Whether some pedal stands otherwise at a place when the music comes back to it. */
-  readonly differ: (place: PlaceToMark) => boolean;
+  /** Whether some pedal or lever stands otherwise at a place when the music comes back to it. */
+  readonly differ: (place: Place) => boolean;
 }
 
-/** Plays the moves in the order in which the bars sound. Linear in the bars played and the moves made. */
-export const comparePasses = (score: Score, initial: Setting, places: readonly PlaceToMark[]): Passes => {
+/** What the moves of a place make of a setting, of pedals or of levers. */
+export interface SettingRules<Setting, Place> {
+  readonly initial: Setting;
+  readonly after: (setting: Setting, place: Place) => Setting;
+  readonly areAlike: (one: Setting, other: Setting) => boolean;
+}
+
+/**
+ * Plays the moves in the order in which the bars sound. Linear in the bars played and the moves made.
+ *
+ * @param places in the order in which they are met
+ */
+export const comparePasses = <Setting, Place extends { readonly bar: number }>(
+  score: Score,
+  places: readonly Place[],
+  { initial, after, areAlike }: SettingRules<Setting, Place>,
+): Passes<Place> => {
   const timesPlayed = new Map<number, number>();
   const placesOfBar = group(places, ({ bar }) => bar);
-  const first = new Map<PlaceToMark, Setting>();
-  const different = new Set<PlaceToMark>();
+  const first = new Map<Place, Setting>();
+  const different = new Set<Place>();
   let setting = initial;
   for (const bar of score.playOrder) {
     timesPlayed.set(bar, (timesPlayed.get(bar) ?? 0) + 1);
     for (const place of placesOfBar.get(bar) ?? []) {
-      for (const { letter, to } of place.moves) {
-        if (setting[letter] !== to) setting = { ...setting, [letter]: to };
-      }
+      setting = after(setting, place);
       const before = first.get(place);
       if (before === undefined) first.set(place, setting);
-      else if (LETTERS.some((letter) => before[letter] !== setting[letter])) different.add(place);
+      else if (!areAlike(before, setting)) different.add(place);
     }
   }
   return {

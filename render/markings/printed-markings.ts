@@ -5,7 +5,7 @@ import { scaleToWidth } from '../draw/scaled.ts';
 import { type DrawingPlace, drawingGroup, markingGroup } from '../draw/svg-groups.ts';
 import { tellChanges, tellLeverChanges, tellPlace, underWords, type WordsSide } from '../draw/words-under.ts';
 import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.ts';
-import { drawLeverChange, drawLeverStart, drawLeverTableAlone } from '../levers/draw-levers.ts';
+import { drawLeverChange, drawLeverStart, drawReminder } from '../levers/draw-levers.ts';
 import { leverAttributes } from '../levers/lever-attributes.ts';
 import { chooseLeverMarkings, type LeverMarking } from '../levers/lever-markings.ts';
 import type { NotesMarking } from '../levers/note-signs.ts';
@@ -60,22 +60,10 @@ export const drawPrinted = (
     case 'tuning':
       return drawTuningNote(marking, options);
     case 'levers':
-      return drawLevers(marking, options);
+      return marking.isReminder ? drawReminder(marking, options) : drawLeverStart(marking, options);
     case 'lever-change':
-      return underWords(
-        drawLeverChange(marking.changes, options),
-        tellLeverChanges(marking.inWords, options),
-        side,
-      );
+      return underWords(drawLeverChange(marking, options), tellLeverChanges(marking.inWords, options), side);
   }
-};
-
-const drawLevers = (
-  marking: LeverMarking & { readonly kind: 'levers' },
-  options: EngravingOptions,
-): Drawing => {
-  if (!marking.isReminder) return drawLeverStart(marking, options);
-  return scaleToWidth(drawLeverTableAlone(marking, options), options);
 };
 
 /** What the words about a marking are made of. */

@@ -61,7 +61,9 @@ export const repairLeverSource = (score: Score, fixes: readonly LeverFix[]): Res
       beat,
       graceNote: null,
       changes: levers.map((each) => ({ ...each, hand: 'left' })),
+      onReturn: [],
       inWords: [],
+      timesPlayed: 1,
       neededLaterBy: null,
     }),
   );

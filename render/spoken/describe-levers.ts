@@ -1,5 +1,7 @@
+import type { LeverChange } from '../levers/lever-change.ts';
 import type { LeverMarking } from '../levers/lever-markings.ts';
 import { groupLevers } from '../levers/lever-words.ts';
+import { returnTime } from '../markings/markings.ts';
 import type { Language } from '../words/language.ts';
 import { speakIn } from './spoken-language.ts';
 
@@ -24,10 +26,17 @@ export const describeLeverStart = (
 
 /** A marking for levers in words, for screen readers and tool tips. */
 export const describeLeverMarking = (marking: LeverMarking, language: Language = 'english'): string => {
-  if (marking.kind === 'levers')
-    return describeLeverStart(marking, language)
+  const { names, words } = speakIn(language);
+  const { inWords, spoken } = words;
+  if (marking.kind === 'levers') {
+    const told = describeLeverStart(marking, language)
       .slice(marking.isReminder ? 1 : 0)
       .join('. ');
-  const { names, words } = speakIn(language);
-  return words.spoken.leverChange(words.spoken.together(marking.changes.map(names.lever)));
+    return marking.firstTimeOnly ? `${told}, ${inWords.times.first}` : told;
+  }
+  const join = (changes: readonly LeverChange[]): string => spoken.together(changes.map(names.lever));
+  const onReturn = marking.kind === 'lever-change' ? marking.onReturn : [];
+  const back = onReturn.length === 0 ? [] : [`${returnTime(marking, inWords.times)} ${join(onReturn)}`];
+  const now = marking.changes.length === 0 ? [] : [join(marking.changes)];
+  return spoken.leverChange([...now, ...back].join(', '));
 };

@@ -257,7 +257,14 @@ describe('every option', () => {
             : name === 'setTitle'
               ? '&output=class-set'
               : '';
-      const address = `${path}?${pair}${needed}${FOR_LEVERS.has(name!) ? '&instrument=lever-harp-34' : ''}`;
+      // A tune in ABC is for the lever harp, and these are about pedals.
+      const aboutPedals = name === 'tune' && ['/v1/divide', '/v1/fixes', '/v1/settings'].includes(path);
+      const harp = FOR_LEVERS.has(name!)
+        ? '&instrument=lever-harp-34'
+        : aboutPedals
+          ? '&instrument=concert-harp'
+          : '';
+      const address = `${path}?${pair}${needed}${harp}`;
       const [type, body] = ['tune', 'only', 'music'].includes(name!)
         ? ['text/vnd.abc', TUNES]
         : name === 'movement'

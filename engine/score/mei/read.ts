@@ -122,6 +122,7 @@ const readPart = (
     ),
     sharing: marks,
     share: null,
+    isTune: false,
     slowed: [],
     delayed: [],
     ...readTempo(reading.controls, reading.bars, times, source.text, log),

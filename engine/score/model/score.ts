@@ -17,6 +17,8 @@ import type { DelayNotice, Landmark, PlayerShare, ScoreText, SharingMark } from 
  */
 export interface Score {
   readonly source: SourceText;
+  /** Whether it was a tune in ABC, which names no instrument. */
+  readonly isTune: boolean;
   readonly titles: Titles;
   readonly parts: readonly PartSummary[];
   readonly harp: HarpPart;

@@ -108,6 +108,7 @@ const readChosen = (
     ...music,
     sharing: shared.marks,
     share: null,
+    isTune: false,
     slowed: [],
     delayed: [],
     playOrder: played.order,

@@ -1,3 +1,5 @@
+import type { LeverMove } from '../../../engine/index.ts';
+import type { LeverNameChange } from '../../levers/lever-change.ts';
 import { notesInNeedLater } from '../../markings/needed-later.ts';
 import type { LeverLook } from '../look.ts';
 
@@ -7,8 +9,12 @@ export const NAMES: LeverLook = {
   kind: 'lever-change',
   mark: (moves) => ({
     kind: 'lever-change',
-    changes: moves.map(({ string, alter, hand }) => ({ string, alter, hand })),
+    changes: changesOf(moves.filter(({ restores }) => !restores)),
+    onReturn: changesOf(moves.filter(({ restores }) => restores)),
     inWords: [],
     neededLaterBy: notesInNeedLater(moves),
   }),
 };
+
+const changesOf = (moves: readonly LeverMove[]): readonly LeverNameChange[] =>
+  moves.map(({ string, alter, hand }) => ({ string, alter, hand }));

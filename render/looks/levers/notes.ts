@@ -3,12 +3,14 @@ import { NAMES } from './names.ts';
 
 /**
  * Changes as small notes just before their moment. One that has nothing to stand before, such as one in a bar of rest,
- * is told by name, with the others of its moment.
+ * is told by name, with the others of its moment, and so is one that is made only when the music comes back: no note has
+ * room to say so.
  */
 export const NOTES: LeverLook = {
   words: { label: 'as small notes', meaning: 'small notes on the lines of their strings' },
   kind: 'lever-notes',
   mark: (moves, id, hostOf) => {
+    if (moves.some(({ restores }) => restores)) return NAMES.mark(moves, id, hostOf);
     const changes = moves.flatMap((move, i) => {
       const host = hostOf(move);
       return host === null ? [] : [{ string: move.string, alter: move.alter, id: `${id}-${i + 1}`, host }];

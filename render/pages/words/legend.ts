@@ -3,7 +3,8 @@ import { drawMarking } from '../../draw/draw-marking.ts';
 import { drawPlaceNumber } from '../../draw/place-number.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import { tellTuning } from '../../facts/tell-tuning.ts';
-import { drawLeverChange, drawLeverTableAlone } from '../../levers/draw-levers.ts';
+import { drawLeverChange, drawLeverTableAlone, drawReminder } from '../../levers/draw-levers.ts';
+import type { LeverMarking } from '../../levers/lever-markings.ts';
 import type { PedalChange } from '../../markings/markings.ts';
 import { type Marking, returnTime } from '../../markings/markings.ts';
 import { nameNote } from '../../markings/note-names.ts';
@@ -76,9 +77,13 @@ export const leverLegend = (
   engraving: EngravingOptions,
 ): ClosingSection => {
   const { leverHands, leverLook } = engraving;
-  const { legend, reading } = wordsOf(engraving);
-  const [start] = printed.filter((each) => each.kind === 'levers');
-  const [change] = printed.filter((each) => each.kind === 'lever-change');
+  const { inWords, labelled, legend, reading } = wordsOf(engraving);
+  const tables = printed.filter((each) => each.kind === 'levers');
+  const [start] = tables;
+  const onceOnly = tables.find(({ firstTimeOnly }) => firstTimeOnly);
+  const changes = printed.filter((each) => each.kind === 'lever-change');
+  const [change] = changes;
+  const again = changes.find(({ onReturn }) => onReturn.length > 0);
   const sentence = [reading.leverChange[leverLook], ...(leverHands ? [reading.leverHands] : [])].join(' ');
   return {
     heading: legend.leverTitle,
@@ -88,7 +93,23 @@ export const leverLegend = (
         : [{ art: drawLeverTableAlone(start, engraving), text: reading.leverTable }]),
       ...(change === undefined
         ? []
-        : [{ art: drawLeverChange(change.changes.slice(0, 1), engraving), text: sentence }]),
+        : [{ art: drawLeverChange(plainLeverChange(change), engraving), text: sentence }]),
+      ...(onceOnly === undefined
+        ? []
+        : [
+            {
+              art: drawReminder(onceOnly, engraving),
+              text: labelled(inWords.times.first, legend.leverFirstTime),
+            },
+          ]),
+      ...(again === undefined
+        ? []
+        : [
+            {
+              art: drawLeverChange(again, engraving),
+              text: labelled(returnTime(again, inWords.times), legend.leverOnReturn),
+            },
+          ]),
     ],
   };
 };
@@ -127,3 +148,9 @@ const plainChange = (marking: PedalMarking<'change'>): Marking => {
   const first: readonly PedalChange[] = [...marking.left, ...marking.right, ...marking.onReturn].slice(0, 1);
   return { ...marking, left: first, right: [], withNote: false, onReturn: [] };
 };
+
+const plainLeverChange = (marking: LeverMarking & { readonly kind: 'lever-change' }) => ({
+  ...marking,
+  changes: [...marking.changes, ...marking.onReturn].slice(0, 1),
+  onReturn: [],
+});

@@ -1,4 +1,6 @@
 import { formatChange } from '../../../engine/index.ts';
+import type { LeverMarking } from '../../levers/lever-markings.ts';
+import { leverName } from '../../levers/lever-words.ts';
 import type { Marking, PedalChange } from '../../markings/markings.ts';
 
 /** As the wedge on the pages: the feet move with the note, and not before it. */
@@ -13,6 +15,15 @@ export const changeLines = (marking: Marking & { readonly kind: 'change' }): str
     .filter((changes) => changes.length > 0)
     .map((changes) => `${marking.withNote ? WITH_NOTE : ''}${joinNames(changes)}`),
   ...(marking.onReturn.length === 0 ? [] : [`(${joinNames(marking.onReturn)})`]),
+];
+
+/** The same for levers, all hands in one line. */
+export const leverChangeLines = ({
+  changes,
+  onReturn,
+}: LeverMarking & { readonly kind: 'lever-change' }): string[] => [
+  ...(changes.length === 0 ? [] : [changes.map(leverName).join(' ')]),
+  ...(onReturn.length === 0 ? [] : [`(${onReturn.map(leverName).join(' ')})`]),
 ];
 
 const joinNames = (changes: readonly PedalChange[]): string =>

@@ -5,7 +5,7 @@ import { FIRST_TIME } from '../../markings/markings.ts';
 import type { PrintedMarking } from '../../markings/printed-markings.ts';
 import { tuningLines } from '../../markings/tuning-note.ts';
 import { describeLeverStart } from '../../spoken/describe-levers.ts';
-import { changeLines } from './change-words.ts';
+import { changeLines, leverChangeLines } from './change-words.ts';
 
 /** What a marking says in a score file: the positions of all pedals, in words as well where `words` is not null, or lines of words. */
 export type MarkContent =
@@ -38,6 +38,7 @@ export const markContentOf = (marking: PrintedMarking, settings: FileSettings): 
     case 'levers':
       return { kind: 'words', lines: describeLeverStart(marking) };
     case 'lever-change':
+      return { kind: 'words', lines: leverChangeLines(marking) };
     case 'lever-notes':
       return { kind: 'words', lines: [marking.changes.map(leverName).join(' ')] };
   }

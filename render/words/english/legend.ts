@@ -21,6 +21,9 @@ export const LEGEND_WORDS = {
   firstTime:
     'the setting is for the first time only; when the music comes back here, other pedals have moved.',
   onReturn: 'move only when the music comes back here; before that the pedal stands there already.',
+  leverFirstTime:
+    'the table is for the first time only; when the music comes back here, other levers have moved.',
+  leverOnReturn: 'set it only when the music comes back here; before that the lever stands there already.',
   unplayable: 'A place that is not playable as printed; the list says why.',
   /** Over the footnotes of the file. */
   footnotes: 'Notes',

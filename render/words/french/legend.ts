@@ -22,6 +22,9 @@ export const LEGEND_WORDS: Words['legend'] = {
   firstTime:
     'l’accord ne vaut que la première fois ; quand la musique revient ici, d’autres pédales ont bougé.',
   onReturn: 'ne changer que quand la musique revient ici ; avant, la pédale est déjà en place.',
+  leverFirstTime:
+    'le tableau ne vaut que la première fois ; quand la musique revient ici, d’autres leviers ont bougé.',
+  leverOnReturn: 'ne changer que quand la musique revient ici ; avant, le levier est déjà en place.',
   unplayable: 'Un endroit injouable tel qu’il est écrit ; la liste dit pourquoi.',
   footnotes: 'Notes du texte',
   timeToTurn: 'on a le temps',

@@ -21,6 +21,9 @@ export const LEGEND_WORDS: Words['legend'] = {
   firstTime:
     'Die Stellung gilt nur beim ersten Mal; kommt die Musik hierher zurück, stehen andere Pedale anders.',
   onReturn: 'nur wechseln, wenn die Musik hierher zurückkommt; vorher steht das Pedal schon so.',
+  leverFirstTime:
+    'Die Tabelle gilt nur beim ersten Mal; kommt die Musik hierher zurück, stehen andere Klappen anders.',
+  leverOnReturn: 'nur umlegen, wenn die Musik hierher zurückkommt; vorher steht die Klappe schon so.',
   unplayable: 'Eine Stelle, die wie notiert nicht spielbar ist; die Liste sagt, warum.',
   footnotes: 'Anmerkungen',
   timeToTurn: 'Zeit',

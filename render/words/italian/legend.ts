@@ -20,6 +20,9 @@ export const LEGEND_WORDS: Words['legend'] = {
     'Con il cuneo: cambiare esattamente con la nota, perché fino ad allora suona una corda di questo pedale.',
   firstTime: 'la posizione vale solo la prima volta; quando la musica torna qui, altri pedali sono cambiati.',
   onReturn: 'cambiare solo quando la musica torna qui; prima il pedale è già in posizione.',
+  leverFirstTime:
+    'la tabella vale solo la prima volta; quando la musica torna qui, altre levette sono cambiate.',
+  leverOnReturn: 'cambiare solo quando la musica torna qui; prima la levetta è già in posizione.',
   unplayable: 'Un punto che non si può suonare come è scritto; l’elenco dice perché.',
   footnotes: 'Note del testo',
   timeToTurn: 'c’è tempo',

@@ -21,6 +21,9 @@ export const LEGEND_WORDS: Words['legend'] = {
   firstTime:
     'la posición vale solo la primera vez; cuando la música vuelve aquí, otros pedales han cambiado.',
   onReturn: 'cambie solo cuando la música vuelve aquí; antes el pedal ya está así.',
+  leverFirstTime:
+    'la tabla vale solo la primera vez; cuando la música vuelve aquí, otras palancas han cambiado.',
+  leverOnReturn: 'cambie solo cuando la música vuelve aquí; antes la palanca ya está así.',
   unplayable: 'Un lugar que no se puede tocar como está escrito; la lista dice por qué.',
   footnotes: 'Notas del texto',
   timeToTurn: 'hay tiempo',

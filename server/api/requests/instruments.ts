@@ -71,7 +71,7 @@ const withoutPlace = (message: string): string =>
 export const instrumentChoice = z.union([z.enum(HARP_NAMES), checkedHarp]).meta({
   id: 'InstrumentChoice',
   description:
-    'The harp: by its name, or described by its strings. If not given, the name and sound of the part, and lever markings in it, decide.',
+    'The harp: by its name, or described by its strings. If not given, the name and sound of the part, and lever markings in it, decide; a tune in ABC is for lever-harp-34.',
 });
 
 export type InstrumentChoice = z.infer<typeof instrumentChoice>;

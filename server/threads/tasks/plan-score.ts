@@ -76,7 +76,10 @@ export const openFile = (
   });
 
 /** The harp that the user named, or the one that the part's name, sound and markings tell. */
-export const harpFor = (choice: { readonly instrument?: InstrumentChoice }, score: Score): ProfileChoice =>
+export const harpFor = (
+  choice: { readonly instrument?: InstrumentChoice },
+  score: Score,
+): Pick<ProfileChoice, 'profile' | 'remark'> =>
   choice.instrument === undefined
     ? chooseProfile(score)
     : { profile: profileOf(choice.instrument), remark: null };

@@ -32,6 +32,25 @@ const chosenFor = (name: string, sound?: string) => {
   });
 };
 
+describe('the harp of a tune in ABC', () => {
+  const harpOf = (name: string) => {
+    const score = smallPart({ upper: 'C4/4' });
+    return chooseProfile({ ...score, isTune: true, harp: { ...score.harp, name } });
+  };
+
+  it('is the lever harp with 34 strings, and the player is told so', () => {
+    const { profile, isHarpOfTunes, remark } = harpOf('');
+    expect(profile).toBe(HARPS['lever-harp-34']);
+    expect(isHarpOfTunes).toBe(true);
+    expect(remark?.message).toContain('lever harp, 34 strings');
+  });
+
+  it('is the one that its part names', () => {
+    expect(harpOf('Concert harp').profile).toBe(HARPS['concert-harp']);
+    expect(harpOf('Celtic harp, 27 strings').profile).toBe(HARPS['lever-harp-27']);
+  });
+});
+
 describe('the harps that come with the program', () => {
   it('have the number of strings that their names state', () => {
     for (const [name, profile] of Object.entries(HARPS)) {
@@ -87,7 +106,7 @@ describe('the harp that a part is written for', () => {
   it.each(['Harp', 'Harfe', 'Arpa', 'Pedal harp', 'Harpe chromatique', 'Piano'])(
     'is the concert harp for “%s”, without a remark',
     (name) => {
-      expect(chosenFor(name, 'pluck.harp')).toEqual({ profile: HARPS['concert-harp'], remark: null });
+      expect(chosenFor(name, 'pluck.harp')).toMatchObject({ profile: HARPS['concert-harp'], remark: null });
     },
   );
 
@@ -122,7 +141,7 @@ describe('a part that says no harp by its name', () => {
 
   it.each(['F♯4', 'Tuning E♭ major', 'F♯, others down', 'lever le fa', 'D C B E F G A'])(
     'is for the concert harp with “%s”, which may be said to either player',
-    (text) => expect(markedWith(text)).toEqual({ profile: HARPS['concert-harp'], remark: null }),
+    (text) => expect(markedWith(text)).toMatchObject({ profile: HARPS['concert-harp'], remark: null }),
   );
 
   it.each(['Pedal harp', 'Harp (47 strings)', 'Konzertharfe', 'Harpe à pédales'])(

@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
+import { planPart } from '../../../engine/plan-part.ts';
+import { completeEngraving } from '../../../render/engraving-options.ts';
 import { chooseLeverMarkings, type LeverMarking } from '../../../render/levers/lever-markings.ts';
 import { leverName } from '../../../render/levers/lever-words.ts';
+import { isDrawn, markingsFor } from '../../../render/markings/printed-markings.ts';
+import { markContentOf } from '../../../render/source/insertion/mark-content.ts';
 import { describeLeverMarking } from '../../../render/spoken/describe-levers.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
 import { smallPart } from '../../part-builder.ts';
@@ -80,5 +84,47 @@ describe('a change shown as a note', () => {
   it('is told by name where nothing begins at its moment', () => {
     expect(printed({ moves: ['1.2 F#4'] }, 'notes')[1]!.kind).toBe('lever-change');
     expect(printed({ moves: ['3.1 F#4'] }, 'notes')[1]!.kind).toBe('lever-change');
+  });
+});
+
+describe('a change for the repeat alone', () => {
+  const score = smallPart({
+    upper: 'F4/4 | C4/4 | D4/4 | r/1 F4/3 | D4/1 D4/1 D4/1 D4/1 | F#4/4',
+    playOrder: [0, 1, 2, 3, 4, 5, 1, 2, 3, 4, 5],
+  });
+  const harp = planPart(score, { levers: {} });
+  const changesIn = (leverLook: 'names' | 'notes') =>
+    markingsFor(score, harp, completeEngraving({ leverLook }, 'lever')).slice(1);
+
+  it('is told with its time, and not for the first time', () => {
+    expect(changesIn('names').map((each) => describeLeverMarking(each as LeverMarking))).toEqual([
+      'Lever change 2nd time F♮4',
+      'Lever change F♯4',
+    ]);
+  });
+
+  it('stands in brackets in a file, as that of a pedal', () => {
+    expect(changesIn('names').map((each) => markContentOf(each, 'both'))).toMatchObject([
+      { lines: ['(F♮4)'] },
+      { lines: ['F♯4'] },
+    ]);
+  });
+
+  it('is told by name among small notes, which cannot say it', () => {
+    expect(changesIn('notes').map(isDrawn)).toEqual([true, false]);
+  });
+
+  it('leaves a table before it that holds for the first time alone', () => {
+    const { plan, profile } = leverPlanFor(score, { moves: ['2.1 C#4', '4.1 F4', '5.1 F#4'] });
+    const moves = plan.moves.map((move) => ({ ...move, restores: move.bar === 3 }));
+    const look = { leverLook: 'names', changeWords: false } as const;
+    const tables = chooseLeverMarkings(score, { ...plan, moves }, profile, look, [2, 4]).filter(
+      ({ kind }) => kind === 'levers',
+    );
+    expect(tables.map((each) => describeLeverMarking(each))).toEqual([
+      'Tuning E♭ major. All levers down',
+      'Levers up: C♯4, 1st time',
+      'Levers up: C♯4',
+    ]);
   });
 });

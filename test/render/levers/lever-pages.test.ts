@@ -8,11 +8,14 @@ import { openScore } from '../../../engine/score/open.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { drawLeverChange, drawLeverStart } from '../../../render/levers/draw-levers.ts';
+import type { LeverNameChange } from '../../../render/levers/lever-change.ts';
 import { leverPlanFor, type SmallLeverPlan } from '../../lever-plan-builder.ts';
 import { drawnPart } from '../drawn-part.ts';
 import { groupsOf, treeOf } from '../page-tree.ts';
 import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
+
+const everyTime = (changes: readonly LeverNameChange[]) => ({ changes, onReturn: [], timesPlayed: 1 });
 
 const open = (bytes: Uint8Array): Score => {
   const opened = openScore(bytes, {});
@@ -225,31 +228,31 @@ describe('what we draw looks as it did when it was looked at', () => {
     [
       'lever-change',
       drawLeverChange(
-        [
+        everyTime([
           { string: string('F', 4), alter: 1, hand: 'left' },
           { string: string('C', 5), alter: 0, hand: 'left' },
-        ],
+        ]),
         { naming: 'english', language: 'english', leverHands: false },
       ),
     ],
     [
       'lever-change-german',
       drawLeverChange(
-        [
+        everyTime([
           { string: string('F', 4), alter: 2, hand: 'left' },
           { string: string('A', 5), alter: -1, hand: 'right' },
-        ],
+        ]),
         { naming: 'german', language: 'german', leverHands: false },
       ),
     ],
     [
       'lever-change-hands',
       drawLeverChange(
-        [
+        everyTime([
           { string: string('C', 4), alter: 1, hand: 'left' },
           { string: string('F', 4), alter: 1, hand: 'left' },
           { string: string('A', 5), alter: -1, hand: 'right' },
-        ],
+        ]),
         { naming: 'english', language: 'english', leverHands: true },
       ),
     ],

@@ -18,6 +18,8 @@ const change = (at: number, toldInWords: boolean, neededLaterBy: readonly string
     bar: 0,
     neededLaterBy,
     graceNote: null,
+    onReturn: [],
+    timesPlayed: 1,
   } as never;
 };
 

@@ -199,7 +199,11 @@ describe('what stands on the pages of music', () => {
     up: [{ string: { letter: 'A' as const, octave: 4 }, alter: 0 as const }],
     levers: stringsWithLevers(LEVER_HARP),
   };
-  const CHANGE = [{ string: { letter: 'F' as const, octave: 4 }, alter: 1 as const, hand: 'left' as const }];
+  const CHANGE = {
+    changes: [{ string: { letter: 'F', octave: 4 }, alter: 1, hand: 'left' }],
+    onReturn: [],
+    timesPlayed: 1,
+  } as const;
 
   it.each([
     ['english', 'Tuning E♭ major Levers up A♮4', 'l.h. F♯4'],

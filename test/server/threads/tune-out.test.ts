@@ -49,7 +49,7 @@ describe('a tune in ABC that is divided between two players', () => {
   it('comes back as MusicXML for each where that is asked for', async () => {
     const made = await annotateDivided(
       FILE,
-      { divide: 'balanced' },
+      { divide: 'balanced', instrument: 'concert-harp' },
       { kind: 'source', kinds: ['musicxml'] },
       prepareAnnotator(),
       startStageClock(IGNORE_PROGRESS),

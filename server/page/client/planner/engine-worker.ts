@@ -22,7 +22,6 @@ import { withoutOwnMarkings } from '../../../../render/pure.ts';
 import { type ComparedReport, describeChanges } from '../../../reports/plan-changes.ts';
 import { noteNamer, tellBars } from '../../../reports/report-notes.ts';
 import { reportPedals } from '../../../reports/report-pedals.ts';
-import { TUNE_HARP } from '../book/lever-harps.ts';
 import type { EngineReport, EngineRequest, OpenedLevers, Renewed } from './engine-messages.ts';
 import { createLeverPlanner } from './lever-planner.ts';
 import { createPartPlanner } from './part-planner.ts';
@@ -63,19 +62,14 @@ const tunesOf = (bytes: Uint8Array): readonly TuneSummary[] => {
   return listed.ok ? (listed.value ?? []) : [];
 };
 
-/** The harp that a part is for: as the user or the part names it; a tune that names none is for a lever harp. */
+/** The harp that a part is for: as the user or the part names it. That of tunes is told where the book is listed. */
 const harpFor = (
   score: Score,
   instrument: HarpName | null,
-  isTune: boolean,
 ): Pick<OpenedLevers, 'harp' | 'isHarpOfTunes'> & { readonly remarks: readonly Remark[] } => {
-  const { profile, remark } = chooseProfile(score);
-  const isHarpOfTunes = isTune && instrument === null && remark === null;
-  return {
-    harp: instrument ?? (isHarpOfTunes ? TUNE_HARP : nameOf(profile)),
-    isHarpOfTunes,
-    remarks: instrument === null && remark !== null ? [remark] : [],
-  };
+  const { profile, remark, isHarpOfTunes } = chooseProfile(score);
+  if (instrument !== null) return { harp: instrument, isHarpOfTunes: false, remarks: [] };
+  return { harp: nameOf(profile), isHarpOfTunes, remarks: remark === null || isHarpOfTunes ? [] : [remark] };
 };
 
 const tellUnread = (request: number, problem: Problem): void => {
@@ -132,7 +126,7 @@ const planOpened = (asked: OpenRequest, whole: Score): void => {
   // The server plans the same way: by the notes, whatever an earlier annotation left in the file.
   const written = withoutOwnMarkings(whole);
   const tunes = tunesOf(bytes);
-  const { harp, isHarpOfTunes, remarks: ofHarp } = harpFor(written, instrument, tunes.length > 0);
+  const { harp, isHarpOfTunes, remarks: ofHarp } = harpFor(written, instrument);
   const profile: HarpProfile = HARPS[harp];
   const score = profile.kind === 'lever' ? readLeverSigns(written) : written;
   const { followed, bars, told } = followKept(asked, score);
