@@ -36,19 +36,15 @@ export const gradePart = (planned: PlannedDifficulty): Difficulty => {
     playable: failing.first === null,
     verdict: describeVerdict(failing, measures, planned.harp),
     failing,
-    ...told(causes, planned),
+    causes,
+    reasons: reasonsOf(causes, planned),
     measures,
     passages,
   };
 };
 
-const told = (
-  causes: readonly Cause[],
-  { harp }: PlannedDifficulty,
-): Pick<PassageDifficulty, 'causes' | 'reasons'> => ({
-  causes,
-  reasons: causes.map((cause) => describeCause(cause, harp)),
-});
+const reasonsOf = (causes: readonly Cause[], { harp }: PlannedDifficulty): readonly string[] =>
+  causes.map((cause) => describeCause(cause, harp));
 
 const rankOf = (grade: Grade): number => GRADES.indexOf(grade);
 
@@ -67,9 +63,10 @@ const measurePassage = (
   span: BarSpan,
   measure: MeasureSpans,
 ): PassageDifficulty => {
+  const { from, until } = span;
   const measures = measure([span]);
-  const { grade, causes } = gradeMeasures(measures, planned, span.until - span.from + 1);
-  return { ...span, grade, playable: true, ...told(causes, planned), measures };
+  const { grade, causes } = gradeMeasures(measures, planned, until - from + 1);
+  return { from, until, grade, playable: true, causes, reasons: reasonsOf(causes, planned), measures };
 };
 
 /** What cannot be played is told first; how hard the rest of the passage is, after it. */
@@ -78,12 +75,15 @@ const judgePassage = (
   passage: PassageDifficulty,
   failures: readonly FailingPlace[],
 ): PassageDifficulty => {
-  const { from, until, grade, causes } = passage;
+  const { from, until, grade, measures } = passage;
   const here = failures.filter(({ bar }) => from <= bar && bar <= until);
   const failing = countFailing(here, planned.score);
   if (failing.first === null) return passage;
-  const rest = grade === 'easy' ? [] : causes;
-  return { ...passage, playable: false, ...told([{ kind: 'unplayable', failing }, ...rest], planned) };
+  const causes: readonly Cause[] = [
+    { kind: 'unplayable', failing },
+    ...(grade === 'easy' ? [] : passage.causes),
+  ];
+  return { from, until, grade, playable: false, causes, reasons: reasonsOf(causes, planned), measures };
 };
 
 /** The hardest grade of all measures, and why: the measures that have it. */

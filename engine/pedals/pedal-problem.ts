@@ -135,7 +135,7 @@ export const pedalContextFor = (
       together: options.pedalsTogether,
       idle,
       pinned: (letter) => placed.positions.get(letter)!,
-      isForbidden: placed.isForbidden,
+      forbidden: placed.forbidden,
       newSettings: newSettingsOf(needs)(settingRests, moments.all, options.weights),
     },
     pinConflicts: placed.conflicts,

@@ -11,7 +11,7 @@ import { placeInPause } from './course/place-in-pause.ts';
 /** Pins as the solver takes them: positions by letter and moment, and moments at which no pedal may move. */
 export interface PinnedMoments {
   readonly positions: ReadonlyMap<Letter, ReadonlyMap<number, Position>>;
-  readonly isForbidden: (moment: number) => boolean;
+  readonly forbidden: ReadonlySet<number>;
   /** Pins that cannot be honoured, with what they run into. */
   readonly conflicts: readonly PinConflict[];
 }
@@ -60,7 +60,7 @@ export const placePins = (
     if (conflict !== null) conflicts.push(conflict);
     else for (const [moment, position] of wanted) positions.get(pin.letter)!.set(moment, position);
   }
-  return { positions, isForbidden: (moment) => forbidden.has(moment), conflicts };
+  return { positions, forbidden, conflicts };
 };
 
 const noMoment = (pin: PinConflict['pin']): PinConflict => ({ pin, reason: { kind: 'no-moment' } });

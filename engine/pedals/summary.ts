@@ -19,7 +19,7 @@ export const minMovesAsWritten = ({ context }: PedalProblem, solution: PedalSolu
     provenOptimal &&
     moves.every(({ manner }) => manner === 'alone') &&
     putsMovesFirst(context.weights, moves.length) &&
-    context.moments.all.every((_, moment) => !context.isForbidden(moment));
+    context.forbidden.size === 0;
   return isFewest ? moves.length : solution.minMoves();
 };
 

@@ -27,7 +27,9 @@ export const candidatePositions = (
   const sets = mostNeeded(needs, graph.moments);
   for (const [moment, position] of pinned) sets[moment] = bitOf(position);
   floodFree(sets, graph, idle);
-  return { at: Array.from(sets, (set) => LISTED[set]!) };
+  const at: (readonly Position[])[] = [];
+  for (const set of sets) at.push(LISTED[set]!);
+  return { at };
 };
 
 /** Sets of positions are bits: 1 flat, 2 natural, 4 sharp; 0 where nothing is known yet. */

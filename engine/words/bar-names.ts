@@ -11,14 +11,14 @@ export interface NumberedBars {
  * The movements after the first, as indices of the bars at which they begin, where bars have to be named by them: since
  * they are numbered anew. None where the numbers alone tell the bars apart.
  */
-export const namedMovements = ({ bars, movements }: NumberedBars): readonly number[] => {
+export const namedMovements: (score: NumberedBars) => readonly number[] = perObject(({ bars, movements }) => {
   const numbers = [0, ...movements].map(
     (start, i) => new Set(bars.slice(start, movements[i]).map(({ number }) => number)),
   );
   const all = new Set(numbers.flatMap((each) => [...each]));
   const isAnew = all.size < numbers.reduce((sum, { size }) => sum + size, 0);
   return isAnew ? movements : [];
-};
+});
 
 /**
  * The names by which people are told of bars: their printed numbers, behind the number of their movement where a score

@@ -33,11 +33,25 @@ const NUMBERS: readonly (readonly number[])[] = Array.from({ length: 1 << PEDALS
 export const footPositionsByMoment = (
   choices: readonly (readonly (readonly Position[])[])[],
   moments: number,
-): (readonly FootPositions[])[] => {
-  const all: (readonly FootPositions[])[] = [];
-  for (let moment = 0; moment < moments; moment += 1) {
+): readonly (readonly FootPositions[])[] => combinedWithin(choices, [], 0, moments);
+
+/** The same, where they are known but for those from one moment to the one before another. */
+export const footPositionsAgain = (
+  choices: readonly (readonly (readonly Position[])[])[],
+  known: readonly (readonly FootPositions[])[],
+  first: number,
+  end: number,
+): readonly (readonly FootPositions[])[] => combinedWithin(choices, [...known], first, end);
+
+const combinedWithin = (
+  choices: readonly (readonly (readonly Position[])[])[],
+  all: (readonly FootPositions[])[],
+  first: number,
+  end: number,
+): readonly (readonly FootPositions[])[] => {
+  for (let moment = first; moment < end; moment += 1) {
     const isAsBefore = moment > 0 && choices.every((at) => at[moment] === at[moment - 1]);
-    all.push(isAsBefore ? all[moment - 1]! : combined(choices.map((at) => at[moment]!)));
+    all[moment] = isAsBefore ? all[moment - 1]! : combined(choices.map((at) => at[moment]!));
   }
   return all;
 };

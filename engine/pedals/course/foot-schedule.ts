@@ -2,7 +2,12 @@ import type { Position } from '../../harp/setting.ts';
 import { lazy } from '../../memoize.ts';
 import { type FootMove, type FootTask, movesOf } from './foot-changes.ts';
 import { footLowerBound, type LowerBound } from './foot-lower-bound.ts';
-import { type FootPositions, footPositionsByMoment, positionOf } from './foot-positions.ts';
+import {
+  type FootPositions,
+  footPositionsAgain,
+  footPositionsByMoment,
+  positionOf,
+} from './foot-positions.ts';
 import { advanceTime, type FootState } from './foot-state.ts';
 import { advanceStates, nothingCanHappen } from './foot-steps.ts';
 import {
@@ -60,10 +65,13 @@ export const findFootSchedule = (
 ): FootSchedule => {
   const task = { ...asked, priceAt: memoizePrices(asked.priceAt) };
   const pedals = task.choices.length;
-  const choices = footPositionsByMoment(task.choices, task.graph.moments);
+  const choices =
+    earlier === null
+      ? footPositionsByMoment(task.choices, task.graph.moments)
+      : footPositionsAgain(task.choices, earlier.trace.choices, earlier.first, earlier.last);
   const bound = lazy(() => footLowerBound(task, choices));
   const { keep, dropped } = beamSearch(task, limits, bound);
-  const known = traceSearch((follow) => search(task, choices, keep, follow), earlier);
+  const known = traceSearch(choices, (follow) => search(task, choices, keep, follow), earlier);
   if (!dropped()) return { ...readSchedule(known.winner, pedals, true), trace: known.trace };
   const best = searchBelowBound(task, choices, bound(), known.winner.cost, limits.maxStatesInAll);
   return { ...readSchedule(best ?? known.winner, pedals, best !== null), trace: null };

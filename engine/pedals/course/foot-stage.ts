@@ -10,7 +10,7 @@ export interface FootStage {
   readonly context: Pick<PartTimeline, 'moments' | 'graph'> & {
     readonly weights: Weights;
     readonly together: boolean;
-    readonly isForbidden: (moment: number) => boolean;
+    readonly forbidden: ReadonlySet<number>;
   };
   readonly choices: readonly (readonly (readonly Position[])[])[];
   readonly around: readonly NeedTiming[];
@@ -28,12 +28,12 @@ export interface TracedTask {
 /** An earlier search, with the moments in which the foot's stage is other than it was then; null for another piece. */
 export const sinceThen = ({ stage: then, trace }: TracedTask, now: FootStage): EarlierSearch | null => {
   if (!isSamePiece(then, now)) return null;
-  const isAlike = compareMoments(then, now);
-  const { moments } = now.context.graph;
-  let first = 0;
-  while (first < moments && isAlike(first)) first += 1;
-  let last = moments - 1;
-  while (last > first && isAlike(last)) last -= 1;
+  const apart = differingMoments(then, now);
+  let [first, last] = [now.context.graph.moments, 0];
+  for (const moment of apart) {
+    first = Math.min(first, moment);
+    last = Math.max(last, moment);
+  }
   // Whether anything can happen at a moment goes by the choices at the one before it too.
   return { trace, first, last: last + 1 };
 };
@@ -44,17 +44,29 @@ const isSamePiece = ({ context: a }: FootStage, { context: b }: FootStage): bool
   a.together === b.together &&
   areEqualWeights(a.weights, b.weights);
 
-/** Whether two stages have the same choices at a moment, at the same prices. */
-const compareMoments = (then: FootStage, now: FootStage): ((moment: number) => boolean) => {
+/** Of the moments at which two stages differ in choices or prices the first and the last, for each of their lists. */
+const differingMoments = (then: FootStage, now: FootStage): readonly number[] => {
   const startsAlike = then.wantedFirst.every((position, pedal) => position === now.wantedFirst[pedal]);
-  const lists = then.choices.flatMap((_, pedal) => {
-    const [a, b] = [listsOf(then, pedal), listsOf(now, pedal)];
-    return a.flatMap((list, i) => (list === b[i] ? [] : [[list, b[i]!] as const]));
-  });
-  return (moment) =>
-    (moment > 0 || startsAlike) &&
-    then.context.isForbidden(moment) === now.context.isForbidden(moment) &&
-    lists.every(([a, b]) => a[moment] === b[moment]);
+  const [a, b] = [then.context.forbidden, now.context.forbidden];
+  return [
+    ...(startsAlike ? [] : [0]),
+    ...[...a].filter((moment) => !b.has(moment)),
+    ...[...b].filter((moment) => !a.has(moment)),
+    ...then.choices.flatMap((_, pedal) => {
+      const lists = listsOf(now, pedal);
+      return listsOf(then, pedal).flatMap((list, i) => endsOfDifference(list, lists[i]!));
+    }),
+  ];
+};
+
+const endsOfDifference = (a: ArrayLike<unknown>, b: ArrayLike<unknown>): readonly number[] => {
+  if (a === b) return [];
+  let first = 0;
+  while (first < a.length && a[first] === b[first]) first += 1;
+  if (first === a.length) return [];
+  let last = a.length - 1;
+  while (a[last] === b[last]) last -= 1;
+  return [first, last];
 };
 
 /** By moment, what a pedal may choose from and all that its prices go by. Equal lists of choices are one and the same. */

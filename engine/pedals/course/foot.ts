@@ -60,8 +60,8 @@ export interface PedalContext extends PartTimeline {
   readonly idle: (letter: Letter) => Position;
   /** Positions that the user fixed, by moment. */
   readonly pinned: (letter: Letter) => ReadonlyMap<number, Position>;
-  /** Whether the user forbade moves at a moment. */
-  readonly isForbidden: (moment: number) => boolean;
+  /** The moments at which the user forbade moves. */
+  readonly forbidden: ReadonlySet<number>;
   /** What both feet set anew in rests. */
   readonly newSettings: readonly NewSetting[];
 }
@@ -82,10 +82,7 @@ export const planFoot = (
   const { task, costOf, stage } = buildFootTask(letters, needs, context);
   const before = known?.tracedTask ?? null;
   const course = findFootSchedule(task, undefined, before === null ? null : sinceThen(before, stage));
-  const printedBefore = momentsBefore(graph);
-  const stands = letters.map((_, pedal) =>
-    followPedal(course.initial[pedal]!, pedal, course.moves, graph, printedBefore),
-  );
+  const stands = letters.map((_, pedal) => followPedal(course.initial[pedal]!, pedal, course.moves, graph));
   const extra = extraTerms(task, stands);
   return {
     foot,
@@ -93,19 +90,32 @@ export const planFoot = (
     context,
     initial: new Map(letters.map((letter, pedal) => [letter, course.initial[pedal]!])),
     // Written out: thousands of moves are made when fixes are tried.
-    moves: course.moves.map((move): SolvedMove => {
-      const { pedal, moment, from, to, manner } = move;
-      const letter = letters[pedal]!;
-      const { after, before: next } = windowOf(needs.get(letter)!, move);
-      const restores = arrivesThere(stands[pedal]!, move, graph);
-      const cost = [...costOf(pedal, moment, from, to), ...extra(pedal, move)];
-      return { moment, from, to, manner, letter, foot, after, before: next, restores, cost };
-    }),
+    moves: asBefore(
+      known?.needs === needs ? known.moves : [],
+      course.moves.map((move): SolvedMove => {
+        const { pedal, moment, from, to, manner } = move;
+        const letter = letters[pedal]!;
+        const { after, before: next } = windowOf(needs.get(letter)!, move);
+        const restores = arrivesThere(stands[pedal]!, move, graph);
+        const cost = [...costOf(pedal, moment, from, to), ...extra(pedal, move)];
+        return { moment, from, to, manner, letter, foot, after, before: next, restores, cost };
+      }),
+    ),
     unmet: letters.flatMap((letter, pedal) => unmetNeeds(stands[pedal]!, needs.get(letter)!)),
     minMoves: lazy(() => fewestMovesIn(task)),
     provenOptimal: course.provenOptimal,
     tracedTask: course.trace === null ? before : { stage, trace: course.trace },
   };
+};
+
+/** The moves; those that were made before are the same objects, so that they are known for alike at a glance. */
+const asBefore = (before: readonly SolvedMove[], moves: readonly SolvedMove[]): readonly SolvedMove[] => {
+  if (before.length === 0) return moves;
+  const at = new Map(before.map((move) => [move.moment, move]));
+  return moves.map((move) => {
+    const known = at.get(move.moment);
+    return known !== undefined && areDeepEqual(known, move) ? known : move;
+  });
 };
 
 /** The number of moves that would do for some needs if the feet needed no time: no plan has fewer. */
@@ -132,7 +142,7 @@ export const solvesSameTask = (
         (letter) =>
           context.idle(letter) === on.idle(letter) && areEqualPins(context.pinned(letter), on.pinned(letter)),
       ) &&
-      context.moments.all.every((_, moment) => context.isForbidden(moment) === on.isForbidden(moment))));
+      areDeepEqual(context.forbidden, on.forbidden)));
 
 const areEqualPins = (a: ReadonlyMap<number, Position>, b: ReadonlyMap<number, Position>): boolean =>
   a === b || (a.size === b.size && [...a].every(([moment, position]) => b.get(moment) === position));
@@ -162,7 +172,7 @@ export const buildFootTask = (
     around: around[pedal]!,
     inSettings: inSettings[pedal]!,
     weights,
-    forbidden: context.isForbidden(index),
+    forbidden: context.forbidden.has(index),
   });
   const choices = letters.map((letter) =>
     choicesKnownOf(needs.get(letter)!)(graph, context.idle(letter), context.pinned(letter)),
@@ -217,7 +227,7 @@ const extraTerms = (
     stands[pedal]![from] !== stands[pedal]![to];
   const firstOn = (from: number, to: number): number =>
     stands.findIndex((_, pedal) => movesOn(pedal, from, to));
-  const spacings = spacingsOf(graph, (from, to) => firstOn(from, to) >= 0);
+  const spacings = spacingsOf(graph, (from, to) => stands.some((at) => at[from] !== at[to]));
   return (pedal, { moment, manner }) => {
     const terms: CostTerm[] = [];
     const add = (name: WeightName, amount: number): void => {
@@ -236,13 +246,25 @@ const extraTerms = (
   };
 };
 
-/** The moment before each in the music, where one lies before it in print; else the one printed before. */
-const momentsBefore = perObject((graph: PlayGraph): Int32Array => {
-  const before = new Int32Array(graph.moments);
+/** Moments that are read one after the other. */
+interface Straight {
+  readonly first: number;
+  /** The one after the last. */
+  readonly end: number;
+  /** The moment before the first in the music, where one lies before it in print; else the one printed before. */
+  readonly before: number;
+}
+
+const straightsOf = perObject((graph: PlayGraph): readonly Straight[] => {
+  const straights: { first: number; end: number; before: number }[] = [];
   for (let moment = 0; moment < graph.moments; moment += 1) {
-    before[moment] = graph.into[moment]!.find((edge) => edge.from < moment)?.from ?? moment - 1;
+    const before = graph.into[moment]!.find(({ from }) => from < moment)?.from ?? moment - 1;
+    const last = straights.at(-1);
+    if (last === undefined || before !== moment - 1)
+      straights.push({ first: moment, end: moment + 1, before });
+    else last.end = moment + 1;
   }
-  return before;
+  return straights;
 });
 
 /** Where a pedal stands at each moment once the markings there are obeyed. */
@@ -251,15 +273,17 @@ const followPedal = (
   pedal: number,
   moves: readonly FootMove[],
   graph: PlayGraph,
-  before: Int32Array,
 ): Int8Array => {
   const stands = new Int8Array(graph.moments);
   const printed = moves.filter((move) => move.pedal === pedal);
   let next = 0;
-  for (let moment = 0; moment < graph.moments; moment += 1) {
-    const from = before[moment]!;
-    stands[moment] = from < 0 ? initial : stands[from]!;
-    for (; printed[next]?.moment === moment; next += 1) stands[moment] = printed[next]!.to;
+  for (const { first, end, before } of straightsOf(graph)) {
+    let [from, position] = [first, before < 0 ? initial : stands[before]!];
+    for (; next < printed.length && printed[next]!.moment < end; next += 1) {
+      stands.fill(position, from, printed[next]!.moment);
+      [from, position] = [printed[next]!.moment, printed[next]!.to];
+    }
+    stands.fill(position, from, end);
   }
   return stands;
 };

@@ -1,3 +1,4 @@
+import type { FootPositions } from './foot-positions.ts';
 import type { FootHistory, FootState } from './foot-state.ts';
 
 /** The states after a moment. */
@@ -8,6 +9,8 @@ interface Checkpoint {
 
 /** A search that followed all states through the part. */
 export interface SearchTrace {
+  /** What it chose from at each moment. */
+  readonly choices: readonly (readonly FootPositions[])[];
   /** States on the way, in order. */
   readonly checkpoints: readonly Checkpoint[];
   readonly winner: FootState;
@@ -48,8 +51,11 @@ export const cheapestOf = (states: readonly FootState[]): FootState =>
  * its states are those of the earlier one again, each at the same distance in cost. From there on both go the same way:
  * what a state comes to goes by nothing but what makes it one kind, all comparisons are of costs with each other, and sums
  * of prices are exact. So the best course is the earlier one's from there on.
+ *
+ * @param choices what the search chooses from at each moment
  */
 export const traceSearch = (
+  choices: SearchTrace['choices'],
   search: (following: Following) => readonly FootState[],
   earlier: EarlierSearch | null,
 ): TracedSearch => {
@@ -72,7 +78,7 @@ export const traceSearch = (
   });
   if (found.rejoined !== null) return { winner: found.rejoined, trace: null };
   const winner = cheapestOf(ends);
-  return { winner, trace: { checkpoints, winner } };
+  return { winner, trace: { choices, checkpoints, winner } };
 };
 
 /** The earlier course from a moment on, after the way by which the new search came there; null where the states differ. */

@@ -13,6 +13,7 @@ import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { memoize, perObject } from '../../memoize.ts';
 import { LETTERS, type Pitch } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
+import type { Score } from '../../score/model/score.ts';
 import { bentBy } from '../../sounding/bent-strings.ts';
 import { type Need, type NeedList, writtenString } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
@@ -74,45 +75,62 @@ const handPart = ({ prepared: { score, options }, problem }: PlanFacts): HandPar
 /** Nothing but what the hands go by, so that other choices leave it alike. */
 const timeOf = ({ prepared: { moments, secondsAt } }: PlanFacts) => ({ moments, secondsAt });
 
-const rivalSearchOf = perObject(({ needs }: NeedList) =>
+const clashFindings = (facts: PlanFacts): OpenFinding[] => {
+  const { prepared, problem, solution } = facts;
+  const clashOf = clashesOf(problem.listed)(prepared.score, prepared.moments);
+  return solution.unmet.map((need) => {
+    const { finding, place } = clashOf(need);
+    return { finding, place, fixes: facts.findNoteFixes(facts, place) };
+  });
+};
+
+/** How needs are told that are not met; the same need is told by the same objects again. */
+const clashesOf = perObject(({ needs }: NeedList) =>
   memoize(
-    (moments: Moments) => createRivalSearch(needs, moments),
-    ([a], [b]) => a === b,
+    (score: Score, moments: Moments) => {
+      const rivalOf = createRivalSearch(needs, moments);
+      const told = new Map<Need, ReturnType<typeof tellClash>>();
+      return (need: Need) => {
+        const known = told.get(need) ?? tellClash(score, moments, need, rivalOf(need));
+        told.set(need, known);
+        return known;
+      };
+    },
+    ([scoreA, momentsA], [scoreB, momentsB]) => scoreA === scoreB && momentsA === momentsB,
   ),
 );
 
-const clashFindings = (facts: PlanFacts): OpenFinding[] => {
-  const { prepared, problem, solution } = facts;
-  const rivalOf = rivalSearchOf(problem.listed)(prepared.moments);
-  return solution.unmet.map((need) => {
-    const { score, moments } = prepared;
-    const rival = rivalOf(need);
-    const about = rival === undefined ? [need] : [need, rival];
-    const place: TroubledPlace = {
-      trouble: { kind: 'unmet', note: need.note.id },
-      about,
-      moment: moments.ofNote(need.startNote),
-    };
-    const context: FindingContext = {
-      notes: about.map((each) => each.note),
-      help: [...endEarlier(need, rival), help('second-harp', {})],
-    };
-    const finding =
-      rival?.octave === need.octave
-        ? describeFinding(
-            score,
-            'string-in-two-pitches',
-            { string: { letter: need.letter, octave: need.octave }, rivals: about.map(pedalAt) },
-            context,
-          )
-        : describeFinding(
-            score,
-            'pedal-in-two-positions',
-            { change: pedalAt(need), rival: rival === undefined ? null : pedalAt(rival) },
-            context,
-          );
-    return { finding, place, fixes: facts.findNoteFixes(facts, place) };
-  });
+const tellClash = (
+  score: Score,
+  moments: Moments,
+  need: Need,
+  rival: Need | undefined,
+): Pick<OpenFinding, 'finding'> & { readonly place: TroubledPlace } => {
+  const about = rival === undefined ? [need] : [need, rival];
+  const place: TroubledPlace = {
+    trouble: { kind: 'unmet', note: need.note.id },
+    about,
+    moment: moments.ofNote(need.startNote),
+  };
+  const context: FindingContext = {
+    notes: about.map((each) => each.note),
+    help: [...endEarlier(need, rival), help('second-harp', {})],
+  };
+  const finding =
+    rival?.octave === need.octave
+      ? describeFinding(
+          score,
+          'string-in-two-pitches',
+          { string: { letter: need.letter, octave: need.octave }, rivals: about.map(pedalAt) },
+          context,
+        )
+      : describeFinding(
+          score,
+          'pedal-in-two-positions',
+          { change: pedalAt(need), rival: rival === undefined ? null : pedalAt(rival) },
+          context,
+        );
+  return { finding, place };
 };
 
 /** What is plucked again and again from earlier on, and still is when the other note comes, may end before it. */

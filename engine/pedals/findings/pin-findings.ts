@@ -27,7 +27,7 @@ const movesInForbiddenSpans = (
   solution: PedalSolution,
 ): PedalFinding[] =>
   solution.moves
-    .filter((move) => context.isForbidden(move.moment))
+    .filter((move) => context.forbidden.has(move.moment))
     .map((move) => {
       const { bar, at } = moments.all[move.moment]!;
       const note = move.before?.note;

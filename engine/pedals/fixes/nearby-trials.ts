@@ -88,7 +88,7 @@ const keyOfTrial = (
     context.together,
     // A pin gives way to notes, those that are changed included.
     pinsAt(part, span, lettersOf(changes)),
-    moments.filter(context.isForbidden),
+    moments.filter((moment) => context.forbidden.has(moment)),
     LETTERS.map((letter) => {
       const pinned = context.pinned(letter);
       const inside = pinned.size === 0 ? [] : moments.map((moment) => pinned.get(moment) ?? null);

@@ -79,7 +79,7 @@ export const cutPassage = (
             : all.flatMap((_, i) => (pinned.has(i + from) ? [[i, pinned.get(i + from)!] as const] : []));
         return new Map([...inside, ...ends(letter)]);
       },
-      isForbidden: (at) => context.isForbidden(at + from),
+      forbidden: new Set([...context.forbidden].map((moment) => moment - from)),
       newSettings: [],
     },
   };

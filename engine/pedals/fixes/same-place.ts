@@ -24,10 +24,10 @@ export const isSameAround = (a: PlannedPart, b: PlannedPart, span: Span): boolea
     return false;
   }
   return (
+    areForbiddenAlike(contextA.forbidden, contextB.forbidden, span) &&
+    areDeepEqual(movesWithin(a.solution, span), movesWithin(b.solution, span)) &&
     areDeepEqual(pinsAt(a, span, LETTERS), pinsAt(b, span, LETTERS)) &&
-    LETTERS.every((letter) => standsAlike(letter, a, b, span)) &&
-    areForbiddenAlike(contextA, contextB, span) &&
-    areDeepEqual(movesWithin(a.solution, span), movesWithin(b.solution, span))
+    LETTERS.every((letter) => standsAlike(letter, a, b, span))
   );
 };
 
@@ -42,7 +42,12 @@ const standsAlike = (letter: Letter, a: PlannedPart, b: PlannedPart, { from, unt
   return true;
 };
 
-const areForbiddenAlike = (a: PedalContext, b: PedalContext, { from, until }: Span): boolean => {
-  for (let at = from; at < until; at += 1) if (a.isForbidden(at) !== b.isForbidden(at)) return false;
+const areForbiddenAlike = (
+  a: PedalContext['forbidden'],
+  b: PedalContext['forbidden'],
+  { from, until }: Span,
+): boolean => {
+  if (a.size === 0 && b.size === 0) return true;
+  for (let at = from; at < until; at += 1) if (a.has(at) !== b.has(at)) return false;
   return true;
 };
