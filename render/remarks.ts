@@ -1,6 +1,7 @@
 import {
   beatAt,
   buildClock,
+  compare,
   formatChange,
   type HarpPlan,
   type Letter,
@@ -52,7 +53,7 @@ export const printingRemarks = (
   return [remarkOnAll('moves-not-printed', `${moves}: you asked for full settings only.`), ...early];
 };
 
-/** Letters that stand before the notes they are wanted at, since the foot has no time for all its pedals there. */
+/** Letters that stand before the notes they are wanted at, since the foot has no time for all its pedals there; by bar, though found foot by foot. */
 const earlyMoves = (
   score: Score,
   plan: Plan,
@@ -66,6 +67,7 @@ const earlyMoves = (
   const printed = printedLetters(chooseMarkings(score, plan, engraving, reminders));
   return [...early]
     .filter((move) => printed.has(letterAt(move.letter, toldAtIn(score)(move))))
+    .sort((a, b) => compare(a.at, b.at))
     .map((move) => {
       const [place, note] = [placeIn(score, move), placeIn(score, atNote(move))];
       return remarkIn(score, {

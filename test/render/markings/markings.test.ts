@@ -204,6 +204,16 @@ describe('changes at the notes that need them', () => {
     );
     expect(printingRemarks(score, { kind: 'pedal', plan }, completeEngraving())).toEqual([]);
   });
+
+  it('are told in the order of the music, whichever foot makes them', () => {
+    const score = smallPart({
+      upper: 'E4+F4/1 r/3 | B4/4 | Eb4+F#4/4 | C4+D4/1 r/3 | G4/4 | C#4+D#4/4',
+    });
+    const plan = planPedals(score);
+    const told = printingRemarks(score, { kind: 'pedal', plan }, completeEngraving(note));
+    const letters = told.map(({ message }) => message[0]!).join('');
+    expect(letters).toMatch(/^[EF]+[CD]+$/);
+  });
 });
 
 describe('music that comes back', () => {
