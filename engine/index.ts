@@ -332,6 +332,7 @@ export { LEVER_HARP } from './harp/profiles/lever-harp-34.ts';
 export { type KeyLevers, leversForKey } from './levers/tuning/key-table.ts';
 export { type KeyPedals, pedalsForKey } from './harp/key-pedals.ts';
 export { listStrings, stringsWithLevers } from './harp/levered-strings.ts';
+export { listRetunedStrings, type RetunedLetter } from './harp/retuned-strings.ts';
 export { checkProfile } from './harp/check-profile.ts';
 export { readLeverSigns } from './score/lever-signs.ts';
 export { chooseProfile, type ProfileChoice } from './score/choose-profile.ts';

@@ -1,12 +1,8 @@
-import {
-  type HarpString,
-  LETTERS_FROM_C,
-  type Letter,
-  type LeverHarpProfile,
-  listStrings,
-  type OpenTuning,
-  openAlter,
-} from '../../engine/index.ts';
+import { LETTERS_FROM_C, type Letter } from '../music/pitch.ts';
+import type { LeverHarpProfile } from './lever-profile.ts';
+import { listStrings } from './levered-strings.ts';
+import { type OpenTuning, openAlter } from './open-tuning.ts';
+import type { HarpString } from './profile.ts';
 
 /** What is to be retuned of a lever harp: all strings of a letter, or single ones. */
 export interface RetunedLetter {

@@ -3,6 +3,7 @@ import { readMode } from '../compare/pedal-keys.ts';
 import type { Grade } from '../difficulty/model.ts';
 import { openAlter, tuningName } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
+import { listRetunedStrings, type RetunedLetter } from '../harp/retuned-strings.ts';
 import type { LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
 import { accidentalSign } from '../music/accidental.ts';
@@ -19,7 +20,7 @@ export interface TuneRating {
   /** Its name, with the mode where that is known. */
   readonly keyName: string;
   readonly tuning: string;
-  /** Strings to retune before the tune, as they are tuned then, from the lowest. */
+  /** Strings to retune before the tune, as its sheets tell them: of whole letters as `all E♮`, single ones as `E♮5`. */
   readonly retuned: readonly string[];
   /** Levers that are up before the start, from the lowest. */
   readonly leversUp: readonly string[];
@@ -58,9 +59,7 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
     keyFifths,
     keyName: nameKey(keyFifths, mode),
     tuning: tuningName(plan.tuning),
-    retuned: plan.played
-      .filter((string) => openAlter(plan.tuning, string) !== openAlter(profile.tuning, string))
-      .map((string) => nameWith(string, openAlter(plan.tuning, string))),
+    retuned: listRetunedStrings(profile.tuning, plan.tuning, profile).flatMap(nameRetuned),
     leversUp: plan.initial.map((string) => nameWith(string, openAlter(plan.tuning, string) + 1)),
     changes: plan.summary.changes,
     playable: plan.summary.playable,
@@ -80,5 +79,8 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
 };
 
 /** The pitch of a string with its sign, naturals too: `A♮4`. */
+const nameRetuned = ({ letter, strings, to }: RetunedLetter): readonly string[] =>
+  strings?.map((string) => nameWith(string, to)) ?? [`all ${letter}${accidentalSign(to)}`];
+
 const nameWith = ({ letter, octave }: HarpString, alter: number): string =>
   `${letter}${accidentalSign(alter)}${octave}`;

@@ -45,7 +45,7 @@ export const cellsOfTune = (tune: TuneLine): readonly string[] => [
   tune.title,
   tune.keyName,
   tune.tuning,
-  tune.retuned.join(' '),
+  tune.retuned.join(', '),
   tune.leversUp.join(' '),
   `${tune.changes}`,
   `${tune.stops}`,

@@ -3,9 +3,11 @@ import {
   type HarpString,
   leversBefore,
   leversToSet,
+  listRetunedStrings,
   listStrings,
   nameOfString,
   openAlter,
+  type RetunedLetter,
   type Setting,
   SIDES,
   stringsWithLevers,
@@ -17,7 +19,6 @@ import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { nameChange } from '../sheets/note-words.ts';
 import type { Words } from '../words/worded.ts';
 import type { HarpStand, LeverStand } from './harp-stand.ts';
-import { listRetunedStrings, type RetunedLetter } from './retuned-strings.ts';
 import { nameTuning, tellRetuned } from './tell-tuning.ts';
 
 /** Whether the levers are up as they stand, by the names of their strings. */

@@ -1,15 +1,16 @@
 import {
   type HarpPlan,
   LETTERS_FROM_C,
+  listRetunedStrings,
   nameOfPosition,
   type OpenTuning,
   parsePitch,
+  type RetunedLetter,
 } from '../../engine/index.ts';
 import { tonicOf } from '../levers/lever-words.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { nameInWords, namePitch } from '../sheets/note-words.ts';
 import type { Words } from '../words/worded.ts';
-import { listRetunedStrings, type RetunedLetter } from './retuned-strings.ts';
 
 /** What is to be tuned before the piece, and whether that takes a string above its usual pitch. */
 export interface ToldTuning {

@@ -52,7 +52,7 @@ export const tuneSheet = (tunes: readonly RatedTune[]) => ({
     `${tune.changes}`,
     `${GRADE_WORDS[tune.grade]}${tune.stops > 0 ? ', not playable' : ''}`,
     [
-      ...(tune.retuned.length === 0 ? [] : [`retune ${tune.retuned.join(' ')}`]),
+      ...(tune.retuned.length === 0 ? [] : [`retune ${tune.retuned.join(', ')}`]),
       tune.leversUp.length === 0 ? 'all levers down' : tune.leversUp.join(' '),
     ].join('; '),
   ]),

@@ -1,7 +1,7 @@
 import type { EngravingOptions } from '../../engraving-options.ts';
 import { LONE_LINE, pageCoster } from './break-costs.ts';
 import { GAP_VU, headingLoss, withUnder } from './page-space.ts';
-import type { RateTurn } from './page-turns.ts';
+import { isTurn, type RateTurn } from './page-turns.ts';
 import { fitPages } from './total-fit.ts';
 
 /** Systems as they were laid out; lengths in vu. */
@@ -15,15 +15,27 @@ export interface PageRequest {
   readonly rate: RateTurn;
 }
 
-/** @returns indices of the systems that begin a page, the first included */
-export const choosePages = ({
-  heading,
-  rate,
-  room,
-  systems,
-  turns,
-  under,
-}: PageRequest): readonly number[] => {
+/**
+ * What stands under the last system goes on to a page of its own where that spares turns for which no hand is free: it is
+ * read before playing.
+ *
+ * @returns indices of the systems that begin a page, the first included
+ */
+export const choosePages = (request: PageRequest): readonly number[] => {
+  const together = fitSystems(request);
+  if (request.under === 0 || countHurried(request, together) === 0) return together;
+  const apart = fitSystems({ ...request, under: 0 });
+  return countHurried(request, apart) < countHurried(request, together) ? apart : together;
+};
+
+/** How many pages are turned while both hands play. */
+const countHurried = ({ rate, systems, turns }: PageRequest, starts: readonly number[]): number =>
+  starts.filter(
+    (start, page) =>
+      page > 0 && isTurn(page % 2 === 1, turns) && rate(systems[start]!.firstBar).free === 'none',
+  ).length;
+
+const fitSystems = ({ heading, rate, room, systems, turns, under }: PageRequest): readonly number[] => {
   const heightOf = (system: number): number => {
     const { height } = systems[system]!;
     return system < systems.length - 1 ? height : withUnder(height, under, room);

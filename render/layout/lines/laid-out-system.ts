@@ -120,6 +120,7 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
     top: topOf(Math.min(cleared.top, ...boxes.map(({ y0 }) => y0)), heading?.bottom ?? null, {
       origin,
       unitsPerVu,
+      isLowered: isLowered(placed, asLaid, reading),
     }),
     bottom: Math.max(
       raised?.musicBottom ?? heightOf(root) - origin.y,
@@ -130,13 +131,41 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   };
 };
 
-/** Where a system begins: under its heading, from which its uppermost ink keeps a distance. */
+/** What is left free over the first system where its uppermost drawing was brought down to the music. */
+const OVER_LOWERED_VU = 6;
+
+/**
+ * Where a system begins: under its heading, from which its uppermost ink keeps a distance. What the layout kept free for
+ * drawings over it that were brought down to the music is free then.
+ */
 const topOf = (
   ink: number,
   heading: number | null,
-  { origin, unitsPerVu }: { readonly origin: Point; readonly unitsPerVu: number },
-): number =>
-  heading === null ? Math.min(origin.y, ink) : Math.min(heading, ink - UNDER_HEADING_VU * unitsPerVu);
+  {
+    isLowered,
+    origin,
+    unitsPerVu,
+  }: { readonly isLowered: boolean; readonly origin: Point; readonly unitsPerVu: number },
+): number => {
+  if (heading === null) return isLowered ? ink : Math.min(origin.y, ink);
+  const least = Math.min(heading, ink - UNDER_HEADING_VU * unitsPerVu);
+  return isLowered ? Math.max(least, ink - OVER_LOWERED_VU * unitsPerVu) : least;
+};
+
+/** Whether what stands uppermost over the system, as a table of levers does, was brought down from where it was laid. */
+const isLowered = (
+  placed: readonly PlacedSpace[],
+  asLaid: readonly PlacedSpace[],
+  { layout, placement }: SystemReading,
+): boolean => {
+  const laid = new Map(asLaid.map(({ box, room }) => [room.id, box.y0]));
+  return placed.some(
+    ({ box, room }) =>
+      room.line === 'start' &&
+      sideOf(room.line, placement) === 'above' &&
+      box.y0 - laid.get(room.id)! > svgUnitsPerVu(layout),
+  );
+};
 
 type Settled = Pick<LaidOutSystem, 'placed' | 'overlaps'>;
 

@@ -64,7 +64,9 @@ const tune = z
       examples: ['G minor'],
     }),
     tuning: z.string().meta({ examples: ['E♭ major'] }),
-    retuned: pitches('Strings to retune before the tune, as they are tuned then.'),
+    retuned: pitches(
+      'Strings to retune before the tune, as they are tuned then: all of a letter as “all E♮”, a single one as “E♮5”.',
+    ),
     leversUp: pitches('Levers that are up before the start, as the pitches that their strings then sound.'),
     changes: z.int().meta({ description: 'How many lever changes there are during the tune.' }),
     playable: z.boolean(),

@@ -3,8 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { stringsWithLevers } from '../../../engine/harp/levered-strings.ts';
 import { E_FLAT_TUNING, tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
+import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
+import { openScoreFile } from '../../../engine/score/open-file.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { drawLeverChange, drawLeverStart } from '../../../render/levers/draw-levers.ts';
@@ -282,5 +284,23 @@ describe('a page for the lever harp looks as it did when it was looked at', () =
     const pages = await pagesOf(score, { up: 'A3 A4', moves: MOVES }, { paper, ...engraving });
     expect(pages).toHaveLength(1);
     await expect(drawnPart(pages[0]!)).toMatchFileSnapshot(`../../golden/${name}.svg`);
+  });
+});
+
+describe('a beginner’s tune of four lines, with a table over most of them', () => {
+  it('stands on one page with its explanations: no hand is free to turn', async () => {
+    const tune = [
+      ...['X:1', 'T:The Bent Key', 'M:4/4', 'L:1/4', 'Q:1/4=96', 'K:A', 'P:A'],
+      '|:e/d/|"A"cA AE|"A"A/B/c/d/ e2|"D"f/e/d/c/ eA|"G"d/=c/B/A/ =Ge/d/|',
+      '"A"cA EE|"A"A/B/c/d/ e2|"D"f/e/d/c/ "E"e/f/e/d/|"A"cA A:|',
+      'P:B',
+      '|:c/d/|"A"ea ca|"A"e/f/e/c/ AB/=c/|"G"d=g Bg|"G"d/e/d/B/ =Gc/d/|',
+      '"A"ea ca|"A"e/f/e/c/ AB/c/|"E"d/c/B/A/ ^G/B/e/d/|"A"cA A:|',
+    ].join('\n');
+    const opened = await openScoreFile(new TextEncoder().encode(tune));
+    if (!opened.ok) throw new Error(opened.problem.code);
+    const plan = planPart(opened.value, { levers: {} });
+    const engraved = await annotator.engrave(opened.value, plan, { level: 'beginner' }, 'svg');
+    expect(engraved.ok && engraved.value.pages).toHaveLength(1);
   });
 });
