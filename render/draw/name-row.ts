@@ -11,7 +11,7 @@ export interface NameRow {
 }
 
 /** The em of the letters and the height of their capitals, in vu. */
-const LETTER_SIZE_VU = 5;
+export const LETTER_SIZE_VU = 5;
 export const CAP_HEIGHT_VU = LETTER_SIZE_VU * 0.66;
 /** How far an accidental or a ring reaches above the capitals and below the baseline. */
 export const OVERHANG_VU = 0.6;

@@ -2,11 +2,14 @@ import {
   findGlissandi,
   type GlissandoSetting,
   isLetter,
+  LETTERS,
+  pitchClassOf,
   ROOTS,
   readWantedSound,
   type Setting,
+  type SpelledNote,
 } from '../../engine/index.ts';
-import type { NoteNaming } from '../markings/note-names.ts';
+import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import type { Block } from '../sheets/block.ts';
 import { writeParagraph } from '../sheets/block.ts';
 import { type Cell, flowCells, widestOf } from '../sheets/cells.ts';
@@ -39,10 +42,22 @@ const settingFor = (root: string, sound: string): GlissandoSetting | null => {
   return findGlissandi([wanted.value]).exact[0] ?? null;
 };
 
-const nameRoot = (root: string, naming: NoteNaming): string => {
+const readRoot = (root: string): SpelledNote => {
   const letter = root.charAt(0);
   if (!isLetter(letter)) throw new Error(`“${root}” is no root`);
-  return nameInWords(letter, root.endsWith('b') ? -1 : root.endsWith('#') ? 1 : 0, naming);
+  return { letter, alter: root.endsWith('b') ? -1 : root.endsWith('#') ? 1 : 0 };
+};
+
+const nameNoteOf = ({ letter, alter }: SpelledNote, naming: NoteNaming): string =>
+  nameInWords(letter, printedAlter(alter), naming);
+
+/** The name of a root; where no string has it by this name, that by which the setting gives it too: `F♯ = G♭`. */
+const nameRoot = (root: SpelledNote, { setting }: GlissandoSetting, naming: NoteNaming): string => {
+  const name = nameNoteOf(root, naming);
+  if (setting[root.letter] === root.alter) return name;
+  const own = pitchClassOf(root.letter, { ...setting, [root.letter]: root.alter });
+  const letter = LETTERS.find((each) => pitchClassOf(each, setting) === own);
+  return letter === undefined ? name : `${name} = ${nameNoteOf({ letter, alter: setting[letter] }, naming)}`;
 };
 
 /** A sound with its settings, by the names of their roots. */
@@ -54,11 +69,13 @@ interface FoundSound {
 }
 
 const findSound = (sound: (typeof SOUNDS)[number], naming: NoteNaming): FoundSound => {
-  const roots = ROOTS.map((root) => ({ name: nameRoot(root, naming), best: settingFor(root, sound) }));
+  const roots = ROOTS.map((root) => ({ root: readRoot(root), best: settingFor(root, sound) }));
   return {
     sound,
-    settings: roots.flatMap(({ name, best }) => (best === null ? [] : [{ name, setting: best.setting }])),
-    without: roots.flatMap(({ name, best }) => (best === null ? [name] : [])),
+    settings: roots.flatMap(({ root, best }) =>
+      best === null ? [] : [{ name: nameRoot(root, best, naming), setting: best.setting }],
+    ),
+    without: roots.flatMap(({ root, best }) => (best === null ? [nameNoteOf(root, naming)] : [])),
   };
 };
 
@@ -90,14 +107,14 @@ export const writeGlissandi: WriteHandout = (naming) => {
       sheets: SHEETS,
       isSpread: true,
       write: (sheet) => {
-        const { glissandi, glissandiLegend } = wordsOf(sheet).handouts;
+        const { glissandi, glissandiLegend, glissandiPlayedAs } = wordsOf(sheet).handouts;
         const cells = found.map(({ settings }) =>
           settings.map(({ name, setting }) => titledSetting(name, setting, naming, sheet, 'two-rows')),
         );
         const columnMm = widestOf(cells.flat());
         return {
           blocks: [
-            ...writeHead(glissandi, glissandiLegend, sheet),
+            ...writeHead(glissandi, `${glissandiLegend} ${glissandiPlayedAs}`, sheet),
             ...found.flatMap((each, i) => writeSound(each, cells[i]!, columnMm, sheet)),
           ],
           // Each sheet may hang alone.

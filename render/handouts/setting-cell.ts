@@ -1,5 +1,6 @@
 import type { Setting } from '../../engine/index.ts';
 import { drawSetting } from '../draw/draw-marking.ts';
+import { LETTER_SIZE_VU } from '../draw/name-row.ts';
 import { escapeText } from '../edit.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Cell, drawingCell, stackCells, wordsCell } from '../sheets/cells.ts';
@@ -14,7 +15,7 @@ const NAMES_EM = 0.19;
 /** How the names stand under a small diagram: in two rows (the right foot over the left) they are half as wide, and so larger. */
 const NAMED_BELOW = {
   'one-row': { look: 'letters-one-row', diagramEm: 0.36, namesEm: 0.145 },
-  'two-rows': { look: 'letters-two-rows', diagramEm: 0.3, namesEm: 0.28 },
+  'two-rows': { look: 'letters-two-rows', diagramEm: 0.3, namesEm: 0.3 },
 } as const;
 
 export const diagramCell = (setting: Setting, naming: NoteNaming, { emMm }: Sheet): Cell =>
@@ -33,8 +34,11 @@ export const titledSetting = (
 ): Cell => {
   const toDraw = { setting, ringed: [], naming };
   const { look, diagramEm, namesEm } = NAMED_BELOW[names];
+  const { strong } = letteringsOf(sheet);
+  // The title is looked for first: it is no smaller than the names under it.
+  const lettering = { ...strong, sizeMm: Math.max(strong.sizeMm, LETTER_SIZE_VU * namesEm * sheet.emMm) };
   const cell = stackCells([
-    wordsCell(title, letteringsOf(sheet).strong),
+    wordsCell(title, lettering),
     drawingCell(drawSetting(toDraw, 'diagram'), diagramEm * sheet.emMm),
     drawingCell(drawSetting(toDraw, look), namesEm * sheet.emMm),
   ]);

@@ -27,6 +27,8 @@ export const HANDOUTS_WORDS = {
   key: 'Key',
   up: 'up',
   glissandi: 'Chords and scales for glissandi',
+  /** Of a root with two names. */
+  glissandiPlayedAs: 'After = stands the note as which the setting gives the root.',
   glissandiLegend:
     'With these settings every string gives a note of the chord or scale, and no other. Of several settings the one with the fewest doubled strings is shown. Upper row of names: right foot; lower row: left foot.',
   sounds: {

@@ -29,6 +29,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   key: 'Tonalité',
   up: 'levé',
   glissandi: 'Accords et gammes pour glissandi',
+  glissandiPlayedAs: 'Après = vient la note par laquelle ces pédales donnent la fondamentale.',
   glissandiLegend:
     'Avec ces pédales, chaque corde donne une note de l’accord ou de la gamme, et aucune autre. De plusieurs possibilités, celle qui double le moins de cordes est montrée. Ligne du haut : pied droit ; ligne du bas : pied gauche.',
   sounds: {

@@ -29,6 +29,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   key: 'Tonart',
   up: 'auf',
   glissandi: 'Akkorde und Tonleitern für Glissandi',
+  glissandiPlayedAs: 'Hinter = steht der Ton, als den die Stellung den Grundton gibt.',
   glissandiLegend:
     'Mit diesen Stellungen gibt jede Saite einen Ton des Akkords oder der Tonleiter und keine einen anderen. Von mehreren Stellungen ist die mit den wenigsten doppelten Saiten gezeigt. Obere Zeile der Namen: rechter Fuß; untere: linker Fuß.',
   sounds: {

@@ -29,6 +29,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   key: 'Tonalità',
   up: 'su',
   glissandi: 'Accordi e scale per i glissandi',
+  glissandiPlayedAs: 'Dopo = sta la nota con cui la posizione dà la fondamentale.',
   glissandiLegend:
     'Con queste posizioni ogni corda dà una nota dell’accordo o della scala, e nessun’altra. Tra più posizioni è mostrata quella con meno corde doppie. Riga superiore dei nomi: piede destro; riga inferiore: piede sinistro.',
   sounds: {

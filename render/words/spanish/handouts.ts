@@ -29,6 +29,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   key: 'Tonalidad',
   up: 'sube',
   glissandi: 'Acordes y escalas para glissandos',
+  glissandiPlayedAs: 'Tras = está la nota con la que la posición da la fundamental.',
   glissandiLegend:
     'Con estas posiciones cada cuerda da una nota del acorde o de la escala, y ninguna otra. De varias posiciones se muestra la que tiene menos cuerdas dobles. Línea superior de los nombres: pie derecho; línea inferior: pie izquierdo.',
   sounds: {

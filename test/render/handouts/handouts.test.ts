@@ -142,11 +142,22 @@ describe('the chart of glissandi', () => {
     expect(Math.min(...lowest) / Math.max(...lowest)).toBeGreaterThan(0.8);
   });
 
+  it('says as which note a setting gives a root that it has by another name', () => {
+    const titles = [...page.matchAll(/<title>([A-G][♭♯]?)( = [A-G][♭♯]?)?: ([^<]*)<\/title>/g)];
+    expect(titles.some(([, root, other]) => root === 'F♯' && other === ' = G♭')).toBe(true);
+    for (const [, root, other = ` = ${root}`, setting] of titles) {
+      const name = other.slice(3);
+      expect(setting, root).toContain(name.length === 1 ? `${name}♮` : name);
+    }
+  });
+
   it('shows settings that sound as their headings say, and no other notes (tonal)', () => {
     let heading = '';
     let shown = 0;
     const order = [
-      ...page.matchAll(/<title>([A-G][♭♯]?): ([^<]*)<\/title>|>([A-Z][a-z-]+(?: [a-z]+)?)<\/t/g),
+      ...page.matchAll(
+        /<title>([A-G][♭♯]?)(?: = [A-G][♭♯]?)?: ([^<]*)<\/title>|>([A-Z][a-z-]+(?: [a-z]+)?)<\/t/g,
+      ),
     ];
     for (const [, root, setting, words] of order) {
       if (words !== undefined) {
