@@ -166,7 +166,7 @@ export {
   PROOF_FINDING_CODES,
 } from './findings/catalogue.ts';
 export type { TextPlace } from './findings/catalogue/entry.ts';
-export { FINGERS } from './findings/hand-limits.ts';
+export { FINGERS } from './findings/hands/hand-limits.ts';
 export { HELP_SENTENCES, type Help, type HelpFacts, type HelpKind } from './findings/help/help.ts';
 export type { ChangedNotes, NoteOfTwo } from './findings/help/note-help.ts';
 export { orderForPeople } from './findings/order-findings.ts';
@@ -533,7 +533,7 @@ export { parseFifths } from './score/mei/notes/keys.ts';
 export { wordsOf } from './score/mei/text.ts';
 export { type BarAccidentals, startBar } from './score/bars/bar-accidentals.ts';
 export { readPart } from './score/read-part.ts';
-export { readPartNames } from './score/part-names.ts';
+export { findCalled, readPartNames } from './score/part-names.ts';
 export { asksToPrepare, quoteWords } from './score/words/pedal-words.ts';
 export { type LeverName, readLeverWords } from './score/words/lever-words.ts';
 export { findMarkingNames, nameChangeIn } from './score/words/marking-names.ts';

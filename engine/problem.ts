@@ -75,7 +75,13 @@ export type Problem =
   | { readonly code: 'unsupported'; readonly feature: string; readonly advice: string }
   | { readonly code: 'no-parts' }
   | { readonly code: 'harp-not-found'; readonly parts: readonly PartSummary[] }
-  | { readonly code: 'unknown-part'; readonly wanted: string; readonly parts: readonly PartSummary[] }
+  | {
+      readonly code: 'unknown-part';
+      /** Which option asks for it. */
+      readonly option: 'part' | 'withPart';
+      readonly wanted: string;
+      readonly parts: readonly PartSummary[];
+    }
   | { readonly code: 'no-notes'; readonly part: string; readonly parts: readonly PartSummary[] }
   /** Of several tunes none is named. */
   | { readonly code: 'choose-tune'; readonly tunes: readonly TuneSummary[] }

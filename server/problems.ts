@@ -100,7 +100,9 @@ const adviceOnRequest = (problem: AnyProblem): readonly string[] => {
     return ['To process an archive of scores, send it to /v1/jobs.'];
   }
   const part = partToChoose(problem);
-  return part === null ? [] : [`Name it in the request, as in ?part=${encodeURIComponent(part)}.`];
+  return part === null
+    ? []
+    : [`Name it in the request, as in ?${part.option}=${encodeURIComponent(part.id)}.`];
 };
 
 /** The problem with its type, title, status and sentence, and its facts as further members. */

@@ -75,11 +75,15 @@ export const fail = (problem: AnyProblem): { readonly ok: false; readonly proble
 const megabytes = (bytes: number): string =>
   bytes >= 1_000_000 ? `${Math.round(bytes / 100_000) / 10} MB` : `${bytes} bytes`;
 
-/** The id of a part that may be chosen instead, where the problem is that none or the wrong one was. */
-export const partToChoose = (problem: AnyProblem): string | null => {
-  if (problem.code === 'unknown-part' || problem.code === 'harp-not-found')
-    return problem.parts[0]?.id ?? null;
-  return problem.code === 'no-notes' ? (problem.parts.find(({ notes }) => notes > 0)?.id ?? null) : null;
+/** The id of a part that may be chosen instead, by which option, where the problem is that none or the wrong one was. */
+export const partToChoose = (
+  problem: AnyProblem,
+): { readonly option: 'part' | 'withPart'; readonly id: string } | null => {
+  if (problem.code !== 'unknown-part' && problem.code !== 'harp-not-found' && problem.code !== 'no-notes')
+    return null;
+  const part = problem.code === 'no-notes' ? problem.parts.find(({ notes }) => notes > 0) : problem.parts[0];
+  if (part === undefined) return null;
+  return { option: problem.code === 'unknown-part' ? problem.option : 'part', id: part.id };
 };
 
 /** What a person is told of each, from its facts: what is wrong and what to do. */

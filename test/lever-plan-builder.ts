@@ -85,6 +85,7 @@ const readMoves = (score: Score, tuning: OpenTuning, text: string): LeverMove[] 
       at: add(onset, multiply(subtract(beat, rational(1)), rational(4, meter.beatUnit))),
       bar,
       beat,
+      pinned: false,
       graceNote: null,
       hand: 'left',
       handAway: { after: null, before: null },

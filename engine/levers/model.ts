@@ -42,6 +42,8 @@ export interface LeverMove {
   readonly bar: number;
   /** Where people are told that it is made (`toldAtIn`): the beat within the bar, from 1, in beats of the meter. */
   readonly beat: Rational;
+  /** Whether a pin, or a marking that is kept, has it at this moment. */
+  readonly pinned: boolean;
   /** Id of the grace note before which the move is made; null where it is made at an onset or a beat. */
   readonly graceNote: string | null;
   /** The hand that sets the lever. */

@@ -2,7 +2,8 @@ import { gradePart } from '../difficulty/grade-part.ts';
 import type { LeverFinding } from '../findings/catalogue.ts';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
-import type { Rational } from '../music/rational.ts';
+import { stepOf } from '../music/pitch.ts';
+import { equals, type Rational } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
@@ -61,10 +62,13 @@ const describeMove = (
   { tuning, strings }: LeverProblem,
   { prices }: LeverSolution,
 ): LeverMove => {
-  const { score, moments } = context;
+  const { score, moments, options } = context;
   const { at, bar, graceNote } = moments.all[change.moment]!;
-  const toldAt = toldAtIn(score)({ at, bar });
   const { string, needs } = strings[change.string]!;
+  const pinned = options.pins.some(
+    (pin) => pin.kind === 'lever-move' && stepOf(pin.string) === stepOf(string) && equals(pin.at, at),
+  );
+  const toldAt = toldAtIn(score)({ at, bar, pinned });
   return {
     string,
     to: change.to === 1 ? 'up' : 'down',
@@ -72,6 +76,7 @@ const describeMove = (
     at,
     bar,
     beat: beatAt(score.bars[bar]!, toldAt),
+    pinned,
     graceNote,
     hand: change.hand,
     restores: change.restores,

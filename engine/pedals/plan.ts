@@ -1,6 +1,7 @@
-import { handFindings } from '../findings/hand-findings.ts';
+import { handFindings } from '../findings/hands/hand-findings.ts';
 import { settingFrom } from '../harp/setting.ts';
 import { isLetter, stepOf } from '../music/pitch.ts';
+import { equals } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
 import { listLeftOut } from '../sounding/left-out.ts';
@@ -90,10 +91,11 @@ const stringOrder = ({ string }: RetunedString): number => {
   return isLetter(letter) ? stepOf({ letter, octave: Number(string.slice(1)) }) : 0;
 };
 
-const describeMove = (move: SolvedMove, { score, moments }: PreparedScore): Move => {
+const describeMove = (move: SolvedMove, { score, moments, pins }: PreparedScore): Move => {
   const { letter, foot, from, to, after, before, restores, cost } = move;
   const { at, bar, graceNote } = moments.all[move.moment]!;
-  const toldAt = toldAtIn(score)({ at, bar });
+  const pinned = pins.some((pin) => pin.kind === 'move' && pin.letter === letter && equals(pin.at, at));
+  const toldAt = toldAtIn(score)({ at, bar, pinned });
   return {
     letter,
     foot,
@@ -102,6 +104,7 @@ const describeMove = (move: SolvedMove, { score, moments }: PreparedScore): Move
     at,
     bar,
     beat: beatAt(score.bars[bar]!, toldAt),
+    pinned,
     graceNote,
     restores,
     window: {

@@ -1,4 +1,4 @@
-import { handFindings } from '../findings/hand-findings.ts';
+import { handFindings } from '../findings/hands/hand-findings.ts';
 import { areDeepEqual, memoize } from '../memoize.ts';
 import type { Score } from '../score/model/score.ts';
 import { buildTimeline } from '../time/part-timeline.ts';

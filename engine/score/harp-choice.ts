@@ -1,6 +1,7 @@
 import { fail, ok, type PartSummary, type Result } from '../problem.ts';
 import { listNames } from '../words/lists.ts';
 import type { HarpLabel } from './model/score.ts';
+import { findCalled } from './part-names.ts';
 import { handInLabel } from './words/hand-words.ts';
 import { foldLabel, LONGEST_LABEL, squeezeLabel } from './words/labels.ts';
 
@@ -88,18 +89,13 @@ const chooseWanted = (
   harps: readonly Harp[],
   wanted: string,
 ): Result<HarpChoice> => {
-  const byId = harps.filter((harp) => harp.parts.some((part) => part.id === wanted));
-  const name = foldLabel(wanted);
-  const byName = harps.filter(
-    (harp) => foldLabel(harp.name) === name || harp.parts.some((part) => foldLabel(part.name) === name),
-  );
-  const byWord = harps.filter((harp) => foldLabel(harp.name).includes(name));
-  const found = [byId, byName, byWord].find(({ length }) => length > 0) ?? [];
-  if (found.length !== 1 || name === '') {
-    return fail({ code: 'unknown-part', wanted, parts: candidates.map(summarizePart) });
-  }
-  const [harp] = found;
-  return ok(choiceOf(harp!, harp!.parts.length > 1 ? handsRemark(harp!) : null));
+  const harp = findCalled(harps, wanted, ({ name, parts }) => ({
+    ids: parts.map(({ id }) => id),
+    names: [name, ...parts.map((part) => part.name)],
+  }));
+  if (harp === undefined)
+    return fail({ code: 'unknown-part', option: 'part', wanted, parts: candidates.map(summarizePart) });
+  return ok(choiceOf(harp, harp.parts.length > 1 ? handsRemark(harp) : null));
 };
 
 /** @param silent harps of the same rank that have no notes */

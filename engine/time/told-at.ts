@@ -7,17 +7,19 @@ interface Placed {
   readonly at: Rational;
   /** Index into the score's bars. */
   readonly bar: number;
+  /** Whether the user, or a marking that is kept, has it at this very moment. */
+  readonly pinned?: boolean;
 }
 
 /**
  * When a player is told that something is done. A rest for the whole bar shows no beats to find it by, so what is done in
  * a bar of rest belongs to the bar and is told at its start, where its marking stands (common practice, no source); the
- * plan goes by the moment itself.
+ * plan goes by the moment itself. What is pinned is told where it was pinned.
  */
 export const toldAtIn: (score: Pick<Score, 'bars' | 'notes'>) => (placed: Placed) => Rational = perObject(
   (score) => {
     const silent = barsOfRest(score);
-    return ({ at, bar }) => (silent.has(bar) ? score.bars[bar]!.onset : at);
+    return ({ at, bar, pinned }) => (silent.has(bar) && pinned !== true ? score.bars[bar]!.onset : at);
   },
 );
 

@@ -74,7 +74,9 @@ export const placesToMark = (
   for (const move of plan.moves) {
     if (told.has(move)) continue;
     const place = placeOf(move);
-    places.open(toldAt(place), place.bar, place.graceNote, 'none').moves.push(move);
+    places
+      .open(toldAt({ ...place, pinned: place === move && move.pinned }), place.bar, place.graceNote, 'none')
+      .moves.push(move);
   }
   for (const occasion of occasions) {
     if (!granted.has(occasion)) places.open(occasion.at, occasion.bar, null, 'wanted');
@@ -167,6 +169,8 @@ const silencesWith = (score: Score, plan: Plan, occasions: readonly SettingOccas
   for (const move of plan.moves) {
     // Between two movements the second is set for: its setting stands where it begins.
     if (isInPause(score, move)) continue;
+    // Whoever pinned it wants it there.
+    if (move.pinned) continue;
     // A move after a grace note is made while the hands already play.
     const precedesAll = move.graceNote === (firstGraces.get(rationalKey(move.at)) ?? null);
     find(move.at, precedesAll)?.moves.push(move);

@@ -1,5 +1,6 @@
 import {
   fail,
+  findCalled,
   type HarpPart,
   joinHarps,
   ok,
@@ -22,17 +23,16 @@ export interface ScoreWithParts {
 /**
  * Reads the parts that stand beside the harp. They stand above it; a score in MEI keeps the order of its staves.
  *
- * @param names ids or names of parts of the score, as the option has them
+ * @param names ids, names or words of names of parts of the score, as the option has them
  * @returns `unknown-part` for a name that none or several have, and the problems of reading
  */
 export const readBeside = (score: Score, names: string): Result<readonly Score[]> => {
   const beside: Score[] = [];
   for (const name of readPartNames(names)) {
     const others = score.parts.filter(({ id }) => !score.harp.partIds.includes(id));
-    const byId = others.filter(({ id }) => id === name);
-    const [part, ...more] = byId.length > 0 ? byId : others.filter((each) => fold(each.name) === fold(name));
-    if (part === undefined || more.length > 0)
-      return fail({ code: 'unknown-part', wanted: name, parts: others });
+    const part = findCalled(others, name, (each) => ({ ids: [each.id], names: [each.name] }));
+    if (part === undefined)
+      return fail({ code: 'unknown-part', option: 'withPart', wanted: name, parts: others });
     if (beside.some(({ harp }) => harp.partIds.includes(part.id))) continue;
     const read = readPart(score, part.id);
     if (!read.ok) return read;
@@ -40,8 +40,6 @@ export const readBeside = (score: Score, names: string): Result<readonly Score[]
   }
   return ok(beside);
 };
-
-const fold = (name: string): string => name.trim().toLowerCase();
 
 /** Sets parts over the harp; what is the harp's own stays as it is. */
 export const joinBeside = (score: Score, beside: readonly Score[]): ScoreWithParts => {

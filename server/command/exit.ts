@@ -1,5 +1,6 @@
 import { cutFacts } from '../cut.ts';
 import { type AnyProblem, anyProblemMessage, partToChoose } from '../service-problem.ts';
+import { flagOf } from './arguments/flags.ts';
 
 /** How the program ends. The help explains each. */
 export const EXIT = {
@@ -36,7 +37,9 @@ export const resultOfProblem = (
 /** How to choose a part, where the message names those to choose from. */
 const adviceOnParts = (problem: AnyProblem): readonly string[] => {
   const part = partToChoose(problem);
-  return part === null ? [] : [`Add --part, as in --part ${part}.`];
+  if (part === null) return [];
+  const flag = `--${flagOf(part.option)}`;
+  return [`Add ${flag}, as in ${flag} ${part.id}.`];
 };
 
 const concernsOptions = ({ code }: AnyProblem): boolean =>

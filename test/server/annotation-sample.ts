@@ -40,6 +40,7 @@ export const PLAN: Plan = {
       at: { num: 7, den: 2 },
       bar: 1,
       beat: { num: 3, den: 1 },
+      pinned: false,
       graceNote: null,
       restores: false,
       window: {

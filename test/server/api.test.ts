@@ -613,7 +613,7 @@ const RENDERED: readonly AnyProblem[] = [
   { code: 'unsupported', feature: 'x', advice: 'y' },
   { code: 'no-parts' },
   { code: 'harp-not-found', parts: [] },
-  { code: 'unknown-part', wanted: 'x', parts: [] },
+  { code: 'unknown-part', option: 'part', wanted: 'x', parts: [] },
   { code: 'no-notes', part: 'x', parts: [] },
   { code: 'choose-tune', tunes: [] },
   { code: 'unknown-tune', wanted: 'x', tunes: [] },

@@ -2,7 +2,7 @@ import type { StringRange } from '../../harp/profile.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import type { Side } from '../../harp/side.ts';
 import type { Pitch } from '../../music/pitch.ts';
-import { FINGERS, HARMONIC_STRINGS } from '../hand-limits.ts';
+import { FINGERS, HARMONIC_STRINGS } from '../hands/hand-limits.ts';
 import { ENGLISH_NAMES, type NoteNames } from '../note-names.ts';
 import type { FindingEntries } from './entry.ts';
 

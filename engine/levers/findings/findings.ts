@@ -1,7 +1,7 @@
 import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
-import { handFindings } from '../../findings/hand-findings.ts';
+import { handFindings } from '../../findings/hands/hand-findings.ts';
 import { help } from '../../findings/help/help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';

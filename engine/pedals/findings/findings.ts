@@ -2,7 +2,7 @@ import type { LastMoved } from '../../findings/catalogue/pedals.ts';
 import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
-import type { HandPart, handFindings } from '../../findings/hand-findings.ts';
+import type { HandPart, handFindings } from '../../findings/hands/hand-findings.ts';
 import { type Help, help } from '../../findings/help/help.ts';
 import type { EndedEarlier } from '../../findings/help/playing-help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';

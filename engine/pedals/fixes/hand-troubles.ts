@@ -1,5 +1,5 @@
 import { bisector } from 'd3-array';
-import { handFindings } from '../../findings/hand-findings.ts';
+import { handFindings } from '../../findings/hands/hand-findings.ts';
 import { KeptByText, perObject } from '../../memoize.ts';
 import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model/note.ts';

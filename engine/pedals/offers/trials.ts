@@ -1,5 +1,5 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
-import { handFindings } from '../../findings/hand-findings.ts';
+import { handFindings } from '../../findings/hands/hand-findings.ts';
 import { group } from '../../group.ts';
 import { areDeepEqual, memoize } from '../../memoize.ts';
 import type { Score } from '../../score/model/score.ts';

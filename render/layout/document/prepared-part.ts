@@ -10,11 +10,11 @@ import { nameByBars } from '../../part/made-up-ids.ts';
 import { preparePartMei } from '../../part/part-mei.ts';
 import { ownBreakEdits, pageEdits } from '../../part/prepare-mei.ts';
 import { bareBracketEdits } from '../../part/signs/bare-brackets.ts';
+import { clefSignEdits } from '../../part/signs/clef-signs.ts';
 import { clefBeforeGraceEdits } from '../../part/signs/clefs-before-graces.ts';
 import { crossStaves, NOTHING_CROSSED } from '../../part/signs/cross-staves.ts';
 import { crossedTieEdits } from '../../part/signs/crossed-ties.ts';
 import { glissandoEdits } from '../../part/signs/glissando-lines.ts';
-import { hiddenClefEdits } from '../../part/signs/hidden-clefs.ts';
 import { barsOfManyLedgerLines, type StaffPair } from '../../part/signs/ledger-lines.ts';
 import { findMissingAccidentals } from '../../part/signs/missing-accidentals.ts';
 import { noteLookEdits, type PlayedNotes } from '../../part/signs/note-looks.ts';
@@ -193,7 +193,7 @@ const engravingEdits = (
   ...pageEdits(score, mei, pageLayoutOf(engraving), harps.length > 1),
   ...scoreTextEdits(score, mei),
   ...glissandoEdits(score, mei),
-  ...hiddenClefEdits(mei),
+  ...clefSignEdits(mei),
   ...clefBeforeGraceEdits(score, mei),
   ...crossedTieEdits(score, mei),
   ...longDirectionEdits(score, mei),

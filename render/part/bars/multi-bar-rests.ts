@@ -1,8 +1,9 @@
-import { childrenNamed, type Score, type XmlElement } from '../../../engine/index.ts';
+import { type Bar, childrenNamed, type Score, toNumber, type XmlElement } from '../../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { RestRun } from '../../markings/silences.ts';
+import { clefSignsOf } from '../signs/clef-signs.ts';
 import { spacesUnderWords } from '../texts/texts-in-rests.ts';
 import { missingStaffEdits, missingStaves } from './missing-staves.ts';
 import { SPARE_LAYER } from './repeat-bars.ts';
@@ -45,7 +46,9 @@ export const multiBarRests = (
 ): CondensedRests => {
   if (runs.length === 0) return { edits: [], homes: new Map() };
   const measures = score.bars.map((bar) => mei.measureOf(bar));
-  const { crossed, parents } = structureOf(mei, measures);
+  const { crossed, parents, needlessClefs } = structureOf(mei, measures);
+  const clefsIn: ClefsIn = (measure, staves) =>
+    clefsAtEnd(measure, staves).filter((clef) => !needlessClefs.has(clef));
   const edits: Edit[] = [];
   const homes = new Map<number, number>();
   const isSilent = (bar: number): boolean => {
@@ -64,9 +67,14 @@ export const multiBarRests = (
   for (const run of runs) {
     for (const [first, last] of stretches(run, isSilent, follows)) {
       const clefOf = (n: string): string => prepared.get(`${last} ${n}`) ?? '';
-      const spaces = Math.max(spacesOf(last - first + 1), spacesUnderWords(score.texts, score.bars[first]!));
-      edits.push(...joinEdits(mei, measures.slice(first, last + 1) as XmlElement[], clefOf, spaces));
-      if (ranged) edits.push(rangeEdit(score, mei, { first, last, spaces }));
+      const joined = measures.slice(first, last + 1) as XmlElement[];
+      const wanted = Math.max(spacesOf(last - first + 1), spacesUnderWords(score.texts, score.bars[first]!));
+      const clefsAfter = (n: string): string => writeClefs(clefsIn(joined.at(-1)!, [n]), mei) + clefOf(n);
+      const room = mei.staves.some((n) => clefsAfter(n) !== '')
+        ? withinBar(wanted, score.bars[first]!)
+        : { spaces: wanted, dur: 4 };
+      edits.push(...joinEdits(mei, joined, clefsAfter, room));
+      if (ranged) edits.push(rangeEdit(score, mei, { first, last, room }));
       for (let bar = first; bar <= last; bar += 1) homes.set(bar, first);
     }
   }
@@ -77,13 +85,18 @@ export const multiBarRests = (
 interface Structure {
   readonly crossed: ReadonlySet<number>;
   readonly parents: ReadonlyMap<XmlElement, XmlElement>;
+  readonly needlessClefs: ReadonlySet<XmlElement>;
 }
 
 /** A document is written several times. */
 const KNOWN = new WeakMap<LayoutMei, Structure>();
 
 const structureOf = (mei: LayoutMei, measures: readonly (XmlElement | undefined)[]): Structure => {
-  const structure = KNOWN.get(mei) ?? { crossed: crossedBars(measures, mei), parents: parentsOf(mei.root) };
+  const structure = KNOWN.get(mei) ?? {
+    crossed: crossedBars(measures, mei),
+    parents: parentsOf(mei.root),
+    needlessClefs: clefSignsOf(mei).needless,
+  };
   KNOWN.set(mei, structure);
   return structure;
 };
@@ -110,23 +123,18 @@ const stretches = (
 const joinEdits = (
   mei: LayoutMei,
   measures: readonly XmlElement[],
-  clefOf: (n: string) => string,
-  spaces: number,
+  clefsAfter: (n: string) => string,
+  room: Room,
 ): Edit[] => {
   const [home, ...joined] = measures as [XmlElement, ...XmlElement[]];
-  const last = measures.at(-1)!;
-  const right = last.attributes.right;
+  const right = measures.at(-1)!.attributes.right;
   const layerOf = (n: string): string =>
-    `<layer n="1"><multiRest num="${measures.length}"/>${clefsAfter(n)}${clefOf(n)}</layer>`;
-  const clefsAfter = (staff: string): string =>
-    clefsIn(last, [staff])
-      .map(({ span }) => mei.text.slice(span.start, span.end).replace(HIDDEN, ''))
-      .join('');
+    `<layer n="1"><multiRest num="${measures.length}"/>${clefsAfter(n)}</layer>`;
   return [
     ...harpStaves(home, mei.staves).map(({ inner, attributes }, i) => ({
       start: inner.start,
       end: inner.end,
-      put: `${layerOf(attributes.n ?? '')}${i === 0 ? spacer(spaces) : ''}`,
+      put: `${layerOf(attributes.n ?? '')}${i === 0 ? spacer(room) : ''}`,
     })),
     ...missingStaffEdits(home, mei.staves, layerOf),
     ...(right === undefined ? [] : [setAttribute(mei.text, home.span.start, 'right', right)]),
@@ -138,22 +146,38 @@ const joinEdits = (
  * A layer of spaces that gives a joined rest a width by its length and its words: Verovio leaves it no wider than its figure.
  * Twice the bars take one space of a quarter note more.
  */
-const spacer = (spaces: number): string =>
-  `<layer n="${SPARE_LAYER}">${'<space dur="4"/>'.repeat(spaces)}</layer>`;
+const spacer = ({ spaces, dur }: Room): string =>
+  `<layer n="${SPARE_LAYER}">${`<space dur="${dur}"/>`.repeat(spaces)}</layer>`;
+
+/** Spaces that give a joined rest its width, each as long as a note of this value. */
+interface Room {
+  readonly spaces: number;
+  readonly dur: number;
+}
+
+/**
+ * Spaces that end where one bar does: a clef at the end of a joined rest stands there, and not in the middle of it. As
+ * many as are wanted, or more, since shorter ones are narrower.
+ */
+const withinBar = (wanted: number, { duration }: Bar): Room => {
+  const spacesOfValue = (dur: number): number => Math.floor((toNumber(duration) * dur) / 4);
+  const dur = [4, 8, 16].find((value) => spacesOfValue(value) >= wanted) ?? 32;
+  return { dur, spaces: Math.max(1, spacesOfValue(dur)) };
+};
 
 const spacesOf = (bars: number): number => 1 + Math.round(Math.log2(bars));
 
-/** A joined rest, and how many spaces of a quarter note it takes. */
+/** A joined rest, and the room that it takes. */
 interface JoinedRest {
   readonly first: number;
   readonly last: number;
-  readonly spaces: number;
+  readonly room: Room;
 }
 
 /** The first and the last bar of a joined rest, under the middle of the upper staff. */
-const rangeEdit = ({ bars }: Score, mei: LayoutMei, { first, last, spaces }: JoinedRest): Edit => {
+const rangeEdit = ({ bars }: Score, mei: LayoutMei, { first, last, room }: JoinedRest): Edit => {
   const [from, to] = [first, last].map((bar) => printedBarNumber(bars[bar]!.number));
-  const middle = 1 + (spaces / 2) * (bars[first]!.meter.beatUnit / 4);
+  const middle = 1 + (room.spaces / 2) * (bars[first]!.meter.beatUnit / room.dur);
   const words = `<rend halign="center" fontstyle="normal" fontsize="80%">${escapeText(`${from}\u2013${to}`)}</rend>`;
   return insertAt(
     mei.measureOf(bars[first]!)!.inner.end,
@@ -179,8 +203,10 @@ const holdsRestsOnly = (measure: XmlElement, mei: LayoutMei): boolean => {
 
 const kindOf = ({ name }: XmlElement): string => (RESTS.has(name) ? 'rest ' : `${name} `);
 
-/** A clef at the end of a bar of rest prepares the next bar. */
-const clefsIn = (measure: XmlElement, staves: readonly string[]): XmlElement[] =>
+/** The clefs of some staves at the end of a bar of rest, where they prepare the next bar. */
+type ClefsIn = (measure: XmlElement, staves: readonly string[]) => readonly XmlElement[];
+
+const clefsAtEnd = (measure: XmlElement, staves: readonly string[]): XmlElement[] =>
   harpStaves(measure, staves)
     .flatMap((staff) => childrenNamed(staff, 'layer').slice(0, 1))
     .flatMap((layer) => childrenNamed(layer, 'clef'));
@@ -190,6 +216,9 @@ const eventsOf = (measure: XmlElement, mei: LayoutMei): XmlElement[] =>
   measure.children.filter(
     (event) => event.name !== 'staff' && event.name !== 'oStaff' && !mei.isDropped(event),
   );
+
+const writeClefs = (clefs: readonly XmlElement[], { text }: LayoutMei): string =>
+  clefs.map(({ span }) => text.slice(span.start, span.end).replace(HIDDEN, '')).join('');
 
 const hasSign = (measure: XmlElement, side: 'left' | 'right'): boolean =>
   !['', 'single', 'invis'].includes(measure.attributes[side] ?? '');

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatChange, formatSetting } from '../../../engine/harp/setting.ts';
+import { rational } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
@@ -121,6 +122,18 @@ describe('changes', () => {
       [2, 1],
     ]);
   });
+
+  it.each([true, false])(
+    'that are pinned to a beat of a bar of rest stand there (rests joined: %s)',
+    (multiBarRests) => {
+      const score = smallPart({ upper: 'C4+D4/4 | r/4 | r/4 | C#4+D#4/4' });
+      const pins = [{ kind: 'move', letter: 'C', position: 1, at: rational(6) }] as const;
+      const plan = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, pins });
+      const markings = chooseMarkings(score, plan, completeEngraving({ multiBarRests }), []);
+      expect(markings.map(inWords)).toContain('2.3 C♯');
+      expect(plan.moves.find(({ letter }) => letter === 'C')!.beat).toEqual(rational(3));
+    },
+  );
 
   it('of a silence are not told together across the place where a repeat jumps', () => {
     const upper = 'C4+D4+F4/4 | r/4 | r/4 | C#4+D#4+F#4/4';

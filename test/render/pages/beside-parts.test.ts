@@ -88,7 +88,13 @@ describe('a part beside the harp', () => {
 
   it('is asked for by a name or id of the score', async () => {
     const wrong = await annotateBytes(annotator, SONG, { engraving: { withPart: 'Voice; Tuba' } }, 'svg');
-    expect(wrong).toMatchObject({ ok: false, problem: { code: 'unknown-part', wanted: 'Tuba' } });
+    expect(wrong).toMatchObject({
+      ok: false,
+      problem: { code: 'unknown-part', option: 'withPart', wanted: 'Tuba' },
+    });
+    expect((await annotated(SONG, { withPart: 'oice' })).pages).toEqual(
+      (await annotated(SONG, { withPart: 'Voice' })).pages,
+    );
   });
 
   it('is found in MEI as well', async () => {

@@ -43,6 +43,25 @@ describe('a clef that the file hides', () => {
   });
 });
 
+describe('a clef in a bar of rest', () => {
+  const restWith = (sign: string, line: number): string =>
+    `<attributes><clef><sign>${sign}</sign><line>${line}</line></clef></attributes>${rest(4)}`;
+  const OPENING = bar(note('C5', 4), { attributes: '<clef><sign>G</sign><line>2</line></clef>' });
+
+  it.each([
+    ['G', 2, 1],
+    ['F', 4, 2],
+  ])(
+    'parts the rest where it is another, and not where it is in force already (%s)',
+    async (sign, line, rests) => {
+      const page = await pageOf(
+        buildHarp(OPENING, rest(4), rest(4), restWith(sign, line), rest(4), note('D4', 4)),
+      );
+      expect(groupsOf(page, 'multiRest')).toHaveLength(rests);
+    },
+  );
+});
+
 describe('a hidden voice whose notes have no lengths', () => {
   const trilled = (hidden: string): Uint8Array => {
     const plain = new TextDecoder().decode(meiScore({ bars: ['d4.2 c4.2/R', 'c4.1/R'] }));

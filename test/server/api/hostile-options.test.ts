@@ -133,7 +133,12 @@ describe('the facts of a problem', () => {
       staves: 2,
       notes: 1,
     }));
-    const { body } = describeProblem({ code: 'unknown-part', wanted: 'x'.repeat(100_000), parts });
+    const { body } = describeProblem({
+      code: 'unknown-part',
+      option: 'part',
+      wanted: 'x'.repeat(100_000),
+      parts,
+    });
     expect(JSON.stringify(body).length).toBeLessThan(200_000);
   });
 });

@@ -1,4 +1,4 @@
-import type { StringRange } from '../harp/profile.ts';
+import type { StringRange } from '../../harp/profile.ts';
 
 /** Four fingers of each hand play; the little finger does not (K. W. Gehrkens, *Music Notation and Terminology*, 1914, App. B). */
 export const FINGERS = 4;

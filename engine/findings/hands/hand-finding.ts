@@ -1,0 +1,4 @@
+import type { HandFindingCode } from '../catalogue.ts';
+import type { Finding } from '../model.ts';
+
+export type HandFinding = Finding<HandFindingCode>;
