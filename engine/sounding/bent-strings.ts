@@ -1,4 +1,6 @@
-import type { PartTimeline } from '../time/part-timeline.ts';
+import { group } from '../group.ts';
+import { memoize, perObject } from '../memoize.ts';
+import { areSameTimelines, type PartTimeline } from '../time/part-timeline.ts';
 import type { PlayGraph } from '../time/play-graph.ts';
 import { soundOf } from './need-timing.ts';
 import type { Need } from './needs.ts';
@@ -17,15 +19,37 @@ export const bentBy = (
   timeline: PartTimeline,
   freshSeconds: number,
 ): readonly Need[] => {
-  const sounds = needs.map((placed) => ({ placed, ...soundOf(placed, timeline) }));
-  const longest = sounds.reduce((most, { notated, fresh }) => Math.max(most, notated, fresh), 0);
+  const { byMoment, longest } = soundsOf(needs)(timeline);
   const since = secondsSince(moment, longest, timeline.graph);
-  return sounds.flatMap(({ placed, notated, fresh }) => {
-    const gone = since.get(placed.moment);
-    if (gone === undefined) return [];
-    return notated - gone > LEAST_HEARD || fresh - gone >= freshSeconds ? [placed.need] : [];
-  });
+  return [...since.keys()]
+    .sort((a, b) => a - b)
+    .flatMap((from) =>
+      (byMoment.get(from) ?? [])
+        .filter(({ notated, fresh }) => {
+          const gone = since.get(from)!;
+          return notated - gone > LEAST_HEARD || fresh - gone >= freshSeconds;
+        })
+        .map(({ need }) => need),
+    );
 };
+
+/** How long each need sounds, by the moment of its pluck, and the longest of them. */
+interface Sounds {
+  readonly byMoment: ReadonlyMap<
+    number,
+    readonly { readonly need: Need; readonly notated: number; readonly fresh: number }[]
+  >;
+  readonly longest: number;
+}
+
+/** All moves of a letter ask for the same sounds. */
+const soundsOf = perObject((needs: readonly PlacedNeed[]) =>
+  memoize((timeline: PartTimeline): Sounds => {
+    const sounds = needs.map((placed) => ({ ...placed, ...soundOf(placed, timeline) }));
+    const longest = sounds.reduce((most, { notated, fresh }) => Math.max(most, notated, fresh), 0);
+    return { byMoment: group(sounds, (each) => each.moment), longest };
+  }, areSameTimelines),
+);
 
 /** What is left of a sound by inexact sums alone, in seconds. */
 const LEAST_HEARD = 1e-6;

@@ -14,6 +14,10 @@ export interface PartTimeline {
   readonly graph: PlayGraph;
 }
 
+/** Whether a question about a timeline is one about another, as remembered answers ask. */
+export const areSameTimelines = ([a]: readonly [PartTimeline], [b]: readonly [PartTimeline]): boolean =>
+  a.moments === b.moments && a.graph === b.graph && a.secondsAt === b.secondsAt && a.dampedAt === b.dampedAt;
+
 /** What depends on the score alone. */
 export interface TimedPart extends PartTimeline {
   readonly score: Score;

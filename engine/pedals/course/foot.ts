@@ -6,7 +6,7 @@ import { needTimingOf } from '../../sounding/need-timing.ts';
 import type { Need } from '../../sounding/needs.ts';
 import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';
 
-import type { PartTimeline } from '../../time/part-timeline.ts';
+import { areSameTimelines, type PartTimeline } from '../../time/part-timeline.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import type { CostTerm } from '../../time/window.ts';
 import { areEqualWeights, type WeightName, type Weights } from '../weights.ts';
@@ -201,11 +201,8 @@ export const buildFootTask = (
 
 /** How the needs of a pedal lie in time, on the latest timelines. */
 const timingKnownOf = perObject((needs: readonly PlacedNeed[]) =>
-  memoize((timeline: PartTimeline) => needTimingOf(needs, timeline), alike),
+  memoize((timeline: PartTimeline) => needTimingOf(needs, timeline), areSameTimelines),
 );
-
-const alike = ([a]: readonly [PartTimeline], [b]: readonly [PartTimeline]): boolean =>
-  a.moments === b.moments && a.graph === b.graph && a.secondsAt === b.secondsAt && a.dampedAt === b.dampedAt;
 
 /** The positions that a pedal may take, the latest for some pins. */
 const choicesKnownOf = perObject((needs: readonly PlacedNeed[]) =>
