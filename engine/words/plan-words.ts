@@ -128,7 +128,7 @@ export const tellCosts = (moves: number, thenTold: readonly ToldWarning[]): stri
  */
 export const tellPlayableUpTo = (tempo: string | null, written: string, isAssumed: boolean): string =>
   tempo === null
-    ? `Not playable at any tempo down to a quarter of the ${isAssumed ? 'assumed' : 'written'} one.`
+    ? `No tempo down to a quarter of the ${isAssumed ? 'assumed' : 'written'} one makes every place playable.`
     : `Playable up to ${tempo}; ${isAssumed ? 'no tempo is written, assumed is' : 'written'} ${written}.`;
 
 /** Places of one tempo that are named. */

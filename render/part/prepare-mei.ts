@@ -1,4 +1,4 @@
-import { descendantsNamed, nameBarIn, namedMovements, type Score } from '../../engine/index.ts';
+import { type Bar, descendantsNamed, nameBarIn, namedMovements, type Score } from '../../engine/index.ts';
 import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/document/layout-mei.ts';
@@ -108,7 +108,7 @@ export const barNumberEdits = (
   return score.bars.flatMap((bar) => {
     const measure = mei.measureOf(bar);
     const number = measure?.attributes.n ?? '';
-    const printed = printedBarNumber(number);
+    const printed = printedBarNumber(number) === bar.number ? bar.number : countedNumber(score, bar);
     const begins = bar.index === 0 ? printed !== '1' : lines.has(bar.index);
     const counted = begins || isCounted(printed, every) ? printed : '';
     const shown = isTold(bar.index) ? nameBar(bar.index) : counted;
@@ -117,6 +117,10 @@ export const barNumberEdits = (
       : [setAttribute(mei.text, measure.span.start, 'n', shown)];
   });
 };
+
+/** The number of a bar that the file does not number so: none for an upbeat, and none for what goes on from the bar before. */
+const countedNumber = ({ bars }: Score, { index, number }: Bar): string =>
+  number === '0' || bars[index - 1]?.number === number ? '' : number;
 
 export interface BarNumbering {
   /** Every so many bars have a number; null for lines alone. */

@@ -40,6 +40,17 @@ describe('bar numbers', () => {
   it('stand at every bar where asked for', async () => {
     expect(await numbersOf(1)).toEqual(['1', '2', '3', '4', '5']);
   });
+
+  it.each([
+    ['none', ''],
+    ['one for all', ' n="1"'],
+  ])('are counted where the file has %s', async (_which, n) => {
+    const text = new TextDecoder().decode(meiScore(TWO_LINES)).replace(/(<measure[^>]*?) n="\d+"/g, `$1${n}`);
+    const engraving = { barNumbers: 1, keepBreaks: true };
+    const result = await annotateBytes(annotator, new TextEncoder().encode(text), { engraving }, 'svg');
+    if (!result.ok) throw new Error(result.problem.code);
+    expect(wordsIn(result.value.pages[0]!, 'mNum')).toEqual(['1', '2', '3', '4', '5']);
+  });
 });
 
 describe('bar numbers of several movements', () => {
