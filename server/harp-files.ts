@@ -2,7 +2,7 @@ import type { HarpScore } from '../render/index.ts';
 import { extensionOf, SOURCE_TYPES } from '../render/pure.ts';
 import { fileNameFrom } from './http/file-name.ts';
 import { reportAnnotation } from './reports/report.ts';
-import { noteNamer } from './reports/report-notes.ts';
+import { namesIn } from './reports/report-notes.ts';
 import { ALL_HARPS, type AnnotatedHarps } from './threads/tasks/annotate/annotate-harps.ts';
 import type { SourceFile } from './threads/tasks/source-file.ts';
 
@@ -62,7 +62,7 @@ export const listHarpFiles = (
     const name = names[index]!;
     if (form === 'source') return sourceFile(name, own);
     if (form !== 'report') return drawnFiles(name, annotation, form);
-    const report = reportAnnotation(annotation, noteNamer(score));
+    const report = reportAnnotation(annotation, namesIn(score));
     return [{ name, ending: 'json', content: `${JSON.stringify(report, null, 2)}\n` }];
   });
   const joined =

@@ -1,8 +1,12 @@
+import { pitchName } from '../music/pitch.ts';
+import { rationalKey } from '../music/rational.ts';
+import { beatAt } from '../score/bars/beats.ts';
+import type { Note } from '../score/model/note.ts';
 import { type Remark, remarkOnAll } from '../score/model/remark.ts';
 import type { Score } from '../score/model/score.ts';
 import type { PlayerShare } from '../score/model/texts.ts';
 import { nameBarIn } from '../words/bar-names.ts';
-import { listBars } from '../words/bars.ts';
+import { listBars, namePlaceInBar } from '../words/bars.ts';
 import { nameCount } from '../words/counts.ts';
 import { type DividedPart, shareOf } from './divide/planned-shares.ts';
 
@@ -34,7 +38,8 @@ export const describeLeast = (score: Score, divided: DividedPart): SecondShare =
   const own = score.notes.filter(({ id, tiedFrom }) => tiedFrom === null && divided.players.get(id) === 2);
   const bars = [...new Set(own.map(({ bar }) => bar))];
   const where = listBars(bars.map(nameBarIn(score)));
-  const amount = own.length === 0 ? 'nothing' : `${nameCount(own.length, 'note')} in ${where}`;
+  const few = own.length <= MOST_NAMED ? ` (${own.map(nameNoteIn(score)).join('; ')})` : '';
+  const amount = own.length === 0 ? 'nothing' : `${nameCount(own.length, 'note')} in ${where}${few}`;
   const left = divided.stops[0] + divided.stops[1];
   const found = divided.proved ? '' : ' in the best division that was found';
   const unplayable =
@@ -44,6 +49,14 @@ export const describeLeast = (score: Score, divided: DividedPart): SecondShare =
   const least = isLeast ? 'that the second harp must play' : 'found for the second harp to play';
   return { notes: own.length, bars, sentence: `The least ${least}: ${amount}.${unplayable}` };
 };
+
+/** So few notes are named one by one. */
+const MOST_NAMED = 4;
+
+const nameNoteIn =
+  (score: Score) =>
+  ({ pitch, bar, onset }: Note): string =>
+    `${pitchName(pitch)}, ${namePlaceInBar(nameBarIn(score)(bar), rationalKey(beatAt(score.bars[bar]!, onset)))}`;
 
 /** What a division comes to, in words. */
 export const describeDivision = ({ players, stops, moves, proved }: DividedPart): string => {

@@ -47,16 +47,13 @@ export const bindStudyEdition = (
   const sheet = sheetOn(paperSize(engraving.paper), engraving.language);
   const { study } = wordsOf(sheet);
   const title = titleOf(score);
+  const told = harpAsTold(score, harp, engraving);
   const bound = orderChapters(
     {
-      opening: { blocks: writeTitleSheet(score, harp, engraving, sheet), repeated: null },
+      opening: { blocks: writeTitleSheet(score, told, engraving, sheet), repeated: null },
       hasContents: use === 'alone',
       before: writeChaptersBefore(score, harp, engraving, sheet, use),
-      after: writeChaptersAfter(
-        { score, harp: harpAsTold(score, harp, engraving), pages: engraved.pages },
-        engraving.naming,
-        sheet,
-      ),
+      after: writeChaptersAfter({ score, harp: told, pages: engraved.pages }, engraving.naming, sheet),
       partPages: engraved.pages.length,
       inPart: bookmarksWithin(score, engraved, wordsOf(sheet)),
       hasMovements: score.movements.length > 0,

@@ -44,16 +44,10 @@ const describeFindings = (findings: readonly DescribedFinding[]): readonly strin
 
 type DescribedFinding = Parameters<typeof describeFinding>[0];
 
-const describeSuggestion = ({
-  notes,
-  from,
-  to,
-  alongside,
-  savesMoves,
-  fixesPlaces,
-}: PlanReport['suggestions'][number]): string => {
-  const runs = [{ notes, from, to }, ...alongside].map(
-    (run) => `${run.from} as ${run.to} (${nameCount(run.notes.length, 'note')})`,
+const describeSuggestion = (suggestion: PlanReport['suggestions'][number]): string => {
+  const { alongside, savesMoves, fixesPlaces } = suggestion;
+  const runs = [suggestion, ...alongside].map(
+    (run) => `${run.from} as ${run.to} in ${run.bars} (${nameCount(run.notes.length, 'note')})`,
   );
   return `suggestion: play ${listNames(runs)}: ${describeGains(savesMoves, fixesPlaces)}`;
 };

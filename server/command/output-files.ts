@@ -2,7 +2,7 @@ import { mkdir, stat, writeFile } from 'node:fs/promises';
 import { dirname, extname } from 'node:path';
 import type { SourceKind } from '../../render/pure.ts';
 import { reportAnnotation } from '../reports/report.ts';
-import { noteNamer } from '../reports/report-notes.ts';
+import { namesIn } from '../reports/report-notes.ts';
 import type { Annotated, Target } from '../threads/tasks/annotate/annotated.ts';
 
 /** The kinds of file the command line writes; the last three are the user's own file with markings in it. */
@@ -64,7 +64,7 @@ export const listOutputFiles = (
       return listPages(annotation.pages, path);
     case 'json':
       return [
-        { path, content: `${JSON.stringify(reportAnnotation(annotation, noteNamer(score)), null, 2)}\n` },
+        { path, content: `${JSON.stringify(reportAnnotation(annotation, namesIn(score)), null, 2)}\n` },
       ];
   }
 };

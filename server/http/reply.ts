@@ -5,7 +5,7 @@ import { SOURCE_TYPES } from '../../render/pure.ts';
 import type { PagesReport } from '../api/answers/told-pages.ts';
 import { type HarpFile, listHarpFiles } from '../harp-files.ts';
 import { reportAnnotation } from '../reports/report.ts';
-import { noteNamer } from '../reports/report-notes.ts';
+import { namesIn } from '../reports/report-notes.ts';
 import { fail, type Outcome } from '../service-problem.ts';
 import type {
   ComputeJob,
@@ -160,7 +160,7 @@ const replyDrawn = (drawn: ProofPages, named: string, format: ProofFormat): Outc
 };
 
 const replyReport = ({ annotation, score }: Annotated): Outcome<Reply> => {
-  const report = reportAnnotation(annotation, noteNamer(score));
+  const report = reportAnnotation(annotation, namesIn(score));
   const headers: Readonly<Record<string, string>> =
     report.pageCount === null ? {} : { 'Tringle-Page-Count': `${report.pageCount}` };
   return { ok: true, value: replyJson(report, headers) };
@@ -169,7 +169,7 @@ const replyReport = ({ annotation, score }: Annotated): Outcome<Reply> => {
 /** What is said after the pages that were told one by one. */
 export const replyToldPages = ({ annotation, score }: AnnotatedPages): Reply => {
   const { letters, ...whole } = annotation;
-  const report: PagesReport['report'] = { ...reportAnnotation(whole, noteNamer(score)), pages: [] };
+  const report: PagesReport['report'] = { ...reportAnnotation(whole, namesIn(score)), pages: [] };
   return replyJson({ report, letters } satisfies PagesReport);
 };
 

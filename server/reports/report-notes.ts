@@ -1,5 +1,6 @@
 import {
   type Finding,
+  listRunsIn,
   type Move,
   type NoteChange,
   type NoteFix,
@@ -42,6 +43,15 @@ export const noteNamer = (score: Score): NameNote => {
     return named;
   };
 };
+
+/** How people are told of what a score has. */
+export interface ScoreNames {
+  readonly note: NameNote;
+  /** Bars (indices in order, each once) in words: `bars 3–5 and 9`. */
+  readonly bars: (bars: readonly number[]) => string;
+}
+
+export const namesIn = (score: Score): ScoreNames => ({ note: noteNamer(score), bars: listRunsIn(score) });
 
 export const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['changes'][number] => {
   const { kind, note } = change;

@@ -11,11 +11,11 @@ import {
 } from '../../engine/index.ts';
 import type { ReportedMove, ReportedSummary } from '../api/answers/report.ts';
 import {
-  type NameNote,
   reportChange,
   reportMoment,
   reportPlanFinding,
   reportRespelling,
+  type ScoreNames,
   type ToldBars,
 } from './report-notes.ts';
 import { reportPlaces } from './report-summary.ts';
@@ -37,25 +37,26 @@ const reportSummary = (summary: PlanSummary, bars: ToldBars): ReportedSummary =>
   provenOptimal: summary.provenOptimal,
 });
 
-const reportRun = ({ notes, from, to }: SuggestedRun) => ({
+const reportRun = ({ notes, from, to }: SuggestedRun, names: ScoreNames) => ({
   notes,
+  bars: names.bars([...new Set(notes.map((note) => names.note(note).barIndex))]),
   from: pitchName(from),
   to: pitchName(to),
 });
 
 /** What a report tells of a plan for the pedal harp. */
-export const reportPedals = (plan: Plan, bars: ToldBars, nameNote: NameNote) => ({
+export const reportPedals = (plan: Plan, bars: ToldBars, names: ScoreNames) => ({
   harp: 'pedal' as const,
   setting: formatSetting(plan.initial),
   moves: plan.moves.map((move) => reportMove(move, bars)),
-  findings: plan.findings.map((finding) => reportPlanFinding(finding, nameNote)),
-  respellings: plan.respellings.map((each) => reportRespelling(each, bars, nameNote)),
+  findings: plan.findings.map((finding) => reportPlanFinding(finding, names.note)),
+  respellings: plan.respellings.map((each) => reportRespelling(each, bars, names.note)),
   omitted: plan.omitted,
   suggestions: plan.suggestions.map((suggestion) => ({
     ...suggestion,
-    ...reportRun(suggestion),
-    alongside: suggestion.alongside.map(reportRun),
-    changes: suggestion.changes.map((change) => reportChange(change, nameNote)),
+    ...reportRun(suggestion, names),
+    alongside: suggestion.alongside.map((run) => reportRun(run, names)),
+    changes: suggestion.changes.map((change) => reportChange(change, names.note)),
   })),
   tunings: plan.tunings.map(({ string, alter }) => ({
     string: nameString(string),

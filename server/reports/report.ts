@@ -4,36 +4,36 @@ import type { LeverAnnotateReport, LeverPlanReport } from '../api/answers/lever-
 import type { AnnotateReport, PlanReport } from '../api/answers/report.ts';
 import { reportLevers } from './report-levers.ts';
 import {
-  type NameNote,
-  noteNamer,
+  namesIn,
   reportBar,
   reportRemark,
+  type ScoreNames,
   type ToldBars,
   tellBars,
 } from './report-notes.ts';
 import { reportPedals } from './report-pedals.ts';
 import { reportScore } from './report-score.ts';
 
-const reportPlan = (harp: HarpPlan, bars: ToldBars, nameNote: NameNote) =>
-  harp.kind === 'pedal' ? reportPedals(harp.plan, bars, nameNote) : reportLevers(harp, bars, nameNote);
+const reportPlan = (harp: HarpPlan, bars: ToldBars, names: ScoreNames) =>
+  harp.kind === 'pedal' ? reportPedals(harp.plan, bars, names) : reportLevers(harp, bars, names.note);
 
 /** The report of a score that was planned and not drawn. */
 export const reportPlannedScore = (score: Score, harp: HarpPlan): PlanReport | LeverPlanReport => ({
   ...reportScore(score),
-  ...reportPlan(harp, tellBars(score), noteNamer(score)),
+  ...reportPlan(harp, tellBars(score), namesIn(score)),
   remarks: score.remarks.map(reportRemark),
 });
 
 /** The report of an annotated score. */
 export const reportAnnotation = (
   annotation: Annotation,
-  nameNote: NameNote,
+  names: ScoreNames,
 ): AnnotateReport | LeverAnnotateReport => ({
   ...annotation.titles,
   part: annotation.part,
   parts: annotation.parts,
   bars: annotation.bars,
-  ...reportPlan(annotation.plan, annotation, nameNote),
+  ...reportPlan(annotation.plan, annotation, names),
   remarks: annotation.remarks.map(reportRemark),
   flags: annotation.unplayablePlaces.map(({ number, bar, barNumber, barName, beat, findings }) => ({
     number,

@@ -108,6 +108,17 @@ describePage('the smallest changes, other keys and two players on the page', (op
     expect(complaints).toEqual([]);
   });
 
+  it('lead from another harp to what a second one must play, and stay with the piece', async () => {
+    const { page } = await open();
+    await chooseFile(page, 'impossible.musicxml', IMPOSSIBLE);
+    await page.getByRole('button', { name: 'Find the smallest changes' }).click();
+    await page.getByRole('button', { name: 'What a second harp must play' }).first().click();
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.textContent))
+      .toBe('With a second harp');
+    expect(await page.locator('.piece').count()).toBe(1);
+  });
+
   it('says what a second harp must play at the least, and leads to its bars', async () => {
     const { page } = await impossible();
     await page.getByRole('button', { name: 'Find the least that a second harp must play' }).click();

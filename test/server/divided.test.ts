@@ -142,7 +142,8 @@ describe('a part divided between two players', () => {
       bars: ['1', '2'],
       barNames: ['1', '2'],
       barIndices: [0, 1],
-      sentence: 'The least found for the second harp to play: 3 notes in bars 1 and 2.',
+      sentence:
+        'The least found for the second harp to play: 3 notes in bars 1 and 2 (C5, bar 1, beat 1; C5, bar 2, beat 1; C6, bar 2, beat 4).',
     });
     expect(players.map(({ plan }) => plan.harp === 'pedal' && plan.summary.playable)).toEqual([true, true]);
     expect(new Set(players.flatMap(({ notes }) => notes)).size).toBe(24);

@@ -11,13 +11,16 @@ import { type PedalProblem, type PreparedScore, pedalContextFor } from '../pedal
 /** Each suggestion costs a whole plan; beyond this many the most promising come first in the part anyway. */
 const MOST_TRIED = 60;
 const MOST_TOGETHER = 4;
+/** How often notes of a suggestion are left as they are, to see whether it needs them. */
+const MOST_SPARED = 24;
 
 /**
  * Respellings that would save moves or fix a place, each tried against the plan as written.
  *
  * Candidates are the runs of notes that the free spelling changes in the same way, each by itself, and those that it
  * changes because of each other together (D♯ and E as E♭ and F♭); only what saves something is returned, the most
- * saving first, and what saves no more together than one of its runs alone is left out.
+ * saving first, and what saves no more together than one of its runs alone is left out. Notes of a run that stand apart
+ * from the others stay as they are where nothing is saved by them.
  *
  * What is returned agrees: alone, and all of it together, no place becomes unplayable, what one fixes stays fixed, and
  * there are no more moves than are told.
@@ -61,7 +64,10 @@ export const suggestSpellings = (
     .filter(({ savesMoves, fixesPlaces }) => fixesPlaces > 0 || (fixesPlaces === 0 && savesMoves > 0))
     .filter(({ outcome }) => isSubset(outcome.stops, before.stops))
     .sort(compareGains);
-  return agreeing(helpful, before, outcomeWith).map((each) => ({
+  const spared = spareNotes(helpful, tried, before).sort(
+    (a, b) => compareGains(a, b) || a.changes.length - b.changes.length,
+  );
+  return agreeing(spared, before, outcomeWith).map((each) => ({
     ...suggestedRun(each.runs[0]!),
     alongside: each.runs.slice(1).map(suggestedRun),
     changes: each.changes,
@@ -98,6 +104,31 @@ interface Tried extends Gain {
 const compareGains = (a: Gain, b: Gain): number =>
   b.fixesPlaces - a.fixesPlaces || b.savesMoves - a.savesMoves;
 
+/** The same without the stretches of runs that nothing is saved by, as far as that many trials tell. */
+const spareNotes = (
+  helpful: readonly Tried[],
+  tried: (runs: readonly Run[]) => Tried,
+  before: Outcome,
+): Tried[] => {
+  let trials = 0;
+  return helpful.map((each) =>
+    each.runs
+      .flatMap((run) => (run.stretches.length > 1 || each.runs.length > 1 ? run.stretches : []))
+      .reduce((best, stretch) => {
+        if (trials >= MOST_SPARED) return best;
+        trials += 1;
+        const without = tried(best.runs.flatMap((run) => withoutStretch(run, stretch)));
+        const isAsGood = compareGains(without, best) <= 0 && isSubset(without.outcome.stops, before.stops);
+        return isAsGood ? without : best;
+      }, each),
+  );
+};
+
+const withoutStretch = (run: Run, stretch: Stretch): readonly Run[] => {
+  const stretches = run.stretches.filter((each) => each !== stretch);
+  return stretches.length === 0 ? [] : [runOf(run, stretches)];
+};
+
 /** Those that can be taken with all that come before them. */
 const agreeing = (
   inOrder: readonly Tried[],
@@ -133,15 +164,28 @@ interface Run extends SuggestedRun {
   /** Score times of its first note, and of its last. */
   readonly first: Rational;
   readonly last: Rational;
+  /** Its notes, parted where it pauses. */
+  readonly stretches: readonly Stretch[];
 }
 
-interface OpenRun extends Run {
-  readonly notes: string[];
-  readonly changes: NoteChange[];
-  last: Rational;
-}
+/** Changes of a run that stand close together, with their score times. */
+type Stretch = readonly { readonly change: NoteChange; readonly onset: Rational }[];
 
-/** Quarter notes within which a run makes room for another. */
+const runOf = ({ from, to }: Pick<Run, 'from' | 'to'>, stretches: readonly Stretch[]): Run => {
+  const all = stretches.flat();
+  const changes = all.map(({ change }) => change);
+  return {
+    from,
+    to,
+    notes: changes.map(({ note }) => note),
+    changes,
+    first: all[0]!.onset,
+    last: all.at(-1)!.onset,
+    stretches,
+  };
+};
+
+/** Quarter notes within which a run makes room for another, and its own notes stand together. */
 const REACH = rational(4);
 
 /** For each run those that make room for it, or for one of them: they leave the letter that it goes to, about then. */
@@ -162,7 +206,7 @@ const groupsOf = (runs: readonly Run[]): Run[][] => {
 };
 
 /** Notes in order that go from one letter and accidental to the same other one, unbroken by one that stays. */
-const runsOf = (spelling: ChosenSpelling, { listed }: PedalProblem): Run[] => {
+const runsOf = (spelling: ChosenSpelling, { listed }: PedalProblem): readonly Run[] => {
   const open = new Map<string, OpenRun>();
   const runs: OpenRun[] = [];
   const inOrder = listed.needs
@@ -176,22 +220,18 @@ const runsOf = (spelling: ChosenSpelling, { listed }: PedalProblem): Run[] => {
       continue;
     }
     const from: Pitch = { letter, octave, alter: position };
-    const known = open.get(key);
-    const run: OpenRun = known ?? {
-      notes: [],
-      from,
-      to,
-      changes: [],
-      first: onset,
-      last: onset,
-    };
-    if (known === undefined) {
-      open.set(key, run);
-      runs.push(run);
-    }
-    run.notes.push(note.id);
-    run.last = onset;
-    run.changes.push({ kind: 'respell', note: note.id, from, to });
+    const run: OpenRun = open.get(key) ?? { from, to, stretches: [] };
+    if (!open.has(key)) runs.push(run);
+    open.set(key, run);
+    const latest = run.stretches.at(-1);
+    const last = latest?.at(-1)?.onset;
+    const placed = { change: { kind: 'respell', note: note.id, from, to } as const, onset };
+    if (last === undefined || compare(onset, add(last, REACH)) > 0) run.stretches.push([placed]);
+    else latest!.push(placed);
   }
-  return runs;
+  return runs.map((run) => runOf(run, run.stretches));
 };
+
+interface OpenRun extends Pick<Run, 'from' | 'to'> {
+  readonly stretches: { readonly change: NoteChange; readonly onset: Rational }[][];
+}

@@ -47,6 +47,29 @@ export const fewerInPlaceOf = (
   return null;
 };
 
+/**
+ * Notes that the second player may have in place of one: others that stand in the way of the same place, each by itself.
+ *
+ * @param seconds all that the second player has
+ */
+export const insteadOf = (
+  seconds: ReadonlySet<string>,
+  note: Note,
+  search: FewerSearch,
+): readonly string[] => {
+  if (search.budget.left <= 0) return [];
+  search.budget.left -= 1;
+  const known = new Set(stopsOf(search.firstWithout(seconds)).map(keyOf));
+  const plan = search.firstWithout(new Set([...seconds].filter((id) => id !== note.id)));
+  const stop = stopsOf(plan).find((each) => !known.has(keyOf(each)));
+  if (stop === undefined) return [];
+  return waysToFree(search.score, plan, stop).flatMap(([id, ...more]) =>
+    id !== undefined && more.length === 0 && id !== note.id && !seconds.has(id) && search.isOpen(id)
+      ? [id]
+      : [],
+  );
+};
+
 /** Adds as many notes as may be until no stop is left but those that are known. */
 const within = (
   seconds: ReadonlySet<string>,

@@ -5,7 +5,7 @@ import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { writtenString } from '../../sounding/needs.ts';
 import { headsOfTies } from '../../sounding/ties.ts';
-import { type FewerSearch, fewerInPlaceOf } from './fewer-notes.ts';
+import { type FewerSearch, fewerInPlaceOf, insteadOf } from './fewer-notes.ts';
 import { type Attempt, countStops, planSharesUpTo, shareOf, toldIn } from './planned-shares.ts';
 import { type Players, playersTold } from './strands.ts';
 
@@ -41,14 +41,17 @@ export const handBack = (score: Score, found: Attempt, options: PlanOptions): At
   let best = found;
   const take = (seconds: ReadonlySet<string>): boolean => {
     const tried = planSharesUpTo(countStops(best), score, withSeconds(seconds), options);
-    const isLess = tried !== null && tried.second.length < best.second.length;
+    const isLess = tried !== null && compareShares(tried, best) < 0;
     if (isLess) best = { ...tried, proved: false };
     return isLess;
   };
   const secondsNow = (): Set<string> => new Set(begins(best.second).map(({ id }) => id));
-  for (const { id } of begins(found.second).slice(0, MOST_HANDED_BACK)) {
-    take(new Set([...secondsNow()].filter((each) => each !== id)));
-  }
+  const handBackEach = (): void => {
+    for (const { id } of begins(best.second).slice(0, MOST_HANDED_BACK)) {
+      take(new Set([...secondsNow()].filter((each) => each !== id)));
+    }
+  };
+  handBackEach();
   const search = { ...firstPlayersPlans(score, withSeconds(new Set()), options), isOpen };
   let left = MOST_PLANS;
   for (const near of neighbours(begins(best.second))) {
@@ -58,8 +61,22 @@ export const handBack = (score: Score, found: Attempt, options: PlanOptions): At
     left += budget.left;
     if (fewer !== null) take(fewer);
   }
+  const settled = best;
+  const budget = { left };
+  for (const note of begins(best.second)) {
+    for (const other of insteadOf(secondsNow(), note, { ...search, budget })) {
+      budget.left -= 1;
+      if (budget.left >= 0) take(new Set([...secondsNow()].filter((id) => id !== note.id)).add(other));
+    }
+  }
+  // What was needed beside a note may not be beside another.
+  if (best !== settled) handBackEach();
   return best;
 };
+
+/** Fewer notes for the second player first, then fewer moves for both. */
+const compareShares = (a: Omit<Attempt, 'proved'>, b: Omit<Attempt, 'proved'>): number =>
+  a.second.length - b.second.length || a.moves[0] + a.moves[1] - b.moves[0] - b.moves[1];
 
 /** Plans of the first player who leaves out what the second has: each goes by what it has in common with the one before. */
 const firstPlayersPlans = (

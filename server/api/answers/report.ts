@@ -216,6 +216,7 @@ export const changedNotesShape = {
 
 const suggestedRun = z.object({
   notes: z.array(z.string()).readonly(),
+  bars: z.string().meta({ description: 'Where they are, in words: `bars 3–5 and 9`.' }),
   from: z.string(),
   to: z.string(),
 });

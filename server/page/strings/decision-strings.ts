@@ -120,9 +120,11 @@ export const DECISION_STRINGS = {
       return bar === null || bar === '' || /\bbar\b/i.test(what) ? what : `Bar ${bar}: ${what}`;
     },
     suggested: 'Spellings that would help',
-    readAs: (from: string, to: string) => `${from} as ${to}`,
-    suggestion: (runs: readonly string[], notes: number, bar: string) =>
-      `Play ${runs.join(', ')}${notes === 1 ? `, bar ${bar}` : `: ${notes} notes, from bar ${bar}`}`,
+    readAs: (from: string, to: string, notes: number, [first, last]: readonly [string, string]) => {
+      const where = first === last ? `bar ${first}` : `bars ${first}–${last}`;
+      return `${from} as ${to} (${notes === 1 ? where : `${notes} notes, ${where}`})`;
+    },
+    suggestion: (runs: readonly string[]) => `Play ${runs.join(', ')}`,
     saves: describeGains,
     forms: {
       heading: 'Add a decision',

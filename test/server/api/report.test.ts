@@ -1,12 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { noteFix } from '../../../engine/findings/model.ts';
 import { reportAnnotation } from '../../../server/reports/report.ts';
-import type { NameNote } from '../../../server/reports/report-notes.ts';
+import type { ScoreNames } from '../../../server/reports/report-notes.ts';
 import { PLAN, pedalReport, sampleAnnotation } from '../annotation-sample.ts';
 
 describe('the report', () => {
-  const nameNote: NameNote = (note) => ({ barIndex: 1, beat: '3', pitch: note === 'n7' ? 'C♯5' : 'C5' });
-  const report = pedalReport(reportAnnotation(sampleAnnotation(), nameNote));
+  const names: ScoreNames = {
+    note: (note) => ({ barIndex: 1, beat: '3', pitch: note === 'n7' ? 'C♯5' : 'C5' }),
+    bars: (bars) => `bars ${bars.join()}`,
+  };
+  const report = pedalReport(reportAnnotation(sampleAnnotation(), names));
 
   it('tells a move in words, with exact times, its window, and what it costs', () => {
     expect(report.moves).toEqual([
@@ -42,7 +45,7 @@ describe('the report', () => {
     const moves = [{ ...move!, restores: true, window: { after: null, before: null } }];
     const [reported] = reportAnnotation(
       sampleAnnotation({ plan: { kind: 'pedal', plan: { ...PLAN, moves } } }),
-      nameNote,
+      names,
     ).moves;
     expect(reported).toMatchObject({
       restores: true,
@@ -64,7 +67,7 @@ describe('the report', () => {
       noteFix({ kind: 'leave-one-out', facts: {} }, [{ kind: 'omit', note: 'n7', from }]),
     ];
     const plan = { ...PLAN, findings: [{ ...finding!, fixes }], omitted: ['n3'] };
-    const told = pedalReport(reportAnnotation(sampleAnnotation({ plan: { kind: 'pedal', plan } }), nameNote));
+    const told = pedalReport(reportAnnotation(sampleAnnotation({ plan: { kind: 'pedal', plan } }), names));
     const at = { barIndex: 1, beat: '3', pitch: 'C♯5' };
     expect(told.findings[0]!.fixes).toEqual([
       {
@@ -107,6 +110,7 @@ describe('the report', () => {
     expect(report.suggestions).toEqual([
       {
         notes: ['n7'],
+        bars: 'bars 1',
         from: 'C♯5',
         to: 'D♭5',
         alongside: [],

@@ -69,6 +69,6 @@ describe('the plan in words', () => {
   it('tells which spellings would save moves', async () => {
     const music = ['A#5', 'B5', 'Bb5', 'B5'].map((name) => note(name, 1)).join('');
     const lines = await describeBars({ spelling: 'suggest' }, music);
-    expect(lines).toContain('suggestion: play B♭5 as A♯5 (1 note): saves 2 moves');
+    expect(lines).toContain('suggestion: play B♭5 as A♯5 in bar 1 (1 note): saves 2 moves');
   });
 });

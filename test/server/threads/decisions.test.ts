@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { encodeText } from '../../../engine/score/file/decode.ts';
 import type { AnnotateChoice } from '../../../server/api/requests/options.ts';
 import { reportAnnotation } from '../../../server/reports/report.ts';
-import { noteNamer } from '../../../server/reports/report-notes.ts';
+import { namesIn } from '../../../server/reports/report-notes.ts';
 import { annotateScore } from '../../../server/threads/tasks/annotate/annotate-score.ts';
 import type { Annotated } from '../../../server/threads/tasks/annotate/annotated.ts';
 import { computePlan } from '../../../server/threads/tasks/compute.ts';
@@ -66,7 +66,7 @@ describe('the decisions on a part', () => {
     expect(textOf(again)).toBe(textOf(once));
     expect(again.annotation.remarks.map(({ code }) => code)).toContain('saved-decisions');
     expect(textOf(once).match(/<harp-pedals /g)).toHaveLength(2);
-    const report = pedalReport(reportAnnotation(again.annotation, noteNamer(again.score)));
+    const report = pedalReport(reportAnnotation(again.annotation, namesIn(again.score)));
     expect(report.omitted).toHaveLength(1);
     expect((await plan(once.source!.bytes)).omitted).toEqual(report.omitted);
   });

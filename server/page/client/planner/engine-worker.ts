@@ -20,7 +20,7 @@ import {
 } from '../../../../engine/index.ts';
 import { withoutOwnMarkings } from '../../../../render/pure.ts';
 import { type ComparedReport, describeChanges } from '../../../reports/plan-changes.ts';
-import { noteNamer, tellBars } from '../../../reports/report-notes.ts';
+import { namesIn, tellBars } from '../../../reports/report-notes.ts';
 import { reportPedals } from '../../../reports/report-pedals.ts';
 import type { EngineReport, EngineRequest, OpenedLevers, Renewed } from './engine-messages.ts';
 import { createLeverPlanner } from './lever-planner.ts';
@@ -173,7 +173,7 @@ const openPedals = (score: Score, profile: PedalHarpProfile): NonNullable<typeof
   return {
     own: (...asked) => {
       const planning = plan(...asked);
-      reportLast = () => reportPedals(planning.plan, tellBars(score), noteNamer(score));
+      reportLast = () => reportPedals(planning.plan, tellBars(score), namesIn(score));
       return planning;
     },
     other: once(create),

@@ -87,6 +87,13 @@ describe('a part divided between two players', () => {
     },
   );
 
+  it('leaves the second that side of a clash which costs the first fewer moves', () => {
+    const score = smallPart({ upper: 'C5+C#5/4 | C#4/4 | C#5/4', lower: 'C#3/4 | C#3/4 | C#3/4' });
+    const second = notesOf(score, '2', 'least');
+    expect(second).toBe('C5');
+    expect(dividePart(score, 'least').moves).toEqual([0, 0]);
+  });
+
   it('is not divided where one harp can play it all, and the second is to have as little as can be', () => {
     expect(notesOf(smallPart({ upper: 'C5/1 E5/1 G5/1 E5/1', lower: 'C3/4' }), '2', 'least')).toBe('');
   });

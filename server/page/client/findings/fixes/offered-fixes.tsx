@@ -3,6 +3,7 @@ import type { FixesReport } from '../../../../api/answers/fixes.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import { AskedSection } from '../../controls/asked-section.tsx';
 import { MusicWords } from '../../controls/music-words.tsx';
+import { goToSection } from '../../controls/scrolling.ts';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import { addDecisions, areDecided, dropDecisions } from '../../decisions/decision-edits.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
@@ -115,7 +116,8 @@ const OfferItem = ({
 }) => {
   const { sentence } = offer;
   const made = decisionsOfFix(offer);
-  const isTried = made.length > 0 && areDecided(actions.decisions, made);
+  // What another harp plays is left out here too, and nothing tells that it was given away.
+  const isTried = offer.kind !== 'second-harp' && made.length > 0 && areDecided(actions.decisions, made);
   const turn = (): void => {
     if (isTried) actions.change(words.takenBack(sentence), dropDecisions(actions.decisions, made));
     else actions.change(words.tried(sentence), addDecisions(actions.decisions, made));
@@ -130,7 +132,13 @@ const OfferItem = ({
         {words.alsoFixes(offer.alsoFixes)} {words.warningsLeft(offer.tempo?.left ?? [])}
       </span>
       {offer.kind === 'second-harp' ? (
-        <a href={`#${SECOND_HARP}`}>{words.secondHarp}</a>
+        <button
+          type="button"
+          class="plain"
+          onClick={() => goToSection(document.getElementById(SECOND_HARP)!.querySelector('h2, h3'))}
+        >
+          {words.secondHarp}
+        </button>
       ) : (
         <button
           type="button"

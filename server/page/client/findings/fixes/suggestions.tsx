@@ -8,6 +8,12 @@ import { decisionsOf } from './fix-decisions.ts';
 
 const words = STRINGS.decisions;
 
+/** The names of the bars of the first and the last of some notes. */
+const barsOf = ({ notes, bars }: PlannedPart, ids: readonly string[]): readonly [string, string] => {
+  const [first, last] = [ids[0]!, ids.at(-1)!].map((id) => bars[notes.get(id)?.bar ?? 0]?.name ?? '');
+  return [first!, last!];
+};
+
 /** Respellings that would save moves or fix places, where the user asked for them. */
 export const Suggestions = ({
   part,
@@ -23,12 +29,11 @@ export const Suggestions = ({
       <h3>{words.suggested}</h3>
       <ul class="fixes">
         {suggestions.map((suggestion) => {
-          const { notes, alongside, changes, savesMoves, fixesPlaces } = suggestion;
-          const bar = part.notes.get(notes[0] ?? '')?.bar ?? 0;
+          const { alongside, changes, savesMoves, fixesPlaces } = suggestion;
           const what = words.suggestion(
-            [suggestion, ...alongside].map((run) => words.readAs(pitchName(run.from), pitchName(run.to))),
-            notes.length + alongside.reduce((sum, run) => sum + run.notes.length, 0),
-            part.bars[bar]?.name ?? '',
+            [suggestion, ...alongside].map(({ from, to, notes }) =>
+              words.readAs(pitchName(from), pitchName(to), notes.length, barsOf(part, notes)),
+            ),
           );
           return (
             <li key={what}>
