@@ -8,7 +8,7 @@ import type { NoteChange } from '../../sounding/changed-needs.ts';
 export const FIX_KINDS = {
   respell: 'Notes on strings of another name: nothing is heard otherwise.',
   octave: 'A note an octave higher or lower.',
-  'leave-out-doubled': 'A note left out whose name is heard in another octave at the same time.',
+  'leave-out-doubled': 'A note left out whose name is plucked in another octave at the same time.',
   delay: 'Notes plucked later than they are written, so that the foot can move between.',
   tempo: 'A slower tempo for the place.',
   'second-harp': 'Notes given to a second harp: nothing is heard otherwise.',

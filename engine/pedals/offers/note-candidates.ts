@@ -1,7 +1,7 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import type { FindingPlace } from '../../findings/model.ts';
 import { midiOf, type Pitch } from '../../music/pitch.ts';
-import { add, compare } from '../../music/rational.ts';
+import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
@@ -109,7 +109,7 @@ const notesServed = (score: Score, { moves }: Plan, move: Move): readonly Note[]
   );
 };
 
-/** Whether each note that is left out is heard at the same time in another octave, of those that are heard. */
+/** Whether each note that is left out is plucked at the same time in another octave, of those that are heard. */
 export const areDoubled = (
   score: Score,
   changes: readonly NoteChange[],
@@ -123,7 +123,10 @@ export const areDoubled = (
   });
 };
 
-/** A note that sounds when another begins, of the same name in sound; a grace note before it is gone by then. */
+/**
+ * A note that is plucked with another, of the same name in sound. One that was plucked before dies away by then, and leaves
+ * the new stroke to be missed.
+ */
 export const doubleOf = (score: Score, note: Note, silent: ReadonlySet<string>): Note | undefined =>
   score.notes.find(
     (other) =>
@@ -131,9 +134,9 @@ export const doubleOf = (score: Score, note: Note, silent: ReadonlySet<string>):
       other.grace === null &&
       other.id !== note.id &&
       !silent.has(other.id) &&
+      other.tiedFrom === null &&
       isSameClass(other.pitch, note.pitch) &&
-      compare(other.onset, note.onset) <= 0 &&
-      (compare(other.onset, note.onset) === 0 || compare(add(other.onset, other.duration), note.onset) > 0),
+      compare(other.onset, note.onset) === 0,
   );
 
 const isSameClass = (a: Pitch, b: Pitch): boolean => (midiOf(a) - midiOf(b)) % 12 === 0;

@@ -77,6 +77,12 @@ describe('the fixes of what cannot be played', () => {
     expect(kinds.some(([kind]) => kind === 'second-harp')).toBe(true);
   });
 
+  it('do not call a note doubled by one that was plucked before it', () => {
+    const kinds = offersOf(smallPart({ upper: 'r/2 D5+D#4/2', lower: 'D3/4' })).map(({ kind }) => kind);
+    expect(kinds).toContain('leave-out');
+    expect(kinds).not.toContain('leave-out-doubled');
+  });
+
   it('say what is to be tuned before the piece where a note goes to a string without a disc', () => {
     const octaves = offersOf(smallPart({ upper: 'D5/4', lower: 'D#2/4' })).filter(
       ({ kind }) => kind === 'octave',
