@@ -1,7 +1,7 @@
 import { handFindings } from '../findings/hands/hand-findings.ts';
 import { settingFrom } from '../harp/setting.ts';
-import { isLetter, stepOf } from '../music/pitch.ts';
-import { equals } from '../music/rational.ts';
+import { isLetter, type Letter, stepOf } from '../music/pitch.ts';
+import { type Rational, rationalKey } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
 import { listLeftOut } from '../sounding/left-out.ts';
@@ -63,7 +63,7 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
   const findings = listPlanFindings({ prepared, problem, solution, fixed, ...steps });
   return {
     initial: settingFrom((letter) => solution.initial.get(letter)!),
-    moves: solution.moves.map((move) => describeMove(move, prepared)),
+    moves: solution.moves.map(moveDescriber(prepared)),
     findings,
     respellings: problem.listed.respellings,
     omitted: listLeftOut(score, options.omitted),
@@ -91,26 +91,32 @@ const stringOrder = ({ string }: RetunedString): number => {
   return isLetter(letter) ? stepOf({ letter, octave: Number(string.slice(1)) }) : 0;
 };
 
-const describeMove = (move: SolvedMove, { score, moments, pins }: PreparedScore): Move => {
-  const { letter, foot, from, to, after, before, restores, cost } = move;
-  const { at, bar, graceNote } = moments.all[move.moment]!;
-  const pinned = pins.some((pin) => pin.kind === 'move' && pin.letter === letter && equals(pin.at, at));
-  const toldAt = toldAtIn(score)({ at, bar, pinned });
-  return {
-    letter,
-    foot,
-    from,
-    to,
-    at,
-    bar,
-    beat: beatAt(score.bars[bar]!, toldAt),
-    pinned,
-    graceNote,
-    restores,
-    window: {
-      after: after === null ? null : { note: after.note.id, onset: after.onset },
-      before: before === null ? null : { note: before.note.id, onset: before.onset },
-    },
-    cost,
+const moveDescriber = ({ score, moments, pins }: PreparedScore): ((move: SolvedMove) => Move) => {
+  const keyOf = (letter: Letter, at: Rational): string => `${letter} ${rationalKey(at)}`;
+  const pinnedMoves = new Set(
+    pins.flatMap((pin) => (pin.kind === 'move' ? [keyOf(pin.letter, pin.at)] : [])),
+  );
+  return (move) => {
+    const { letter, foot, from, to, after, before, restores, cost } = move;
+    const { at, bar, graceNote } = moments.all[move.moment]!;
+    const pinned = pinnedMoves.has(keyOf(letter, at));
+    const toldAt = toldAtIn(score)({ at, bar, pinned });
+    return {
+      letter,
+      foot,
+      from,
+      to,
+      at,
+      bar,
+      beat: beatAt(score.bars[bar]!, toldAt),
+      pinned,
+      graceNote,
+      restores,
+      window: {
+        after: after === null ? null : { note: after.note.id, onset: after.onset },
+        before: before === null ? null : { note: before.note.id, onset: before.onset },
+      },
+      cost,
+    };
   };
 };

@@ -78,9 +78,9 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
   };
 };
 
-/** The pitch of a string with its sign, naturals too: `A♮4`. */
 const nameRetuned = ({ letter, strings, to }: RetunedLetter): readonly string[] =>
   strings?.map((string) => nameWith(string, to)) ?? [`all ${letter}${accidentalSign(to)}`];
 
+/** The pitch of a string with its sign, naturals too: `A♮4`. */
 const nameWith = ({ letter, octave }: HarpString, alter: number): string =>
   `${letter}${accidentalSign(alter)}${octave}`;

@@ -1,4 +1,4 @@
-import { beatAt, compare, type Move, type Plan, type Score } from '../../engine/index.ts';
+import { beatAt, compare, equals, type Move, type Plan, type Score } from '../../engine/index.ts';
 import { groupMoves, type PlaceOptions } from './places-to-mark.ts';
 
 /**
@@ -10,7 +10,7 @@ export const planAsTold = (score: Score, plan: Plan, options: PlaceOptions): Pla
   for (const { at, bar, moves } of groupMoves(score, plan, options).groups) {
     const beat = beatAt(score.bars[bar]!, at);
     for (const move of moves)
-      if (compare(move.at, at) !== 0) told.set(move, { ...move, at, bar, beat, graceNote: null, cost: [] });
+      if (!equals(move.at, at)) told.set(move, { ...move, at, bar, beat, graceNote: null, cost: [] });
   }
   const moves = plan.moves.map((move) => told.get(move) ?? move).sort(inOrder);
   return { ...plan, moves };

@@ -19,7 +19,6 @@ import {
   positionsAtEnds,
   putInto,
 } from './changed-plan.ts';
-
 import { feetOf, lettersOf, openPlace, type PlannedPart, pinsAt, planPlace } from './fix-trials.ts';
 import { respellingsTogether } from './making-room.ts';
 import { type Span, spanAcross, spanAround } from './passage.ts';

@@ -64,7 +64,7 @@ export const suggestSpellings = (
     .filter(({ savesMoves, fixesPlaces }) => fixesPlaces > 0 || (fixesPlaces === 0 && savesMoves > 0))
     .filter(({ outcome }) => isSubset(outcome.stops, before.stops))
     .sort(compareGains);
-  const spared = spareNotes(helpful, tried, before).sort(
+  const spared = withoutLarger(spareNotes(helpful, tried, before)).sort(
     (a, b) => compareGains(a, b) || a.changes.length - b.changes.length,
   );
   return agreeing(spared, before, outcomeWith).map((each) => ({
@@ -123,6 +123,19 @@ const spareNotes = (
       }, each),
   );
 };
+
+/** Those of which no other, with some of their notes alone, saves as much; of two that are the same the first. */
+const withoutLarger = (all: readonly Tried[]): Tried[] =>
+  all.filter((each, i) => {
+    const notes = new Set(each.changes.map(({ note }) => note));
+    return !all.some(
+      (other, j) =>
+        other !== each &&
+        compareGains(other, each) <= 0 &&
+        other.changes.every(({ note }) => notes.has(note)) &&
+        (other.changes.length < notes.size || j < i),
+    );
+  });
 
 const withoutStretch = (run: Run, stretch: Stretch): readonly Run[] => {
   const stretches = run.stretches.filter((each) => each !== stretch);

@@ -21,17 +21,42 @@ const BARS_APART = 1;
 
 /**
  * Gives notes of the second player back to the first one by one, the shortest way to fewer where voices and beats are not
- * divided any more finely, and takes fewer others in their place where these serve as well. A note goes back where no more
- * places are unplayable by it; then the division is no longer the one that was proved.
+ * divided any more finely, and takes fewer others in their place where these serve as well, or as many with fewer moves. A
+ * note goes back where no more places are unplayable by it; then the division is no longer the one that was proved.
  */
 export const handBack = (score: Score, found: Attempt, options: PlanOptions): Attempt => {
-  const told = toldIn(score);
-  const isOpen = (id: string): boolean => playersTold(told.get(id)) === null;
-  const heads = headsOfTies(score.notes);
-  const begins = (notes: readonly Note[]): readonly Note[] =>
-    notes.filter(({ id, tiedFrom }) => tiedFrom === null && isOpen(id));
+  const shares = sharesFrom(score, found, options);
+  handBackEach(shares);
+  const search = {
+    ...firstPlayersPlans(score, shares.playersWith(new Set()), options),
+    isOpen: shares.isOpen,
+  };
+  const budget = { left: MOST_PLANS };
+  takeFewer(shares, search, budget);
+  const settled = shares.best();
+  takeOthers(shares, { ...search, budget });
+  // What was needed beside a note may not be beside another.
+  if (shares.best() !== settled) handBackEach(shares);
+  return shares.best();
+};
+
+/** The best division so far, and how it gives way to a better one. */
+interface Shares {
+  readonly best: () => Attempt;
+  /** What the second plays that nobody is told to play: notes with which ties begin. */
+  readonly own: () => readonly Note[];
+  readonly isOpen: (id: string) => boolean;
   /** Whose the notes are when these, with all that is tied to them, are the second player's, of those that nobody is told. */
-  const withSeconds = (seconds: ReadonlySet<string>): ReadonlyMap<string, Players> =>
+  readonly playersWith: (seconds: ReadonlySet<string>) => ReadonlyMap<string, Players>;
+  /** Has the second play these of the open notes where that is better. */
+  readonly take: (seconds: Iterable<string>) => void;
+}
+
+const sharesFrom = (score: Score, found: Attempt, options: PlanOptions): Shares => {
+  const told = toldIn(score);
+  const heads = headsOfTies(score.notes);
+  const isOpen = (id: string): boolean => playersTold(told.get(id)) === null;
+  const playersWith: Shares['playersWith'] = (seconds) =>
     new Map(
       [...found.players].map(([note, player]): [string, Players] => {
         const head = heads.get(note)!.id;
@@ -39,39 +64,45 @@ export const handBack = (score: Score, found: Attempt, options: PlanOptions): At
       }),
     );
   let best = found;
-  const take = (seconds: ReadonlySet<string>): boolean => {
-    const tried = planSharesUpTo(countStops(best), score, withSeconds(seconds), options);
-    const isLess = tried !== null && compareShares(tried, best) < 0;
-    if (isLess) best = { ...tried, proved: false };
-    return isLess;
+  return {
+    best: () => best,
+    own: () => best.second.filter(({ id, tiedFrom }) => tiedFrom === null && isOpen(id)),
+    isOpen,
+    playersWith,
+    take: (seconds) => {
+      const tried = planSharesUpTo(countStops(best), score, playersWith(new Set(seconds)), options);
+      if (tried !== null && compareShares(tried, best) < 0) best = { ...tried, proved: false };
+    },
   };
-  const secondsNow = (): Set<string> => new Set(begins(best.second).map(({ id }) => id));
-  const handBackEach = (): void => {
-    for (const { id } of begins(best.second).slice(0, MOST_HANDED_BACK)) {
-      take(new Set([...secondsNow()].filter((each) => each !== id)));
-    }
-  };
-  handBackEach();
-  const search = { ...firstPlayersPlans(score, withSeconds(new Set()), options), isOpen };
-  let left = MOST_PLANS;
-  for (const near of neighbours(begins(best.second))) {
-    const budget = { left: Math.min(left, MOST_PLANS_AT_PLACE) };
-    left -= budget.left;
-    const fewer = fewerInPlaceOf(secondsNow(), near, { ...search, budget });
-    left += budget.left;
-    if (fewer !== null) take(fewer);
+};
+
+const idsOf = ({ own }: Shares): readonly string[] => own().map(({ id }) => id);
+
+const without = (shares: Shares, id: string): readonly string[] =>
+  idsOf(shares).filter((each) => each !== id);
+
+const handBackEach = (shares: Shares): void => {
+  for (const id of idsOf(shares).slice(0, MOST_HANDED_BACK)) shares.take(without(shares, id));
+};
+
+const takeFewer = (shares: Shares, search: Omit<FewerSearch, 'budget'>, all: FewerSearch['budget']): void => {
+  for (const near of neighbours(shares.own())) {
+    const budget = { left: Math.min(all.left, MOST_PLANS_AT_PLACE) };
+    all.left -= budget.left;
+    const fewer = fewerInPlaceOf(new Set(idsOf(shares)), near, { ...search, budget });
+    all.left += budget.left;
+    if (fewer !== null) shares.take(fewer);
   }
-  const settled = best;
-  const budget = { left };
-  for (const note of begins(best.second)) {
-    for (const other of insteadOf(secondsNow(), note, { ...search, budget })) {
+};
+
+const takeOthers = (shares: Shares, search: FewerSearch): void => {
+  const { budget } = search;
+  for (const note of shares.own()) {
+    for (const other of insteadOf(new Set(idsOf(shares)), note, search)) {
       budget.left -= 1;
-      if (budget.left >= 0) take(new Set([...secondsNow()].filter((id) => id !== note.id)).add(other));
+      if (budget.left >= 0) shares.take([...without(shares, note.id), other]);
     }
   }
-  // What was needed beside a note may not be beside another.
-  if (best !== settled) handBackEach();
-  return best;
 };
 
 /** Fewer notes for the second player first, then fewer moves for both. */
