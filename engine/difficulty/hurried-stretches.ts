@@ -1,4 +1,5 @@
 import type { Side } from '../harp/side.ts';
+import { SLOWEST_SHARE } from '../score/slow-down.ts';
 
 /** A move of a foot, or of a hand at a lever, at its clock time in printed order. */
 export interface MoveAt {
@@ -41,6 +42,32 @@ export const findHurriedStretches = (moves: readonly MoveAt[], most: UnhurriedMo
   });
   return stretches;
 };
+
+/**
+ * The fastest whole percentage of the tempo at which the same moves are hurried nowhere; null where even the slowest tempo
+ * that is one of the piece ({@link SLOWEST_SHARE}) leaves too little time.
+ *
+ * @param moves hurried at the tempo that they are in, in order of time
+ */
+export const unhurriedPercent = (moves: readonly MoveAt[], { both, one }: UnhurriedMoves): number | null => {
+  const ofSide = (side: Side): number =>
+    shortestOf(
+      moves.filter((move) => move.side === side),
+      one + 1,
+    );
+  const shortest = Math.min(shortestOf(moves, both + 1), ofSide('left'), ofSide('right'));
+  const percent = Math.ceil((100 * shortest) / STRETCH_SECONDS) - 1;
+  return percent < 100 * SLOWEST_SHARE ? null : percent;
+};
+
+/** The shortest time that so many moves in succession take, from the first to the last; infinite where there are fewer. */
+const shortestOf = (moves: readonly MoveAt[], count: number): number =>
+  moves
+    .slice(count - 1)
+    .reduce(
+      (least, { seconds }, i) => Math.min(least, seconds - moves[i]!.seconds),
+      Number.POSITIVE_INFINITY,
+    );
 
 const isHurried = (moves: readonly MoveAt[], { both, one }: UnhurriedMoves): boolean => {
   const left = moves.filter(({ side }) => side === 'left').length;

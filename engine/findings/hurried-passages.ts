@@ -3,6 +3,7 @@ import {
   type MoveAt,
   type Stretch,
   type UnhurriedMoves,
+  unhurriedPercent,
 } from '../difficulty/hurried-stretches.ts';
 import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
@@ -13,7 +14,7 @@ import { toldAtIn } from '../time/told-at.ts';
 import { nameBarIn } from '../words/bar-names.ts';
 import type { FindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
-import type { Help } from './help/help.ts';
+import { type Help, help } from './help/help.ts';
 import type { Finding, FindingPlace } from './model.ts';
 
 /** A move of a foot, or of a hand at a lever, and where it is made. */
@@ -42,7 +43,7 @@ export const moveInPlace = (
   },
 });
 
-/** Of whom hurry is told, from how many moves on, and with what advice. */
+/** Of whom hurry is told, from how many moves on, and with what advice beside a slower tempo. */
 export interface HurryOf<Code extends HurryCode> {
   readonly code: Code;
   readonly most: UnhurriedMoves;
@@ -72,14 +73,14 @@ export const hurriedPassages = <Code extends HurryCode>(
   score: Score,
   moves: readonly MoveInPlace[],
   told: readonly Finding<FindingCode>[],
-  { code, most, help }: HurryOf<Code>,
+  hurryOf: HurryOf<Code>,
 ): Finding<Code>[] => {
   const withoutTime = told.filter((each) => WITHOUT_TIME.includes(each.code));
   const isTold = (move: MoveInPlace): boolean =>
     withoutTime.some(({ bar, places }) => bar <= move.bar && move.bar <= places.at(-1)!.bar);
   return splitAt(moves, isTold).flatMap((run) =>
-    joinStretches(run, findHurriedStretches(run, most)).map(([first, last]) =>
-      describeHurry(score, run.slice(first, last + 1), code, help),
+    joinStretches(run, findHurriedStretches(run, hurryOf.most)).map(([first, last]) =>
+      describeHurry(score, run.slice(first, last + 1), hurryOf),
     ),
   );
 };
@@ -99,16 +100,19 @@ const joinStretches = (moves: readonly MoveInPlace[], stretches: readonly Stretc
 const describeHurry = <Code extends HurryCode>(
   score: Score,
   moves: readonly MoveInPlace[],
-  code: Code,
-  help: Help,
+  { code, most, help: advice }: HurryOf<Code>,
 ): Finding<Code> => {
   const first = moves[0]!;
   const left = moves.filter(({ side }) => side === 'left').length;
+  const percent = unhurriedPercent(moves, most);
   const finding = describeFinding<HurryCode>(
     score,
     code,
     { moves: moves.length, seconds: moves.at(-1)!.seconds - first.seconds, left, right: moves.length - left },
-    { place: { bar: first.bar, at: first.at }, help: [help] },
+    {
+      place: { bar: first.bar, at: first.at },
+      help: percent === null ? [advice] : [advice, help('unhurried-at', { percent })],
+    },
   );
   const places = moves.map(({ tell }) => tell());
   return { ...finding, code, notes: [...new Set(places.flatMap(({ notes }) => notes))], places };

@@ -15,6 +15,9 @@ export interface SlowPassage {
 /** The tempos that a user may set, in quarter notes a minute. */
 export const TEMPO_LIMITS = { slowest: 5, fastest: 2000 } as const;
 
+/** Slower than so much of the written tempo a piece is another piece. */
+export const SLOWEST_SHARE = 0.25;
+
 /** A stretch of steady tempo. */
 interface Stretch {
   readonly mark: TempoMark;

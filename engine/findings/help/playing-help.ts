@@ -19,6 +19,8 @@ export const PLAYING_HELP = {
     'Take more time here, play notes on neighbouring strings, or share the passage with another harp.',
   'more-time-for-hands': (_facts: NoFacts) =>
     'Take more time here, or tune the strings so that fewer levers change.',
+  'unhurried-at': ({ percent }: { percent: number }) =>
+    `At ${percent}% of the tempo these moves are not hurried.`,
   'more-time-for-lever': (_facts: NoFacts) =>
     'Give the hand that sets it more time, or play the note a moment later.',
   'rest-before-note': ({ seconds }: { seconds: number }) =>

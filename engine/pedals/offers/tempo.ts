@@ -1,13 +1,10 @@
 import { add, compare, ZERO } from '../../music/rational.ts';
 import { tempoUnitFinder } from '../../score/bars/counts.ts';
 import type { Score } from '../../score/model/score.ts';
-import { type SlowPassage, slowDown, TEMPO_LIMITS, tempoAt } from '../../score/slow-down.ts';
+import { SLOWEST_SHARE, type SlowPassage, slowDown, TEMPO_LIMITS, tempoAt } from '../../score/slow-down.ts';
 import type { Plan } from '../model.ts';
 import type { TempoCourse, TempoLimit, TempoStep } from './model.ts';
 import { growthOf, isEased, type OfferTrials, type StopAt, stopsIn, warningsLeft } from './trials.ts';
-
-/** Slower than so much of the written tempo a piece is another piece. */
-const SLOWEST_SHARE = 0.25;
 
 /** Bars on either side of the one with the trouble that are slowed with it: moves about it may be made there. */
 const BARS_AROUND = 1;

@@ -94,6 +94,7 @@ export const HELP_SENTENCES: HelpSentences = {
     'Prendre ici plus de temps, jouer des notes sur les cordes voisines, ou partager le passage avec une autre harpe.',
   'more-time-for-hands': () =>
     'Prendre ici plus de temps, ou accorder de sorte que moins de leviers changent.',
+  'unhurried-at': ({ percent }) => `À ${percent} % du tempo, ces changements se font sans hâte.`,
   'more-time-for-lever': () =>
     'Donner plus de temps à la main qui place le levier, ou jouer la note un peu plus tard.',
   'rest-before-note': ({ seconds }) =>

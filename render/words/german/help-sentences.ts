@@ -97,6 +97,7 @@ export const HELP_SENTENCES: HelpSentences = {
   'more-time-for-feet': () =>
     'Hier mehr Zeit nehmen, Noten auf Nachbarsaiten spielen oder die Stelle mit einer anderen Harfe teilen.',
   'more-time-for-hands': () => 'Hier mehr Zeit nehmen oder so stimmen, dass weniger Klappen wechseln.',
+  'unhurried-at': ({ percent }) => `Bei ${percent} % des Tempos sind diese Wechsel ohne Eile.`,
   'more-time-for-lever': () =>
     'Der Hand, die die Klappe stellt, mehr Zeit geben oder die Note einen Augenblick später spielen.',
   'rest-before-note': ({ seconds }) =>

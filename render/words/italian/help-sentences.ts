@@ -95,6 +95,7 @@ export const HELP_SENTENCES: HelpSentences = {
   'more-time-for-feet': () =>
     'Prendersi qui più tempo, suonare note sulle corde vicine, o dividere il passo con un’altra arpa.',
   'more-time-for-hands': () => 'Prendersi qui più tempo, o accordare in modo che cambino meno levette.',
+  'unhurried-at': ({ percent }) => `Al ${percent} % del tempo questi cambi si fanno senza fretta.`,
   'more-time-for-lever': () =>
     'Dare più tempo alla mano che mette la levetta, o suonare la nota un attimo dopo.',
   'rest-before-note': ({ seconds }) =>

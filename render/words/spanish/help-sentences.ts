@@ -94,6 +94,7 @@ export const HELP_SENTENCES: HelpSentences = {
   'more-time-for-feet': () =>
     'Tómese aquí más tiempo, toque notas en cuerdas vecinas, o reparta el pasaje con otra arpa.',
   'more-time-for-hands': () => 'Tómese aquí más tiempo, o afine de modo que cambien menos palancas.',
+  'unhurried-at': ({ percent }) => `Al ${percent} % del tempo estos cambios se hacen sin prisa.`,
   'more-time-for-lever': () =>
     'Dé más tiempo a la mano que pone la palanca, o toque la nota un instante después.',
   'rest-before-note': ({ seconds }) =>

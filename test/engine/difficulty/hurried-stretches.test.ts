@@ -4,6 +4,7 @@ import {
   findHurriedStretches,
   type MoveAt,
   UNHURRIED_FEET,
+  unhurriedPercent,
 } from '../../../engine/difficulty/hurried-stretches.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { smallPart } from '../../part-builder.ts';
@@ -32,22 +33,20 @@ describe('feet are hurried', () => {
     expect(findHurriedStretches(at('left', 0, 1, 2, 3, 4, 5), UNHURRIED_FEET)).toEqual([[0, 5]]);
   });
 
-  const anyMoves = fc
-    .array(
-      fc.record({
-        side: fc.constantFrom('left' as const, 'right' as const),
-        seconds: fc.integer({ min: 0, max: 40 }),
-      }),
-      {
-        maxLength: 40,
-      },
-    )
-    .map((moves) => moves.map(({ side, seconds }) => ({ side, seconds: seconds / 2 })))
-    .map((moves) => moves.toSorted((a, b) => a.seconds - b.seconds));
+  const movesWithin = (halfSeconds: number) =>
+    fc
+      .array(
+        fc.record({
+          side: fc.constantFrom('left' as const, 'right' as const),
+          seconds: fc.integer({ min: 0, max: halfSeconds }).map((each) => each / 2),
+        }),
+        { maxLength: 40 },
+      )
+      .map((moves) => moves.toSorted((a, b) => a.seconds - b.seconds));
 
   it('exactly where some five seconds hold too many, tried one by one', () => {
     fc.assert(
-      fc.property(anyMoves, (moves) => {
+      fc.property(movesWithin(40), (moves) => {
         const told = new Set(
           findHurriedStretches(moves, UNHURRIED_FEET).flatMap(([first, last]) =>
             Array.from({ length: last - first + 1 }, (_, i) => first + i),
@@ -63,6 +62,22 @@ describe('feet are hurried', () => {
           for (const { i } of inside) hurried.add(i);
         });
         expect([...told].sort((a, b) => a - b)).toEqual([...hurried].sort((a, b) => a - b));
+      }),
+    );
+  });
+
+  it('no more at the percentage of the tempo that is told, and still at one per cent more', () => {
+    fc.assert(
+      fc.property(movesWithin(16), (moves) => {
+        const hurriedAt = (percent: number): number =>
+          findHurriedStretches(
+            moves.map(({ side, seconds }) => ({ side, seconds: (seconds * 100) / percent })),
+            UNHURRIED_FEET,
+          ).length;
+        fc.pre(hurriedAt(100) > 0);
+        const percent = unhurriedPercent(moves, UNHURRIED_FEET);
+        if (percent !== null) expect(hurriedAt(percent)).toBe(0);
+        expect(hurriedAt((percent ?? 24) + 1)).toBeGreaterThan(0);
       }),
     );
   });
@@ -85,6 +100,19 @@ describe('a passage of many moves at a walking tempo', () => {
     );
     expect(found[0]!.places.at(-1)!.bar).toBeGreaterThan(found[0]!.bar);
     expect(found[0]!.places[1]!.sentence).toMatch(/^[A-G][♭♮♯], (left|right) foot\.$/);
+  });
+
+  it('tells the tempo at which there is time for its moves, and planned at that tempo there is', () => {
+    const [, percent] = /At (\d+)% of the tempo these moves are not hurried/.exec(
+      findings.find(({ code }) => code === 'feet-hurried-passage')!.suggestions.join(' '),
+    )!;
+    const slower = planPedals(
+      smallPart({
+        upper: `${bar} | ${next} | ${bar} | ${next}`,
+        quartersPerMinute: (72 * Number(percent)) / 100,
+      }),
+    );
+    expect(slower.findings.filter(({ code }) => code === 'feet-hurried-passage')).toEqual([]);
   });
 
   it('is playable, but hard, and says so', () => {

@@ -103,6 +103,7 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
   'more-time-or-leave-out': [{}],
   'more-time-for-feet': [{}],
   'more-time-for-hands': [{}],
+  'unhurried-at': [{ percent: 72 }, { percent: 80 }],
   'more-time-for-lever': [{}],
   'rest-before-note': [{ seconds: 0.75 }, { seconds: 1 }],
   'rest-for-hand': [{ hand: 'left' }, { hand: 'right' }],
