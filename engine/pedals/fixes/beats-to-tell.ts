@@ -23,7 +23,7 @@ export const beatsToTell = (
   at: Pick<FindingPlace, 'bar' | 'beat'>,
 ): readonly string[] => {
   const { bar, grace } = notes[0]!;
-  const beats = notes.map(({ onset }) => beatAt(score.bars[bar]!, onset));
+  const beats = notes.map(({ onset }) => beatAt(score.bars[bar]!, onset)).sort(compare);
   const isAtPlace = bar === at.bar && beats.every((beat) => compare(beat, at.beat) === 0);
   const heads = headsOfTies(score.notes);
   const meant = new Set(notes.map(({ id }) => id));

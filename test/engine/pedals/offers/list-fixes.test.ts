@@ -164,7 +164,7 @@ describe('the fixes of what cannot be played', () => {
       }),
     );
     expect(all[0]!.sentence).toBe(
-      'Write A♭4 for the G♯4 in bar 1 (2 notes). Write A♭4 for the G♯4 in bar 2 (2 notes).',
+      'Write A♭4 for the G♯4 in bar 1, beats 3 and 4 (2 notes). Write A♭4 for the G♯4 in bar 2, beats 1 and 3½ (2 notes).',
     );
   });
 
