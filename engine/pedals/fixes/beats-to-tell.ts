@@ -1,4 +1,6 @@
+import type { FindingPlace } from '../../findings/model.ts';
 import { isSamePitch, type Pitch } from '../../music/pitch.ts';
+import { compare } from '../../music/rational.ts';
 import { beatAt } from '../../score/bars/beats.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
@@ -7,13 +9,22 @@ import { headsOfTies } from '../../sounding/ties.ts';
 import { formatBeat } from '../../words/format-beat.ts';
 
 /**
- * The beats of some notes of one bar and name, as people say them, where that name alone does not tell them: another note of
- * the bar has it that is none of them, nor tied to one.
+ * The beats of some notes of one bar and name, as people say them, where that name and the place that it is told at do not
+ * tell them: another note of the bar has it that is none of them, nor tied to one, or they begin at another beat than the
+ * place.
  *
+ * @param at the place (its bar an index) that stands before the words
  * @returns each beat once, in order; none where the name is enough
  */
-export const beatsToTell = (score: Score, name: Pitch, notes: readonly Note[]): readonly string[] => {
+export const beatsToTell = (
+  score: Score,
+  name: Pitch,
+  notes: readonly Note[],
+  at: Pick<FindingPlace, 'bar' | 'beat'>,
+): readonly string[] => {
   const { bar, grace } = notes[0]!;
+  const beats = notes.map(({ onset }) => beatAt(score.bars[bar]!, onset)).sort(compare);
+  const isAtPlace = bar === at.bar && beats.every((beat) => compare(beat, at.beat) === 0);
   const heads = headsOfTies(score.notes);
   const meant = new Set(notes.map(({ id }) => id));
   const hasOthers = score.notes.some(
@@ -24,7 +35,5 @@ export const beatsToTell = (score: Score, name: Pitch, notes: readonly Note[]): 
       isSamePitch(writtenString(other), name) &&
       !meant.has(heads.get(other.id)!.id),
   );
-  if (!hasOthers) return [];
-  const beats = notes.map(({ onset }) => formatBeat(beatAt(score.bars[bar]!, onset)));
-  return [...new Set(beats)];
+  return isAtPlace && !hasOthers ? [] : [...new Set(beats.map((beat) => formatBeat(beat)))];
 };

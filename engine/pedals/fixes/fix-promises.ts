@@ -98,7 +98,7 @@ export class FixTrials {
       fixes: { found, further },
     } = open;
     const { score } = this.#part.prepared;
-    const withWords = (each: FoundFix) => ({ ...each, told: tellChanges(each.changes, score) });
+    const withWords = (each: FoundFix) => ({ ...each, told: tellChanges(each.changes, score, finding) });
     const own = finding.fixes
       .filter(({ changes }) => this.#staysFixed(finding, changes))
       .map(({ told, changes }) => ({ told, changes, local: null }));

@@ -1,4 +1,5 @@
 import type { NoteHelp } from '../../findings/help/note-help.ts';
+import type { FindingPlace } from '../../findings/model.ts';
 import { group } from '../../group.ts';
 import { isSamePitch, type Pitch, pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model/score.ts';
@@ -164,8 +165,16 @@ function* subsetsOf<T>(items: readonly T[], size: number, from = 0): Generator<r
   }
 }
 
-/** “Write D♭4 for the C♯4 in bar 3.”, once for all notes of a bar that are changed alike. */
-export const tellChanges = (changes: readonly NoteChange[], score: Score): NoteHelp => {
+/**
+ * “Write D♭4 for the C♯4 in bar 3.”, once for all notes of a bar that are changed alike.
+ *
+ * @param at the place that they are changed for
+ */
+export const tellChanges = (
+  changes: readonly NoteChange[],
+  score: Score,
+  at: Pick<FindingPlace, 'bar' | 'beat'>,
+): NoteHelp => {
   const each = changes.map((change) => changedNote(change, score));
   const alike = group(each, ({ from, to, bar, isGrace }) =>
     [pitchName(from), to === null ? '' : pitchName(to), bar, isGrace].join(' '),
@@ -173,7 +182,7 @@ export const tellChanges = (changes: readonly NoteChange[], score: Score): NoteH
   const told = [...alike.values()].map((same) => {
     const { from, to, bar, isGrace } = same[0]!;
     const notes = same.map(({ note }) => note);
-    return { from, to, bar, isGrace, beats: beatsToTell(score, from, notes), notes: notes.length };
+    return { from, to, bar, isGrace, beats: beatsToTell(score, from, notes, at), notes: notes.length };
   });
   return { kind: 'change-notes', facts: { changes: told } };
 };

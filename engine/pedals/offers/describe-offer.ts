@@ -1,4 +1,5 @@
 import { describeHelp } from '../../findings/help/help.ts';
+import type { FindingPlace } from '../../findings/model.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import { formatChange } from '../../harp/setting.ts';
 import { midiOf, pitchName } from '../../music/pitch.ts';
@@ -37,10 +38,12 @@ export interface Growth
 /**
  * The ways to offer changes of notes that were found to help: what is left out may be given to a second harp as well.
  *
+ * @param at the place that they are for
  * @param unheard notes that do not stand in for one that is left out: they cannot be played themselves, or may be left out too
  */
 export const noteOffers = (
   score: Score,
+  at: FindingPlace,
   changes: Candidate,
   growth: Growth,
   unheard: ReadonlySet<string>,
@@ -50,7 +53,7 @@ export const noteOffers = (
   return [kind, ...(isLeftOut ? (['second-harp'] as const) : [])].map((each) => ({
     kind: each,
     changes,
-    sentence: sentenceOf(score, each, changes, growth),
+    sentence: sentenceOf(score, at, each, changes, growth),
     heard: heardOf(score, each, changes, unheard),
     ...told(growth),
     cost: FIX_COST[each] * changes.length + costOfBass(score, each, changes) + costOf(growth),
@@ -58,13 +61,13 @@ export const noteOffers = (
 };
 
 /** A delay of notes that was found to help. */
-export const delayOffer = (score: Score, delay: NoteDelay, growth: Growth): OfferedFix => {
+export const delayOffer = (score: Score, at: FindingPlace, delay: NoteDelay, growth: Growth): OfferedFix => {
   const notes = score.notes.filter(({ id }) => delay.notes.includes(id));
   const [first] = notes as [Note, ...Note[]];
   const bar = score.bars[first.bar]!;
   const names = listNames([...new Set(notes.map(({ pitch }) => pitchName(pitch)))]);
   const beat = formatBeatText(rationalKey(beatAt(bar, delay.until)));
-  const from = notes.flatMap((note) => beatsToTell(score, writtenString(note), notes)).slice(0, 1);
+  const from = notes.flatMap((note) => beatsToTell(score, writtenString(note), notes, at)).slice(0, 1);
   const quarters = toNumber(subtract(delay.until, first.onset));
   return {
     kind: 'delay',
@@ -135,8 +138,14 @@ const costOf = ({ moreMoves, moreWarnings, alsoFixes, tuned }: Growth): number =
   WARNING_COST * Math.max(0, moreWarnings) +
   TUNING_COST * tuned.length;
 
-const sentenceOf = (score: Score, kind: NoteFixKind, changes: Candidate, { tuned }: Growth): string => {
-  const told = describeHelp(tellChanges(changes, score));
+const sentenceOf = (
+  score: Score,
+  at: FindingPlace,
+  kind: NoteFixKind,
+  changes: Candidate,
+  { tuned }: Growth,
+): string => {
+  const told = describeHelp(tellChanges(changes, score, at));
   const given = kind === 'second-harp' ? told.replaceAll('Leave out the', 'Give another harp the') : told;
   return [given, ...tuned.map(describeTuning)].join(' ');
 };
@@ -166,7 +175,7 @@ const heardOf = (
     }
     case 'leave-out': {
       const out = changes.filter(({ kind: each }) => each === 'omit');
-      return `${namesOf(out)} ${out.length === 1 ? 'is' : 'are'} missing.`;
+      return `${namesOf(out)} ${new Set(out.map(({ from }) => pitchName(from))).size === 1 ? 'is' : 'are'} missing.`;
     }
     case 'respell':
     case 'second-harp':
@@ -175,4 +184,4 @@ const heardOf = (
 };
 
 const namesOf = (changes: readonly NoteChange[]): string =>
-  changes.map(({ from }) => pitchName(from)).join(', ');
+  [...new Set(changes.map(({ from }) => pitchName(from)))].join(', ');

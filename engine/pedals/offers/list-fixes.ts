@@ -120,7 +120,7 @@ const fixesAt = (
     const after = trials.planWith(changes);
     if (!isRemoved(trouble, before, after)) return [];
     const unheard = new Set([...options.omitted, ...mayGo, ...unplayedIn(after)]);
-    return noteOffers(score, changes, allGrowth(before, after), unheard);
+    return noteOffers(score, place, changes, allGrowth(before, after), unheard);
   };
   const offers = distinct([...found, ...octaves, ...without])
     .slice(0, MOST_TRIALS)
@@ -132,7 +132,7 @@ const fixesAt = (
   }
   if (CODES_OF_PEDALS.includes(code)) {
     for (const { delay, after } of findDelays(score, place, trouble, before, trials)) {
-      offers.push(delayOffer(score, delay, allGrowth(before, after)));
+      offers.push(delayOffer(score, place, delay, allGrowth(before, after)));
     }
   }
   const tempo = code === CODE_OF_TIME ? findTempoLimit(score, { ...place, code }, before, trials) : null;

@@ -369,7 +369,7 @@ describe('a figure on one string that is too fast for its pedal', () => {
       const { findings } = ofPart(part, { spelling });
       const [stop] = findings.filter(({ severity }) => severity === 'stop');
       expect(stop!.suggestions[0]).toBe(
-        `Write ${sharp} in bar 1 (3 notes). Write ${next} in bar 1 (2 notes) (saves at least 4 moves).`,
+        `Write ${sharp} in bar 1, beats 1½, 2½ and 3½ (3 notes). Write ${next} in bar 1, beats 2 and 4 (2 notes) (saves at least 4 moves).`,
       );
     }
   });

@@ -153,7 +153,8 @@ describe('the fixes of what cannot be played', () => {
   it('respell notes nearby where those of the place itself are of no help, before a tempo that is hardly slower', () => {
     const offers = offersOf(RUNNING);
     const tempo = offers.findIndex(({ kind }) => kind === 'tempo');
-    expect(offers[0]!.sentence).toBe('Write D♯4 for the E♭4 in bar 1.');
+    // At another beat than the place: it is told.
+    expect(offers[0]!.sentence).toBe('Write D♯4 for the E♭4 in bar 1, beat 2½.');
     expect(offers[0]!.cost).toBeGreaterThan(offers[tempo]!.cost);
     const all = offersOf(
       smallPart({
@@ -163,7 +164,7 @@ describe('the fixes of what cannot be played', () => {
       }),
     );
     expect(all[0]!.sentence).toBe(
-      'Write A♭4 for the G♯4 in bar 1 (2 notes). Write A♭4 for the G♯4 in bar 2 (2 notes).',
+      'Write A♭4 for the G♯4 in bar 1, beats 3 and 4 (2 notes). Write A♭4 for the G♯4 in bar 2, beats 1 and 3½ (2 notes).',
     );
   });
 
