@@ -176,6 +176,7 @@ export { type FindingRow, listFindingRows } from './findings/finding-table.ts';
 
 // How hard a part is.
 export { hardestFirst } from './difficulty/hardest-first.ts';
+export { recountChanges } from './difficulty/recount.ts';
 export {
   type Cause,
   type Difficulty,

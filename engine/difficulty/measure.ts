@@ -81,7 +81,7 @@ const secondsOf = ({ score, secondsAt }: PlannedDifficulty, { from, until }: Bar
 };
 
 /** The most changes that begin within a span of clock time. */
-const mostWithin = (changes: readonly TimedChange[], span: number): number => {
+export const mostWithin = (changes: readonly Pick<TimedChange, 'seconds'>[], span: number): number => {
   let most = 0;
   let first = 0;
   changes.forEach(({ seconds }, i) => {

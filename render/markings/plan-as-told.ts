@@ -1,9 +1,21 @@
-import { beatAt, compare, equals, type Move, type Plan, type Score } from '../../engine/index.ts';
+import {
+  beatAt,
+  buildClock,
+  compare,
+  equals,
+  isInPause,
+  type Move,
+  type Plan,
+  placeAsTold,
+  recountChanges,
+  type Score,
+} from '../../engine/index.ts';
 import { groupMoves, type PlaceOptions } from './places-to-mark.ts';
 
 /**
  * The plan with each move where its marking stands, in its order: moves of a silence that are told together, in a setting
- * or under a joined rest, are made there. What was paid for their own moments is theirs no more.
+ * or under a joined rest, are made there. What was paid for their own moments is theirs no more. Passages
+ * have so many changes as are told in them; how hard they are, the plan says.
  */
 export const planAsTold = (score: Score, plan: Plan, options: PlaceOptions): Plan => {
   const told = new Map<Move, Move>();
@@ -13,7 +25,15 @@ export const planAsTold = (score: Score, plan: Plan, options: PlaceOptions): Pla
       if (!equals(move.at, at)) told.set(move, { ...move, at, bar, beat, graceNote: null, cost: [] });
   }
   const moves = plan.moves.map((move) => told.get(move) ?? move).sort(inOrder);
-  return { ...plan, moves };
+  return { ...plan, moves, summary: { ...plan.summary, difficulty: recountTold(score, plan, moves) } };
+};
+
+const recountTold = (score: Score, { summary }: Plan, moves: readonly Move[]) => {
+  const secondsAt = buildClock(score.tempo);
+  const changes = placeAsTold(score, moves)
+    .filter((move) => !isInPause(score, move))
+    .map(({ at, bar }) => ({ bar, seconds: secondsAt(at) }));
+  return recountChanges(summary.difficulty, changes, 'pedal');
 };
 
 /** At one moment the left foot's move before the right foot's. */

@@ -171,6 +171,21 @@ describe('the moves that sheets tell', () => {
     expect(told).toHaveLength(plan.moves.length);
     for (const move of told) expect(marked).toContain(toNumber(toldAtIn(score)(move)));
   });
+
+  it('are counted in the passage in which they are told, while its grade stays that of the plan', () => {
+    const score = smallPart({ upper: 'C4+D4+F4+G4+A4/4 | r/4 | r/2 C#4+D#4+F#4+G#4+A#4/2' });
+    const plan = planPedals(score);
+    const { summary, moves } = planAsTold(score, plan, completeEngraving({}));
+    const counted = summary.difficulty.passages.map(({ from, until, measures }) => [
+      measures.changes,
+      moves.filter(({ bar }) => bar >= from && bar <= until).length,
+    ]);
+    for (const [told, printed] of counted) expect(told).toBe(printed);
+    const grades = (of: typeof summary) => of.difficulty.passages.map(({ grade }) => grade);
+    expect(grades(summary)).toEqual(grades(plan.summary));
+    const planned = plan.summary.difficulty.passages.map(({ measures }) => measures.changes);
+    expect(counted.map(([told]) => told)).not.toEqual(planned);
+  });
 });
 
 describe('changes at the notes that need them', () => {
