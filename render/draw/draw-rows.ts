@@ -4,7 +4,7 @@ import type { RowItem } from './name-items.ts';
 import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from './name-row.ts';
 
 /** From one baseline to the next; farther where names of both rows may be ringed. */
-const ROW_VU = 4.6;
+export const ROW_VU = 4.6;
 const RINGED_ROW_VU = 5.3;
 
 /** Rows of names, the upper row first, centred on one another or with their beginnings on one line. */

@@ -229,6 +229,7 @@ const drawingOf = (
     line: isStart ? 'start' : 'markings',
     box: { widthVu, heightVu: heightVu + (isStart ? UNDER_START_VU : 0) },
     ...(isCrowded ? { keptVu: CROWDED_VU } : {}),
+    ...footOf(marking, engraving),
     ...(art.startVu === undefined ? {} : { startVu: art.startVu }),
     ...(art.endVu === undefined ? {} : { endVu: art.endVu }),
     ...(art.headVu === undefined ? {} : { headVu: art.headVu }),
@@ -238,6 +239,13 @@ const drawingOf = (
         ? printedGroup(marking, { barNumber, language }, art, place)
         : blankGroup(marking.id, shown === 'boxes' ? art.box : null, language, place),
   };
+};
+
+/** Whose row a change stands in; what a box of an exercise is to hold must not show in its height. */
+const footOf = (marking: DrawnMarking, { edition }: EngravingOptions): Pick<SpaceDrawing, 'foot'> => {
+  if (edition === 'exercise' || marking.kind !== 'change' || marking.onReturn.length > 0) return {};
+  const { left, right } = marking;
+  return { foot: left.length === 0 ? 'right' : right.length === 0 ? 'left' : 'both' };
 };
 
 /** A sign over one harp's staves, beside no grace note. */

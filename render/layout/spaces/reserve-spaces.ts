@@ -3,6 +3,7 @@ import {
   type Bar,
   beatAt,
   compare,
+  type Foot,
   type Rational,
   rationalKey,
   type Score,
@@ -52,6 +53,8 @@ export interface ReservedSpace extends Standing, Pick<Drawing, 'startVu' | 'endV
    * a run with a hole in it is read as slower than it is.
    */
   readonly keptVu?: number;
+  /** Whose change of pedals it is, where it is nothing else: the feet have a row each. */
+  readonly foot?: Foot | 'both';
 }
 
 /** Names the level that it is set on: that of its kind at its harp's staves. */

@@ -6,6 +6,7 @@ import type { Box } from '../../text/outline.ts';
 import { APART_VU, findOverlaps, type Overlap } from './overlaps.ts';
 import { headAndWords, type PlacedSpace, placedInks, shiftSpace } from './placed-space.ts';
 import { levelOf, sideOf, standsBetween } from './reserve-spaces.ts';
+import { leastStepVu, setInRows, showsRows } from './rows-of-feet.ts';
 import { alignHeads, lowerWords } from './words-apart.ts';
 
 /** How far a line of markings may be moved, in vu: where that is enough, and where it takes more. */
@@ -28,13 +29,15 @@ export const separateSpaces = (
 ): readonly PlacedSpace[] => {
   let settled = placed;
   for (const line of linesOf(placed)) {
-    const others = settled.filter((each) => !line.includes(each));
+    const own = new Set(line.map(({ room: { id } }) => id));
+    const others = settled.filter(({ room: { id } }) => !own.has(id));
     const { room } = line[0]!;
     // Between the staves the next one is near, on either side.
     const isBetween = standsBetween(room, placement);
+    const inRows = !isBetween && showsRows(line) ? setInRows(line, unitsPerVu) : line;
     const directions = isBetween ? ([1, -1] as const) : sideOf(room.line, placement) === 'above' ? UP : DOWN;
     const most = isBetween ? shiftLimit.near : farthest;
-    const freed = freeLine(line, others, obstacles, { directions, most, unitsPerVu });
+    const freed = freeLine(inRows, others, obstacles, { directions, most, unitsPerVu });
     if (freed === line) continue;
     const moved = new Map(freed.map((each) => [each.room.id, each]));
     settled = settled.map((each) => moved.get(each.room.id) ?? each);
@@ -57,7 +60,7 @@ interface Leeway {
 }
 
 const freeLine = (
-  line: PlacedSpace[],
+  line: readonly PlacedSpace[],
   others: readonly PlacedSpace[],
   obstacles: readonly Obstacle[],
   { directions, most, unitsPerVu }: Leeway,
@@ -110,10 +113,21 @@ const waysToPart = (
 ): readonly (readonly PlacedSpace[])[] => {
   const own = new Set(line.map(({ room }) => room.id));
   if (!overlaps.some(({ other, isOurs }) => isOurs && own.has(other))) return [line];
+  const isBetween = directions.length > 1;
   const pushed = pushLeft(line, AT_ITS_BEAT_VU, unitsPerVu);
-  const stepped = (each: readonly PlacedSpace[]): readonly PlacedSpace[] =>
-    stepOutwards(each, directions[0]!, unitsPerVu);
-  if (directions.length > 1) return [stepped(pushed), pushLeft(line, Number.POSITIVE_INFINITY, unitsPerVu)];
+  if (isBetween) {
+    const stepped = stepOutwards(pushed, () => 0, directions[0]!, unitsPerVu);
+    return [stepped, pushLeft(line, Number.POSITIVE_INFINITY, unitsPerVu)];
+  }
+  const stepped = (each: readonly PlacedSpace[]): readonly PlacedSpace[] => {
+    const step = (from: readonly PlacedSpace[]): readonly PlacedSpace[] =>
+      stepOutwards(from, leastStepVu, directions[0]!, unitsPerVu);
+    const wasAt = new Map(each.map(({ room, box }) => [room.id, box.y0]));
+    const asSet = step(each);
+    return asSet.every(({ room, box }) => box.y0 === wasAt.get(room.id))
+      ? asSet
+      : step(setInRows(each, unitsPerVu));
+  };
   const hasWords = directions[0] === 1 && line.some(({ room }) => room.headVu !== undefined);
   return [hasWords ? lowerWords(stepped(alignHeads(pushed, unitsPerVu)), unitsPerVu) : stepped(pushed)];
 };
@@ -147,6 +161,7 @@ const pushLeft = (
 /** From left to right, each letter just past those before it that it would touch. */
 const stepOutwards = (
   line: readonly PlacedSpace[],
+  leastVu: typeof leastStepVu,
   outwards: 1 | -1,
   unitsPerVu: number,
 ): readonly PlacedSpace[] => {
@@ -167,7 +182,11 @@ const stepOutwards = (
       );
     };
     let moved = each;
-    for (let way = stepOf(moved); way > 0; way = stepOf(moved)) moved = shiftSpace(moved, 0, outwards * way);
+    let least = leastVu(each.room, outwards) * unitsPerVu;
+    for (let way = stepOf(moved); way > 0; way = stepOf(moved)) {
+      moved = shiftSpace(moved, 0, outwards * Math.max(way, least));
+      least = 0;
+    }
     settled.push(moved);
   }
   return settled;

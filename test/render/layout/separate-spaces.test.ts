@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { ROW_VU } from '../../../render/draw/draw-rows.ts';
 import { boxesMeet } from '../../../render/geometry/outline-boxes.ts';
 import { findOverlaps } from '../../../render/layout/spaces/overlaps.ts';
 import { headAndWords, type PlacedSpace, placedInks } from '../../../render/layout/spaces/placed-space.ts';
@@ -11,13 +12,14 @@ import { STANDS_OVER } from '../../../render/markings/standing.ts';
 interface Change {
   readonly at: number;
   readonly wordsVu: number;
+  readonly foot?: 'left' | 'right' | 'both';
 }
 
 const LETTER = { width: 5, height: 6 };
 const WORDS_HEIGHT = 9;
 
 const placed = (changes: readonly Change[]): PlacedSpace[] =>
-  changes.map(({ at, wordsVu }, i) => {
+  changes.map(({ at, wordsVu, foot }, i) => {
     const width = Math.max(LETTER.width, wordsVu);
     const height = LETTER.height + (wordsVu > 0 ? WORDS_HEIGHT : 0);
     const words = wordsVu > 0 ? { startVu: 0, endVu: LETTER.width, headVu: LETTER.height } : {};
@@ -32,6 +34,7 @@ const placed = (changes: readonly Change[]): PlacedSpace[] =>
           graceNote: null,
         },
         ...{ line: 'markings', staves: ALL_STAVES, box: { widthVu: width, heightVu: height }, ...words },
+        ...(foot === undefined ? {} : { foot }),
       },
       placeholder: { id: `change-${i}`, bar: null, span: { start: 0, end: 0 } } as never,
       box: { x0: at, y0: 100, x1: at + width, y1: 100 + height },
@@ -79,6 +82,18 @@ describe('changes beside each other', () => {
     expect(words[1]!.y0).toBeGreaterThan(words[0]!.y1);
     expect(words[2]!.y0).toBe(words[0]!.y0);
     expect(boxesMeet(words[0]!, words[1]!)).toBe(false);
+  });
+
+  it('stand in the rows of their feet, the right foot’s above, and never in that of the other', () => {
+    const tops = (feet: readonly ('left' | 'right' | 'both')[], step: number): number[] =>
+      separate(feet.map((foot, i) => ({ at: step * i, wordsVu: 0, foot }))).map(({ box }) =>
+        Number((box.y0 - 100).toFixed(6)),
+      );
+    expect(tops(['both', 'left', 'right'], 40)).toEqual([0, ROW_VU, 0]);
+    expect(tops(['left', 'right'], 2)).toEqual([ROW_VU, 0]);
+    const [first, second] = tops(['right', 'right'], 2);
+    expect(Math.abs(first! - second!)).toBeGreaterThanOrEqual(2 * ROW_VU);
+    expect(tops(['left', 'right'], 40)).toEqual([0, 0]);
   });
 
   it('are left where they are if they have room', () => {
