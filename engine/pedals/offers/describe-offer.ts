@@ -165,17 +165,17 @@ const heardOf = (
       const moved = changes.filter(isOctave);
       const [first] = moved;
       const up = first?.kind === 'respell' && midiOf(first.to) > midiOf(first.from);
-      return `${namesOf(moved)} sounds an octave ${up ? 'higher' : 'lower'}.`;
+      return `${tellOf(moved.map(nameOf), 'sounds', 'sound')} an octave ${up ? 'higher' : 'lower'}.`;
     }
     case 'leave-out-doubled': {
       const silent = new Set([...unheard, ...changes.map(({ note }) => note)]);
       const byId = notesById(score.notes);
       const others = changes.map(({ note }) => pitchName(doubleOf(score, byId.get(note)!, silent)!.pitch));
-      return `Little: ${[...new Set(others)].join(', ')} sounds at the same time.`;
+      return `Little: ${tellOf(others, 'sounds', 'sound')} at the same time.`;
     }
     case 'leave-out': {
       const out = changes.filter(({ kind: each }) => each === 'omit');
-      return `${namesOf(out)} ${new Set(out.map(({ from }) => pitchName(from))).size === 1 ? 'is' : 'are'} missing.`;
+      return `${tellOf(out.map(nameOf), 'is', 'are')} missing.`;
     }
     case 'respell':
     case 'second-harp':
@@ -183,5 +183,10 @@ const heardOf = (
   }
 };
 
-const namesOf = (changes: readonly NoteChange[]): string =>
-  [...new Set(changes.map(({ from }) => pitchName(from)))].join(', ');
+const nameOf = ({ from }: NoteChange): string => pitchName(from);
+
+/** Names, each once, with what is said of one or of several. */
+const tellOf = (names: readonly string[], one: string, several: string): string => {
+  const each = [...new Set(names)];
+  return `${listNames(each)} ${each.length === 1 ? one : several}`;
+};

@@ -113,6 +113,12 @@ describe('the fixes of what cannot be played', () => {
     }
   });
 
+  it('name an octave that is left out as one would say it', () => {
+    const upper = 'E4/1:2 F4/1:2 G4+G5/1:4 G#4+G#5/1:4 G4+G5/1:4 A4/1:4 | E4/4';
+    const heard = offersOf(smallPart({ upper, quartersPerMinute: 120 })).map((offer) => offer.heard);
+    expect(heard).toContain('G♯4 and G♯5 are missing.');
+  });
+
   it('do not call a note little missed for another that cannot be played either, or is left out too', () => {
     const { places } = listFixes(smallPart({ upper: 'F5+A5/4', lower: 'F#2+F#3+F4/4' }));
     const left = places.flatMap(({ offers }) =>
