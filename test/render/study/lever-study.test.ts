@@ -89,11 +89,11 @@ describe('a study edition for the lever harp', () => {
       'The Ribbon Stall',
       'Contents',
       'Tuning sheet',
+      'The part',
+      'A',
       'Levers alone',
       'Table of changes',
       'Difficulty by passage',
-      'The part',
-      'A',
       'Findings',
       'Hard spots',
     ]);
