@@ -1,5 +1,15 @@
-import { group } from 'd3-array';
+import { group, rollup } from 'd3-array';
 import type { Score } from '../../engine/index.ts';
+
+/** How often each bar (index) is played. */
+export const countPasses = ({ playOrder }: Pick<Score, 'playOrder'>): ((bar: number) => number) => {
+  const timesPlayed = rollup(
+    playOrder,
+    (bars) => bars.length,
+    (bar) => bar,
+  );
+  return (bar) => timesPlayed.get(bar) ?? 0;
+};
 
 /** How a part goes when its bars are played more than once. */
 export interface Passes<Place> {
@@ -26,13 +36,11 @@ export const comparePasses = <Setting, Place extends { readonly bar: number }>(
   places: readonly Place[],
   { initial, after, areAlike }: SettingRules<Setting, Place>,
 ): Passes<Place> => {
-  const timesPlayed = new Map<number, number>();
   const placesOfBar = group(places, ({ bar }) => bar);
   const first = new Map<Place, Setting>();
   const different = new Set<Place>();
   let setting = initial;
   for (const bar of score.playOrder) {
-    timesPlayed.set(bar, (timesPlayed.get(bar) ?? 0) + 1);
     for (const place of placesOfBar.get(bar) ?? []) {
       setting = after(setting, place);
       const before = first.get(place);
@@ -41,7 +49,7 @@ export const comparePasses = <Setting, Place extends { readonly bar: number }>(
     }
   }
   return {
-    timesPlayed: (bar) => timesPlayed.get(bar) ?? 0,
+    timesPlayed: countPasses(score),
     differ: (place) => different.has(place),
   };
 };

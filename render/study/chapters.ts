@@ -36,9 +36,32 @@ import { tellTunedStrings } from './tuning-rows.ts';
 export interface Chapter {
   readonly name: string;
   readonly sections: readonly Section[];
-  /** Whether it may stand before the others, where it then finds room beside what is there. */
-  readonly mayComeFirst?: boolean;
 }
+
+/** The chapters of a pack in their order, which is that of its contents. */
+export interface Chapters {
+  /** Before the part. */
+  readonly before: readonly Chapter[];
+  readonly after: readonly Chapter[];
+}
+
+/**
+ * Every pack has its chapters in this order, whatever room that leaves on its sheets: who knows one pack finds the way
+ * through another. Before the part stands only what is read and done before the first note.
+ *
+ * @param told the plan with each move where the part has its marking
+ * @param use a class set tells once how the markings of all its pieces are read
+ */
+export const writeChapters = (
+  music: Music,
+  told: HarpPlan,
+  engraving: EngravingOptions,
+  sheet: Sheet,
+  use: 'alone' | 'in-class-set',
+): Chapters => ({
+  before: writeChaptersBefore(music, engraving, sheet, use),
+  after: writeChaptersAfter({ ...music, harp: told }, engraving.naming, sheet),
+});
 
 const writeChapter = (
   name: string,
@@ -63,14 +86,9 @@ const writeTable = (
   return { name, sections: [{ blocks, repeated: head }] };
 };
 
-/**
- * What is read and done before the first note: how markings are read; of a lever harp, its strings are tuned.
- *
- * @param use a class set tells once how the markings of all its pieces are read
- */
-export const writeChaptersBefore = (
-  score: Score,
-  harp: HarpPlan,
+/** What is read and done before the first note: of a lever harp, its strings are tuned; how markings are read. */
+const writeChaptersBefore = (
+  { score, harp }: Music,
   engraving: EngravingOptions,
   sheet: Sheet,
   use: 'alone' | 'in-class-set',
@@ -119,7 +137,7 @@ const writeTuningSheet = (
 };
 
 /** What stands after the part: what moves, how hard it is, and what is to be known. */
-export const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Sheet): readonly Chapter[] => {
+const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Sheet): readonly Chapter[] => {
   const { score, harp } = music;
   return [
     ...(harp.kind === 'pedal'
@@ -142,7 +160,7 @@ const listFindings = (
   const words = wordsOf(sheet);
   const legend = tellCounting(score, words).join(' ') || null;
   const blocks = writeFindings(score, findings, naming, sheet);
-  return [{ ...writeChapter(words.study.findings, legend, blocks, sheet), mayComeFirst: true }];
+  return [writeChapter(words.study.findings, legend, blocks, sheet)];
 };
 
 /** The columns of the tables, in their order. */

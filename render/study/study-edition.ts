@@ -1,4 +1,3 @@
-import { least } from 'd3-array';
 import { type HarpPlan, joinTitles, type Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
@@ -7,7 +6,6 @@ import { planAsTold } from '../markings/plan-as-told.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
 import { type Bookmark, bookmarksWithin } from '../printed/bookmarks.ts';
 import { makeIdsUnique } from '../printed/unique-ids.ts';
-import { heightOf } from '../sheets/block.ts';
 import {
   drawSheets,
   type PackedSheets,
@@ -21,7 +19,7 @@ import { drawFoot, type Foot, finishSheet, layOver, overlaySheet } from '../shee
 import { mergeCharacters } from '../text/embed-fonts.ts';
 import type { FinishedPage } from '../text/finish-page.ts';
 import { wordsOf } from '../words/words.ts';
-import { type Chapter, writeChaptersAfter, writeChaptersBefore } from './chapters.ts';
+import { type Chapter, type Chapters, writeChapters } from './chapters.ts';
 import { type ContentsEntry, writeContents } from './contents.ts';
 import { writeTitleSheet } from './title-sheet.ts';
 
@@ -48,12 +46,11 @@ export const bindStudyEdition = (
   const { study } = wordsOf(sheet);
   const title = titleOf(score);
   const told = harpAsTold(score, harp, engraving);
-  const bound = orderChapters(
+  const bound = setChapters(
     {
       opening: { blocks: writeTitleSheet(score, told, engraving, sheet), repeated: null },
       hasContents: use === 'alone',
-      before: writeChaptersBefore(score, harp, engraving, sheet, use),
-      after: writeChaptersAfter({ score, harp: told, pages: engraved.pages }, engraving.naming, sheet),
+      ...writeChapters({ score, harp, pages: engraved.pages }, told, engraving, sheet, use),
       partPages: engraved.pages.length,
       inPart: bookmarksWithin(score, engraved, wordsOf(sheet)),
       hasMovements: score.movements.length > 0,
@@ -111,38 +108,25 @@ interface Bound {
   readonly contents: SheetPlace | null;
 }
 
-interface Material {
+interface Material extends Chapters {
   readonly opening: Section;
   readonly hasContents: boolean;
-  readonly before: readonly Chapter[];
-  readonly after: readonly Chapter[];
   readonly partPages: number;
   /** Movements and rehearsal marks, by its own pages. */
   readonly inPart: readonly Bookmark[];
   readonly hasMovements: boolean;
 }
 
-/** So many chapters that belong after the part may stand before it. */
-const MOST_BROUGHT_FORWARD = 3;
-
 /**
- * Which sheets stand before the part, and which after it: as few as there can be, as few of them before the part as that
- * takes, and these as full as they can be. Before the part is an even number, so that its pages turn where the layout meant them to: where that leaves
- * a sheet empty, it is for notes.
+ * Sets the chapters on as few sheets as they need, in their one order. Before the part is an even number of sheets, so that
+ * its pages turn where the layout meant them to: where that leaves a sheet empty, it is for notes.
  */
-const orderChapters = (material: Material, sheet: Sheet): Bound => {
-  const ways = ordersOf(material.after).flatMap((after) =>
-    Array.from({ length: Math.min(MOST_BROUGHT_FORWARD, after.length) + 1 }, (_, forward): Way => {
-      const ordered = { ...material, after };
-      const front = packFront(ordered, forward, [], sheet);
-      const back = packSections(sectionsOf(after.slice(forward)), sheet);
-      return { ordered, forward, front, back };
-    }),
-  );
-  const { ordered, forward, front: measured, back } = least(ways, compareWays)!;
+const setChapters = (material: Material, sheet: Sheet): Bound => {
+  const back = packSections(sectionsOf(material.after), sheet);
   // How high the contents are does not depend on the numbers in them.
-  const entries = listEntries(ordered, forward, measured, back, sheet);
-  const packed = packFront(ordered, forward, entries, sheet);
+  const measured = packFront(material, [], sheet);
+  const entries = listEntries(material, measured, back, sheet);
+  const packed = packFront(material, entries, sheet);
   const front = drawSheets(packed, sheet);
   return {
     front: front.length % 2 === 0 ? front : [...front, drawNotesPage(sheet)],
@@ -152,57 +136,25 @@ const orderChapters = (material: Material, sheet: Sheet): Bound => {
   };
 };
 
-/** A sheet that would be empty costs a little more than one that is full. */
-const EMPTY_SHEET = 1.5;
-
-const priceOf = ({ front, back }: Pick<Way, 'front' | 'back'>): number =>
-  front.sheets.length + back.sheets.length + (front.sheets.length % 2) * EMPTY_SHEET;
-
-/** The chapters as they come, and with those first that may stand there. */
-const ordersOf = (after: readonly Chapter[]): readonly (readonly Chapter[])[] => [
-  after,
-  after.toSorted((a, b) => Number(b.mayComeFirst ?? false) - Number(a.mayComeFirst ?? false)),
-];
-
-interface Way {
-  readonly ordered: Material;
-  readonly forward: number;
-  readonly front: PackedSheets;
-  readonly back: PackedSheets;
-}
-
-const compareWays = (a: Way, b: Way): number =>
-  priceOf(a) - priceOf(b) || a.front.sheets.length - b.front.sheets.length || filledOf(b) - filledOf(a);
-
-/** How much stands before the part, in millimetres. */
-const filledOf = ({ front }: Way): number => front.sheets.reduce((sum, blocks) => sum + heightOf(blocks), 0);
-
 const evenUp = (sheets: number): number => sheets + (sheets % 2);
 
 const sectionsOf = (chapters: readonly Chapter[]): readonly Section[] =>
   chapters.flatMap(({ sections }) => sections);
 
-/** What stands before the part, with so many chapters brought forward. */
-const packFront = (
-  material: Material,
-  forward: number,
-  entries: readonly ContentsEntry[],
-  sheet: Sheet,
-): PackedSheets => {
+/** What stands before the part. */
+const packFront = (material: Material, entries: readonly ContentsEntry[], sheet: Sheet): PackedSheets => {
   const { study } = wordsOf(sheet);
   const { opening, hasContents, before, after } = material;
   const part = { name: study.part, within: listMovementsIn(material, 0) };
-  const names = [...before, ...after.slice(0, forward), part, ...after.slice(forward)];
+  const names = [...before, part, ...after];
   const listed = entries.length === 0 ? names.map((each) => ({ ...each, page: 0, topMm: 0 })) : entries;
   const contents = hasContents ? [{ blocks: writeContents(listed, sheet), repeated: null }] : [];
-  const chapters = [...before, ...after.slice(0, forward)];
-  return packSections([opening, ...contents, ...sectionsOf(chapters)], sheet);
+  return packSections([opening, ...contents, ...sectionsOf(before)], sheet);
 };
 
 /** Where each chapter begins, in the order of the pages. */
 const listEntries = (
   material: Material,
-  forward: number,
   front: PackedSheets,
   back: PackedSheets,
   sheet: Sheet,
@@ -210,12 +162,11 @@ const listEntries = (
   const { study } = wordsOf(sheet);
   const { hasContents, before, after, inPart, partPages } = material;
   const part = evenUp(front.sheets.length);
-  const first = [...before, ...after.slice(0, forward)];
   const marks = inPart.map((mark) => ({ ...mark, page: mark.page + part }));
   return [
-    ...placeChapters(first, front.starts.slice(hasContents ? 2 : 1), 0),
+    ...placeChapters(before, front.starts.slice(hasContents ? 2 : 1), 0),
     { name: study.part, page: part, topMm: 0, within: listMovementsIn(material, part), marks },
-    ...placeChapters(after.slice(forward), back.starts, part + partPages),
+    ...placeChapters(after, back.starts, part + partPages),
   ];
 };
 

@@ -10,7 +10,7 @@ import {
 } from '../../../engine/index.ts';
 
 /** Something done at a moment: a move of a pedal or a change of a lever. */
-export type Placed = Pick<Move, 'at' | 'bar' | 'beat' | 'graceNote'>;
+export type Placed = Pick<Move, 'at' | 'bar' | 'beat' | 'graceNote' | 'restores'>;
 
 /** A moment of a chart: a beat, moves, or both. */
 export interface Column<M extends Placed = Move> {
@@ -19,7 +19,7 @@ export interface Column<M extends Placed = Move> {
   readonly count: number | null;
   /** The part of the count that has passed. */
   readonly passed: Rational;
-  /** At most one in each lane. */
+  /** At most one in each lane; all for every time of playing, or all only for when the music comes back. */
   readonly moves: readonly M[];
   /** From here to the next moment, in ems. */
   readonly widthEm: number;
@@ -37,9 +37,10 @@ export interface Stretch<M extends Placed = Move> {
 }
 
 /** How far apart moments stand, in ems. */
-export interface Spacing {
+export interface Spacing<M extends Placed> {
   readonly beatEm: number;
-  readonly moveEm: number;
+  /** From moves made at once to the next moment. */
+  readonly moveEm: (moves: readonly M[]) => number;
 }
 
 /**
@@ -51,13 +52,13 @@ export interface Spacing {
 export const columnsOf = <M extends Placed>(
   { counts: counted, countAt }: CountedBar,
   moves: readonly M[],
-  spacing: Spacing,
+  spacing: Spacing<M>,
   laneOf: (move: M) => number | string,
   isBefore: (move: M) => boolean,
 ): readonly Column<M>[] => {
   const counts = new Map(counted.map(({ at, count }) => [rationalKey(at), count]));
   const before = groupMoves(moves.filter(isBefore), laneOf).map(
-    (group): Column<M> => ({ ...group, count: null, passed: ZERO, widthEm: spacing.moveEm }),
+    (group): Column<M> => ({ ...group, count: null, passed: ZERO, widthEm: spacing.moveEm(group.moves) }),
   );
   const groups = groupMoves(
     moves.filter((move) => !isBefore(move)),
@@ -75,7 +76,8 @@ export const columnsOf = <M extends Placed>(
       const count = told.has(key) ? null : (counts.get(key) ?? null);
       told.add(key);
       const passed = passedOf(countAt(at));
-      return { at, moves: made, count, passed, widthEm: made.length > 0 ? spacing.moveEm : spacing.beatEm };
+      const widthEm = made.length > 0 ? spacing.moveEm(made) : spacing.beatEm;
+      return { at, moves: made, count, passed, widthEm };
     });
   return [...before, ...played];
 };
@@ -84,7 +86,10 @@ export const columnsOf = <M extends Placed>(
 export const passedOf = (count: Rational): Rational =>
   subtract(count, rational(Math.floor(count.num / count.den)));
 
-/** Moves of one moment; a second one in a lane, as of a pedal that moves twice round a grace note, begins another. */
+/**
+ * Moves of one moment; a second one in a lane, as of a pedal that moves twice round a grace note, begins another, and so
+ * does one that is made only when the music comes back, after those of every time.
+ */
 const groupMoves = <M extends Placed>(
   moves: readonly M[],
   laneOf: (move: M) => number | string,
@@ -95,7 +100,7 @@ const groupMoves = <M extends Placed>(
     const fits =
       open !== undefined &&
       compare(open.at, move.at) === 0 &&
-      open.moves.every((each) => laneOf(each) !== laneOf(move));
+      open.moves.every((each) => laneOf(each) !== laneOf(move) && each.restores === move.restores);
     if (fits) open.moves.push(move);
     else groups.push({ at: move.at, moves: [move] });
   }

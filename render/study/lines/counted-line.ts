@@ -1,8 +1,11 @@
 import { countBars, formatBeat, isInPause, placeAsTold, type Score } from '../../../engine/index.ts';
+import { returnTime } from '../../markings/markings.ts';
+import { countPasses } from '../../markings/passes.ts';
 import type { Block } from '../../sheets/block.ts';
 import { drawLine, fillRectangle } from '../../sheets/ink.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
 import { CAPITAL_EM, drawWords, widthOfWords } from '../../sheets/words.ts';
+import { wordsOf } from '../../words/words.ts';
 import { type BarMark, countedIn, markBars, numbersOf } from './bar-marks.ts';
 import { breakLines, columnsOf, type Placed, passedOf, type Stretch, stretchOf } from './columns.ts';
 import { drawMoveName } from './pedal-chart.ts';
@@ -19,8 +22,10 @@ import { joinQuietBars } from './quiet-bars.ts';
 
 /** Sizes in ems. */
 const BEAT_EM = 1.4;
-/** Under the lanes: the counts. */
+/** Under the lanes: the counts, and under these the times of playing. */
 const COUNTS_EM = 1.5;
+const COUNT_BASELINE_EM = 1.1;
+const TIME_BASELINE_EM = 2.1;
 const BELOW_EM = 1.3;
 const QUIET_BARS = { least: 1, widthEm: 4, bySilence: false } as const;
 const LABEL_AIR_EM = 0.6;
@@ -52,6 +57,8 @@ interface LineLook<M extends Placed> {
   readonly sheet: Sheet;
   /** Room for the labels at the start of a line, in ems. */
   readonly leftEm: number;
+  /** For which time of playing moves of one moment are made; null where they are made every time. */
+  readonly timeOf: (moves: readonly M[]) => string | null;
 }
 
 /** Moves alone in rhythm: lanes, counts under them, and bars in which nothing moves as rests. */
@@ -62,8 +69,9 @@ export const drawCountedLine = <M extends Placed>(
   sheet: Sheet,
   { from, until }: BarRange = { from: 0, until: score.bars.length - 1 },
 ): readonly Block[] => {
-  const { smallStrong } = letteringsOf(sheet);
+  const { small, smallStrong } = letteringsOf(sheet);
   const moves = placeAsTold(score, made);
+  const timeOf = timeTeller(score, sheet);
   const widestEm = (names: readonly string[]): number =>
     Math.max(0, ...names.map((name) => widthOfWords(name, smallStrong))) / sheet.emMm;
   const marks = markBars(score, { moves }, sheet);
@@ -71,7 +79,9 @@ export const drawCountedLine = <M extends Placed>(
   const counts = new Set(
     moves.map(({ at, bar }) => tellCount({ count: null, passed: passedOf(counted[bar]!.countAt(at)) })),
   );
-  const moveEm = Math.max(widestEm(lanes.allNames) + LABEL_AIR_EM, widestEm([...counts]) + COUNT_AIR_EM);
+  const namedEm = Math.max(widestEm(lanes.allNames) + LABEL_AIR_EM, widestEm([...counts]) + COUNT_AIR_EM);
+  const moveEm = (moves: readonly M[]): number =>
+    Math.max(namedEm, widthOfWords(timeOf(moves) ?? '', small) / sheet.emMm + COUNT_AIR_EM);
   const leftEm = widestEm(lanes.allLabels) + AFTER_SETTING_EM;
   const stretches = joinQuietBars(marks.slice(from, until + 1), from, QUIET_BARS, (i) => {
     const columns = columnsOf(
@@ -87,16 +97,24 @@ export const drawCountedLine = <M extends Placed>(
   return breakLines(stretches, sheet.widthMm / sheet.emMm - leftEm).map((line) => {
     const labels = lanes.labelsAfter(before);
     before.push(...line.flatMap(({ columns }) => columns.flatMap((column) => column.moves)));
-    return setLine(line, labels, marks, { lanes, sheet, leftEm });
+    return setLine(line, labels, marks, { lanes, sheet, leftEm, timeOf });
   });
+};
+
+/** As the page has it beside what is made only when the music comes back. */
+const timeTeller = (score: Score, sheet: Sheet): ((moves: readonly Placed[]) => string | null) => {
+  const timesPlayed = countPasses(score);
+  const { times } = wordsOf(sheet).inWords;
+  return ([move]) => (move?.restores ? returnTime({ timesPlayed: timesPlayed(move.bar) }, times) : null);
 };
 
 const setLine = <M extends Placed>(
   line: readonly Stretch<M>[],
   labels: readonly string[],
   marks: readonly BarMark<M>[],
-  { lanes, sheet, leftEm }: LineLook<M>,
+  look: LineLook<M>,
 ): Block => {
+  const { lanes, sheet, leftEm } = look;
   const em = sheet.emMm;
   const { smallStrong } = letteringsOf(sheet);
   const half = (smallStrong.sizeMm * CAPITAL_EM) / 2;
@@ -129,28 +147,30 @@ const setLine = <M extends Placed>(
         ...stretches.map((each) =>
           each.columns.length === 0
             ? drawRest(each, countedIn(marks, each.stretch), top + lanes.restEm * em, sheet)
-            : each.columns.map((column) => drawColumn(column, edges, lanes, sheet)).join(''),
+            : each.columns.map((column) => drawColumn(column, edges, look)).join(''),
         ),
       ].join('\n');
     },
   };
 };
 
-/** The moves of a moment, each in its lane, and the count to make them on. */
+/** The moves of a moment, each in its lane, the count to make them on, and the time of playing. */
 const drawColumn = <M extends Placed>(
   column: PlacedColumn<M>,
   { top, bottom }: { readonly top: number; readonly bottom: number },
-  { middlesEm, laneOf, nameOf }: Lanes<M>,
-  sheet: Sheet,
+  { lanes: { middlesEm, laneOf, nameOf }, sheet, timeOf }: LineLook<M>,
 ): string => {
   const { small, smallStrong } = letteringsOf(sheet);
   const em = sheet.emMm;
   const moved = column.moves.length > 0;
+  const left = column.x + 0.3 * em;
+  const time = timeOf(column.moves);
   return [
     ...column.moves.map((move) =>
       drawMoveName(nameOf(move), column.x, top + middlesEm[laneOf(move)]! * em, '#fff', sheet),
     ),
-    drawWords(tellCount(column), column.x + 0.3 * em, bottom + 1.1 * em, moved ? smallStrong : small),
+    drawWords(tellCount(column), left, bottom + COUNT_BASELINE_EM * em, moved ? smallStrong : small),
+    ...(time === null ? [] : [drawWords(time, left, bottom + TIME_BASELINE_EM * em, small)]),
   ].join('');
 };
 

@@ -59,7 +59,7 @@ export const drawPedalChart = (
   const look: LineLook = { sheet, naming, leftEm: changeEm + AFTER_SETTING_EM };
   const marks = markBars(score, { moves: placeAsTold(score, plan.moves) }, sheet);
   const counted = countBars(score);
-  const widths = { beatEm: BEAT_EM, moveEm: changeEm + 3 * LABEL_AIR_EM };
+  const widths = { beatEm: BEAT_EM, moveEm: () => changeEm + 3 * LABEL_AIR_EM };
   const stretches = joinQuietBars(marks, 0, QUIET_BARS, (i) => {
     return stretchOf(
       i,

@@ -8,6 +8,7 @@ import {
   describeWindow,
   noteAt,
   openWordContext,
+  tellOfItsTime,
   type WordContext,
 } from './describe-window.ts';
 import { returnFinder } from './serves-return.ts';
@@ -58,5 +59,6 @@ const tellWhy = (move: LeverMove, forReturn: boolean, context: WordContext): str
     end === null ? null : levers.noteAt(...noteAt(end.note, context));
   const away = move.handAway;
   const free = away === null ? [] : [levers.handFree(move.hand, noteOf(away.after), noteOf(away.before))];
-  return `${capitalize([...describeWindow(move, context, forReturn), ...free].join(', '))}.`;
+  const sentence = `${capitalize([...describeWindow(move, context, forReturn), ...free].join(', '))}.`;
+  return tellOfItsTime(move, sentence, context);
 };

@@ -13,7 +13,9 @@ import {
   type Score,
   toldAtIn,
 } from '../../../engine/index.ts';
+import { returnTime } from '../../markings/markings.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
+import { countPasses } from '../../markings/passes.ts';
 import { namePitch } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
 
@@ -24,6 +26,8 @@ export interface WordContext {
   readonly secondsAt: (at: Rational) => number;
   /** By the score's bars. */
   readonly counted: readonly CountedBar[];
+  /** How often a bar (index) is played. */
+  readonly timesPlayed: (bar: number) => number;
   readonly naming: NoteNaming;
   readonly words: Words;
 }
@@ -33,6 +37,7 @@ export const openWordContext = (score: Score, naming: NoteNaming, words: Words):
   notes: notesById(score.notes),
   secondsAt: buildClock(score.tempo),
   counted: countBars(score),
+  timesPlayed: countPasses(score),
   naming,
   words,
 });
@@ -59,6 +64,16 @@ export const describePlace = (
     leadSeconds: isInPause(score, placed) ? null : leadSecondsOf({ ...placed, at }, secondsAt),
   };
 };
+
+/** A sentence about a change; where it is made only when the music comes back, after the time that the page has beside it. */
+export const tellOfItsTime = (
+  { bar, restores }: Pick<Placed, 'bar' | 'restores'>,
+  sentence: string,
+  { timesPlayed, words }: Pick<WordContext, 'timesPlayed' | 'words'>,
+): string =>
+  restores
+    ? words.labelled(returnTime({ timesPlayed: timesPlayed(bar) }, words.inWords.times), sentence)
+    : sentence;
 
 /**
  * Between which notes a change has its place, in clauses.

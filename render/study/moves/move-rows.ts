@@ -11,7 +11,13 @@ import {
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameInWords } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
-import { describePlace, describeWindow, openWordContext, type WordContext } from './describe-window.ts';
+import {
+  describePlace,
+  describeWindow,
+  openWordContext,
+  tellOfItsTime,
+  type WordContext,
+} from './describe-window.ts';
 import { returnFinder } from './serves-return.ts';
 
 /** One move of the plan as the table tells it. */
@@ -65,6 +71,7 @@ const tellWhy = (
     .filter(({ name }) => name !== 'noLead')
     .slice(0, MOST_DRAWBACKS)
     .map(({ name }) => (Object.hasOwn(named, name) ? named[name as PriceName] : name));
-  const sentence = `${capitalize(describeWindow(move, context, forReturn).join(', '))}.`;
+  const window = `${capitalize(describeWindow(move, context, forReturn).join(', '))}.`;
+  const sentence = tellOfItsTime(move, window, context);
   return drawbacks.length === 0 ? sentence : `${sentence} ${context.words.study.whyAgainst(drawbacks)}.`;
 };

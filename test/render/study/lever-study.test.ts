@@ -66,6 +66,22 @@ describe('the reason of a change', () => {
   });
 });
 
+describe('a change that is made only when the music comes back', () => {
+  it('is told for that time, in the table and in the line of the hands', () => {
+    const score = smallPart({ upper: 'F4/2 F#4/2 | F#4/4', playOrder: [0, 1, 0, 1] });
+    const { plan, ...harp } = leverPlanFor(score, { moves: ['1.1 F4', '1.3 F#4'] });
+    const moves = plan.moves.map((move) => ({ ...move, restores: move.to === 'down' }));
+    const told = { ...harp, plan: { ...plan, moves } };
+    const rows = tellChanges(score, told.plan, 'english', wordsOf({ language: 'english' }));
+    expect(rows.map(({ to, why }) => [to, why.startsWith('2nd time: ')])).toEqual([
+      ['down', true],
+      ['up', false],
+    ]);
+    const drawn = bindPlanned(score, told).bound.pages.join('');
+    expect(drawn.match(/>2nd time</g)).toHaveLength(1);
+  });
+});
+
 describe('a study edition for the lever harp', () => {
   it('has the tuning sheet before the part, and the part on a right-hand page', () => {
     const { bound } = bindPlanned(SCORE, PLANNED, {}, 3);
@@ -73,11 +89,11 @@ describe('a study edition for the lever harp', () => {
       'The Ribbon Stall',
       'Contents',
       'Tuning sheet',
+      'The part',
+      'A',
       'Levers alone',
       'Table of changes',
       'Difficulty by passage',
-      'The part',
-      'A',
       'Findings',
       'Hard spots',
     ]);

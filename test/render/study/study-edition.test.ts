@@ -66,18 +66,35 @@ describe('a study edition', () => {
     expect(bound.bookmarks.map(({ text, level }) => `${level} ${text}`)).toEqual([
       '1 Lanterns at the Lock',
       '1 Contents',
-      '1 Findings',
       '1 The part',
       '2 A',
       '1 Pedal chart',
       '1 Footwork line',
       '1 Table of moves',
       '1 Difficulty by passage',
+      '1 Findings',
       '1 Hard spots',
     ]);
     for (const name of ['Findings', 'Pedal chart', 'Table of moves']) {
       const { page } = bound.bookmarks.find(({ text }) => text === name)!;
       expect(bound.pages[page]).toContain(`>${name}<`);
+    }
+  });
+
+  it('has its chapters in one order, whatever room that leaves on the sheets', () => {
+    for (const heightMm of [297, 270, 240]) {
+      const { bookmarks } = bindPart(demo(), { paper: { widthMm: 210, heightMm } }).bound;
+      expect(bookmarks.slice(1).map(({ text }) => text)).toEqual([
+        'Contents',
+        'The part',
+        'A',
+        'Pedal chart',
+        'Footwork line',
+        'Table of moves',
+        'Difficulty by passage',
+        'Findings',
+        'Hard spots',
+      ]);
     }
   });
 
