@@ -144,7 +144,7 @@ const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFa
       {
         notes: about.map(({ note }) => note),
         fixes: omitNoteFix(need),
-        help: [LEAVE_ONE_OUT],
+        help: [help(LEAVE_ONE_OUT.kind, LEAVE_ONE_OUT.facts)],
       },
     );
   });
