@@ -63,6 +63,19 @@ describe('the fixes of what cannot be played', () => {
     expect(offered).toEqual(expect.arrayContaining(own));
   });
 
+  it('are the plan’s own too where another costs less, and tell what they cost: E♭4 as D♯4', () => {
+    const score = smallPart({
+      upper:
+        'F#4/1:2 A4/1:2 G4/1:2 D4/1:2 G4/1:2 B4/1:2 Eb4/1:2 D4/1:2 | A4/1:2 F4/1:2 A4/1:2 Eb4+E5/1:2 A4+Eb5/1:2 D4+Ab5/1:2 E4/1:2 G4+Eb5/1:2',
+      quartersPerMinute: 105,
+    });
+    const told = planPedals(score).findings.flatMap(({ suggestions }) => suggestions);
+    expect(told).toContain('Write D♯4 for the E♭4 in bar 2 (costs at most 4 more moves).');
+    expect(offersOf(score)).toContainEqual(
+      expect.objectContaining({ sentence: 'Write D♯4 for the E♭4 in bar 2.', moreMoves: 4 }),
+    );
+  });
+
   it('of a note above the range put it an octave lower', () => {
     const offers = offersOf(smallPart({ upper: 'C8/4' }));
     expect(
