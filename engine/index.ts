@@ -153,6 +153,7 @@ export type {
   FindingPlace,
   NoteFix,
 } from './findings/model.ts';
+export type { OrnamentNote } from './findings/ornament-notes.ts';
 export { SEVERITIES, type Severity, SEVERITY_WORDS } from './findings/severity.ts';
 export {
   type FactsOf,
@@ -168,7 +169,13 @@ export {
 } from './findings/catalogue.ts';
 export type { TextPlace } from './findings/catalogue/entry.ts';
 export { FINGERS } from './findings/hands/hand-limits.ts';
-export { HELP_SENTENCES, type Help, type HelpFacts, type HelpKind } from './findings/help/help.ts';
+export {
+  HELP_SENTENCES,
+  type Help,
+  type HelpFacts,
+  type HelpKind,
+  type ToldHelp,
+} from './findings/help/help.ts';
 export type { ChangedNotes, NoteOfTwo } from './findings/help/note-help.ts';
 export { orderForPeople } from './findings/order-findings.ts';
 export { type Extent, extentOf, nameExtent } from './findings/extent.ts';

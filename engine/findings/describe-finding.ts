@@ -50,15 +50,17 @@ export const describeFinding = <Code extends FindingCode>(
     places: [foundAt],
     fixes,
     help,
-    suggestions: suggestionsOf({ fixes, help }),
+    suggestions: suggestionsOf({ fixes, help, places: [foundAt] }),
   };
 };
 
 /** The finding without the fixes that hold a change of some kind; what they say is no longer suggested either. */
-export const withoutFixes = <Described extends Pick<Finding<string>, 'fixes' | 'help' | 'suggestions'>>(
+export const withoutFixes = <
+  Described extends Pick<Finding<string>, 'fixes' | 'help' | 'places' | 'suggestions'>,
+>(
   finding: Described,
   isOff: (change: NoteChange) => boolean,
 ): Described => {
   const fixes = finding.fixes.filter(({ changes }) => !changes.some(isOff));
-  return { ...finding, fixes, suggestions: suggestionsOf({ fixes, help: finding.help }) };
+  return { ...finding, fixes, suggestions: suggestionsOf({ ...finding, fixes }) };
 };

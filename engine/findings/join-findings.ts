@@ -1,9 +1,11 @@
 import { pitchName } from '../music/pitch.ts';
+import { compare } from '../music/rational.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { formatBeat } from '../words/format-beat.ts';
 import { FINDINGS, type FindingCode } from './catalogue.ts';
-import { describeHelp, type Help } from './help/help.ts';
-import { type Finding, type NoteFix, suggestionsOf } from './model.ts';
+import { describeHelp, type Help, type ToldHelp } from './help/help.ts';
+import type { NoteHelp } from './help/note-help.ts';
+import { type Finding, type FindingPlace, inPlaces, type NoteFix, suggestionsOf } from './model.ts';
 import { orderByPlace } from './order-findings.ts';
 import { SEVERITIES } from './severity.ts';
 
@@ -83,19 +85,47 @@ const absorb = <Code extends FindingCode>(
   stands: Finding<Code>,
   others: readonly Finding<Code>[],
 ): Finding<Code> => {
-  const all = [stands, ...others];
-  const notes = uniqueOf(all.flatMap((each) => each.notes));
+  const notes = uniqueOf([stands, ...others].flatMap((each) => each.notes));
+  const all = [stands, ...others.map((other) => atPlaceOf(other, stands))];
   const fixes = withoutRepeats(all.flatMap((each) => each.fixes));
-  const help = allHelpOf(all);
+  const help = withoutSameWords(all.flatMap((each) => each.help));
+  const places = [{ ...stands.places[0]!, notes }];
+  return { ...stands, notes, fixes, help, suggestions: suggestionsOf({ fixes, help, places }), places };
+};
+
+type Offered = Pick<Finding<FindingCode>, 'fixes' | 'help'>;
+
+/** What would help, as it is told at the place of another finding: what left its beat to its own place tells it now. */
+const atPlaceOf = (own: Finding<FindingCode>, stands: FindingPlace): Offered => {
+  if (own.bar === stands.bar && compare(own.beat, stands.beat) === 0) return own;
+  const beat = formatBeat(own.beat);
   return {
-    ...stands,
-    notes,
-    fixes,
-    help,
-    suggestions: suggestionsOf({ fixes, help }),
-    places: [{ ...stands.places[0]!, notes }],
+    fixes: own.fixes.map((fix) => {
+      const told = withBeat(fix.told, beat);
+      // What follows the words of the changes is their cost.
+      const cost = fix.sentence.slice(describeHelp(fix.told).length - 1);
+      return { ...fix, told, sentence: `${describeHelp(told).slice(0, -1)}${cost}` };
+    }),
+    help: own.help.map((each) =>
+      each.kind === 'without-other-fixes'
+        ? { ...each, facts: { fix: withBeat(each.facts.fix, beat) } }
+        : each,
+    ),
   };
 };
+
+/** Changes without a beat are all of notes at the place that they were told at (`beatsToTell`). */
+const withBeat = (told: NoteHelp, beat: string): NoteHelp =>
+  told.kind !== 'change-notes'
+    ? told
+    : {
+        ...told,
+        facts: {
+          changes: told.facts.changes.map((each) =>
+            each.beats.length > 0 ? each : { ...each, beats: [beat] },
+          ),
+        },
+      };
 
 const joinNeighbours = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] => {
   const runs: Finding<Code>[][] = [];
@@ -123,10 +153,9 @@ const isNear = (before: Finding<FindingCode>, after: Finding<FindingCode>): bool
 const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Finding<Code> => {
   const first = run[0]!;
   const guessed = run.some(({ told }) => told.guessed);
-  const inBar = new Map<number, number>();
-  for (const { bar } of run) inBar.set(bar, (inBar.get(bar) ?? 0) + 1);
-  const fixes = withoutRepeats(run.flatMap((each, i) => fixesInPlace(each, i, inBar.get(each.bar) === 1)));
-  const help = allHelpOf(run);
+  const places = run.flatMap((each) => each.places);
+  const fixes = withoutRepeats(run.flatMap((each, i) => fixesInPlace(each, i, places)));
+  const help = helpInPlaces(run);
   return {
     ...first,
     staff: run.every(({ staff }) => staff === first.staff) ? first.staff : null,
@@ -136,8 +165,8 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
     told: { kind: 'passage', places: run.length, guessed },
     fixes,
     help,
-    suggestions: suggestionsOf({ fixes, help }),
-    places: run.flatMap(({ places }) => places),
+    suggestions: suggestionsOf({ fixes, help, places }),
+    places,
   };
 };
 
@@ -156,19 +185,29 @@ const nameChange = (change: NoteChange): string =>
 
 /** A fix serves one place of the passage: its sentence says which, by the beat where several are in the bar. */
 const fixesInPlace = (
-  { barName, beat, fixes }: Finding<FindingCode>,
+  { fixes }: Finding<FindingCode>,
   at: number,
-  isAlone: boolean,
-): readonly NoteFix[] => {
-  const named = `Bar ${barName}${isAlone ? '' : `, beat ${formatBeat(beat)}`}`;
-  return fixes.map((fix) => ({ ...fix, place: at, sentence: `${named}: ${fix.sentence}` }));
-};
+  places: readonly FindingPlace[],
+): readonly NoteFix[] =>
+  fixes.map((fix) => ({ ...fix, place: at, sentence: inPlaces(places, [at], fix.sentence) }));
 
-/** What is said in the same words of several places is said once. */
-const allHelpOf = (findings: readonly Finding<FindingCode>[]): readonly Help[] => [
-  ...new Map(
-    findings.flatMap(({ help }) => help.map((each) => [describeHelp(each), each] as const)),
-  ).values(),
+/**
+ * What is said in the same words of several places is said once, with the places that it is for unless it is for all. What
+ * a fix of a place says already is not said of it again.
+ */
+const helpInPlaces = (run: readonly Finding<FindingCode>[]): readonly Help[] =>
+  withoutSameWords(run.flatMap(({ help }) => help)).flatMap((each) => {
+    const words = describeHelp(each);
+    const says = (told: ToldHelp): boolean => describeHelp(told) === words;
+    const places = run.flatMap(({ help, fixes }, i) =>
+      help.some(says) && !fixes.some(({ told }) => says(told)) ? [i] : [],
+    );
+    if (places.length === 0) return [];
+    return [{ ...each, places: places.length === run.length ? null : places }];
+  });
+
+const withoutSameWords = (help: readonly Help[]): readonly Help[] => [
+  ...new Map(help.map((each) => [describeHelp(each), each] as const)).values(),
 ];
 
 const uniqueOf = <Item>(items: readonly Item[]): readonly Item[] => [...new Set(items)];

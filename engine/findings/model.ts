@@ -1,6 +1,8 @@
 import type { Side } from '../harp/side.ts';
-import type { Rational } from '../music/rational.ts';
+import { type Rational, rationalKey } from '../music/rational.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
+import { nameBars, namePlaceInBar } from '../words/bars.ts';
+import { capitalize } from '../words/counts.ts';
 import { describeHelp, type Help } from './help/help.ts';
 import type { NoteHelp } from './help/note-help.ts';
 import type { Severity } from './severity.ts';
@@ -72,6 +74,30 @@ export const noteFix = (told: NoteHelp, changes: readonly NoteChange[]): NoteFix
 export const suggestionsOf = ({
   fixes,
   help,
-}: Pick<Finding<string>, 'fixes' | 'help'>): Finding<string>['suggestions'] => [
-  ...new Set([...fixes.map(({ sentence }) => sentence), ...help.map(describeHelp)]),
+  places,
+}: Pick<Finding<string>, 'fixes' | 'help' | 'places'>): Finding<string>['suggestions'] => [
+  ...new Set([
+    ...fixes.map(({ sentence }) => sentence),
+    ...help.map((each) => inPlaces(places, each.places, describeHelp(each))),
+  ]),
 ];
+
+/**
+ * A sentence that is meant for some of the places of a finding: “Bar 2; bar 6, beat 1½: Damp F4.” The beat is told where
+ * several are in the bar.
+ *
+ * @param meant indices; null where it is meant for all of them, which needs no words
+ */
+export const inPlaces = (
+  places: readonly Pick<FindingPlace, 'bar' | 'barName' | 'beat'>[],
+  meant: readonly number[] | null,
+  sentence: string,
+): string => {
+  if (meant === null) return sentence;
+  const names = meant.map((i) => {
+    const { bar, barName, beat } = places[i]!;
+    const isAlone = places.every((other, at) => at === i || other.bar !== bar);
+    return isAlone ? nameBars(barName, barName) : namePlaceInBar(barName, rationalKey(beat));
+  });
+  return `${capitalize([...new Set(names)].join('; '))}: ${sentence}`;
+};

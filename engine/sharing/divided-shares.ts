@@ -8,6 +8,7 @@ import type { PlayerShare } from '../score/model/texts.ts';
 import { nameBarIn } from '../words/bar-names.ts';
 import { listBars, namePlaceInBar } from '../words/bars.ts';
 import { nameCount } from '../words/counts.ts';
+import { listNames } from '../words/lists.ts';
 import { type DividedPart, shareOf } from './divide/planned-shares.ts';
 
 /** The parts of both players of a divided part: each is named for its player, and a remark tells how the part was divided. */
@@ -55,8 +56,18 @@ const MOST_NAMED = 4;
 
 const nameNoteIn =
   (score: Score) =>
-  ({ pitch, bar, onset }: Note): string =>
-    `${pitchName(pitch)}, ${namePlaceInBar(nameBarIn(score)(bar), rationalKey(beatAt(score.bars[bar]!, onset)))}`;
+  (note: Note): string => {
+    const { bar, onset } = note;
+    return `${nameWithOrnament(note)}, ${namePlaceInBar(nameBarIn(score)(bar), rationalKey(beatAt(score.bars[bar]!, onset)))}`;
+  };
+
+/** An ornament’s neighbours are played with their note, and may be why it is given away: `the trill on D5 with E♭5`. */
+const nameWithOrnament = ({ pitch, ornament }: Note): string => {
+  const neighbours = [ornament?.upper, ornament?.lower].flatMap((each) => each ?? []);
+  if (ornament === null || neighbours.length === 0) return pitchName(pitch);
+  const what = ornament.kind === 'trill' ? 'trill' : 'ornament';
+  return `the ${what} on ${pitchName(pitch)} with ${listNames(neighbours.map(pitchName))}`;
+};
 
 /** What a division comes to, in words. */
 export const describeDivision = ({ players, stops, moves, proved }: DividedPart): string => {

@@ -1,10 +1,10 @@
-import type { Help, NoteFix, NoteNames } from '../../engine/index.ts';
+import type { NoteFix, NoteNames, ToldHelp } from '../../engine/index.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { Words } from '../words/worded.ts';
 import { noteNames } from './tell-finding.ts';
 
 /** What would help, in any language, with all its facts. */
-export const tellHelp = (help: Help, naming: NoteNaming, words: Words): string => {
+export const tellHelp = (help: ToldHelp, naming: NoteNaming, words: Words): string => {
   const { findings } = words;
   if (help.kind === 'without-other-fixes') {
     return findings.withoutOtherFixes(tellHelp(help.facts.fix, naming, words));

@@ -16,6 +16,7 @@ import {
   nameEndsIn,
   notesById,
   orderForPeople,
+  type Rational,
   rationalKey,
   type Score,
 } from '../../engine/index.ts';
@@ -102,7 +103,9 @@ const writeRemedies = (
   return [
     ...finding.help
       .filter(isNote)
-      .flatMap((each) => writeParagraph(tellHelp(each, naming, words), sheet.widthMm, { lettering: text })),
+      .flatMap((each) =>
+        writeParagraph(tellHelpAt(finding, each, told, naming, words), sheet.widthMm, { lettering: text }),
+      ),
     ...(all.length < 2
       ? []
       : writeParagraph(finding.places.length === 1 ? oneIsEnough : oneForEachPlace, sheet.widthMm, {
@@ -120,18 +123,21 @@ const NOTES: readonly Help['kind'][] = ['ask-technician', 'retuning-is-no-help',
 const isNote = ({ kind }: Help): boolean => NOTES.includes(kind);
 
 const listRemedies = (
-  { fixes, help, places }: HarpFinding,
+  finding: HarpFinding,
   told: Places,
   naming: NoteNaming,
   words: Words,
 ): readonly string[] => {
+  const { fixes, help, places } = finding;
   const ofFixes = placeByPlace(fixes, told).map((fix) => {
     const sentence = tellFix(fix, naming, words);
     // Of several places, which one a fix is for; what names its bars says so itself.
     const isPlaced = places.length === 1 || fix.told.kind === 'change-notes';
     return isPlaced ? sentence : withPlace(fix, sentence, told, words);
   });
-  const ofHelp = help.filter((each) => !isNote(each)).map((each) => tellHelp(each, naming, words));
+  const ofHelp = help
+    .filter((each) => !isNote(each))
+    .map((each) => tellHelpAt(finding, each, told, naming, words));
   return [...new Set([...ofFixes, ...ofHelp])];
 };
 
@@ -145,16 +151,34 @@ const placeByPlace = (fixes: readonly NoteFix[], { notes }: Places): readonly No
   return turns.toSorted((a, b) => a.turn - b.turn).map(({ fix }) => fix);
 };
 
-const withPlace = (
-  { changes }: NoteFix,
-  sentence: string,
-  { notes, counted, nameBar }: Places,
-  { labelled, places }: Words,
-): string => {
+const withPlace = ({ changes }: NoteFix, sentence: string, told: Places, words: Words): string => {
   const [first] = changes;
-  const note = first === undefined ? undefined : notes.get(first.note);
+  const note = first === undefined ? undefined : told.notes.get(first.note);
   if (note === undefined) return sentence;
-  const count = formatBeat(counted[note.bar]!.countAt(note.onset));
-  const bar = nameBar(note.bar);
-  return labelled(capitalize(places.extent({ from: bar, until: bar, count, places: 1, notes: 1 })), sentence);
+  return words.labelled(capitalize(nameMoment(note.bar, note.onset, told, words)), sentence);
+};
+
+/** What would help, after the places that it is for where it is not for all of its finding. */
+const tellHelpAt = (
+  { places }: HarpFinding,
+  help: Help,
+  told: Places,
+  naming: NoteNaming,
+  words: Words,
+): string => {
+  const sentence = tellHelp(help, naming, words);
+  if (help.places === null) return sentence;
+  const names = help.places.map((i) => {
+    const { bar, beat } = places[i]!;
+    const { onset, meter } = told.bars[bar]!;
+    return nameMoment(bar, add(onset, beatOffset(meter, beat)), told, words);
+  });
+  return words.labelled(capitalize([...new Set(names)].join('; ')), sentence);
+};
+
+/** “bar 3, beat 2”, as the counts of the other sheets say it. */
+const nameMoment = (bar: number, at: Rational, { counted, nameBar }: Places, { places }: Words): string => {
+  const count = formatBeat(counted[bar]!.countAt(at));
+  const name = nameBar(bar);
+  return places.extent({ from: name, until: name, count, places: 1, notes: 1 });
 };

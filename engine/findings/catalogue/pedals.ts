@@ -1,6 +1,7 @@
 import type { Foot } from '../../harp/setting.ts';
 import { nameStretch } from '../../words/seconds.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt } from '../note-names.ts';
+import { type OrnamentNote, sayOrnamentNotes } from '../ornament-notes.ts';
 import type { FindingEntries, HurriedFacts } from './entry.ts';
 
 /** What a foot that has no time moved last: before, or another pedal at the same moment. */
@@ -29,13 +30,19 @@ export const PEDAL_FINDINGS = {
     title: 'One pedal, two positions',
     when: 'Notes that sound together need one pedal in two positions, in different octaves.',
     sentence: (
-      { change, rival }: { change: PedalAt; rival: PedalAt | null },
+      {
+        change,
+        rival,
+        ofOrnaments,
+      }: { change: PedalAt; rival: PedalAt | null; ofOrnaments: readonly OrnamentNote[] },
       names: NoteNames = ENGLISH_NAMES,
     ) => {
       const { letter } = change;
-      return rival === null
-        ? `The ${names.letter(letter)} pedal cannot stand at ${names.change(change)} here.`
-        : `The ${names.letter(letter)} pedal would have to stand at ${names.change(change)} and ${names.change(rival)} at the same time: it moves every ${names.letter(letter)} string.`;
+      const clash =
+        rival === null
+          ? `The ${names.letter(letter)} pedal cannot stand at ${names.change(change)} here.`
+          : `The ${names.letter(letter)} pedal would have to stand at ${names.change(change)} and ${names.change(rival)} at the same time: it moves every ${names.letter(letter)} string.`;
+      return `${clash}${sayOrnamentNotes(ofOrnaments, names)}`;
     },
     passage: (places: number) =>
       `One pedal would have to stand in two positions at the same time, in ${places} places.`,

@@ -7,6 +7,7 @@ import type { BarRun } from '../../words/bar-names.ts';
 import { listBars, nameBars } from '../../words/bars.ts';
 import { listNames } from '../../words/lists.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';
+import { type OrnamentNote, sayOrnamentNotes } from '../ornament-notes.ts';
 import type { FindingEntries } from './entry.ts';
 
 /** What concerns the strings of a harp: those that it lacks, that two notes want, that ring on, that are tuned. */
@@ -28,11 +29,13 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     title: 'One string, two pitches',
     when: 'Notes that sound together need one string at two pitches.',
-    sentence: ({ string, rivals }: RivalFacts, names: NoteNames = ENGLISH_NAMES) => {
+    sentence: ({ string, rivals, ofOrnaments }: RivalFacts, names: NoteNames = ENGLISH_NAMES) => {
       const given = rivals.map((each) => ('position' in each ? names.change(each) : names.pitch(each)));
-      return given.length < 2
-        ? `The string ${names.string(string)} cannot give ${given.join('')} here.`
-        : `The string ${names.string(string)} would have to give ${listNames(given)} at the same time.`;
+      const clash =
+        given.length < 2
+          ? `The string ${names.string(string)} cannot give ${given.join('')} here.`
+          : `The string ${names.string(string)} would have to give ${listNames(given)} at the same time.`;
+      return `${clash}${sayOrnamentNotes(ofOrnaments, names)}`;
     },
     passage: (places: number) =>
       `One string would have to give two pitches at the same time, in ${places} places.`,
@@ -195,6 +198,8 @@ export interface RivalFacts {
   readonly string: HarpString;
   /** What it would have to give at one time: by pedals, or by the pitches of a lever harp; one where no other is known. */
   readonly rivals: readonly (PedalAt | Pitch)[];
+  /** Which of them no printed note is. */
+  readonly ofOrnaments: readonly OrnamentNote[];
 }
 
 /** A string tuned away from its own pitch, by so many cents; higher is positive. */

@@ -21,21 +21,27 @@ export type HelpKind = keyof typeof HELP;
 export type HelpFacts<Kind extends HelpKind> = Parameters<(typeof HELP)[Kind]>[0];
 
 /** What would help, as data: pitches, strings and numbers, to be told in any language. */
-export type Help = {
+export type ToldHelp = {
   readonly [Kind in HelpKind]: { readonly kind: Kind; readonly facts: HelpFacts<Kind> };
 }[HelpKind];
+
+/** What would help at places of a finding. */
+export type Help = ToldHelp & {
+  /** Which of the places of its finding it is for: indices, in order; null where it is for all of them. */
+  readonly places: readonly number[] | null;
+};
 
 /** The engine’s own words. */
 export const HELP_SENTENCES: {
   readonly [Kind in HelpKind]: (facts: HelpFacts<Kind>, names?: NoteNames) => string;
 } = HELP;
 
-/** Help of a kind; the compiler sees to its facts. */
+/** Help of a kind for a whole finding; the compiler sees to its facts. */
 export const help = <Kind extends HelpKind>(kind: Kind, facts: HelpFacts<Kind>): Help =>
-  ({ kind, facts }) as Help;
+  ({ kind, facts, places: null }) as Help;
 
-export const describeHelp = ({ kind, facts }: Help): string =>
-  (HELP_SENTENCES[kind] as (facts: Help['facts']) => string)(facts);
+export const describeHelp = ({ kind, facts }: ToldHelp): string =>
+  (HELP_SENTENCES[kind] as (facts: ToldHelp['facts']) => string)(facts);
 
 function describeNoteHelp(fix: NoteHelp): string {
   return (NOTE_HELP[fix.kind] as (facts: NoteHelp['facts']) => string)(fix.facts);

@@ -16,8 +16,13 @@ export interface ChangedNotes {
   /** Their beats as people say them, in order, where others of their bar have the same name; else none. */
   readonly beats: readonly string[];
   readonly isGrace: boolean;
+  /** Null where none of them has another note of its name at its beat. */
+  readonly twin: TwinNote | null;
   readonly notes: number;
 }
+
+/** Which of two notes of one name at one beat is meant. */
+export type TwinNote = 'upper-staff' | 'lower-staff' | 'either';
 
 /** Which of two notes on one string is meant. */
 export type NoteOfTwo = 'either' | 'first' | 'grace' | 'second' | 'only';
@@ -60,10 +65,24 @@ export type NoteHelp = {
 }[keyof typeof NOTE_HELP];
 
 /** “Write D♭4 for the C♯4 in bar 3 (2 notes).” */
-const sayChange = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
-  const what = callNote(names.pitch(from), isGrace);
-  const done = to === null ? `Leave out the ${what}` : `Write ${names.pitch(to)} for the ${what}`;
+const sayChange = (
+  { from, to, bar, beats, isGrace, twin, notes }: ChangedNotes,
+  names: NoteNames,
+): string => {
+  const what = ofTwins(twin, names.pitch(from), isGrace);
+  const done = to === null ? `Leave out ${what}` : `Write ${names.pitch(to)} for ${what}`;
   return `${done} in bar ${bar}${sayBeats(beats)}${notes === 1 ? '' : ` (${nameCount(notes, 'note')})`}.`;
+};
+
+const ofTwins = (twin: TwinNote | null, pitch: string, isGrace: boolean): string => {
+  switch (twin) {
+    case null:
+      return `the ${callNote(pitch, isGrace)}`;
+    case 'either':
+      return `one of the two ${isGrace ? 'grace ' : ''}notes ${pitch}`;
+    default:
+      return `the ${twin === 'upper-staff' ? 'upper' : 'lower'} staff’s ${callNote(pitch, isGrace)}`;
+  }
 };
 
 /** “, beats 1 and 2½”: which of the notes of one name are meant. */

@@ -8,6 +8,7 @@ import { joinFindings } from '../../findings/join-findings.ts';
 import { noteFix } from '../../findings/model.ts';
 import type { SpelledNote } from '../../findings/note-names.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
+import { ornamentNotesOf } from '../../findings/ornament-notes.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { group } from '../../group.ts';
 import { openAlter, retunedLetters } from '../../harp/open-tuning.ts';
@@ -129,6 +130,8 @@ const missingInTuning = (
   );
 };
 
+const pitchOf = ({ letter, octave, alter }: LeverNeed): Pitch => ({ letter, octave, alter });
+
 const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFacts): LeverFinding[] => {
   const rivalOf = createRivalSearch(problem.chosen.needs, moments, stepOf);
   return solution.unmet.map((need) => {
@@ -139,12 +142,13 @@ const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFa
       'string-in-two-pitches',
       {
         string: { letter: need.letter, octave: need.octave },
-        rivals: about.map(({ letter, octave, alter }) => ({ letter, octave, alter })),
+        rivals: about.map(pitchOf),
+        ofOrnaments: ornamentNotesOf(about.map((each) => ({ ...each, pitch: pitchOf(each) }))),
       },
       {
         notes: about.map(({ note }) => note),
         fixes: omitNoteFix(need),
-        help: [LEAVE_ONE_OUT],
+        help: [help(LEAVE_ONE_OUT.kind, LEAVE_ONE_OUT.facts)],
       },
     );
   });

@@ -9,6 +9,7 @@ import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
 import { type PedalAt, pedalAt, type SpelledNote } from '../../findings/note-names.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
+import { ornamentNotesOf } from '../../findings/ornament-notes.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { memoize, perObject } from '../../memoize.ts';
 import { LETTERS, type Pitch } from '../../music/pitch.ts';
@@ -116,22 +117,26 @@ const tellClash = (
     notes: about.map((each) => each.note),
     help: [...endEarlier(need, rival), help('second-harp', {})],
   };
+  const ofOrnaments = ornamentNotesOf(about.map((each) => ({ ...each, pitch: pitchOf(each) })));
   const finding =
     rival?.octave === need.octave
       ? describeFinding(
           score,
           'string-in-two-pitches',
-          { string: { letter: need.letter, octave: need.octave }, rivals: about.map(pedalAt) },
+          { string: { letter: need.letter, octave: need.octave }, rivals: about.map(pedalAt), ofOrnaments },
           context,
         )
       : describeFinding(
           score,
           'pedal-in-two-positions',
-          { change: pedalAt(need), rival: rival === undefined ? null : pedalAt(rival) },
+          { change: pedalAt(need), rival: rival === undefined ? null : pedalAt(rival), ofOrnaments },
           context,
         );
   return { finding, place };
 };
+
+/** What a need asks a string for. */
+const pitchOf = ({ letter, octave, position }: Need): Pitch => ({ letter, octave, alter: position });
 
 /** What is plucked again and again from earlier on, and still is when the other note comes, may end before it. */
 const endEarlier = (need: Need, rival: Need | undefined): readonly Help[] => {

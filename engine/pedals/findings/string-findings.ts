@@ -142,6 +142,6 @@ const doubleAccidental = (
     {
       notes: score.notes.filter((each) => each.id === note),
       fixes,
-      help: [writeFor({ from, to })],
+      help: [help('write-for', { from, to })],
     },
   );

@@ -179,5 +179,6 @@ const withOffers = (
   const apart =
     offered.length > 0 ? [] : alone.slice(0, 1).map(({ told }) => help('without-other-fixes', { fix: told }));
   const all = [...apart, ...finding.help];
-  return { ...finding, fixes: offered, help: all, suggestions: suggestionsOf({ fixes: offered, help: all }) };
+  const then = { ...finding, fixes: offered, help: all };
+  return { ...then, suggestions: suggestionsOf(then) };
 };

@@ -1,3 +1,4 @@
+import type { TwinNote } from '../../findings/help/note-help.ts';
 import type { FindingPlace } from '../../findings/model.ts';
 import { isSamePitch, type Pitch } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
@@ -22,12 +23,36 @@ export const beatsToTell = (
   notes: readonly Note[],
   at: Pick<FindingPlace, 'bar' | 'beat'>,
 ): readonly string[] => {
-  const { bar, grace } = notes[0]!;
+  const { bar } = notes[0]!;
   const beats = notes.map(({ onset }) => beatAt(score.bars[bar]!, onset)).sort(compare);
   const isAtPlace = bar === at.bar && beats.every((beat) => compare(beat, at.beat) === 0);
+  const hasOthers = othersOfName(score, name, notes).length > 0;
+  return isAtPlace && !hasOthers ? [] : [...new Set(beats.map((beat) => formatBeat(beat)))];
+};
+
+/**
+ * Which notes are meant where each has one other note of its name at its beat, so that no beat tells them apart: by their
+ * staff if the others are on the other one.
+ *
+ * @returns null where the beats are enough, or no words for it are true
+ */
+export const twinToTell = (score: Score, name: Pitch, notes: readonly Note[]): TwinNote | null => {
+  const others = othersOfName(score, name, notes);
+  const twins = notes.map(({ onset }) => others.filter((other) => compare(other.onset, onset) === 0));
+  if (twins.some(({ length }) => length !== 1)) return null;
+  const staves = new Set(notes.map(({ staff }) => staff));
+  const isApart = twins.flat().every(({ staff }) => !staves.has(staff));
+  const isOnTwo = score.notes.every(({ staff }) => staff === 1 || staff === 2);
+  if (staves.size > 1 || !isApart || !isOnTwo) return 'either';
+  return staves.has(1) ? 'upper-staff' : 'lower-staff';
+};
+
+/** The notes of that name in the bar of some notes that are none of them, nor tied to one. */
+const othersOfName = (score: Score, name: Pitch, notes: readonly Note[]): readonly Note[] => {
+  const { bar, grace } = notes[0]!;
   const heads = headsOfTies(score.notes);
   const meant = new Set(notes.map(({ id }) => id));
-  const hasOthers = score.notes.some(
+  return score.notes.filter(
     (other) =>
       other.bar === bar &&
       other.role === 'played' &&
@@ -35,5 +60,4 @@ export const beatsToTell = (
       isSamePitch(writtenString(other), name) &&
       !meant.has(heads.get(other.id)!.id),
   );
-  return isAtPlace && !hasOthers ? [] : [...new Set(beats.map((beat) => formatBeat(beat)))];
 };

@@ -10,7 +10,7 @@ import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
 import { nameBarIn } from '../../words/bar-names.ts';
 import type { PedalContext, SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
-import { beatsToTell } from './beats-to-tell.ts';
+import { beatsToTell, twinToTell } from './beats-to-tell.ts';
 import {
   asTold,
   type FootTrouble,
@@ -182,7 +182,8 @@ export const tellChanges = (
   const told = [...alike.values()].map((same) => {
     const { from, to, bar, isGrace } = same[0]!;
     const notes = same.map(({ note }) => note);
-    return { from, to, bar, isGrace, beats: beatsToTell(score, from, notes, at), notes: notes.length };
+    const [beats, twin] = [beatsToTell(score, from, notes, at), twinToTell(score, from, notes)];
+    return { from, to, bar, isGrace, twin, beats, notes: notes.length };
   });
   return { kind: 'change-notes', facts: { changes: told } };
 };

@@ -146,7 +146,7 @@ const sentenceOf = (
   { tuned }: Growth,
 ): string => {
   const told = describeHelp(tellChanges(changes, score, at));
-  const given = kind === 'second-harp' ? told.replaceAll('Leave out the', 'Give another harp the') : told;
+  const given = kind === 'second-harp' ? told.replaceAll('Leave out ', 'Give another harp ') : told;
   return [given, ...tuned.map(describeTuning)].join(' ');
 };
 

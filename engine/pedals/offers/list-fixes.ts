@@ -122,7 +122,8 @@ const fixesAt = (
     const unheard = new Set([...options.omitted, ...mayGo, ...unplayedIn(after)]);
     return noteOffers(score, place, changes, allGrowth(before, after), unheard);
   };
-  const offers = distinct([...found, ...octaves, ...without])
+  const own = finding.fixes.flatMap((fix) => (finding.places[fix.place] === place ? [fix.changes] : []));
+  const offers = distinct([...own, ...found, ...octaves, ...without])
     .slice(0, MOST_TRIALS)
     .flatMap(tryOut);
   if (code === CODE_OF_TIME && !offers.some(({ kind }) => comesFirst(kind))) {
@@ -138,7 +139,7 @@ const fixesAt = (
   const tempo = code === CODE_OF_TIME ? findTempoLimit(score, { ...place, code }, before, trials) : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
   const { bar, barNumber, barName, beat, notes, sentence } = place;
-  return { code, bar, barNumber, barName, beat, notes, sentence, offers: bestOfEach(offers) };
+  return { code, bar, barNumber, barName, beat, notes, sentence, offers: bestOfEach(offers, own) };
 };
 
 const allGrowth = (before: Plan, after: Plan): Growth => ({
@@ -163,11 +164,18 @@ const MOST_ABOVE_THE_BEST = 1;
 const bySoundAndCost = (a: OfferedFix, b: OfferedFix): number =>
   Number(comesFirst(b.kind)) - Number(comesFirst(a.kind)) || a.cost - b.cost;
 
-const bestOfEach = (offers: readonly OfferedFix[]): readonly OfferedFix[] => {
+/** @param own what the finding of the place offers itself: that stays, whatever is better, so that its price is told exactly */
+const bestOfEach = (offers: readonly OfferedFix[], own: readonly Candidate[]): readonly OfferedFix[] => {
+  const isOwn = (offer: OfferedFix): boolean =>
+    'changes' in offer &&
+    offer.kind !== 'second-harp' &&
+    own.some((changes) => areSameChanges(changes, offer.changes));
   const taken = new Map<FixKind, { readonly best: number; readonly count: number }>();
-  return [...offers].sort(bySoundAndCost).filter(({ kind, cost }) => {
+  return [...offers].sort(bySoundAndCost).filter((offer) => {
+    const { kind, cost } = offer;
     const { best, count } = taken.get(kind) ?? { best: cost, count: 0 };
     taken.set(kind, { best, count: count + 1 });
-    return count < MOST_OF_A_KIND && cost <= best + MOST_ABOVE_THE_BEST * Math.abs(best);
+    const isGood = count < MOST_OF_A_KIND && cost <= best + MOST_ABOVE_THE_BEST * Math.abs(best);
+    return isGood || isOwn(offer);
   });
 };

@@ -1,4 +1,10 @@
-import { FINGERS, isNoTime, type NoteNames, type RingingFacts } from '../../../engine/index.ts';
+import {
+  FINGERS,
+  isNoTime,
+  type NoteNames,
+  type OrnamentNote,
+  type RingingFacts,
+} from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -35,6 +41,17 @@ const nameSounding = (
   sounding.length === 0
     ? `qu’un ${names.letter(change.letter)} précédent sonne encore`
     : `que ${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'sonne encore' : 'sonnent encore'}`;
+
+/** Names of ornaments from memory. */
+const OF_ORNAMENT = { trill: 'au trille', ornament: 'à l’ornement' } as const;
+
+const belonging = (notes: readonly OrnamentNote[], names: NoteNames): string =>
+  notes
+    .map(
+      (note) =>
+        ` Le ${names.pitch(note.pitch)} appartient ${OF_ORNAMENT[note.what]} sur ${names.pitch(note.on)}.`,
+    )
+    .join('');
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>
@@ -91,11 +108,13 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'foot-too-busy': ({ foot, change, last }, names) =>
     `${FEET[foot]} n’a pas le temps pour ${names.change(change)} : ${LAST_MOVED[last]}.`,
-  'pedal-in-two-positions': ({ change, rival }, names) => {
+  'pedal-in-two-positions': ({ change, rival, ofOrnaments }, names) => {
     const letter = names.letter(change.letter);
-    return rival === null
-      ? `La pédale de ${letter} ne peut pas être ici sur ${names.change(change)}.`
-      : `La pédale de ${letter} devrait être à la fois sur ${names.change(change)} et ${names.change(rival)} : elle agit sur toutes les cordes de ${letter}.`;
+    const clash =
+      rival === null
+        ? `La pédale de ${letter} ne peut pas être ici sur ${names.change(change)}.`
+        : `La pédale de ${letter} devrait être à la fois sur ${names.change(change)} et ${names.change(rival)} : elle agit sur toutes les cordes de ${letter}.`;
+    return `${clash}${belonging(ofOrnaments, names)}`;
   },
   'pedals-together': ({ foot, change }, names) =>
     `${FEET[foot]} doit déplacer ${names.change(change)} et la pédale voisine en même temps.`,
@@ -126,11 +145,13 @@ export const FINDING_SENTENCES: FindingSentences = {
     `D’après l’indication imprimée ${names.change(marked)}, le prochain ${names.letter(needed.letter)} sonnerait faux : ${inBar(bar)}, c’est ${names.change(needed)}. Ce plan suit la note.`,
   'out-of-range': ({ pitch, range }, names) =>
     `La harpe n’a pas de corde pour ${names.pitch(pitch)} : ses cordes vont de ${names.string(range.lowest)} à ${names.string(range.highest)}.`,
-  'string-in-two-pitches': ({ string, rivals }, names) => {
+  'string-in-two-pitches': ({ string, rivals, ofOrnaments }, names) => {
     const named = rivals.map((each) => ('position' in each ? names.change(each) : names.pitch(each)));
-    return named.length < 2
-      ? `La corde ${names.string(string)} ne peut pas donner ici ${named.join('')}.`
-      : `La corde ${names.string(string)} devrait donner à la fois ${list(named)}.`;
+    const clash =
+      named.length < 2
+        ? `La corde ${names.string(string)} ne peut pas donner ici ${named.join('')}.`
+        : `La corde ${names.string(string)} devrait donner à la fois ${list(named)}.`;
+    return `${clash}${belonging(ofOrnaments, names)}`;
   },
   'quarter-tone': ({ pitch, harp }, names) =>
     `${names.pitch(pitch)} n’est pas jouable : la note est entre deux demi-tons, et ${harp === 'pedal' ? 'aucune pédale' : 'aucun levier'} ne la donne.`,

@@ -29,8 +29,15 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
 
 const atBeats = (beats: readonly string[]): string => (beats.length === 0 ? '' : `, temps ${list(beats)}`);
 
-const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
-  const what = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
+const STAVES = {
+  'upper-staff': 'de la portée supérieure',
+  'lower-staff': 'de la portée inférieure',
+} as const;
+
+const changed = ({ from, to, bar, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+  const note = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
+  const what =
+    twin === null ? note : twin === 'either' ? ofTwo('either', names.pitch(from)) : `${note} ${STAVES[twin]}`;
   const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} notes)`}`;
   return to === null ? `Omettre ${what} ${where}.` : `Écrire ${names.pitch(to)} pour ${what} ${where}.`;
 };

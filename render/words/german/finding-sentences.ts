@@ -1,4 +1,10 @@
-import { FINGERS, isNoTime, type NoteNames, type RingingFacts } from '../../../engine/index.ts';
+import {
+  FINGERS,
+  isNoTime,
+  type NoteNames,
+  type OrnamentNote,
+  type RingingFacts,
+} from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -36,6 +42,17 @@ const nameSounding = (
   sounding.length === 0
     ? `ein früheres ${names.letter(change.letter)} noch klingt`
     : `${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'noch klingt' : 'noch klingen'}`;
+
+/** Names of ornaments from memory. */
+const OF_ORNAMENT = { trill: 'zum Triller', ornament: 'zur Verzierung' } as const;
+
+const belonging = (notes: readonly OrnamentNote[], names: NoteNames): string =>
+  notes
+    .map(
+      (note) =>
+        ` Das ${names.pitch(note.pitch)} gehört ${OF_ORNAMENT[note.what]} auf ${names.pitch(note.on)}.`,
+    )
+    .join('');
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>
@@ -92,11 +109,13 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'foot-too-busy': ({ foot, change, last }, names) =>
     `Der ${SIDES[foot]} Fuß hat keine Zeit für ${names.change(change)}: ${LAST_MOVED[last]}.`,
-  'pedal-in-two-positions': ({ change, rival }, names) => {
+  'pedal-in-two-positions': ({ change, rival, ofOrnaments }, names) => {
     const letter = names.letter(change.letter);
-    return rival === null
-      ? `Das ${letter}-Pedal kann hier nicht auf ${names.change(change)} stehen.`
-      : `Das ${letter}-Pedal müsste zugleich auf ${names.change(change)} und ${names.change(rival)} stehen: Es bewegt alle ${letter}-Saiten.`;
+    const clash =
+      rival === null
+        ? `Das ${letter}-Pedal kann hier nicht auf ${names.change(change)} stehen.`
+        : `Das ${letter}-Pedal müsste zugleich auf ${names.change(change)} und ${names.change(rival)} stehen: Es bewegt alle ${letter}-Saiten.`;
+    return `${clash}${belonging(ofOrnaments, names)}`;
   },
   'pedals-together': ({ foot, change }, names) =>
     `Der ${SIDES[foot]} Fuß muss ${names.change(change)} und das Pedal daneben zugleich bewegen.`,
@@ -127,11 +146,13 @@ export const FINDING_SENTENCES: FindingSentences = {
     `Nach der gedruckten Angabe ${names.change(marked)} klänge das nächste ${names.letter(needed.letter)} falsch: ${inBar(bar)} ist es ${names.change(needed)}. Dieser Plan folgt der Note.`,
   'out-of-range': ({ pitch, range }, names) =>
     `Die Harfe hat keine Saite für ${names.pitch(pitch)}: Ihre Saiten gehen von ${names.string(range.lowest)} bis ${names.string(range.highest)}.`,
-  'string-in-two-pitches': ({ string, rivals }, names) => {
+  'string-in-two-pitches': ({ string, rivals, ofOrnaments }, names) => {
     const named = rivals.map((each) => ('position' in each ? names.change(each) : names.pitch(each)));
-    return named.length < 2
-      ? `Die Saite ${names.string(string)} kann hier nicht ${named.join('')} geben.`
-      : `Die Saite ${names.string(string)} müsste zugleich ${list(named)} geben.`;
+    const clash =
+      named.length < 2
+        ? `Die Saite ${names.string(string)} kann hier nicht ${named.join('')} geben.`
+        : `Die Saite ${names.string(string)} müsste zugleich ${list(named)} geben.`;
+    return `${clash}${belonging(ofOrnaments, names)}`;
   },
   'quarter-tone': ({ pitch, harp }, names) =>
     `${names.pitch(pitch)} ist nicht spielbar: Der Ton liegt zwischen zwei Halbtönen, und ${harp === 'pedal' ? 'kein Pedal' : 'keine Klappe'} gibt ihn.`,

@@ -30,8 +30,12 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
 const atBeats = (beats: readonly string[]): string =>
   beats.length === 0 ? '' : `, ${beats.length === 1 ? 'Zählzeit' : 'Zählzeiten'} ${list(beats)}`;
 
-const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
-  const what = `${isGrace ? 'den Vorschlag ' : ''}${names.pitch(from)}`;
+const STAVES = { 'upper-staff': 'des oberen Systems', 'lower-staff': 'des unteren Systems' } as const;
+
+const changed = ({ from, to, bar, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+  const note = `${isGrace ? 'den Vorschlag ' : ''}${names.pitch(from)}`;
+  const what =
+    twin === null ? note : twin === 'either' ? ofTwo('either', names.pitch(from)) : `${note} ${STAVES[twin]}`;
   const often = notes === 1 ? '' : ` (${count(notes, 'Note', 'Noten')})`;
   return to === null
     ? `${what} ${inBar(bar)}${atBeats(beats)} weglassen${often}.`

@@ -1,4 +1,10 @@
-import { FINGERS, isNoTime, type NoteNames, type RingingFacts } from '../../../engine/index.ts';
+import {
+  FINGERS,
+  isNoTime,
+  type NoteNames,
+  type OrnamentNote,
+  type RingingFacts,
+} from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -35,6 +41,17 @@ const nameSounding = (
   sounding.length === 0
     ? `un ${names.letter(change.letter)} precedente suona ancora`
     : `${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'suona ancora' : 'suonano ancora'}`;
+
+/** Names of ornaments from memory. */
+const OF_ORNAMENT = { trill: 'al trillo', ornament: 'all’abbellimento' } as const;
+
+const belonging = (notes: readonly OrnamentNote[], names: NoteNames): string =>
+  notes
+    .map(
+      (note) =>
+        ` Il ${names.pitch(note.pitch)} appartiene ${OF_ORNAMENT[note.what]} su ${names.pitch(note.on)}.`,
+    )
+    .join('');
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>
@@ -91,11 +108,13 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'foot-too-busy': ({ foot, change, last }, names) =>
     `${FEET[foot]} non ha tempo per ${names.change(change)}: ${LAST_MOVED[last]}.`,
-  'pedal-in-two-positions': ({ change, rival }, names) => {
+  'pedal-in-two-positions': ({ change, rival, ofOrnaments }, names) => {
     const letter = names.letter(change.letter);
-    return rival === null
-      ? `Il pedale del ${letter} non può stare qui su ${names.change(change)}.`
-      : `Il pedale del ${letter} dovrebbe stare insieme su ${names.change(change)} e ${names.change(rival)}: muove tutte le corde del ${letter}.`;
+    const clash =
+      rival === null
+        ? `Il pedale del ${letter} non può stare qui su ${names.change(change)}.`
+        : `Il pedale del ${letter} dovrebbe stare insieme su ${names.change(change)} e ${names.change(rival)}: muove tutte le corde del ${letter}.`;
+    return `${clash}${belonging(ofOrnaments, names)}`;
   },
   'pedals-together': ({ foot, change }, names) =>
     `${FEET[foot]} deve muovere insieme ${names.change(change)} e il pedale accanto.`,
@@ -126,11 +145,13 @@ export const FINDING_SENTENCES: FindingSentences = {
     `Secondo l’indicazione stampata ${names.change(marked)}, il prossimo ${names.letter(needed.letter)} suonerebbe sbagliato: ${inBar(bar)} è ${names.change(needed)}. Questo piano segue la nota.`,
   'out-of-range': ({ pitch, range }, names) =>
     `L’arpa non ha una corda per ${names.pitch(pitch)}: le sue corde vanno da ${names.string(range.lowest)} a ${names.string(range.highest)}.`,
-  'string-in-two-pitches': ({ string, rivals }, names) => {
+  'string-in-two-pitches': ({ string, rivals, ofOrnaments }, names) => {
     const named = rivals.map((each) => ('position' in each ? names.change(each) : names.pitch(each)));
-    return named.length < 2
-      ? `La corda ${names.string(string)} non può dare qui ${named.join('')}.`
-      : `La corda ${names.string(string)} dovrebbe dare insieme ${list(named)}.`;
+    const clash =
+      named.length < 2
+        ? `La corda ${names.string(string)} non può dare qui ${named.join('')}.`
+        : `La corda ${names.string(string)} dovrebbe dare insieme ${list(named)}.`;
+    return `${clash}${belonging(ofOrnaments, names)}`;
   },
   'quarter-tone': ({ pitch, harp }, names) =>
     `${names.pitch(pitch)} non si può suonare: sta tra due semitoni, e ${harp === 'pedal' ? 'nessun pedale' : 'nessuna levetta'} lo dà.`,

@@ -31,8 +31,12 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
 const atBeats = (beats: readonly string[]): string =>
   beats.length === 0 ? '' : `, ${beats.length === 1 ? 'tempo' : 'tempi'} ${list(beats)}`;
 
-const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
-  const what = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
+const STAVES = { 'upper-staff': 'del rigo superiore', 'lower-staff': 'del rigo inferiore' } as const;
+
+const changed = ({ from, to, bar, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+  const note = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
+  const what =
+    twin === null ? note : twin === 'either' ? ofTwo('either', names.pitch(from)) : `${note} ${STAVES[twin]}`;
   const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} note)`}`;
   return to === null ? `Omettere ${what} ${where}.` : `Scrivere ${names.pitch(to)} per ${what} ${where}.`;
 };

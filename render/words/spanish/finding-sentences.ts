@@ -1,4 +1,10 @@
-import { FINGERS, isNoTime, type NoteNames, type RingingFacts } from '../../../engine/index.ts';
+import {
+  FINGERS,
+  isNoTime,
+  type NoteNames,
+  type OrnamentNote,
+  type RingingFacts,
+} from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -35,6 +41,17 @@ const nameSounding = (
   sounding.length === 0
     ? `un ${names.letter(change.letter)} anterior aún suena`
     : `${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'aún suena' : 'aún suenan'}`;
+
+/** Names of ornaments from memory. */
+const OF_ORNAMENT = { trill: 'al trino', ornament: 'al adorno' } as const;
+
+const belonging = (notes: readonly OrnamentNote[], names: NoteNames): string =>
+  notes
+    .map(
+      (note) =>
+        ` El ${names.pitch(note.pitch)} pertenece ${OF_ORNAMENT[note.what]} sobre ${names.pitch(note.on)}.`,
+    )
+    .join('');
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>
@@ -91,11 +108,13 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'foot-too-busy': ({ foot, change, last }, names) =>
     `${FEET[foot]} no tiene tiempo para ${names.change(change)}: ${LAST_MOVED[last]}.`,
-  'pedal-in-two-positions': ({ change, rival }, names) => {
+  'pedal-in-two-positions': ({ change, rival, ofOrnaments }, names) => {
     const letter = names.letter(change.letter);
-    return rival === null
-      ? `El pedal de ${letter} no puede estar aquí en ${names.change(change)}.`
-      : `El pedal de ${letter} tendría que estar a la vez en ${names.change(change)} y ${names.change(rival)}: mueve todas las cuerdas de ${letter}.`;
+    const clash =
+      rival === null
+        ? `El pedal de ${letter} no puede estar aquí en ${names.change(change)}.`
+        : `El pedal de ${letter} tendría que estar a la vez en ${names.change(change)} y ${names.change(rival)}: mueve todas las cuerdas de ${letter}.`;
+    return `${clash}${belonging(ofOrnaments, names)}`;
   },
   'pedals-together': ({ foot, change }, names) =>
     `${FEET[foot]} debe mover a la vez ${names.change(change)} y el pedal de al lado.`,
@@ -126,11 +145,13 @@ export const FINDING_SENTENCES: FindingSentences = {
     `Según la indicación impresa ${names.change(marked)}, el siguiente ${names.letter(needed.letter)} sonaría mal: ${inBar(bar)} es ${names.change(needed)}. Este plan sigue la nota.`,
   'out-of-range': ({ pitch, range }, names) =>
     `El arpa no tiene cuerda para ${names.pitch(pitch)}: sus cuerdas van de ${names.string(range.lowest)} a ${names.string(range.highest)}.`,
-  'string-in-two-pitches': ({ string, rivals }, names) => {
+  'string-in-two-pitches': ({ string, rivals, ofOrnaments }, names) => {
     const named = rivals.map((each) => ('position' in each ? names.change(each) : names.pitch(each)));
-    return named.length < 2
-      ? `La cuerda ${names.string(string)} no puede dar aquí ${named.join('')}.`
-      : `La cuerda ${names.string(string)} tendría que dar a la vez ${list(named)}.`;
+    const clash =
+      named.length < 2
+        ? `La cuerda ${names.string(string)} no puede dar aquí ${named.join('')}.`
+        : `La cuerda ${names.string(string)} tendría que dar a la vez ${list(named)}.`;
+    return `${clash}${belonging(ofOrnaments, names)}`;
   },
   'quarter-tone': ({ pitch, harp }, names) =>
     `${names.pitch(pitch)} no se puede tocar: está entre dos semitonos, y ${harp === 'pedal' ? 'ningún pedal' : 'ninguna palanca'} lo da.`,

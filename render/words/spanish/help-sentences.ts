@@ -30,8 +30,15 @@ const ofTwo = (which: NoteOfTwo, pitch: string): string =>
 const atBeats = (beats: readonly string[]): string =>
   beats.length === 0 ? '' : `, ${beats.length === 1 ? 'tiempo' : 'tiempos'} ${list(beats)}`;
 
-const changed = ({ from, to, bar, beats, isGrace, notes }: ChangedNotes, names: NoteNames): string => {
-  const what = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
+const STAVES = {
+  'upper-staff': 'del pentagrama superior',
+  'lower-staff': 'del pentagrama inferior',
+} as const;
+
+const changed = ({ from, to, bar, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+  const note = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
+  const what =
+    twin === null ? note : twin === 'either' ? ofTwo('either', names.pitch(from)) : `${note} ${STAVES[twin]}`;
   const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} notas)`}`;
   return to === null ? `Omita ${what} ${where}.` : `Escriba ${names.pitch(to)} por ${what} ${where}.`;
 };

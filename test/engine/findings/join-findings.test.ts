@@ -82,6 +82,30 @@ describe('the same trouble in a row', () => {
     expect(new Set(changes).size).toBe(changes.length);
   });
 
+  it('says of each advice which places it is for, and of one for all of them nothing: C4, then F4 to be damped', () => {
+    const score = smallPart({ upper: 'C4/4 | C4/4' });
+    const ringing = (bar: number, beat: number, letter: 'C' | 'F') =>
+      describeFinding(
+        score,
+        'ringing-string-moved',
+        { harp: 'pedal', change: { letter, position: 1 }, sounding: [] },
+        {
+          place: { bar, at: { num: bar * 4 + beat - 1, den: 1 } },
+          help: [help('damp-earlier', { letter, sounding: [] }), help('more-time', {})],
+        },
+      );
+    const [found] = joinFindings<PedalFindingCode>([
+      ringing(0, 1, 'C'),
+      ringing(0, 3, 'F'),
+      ringing(1, 1, 'C'),
+    ]);
+    expect(found!.suggestions).toEqual([
+      'Bar 1, beat 1; bar 2: Damp the earlier C before the change, or shorten it.',
+      'Take more time here.',
+      'Bar 1, beat 3: Damp the earlier F before the change, or shorten it.',
+    ]);
+  });
+
   it('is told on its own where each is a thing to do: D1 and C1 to tune before the piece', () => {
     const codes = findingsOf({ upper: 'r/4', lower: 'D1/2 C1/2' }).map(({ code }) => code);
     expect(codes).toEqual(['fixed-string-tuning', 'fixed-string-tuning']);
@@ -259,6 +283,29 @@ describe('joining any findings', () => {
     ]);
     expect(joined.map(({ suggestions }) => suggestions)).toEqual([[leaveOut(true).sentence]]);
     expect(joined[0]!.fixes).toHaveLength(1);
+  });
+
+  it('tells the beat of a change that was left to its own place, where it is told at the place of a graver finding', () => {
+    const cSharp = { letter: 'C', alter: 1, octave: 4 } as const;
+    const changes = [{ from: cSharp, to: null, bar: '1', beats: [], isGrace: false, twin: null, notes: 1 }];
+    const fix = noteFix({ kind: 'change-notes', facts: { changes } }, [
+      { kind: 'omit', note: 'n1', from: cSharp },
+    ]);
+    const priced = {
+      ...fix,
+      sentence: fix.sentence.replace('.', ' (costs at most 1 more move).'),
+      moreMoves: 1,
+    };
+    const [{ places: _places, ...any }] = fc.sample(anyFinding, 1) as [PedalFinding];
+    const at = (code: 'foot-too-busy' | 'pedals-together', beat: number, fixes: readonly NoteFix[]) => {
+      const place = { ...any, bar: 0, barName: '1', beat: { num: beat, den: 1 }, notes: ['n1'] };
+      return { ...place, code, severity: FINDINGS[code].severity, help: [], fixes, places: [place] };
+    };
+    const [found] = joinFindings<PedalFindingCode>([
+      at('foot-too-busy', 1, []),
+      at('pedals-together', 2, [priced]),
+    ]);
+    expect(found!.suggestions).toEqual(['Leave out the C♯4 in bar 1, beat 2 (costs at most 1 more move).']);
   });
 
   it('keeps each severity, and drops nothing that stops the player', () => {

@@ -59,6 +59,15 @@ describe('a trill', () => {
   });
 });
 
+describe('the upper note of a trill', () => {
+  it('that clashes is told as that note of that trill, with C♮ in the other hand or on its own string', () => {
+    const told = (lower: string) =>
+      planPedals(smallPart({ upper: 'Bb5/4tr(Cb6)', lower })).findings.map(({ sentence }) => sentence);
+    expect(told('C3/4')).toEqual([expect.stringContaining(' The C♭6 belongs to the trill on B♭5.')]);
+    expect(told('C6/4')).toEqual([expect.stringContaining(' The C♭6 belongs to the trill on B♭5.')]);
+  });
+});
+
 describe('a note tied into two endings', () => {
   it('sounds as long as it is played, not as long as the print', () => {
     const part = { upper: 'r/2 C#5/2 | ~C#5/1 r/1 C5/2 | C#5/1 r/1 C5/2', playOrder: [0, 1, 0, 2] };

@@ -23,6 +23,7 @@ const B_FLAT = pitch('B', -1, 4);
 const D_SHARP = pitch('D', 1, 5);
 const RANGE = { lowest: { letter: 'C', octave: 1 }, highest: { letter: 'G', octave: 7 } } as const;
 const OTHER_RANGE = { lowest: { letter: 'D', octave: 2 }, highest: { letter: 'A', octave: 6 } } as const;
+const TRILLED = { pitch: B_FLAT, what: 'trill', on: pitch('A', 0, 4) } as const;
 const NATURALS = settingFrom(() => 0);
 const FLATS = settingFrom(() => -1);
 
@@ -130,8 +131,8 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
     { foot: 'left', change: at('B', -1), last: 'together' },
   ],
   'pedal-in-two-positions': eachOtherwise(
-    { change: at('B', -1), rival: at('B', 1) },
-    { change: at('B', 0), rival: null },
+    { change: at('B', -1), rival: at('B', 1), ofOrnaments: [] },
+    { change: at('B', 0), rival: null, ofOrnaments: [TRILLED] },
   ),
   'pedals-together': eachOtherwise(
     { foot: 'left', change: at('B', -1) },
@@ -165,8 +166,8 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
   ),
   'out-of-range': eachOtherwise({ pitch: B_FLAT, range: RANGE }, { pitch: D_SHARP, range: OTHER_RANGE }),
   'string-in-two-pitches': eachOtherwise(
-    { string: { letter: 'B', octave: 4 }, rivals: [at('B', -1), at('B', 1)] },
-    { string: { letter: 'D', octave: 4 }, rivals: [B_FLAT] },
+    { string: { letter: 'B', octave: 4 }, rivals: [at('B', -1), at('B', 1)], ofOrnaments: [] },
+    { string: { letter: 'D', octave: 4 }, rivals: [B_FLAT], ofOrnaments: [{ ...TRILLED, what: 'ornament' }] },
   ),
   'quarter-tone': eachOtherwise(
     { pitch: pitch('B', -0.5, 4), harp: 'pedal' },

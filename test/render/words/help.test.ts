@@ -22,8 +22,24 @@ const pitch = (letter: Letter, alter: number, octave: number): Pitch => ({ lette
 /** B is H in German, and D is Ré in French: the names tell whose they are. */
 const B_FLAT = pitch('B', -1, 4);
 const D_SHARP = pitch('D', 1, 5);
-const CHANGED = { from: B_FLAT, to: pitch('A', 1, 4), bar: '12', beats: ['1'], isGrace: false, notes: 1 };
-const OTHERWISE = { from: D_SHARP, to: null, bar: '13', beats: ['1', '2½'], isGrace: true, notes: 2 };
+const CHANGED = {
+  from: B_FLAT,
+  to: pitch('A', 1, 4),
+  bar: '12',
+  beats: ['1'],
+  isGrace: false,
+  twin: null,
+  notes: 1,
+} as const;
+const OTHERWISE = {
+  from: D_SHARP,
+  to: null,
+  bar: '13',
+  beats: ['1', '2½'],
+  isGrace: true,
+  twin: 'either',
+  notes: 2,
+} as const;
 const RANGE = { lowest: { letter: 'C', octave: 1 }, highest: { letter: 'G', octave: 7 } } as const;
 const OTHER_RANGE = { lowest: { letter: 'D', octave: 2 }, highest: { letter: 'A', octave: 6 } } as const;
 const TUNED = { string: { letter: 'B', octave: 4 }, cents: -50 } as const;
@@ -41,6 +57,8 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
   'change-notes': [
     ...eachOtherwise<ChangedNotes>(CHANGED, OTHERWISE).map((each) => ({ changes: [each] })),
     { changes: [CHANGED, OTHERWISE] },
+    { changes: [{ ...CHANGED, twin: 'upper-staff' }] },
+    { changes: [{ ...CHANGED, twin: 'lower-staff' }] },
     { changes: [{ ...CHANGED, bar: '' }] },
     { changes: [{ ...CHANGED, beats: [] }] },
   ],

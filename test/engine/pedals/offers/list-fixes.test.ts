@@ -1,15 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
+import { describeHelp } from '../../../../engine/findings/help/help.ts';
 import { pitchName } from '../../../../engine/music/pitch.ts';
-import { type Rational, toNumber, ZERO } from '../../../../engine/music/rational.ts';
+import { type Rational, rational, toNumber, ZERO } from '../../../../engine/music/rational.ts';
+import { tellChanges } from '../../../../engine/pedals/fixes/note-fixes.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../../engine/pedals/options.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import type { Score } from '../../../../engine/score/model/score.ts';
 import { type SlowPassage, slowDown } from '../../../../engine/score/slow-down.ts';
-import { smallPart } from '../../../part-builder.ts';
+import { type SmallPart, smallPart } from '../../../part-builder.ts';
 import { changesOf, planWithFix } from './carry-out.ts';
 
 const offersOf = (score: Score): readonly OfferedFix[] =>
@@ -59,6 +61,19 @@ describe('the fixes of what cannot be played', () => {
     const offered = offersOf(score).map((offer) => ('changes' in offer ? offer.changes : []));
     expect(own.some((changes) => changes.length === 2)).toBe(true);
     expect(offered).toEqual(expect.arrayContaining(own));
+  });
+
+  it('are the plan’s own too where another costs less, and tell what they cost: E♭4 as D♯4', () => {
+    const score = smallPart({
+      upper:
+        'F#4/1:2 A4/1:2 G4/1:2 D4/1:2 G4/1:2 B4/1:2 Eb4/1:2 D4/1:2 | A4/1:2 F4/1:2 A4/1:2 Eb4+E5/1:2 A4+Eb5/1:2 D4+Ab5/1:2 E4/1:2 G4+Eb5/1:2',
+      quartersPerMinute: 105,
+    });
+    const told = planPedals(score).findings.flatMap(({ suggestions }) => suggestions);
+    expect(told).toContain('Write D♯4 for the E♭4 in bar 2 (costs at most 4 more moves).');
+    expect(offersOf(score)).toContainEqual(
+      expect.objectContaining({ sentence: 'Write D♯4 for the E♭4 in bar 2.', moreMoves: 4 }),
+    );
   });
 
   it('of a note above the range put it an octave lower', () => {
@@ -198,6 +213,21 @@ describe('the fixes of what cannot be played', () => {
     // The F4 is still ringing then.
     expect(findings.map(({ code }) => code)).toEqual(['ringing-string-moved']);
     expect(waits[1]).toMatchObject({ moreMoves: 1, moreWarnings: 1 });
+  });
+
+  it('tell which of two notes of one name at one beat is meant: by its staff, or one of the two', () => {
+    const leftOut = (part: SmallPart, ...at: readonly number[]) => {
+      const score = smallPart(part);
+      const changes = at.map(
+        (i) => ({ kind: 'omit', note: score.notes[i]!.id, from: score.notes[i]!.pitch }) as const,
+      );
+      return describeHelp(tellChanges(changes, score, { bar: 0, beat: rational(1) }));
+    };
+    const doubled = { upper: 'Bb4/4', lower: 'Bb4/4' };
+    expect(leftOut(doubled, 1)).toBe('Leave out the lower staff’s B♭4 in bar 1, beat 1.');
+    expect(leftOut(doubled, 0)).toBe('Leave out the upper staff’s B♭4 in bar 1, beat 1.');
+    expect(leftOut({ upper: 'Bb4+Bb4/4' }, 0)).toBe('Leave out one of the two notes B♭4 in bar 1, beat 1.');
+    expect(leftOut(doubled, 0, 1)).toBe('Leave out the B♭4 in bar 1 (2 notes).');
   });
 
   it('name the beat of a note where others of the bar have its name, and only there', () => {

@@ -5,6 +5,7 @@ import type { Score } from '../../../../engine/score/model/score.ts';
 import { dividePart } from '../../../../engine/sharing/divide/divide-part.ts';
 import type { DivisionAim } from '../../../../engine/sharing/divide/division-weights.ts';
 import { shareOf } from '../../../../engine/sharing/divide/planned-shares.ts';
+import { describeLeast } from '../../../../engine/sharing/divided-shares.ts';
 import { takeDividedShare } from '../../../../engine/sharing/take-share.ts';
 import { smallPart } from '../../../part-builder.ts';
 import { backup, buildScore, note, readScore, words } from '../../score/musicxml/musicxml-builder.ts';
@@ -51,6 +52,16 @@ describe('a part divided between two players', () => {
     const second = [...players].filter(([, player]) => player === 2);
     expect(second.length).toBeGreaterThan(0);
     expect(second.length).toBeLessThanOrEqual(2);
+  });
+
+  it('names the trill that the second has to play with its upper note', () => {
+    const score = smallPart({
+      upper: 'C5/1 C6/1 C5/1 G5/1 | Bb5/4tr(Cb6)',
+      lower: 'C3/4 | C3/1 C4/1 C3/1 C2/1',
+    });
+    expect(describeLeast(score, dividePart(score, 'least')).sentence).toBe(
+      'The least that the second harp must play: 1 note in bar 2 (the trill on B♭5 with C♭6, bar 2, beat 1).',
+    );
   });
 
   it('leaves the second the one note of a clash, and not the two that it clashes with', () => {
