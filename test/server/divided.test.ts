@@ -1,5 +1,8 @@
 import { unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
+import { planPart } from '../../engine/plan-part.ts';
+import type { Score } from '../../engine/score/model/score.ts';
+import { openScore } from '../../engine/score/open.ts';
 import type { AnnotateChoice } from '../../server/api/requests/options.ts';
 import { listHarpFiles } from '../../server/harp-files.ts';
 import { composeHarpsReply } from '../../server/http/reply.ts';
@@ -8,6 +11,7 @@ import { computeDivision } from '../../server/threads/tasks/annotate/divide-scor
 import { forTwo } from '../../server/threads/tasks/annotate/for-two.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../server/threads/tasks/stage-clock.ts';
 import { buildHarp, note, words } from '../engine/score/musicxml/musicxml-builder.ts';
+import { groupsOf } from '../render/page-tree.ts';
 import { annotator } from '../render/shared-annotator.ts';
 import { meiScore } from '../render/small-score.ts';
 import { oneHarp } from '../two-harps.ts';
@@ -18,6 +22,12 @@ const CROSSED = oneHarp([
   'C5 E5 G5 C6 / C#3 A3 E3 C#3',
   'G4 B4 D5 G5 / G2 D3 G3 B3',
 ]);
+
+const openedScore = (text: string): Score => {
+  const opened = openScore(new TextEncoder().encode(text));
+  if (!opened.ok) throw new Error(opened.problem.code);
+  return opened.value;
+};
 
 const divided = async (bytes: Uint8Array, choice: AnnotateChoice = {}, kind: 'svg' | 'pdf' = 'svg') => {
   const done = await annotateDivided(
@@ -69,6 +79,38 @@ describe('a part divided between two players', () => {
     expect(headsIn(together!.pages)).toBe(24);
     expect(svg.match(/class="mRest[ "]/g)).toHaveLength(6);
     expect(svg).not.toContain('#999999');
+  });
+
+  it('has ties, trills and beams of the other’s notes grey as these are, and its own black', async () => {
+    const hand = (octave: number, name: string): string =>
+      `<note xml:id="${name}1" pname="e" oct="${octave}" dur="4"/><note xml:id="${name}2" pname="e" oct="${octave}" dur="4"/>` +
+      `<beam><note pname="f" oct="${octave}" dur="8" tie="i"/><note pname="f" oct="${octave}" dur="8" tie="t"/></beam><rest dur="4"/>`;
+    const signs = (name: string): string =>
+      `<tie startid="#${name}1" endid="#${name}2"/><trill startid="#${name}1"/>`;
+    const text = new TextDecoder()
+      .decode(meiScore({ bars: ['r.1 / r.2'], events: { 0: signs('u') + signs('l') } }))
+      .replace('<rest dur="1"/>', hand(5, 'u'))
+      .replace('<rest dur="2"/>', hand(3, 'l'));
+    const score = openedScore(text);
+    const others = new Set(score.notes.filter(({ staff }) => staff === 2).map(({ id }) => id));
+    const notes = score.notes.map((each) => (others.has(each.id) ? { ...each, role: 'cue' as const } : each));
+    const own = { ...score, notes, share: { player: 1, others, unclear: [] } };
+    const drawn = await annotator.engrave(own, planPart(own, {}), {}, 'svg');
+    if (!drawn.ok) throw new Error(JSON.stringify(drawn.problem));
+    const colours = (name: string): readonly (string | undefined)[] =>
+      groupsOf(drawn.value.pages[0]!, name).map(({ attributes }) => attributes.color);
+    for (const [name, count] of [
+      ['tie', 2],
+      ['trill', 1],
+      ['beam', 1],
+    ] as const) {
+      const found = colours(name);
+      expect([name, found.length, found.filter((each) => each === '#999999').length]).toEqual([
+        name,
+        2 * count,
+        count,
+      ]);
+    }
   });
 
   it('leaves each respelled note to the player who has it', async () => {

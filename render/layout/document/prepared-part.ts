@@ -18,6 +18,7 @@ import { glissandoEdits } from '../../part/signs/glissando-lines.ts';
 import { barsOfManyLedgerLines, type StaffPair } from '../../part/signs/ledger-lines.ts';
 import { findMissingAccidentals } from '../../part/signs/missing-accidentals.ts';
 import { noteLookEdits, type PlayedNotes } from '../../part/signs/note-looks.ts';
+import { otherSignEdits } from '../../part/signs/others-signs.ts';
 import { smallStaffEdits } from '../../part/small-staves.ts';
 import { accidentalWords } from '../../part/texts/accidental-words.ts';
 import { analysisLetters } from '../../part/texts/analysis-letters.ts';
@@ -206,6 +207,7 @@ const engravingEdits = (
   ...repeatBarEdits(score, mei),
   ...movementEdits(score, mei),
   ...noteLookEdits(score, mei, { ...played, others }, engraving),
+  ...otherSignEdits(score, mei, others),
 ];
 
 /** The staves of the harp that is read, where it has two. */

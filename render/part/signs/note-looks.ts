@@ -11,12 +11,10 @@ import { STRING_COLOURS } from '../../draw/string-colours.ts';
 import { type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
+import { GREY } from './others-signs.ts';
 import { nameStrings, tellsItsNote } from './string-names.ts';
 
 type Looks = Pick<EngravingOptions, 'stringColours' | 'respelledLook' | 'naming'>;
-
-/** Another player's notes: to be read, and to be told from one's own. */
-const GREY = '#999999';
 
 /** What the player does with notes otherwise than written. */
 export type PlayedNotes = Pick<Plan, 'respellings' | 'omitted'>;
