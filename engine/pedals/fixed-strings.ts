@@ -2,7 +2,7 @@ import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../ha
 import { isPosition, type Position } from '../harp/setting.ts';
 import { type Pitch, stepOf } from '../music/pitch.ts';
 import type { Note } from '../score/model/note.ts';
-import { type FixedStringNeed, otherStrings } from '../sounding/needs.ts';
+import { otherStrings, type StringNeed } from '../sounding/needs.ts';
 import type { StringTuning } from './model.ts';
 
 /** How the strings without discs are tuned for the whole piece, and the notes that this does not serve. */
@@ -14,18 +14,18 @@ export interface FixedStringTunings {
 }
 
 /** A note whose string without a disc is tuned to another pitch. */
-export interface FixedStringClash extends FixedStringNeed {
+export interface FixedStringClash extends StringNeed {
   /** The same pitch on another string without a disc that is tuned to it, or free to be; null where there is none. */
   readonly elsewhere: Pitch | null;
 }
 
 /** Tunes each string without discs to the pitch that most of its notes ask for. */
 export const tuneFixedStrings = (
-  asked: readonly FixedStringNeed[],
+  asked: readonly StringNeed[],
   profile: PedalHarpProfile,
 ): FixedStringTunings => {
   const tunings: StringTuning[] = [];
-  const clashes: FixedStringNeed[] = [];
+  const clashes: StringNeed[] = [];
   const served: Note[][] = [];
   for (const string of profile.fixed) {
     const here = asked.filter(({ pitch }) => stepOf(pitch) === stepOf(string));
@@ -48,7 +48,7 @@ export const tuneFixedStrings = (
 
 /** A string with a disc is no way out that is sure: its pedal may be asked for something else. */
 const findElsewhere = (
-  { pitch, kind }: FixedStringNeed,
+  { pitch, kind }: StringNeed,
   tunings: readonly StringTuning[],
   profile: PedalHarpProfile,
 ): Pitch | null => {

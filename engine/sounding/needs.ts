@@ -29,8 +29,8 @@ export interface Need {
   readonly kind: 'plucked' | 'implied' | 'swept' | 'slid';
 }
 
-/** A note, or an implied one, asks a string that no pedal reaches for a pitch. */
-export interface FixedStringNeed extends Pick<Need, 'note' | 'kind'> {
+/** A note, or an implied one, asks a string for a pitch: one that no pedal reaches, or that the harp lacks. */
+export interface StringNeed extends Pick<Need, 'note' | 'kind'> {
   readonly pitch: Pitch;
 }
 
@@ -41,12 +41,12 @@ export interface NeedList {
   readonly respellings: readonly Respelling[];
   /** Neighbours that ornaments bring in and no string gives as they are called: by the ornamented note. */
   readonly ornamentRespellings: readonly Respelling[];
-  readonly outOfRange: readonly Note[];
+  readonly outOfRange: readonly StringNeed[];
   readonly microtones: readonly Note[];
   /** Notes whose strings are all tuned to something else. */
   readonly lostByRetuning: readonly Note[];
   /** Notes on strings that no pedal reaches. */
-  readonly onFixedStrings: readonly FixedStringNeed[];
+  readonly onFixedStrings: readonly StringNeed[];
 }
 
 /** A pitch that a pedal can give. */
@@ -102,10 +102,10 @@ const emptyLists = () => ({
   needs: [] as Need[],
   respellings: [] as Respelling[],
   ornamentRespellings: [] as Respelling[],
-  outOfRange: [] as Note[],
+  outOfRange: [] as StringNeed[],
   microtones: [] as Note[],
   lostByRetuning: [] as Note[],
-  onFixedStrings: [] as FixedStringNeed[],
+  onFixedStrings: [] as StringNeed[],
 });
 
 /** A pitch that is asked for, and the one of the string to be played for it; null where no string gives it. */
@@ -130,7 +130,7 @@ const fileAsked = (
     respelt.push({ note: note.id, from: written, to: pitch });
   }
   const string = stringOf(pitch);
-  if (!isInRange(profile, string)) lists.outOfRange.push(note);
+  if (!isInRange(profile, string)) lists.outOfRange.push({ note, pitch: written, kind });
   else if (isFixedString(profile, string)) lists.onFixedStrings.push({ note, pitch, kind });
   else if (isPosition(pitch.alter)) {
     lists.needs.push({

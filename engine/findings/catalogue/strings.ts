@@ -18,10 +18,14 @@ export const STRING_FINDINGS = {
     title: 'Outside the range',
     when: 'A note is lower or higher than all strings of the harp.',
     sentence: (
-      { pitch, range: { lowest, highest } }: { pitch: Pitch; range: StringRange },
+      {
+        pitch,
+        range: { lowest, highest },
+        ofOrnaments,
+      }: { pitch: Pitch; range: StringRange; ofOrnaments: readonly OrnamentNote[] },
       names: NoteNames = ENGLISH_NAMES,
     ) =>
-      `The harp has no string for ${names.pitch(pitch)}: its strings go from ${names.string(lowest)} to ${names.string(highest)}.`,
+      `The harp has no string for ${names.pitch(pitch)}: its strings go from ${names.string(lowest)} to ${names.string(highest)}.${sayOrnamentNotes(ofOrnaments, names)}`,
     passage: (places: number) => `The harp has no strings for notes in ${places} places.`,
   },
   'string-in-two-pitches': {

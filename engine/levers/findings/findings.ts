@@ -81,12 +81,16 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
   const { outOfRange, microtones, notInTuning } = facts.problem.chosen;
   return [
     ...groupByName(notInTuning).map((group) => missingInTuning(facts, group)),
-    ...outOfRange.map(({ note, pitch }) =>
+    ...outOfRange.map((asked) =>
       describeFinding(
         score,
         'out-of-range',
-        { pitch, range: rangeOf(facts.stage.options.profile) },
-        { notes: [note], help: [help('into-range', {})] },
+        {
+          pitch: asked.pitch,
+          range: rangeOf(facts.stage.options.profile),
+          ofOrnaments: ornamentNotesOf([asked]),
+        },
+        { notes: [asked.note], help: [help('into-range', {})] },
       ),
     ),
     ...microtones.map(({ note, pitch }) =>

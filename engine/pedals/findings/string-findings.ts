@@ -3,12 +3,12 @@ import { describeFinding } from '../../findings/describe-finding.ts';
 import { help } from '../../findings/help/help.ts';
 import type { NoteHelp } from '../../findings/help/note-help.ts';
 import { type NoteFix, noteFix } from '../../findings/model.ts';
+import { ornamentNotesOf } from '../../findings/ornament-notes.ts';
 import { isInRange, type PedalHarpProfile, rangeOf, stringOf } from '../../harp/profile.ts';
 import { isPosition } from '../../harp/setting.ts';
 import { stepOf } from '../../music/pitch.ts';
-import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
-import { type NeedList, otherStrings, writtenString } from '../../sounding/needs.ts';
+import { type NeedList, otherStrings, type StringNeed } from '../../sounding/needs.ts';
 import type { Respelling } from '../../sounding/respelling.ts';
 import { type FixedStringClash, type FixedStringTunings, tuningOf } from '../fixed-strings.ts';
 import type { StringTuning } from '../model.ts';
@@ -23,7 +23,7 @@ export const stringFindings = (
 ): PedalFinding[] => {
   const retuned = needs.microtones.length === 0 ? [] : [adviseForMicrotones(score, options)];
   return [
-    ...needs.outOfRange.map((note) => outOfRangeFinding(score, note, options.profile)),
+    ...needs.outOfRange.map((asked) => outOfRangeFinding(score, asked, options.profile)),
     ...needs.microtones.map((note) =>
       describeFinding(
         score,
@@ -58,9 +58,11 @@ export const stringFindings = (
   ];
 };
 
-const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile): PedalFinding => {
-  const pitch = writtenString(note);
-  const fixes = otherStrings(pitch)
+const outOfRangeFinding = (score: Score, asked: StringNeed, profile: PedalHarpProfile): PedalFinding => {
+  const { note, pitch, kind } = asked;
+  // The neighbour of an ornament is not printed, so that no other name can be written for it.
+  const others = kind === 'implied' ? [] : otherStrings(pitch);
+  const fixes = others
     .filter((other) => isInRange(profile, stringOf(other)))
     .map(
       (other): NoteFix =>
@@ -71,12 +73,8 @@ const outOfRangeFinding = (score: Score, note: Note, profile: PedalHarpProfile):
   return describeFinding(
     score,
     'out-of-range',
-    { pitch: note.pitch, range: rangeOf(profile) },
-    {
-      notes: [note],
-      fixes,
-      help: [help('into-range', {})],
-    },
+    { pitch, range: rangeOf(profile), ofOrnaments: ornamentNotesOf([asked]) },
+    { notes: [note], fixes, help: [help('into-range', {})] },
   );
 };
 

@@ -146,7 +146,11 @@ export const notesLost = (
   { listed }: PedalProblem,
   profile: PreparedScore['options']['profile'],
 ): ReadonlySet<string> => {
-  const silent: readonly Note[] = [...listed.outOfRange, ...listed.microtones, ...listed.lostByRetuning];
+  const silent: readonly Note[] = [
+    ...listed.outOfRange.map(({ note }) => note),
+    ...listed.microtones,
+    ...listed.lostByRetuning,
+  ];
   const { clashes } = tuneFixedStrings(listed.onFixedStrings, profile);
   return new Set([...silent.map(({ id }) => id), ...clashes.map(({ note }) => note.id)]);
 };

@@ -143,8 +143,8 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'marking-contradicts-notes': ({ marked, needed, bar }, names) =>
     `D’après l’indication imprimée ${names.change(marked)}, le prochain ${names.letter(needed.letter)} sonnerait faux : ${inBar(bar)}, c’est ${names.change(needed)}. Ce plan suit la note.`,
-  'out-of-range': ({ pitch, range }, names) =>
-    `La harpe n’a pas de corde pour ${names.pitch(pitch)} : ses cordes vont de ${names.string(range.lowest)} à ${names.string(range.highest)}.`,
+  'out-of-range': ({ pitch, range, ofOrnaments }, names) =>
+    `La harpe n’a pas de corde pour ${names.pitch(pitch)} : ses cordes vont de ${names.string(range.lowest)} à ${names.string(range.highest)}.${belonging(ofOrnaments, names)}`,
   'string-in-two-pitches': ({ string, rivals, ofOrnaments }, names) => {
     const named = rivals.map((each) => ('position' in each ? names.change(each) : names.pitch(each)));
     const clash =

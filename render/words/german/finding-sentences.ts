@@ -144,8 +144,8 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'marking-contradicts-notes': ({ marked, needed, bar }, names) =>
     `Nach der gedruckten Angabe ${names.change(marked)} klänge das nächste ${names.letter(needed.letter)} falsch: ${inBar(bar)} ist es ${names.change(needed)}. Dieser Plan folgt der Note.`,
-  'out-of-range': ({ pitch, range }, names) =>
-    `Die Harfe hat keine Saite für ${names.pitch(pitch)}: Ihre Saiten gehen von ${names.string(range.lowest)} bis ${names.string(range.highest)}.`,
+  'out-of-range': ({ pitch, range, ofOrnaments }, names) =>
+    `Die Harfe hat keine Saite für ${names.pitch(pitch)}: Ihre Saiten gehen von ${names.string(range.lowest)} bis ${names.string(range.highest)}.${belonging(ofOrnaments, names)}`,
   'string-in-two-pitches': ({ string, rivals, ofOrnaments }, names) => {
     const named = rivals.map((each) => ('position' in each ? names.change(each) : names.pitch(each)));
     const clash =

@@ -143,8 +143,8 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'marking-contradicts-notes': ({ marked, needed, bar }, names) =>
     `Secondo l’indicazione stampata ${names.change(marked)}, il prossimo ${names.letter(needed.letter)} suonerebbe sbagliato: ${inBar(bar)} è ${names.change(needed)}. Questo piano segue la nota.`,
-  'out-of-range': ({ pitch, range }, names) =>
-    `L’arpa non ha una corda per ${names.pitch(pitch)}: le sue corde vanno da ${names.string(range.lowest)} a ${names.string(range.highest)}.`,
+  'out-of-range': ({ pitch, range, ofOrnaments }, names) =>
+    `L’arpa non ha una corda per ${names.pitch(pitch)}: le sue corde vanno da ${names.string(range.lowest)} a ${names.string(range.highest)}.${belonging(ofOrnaments, names)}`,
   'string-in-two-pitches': ({ string, rivals, ofOrnaments }, names) => {
     const named = rivals.map((each) => ('position' in each ? names.change(each) : names.pitch(each)));
     const clash =

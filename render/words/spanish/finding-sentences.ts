@@ -143,8 +143,8 @@ export const FINDING_SENTENCES: FindingSentences = {
   },
   'marking-contradicts-notes': ({ marked, needed, bar }, names) =>
     `Según la indicación impresa ${names.change(marked)}, el siguiente ${names.letter(needed.letter)} sonaría mal: ${inBar(bar)} es ${names.change(needed)}. Este plan sigue la nota.`,
-  'out-of-range': ({ pitch, range }, names) =>
-    `El arpa no tiene cuerda para ${names.pitch(pitch)}: sus cuerdas van de ${names.string(range.lowest)} a ${names.string(range.highest)}.`,
+  'out-of-range': ({ pitch, range, ofOrnaments }, names) =>
+    `El arpa no tiene cuerda para ${names.pitch(pitch)}: sus cuerdas van de ${names.string(range.lowest)} a ${names.string(range.highest)}.${belonging(ofOrnaments, names)}`,
   'string-in-two-pitches': ({ string, rivals, ofOrnaments }, names) => {
     const named = rivals.map((each) => ('position' in each ? names.change(each) : names.pitch(each)));
     const clash =

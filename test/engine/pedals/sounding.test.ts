@@ -68,6 +68,17 @@ describe('the upper note of a trill', () => {
   });
 });
 
+describe('a trill on the highest string', () => {
+  it('lacks the string for its upper note, and not the one that is printed', () => {
+    const [found] = planPedals(smallPart({ upper: 'G7/4tr(A7)' })).findings;
+    expect(found).toMatchObject({
+      code: 'out-of-range',
+      sentence:
+        'The harp has no string for A7: its strings go from C1 to G7. The A7 belongs to the trill on G7.',
+    });
+  });
+});
+
 describe('a note tied into two endings', () => {
   it('sounds as long as it is played, not as long as the print', () => {
     const part = { upper: 'r/2 C#5/2 | ~C#5/1 r/1 C5/2 | C#5/1 r/1 C5/2', playOrder: [0, 1, 0, 2] };

@@ -164,7 +164,10 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
     { marked: at('B', -1), needed: at('B', 1), bar: '12' },
     { marked: at('B', 0), needed: at('D', 1), bar: '13' },
   ),
-  'out-of-range': eachOtherwise({ pitch: B_FLAT, range: RANGE }, { pitch: D_SHARP, range: OTHER_RANGE }),
+  'out-of-range': eachOtherwise(
+    { pitch: B_FLAT, range: RANGE, ofOrnaments: [] },
+    { pitch: D_SHARP, range: OTHER_RANGE, ofOrnaments: [TRILLED] },
+  ),
   'string-in-two-pitches': eachOtherwise(
     { string: { letter: 'B', octave: 4 }, rivals: [at('B', -1), at('B', 1)], ofOrnaments: [] },
     { string: { letter: 'D', octave: 4 }, rivals: [B_FLAT], ofOrnaments: [{ ...TRILLED, what: 'ornament' }] },
