@@ -23,6 +23,8 @@ export interface ClearingRequest {
   readonly unitsPerVu: number;
   /** Counts over the system, which words and the numbers of bars give way to: the boxes of their ink. */
   readonly counts: readonly Box[];
+  /** What is told over the system before the first note and placed later, as a table of levers: the boxes of its ink. */
+  readonly starts: readonly Box[];
 }
 
 export interface ClearedGroups {
@@ -76,7 +78,7 @@ export const clearOfMusic = (svg: string, root: XmlElement, request: ClearingReq
     settle(findHairpins(page)),
   ].flat();
   settled.push(...request.counts);
-  settledOnes.push(...settle(findOuterWords(page, settled, request.counts)));
+  settledOnes.push(...settle(findOuterWords(page, settled, request)));
   return {
     moved,
     top: Math.min(...settledOnes.map(({ top }) => top)),

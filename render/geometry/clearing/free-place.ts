@@ -115,7 +115,8 @@ const nearBoxes = (
   return settled.filter((box) => boxesMeet(box, zone));
 };
 
-const widen = ({ x0, y0, x1, y1 }: Box, { aboveVu, besideVu }: Margins, unitsPerVu: number): Box => ({
+/** A box with white round it. */
+export const widen = ({ x0, y0, x1, y1 }: Box, { aboveVu, besideVu }: Margins, unitsPerVu: number): Box => ({
   x0: x0 - besideVu * unitsPerVu,
   y0: y0 - aboveVu * unitsPerVu,
   x1: x1 + besideVu * unitsPerVu,

@@ -1,13 +1,16 @@
 import { descendantsNamed, type XmlElement } from '../../../engine/index.ts';
 import type { Box } from '../../text/outline.ts';
 import { kindOf, moveBox } from '../drawn-groups.ts';
+import { boxesMeet } from '../outline-boxes.ts';
+import { dropDepth } from './chord-symbols.ts';
 import { type DrawnPage, groupsOfKinds, inkOf, isOver } from './drawn-page.ts';
-import { freeWay, joinBoxes, type Margins, upAndDown, type Ways } from './free-place.ts';
+import { freeWay, joinBoxes, type Margins, upAndDown, type Ways, widen } from './free-place.ts';
 import { WORDS } from './inner-words.ts';
 import { type Movable, NO_SHIFT } from './movable.ts';
 
 export const NUMBER = 'mNum';
 const TEMPO = 'tempo';
+const REHEARSAL = 'reh';
 
 const UPWARDS = upAndDown([-1], 40);
 /** Of words not all letters fill their line. */
@@ -26,12 +29,12 @@ export const OVER_SYSTEM: ReadonlySet<string> = new Set([...WORDS, NUMBER]);
  * over them.
  *
  * @param settled ink that is not moved
- * @param counts boxes of the counts among it
+ * @param reserved boxes of the counts among it, and of what is told before the first note, which is placed later
  */
 export const findOuterWords = (
   page: DrawnPage,
   settled: readonly Box[],
-  counts: readonly Box[],
+  { counts, starts }: { readonly counts: readonly Box[]; readonly starts: readonly Box[] },
 ): Movable[] => {
   const over = groupsOfKinds(page, OVER_SYSTEM).flatMap((group) => {
     const shift = page.overhangs.get(group.span.start) ?? NO_SHIFT;
@@ -40,19 +43,46 @@ export const findOuterWords = (
   });
   const first = counts.length > 0 ? -1 : 1;
   const isNumber = ({ group }: (typeof over)[number]): number => (kindOf(group) === NUMBER ? first : 0);
+  const waysOf = ({ group, boxes }: (typeof over)[number]): Ways => {
+    if (kindOf(group) === NUMBER) return waysOfNumber(group, counts, page);
+    if (kindOf(group) !== REHEARSAL || !areNear(boxes, starts, page)) return UPWARDS;
+    const others = over.filter((each) => each.group !== group).flatMap((each) => each.boxes);
+    return [...waysDown(dropDepth(boxes, [...settled, ...others], page) / page.unitsPerVu), ...UPWARDS];
+  };
   const words = [...over]
     .sort((a, b) => isNumber(a) - isNumber(b) || joinBoxes(b.boxes).y1 - joinBoxes(a.boxes).y1)
     .map(
-      ({ boxes, group, shift }): Movable => ({
-        groups: [{ group, shift }],
-        boxes,
-        ways: kindOf(group) === NUMBER ? waysOfNumber(group, counts, page) : UPWARDS,
-        margins: kindOf(group) === NUMBER ? AROUND_NUMBER : AROUND_WORDS,
+      (each): Movable => ({
+        groups: [{ group: each.group, shift: each.shift }],
+        boxes: each.boxes,
+        ways: waysOf(each),
+        margins: kindOf(each.group) === NUMBER ? AROUND_NUMBER : AROUND_WORDS,
         clearOf: 'ink',
         otherwise: 'stay',
       }),
     );
   return levelled(words, settled, page.unitsPerVu);
+};
+
+/**
+ * So near to a table of levers, in vu, a rehearsal mark goes down past it: at its corner or over it the mark would seem to be
+ * the table's, and the table would go up past the mark.
+ */
+const NEAR_START_VU = 4;
+
+/** As far down as there is room, or a little less for more white. */
+const waysDown = (farthestVu: number): Ways => upAndDown([1], farthestVu).toReversed();
+
+const areNear = (
+  boxes: readonly Box[],
+  starts: readonly Box[],
+  { unitsPerVu }: Pick<DrawnPage, 'unitsPerVu'>,
+): boolean => {
+  const around = { besideVu: NEAR_START_VU, aboveVu: NEAR_START_VU };
+  return starts.some((start) => {
+    const near = widen(start, around, unitsPerVu);
+    return boxes.some((box) => boxesMeet(near, box));
+  });
 };
 
 /** Numbers stand so far, in vu, over the line of the counts, and go so far to stand there. */

@@ -90,11 +90,15 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   const headingId = heading?.element.attributes.id;
   const passed = new Set([...rooms.keys(), ...(headingId === undefined ? [] : [headingId])]);
   const unitsPerVu = svgUnitsPerVu(layout);
-  const clear = (counts: readonly Box[]): ClearedGroups =>
-    clearOfMusic(svg, root, { overhangs, passed, staffTop: systems[0]!.staffTop, unitsPerVu, counts });
   const found = findPlaceholders(root, new Set(rooms.keys())).map((placeholder) =>
     placeRoom(placeholder, rooms.get(placeholder.id)!, reading, lines, leftEdges),
   );
+  const starts = found
+    .filter(({ room: { line } }) => line === 'start' && sideOf(line, reading.placement) === 'above')
+    .map(({ box }) => inkOf(box, unitsPerVu));
+  const { staffTop } = systems[0]!;
+  const clear = (counts: readonly Box[]): ClearedGroups =>
+    clearOfMusic(svg, root, { overhangs, passed, staffTop, unitsPerVu, counts, starts });
   const music = clear([]);
   const asLaid = dropCounts(svg, root, found, { passed, moved: music.moved }, reading);
   const counts = asLaid.filter((each) => isCountOver(each, reading.placement));

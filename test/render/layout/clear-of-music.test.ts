@@ -14,6 +14,7 @@ const clear = (svg: string, counts: readonly Box[] = []) =>
     staffTop: 1000,
     unitsPerVu: 10,
     counts,
+    starts: [],
   });
 
 const lift = (inside: string, counts: readonly Box[] = []) => {

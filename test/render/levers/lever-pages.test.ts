@@ -142,6 +142,21 @@ describe('a page for the lever harp', () => {
     }
   });
 
+  it('keeps a rehearsal mark at the staff, under the table of the levers', async () => {
+    const events = { 0: '<reh staff="1" tstamp="1"><rend fontweight="bold">A</rend></reh>' };
+    const score = open(meiScore({ bars: ['g4.4 a4.4 g4.4 a4.4/R', 'g4.1/R'], events }));
+    const [page] = await pagesOf(score, { up: 'A4 C5' });
+    const [line] = groupsOf(page!, 'system');
+    const [mark] = groupsIn(line!, 'reh');
+    const [table] = groupsIn(line!, 'lever-start');
+    const y = shiftOf(mark!) + Number(descendantsNamed(mark!, 'text')[0]!.attributes.y);
+    const staffTop = Number(
+      /^M\S+ ([\d.-]+)/.exec(descendantsNamed(groupsIn(line!, 'staff')[0]!, 'path')[0]!.attributes.d!)![1],
+    );
+    expect(y).toBeGreaterThan(shiftOf(table!));
+    expect((staffTop - y) / 100).toBeLessThan(6);
+  });
+
   it('sets a small note under an octave line where its string is read', async () => {
     // Written an octave lower under the line: F sharp is three steps above C either way.
     const line = '<octave dis="8" dis.place="above" staff="1" tstamp="1" tstamp2="0m+4"/>';
