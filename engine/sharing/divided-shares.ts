@@ -75,7 +75,8 @@ export const describeDivision = ({ players, stops, moves, proved }: DividedPart)
     (player) => [...players.values()].filter((whose) => whose === player || whose === 'both').length,
   );
   const left = stops[0] + stops[1];
-  const clean = left === 0 ? 'both parts are playable' : `not playable still: ${nameCount(left, 'place')}`;
+  const clean =
+    left === 0 ? 'both parts are playable by the feet' : `not playable still: ${nameCount(left, 'place')}`;
   const best = proved
     ? 'No other way to share out these groups of notes is better by tringle’s weights.'
     : 'It is the best that was found; a better one may exist.';

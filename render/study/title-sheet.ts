@@ -204,13 +204,17 @@ const nameMoves = (
 
 const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming, all: Words): readonly string[] => {
   const words = harp.kind === 'pedal' ? all.study : all.levers;
+  const nameBar = nameBarIn(score);
   const busy = [...group(nameMoves(score, harp, naming), ({ bar }) => bar)]
     .filter(([, moves]) => moves.length > 1)
-    .sort(([barA, a], [barB, b]) => b.length - a.length || barA - barB)
-    .slice(0, MOST_BUSY_BARS);
-  return busy.length === 0
-    ? [words.noBusyBars]
-    : busy.map(([bar, moves]) =>
-        words.busyBar(nameBarIn(score)(bar), moves.length, moves.map(({ name }) => name).join(', ')),
-      );
+    .sort(([barA, a], [barB, b]) => b.length - a.length || barA - barB);
+  if (busy.length === 0) return [words.noBusyBars];
+  const told = busy.slice(0, MOST_BUSY_BARS);
+  const asBusy = busy.slice(told.length).filter(([, moves]) => moves.length === told.at(-1)![1].length);
+  return [
+    ...told.map(([bar, moves]) =>
+      words.busyBar(nameBar(bar), moves.length, moves.map(({ name }) => name).join(', ')),
+    ),
+    ...(asBusy.length === 0 ? [] : [all.study.asBusy(asBusy.map(([bar]) => nameBar(bar)).join(', '))]),
+  ];
 };

@@ -33,6 +33,9 @@ const MOST_TRIALS = 24;
 /** Where a slower tempo helps. */
 const CODE_OF_TIME: PedalFinding['code'] = 'foot-too-busy';
 
+/** Where another harp is no better off: it has the same strings. */
+const CODE_OF_RANGE: PedalFinding['code'] = 'out-of-range';
+
 /** Where it helps that a note waits for a pedal. */
 const CODES_OF_PEDALS: readonly PedalFinding['code'][] = [
   CODE_OF_TIME,
@@ -120,7 +123,8 @@ const fixesAt = (
     const after = trials.planWith(changes);
     if (!isRemoved(trouble, before, after)) return [];
     const unheard = new Set([...options.omitted, ...mayGo, ...unplayedIn(after)]);
-    return noteOffers(score, place, changes, allGrowth(before, after), unheard);
+    const offers = noteOffers(score, place, changes, allGrowth(before, after), unheard);
+    return code === CODE_OF_RANGE ? offers.filter(({ kind }) => kind !== 'second-harp') : offers;
   };
   const own = finding.fixes.flatMap((fix) => (finding.places[fix.place] === place ? [fix.changes] : []));
   const offers = distinct([...own, ...found, ...octaves, ...without])

@@ -1,3 +1,4 @@
+import { least } from 'd3-array';
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import type { FindingPlace } from '../../findings/model.ts';
 import { midiOf, type Pitch } from '../../music/pitch.ts';
@@ -125,18 +126,21 @@ export const areDoubled = (
 
 /**
  * A note that is plucked with another, of the same name in sound. One that was plucked before dies away by then, and leaves
- * the new stroke to be missed.
+ * the new stroke to be missed. The nearest in pitch, where there are several.
  */
 export const doubleOf = (score: Score, note: Note, silent: ReadonlySet<string>): Note | undefined =>
-  score.notes.find(
-    (other) =>
-      other.role === 'played' &&
-      other.grace === null &&
-      other.id !== note.id &&
-      !silent.has(other.id) &&
-      other.tiedFrom === null &&
-      isSameClass(other.pitch, note.pitch) &&
-      compare(other.onset, note.onset) === 0,
+  least(
+    score.notes.filter(
+      (other) =>
+        other.role === 'played' &&
+        other.grace === null &&
+        other.id !== note.id &&
+        !silent.has(other.id) &&
+        other.tiedFrom === null &&
+        isSameClass(other.pitch, note.pitch) &&
+        compare(other.onset, note.onset) === 0,
+    ),
+    (other) => Math.abs(midiOf(other.pitch) - midiOf(note.pitch)),
   );
 
 const isSameClass = (a: Pitch, b: Pitch): boolean => (midiOf(a) - midiOf(b)) % 12 === 0;

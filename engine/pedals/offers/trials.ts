@@ -1,3 +1,4 @@
+import { rollup } from 'd3-array';
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { handFindings } from '../../findings/hands/hand-findings.ts';
 import type { FindingPlace } from '../../findings/model.ts';
@@ -102,11 +103,19 @@ export const warningsLeft = (
     return bars.length === 0 ? [] : [{ code, bars: [...new Set(bars)].sort((a, b) => a - b) }];
   });
 
+/** The warnings of which bars have more after a change than before. */
 const warningsThen = (before: Plan, after: Plan): readonly WarningLeft[] => {
-  const had = new Map(warningsLeft(before).map(({ code, bars }) => [code, bars]));
+  const countIn = (plan: Plan) =>
+    rollup(
+      placesOf(plan, 'warn'),
+      ({ length }) => length,
+      ({ code }) => code,
+      ({ bar }) => bar,
+    );
+  const [had, has] = [countIn(before), countIn(after)];
   return warningsLeft(after).flatMap(({ code, bars }) => {
-    const fresh = bars.filter((bar) => !had.get(code)?.includes(bar));
-    return fresh.length === 0 ? [] : [{ code, bars: fresh }];
+    const more = bars.filter((bar) => has.get(code)!.get(bar)! > (had.get(code)?.get(bar) ?? 0));
+    return more.length === 0 ? [] : [{ code, bars: more }];
   });
 };
 

@@ -17,6 +17,8 @@ export const STUDY_WORDS = {
   chordSymbols:
     'Chord symbols are printed, but not reckoned with: all that is set here serves the written notes. If you play chords from the symbols, set their notes too.',
   busiest: 'Busiest bars',
+  /** @param bars their numbers, beside those that are told with their moves */
+  asBusy: (bars: string) => `As many in other bars: ${bars}.`,
   noBusyBars: 'No bar has more than one move.',
   busyBar: (bar: string, count: number, changes: string) => `Bar ${bar}: ${count} moves (${changes})`,
   passages: 'Difficulty by passage',
@@ -45,11 +47,11 @@ export const STUDY_WORDS = {
   footwork: 'Footwork line',
   pauseLegend: 'What stands before the first count of a movement is set between the two movements.',
   footworkLegend:
-    'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line a rest of so many bars. Give your feet a rest before you begin again.',
+    'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line so many bars in which the feet rest. Give your feet a rest before you begin again.',
   /** @param metres each with the number of its counts: `6/8: 2` */
   counting: (metres: string) => `Counts are those that are counted aloud (in a bar of ${metres}).`,
   countingUpbeat: 'An upbeat has the last counts of its bar.',
-  countingDivided: 'A bar that a repeat divides is counted on in its second part.',
+  countingDivided: 'A bar that is printed in two parts is counted on in the second.',
   spots: 'Hard spots',
   spotsLegend:
     'The passages that are not easy: first those that cannot be played, then the hardest, by grade and then by the most moves in ten seconds. Practise them from the last to the first, and rest hands and feet between two exercises. Pale bars are not of the passage.',

@@ -17,6 +17,7 @@ export const STUDY_WORDS: Words['study'] = {
   chordSymbols:
     'Les symboles d’accords sont imprimés, mais il n’en est pas tenu compte : tout ce qui est réglé ici sert aux notes écrites. Si vous jouez les accords, réglez aussi leurs notes.',
   busiest: 'Mesures les plus chargées',
+  asBusy: (bars) => `Autant dans d’autres mesures : ${bars}.`,
   noBusyBars: 'Aucune mesure n’a plus d’un changement.',
   busyBar: (bar, moves, changes) => `Mesure ${bar} : ${moves} changements (${changes})`,
   passages: 'Difficulté par passage',
@@ -49,10 +50,10 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'Les pieds seuls',
   pauseLegend: 'Ce qui précède le premier temps d’un mouvement se prépare entre les deux mouvements.',
   footworkLegend:
-    'Les pieds seuls, loin des cordes : comptez à voix haute et changez chaque pédale sur son temps. Une fraction est la part du temps déjà écoulée ; un nombre au-dessus d’un trait épais, un silence d’autant de mesures. Laissez reposer les pieds avant de recommencer.',
+    'Les pieds seuls, loin des cordes : comptez à voix haute et changez chaque pédale sur son temps. Une fraction est la part du temps déjà écoulée ; un nombre au-dessus d’un trait épais, autant de mesures où les pieds se reposent. Laissez reposer les pieds avant de recommencer.',
   counting: (metres) => `Les temps sont ceux que l’on compte à voix haute (dans une mesure à ${metres}).`,
   countingUpbeat: 'Une levée a les derniers temps de sa mesure.',
-  countingDivided: 'Une mesure coupée par une reprise se compte à la suite dans sa seconde partie.',
+  countingDivided: 'Une mesure imprimée en deux parties se compte à la suite dans la seconde.',
   spots: 'Passages difficiles',
   spotsLegend:
     'Les passages qui ne sont pas faciles, d’abord ceux qu’on ne peut pas jouer, puis le plus difficile : d’après le niveau, puis d’après le plus grand nombre de changements en dix secondes. Travaillez-les du dernier au premier et laissez reposer mains et pieds entre deux exercices. Les mesures pâles n’en font pas partie.',

@@ -16,6 +16,7 @@ export const STUDY_WORDS: Words['study'] = {
   chordSymbols:
     'Akkordsymbole sind gedruckt, aber nicht berücksichtigt: Alles, was hier gestellt wird, dient den geschriebenen Noten. Wer nach den Symbolen Akkorde spielt, stellt auch deren Töne.',
   busiest: 'Takte mit den meisten Wechseln',
+  asBusy: (bars) => `Ebenso viele in anderen Takten: ${bars}.`,
   noBusyBars: 'Kein Takt hat mehr als einen Wechsel.',
   busyBar: (bar, moves, changes) => `Takt ${bar}: ${moves} Wechsel (${changes})`,
   passages: 'Schwierigkeit nach Abschnitten',
@@ -48,10 +49,10 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'Die Füße allein',
   pauseLegend: 'Was vor der ersten Zählzeit eines Satzes steht, wird zwischen den beiden Sätzen eingestellt.',
   footworkLegend:
-    'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich eine Pause von so vielen Takten. Vor jeder Wiederholung die Füße ausruhen.',
+    'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich so viele Takte, in denen die Füße ruhen. Vor jeder Wiederholung die Füße ausruhen.',
   counting: (metres) => `Gemeint sind die laut gezählten Zählzeiten (im Takt von ${metres}).`,
   countingUpbeat: 'Ein Auftakt hat die letzten Zählzeiten seines Taktes.',
-  countingDivided: 'Ein Takt, den eine Wiederholung teilt, wird in seinem zweiten Teil weitergezählt.',
+  countingDivided: 'Ein Takt, der in zwei Teilen gedruckt ist, wird im zweiten weitergezählt.',
   spots: 'Schwere Stellen',
   spotsLegend:
     'Die Abschnitte, die nicht leicht sind, zuerst die nicht spielbaren, dann die schwersten: nach dem Grad, dann nach den meisten Wechseln in zehn Sekunden. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen Hände und Füße. Blasse Takte gehören nicht dazu.',

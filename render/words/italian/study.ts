@@ -17,6 +17,7 @@ export const STUDY_WORDS: Words['study'] = {
   chordSymbols:
     'Le sigle degli accordi sono stampate, ma non se ne tiene conto: tutto ciò che si regola qui serve alle note scritte. Chi suona gli accordi regola anche le loro note.',
   busiest: 'Battute più fitte',
+  asBusy: (bars) => `Altrettanti in altre battute: ${bars}.`,
   noBusyBars: 'Nessuna battuta ha più di un cambio.',
   busyBar: (bar, moves, changes) => `Battuta ${bar}: ${moves} cambi (${changes})`,
   passages: 'Difficoltà per passaggio',
@@ -49,10 +50,10 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'I piedi soli',
   pauseLegend: 'Quello che sta prima del primo tempo di un movimento si prepara tra i due movimenti.',
   footworkLegend:
-    'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa è una pausa di altrettante battute. Lasciar riposare i piedi prima di ricominciare.',
+    'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa, altrettante battute in cui i piedi riposano. Lasciar riposare i piedi prima di ricominciare.',
   counting: (metres) => `I tempi sono quelli che si contano ad alta voce (in una battuta di ${metres}).`,
   countingUpbeat: 'Una levata ha gli ultimi tempi della sua battuta.',
-  countingDivided: 'Una battuta divisa da un ritornello si conta di seguito nella seconda parte.',
+  countingDivided: 'Una battuta stampata in due parti si conta di seguito nella seconda.',
   spots: 'Passaggi difficili',
   spotsLegend:
     'I passaggi che non sono facili, prima quelli che non si possono suonare, poi il più difficile: secondo il grado, poi secondo il maggior numero di cambi in dieci secondi. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi. Le battute pallide non ne fanno parte.',

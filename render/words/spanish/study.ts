@@ -17,6 +17,7 @@ export const STUDY_WORDS: Words['study'] = {
   chordSymbols:
     'Los símbolos de acordes se imprimen, pero no se tienen en cuenta: todo lo que se ajusta aquí sirve a las notas escritas. Quien toque los acordes, ajuste también sus notas.',
   busiest: 'Compases con más cambios',
+  asBusy: (bars) => `Otros tantos en otros compases: ${bars}.`,
   noBusyBars: 'Ningún compás tiene más de un cambio.',
   busyBar: (bar, moves, changes) => `Compás ${bar}: ${moves} cambios (${changes})`,
   passages: 'Dificultad por pasajes',
@@ -49,10 +50,10 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'Los pies solos',
   pauseLegend: 'Lo que está antes del primer tiempo de un movimiento se prepara entre los dos movimientos.',
   footworkLegend:
-    'Los pies solos, lejos de las cuerdas: cuente en voz alta y mueva cada pedal en su tiempo. Una fracción es la parte del tiempo ya pasada; un número sobre una línea gruesa, un silencio de otros tantos compases. Deje descansar los pies antes de volver a empezar.',
+    'Los pies solos, lejos de las cuerdas: cuente en voz alta y mueva cada pedal en su tiempo. Una fracción es la parte del tiempo ya pasada; un número sobre una línea gruesa, otros tantos compases en que los pies descansan. Deje descansar los pies antes de volver a empezar.',
   counting: (metres) => `Los tiempos son los que se cuentan en voz alta (en un compás de ${metres}).`,
   countingUpbeat: 'Una anacrusa tiene los últimos tiempos de su compás.',
-  countingDivided: 'Un compás dividido por una repetición se sigue contando en su segunda parte.',
+  countingDivided: 'Un compás impreso en dos partes se sigue contando en la segunda.',
   spots: 'Pasajes difíciles',
   spotsLegend:
     'Los pasajes que no son fáciles, primero los que no se pueden tocar y luego el más difícil: según el grado y luego según el mayor número de cambios en diez segundos. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios. Los compases pálidos no forman parte de ellos.',

@@ -30,7 +30,7 @@ describe('how bars are counted', () => {
     const part = smallPart({ upper: `${BAR} | E4/4` });
     const bars = part.bars.map((bar) => (bar.index === 0 ? bar : { ...bar, duration: rational(2) }));
     expect(tellCounting({ ...part, bars }, ENGLISH)).toEqual([
-      'A bar that a repeat divides is counted on in its second part.',
+      'A bar that is printed in two parts is counted on in the second.',
     ]);
   });
 });

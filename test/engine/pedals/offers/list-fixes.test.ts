@@ -128,6 +128,28 @@ describe('the fixes of what cannot be played', () => {
     }
   });
 
+  it('are given to no other harp where no harp has the string, and name the nearest octave that covers for a note', () => {
+    const offers = offersOf(smallPart({ upper: 'B4+E5/4', lower: 'Bb0+Bb1+Bb3/4' }));
+    expect(offers.filter(({ kind, sentence }) => kind === 'second-harp' && sentence.includes('B♭0'))).toEqual(
+      [],
+    );
+    const [covered] = offers.filter(
+      ({ kind, sentence }) => kind === 'leave-out-doubled' && sentence.includes('B♭0'),
+    );
+    expect(covered!.heard).toBe('Little: B♭1 sounds at the same time.');
+  });
+
+  it('tell warnings that a bar then has more of, where it has some of the kind already', () => {
+    const score = smallPart({
+      upper: 'A#4+A5/2 B5/1 Bb5/1 | E4/4',
+      lower: 'B3/4 | E3/4',
+      quartersPerMinute: 60,
+    });
+    const later = offersOf(score).find(({ sentence }) => sentence.startsWith('Play the A5'))!;
+    expect(later.moreWarnings).toBe(1);
+    expect(later.warningsThen).toEqual([{ code: 'ringing-string-moved', bars: [0] }]);
+  });
+
   it('name an octave that is left out as one would say it', () => {
     const upper = 'E4/1:2 F4/1:2 G4+G5/1:4 G#4+G#5/1:4 G4+G5/1:4 A4/1:4 | E4/4';
     const heard = offersOf(smallPart({ upper, quartersPerMinute: 120 })).map((offer) => offer.heard);
