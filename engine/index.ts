@@ -53,6 +53,7 @@ export { listFixes } from './pedals/offers/list-fixes.ts';
 export {
   FIX_KINDS,
   type FixKind,
+  type FreeSpelling,
   type OfferedFix,
   type PartFixes,
   type PlaceFixes,
@@ -493,6 +494,7 @@ export {
   SEARCH_ENDED,
   tabulateTunings,
   tellCosts,
+  tellFreeSpelling,
   tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,

@@ -131,6 +131,29 @@ export const tellPlayableUpTo = (tempo: string | null, written: string, isAssume
     ? `No tempo down to a quarter of the ${isAssumed ? 'assumed' : 'written'} one makes every place playable.`
     : `Playable up to ${tempo}; ${isAssumed ? 'no tempo is written, assumed is' : 'written'} ${written}.`;
 
+/** A part spelled freely, beside the same part as it is spelled. */
+interface SpelledFreely {
+  readonly stops: number;
+  readonly respelled: number;
+  readonly moreMoves: number;
+}
+
+/**
+ * What free spelling of the whole part comes to, where it makes places playable.
+ *
+ * @example tellFreeSpelling({ stops: 0, respelled: 61, moreMoves: -30 }) // 'With free spelling every place is playable: 61 notes on other strings, which sound the same, and 30 moves fewer.'
+ */
+export const tellFreeSpelling = ({ stops, respelled, moreMoves }: SpelledFreely): string => {
+  const left =
+    stops === 0 ? 'every place is playable' : `only ${nameCount(stops, 'place')} would not be playable`;
+  const moves =
+    moreMoves === 0
+      ? 'as many moves'
+      : `${nameCount(Math.abs(moreMoves), 'move')} ${moreMoves < 0 ? 'fewer' : 'more'}`;
+  const sounds = respelled === 1 ? 'which sounds' : 'which sound';
+  return `With free spelling ${left}: ${nameCount(respelled, 'note')} on other strings, ${sounds} the same, and ${moves}.`;
+};
+
 /** Places of one tempo that are named. */
 const MOST_MENDED = 6;
 

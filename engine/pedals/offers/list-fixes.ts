@@ -12,11 +12,11 @@ import { planPedals } from '../plan.ts';
 import { findDelays } from './delay.ts';
 import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offer.ts';
 import { comesFirst } from './fix-weights.ts';
-import type { FixKind, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
+import type { FixKind, FreeSpelling, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { type Candidate, candidatesFor } from './note-candidates.ts';
 import { respellingsNear } from './respelling-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
-import { createTrials, growthOf, isRemoved, type OfferTrials } from './trials.ts';
+import { countStops, createTrials, growthOf, isRemoved, type OfferTrials } from './trials.ts';
 
 /** A place that cannot be played, with its finding. */
 export interface StopPlace {
@@ -80,6 +80,20 @@ export const listFixes = (
     places: fixed,
     untried: places.length - chosen.length,
     tempo: followTempo(score, quick, trials),
+    freeSpelling: spelledFreely(score, plan, options),
+  };
+};
+
+const spelledFreely = (score: Score, before: Plan, options: PlanOptions): FreeSpelling | null => {
+  if (options.spelling === 'free' || countStops(before) === 0) return null;
+  const after = planPedals(score, { ...options, spelling: 'free' });
+  const stops = countStops(after);
+  if (stops >= countStops(before)) return null;
+  const had = new Set(before.respellings.map(({ note }) => note));
+  return {
+    stops,
+    respelled: after.respellings.filter(({ note }) => !had.has(note)).length,
+    moreMoves: after.moves.length - before.moves.length,
   };
 };
 

@@ -129,4 +129,16 @@ export interface PartFixes {
   /** Places that were not tried, for want of time. */
   readonly untried: number;
   readonly tempo: TempoCourse;
+  /** Null where it leaves as many places that cannot be played, or is in force already. */
+  readonly freeSpelling: FreeSpelling | null;
+}
+
+/** The part spelled freely throughout, which no fix of a single place shows. */
+export interface FreeSpelling {
+  /** Places that cannot be played all the same. */
+  readonly stops: number;
+  /** Notes that it has on other strings. */
+  readonly respelled: number;
+  /** Than the part as it is spelled; below zero where there are fewer. */
+  readonly moreMoves: number;
 }

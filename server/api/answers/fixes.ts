@@ -58,7 +58,7 @@ const offeredFix = z
     moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),
     warningsThen: warnings.meta({
       description:
-        'Kinds of warning that the plan with it tells of bars in which the plan without it tells none of the kind; it need not be new: what cannot be played may have hidden it.',
+        'Kinds of warning that the plan with it tells of bars in which the plan without it tells fewer of the kind, or none; it need not be new: what cannot be played may have hidden it.',
     }),
     alsoFixes: z.int().meta({ description: 'How many other places become playable with it.' }),
     cost: z.number().meta({ description: 'What the fixes of a place are ordered by, the smallest first.' }),
@@ -114,6 +114,19 @@ export const fixesReport = z
       .meta({
         description:
           'How the whole part goes as all its tempos get slower alike, told by the first: the fastest at which every place is playable, a whole number of counted notes a minute (null if none is), and between which tempos the number of places that are not changes.',
+      }),
+    freeSpelling: z
+      .object({
+        stops: z.int().meta({ description: 'Places that cannot be played all the same.' }),
+        respelled: z.int().meta({ description: 'Notes that it has on other strings; they sound the same.' }),
+        moreMoves: z
+          .int()
+          .meta({ description: 'By how many moves the plan grows; below 0 where it has fewer.' }),
+      })
+      .nullable()
+      .meta({
+        description:
+          'What the part comes to with the option spelling at “free”; null where that makes no more places playable, or is chosen already.',
       }),
     remarks: z.array(remark).readonly(),
   })

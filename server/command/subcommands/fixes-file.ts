@@ -3,6 +3,7 @@ import {
   nameCount,
   namePlaceInBar,
   tellCosts,
+  tellFreeSpelling,
   tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
@@ -85,6 +86,9 @@ const describeTempo = ({
 const describeFixes = (report: FixesReport): readonly string[] => [
   ...report.places.flatMap(describePlace),
   ...(report.untried > 0 ? [`${nameCount(report.untried, 'more place')} not looked at`] : []),
+  ...(report.freeSpelling === null
+    ? []
+    : [`${tellFreeSpelling(report.freeSpelling)} The option --spelling free chooses it.`]),
   ...describeTempo(report),
   ...describeRemarks(report.remarks),
   report.places.length === 0

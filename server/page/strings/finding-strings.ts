@@ -14,6 +14,7 @@ import {
   SEVERITY_WORDS,
   type Severity,
   tellCosts,
+  tellFreeSpelling,
   tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
@@ -151,6 +152,8 @@ export const FINDING_STRINGS = {
     nowPlayable: 'The part is now playable as printed.',
     askAgain: 'Look again',
     tried: (sentence: string) => sentence.replace(/\.$/, ''),
+    freeSpelling: (free: Parameters<typeof tellFreeSpelling>[0]) =>
+      `${tellFreeSpelling(free)} The option Spelling chooses it.`,
     playableUpTo: tellPlayableUpTo,
     mended: tellMended,
     graph: (steps: readonly (readonly [string, number])[]) =>

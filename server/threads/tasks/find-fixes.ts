@@ -65,6 +65,7 @@ export const findFixes = async (
           quartersPerMinute,
         })),
       },
+      freeSpelling: found.freeSpelling,
       remarks: score.remarks.map(reportRemark),
     },
   };

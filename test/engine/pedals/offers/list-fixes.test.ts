@@ -150,6 +150,21 @@ describe('the fixes of what cannot be played', () => {
     expect(later.warningsThen).toEqual([{ code: 'ringing-string-moved', bars: [0] }]);
   });
 
+  it('come with what free spelling of the whole part does, planned, where that makes places playable', () => {
+    const score = smallPart({ upper: 'C4+C#5/4 | D4+D#5/4 | E4/4', lower: 'Bb0/4 | C3/4 | C3/4' });
+    const free = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, spelling: 'free' });
+    const { freeSpelling, places } = listFixes(score);
+    expect(places).toHaveLength(3);
+    expect(freeSpelling).toEqual({
+      stops: 1,
+      respelled: free.respellings.length,
+      moreMoves: free.moves.length - planPedals(score).moves.length,
+    });
+    const options = { ...DEFAULT_PLAN_OPTIONS, spelling: 'free' as const };
+    expect(listFixes(score, options).freeSpelling).toBeNull();
+    expect(listFixes(smallPart({ upper: 'C4/4', lower: 'Bb0/4' })).freeSpelling).toBeNull();
+  });
+
   it('name an octave that is left out as one would say it', () => {
     const upper = 'E4/1:2 F4/1:2 G4+G5/1:4 G#4+G#5/1:4 G4+G5/1:4 A4/1:4 | E4/4';
     const heard = offersOf(smallPart({ upper, quartersPerMinute: 120 })).map((offer) => offer.heard);

@@ -66,7 +66,7 @@ const isLeft = (part: PlannedPart, { barIndex, beat, notes }: StopPlace): boolea
   );
 
 const Answered = ({
-  report: { places, untried, tempo },
+  report: { places, untried, tempo, freeSpelling },
   part,
   searched,
   actions,
@@ -99,6 +99,7 @@ const Answered = ({
       </section>
     ))}
     {untried > 0 && <p>{words.untried(untried)}</p>}
+    {!searched.isEarlier && freeSpelling !== null && <p>{words.freeSpelling(freeSpelling)}</p>}
     {/* A tempo holds for the plan that it was searched with. */}
     {!searched.isEarlier && <TempoGraph tempo={tempo} />}
   </>
