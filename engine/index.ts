@@ -154,7 +154,7 @@ export type {
   FindingPlace,
   NoteFix,
 } from './findings/model.ts';
-export type { OrnamentNote } from './findings/ornament-notes.ts';
+export { afterSentence, type OrnamentNote } from './findings/ornament-notes.ts';
 export { SEVERITIES, type Severity, SEVERITY_WORDS } from './findings/severity.ts';
 export {
   type FactsOf,

@@ -30,10 +30,10 @@ export const recountChanges = (
   const recount = (measures: Measures): Measures => counted.get(measures) ?? measures;
   // The part's causes are those of its hardest passage, with its measures.
   const explain = (causes: readonly Cause[]) => {
-    const counted = causes.map((cause) =>
+    const told = causes.map((cause) =>
       'measures' in cause ? { ...cause, measures: recount(cause.measures) } : cause,
     );
-    return { causes: counted, reasons: counted.map((cause) => describeCause(cause, harp)) };
+    return { causes: told, reasons: told.map((cause) => describeCause(cause, harp)) };
   };
   return {
     ...difficulty,

@@ -22,8 +22,13 @@ export const ornamentNotesOf = (
 const nameOrnament = ({ ornament }: Note): OrnamentNote['what'] =>
   ornament?.kind === 'trill' ? 'trill' : 'ornament';
 
-/** “ The E♭5 belongs to the trill on D5.”, after a sentence that names the note; nothing where there is none. */
+/** A sentence for each of them, to follow one that names the notes; nothing where there are none. */
+export const afterSentence = (notes: readonly OrnamentNote[], say: (note: OrnamentNote) => string): string =>
+  notes.map((note) => ` ${say(note)}`).join('');
+
+/** “ The E♭5 belongs to the trill on D5.”, after a sentence that names the note. */
 export const sayOrnamentNotes = (notes: readonly OrnamentNote[], names: NoteNames = ENGLISH_NAMES): string =>
-  notes
-    .map(({ pitch, what, on }) => ` The ${names.pitch(pitch)} belongs to the ${what} on ${names.pitch(on)}.`)
-    .join('');
+  afterSentence(
+    notes,
+    ({ pitch, what, on }) => `The ${names.pitch(pitch)} belongs to the ${what} on ${names.pitch(on)}.`,
+  );

@@ -14,8 +14,8 @@ import { groupMoves, type PlaceOptions } from './places-to-mark.ts';
 
 /**
  * The plan with each move where its marking stands, in its order: moves of a silence that are told together, in a setting
- * or under a joined rest, are made there. What was paid for their own moments is theirs no more. Passages
- * have so many changes as are told in them; how hard they are, the plan says.
+ * or under a joined rest, are made there. What was paid for their own moments is theirs no more. Passages have
+ * as many changes as are told in them; how hard they are, the plan says.
  */
 export const planAsTold = (score: Score, plan: Plan, options: PlaceOptions): Plan => {
   const told = new Map<Move, Move>();

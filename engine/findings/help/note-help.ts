@@ -13,7 +13,7 @@ export interface ChangedNotes {
   readonly to: Pitch | null;
   /** The printed number of their bar. */
   readonly bar: string;
-  /** Their beats as people say them, in order, where others of their bar have the same name; else none. */
+  /** Their beats as people say them, in order, where name and place do not tell them (`beatsToTell`); else none. */
   readonly beats: readonly string[];
   readonly isGrace: boolean;
   /** Null where none of them has another note of its name at its beat. */

@@ -80,13 +80,13 @@ export const listFixes = (
     places: fixed,
     untried: places.length - chosen.length,
     tempo: followTempo(score, quick, trials),
-    freeSpelling: spelledFreely(score, plan, options),
+    freeSpelling: spelledFreely(score, quick, options),
   };
 };
 
 const spelledFreely = (score: Score, before: Plan, options: PlanOptions): FreeSpelling | null => {
   if (options.spelling === 'free' || countStops(before) === 0) return null;
-  const after = planPedals(score, { ...options, spelling: 'free' });
+  const after = createTrials(score, { ...options, spelling: 'free' }).planWith([]);
   const stops = countStops(after);
   if (stops >= countStops(before)) return null;
   const had = new Set(before.respellings.map(({ note }) => note));

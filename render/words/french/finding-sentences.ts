@@ -1,4 +1,5 @@
 import {
+  afterSentence,
   FINGERS,
   isNoTime,
   type NoteNames,
@@ -46,12 +47,11 @@ const nameSounding = (
 const OF_ORNAMENT = { trill: 'au trille', ornament: 'à l’ornement' } as const;
 
 const belonging = (notes: readonly OrnamentNote[], names: NoteNames): string =>
-  notes
-    .map(
-      (note) =>
-        ` Le ${names.pitch(note.pitch)} appartient ${OF_ORNAMENT[note.what]} sur ${names.pitch(note.on)}.`,
-    )
-    .join('');
+  afterSentence(
+    notes,
+    (note) =>
+      `Le ${names.pitch(note.pitch)} appartient ${OF_ORNAMENT[note.what]} sur ${names.pitch(note.on)}.`,
+  );
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>

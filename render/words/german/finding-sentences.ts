@@ -1,4 +1,5 @@
 import {
+  afterSentence,
   FINGERS,
   isNoTime,
   type NoteNames,
@@ -47,12 +48,10 @@ const nameSounding = (
 const OF_ORNAMENT = { trill: 'zum Triller', ornament: 'zur Verzierung' } as const;
 
 const belonging = (notes: readonly OrnamentNote[], names: NoteNames): string =>
-  notes
-    .map(
-      (note) =>
-        ` Das ${names.pitch(note.pitch)} gehört ${OF_ORNAMENT[note.what]} auf ${names.pitch(note.on)}.`,
-    )
-    .join('');
+  afterSentence(
+    notes,
+    (note) => `Das ${names.pitch(note.pitch)} gehört ${OF_ORNAMENT[note.what]} auf ${names.pitch(note.on)}.`,
+  );
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>

@@ -1,4 +1,5 @@
 import {
+  afterSentence,
   FINGERS,
   isNoTime,
   type NoteNames,
@@ -46,12 +47,11 @@ const nameSounding = (
 const OF_ORNAMENT = { trill: 'al trillo', ornament: 'all’abbellimento' } as const;
 
 const belonging = (notes: readonly OrnamentNote[], names: NoteNames): string =>
-  notes
-    .map(
-      (note) =>
-        ` Il ${names.pitch(note.pitch)} appartiene ${OF_ORNAMENT[note.what]} su ${names.pitch(note.on)}.`,
-    )
-    .join('');
+  afterSentence(
+    notes,
+    (note) =>
+      `Il ${names.pitch(note.pitch)} appartiene ${OF_ORNAMENT[note.what]} su ${names.pitch(note.on)}.`,
+  );
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>

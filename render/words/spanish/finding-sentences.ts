@@ -1,4 +1,5 @@
 import {
+  afterSentence,
   FINGERS,
   isNoTime,
   type NoteNames,
@@ -46,12 +47,11 @@ const nameSounding = (
 const OF_ORNAMENT = { trill: 'al trino', ornament: 'al adorno' } as const;
 
 const belonging = (notes: readonly OrnamentNote[], names: NoteNames): string =>
-  notes
-    .map(
-      (note) =>
-        ` El ${names.pitch(note.pitch)} pertenece ${OF_ORNAMENT[note.what]} sobre ${names.pitch(note.on)}.`,
-    )
-    .join('');
+  afterSentence(
+    notes,
+    (note) =>
+      `El ${names.pitch(note.pitch)} pertenece ${OF_ORNAMENT[note.what]} sobre ${names.pitch(note.on)}.`,
+  );
 
 export const FINDING_SENTENCES: FindingSentences = {
   'string-for-both-hands': ({ string, guessed }, names) =>
