@@ -1,5 +1,6 @@
 import type { HarpPlan, PartSummary, Remark, Titles } from '../engine/index.ts';
 import type { PageTurn } from './layout/breaks/page-turns.ts';
+import type { ToldElsewhere } from './markings/told-elsewhere.ts';
 import type { UnplayablePlace } from './markings/unplayable-places.ts';
 
 /** The forms in which an annotated score leaves the renderer. */
@@ -16,6 +17,8 @@ export interface Annotation {
   /** How people are told of each bar, by its index (`nameBarIn`). */
   readonly barNames: readonly string[];
   readonly plan: HarpPlan;
+  /** The moves of pedals that the part tells at another beat than the plan. */
+  readonly toldElsewhere: readonly ToldElsewhere[];
   readonly remarks: readonly Remark[];
   /** The places that cannot be played as printed, with the numbers that they bear on the pages. */
   readonly unplayablePlaces: readonly UnplayablePlace[];

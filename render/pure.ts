@@ -5,6 +5,7 @@
 export { signIds } from './attempt/sign-ids.ts';
 export { restsBeforeEntries } from './cues/rests-before-entries.ts';
 export { ENGRAVING_CATALOGUE } from './engraving-catalogue.ts';
+export { completeEngraving } from './engraving-options.ts';
 export { HANDOUT_NAMES, HANDOUTS, type HandoutName } from './handouts/handout-words.ts';
 export { usualWords } from './levels.ts';
 export { leverName } from './levers/lever-words.ts';
@@ -15,6 +16,7 @@ export {
   stringEnd,
   stringsWidth,
 } from './levers/string-picture.ts';
+export { movesToldElsewhere, type ToldElsewhere } from './markings/told-elsewhere.ts';
 export { OPTION_CATALOGUE } from './option-catalogue.ts';
 export { SET_MUSIC, type SetMusic } from './pack/set-music.ts';
 export { ownMarksAt, withoutOwnMarkings } from './source/our-markings.ts';

@@ -28,7 +28,7 @@ export async function* annotatePageByPage(
   const left = pages.flatMap((svg, i) => (told[i] === svg ? [] : [{ number: i + 1, of: pages.length, svg }]));
   yield* beginWith(left, first === null ? undefined : score.bars[first]?.id);
   return ok({
-    ...describeScore(score, harp),
+    ...describeScore(score, harp, engraving),
     remarks: [...score.remarks, ...remarks],
     turns,
     pages,

@@ -18,7 +18,7 @@ export const annotateScore = async (
   form: AnnotateForm,
   obtainDrawer: () => Promise<Drawer>,
 ): Promise<Result<Annotation>> => {
-  const described = describeScore(score, harp);
+  const described = describeScore(score, harp, engraving);
   if (form === 'plan') {
     const remarks = [...score.remarks, ...printingRemarks(score, harp, engraving)];
     return ok({ ...described, remarks, turns: [], pages: [], pdf: null });

@@ -66,7 +66,7 @@ export const drawMovements = async (
     const { bookmarks, characters, pages, remarks, turns } = made.value;
     drawn.push({ title: score.titles.subtitle, pages, characters, bookmarks });
     const told = { remarks: [...score.remarks, ...remarks], turns, pages, pdf: null };
-    movements.push({ ...describeScore(score, plan), ...told });
+    movements.push({ ...describeScore(score, plan, engraving), ...told });
     pagesBefore += pagesWithBlank(pages.length);
   }
   const { pages, bookmarks } = bindMovements(drawn, first!.engraving);

@@ -6,6 +6,7 @@ import {
   nameCount,
   nameExtent,
   nameLeversUp,
+  namePlaceInBar,
   orderForPeople,
   SEARCH_ENDED,
   TUNINGS_UNTRIED,
@@ -78,12 +79,19 @@ const describeDifficulty = ({ summary: { difficulty } }: PlanReport | LeverPlanR
   ...difficulty.reasons.map((reason) => `  ${oneLine(reason)}`),
 ];
 
+/** Where the part tells a move elsewhere stands beside it. */
+const tabulateMoves = (moves: PlanReport['moves']): readonly string[] => {
+  const isAsPlanned = moves.every(({ told }) => told === null);
+  const rows = moves.map(({ barName, beat, change, foot, told }) => [
+    ...[barName, formatBeatText(beat), change, foot],
+    ...(isAsPlanned ? [] : [told === null ? '' : namePlaceInBar(told.barName, told.beat)]),
+  ]);
+  return tabulate(['bar', 'beat', 'change', 'foot', ...(isAsPlanned ? [] : ['told in the part'])], rows);
+};
+
 const describePedals = (report: PlanReport): readonly string[] => [
   report.setting,
-  ...tabulate(
-    ['bar', 'beat', 'change', 'foot'],
-    report.moves.map(({ barName, beat, change, foot }) => [barName, formatBeatText(beat), change, foot]),
-  ),
+  ...tabulateMoves(report.moves),
   ...describeFindings(report.findings),
   ...tabulate(
     ['bar', 'beat', 'written', 'played as'],

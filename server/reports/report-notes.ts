@@ -109,15 +109,19 @@ export const reportRemark = ({ code, barNumber, barName, message }: Remark) => (
   message,
 });
 
-/** Where a move of a pedal or of a lever stands, and why there. */
-export const reportMoment = (
-  { at, bar, beat, graceNote, restores, window: { after, before }, cost }: MovedAt,
-  bars: ToldBars,
-) => ({
+export const reportPlace = ({ at, bar, beat }: Pick<Move, 'at' | 'bar' | 'beat'>, bars: ToldBars) => ({
   at: rationalKey(at),
   ...reportBar(bars, bar),
   barIndex: bar,
   beat: rationalKey(beat),
+});
+
+/** Where a move of a pedal or of a lever stands, and why there. */
+export const reportMoment = (
+  { graceNote, restores, window: { after, before }, cost, ...place }: MovedAt,
+  bars: ToldBars,
+) => ({
+  ...reportPlace(place, bars),
   graceNote,
   restores,
   window: {

@@ -9,10 +9,12 @@ import {
   pitchName,
   type SuggestedRun,
 } from '../../engine/index.ts';
+import type { ToldElsewhere } from '../../render/pure.ts';
 import type { ReportedMove, ReportedSummary } from '../api/answers/report.ts';
 import {
   reportChange,
   reportMoment,
+  reportPlace,
   reportPlanFinding,
   reportRespelling,
   type ScoreNames,
@@ -20,8 +22,9 @@ import {
 } from './report-notes.ts';
 import { reportPlaces } from './report-summary.ts';
 
-const reportMove = (move: Move, bars: ToldBars): ReportedMove => ({
+const reportMove = (move: Move, told: ToldElsewhere | undefined, bars: ToldBars): ReportedMove => ({
   ...reportMoment(move, bars),
+  told: told === undefined ? null : reportPlace(told, bars),
   foot: move.foot,
   pedal: move.letter,
   from: nameOfPosition(move.from),
@@ -45,10 +48,21 @@ const reportRun = ({ notes, from, to }: SuggestedRun, names: ScoreNames) => ({
 });
 
 /** What a report tells of a plan for the pedal harp. */
-export const reportPedals = (plan: Plan, bars: ToldBars, names: ScoreNames) => ({
+export const reportPedals = (
+  plan: Plan,
+  elsewhere: readonly ToldElsewhere[],
+  bars: ToldBars,
+  names: ScoreNames,
+) => ({
   harp: 'pedal' as const,
   setting: formatSetting(plan.initial),
-  moves: plan.moves.map((move) => reportMove(move, bars)),
+  moves: plan.moves.map((move, index) =>
+    reportMove(
+      move,
+      elsewhere.find((told) => told.move === index),
+      bars,
+    ),
+  ),
   findings: plan.findings.map((finding) => reportPlanFinding(finding, names.note)),
   respellings: plan.respellings.map((each) => reportRespelling(each, bars, names.note)),
   omitted: plan.omitted,

@@ -1,5 +1,6 @@
 import { type HarpPlan, rationalKey, type Score } from '../../engine/index.ts';
 import type { Annotation } from '../../render/index.ts';
+import { completeEngraving, movesToldElsewhere, type ToldElsewhere } from '../../render/pure.ts';
 import type { LeverAnnotateReport, LeverPlanReport } from '../api/answers/lever-report.ts';
 import type { AnnotateReport, PlanReport } from '../api/answers/report.ts';
 import { reportLevers } from './report-levers.ts';
@@ -14,13 +15,24 @@ import {
 import { reportPedals } from './report-pedals.ts';
 import { reportScore } from './report-score.ts';
 
-const reportPlan = (harp: HarpPlan, bars: ToldBars, names: ScoreNames) =>
-  harp.kind === 'pedal' ? reportPedals(harp.plan, bars, names) : reportLevers(harp, bars, names.note);
+const reportPlan = (
+  harp: HarpPlan,
+  elsewhere: readonly ToldElsewhere[],
+  bars: ToldBars,
+  names: ScoreNames,
+) =>
+  harp.kind === 'pedal'
+    ? reportPedals(harp.plan, elsewhere, bars, names)
+    : reportLevers(harp, bars, names.note);
+
+/** Where moves are told is that of a part with the usual options. */
+const elsewhereAsUsual = (score: Score, harp: HarpPlan): readonly ToldElsewhere[] =>
+  harp.kind === 'pedal' ? movesToldElsewhere(score, harp.plan, completeEngraving({})) : [];
 
 /** The report of a score that was planned and not drawn. */
 export const reportPlannedScore = (score: Score, harp: HarpPlan): PlanReport | LeverPlanReport => ({
   ...reportScore(score),
-  ...reportPlan(harp, tellBars(score), namesIn(score)),
+  ...reportPlan(harp, elsewhereAsUsual(score, harp), tellBars(score), namesIn(score)),
   remarks: score.remarks.map(reportRemark),
 });
 
@@ -33,7 +45,7 @@ export const reportAnnotation = (
   part: annotation.part,
   parts: annotation.parts,
   bars: annotation.bars,
-  ...reportPlan(annotation.plan, annotation, names),
+  ...reportPlan(annotation.plan, annotation.toldElsewhere, annotation, names),
   remarks: annotation.remarks.map(reportRemark),
   flags: annotation.unplayablePlaces.map(({ number, bar, barNumber, barName, beat, findings }) => ({
     number,

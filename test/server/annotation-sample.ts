@@ -154,6 +154,7 @@ export const sampleAnnotation = (changes: Partial<Annotation> = {}): Annotation 
   remarks: [
     { code: 'tempo-assumed', barNumber: '', barName: '', message: 'No tempo is stated; 96 is assumed.' },
   ],
+  toldElsewhere: [],
   unplayablePlaces: [],
   turns: [],
   pages: ['<svg xmlns="http://www.w3.org/2000/svg" id="page-1"/>'],

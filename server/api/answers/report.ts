@@ -49,6 +49,10 @@ export const moveShape = {
 const reportedMove = z
   .object({
     ...moveShape,
+    told: z.object({ at: scoreTime, bar: barNumber, barName, barIndex, beat }).nullable().meta({
+      description:
+        'Where the part tells the move, if that is another bar or beat: moves in a rest are told together, and with letters at the notes those stand there. An answer without pages goes by the usual options. null where both are one.',
+    }),
     foot,
     pedal: letter,
     from: positionName,

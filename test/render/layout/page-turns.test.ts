@@ -51,4 +51,11 @@ describe('a page turn', () => {
     expect(turned(0.5, rest) + left(0.9)).toBeLessThan(turned(1, playing));
     expect(turned(0.5, rest) + left(0.9)).toBeGreaterThan(turned(1, oneHand));
   });
+
+  it('for which no hand is free has a full page before it: the short one is another', () => {
+    const cost = pageCoster('right-hand-pages', rate, (bar) => bar);
+    const pair = (turned: number, left: number): number =>
+      cost({ isOdd: true, filled: turned, next: 5 }) + cost({ isOdd: false, filled: left, next: 5 });
+    expect(pair(0.8, 0.6)).toBeLessThan(pair(0.6, 0.8));
+  });
 });

@@ -11,6 +11,7 @@ import { completeEngraving, type EngravingChoice } from '../../../render/engravi
 import { chooseMarkings, type Marking } from '../../../render/markings/markings.ts';
 import { planAsTold } from '../../../render/markings/plan-as-told.ts';
 import { drawPrinted } from '../../../render/markings/printed-markings.ts';
+import { movesToldElsewhere } from '../../../render/markings/told-elsewhere.ts';
 import { findTuningNote, tuningLines } from '../../../render/markings/tuning-note.ts';
 import { printingRemarks } from '../../../render/remarks.ts';
 import { describeMarking } from '../../../render/spoken/describe-marking.ts';
@@ -170,6 +171,11 @@ describe('the moves that sheets tell', () => {
     const told = planAsTold(score, plan, engraving).moves;
     expect(told).toHaveLength(plan.moves.length);
     for (const move of told) expect(marked).toContain(toNumber(toldAtIn(score)(move)));
+    const elsewhere = movesToldElsewhere(score, plan, engraving);
+    plan.moves.forEach((move, index) => {
+      const at = elsewhere.find((each) => each.move === index)?.at ?? toldAtIn(score)(move);
+      expect(marked).toContain(toNumber(at));
+    });
   });
 
   it('are counted in the passage in which they are told, while its grade stays that of the plan', () => {

@@ -20,6 +20,7 @@ describe('the report', () => {
         barIndex: 1,
         beat: '3',
         graceNote: null,
+        told: null,
         foot: 'left',
         pedal: 'C',
         from: 'natural',
@@ -38,6 +39,17 @@ describe('the report', () => {
         },
       },
     ]);
+  });
+
+  it('tells beside the moment of a move where the part tells it, if that is elsewhere', () => {
+    const elsewhere = { move: 0, at: { num: 2, den: 1 }, bar: 1, beat: { num: 1, den: 1 } };
+    const [move] = pedalReport(
+      reportAnnotation(sampleAnnotation({ toldElsewhere: [elsewhere] }), names),
+    ).moves;
+    expect(move).toMatchObject({
+      at: '7/2',
+      told: { at: '2', bar: '2a', barName: '2a', barIndex: 1, beat: '1' },
+    });
   });
 
   it('leaves open what has no need before it in the music or after it', () => {

@@ -18,7 +18,7 @@ import {
   type Score,
   type TuneSummary,
 } from '../../../../engine/index.ts';
-import { withoutOwnMarkings } from '../../../../render/pure.ts';
+import { completeEngraving, movesToldElsewhere, withoutOwnMarkings } from '../../../../render/pure.ts';
 import { type ComparedReport, describeChanges } from '../../../reports/plan-changes.ts';
 import { namesIn, tellBars } from '../../../reports/report-notes.ts';
 import { reportPedals } from '../../../reports/report-pedals.ts';
@@ -173,7 +173,10 @@ const openPedals = (score: Score, profile: PedalHarpProfile): NonNullable<typeof
   return {
     own: (...asked) => {
       const planning = plan(...asked);
-      reportLast = () => reportPedals(planning.plan, tellBars(score), namesIn(score));
+      reportLast = () => {
+        const elsewhere = movesToldElsewhere(score, planning.plan, completeEngraving({}));
+        return reportPedals(planning.plan, elsewhere, tellBars(score), namesIn(score));
+      };
       return planning;
     },
     other: once(create),
