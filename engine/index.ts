@@ -265,7 +265,13 @@ export { type LeverAt, nameLever } from './harp/lever-name.ts';
 export { ADVICE_SENTENCES, type Advice, type AdviceFacts, type AdviceKind } from './proof/advice.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, ProofFinding, Repair } from './proof/model.ts';
 export type { RingingFacts } from './findings/catalogue/strings.ts';
-export type { NoteNames, PedalAt, SpelledNote, WrittenName } from './findings/note-names.ts';
+export {
+  nameHeardString,
+  type NoteNames,
+  type PedalAt,
+  type SpelledNote,
+  type WrittenName,
+} from './findings/note-names.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
 export { judgeAttempt } from './attempt/judge-attempt.ts';
 export { judgeLeverAttempt } from './attempt/judge-lever-attempt.ts';

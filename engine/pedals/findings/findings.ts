@@ -7,7 +7,7 @@ import { type Help, help } from '../../findings/help/help.ts';
 import type { EndedEarlier } from '../../findings/help/playing-help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
-import { type PedalAt, pedalAt, type SpelledNote } from '../../findings/note-names.ts';
+import { type HeardString, type PedalAt, pedalAt, type SpelledNote } from '../../findings/note-names.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
 import { ornamentNotesOf } from '../../findings/ornament-notes.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
@@ -109,7 +109,7 @@ const tellClash = (
 ): Pick<OpenFinding, 'finding'> & { readonly place: TroubledPlace } => {
   const about = rival === undefined ? [need] : [need, rival];
   const place: TroubledPlace = {
-    trouble: { kind: 'unmet', note: need.note.id },
+    trouble: { kind: 'unmet', notes: about.map(({ note }) => note.id) },
     about,
     moment: moments.ofNote(need.startNote),
   };
@@ -237,13 +237,15 @@ const ringingFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => 
 };
 
 /** What strings give, from below, each once. Of a glissando no single string is told. */
-const stringsOf = (needs: readonly Need[]): readonly Pitch[] => {
+const stringsOf = (needs: readonly Need[]): readonly HeardString[] => {
   const byOctave = new Map(
-    needs.flatMap(({ kind, letter, octave, position }) =>
-      kind === 'swept' ? [] : [[octave, { letter, octave, alter: position }] as const],
-    ),
+    needs.flatMap((need) => {
+      const pitch = pitchOf(need);
+      const written = need.kind === 'plucked' ? writtenString(need.note) : pitch;
+      return need.kind === 'swept' ? [] : [[need.octave, { pitch, written }] as const];
+    }),
   );
-  return [...byOctave.values()].sort((a, b) => a.octave - b.octave);
+  return [...byOctave.values()].sort((a, b) => a.pitch.octave - b.pitch.octave);
 };
 
 const restoringFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] =>

@@ -140,16 +140,15 @@ const areAmong = (some: ReadonlySet<string>, all: ReadonlySet<string>): boolean 
 export const isBetter = (plan: ChangedPlan, than: ChangedPlan): boolean =>
   isNoWorse(plan, than) && stopsOf(plan) + lastResortsOf(plan) < stopsOf(than) + lastResortsOf(than);
 
-/** What goes wrong for the feet: at a note that finds its pedal elsewhere, or whose move lacks time. */
-export interface FootTrouble {
-  readonly kind: 'unmet' | 'no-time';
-  readonly note: string;
-}
+/** What goes wrong for the feet: at notes of which one finds its pedal elsewhere, or at a note whose move lacks time. */
+export type FootTrouble =
+  | { readonly kind: 'unmet'; readonly notes: readonly string[] }
+  | { readonly kind: 'no-time'; readonly note: string };
 
 export const isInTrouble = (
   { unmet, moves }: Pick<ChangedPlan, 'unmet' | 'moves'>,
-  { kind, note }: FootTrouble,
+  trouble: FootTrouble,
 ): boolean =>
-  kind === 'unmet'
-    ? unmet.some((need) => need.note.id === note)
-    : moves.some(({ manner, before }) => manner !== 'alone' && before?.note.id === note);
+  trouble.kind === 'unmet'
+    ? unmet.some((need) => trouble.notes.includes(need.note.id))
+    : moves.some(({ manner, before }) => manner !== 'alone' && before?.note.id === trouble.note);

@@ -15,7 +15,7 @@ import { nameBarIn, nameEndsIn } from '../../words/bar-names.ts';
 import { formatBeatText } from '../../words/format-beat.ts';
 import { listNames } from '../../words/lists.ts';
 import { beatsToTell } from '../fixes/beats-to-tell.ts';
-import { tellChanges } from '../fixes/note-fixes.ts';
+import { tellChanges } from '../fixes/tell-changes.ts';
 import type { StringTuning } from '../model.ts';
 import {
   ALSO_FIXED_WORTH,

@@ -14,7 +14,7 @@ import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offe
 import { comesFirst } from './fix-weights.ts';
 import type { FixKind, FreeSpelling, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { type Candidate, candidatesFor } from './note-candidates.ts';
-import { respellingsNear } from './respelling-candidates.ts';
+import { octavesRespelled, respellingsNear } from './respelling-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
 import { countStops, createTrials, growthOf, isRemoved, type OfferTrials } from './trials.ts';
 
@@ -133,6 +133,7 @@ const fixesAt = (
   const trouble = keyOfTrouble({ code, notes: place.notes });
   const secondsAt = buildClock(score.tempo);
   const { found, octaves, without } = candidatesFor(score, plan, finding, place, secondsAt);
+  const together = octavesRespelled(score, place, options);
   const tryOut = (changes: Candidate): readonly OfferedFix[] => {
     const after = trials.planWith(changes);
     if (!isRemoved(trouble, before, after)) return [];
@@ -141,7 +142,7 @@ const fixesAt = (
     return code === CODE_OF_RANGE ? offers.filter(({ kind }) => kind !== 'second-harp') : offers;
   };
   const own = finding.fixes.flatMap((fix) => (finding.places[fix.place] === place ? [fix.changes] : []));
-  const offers = distinct([...own, ...found, ...octaves, ...without])
+  const offers = distinct([...own, ...found, ...together, ...octaves, ...without])
     .slice(0, MOST_TRIALS)
     .flatMap(tryOut);
   if (code === CODE_OF_TIME && !offers.some(({ kind }) => comesFirst(kind))) {
@@ -157,7 +158,16 @@ const fixesAt = (
   const tempo = code === CODE_OF_TIME ? findTempoLimit(score, { ...place, code }, before, trials) : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
   const { bar, barNumber, barName, beat, notes, sentence } = place;
-  return { code, bar, barNumber, barName, beat, notes, sentence, offers: bestOfEach(offers, own) };
+  return {
+    code,
+    bar,
+    barNumber,
+    barName,
+    beat,
+    notes,
+    sentence,
+    offers: bestOfEach(withoutMore(offers), own),
+  };
 };
 
 const allGrowth = (before: Plan, after: Plan): Growth => ({
@@ -171,6 +181,17 @@ const newTunings = (before: Plan, after: Plan): readonly StringTuning[] =>
 
 const distinct = (candidates: readonly Candidate[]): readonly Candidate[] =>
   candidates.filter((each, i) => candidates.findIndex((other) => areSameChanges(other, each)) === i);
+
+/** Without those that change more notes than another does which helps as well. */
+const withoutMore = (offers: readonly OfferedFix[]): readonly OfferedFix[] =>
+  offers.filter(
+    (offer) =>
+      !('changes' in offer) ||
+      !offers.some((other) => 'changes' in other && isPartOf(other.changes, offer.changes)),
+  );
+
+const isPartOf = (some: Candidate, all: Candidate): boolean =>
+  some.length < all.length && some.every((change) => all.some((other) => isSameChange(change, other)));
 
 const areSameChanges = (a: Candidate, b: Candidate): boolean =>
   a.length === b.length && a.every((change) => b.some((other) => isSameChange(change, other)));

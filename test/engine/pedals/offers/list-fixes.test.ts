@@ -4,7 +4,7 @@ import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { describeHelp } from '../../../../engine/findings/help/help.ts';
 import { pitchName } from '../../../../engine/music/pitch.ts';
 import { type Rational, rational, toNumber, ZERO } from '../../../../engine/music/rational.ts';
-import { tellChanges } from '../../../../engine/pedals/fixes/note-fixes.ts';
+import { tellChanges } from '../../../../engine/pedals/fixes/tell-changes.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../../engine/pedals/options.ts';
@@ -236,6 +236,10 @@ describe('the fixes of what cannot be played', () => {
     });
     // The octave below is plucked already: to move the note there is to leave it out.
     expect(doubled.map(({ kind }) => kind)).not.toContain('octave');
+    const grace = offersOf(smallPart({ upper: 'D4/4', lower: '(Bb0+Bb1) F2/4' }));
+    expect(grace.map(({ kind, heard }) => [kind, heard])).toEqual([
+      ['leave-out-doubled', 'Little: B♭1 sounds at the same time.'],
+    ]);
   });
 
   it('let all notes of a chord that need the pedal wait for the next beat, so that the foot moves between', () => {
