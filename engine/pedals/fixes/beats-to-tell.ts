@@ -14,18 +14,18 @@ import { formatBeat } from '../../words/format-beat.ts';
  * tell them: another note of the bar has it that is none of them, nor tied to one, or they begin at another beat than the
  * place.
  *
- * @param at the place (its bar an index) that stands before the words
+ * @param at the place (its bar an index) that stands before the words; null where bars alone do
  * @returns each beat once, in order; none where the name is enough
  */
 export const beatsToTell = (
   score: Score,
   name: Pitch,
   notes: readonly Note[],
-  at: Pick<FindingPlace, 'bar' | 'beat'>,
+  at: Pick<FindingPlace, 'bar' | 'beat'> | null,
 ): readonly string[] => {
   const { bar } = notes[0]!;
   const beats = notes.map(({ onset }) => beatAt(score.bars[bar]!, onset)).sort(compare);
-  const isAtPlace = bar === at.bar && beats.every((beat) => compare(beat, at.beat) === 0);
+  const isAtPlace = at === null || (bar === at.bar && beats.every((beat) => compare(beat, at.beat) === 0));
   const hasOthers = othersOfName(score, name, notes).length > 0;
   const told = [...new Set(beats.map((beat) => formatBeat(beat)))];
   const isNameEnough = !hasOthers && (isAtPlace || told.length > MOST_BEATS);

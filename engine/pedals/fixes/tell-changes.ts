@@ -2,6 +2,7 @@ import type { ChangedNotes, NoteHelp } from '../../findings/help/note-help.ts';
 import type { FindingPlace } from '../../findings/model.ts';
 import { group } from '../../group.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
+import { rationalKey } from '../../music/rational.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
@@ -12,12 +13,12 @@ import { beatsToTell, twinToTell } from './beats-to-tell.ts';
  * “Write D♭4 for the C♯4 in bar 3.”, once for all notes that are changed alike: those of a bar, with their octaves, and
  * those of several bars where no beats have to be told.
  *
- * @param at the place that they are changed for
+ * @param at the place that they are changed for; null for a passage
  */
 export const tellChanges = (
   changes: readonly NoteChange[],
   score: Score,
-  at: Pick<FindingPlace, 'bar' | 'beat'>,
+  at: Pick<FindingPlace, 'bar' | 'beat'> | null,
 ): NoteHelp => {
   const byId = notesById(score.notes);
   const alike = group(
@@ -35,15 +36,26 @@ export const tellChanges = (
       twin: twinToTell(score, change.from, notes),
       beats: beatsToTell(score, change.from, notes, at),
       notes: notes.length,
+      onsets: notes
+        .map(({ onset }) => rationalKey(onset))
+        .sort()
+        .join(' '),
     };
   });
   const nameRuns = nameRunsIn(score);
-  const inWords = joinBars(joinOctaves(told), score).map((each) => ({ ...each, bars: nameRuns(each.bars) }));
+  const inWords = joinBars(joinOctaves(told), score).map(({ onsets: _, ...each }) => ({
+    ...each,
+    bars: nameRuns(each.bars),
+  }));
   return { kind: 'change-notes', facts: { changes: inWords } };
 };
 
 /** Notes that are changed alike, their bars by index. */
-type ChangedInBars = Omit<ChangedNotes, 'bars'> & { readonly bars: readonly number[] };
+type ChangedInBars = Omit<ChangedNotes, 'bars'> & {
+  readonly bars: readonly number[];
+  /** When they begin, in one order. */
+  readonly onsets: string;
+};
 
 /** What a note is and becomes, in words. */
 const namesOf = (change: NoteChange, nameOf: (pitch: Pitch) => string = pitchName): readonly string[] => [
@@ -55,10 +67,10 @@ const namesOf = (change: NoteChange, nameOf: (pitch: Pitch) => string = pitchNam
 const joinOctaves = (told: readonly ChangedInBars[]): readonly ChangedInBars[] =>
   joinAlike(
     told,
-    ({ from, to, bars, isGrace, twin, beats, notes }, i) =>
+    ({ from, to, isGrace, twin, onsets }, i) =>
       isGrace || twin !== null
         ? `${i}`
-        : [...inAnyOctave(from), '>', ...inAnyOctave(to ?? []), bars, beats, notes].join(' '),
+        : [...inAnyOctave(from), '>', ...inAnyOctave(to ?? []), onsets].join(' '),
     (alike) => {
       const lowestFirst = alike.toSorted((a, b) => a.from[0]!.octave - b.from[0]!.octave);
       const { to } = alike[0]!;
@@ -66,6 +78,8 @@ const joinOctaves = (told: readonly ChangedInBars[]): readonly ChangedInBars[] =
         ...alike[0]!,
         from: lowestFirst.flatMap(({ from }) => from),
         to: to === null ? null : lowestFirst.flatMap((each) => each.to ?? []),
+        // Of one name the place may tell the beat, and of another not.
+        beats: alike.find(({ beats }) => beats.length > 0)?.beats ?? [],
         notes: sumOf(alike),
       };
     },

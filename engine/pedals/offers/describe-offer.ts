@@ -33,17 +33,19 @@ import { areDoubled, type Candidate, doubleOf } from './note-candidates.ts';
 export interface Growth
   extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'warningsThen' | 'alsoFixes'> {
   readonly tuned: readonly StringTuning[];
+  /** What is said of strings that have to be damped (`tellDamped`); empty for none. */
+  readonly damped: string;
 }
 
 /**
  * The ways to offer changes of notes that were found to help: what is left out may be given to a second harp as well.
  *
- * @param at the place that they are for
+ * @param at the place that they are for; null for a passage
  * @param unheard notes that do not stand in for one that is left out: they cannot be played themselves, or may be left out too
  */
 export const noteOffers = (
   score: Score,
-  at: FindingPlace,
+  at: FindingPlace | null,
   changes: Candidate,
   growth: Growth,
   unheard: ReadonlySet<string>,
@@ -54,7 +56,7 @@ export const noteOffers = (
     kind: each,
     changes,
     sentence: sentenceOf(score, at, each, changes, growth),
-    heard: heardOf(score, each, changes, unheard),
+    heard: withDamped(heardOf(score, each, changes, unheard), growth),
     ...told(growth),
     cost: FIX_COST[each] * changes.length + costOfBass(score, each, changes) + costOf(growth),
   }));
@@ -73,7 +75,7 @@ export const delayOffer = (score: Score, at: FindingPlace, delay: NoteDelay, gro
     kind: 'delay',
     delay,
     sentence: `Play the ${names} in bar ${nameBarIn(score)(bar.index)}${from.map((each) => `, beat ${each},`).join('')} later, on beat ${beat}.`,
-    heard: `${names} ${notes.length === 1 ? 'sounds' : 'sound'} later than the rest.`,
+    heard: withDamped(`${names} ${notes.length === 1 ? 'sounds' : 'sound'} later than the rest.`, growth),
     ...told(growth),
     cost: FIX_COST.delay + WAITING_COST * quarters + costOf(growth),
   };
@@ -82,7 +84,7 @@ export const delayOffer = (score: Score, at: FindingPlace, delay: NoteDelay, gro
 /** A slower tempo that was found to help. */
 export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
   const { quartersPerMinute, written, unit, bars } = tempo;
-  const growth = { ...told(tempo), tuned: [] };
+  const growth = { ...told(tempo), tuned: [], damped: '' };
   const limit = `${unit.sign} = ${tempoFigure(quartersPerMinute, unit)}`;
   const names = nameEndsIn(score)(bars.first, bars.last);
   const where = bars.first === bars.last ? `bar ${names[0]}` : `bars ${names.join(' to ')}`;
@@ -96,7 +98,7 @@ export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
   };
 };
 
-const told = ({ moreMoves, moreWarnings, warningsThen, alsoFixes }: Omit<Growth, 'tuned'>) => ({
+const told = ({ moreMoves, moreWarnings, warningsThen, alsoFixes }: Omit<Growth, 'tuned' | 'damped'>) => ({
   moreMoves,
   moreWarnings,
   warningsThen,
@@ -140,7 +142,7 @@ const costOf = ({ moreMoves, moreWarnings, alsoFixes, tuned }: Growth): number =
 
 const sentenceOf = (
   score: Score,
-  at: FindingPlace,
+  at: FindingPlace | null,
   kind: NoteFixKind,
   changes: Candidate,
   { tuned }: Growth,
@@ -179,9 +181,15 @@ const heardOf = (
     }
     case 'respell':
     case 'second-harp':
-      return 'Nothing.';
+      return NOTHING;
   }
 };
+
+/** What is heard of the pedals then is heard otherwise as well. */
+const withDamped = (heard: string, { damped }: Growth): string =>
+  damped === '' ? heard : heard === NOTHING ? damped : `${heard} ${damped}`;
+
+const NOTHING = 'Nothing.';
 
 const nameOf = ({ from }: NoteChange): string => pitchName(from);
 

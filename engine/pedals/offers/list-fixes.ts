@@ -1,5 +1,6 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import type { FindingPlace } from '../../findings/model.ts';
+import { group } from '../../group.ts';
 import { areDeepEqual } from '../../memoize.ts';
 import { compare } from '../../music/rational.ts';
 import { buildClock } from '../../score/bars/clock.ts';
@@ -9,11 +10,13 @@ import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import type { Plan, StringTuning } from '../model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../options.ts';
 import { planPedals } from '../plan.ts';
+import { tellDamped } from './damped-strings.ts';
 import { findDelays } from './delay.ts';
 import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offer.ts';
-import { comesFirst } from './fix-weights.ts';
+import { comesFirst, compareOffers } from './fix-weights.ts';
 import type { FixKind, FreeSpelling, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
-import { type Candidate, candidatesFor } from './note-candidates.ts';
+import { barsOfMoves, type Candidate, candidatesFor } from './note-candidates.ts';
+import { passageFixes } from './passage-fixes.ts';
 import { octavesRespelled, respellingsNear } from './respelling-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
 import { countStops, createTrials, growthOf, isRemoved, type OfferTrials } from './trials.ts';
@@ -76,8 +79,10 @@ export const listFixes = (
     fixed.push(fixesAt(search, finding, place, leftOutBy(fixed)));
   }
   onPlace(chosen.length, chosen.length);
+  const runs = [...group(chosen.keys(), (i) => chosen[i]!.finding).values()];
   return {
     places: fixed,
+    passages: passageFixes(score, fixed, runs, (at, changes) => fixesOfPassage(search, at, changes, fixed)),
     untried: places.length - chosen.length,
     tempo: followTempo(score, quick, trials),
     freeSpelling: spelledFreely(score, quick, options),
@@ -138,8 +143,7 @@ const fixesAt = (
     const after = trials.planWith(changes);
     if (!isRemoved(trouble, before, after)) return [];
     const unheard = new Set([...options.omitted, ...mayGo, ...unplayedIn(after)]);
-    const offers = noteOffers(score, place, changes, allGrowth(before, after), unheard);
-    return code === CODE_OF_RANGE ? offers.filter(({ kind }) => kind !== 'second-harp') : offers;
+    return forHarps(code, noteOffers(score, place, changes, allGrowth(score, before, after), unheard));
   };
   const own = finding.fixes.flatMap((fix) => (finding.places[fix.place] === place ? [fix.changes] : []));
   const offers = distinct([...own, ...found, ...together, ...octaves, ...without])
@@ -152,10 +156,13 @@ const fixesAt = (
   }
   if (CODES_OF_PEDALS.includes(code)) {
     for (const { delay, after } of findDelays(score, place, trouble, before, trials)) {
-      offers.push(delayOffer(score, place, delay, allGrowth(before, after)));
+      offers.push(delayOffer(score, place, delay, allGrowth(score, before, after)));
     }
   }
-  const tempo = code === CODE_OF_TIME ? findTempoLimit(score, { ...place, code }, before, trials) : null;
+  const tempo =
+    code === CODE_OF_TIME
+      ? findTempoLimit(score, { ...place, code }, barsOfMoves(plan, place, secondsAt), before, trials)
+      : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
   const { bar, barNumber, barName, beat, notes, sentence } = place;
   return {
@@ -170,9 +177,29 @@ const fixesAt = (
   };
 };
 
-const allGrowth = (before: Plan, after: Plan): Growth => ({
+/** The changes of notes taken at several places: offered where all of their troubles are gone by them. */
+const fixesOfPassage = (
+  { score, before, trials, options }: Search,
+  places: readonly PlaceFixes[],
+  changes: Candidate,
+  all: readonly PlaceFixes[],
+): readonly OfferedFix[] => {
+  const after = trials.planWith(changes);
+  if (!places.every((place) => isRemoved(keyOfTrouble(place), before, after))) return [];
+  const growth = allGrowth(score, before, after);
+  const alsoFixes = growth.alsoFixes - (places.length - 1);
+  const unheard = new Set([...options.omitted, ...leftOutBy(all), ...unplayedIn(after)]);
+  return forHarps(places[0]!.code, noteOffers(score, null, changes, { ...growth, alsoFixes }, unheard));
+};
+
+/** Without what another harp could not play either. */
+const forHarps = (code: PedalFinding['code'], offers: readonly OfferedFix[]): readonly OfferedFix[] =>
+  code === CODE_OF_RANGE ? offers.filter(({ kind }) => kind !== 'second-harp') : offers;
+
+const allGrowth = (score: Score, before: Plan, after: Plan): Growth => ({
   ...growthOf(before, after),
   tuned: newTunings(before, after),
+  damped: tellDamped(score, before, after),
 });
 
 /** Strings without discs that a plan has tuned, and the one before it has not. */
@@ -200,9 +227,6 @@ const areSameChanges = (a: Candidate, b: Candidate): boolean =>
 const MOST_OF_A_KIND = 2;
 const MOST_ABOVE_THE_BEST = 1;
 
-const bySoundAndCost = (a: OfferedFix, b: OfferedFix): number =>
-  Number(comesFirst(b.kind)) - Number(comesFirst(a.kind)) || a.cost - b.cost;
-
 /** @param own what the finding of the place offers itself: that stays, whatever is better, so that its price is told exactly */
 const bestOfEach = (offers: readonly OfferedFix[], own: readonly Candidate[]): readonly OfferedFix[] => {
   const isOwn = (offer: OfferedFix): boolean =>
@@ -210,7 +234,7 @@ const bestOfEach = (offers: readonly OfferedFix[], own: readonly Candidate[]): r
     offer.kind !== 'second-harp' &&
     own.some((changes) => areSameChanges(changes, offer.changes));
   const taken = new Map<FixKind, { readonly best: number; readonly count: number }>();
-  return [...offers].sort(bySoundAndCost).filter((offer) => {
+  return [...offers].sort(compareOffers).filter((offer) => {
     const { kind, cost } = offer;
     const { best, count } = taken.get(kind) ?? { best: cost, count: 0 };
     taken.set(kind, { best, count: count + 1 });

@@ -103,6 +103,26 @@ const crowdedMoves = (
       ),
     );
 
+/** The bars (indices) of a place and of the moves of its foot that come close before it. */
+export const barsOfMoves = (
+  plan: Plan,
+  place: FindingPlace,
+  secondsAt: (at: Note['onset']) => number,
+): BarsOfPlace => {
+  const moves = crowdedMoves(plan, place, secondsAt);
+  const isLate = ({ window }: Move): boolean =>
+    window.before !== null && place.notes.includes(window.before.note);
+  const before = moves.filter(({ at }) => moves.some((late) => isLate(late) && compare(at, late.at) <= 0));
+  const bars = [place.bar, ...before.map(({ bar }) => bar)];
+  return { first: Math.min(...bars), last: Math.max(...bars) };
+};
+
+/** From bar to bar, the last included. */
+export interface BarsOfPlace {
+  readonly first: number;
+  readonly last: number;
+}
+
 /** The notes for which a move is made: those of its pedal until it moves again, in the order of the page. */
 const notesServed = (score: Score, { moves }: Plan, move: Move): readonly Note[] => {
   const next = moves.find(({ letter, at }) => letter === move.letter && compare(at, move.at) > 0);

@@ -130,6 +130,7 @@ export const FINDING_STRINGS = {
     ask: 'Find the smallest changes that make it playable',
     asking: 'Planning with every change …',
     place: (bar: string, beat: string) => capitalize(namePlaceInBar(bar, beat)),
+    passage: (bars: string) => capitalize(bars),
     none: 'No single change was found that helps.',
     ways: (ways: number) => `${nameCount(ways, 'way')} to make it playable: see Smallest changes`,
     untried: (places: number) => `${nameCount(places, 'more place')} not looked at.`,

@@ -3,6 +3,7 @@ import {
   decisionsOfFix,
   delayNotes,
   FINDINGS,
+  isAtAll,
   listFixes,
   listRunsIn,
   nameBarIn,
@@ -53,16 +54,27 @@ export const findFixes = async (
     ok: true,
     value: {
       ...reportScore(score),
-      places: found.places.map((place) => reportPlace(place, report)),
+      places: found.places.map((place) => ({
+        ...reportPlace(place),
+        fixes: place.offers.map((offer) => ({ ...report(offer), atAll: isAtAll(offer, found.passages) })),
+      })),
+      passages: found.passages.map(({ code, places, sentence, offers }) => ({
+        code,
+        bars: listRunsIn(score)([...new Set(places.map((at) => found.places[at]!.bar))]),
+        places,
+        sentence,
+        fixes: offers.map((offer) => ({ ...report(offer), atAll: true })),
+      })),
       untried: found.untried,
       tempo: {
         ...found.tempo,
         left: found.tempo.left.map(warningReporter(score)),
-        mended: found.tempo.mended.map(({ bar, beat, quartersPerMinute }) => ({
+        mended: found.tempo.mended.map(({ bar, beat, quartersPerMinute, there }) => ({
           barName: nameBarIn(score)(bar),
           barIndex: bar,
           beat: rationalKey(beat),
           quartersPerMinute,
+          there,
         })),
       },
       freeSpelling: found.freeSpelling,
@@ -72,12 +84,17 @@ export const findFixes = async (
 };
 
 type ReportedPlace = FixesReport['places'][number];
-type ReportedOffer = ReportedPlace['fixes'][number];
+type ReportedOffer = Omit<ReportedPlace['fixes'][number], 'atAll'>;
 
-const reportPlace = (
-  { code, bar, barNumber, barName, beat, notes, sentence, offers }: PlaceFixes,
-  report: (offer: OfferedFix) => ReportedOffer,
-): ReportedPlace => ({
+const reportPlace = ({
+  code,
+  bar,
+  barNumber,
+  barName,
+  beat,
+  notes,
+  sentence,
+}: PlaceFixes): Omit<ReportedPlace, 'fixes'> => ({
   code,
   bar: barNumber,
   barName,
@@ -85,7 +102,6 @@ const reportPlace = (
   beat: rationalKey(beat),
   notes,
   sentence,
-  fixes: offers.map(report),
 });
 
 const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => {
