@@ -56,14 +56,15 @@ const CODES_OF_PEDALS: readonly PedalFinding['code'][] = [
  *
  * @param choose which of the places are looked at; the answer says how many were not
  * @param onPlace told, before each place and at the end, how many are done
+ * @param plan of that score with those options, where it is known
  */
 export const listFixes = (
   score: Score,
   options: PlanOptions = DEFAULT_PLAN_OPTIONS,
   choose: (all: readonly StopPlace[]) => readonly StopPlace[] = (all) => all.slice(0, MOST_PLACES),
   onPlace: (done: number, all: number) => void = () => {},
+  plan: Plan = planPedals(score, options),
 ): PartFixes => {
-  const plan = planPedals(score, options);
   const trials = createTrials(score, options);
   const places = plan.findings
     .filter(({ severity }) => severity === 'stop')
@@ -161,7 +162,7 @@ const fixesAt = (
   }
   const tempo =
     code === CODE_OF_TIME
-      ? findTempoLimit(score, { ...place, code }, barsOfMoves(plan, place, secondsAt), before, trials)
+      ? findTempoLimit(score, { ...place, code }, barsOfMoves(score, plan, place, secondsAt), before, trials)
       : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
   const { bar, barNumber, barName, beat, notes, sentence } = place;

@@ -103,8 +103,12 @@ const crowdedMoves = (
       ),
     );
 
-/** The bars (indices) of a place and of the moves of its foot that come close before it. */
+/**
+ * The bars (indices) of a place, of the moves of its foot that come close before it, and of the notes close before it that
+ * they have to wait for.
+ */
 export const barsOfMoves = (
+  { notes }: Score,
   plan: Plan,
   place: FindingPlace,
   secondsAt: (at: Note['onset']) => number,
@@ -113,7 +117,13 @@ export const barsOfMoves = (
   const isLate = ({ window }: Move): boolean =>
     window.before !== null && place.notes.includes(window.before.note);
   const before = moves.filter(({ at }) => moves.some((late) => isLate(late) && compare(at, late.at) <= 0));
-  const bars = [place.bar, ...before.map(({ bar }) => bar)];
+  const reach = REACH * plan.footRestSeconds;
+  const awaited = before.flatMap(({ at, window: { after } }) =>
+    after !== null && secondsAt(at) - secondsAt(after.onset) <= reach
+      ? [notesById(notes).get(after.note)?.bar ?? place.bar]
+      : [],
+  );
+  const bars = [place.bar, ...before.map(({ bar }) => bar), ...awaited];
   return { first: Math.min(...bars), last: Math.max(...bars) };
 };
 

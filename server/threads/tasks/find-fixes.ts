@@ -37,9 +37,9 @@ export const findFixes = async (
 ): Promise<Outcome<FixesReport>> => {
   const planned = await planScore(file, choice, clock);
   if (!planned.ok) return planned;
-  const { score, decisions } = planned.value;
+  const { score, decisions, plan } = planned.value;
   const { profile } = harpFor(choice, score);
-  if (profile.kind === 'lever') {
+  if (profile.kind === 'lever' || plan.kind === 'lever') {
     return fail({
       code: 'unsupported',
       feature: `Searching for fixes on the ${profile.name}`,
@@ -48,7 +48,7 @@ export const findFixes = async (
   }
   const { placed } = decisions;
   const options = decidedOptionsFor(choice, profile, placed);
-  const found = listFixes(delayNotes(score, placed.delays), options, undefined, onPlace);
+  const found = listFixes(delayNotes(score, placed.delays), options, undefined, onPlace, plan.plan);
   const report = offerReporter(score);
   return {
     ok: true,
