@@ -6,7 +6,9 @@ import type { NoteChange } from '../../sounding/changed-needs.ts';
 import type { Need } from '../../sounding/needs.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { SolvedMove } from '../course/foot.ts';
+import { bendsString } from '../course/move-cost.ts';
 import type { PedalSolution } from '../course/solve.ts';
+import type { Weights } from '../weights.ts';
 import type { Span } from './passage.ts';
 
 /** What the feet do once some notes are changed. */
@@ -140,15 +142,25 @@ const areAmong = (some: ReadonlySet<string>, all: ReadonlySet<string>): boolean 
 export const isBetter = (plan: ChangedPlan, than: ChangedPlan): boolean =>
   isNoWorse(plan, than) && stopsOf(plan) + lastResortsOf(plan) < stopsOf(than) + lastResortsOf(than);
 
-/** What goes wrong for the feet: at notes of which one finds its pedal elsewhere, or at a note whose move lacks time. */
+/** Whether fewer strings are heard to bend than by another plan, for no more moves and nothing worse. */
+export const isCalmer = (plan: ChangedPlan, than: ChangedPlan, weights: Weights): boolean => {
+  const bends = ({ moves }: ChangedPlan): number =>
+    moves.filter(({ cost }) => bendsString(cost, weights)).length;
+  return isNoWorse(plan, than) && plan.moves.length <= than.moves.length && bends(plan) < bends(than);
+};
+
+/** What goes wrong for the feet: at notes of which one finds its pedal elsewhere, or at a note whose move lacks time or bends a string. */
 export type FootTrouble =
   | { readonly kind: 'unmet'; readonly notes: readonly string[] }
-  | { readonly kind: 'no-time'; readonly note: string };
+  | { readonly kind: 'no-time' | 'bends-string'; readonly note: string };
 
 export const isInTrouble = (
   { unmet, moves }: Pick<ChangedPlan, 'unmet' | 'moves'>,
   trouble: FootTrouble,
-): boolean =>
-  trouble.kind === 'unmet'
-    ? unmet.some((need) => trouble.notes.includes(need.note.id))
-    : moves.some(({ manner, before }) => manner !== 'alone' && before?.note.id === trouble.note);
+  weights: Weights,
+): boolean => {
+  if (trouble.kind === 'unmet') return unmet.some((need) => trouble.notes.includes(need.note.id));
+  const isBad = ({ manner, cost }: SolvedMove): boolean =>
+    trouble.kind === 'no-time' ? manner !== 'alone' : bendsString(cost, weights);
+  return moves.some((move) => move.before?.note.id === trouble.note && isBad(move));
+};
