@@ -12,9 +12,11 @@ import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { writtenString } from '../../sounding/needs.ts';
 import { nameBarIn, nameEndsIn } from '../../words/bar-names.ts';
+import { capitalize } from '../../words/counts.ts';
 import { formatBeatText } from '../../words/format-beat.ts';
 import { listNames } from '../../words/lists.ts';
-import { beatsToTell } from '../fixes/beats-to-tell.ts';
+import { callNote } from '../../words/notes.ts';
+import { beatsToTell, twinToTell } from '../fixes/beats-to-tell.ts';
 import { tellChanges } from '../fixes/tell-changes.ts';
 import type { StringTuning } from '../model.ts';
 import {
@@ -167,7 +169,7 @@ const heardOf = (
       const moved = changes.filter(isOctave);
       const [first] = moved;
       const up = first?.kind === 'respell' && midiOf(first.to) > midiOf(first.from);
-      return `${tellOf(moved.map(nameOf), 'sounds', 'sound')} an octave ${up ? 'higher' : 'lower'}.`;
+      return `${capitalize(tellOf(moved.map(nameIn(score)), 'sounds', 'sound'))} an octave ${up ? 'higher' : 'lower'}.`;
     }
     case 'leave-out-doubled': {
       const silent = new Set([...unheard, ...changes.map(({ note }) => note)]);
@@ -177,7 +179,7 @@ const heardOf = (
     }
     case 'leave-out': {
       const out = changes.filter(({ kind: each }) => each === 'omit');
-      return `${tellOf(out.map(nameOf), 'is', 'are')} missing.`;
+      return `${capitalize(tellOf(out.map(nameIn(score)), 'is', 'are'))} missing.`;
     }
     case 'respell':
     case 'second-harp':
@@ -191,7 +193,15 @@ const withDamped = (heard: string, { damped }: Growth): string =>
 
 const NOTHING = 'Nothing.';
 
-const nameOf = ({ from }: NoteChange): string => pitchName(from);
+/** A note by its pitch, and as a grace note or the main note where that alone tells it apart. */
+const nameIn =
+  (score: Score) =>
+  ({ note, from }: NoteChange): string => {
+    const own = notesById(score.notes).get(note)!;
+    if (own.grace !== null) return `the ${callNote(pitchName(from), true)}`;
+    const isMain = twinToTell(score, from, [own]) === 'main-note';
+    return isMain ? `the main note ${pitchName(from)}` : pitchName(from);
+  };
 
 /** Names, each once, with what is said of one or of several. */
 const tellOf = (names: readonly string[], one: string, several: string): string => {

@@ -41,7 +41,7 @@ const describeEach = (fixes: Place['fixes']): readonly string[] => [
 ];
 
 const lowered = (sentence: string): string =>
-  /^(?:Nothing|Little|It)/.test(sentence) ? uncapitalize(sentence) : sentence;
+  /^(?:Nothing|Little|It|The)\b/.test(sentence) ? uncapitalize(sentence) : sentence;
 
 /** What it costs, and what is risky with it all the same. */
 const describeCosts = ({ moreMoves, warningsThen, tempo }: Place['fixes'][number]): string =>

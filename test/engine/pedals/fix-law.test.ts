@@ -119,6 +119,8 @@ describe('a grace note and the note that it leads to', () => {
     ];
     expect(sentencesFor(grace!.id)).toEqual(['Leave out the grace note D♯2.']);
     expect(sentencesFor(main!.id)).toEqual(['Leave out the main note D♯2 in bar 1.']);
+    const heard = offered.flatMap((each) => ('heard' in each ? [each.heard] : []));
+    expect(heard.join(' ')).toContain('The main note D♯2 is missing.');
   });
 
   it('are left out alone, as they are sent back by their place', () => {
