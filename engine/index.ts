@@ -49,6 +49,7 @@ export { planPedals } from './pedals/plan.ts';
 export { createReplanner } from './pedals/replan.ts';
 export { keepAsPlanned, type PlannedStretch } from './pedals/keep-planned.ts';
 export { comesFirst } from './pedals/offers/fix-weights.ts';
+export { type FixList, fixLists } from './pedals/offers/fix-lists.ts';
 export { listFixes } from './pedals/offers/list-fixes.ts';
 export {
   FIX_KINDS,
@@ -56,11 +57,13 @@ export {
   type FreeSpelling,
   type OfferedFix,
   type PartFixes,
+  type PassageFixes,
   type PlaceFixes,
   type TempoCourse,
   type TempoLimit,
   type WarningLeft,
 } from './pedals/offers/model.ts';
+export { isAtAll } from './pedals/offers/passage-fixes.ts';
 export {
   DEFAULT_PLAN_OPTIONS,
   decidedOptionsFor,
@@ -149,10 +152,11 @@ export {
 } from './sets/tune-table.ts';
 
 // What can be found, and how to fix it.
-export type {
-  Finding,
-  FindingPlace,
-  NoteFix,
+export {
+  type Finding,
+  type FindingPlace,
+  type NoteFix,
+  suggestionsOf,
 } from './findings/model.ts';
 export { afterSentence, type OrnamentNote } from './findings/ornament-notes.ts';
 export { SEVERITIES, type Severity, SEVERITY_WORDS } from './findings/severity.ts';
@@ -265,7 +269,14 @@ export { type LeverAt, nameLever } from './harp/lever-name.ts';
 export { ADVICE_SENTENCES, type Advice, type AdviceFacts, type AdviceKind } from './proof/advice.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, ProofFinding, Repair } from './proof/model.ts';
 export type { RingingFacts } from './findings/catalogue/strings.ts';
-export type { NoteNames, PedalAt, SpelledNote, WrittenName } from './findings/note-names.ts';
+export { countPlaces } from './findings/count-places.ts';
+export {
+  nameHeardString,
+  type NoteNames,
+  type PedalAt,
+  type SpelledNote,
+  type WrittenName,
+} from './findings/note-names.ts';
 export { fixesOf, withDependencies } from './proof/choose-edits.ts';
 export { judgeAttempt } from './attempt/judge-attempt.ts';
 export { judgeLeverAttempt } from './attempt/judge-lever-attempt.ts';

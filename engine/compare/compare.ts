@@ -1,7 +1,6 @@
 import type { Grade } from '../difficulty/model.ts';
-import type { Severity } from '../findings/severity.ts';
+import { countPlaces } from '../findings/count-places.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
-import type { HarpFinding } from '../harp-plan.ts';
 import { type LeverContext, prepareLevers } from '../levers/context.ts';
 import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
@@ -163,8 +162,8 @@ export const ratePedalPlan = ({ findings, summary }: Plan, harp: string): HarpVe
   return {
     harp,
     playable: summary.playable,
-    stops: count(findings, 'stop'),
-    warnings: count(findings, 'warn'),
+    stops: countPlaces(findings, 'stop'),
+    warnings: countPlaces(findings, 'warn'),
     changes: summary.moves,
     grade: summary.difficulty.grade,
   };
@@ -176,8 +175,8 @@ const rateLeverHarp = (score: Score, options: LeverOptions): LeverVerdict => {
   return {
     harp: options.profile.name,
     playable: summary.playable,
-    stops: count(findings, 'stop'),
-    warnings: count(findings, 'warn'),
+    stops: countPlaces(findings, 'stop'),
+    warnings: countPlaces(findings, 'warn'),
     changes: summary.changes,
     grade: summary.difficulty.grade,
     tuning: name,
@@ -185,6 +184,3 @@ const rateLeverHarp = (score: Score, options: LeverOptions): LeverVerdict => {
     leversUp: summary.leversUp,
   };
 };
-
-const count = (findings: readonly Pick<HarpFinding, 'severity' | 'places'>[], severity: Severity): number =>
-  findings.reduce((sum, finding) => sum + (finding.severity === severity ? finding.places.length : 0), 0);

@@ -1,8 +1,9 @@
 import type { Side } from '../harp/side.ts';
+import { pitchName } from '../music/pitch.ts';
 import { type Rational, rationalKey } from '../music/rational.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { nameBars, namePlaceInBar } from '../words/bars.ts';
-import { capitalize } from '../words/counts.ts';
+import { capitalize, nameCount, uncapitalize } from '../words/counts.ts';
 import { describeHelp, type Help } from './help/help.ts';
 import type { NoteHelp } from './help/note-help.ts';
 import type { Severity } from './severity.ts';
@@ -75,12 +76,47 @@ export const suggestionsOf = ({
   fixes,
   help,
   places,
-}: Pick<Finding<string>, 'fixes' | 'help' | 'places'>): Finding<string>['suggestions'] => [
-  ...new Set([
-    ...fixes.map(({ sentence }) => sentence),
-    ...help.map((each) => inPlaces(places, each.places, describeHelp(each))),
-  ]),
-];
+}: Pick<Finding<string>, 'fixes' | 'help' | 'places'>): Finding<string>['suggestions'] => {
+  const atAll = tellAtAll(fixes, places.length);
+  return [
+    ...new Set([
+      ...(atAll?.sentences ?? []),
+      ...fixes.filter((fix) => !atAll?.fixes.includes(fix)).map(({ sentence }) => sentence),
+      ...help.map((each) => inPlaces(places, each.places, describeHelp(each))),
+    ]),
+  ];
+};
+
+/**
+ * The first fix of every place of a passage, which keep what they promise together, in one sentence where they do alike.
+ *
+ * @example “At all 12 places: write A♭4 for the G♯4 (each costs at most 2 more moves).”
+ */
+const tellAtAll = (fixes: readonly NoteFix[], places: number) => {
+  const firsts = fixes.filter((fix) => fixes.find(({ place }) => place === fix.place) === fix);
+  const [first] = firsts;
+  if (places < 2 || first === undefined || firsts.length < places) return null;
+  const alike = new Set(firsts.map(nameFix));
+  const [what] = alike;
+  if (alike.size > 1 || what === undefined) return null;
+  const most = Math.max(...firsts.map(({ moreMoves }) => moreMoves));
+  const cost = most > 0 ? ` (each costs at most ${nameCount(most, 'more move')})` : '';
+  return {
+    fixes: firsts,
+    sentences: [`${places === 2 ? 'At both' : `At all ${places}`} places: ${what}${cost}.`],
+  };
+};
+
+/** What a fix does, whichever notes of these names it concerns. */
+const nameFix = ({ told, changes }: NoteFix): string =>
+  told.kind === 'change-notes'
+    ? changes.map(nameAlike).sort().join(', ')
+    : uncapitalize(describeHelp(told)).replace(/\.$/, '');
+
+const nameAlike = (change: NoteChange): string =>
+  change.kind === 'respell'
+    ? `write ${pitchName(change.to)} for the ${pitchName(change.from)}`
+    : `leave out the ${pitchName(change.from)}`;
 
 /**
  * A sentence that is meant for some of the places of a finding: “Bar 2; bar 6, beat 1½: Damp F4.” The beat is told where

@@ -4,7 +4,7 @@ import type { HarpString } from '../harp/profile.ts';
 import { nameString } from '../harp/scordatura.ts';
 import { formatChange, formatSetting, type Position, type Setting } from '../harp/setting.ts';
 import { accidentalSign } from '../music/accidental.ts';
-import { type Letter, type Pitch, pitchName, spelledName } from '../music/pitch.ts';
+import { isSamePitch, type Letter, type Pitch, pitchName, spelledName } from '../music/pitch.ts';
 
 /** A pedal in one position; a need is one too. */
 export interface PedalAt {
@@ -20,6 +20,18 @@ export const nameChange = ({ letter, position }: PedalAt): string => formatChang
 
 /** A note in whatever octave. */
 export type SpelledNote = Pick<Pitch, 'letter' | 'alter'>;
+
+/** A string that is heard: what it gives, and the note that is printed for it. */
+export interface HeardString {
+  readonly pitch: Pitch;
+  readonly written: Pitch;
+}
+
+/** As the player reads it, and its string where that has another name: `F𝄪3 (G3)`. */
+export const nameHeardString = (
+  { pitch, written }: HeardString,
+  { pitch: name }: Pick<NoteNames, 'pitch'>,
+): string => (isSamePitch(pitch, written) ? name(pitch) : `${name(written)} (${name(pitch)})`);
 
 /** A name as it is written: of a string or of all strings of a letter, and what they are to give if that is said. */
 export interface WrittenName {

@@ -1,3 +1,4 @@
+import { compare } from '../music/rational.ts';
 import type { Note } from './model/note.ts';
 
 /**
@@ -6,6 +7,10 @@ import type { Note } from './model/note.ts';
  */
 export const isPlucked = ({ role, tiedFrom, ornament, tremolo }: Note): boolean =>
   role !== 'cue' && (tiedFrom === null || ornament !== null || tremolo !== null);
+
+/** Whether two notes are of one stroke: at one time, and at one place among the grace notes there if they are grace notes. */
+export const arePluckedTogether = (a: Note, b: Note): boolean =>
+  compare(a.onset, b.onset) === 0 && (a.grace?.order ?? null) === (b.grace?.order ?? null);
 
 /** Whether a note belongs to a chord that is broken: one string after the other. */
 export const isArpeggiated = ({ arpeggio }: Note): boolean => arpeggio !== null && arpeggio !== 'none';

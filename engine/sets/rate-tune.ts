@@ -1,6 +1,7 @@
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../compare/compare.ts';
 import { readMode } from '../compare/pedal-keys.ts';
 import type { Grade } from '../difficulty/model.ts';
+import { countPlaces } from '../findings/count-places.ts';
 import { openAlter, tuningName } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { listRetunedStrings, type RetunedLetter } from '../harp/retuned-strings.ts';
@@ -63,10 +64,7 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
     leversUp: plan.initial.map((string) => nameWith(string, openAlter(plan.tuning, string) + 1)),
     changes: plan.summary.changes,
     playable: plan.summary.playable,
-    stops: plan.findings.reduce(
-      (sum, { severity, places }) => sum + (severity === 'stop' ? places.length : 0),
-      0,
-    ),
+    stops: countPlaces(plan.findings, 'stop'),
     grade: plan.summary.difficulty.grade,
     betterKeys: transpositions.map(({ semitones, keyFifths: fifths, lever }) => ({
       semitones,

@@ -161,17 +161,21 @@ const MOST_MENDED = 6;
 interface MendedAt {
   readonly barName: string;
   readonly beat: string;
+  /** The first tempo of the part, and that of the place. */
   readonly tempo: string;
+  readonly there: string;
 }
 
 /**
  * Which places a slower tempo of the whole part makes playable, where none does so for all.
  *
  * @returns empty where there is none
- * @example tellMended([{ barName: '3', beat: '2', tempo: '♩ = 60' }]) // 'Slower, some places are playable: bar 3, beat 2 (up to ♩ = 60).'
+ * @example tellMended([{ barName: '3', beat: '2', tempo: '♩ = 60', there: '♩ = 60' }]) // 'Slower, some places are playable: bar 3, beat 2 (up to ♩ = 60).'
  */
 export const tellMended = (mended: readonly MendedAt[]): string => {
-  const byTempo = group(mended, ({ tempo }) => tempo);
+  const byTempo = group(mended, ({ tempo, there }) =>
+    tempo === there ? tempo : `${there} there, with ${tempo} at the start`,
+  );
   const told = [...byTempo].map(([tempo, alike]) => {
     const places = [...new Set(alike.map(({ barName, beat }) => namePlaceInBar(barName, beat)))];
     const more = places.length - MOST_MENDED;

@@ -1,4 +1,5 @@
 import {
+  countPlaces,
   extentOf,
   GRADE_WORDS,
   type HarpFinding,
@@ -48,9 +49,11 @@ export const countFindings = (findings: readonly HarpFinding[]): string => {
     number: findings.filter((finding) => finding.severity === severity).length,
   })).filter(({ number }) => number > 0);
   const detail = bySeverity
-    .map(({ severity, number }) =>
-      severity === 'stop' ? `${number} ${nameSeverity(severity)}` : nameCount(number, nameSeverity(severity)),
-    )
+    .map(({ severity, number }) => {
+      if (severity !== 'stop') return nameCount(number, nameSeverity(severity));
+      const places = countPlaces(findings, severity);
+      return `${number} ${nameSeverity(severity)}${places > number ? ` in ${nameCount(places, 'place')}` : ''}`;
+    })
     .join(', ');
   return `${nameCount(findings.length, 'finding')}${detail === '' ? '' : ` (${detail})`}`;
 };

@@ -28,7 +28,21 @@ describePage('the smallest changes, other keys and two players on the page', (op
   it('finds the smallest changes with what is heard otherwise, and tries one by planning again', async () => {
     const { page, complaints } = await impossible();
     const ask = page.getByRole('button', { name: 'Find the smallest changes' });
+    // What took too long can be asked for again.
+    await page.route(
+      '**/v1/fixes',
+      (route) =>
+        route.fulfill({
+          contentType: 'application/problem+json',
+          body: JSON.stringify({ title: 'Too long', detail: 'It took too long.' }),
+          status: 422,
+        }),
+      { times: 1 },
+    );
     await ask.focus();
+    await page.keyboard.press('Enter');
+    await page.locator('.offers').getByRole('button', { name: 'Try again' }).waitFor();
+    expect(await page.locator('.offers [role=status]').textContent()).toBe('It took too long.');
     await page.keyboard.press('Enter');
     const first = page.locator('.offers .fixes li').first();
     await first.waitFor();

@@ -6,7 +6,14 @@ import type { Letter, Pitch } from '../../music/pitch.ts';
 import type { BarRun } from '../../words/bar-names.ts';
 import { listBars, nameBars } from '../../words/bars.ts';
 import { listNames } from '../../words/lists.ts';
-import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';
+import {
+  ENGLISH_NAMES,
+  type HeardString,
+  type NoteNames,
+  nameHeardString,
+  type PedalAt,
+  type SpelledNote,
+} from '../note-names.ts';
 import { type OrnamentNote, sayOrnamentNotes } from '../ornament-notes.ts';
 import type { FindingEntries } from './entry.ts';
 
@@ -196,7 +203,7 @@ const nameSounding = (
 ): string =>
   sounding.length === 0
     ? `an earlier ${names.letter(change.letter)} is`
-    : `${listNames(sounding.map(names.pitch))} ${sounding.length === 1 ? 'is' : 'are'}`;
+    : `${listNames(sounding.map((each) => nameHeardString(each, names)))} ${sounding.length === 1 ? 'is' : 'are'}`;
 
 export interface RivalFacts {
   readonly string: HarpString;
@@ -232,7 +239,7 @@ export interface ElsewhereFacts {
 
 /** A change while strings sound: of a pedal with what all those give that it bends, none where they are a glissando’s. */
 export type RingingFacts =
-  | { readonly harp: 'pedal'; readonly change: PedalAt; readonly sounding: readonly Pitch[] }
+  | { readonly harp: 'pedal'; readonly change: PedalAt; readonly sounding: readonly HeardString[] }
   | { readonly harp: 'lever'; readonly pitch: Pitch };
 
 export interface GuessedFacts {

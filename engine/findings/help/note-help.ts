@@ -1,28 +1,31 @@
 import type { HarpString } from '../../harp/profile.ts';
 import type { Side } from '../../harp/side.ts';
 import type { Pitch } from '../../music/pitch.ts';
+import type { BarRun } from '../../words/bar-names.ts';
+import { nameBars } from '../../words/bars.ts';
 import { nameCount } from '../../words/counts.ts';
 import { listNames } from '../../words/lists.ts';
 import { callNote } from '../../words/notes.ts';
 import { ENGLISH_NAMES, type NoteNames } from '../note-names.ts';
 
-/** Notes of one bar that are changed alike. */
+/** Notes that are changed alike. */
 export interface ChangedNotes {
-  readonly from: Pitch;
-  /** Null where they are left out. */
-  readonly to: Pitch | null;
-  /** The printed number of their bar. */
-  readonly bar: string;
+  /** Their names, from below: octaves of one note, no grace notes, where there are several. */
+  readonly from: readonly Pitch[];
+  /** What each name becomes; null where they are left out. */
+  readonly to: readonly Pitch[] | null;
+  /** Their bars: one, or several that have numbers. */
+  readonly bars: readonly BarRun[];
   /** Their beats as people say them, in order, where name and place do not tell them (`beatsToTell`); else none. */
   readonly beats: readonly string[];
   readonly isGrace: boolean;
-  /** Null where none of them has another note of its name at its beat. */
+  /** Null where no other note has their name at their beat. */
   readonly twin: TwinNote | null;
   readonly notes: number;
 }
 
 /** Which of two notes of one name at one beat is meant. */
-export type TwinNote = 'upper-staff' | 'lower-staff' | 'either';
+export type TwinNote = 'upper-staff' | 'lower-staff' | 'either' | 'main-note';
 
 /** Which of two notes on one string is meant. */
 export type NoteOfTwo = 'either' | 'first' | 'grace' | 'second' | 'only';
@@ -65,19 +68,26 @@ export type NoteHelp = {
 }[keyof typeof NOTE_HELP];
 
 /** “Write D♭4 for the C♯4 in bar 3 (2 notes).” */
-const sayChange = (
-  { from, to, bar, beats, isGrace, twin, notes }: ChangedNotes,
-  names: NoteNames,
-): string => {
-  const what = ofTwins(twin, names.pitch(from), isGrace);
-  const done = to === null ? `Leave out ${what}` : `Write ${names.pitch(to)} for ${what}`;
-  return `${done} in bar ${bar}${sayBeats(beats)}${notes === 1 ? '' : ` (${nameCount(notes, 'note')})`}.`;
+const sayChange = (change: ChangedNotes, names: NoteNames): string => {
+  const { from, to, bars, beats, isGrace, twin, notes } = change;
+  const what = ofTwins(twin, listNames(from.map(names.pitch)), isGrace);
+  const done = to === null ? `Leave out ${what}` : `Write ${listNames(to.map(names.pitch))} for ${what}`;
+  const often = notes === from.length ? '' : ` (${nameCount(notes, 'note')})`;
+  return `${done} in ${sayBars(bars)}${sayBeats(beats)}${often}.`;
+};
+
+const sayBars = (bars: readonly BarRun[]): string => {
+  const [first, ...others] = bars.map(({ from, until }) => nameBars(from, until));
+  if (others.length === 0) return first!;
+  return `bars ${listNames([first!, ...others].map((each) => each.replace(/^bars? /, '')))}`;
 };
 
 const ofTwins = (twin: TwinNote | null, pitch: string, isGrace: boolean): string => {
   switch (twin) {
     case null:
       return `the ${callNote(pitch, isGrace)}`;
+    case 'main-note':
+      return `the main note ${pitch}`;
     case 'either':
       return `one of the two ${isGrace ? 'grace ' : ''}notes ${pitch}`;
     default:

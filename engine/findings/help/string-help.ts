@@ -5,7 +5,14 @@ import type { Letter, Pitch } from '../../music/pitch.ts';
 import { nameCount } from '../../words/counts.ts';
 import { listNames } from '../../words/lists.ts';
 import type { RetunedString } from '../catalogue/strings.ts';
-import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';
+import {
+  ENGLISH_NAMES,
+  type HeardString,
+  type NoteNames,
+  nameHeardString,
+  type PedalAt,
+  type SpelledNote,
+} from '../note-names.ts';
 
 type NoFacts = Record<string, never>;
 
@@ -14,6 +21,9 @@ export const STRING_HELP = {
   'into-range': (_facts: NoFacts) => 'Move it by an octave into the range.',
   'octave-or-leave-out': ({ octave }: { octave: 'higher' | 'lower' }) =>
     `Play it an octave ${octave}, or leave it out.`,
+  /** @param pitch its octave, which is plucked with it: to move it there is to leave it out */
+  'octave-stands-there': ({ pitch }: { pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
+    `Leave it out: the ${names.pitch(pitch)} an octave away stands there already.`,
   'replace-note': (_facts: NoFacts) => 'Replace the note.',
   'or-leave-out': (_facts: NoFacts) => 'Or leave the note out.',
   'ask-technician': (_facts: NoFacts) => RAISED_STRING_WARNING,
@@ -55,11 +65,13 @@ export const STRING_HELP = {
     `State the ${what} of ${glissandi === 1 ? 'the glissando' : 'these glissandi'} in the score.`,
   /** @param sounding what the strings give that sound; none where they are not told one by one */
   'damp-earlier': (
-    { letter, sounding }: { letter: Letter; sounding: readonly Pitch[] },
+    { letter, sounding }: { letter: Letter; sounding: readonly HeardString[] },
     names: NoteNames = ENGLISH_NAMES,
   ) => {
     const what =
-      sounding.length === 0 ? `the earlier ${names.letter(letter)}` : listNames(sounding.map(names.pitch));
+      sounding.length === 0
+        ? `the earlier ${names.letter(letter)}`
+        : listNames(sounding.map((each) => nameHeardString(each, names)));
     return `Damp ${what} before the change, or shorten ${sounding.length > 1 ? 'them' : 'it'}.`;
   },
   'damp-string': (_facts: NoFacts) => 'Damp the string before the change, or shorten its note.',

@@ -1,8 +1,8 @@
 import { describeFinding } from '../../findings/describe-finding.ts';
 import { help } from '../../findings/help/help.ts';
-import type { Pitch } from '../../music/pitch.ts';
+import type { HeardString } from '../../findings/note-names.ts';
 import { bentBy } from '../../sounding/bent-strings.ts';
-import type { Need } from '../../sounding/needs.ts';
+import { type Need, writtenString } from '../../sounding/needs.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import { bendsString, HEARD_FRESH_SECONDS } from '../course/move-cost.ts';
 import type { OpenFinding } from '../fixes/fix-promises.ts';
@@ -42,11 +42,13 @@ const placeOf = ({ moment }: SolvedMove, before: Need, left: readonly Need[]): T
 });
 
 /** What strings give, from below, each once. Of a glissando no single string is told. */
-const stringsOf = (needs: readonly Need[]): readonly Pitch[] => {
+const stringsOf = (needs: readonly Need[]): readonly HeardString[] => {
   const byOctave = new Map(
-    needs.flatMap(({ kind, letter, octave, position }) =>
-      kind === 'swept' ? [] : [[octave, { letter, octave, alter: position }] as const],
-    ),
+    needs.flatMap(({ kind, note, letter, octave, position }) => {
+      const pitch = { letter, octave, alter: position };
+      const written = kind === 'plucked' ? writtenString(note) : pitch;
+      return kind === 'swept' ? [] : [[octave, { pitch, written }] as const];
+    }),
   );
-  return [...byOctave.values()].sort((a, b) => a.octave - b.octave);
+  return [...byOctave.values()].sort((a, b) => a.pitch.octave - b.pitch.octave);
 };

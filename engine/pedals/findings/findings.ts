@@ -109,7 +109,7 @@ const tellClash = (
 ): Pick<OpenFinding, 'finding'> & { readonly place: TroubledPlace } => {
   const about = rival === undefined ? [need] : [need, rival];
   const place: TroubledPlace = {
-    trouble: { kind: 'unmet', note: need.note.id },
+    trouble: { kind: 'unmet', notes: about.map(({ note }) => note.id) },
     about,
     moment: moments.ofNote(need.startNote),
   };

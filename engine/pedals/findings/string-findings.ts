@@ -1,15 +1,16 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
-import { help } from '../../findings/help/help.ts';
+import { type Help, help } from '../../findings/help/help.ts';
 import type { NoteHelp } from '../../findings/help/note-help.ts';
 import { type NoteFix, noteFix } from '../../findings/model.ts';
 import { ornamentNotesOf } from '../../findings/ornament-notes.ts';
 import { isInRange, type PedalHarpProfile, rangeOf, stringOf } from '../../harp/profile.ts';
 import { isPosition } from '../../harp/setting.ts';
-import { stepOf } from '../../music/pitch.ts';
+import { type Pitch, stepOf } from '../../music/pitch.ts';
 import type { Score } from '../../score/model/score.ts';
 import { type NeedList, otherStrings, type StringNeed } from '../../sounding/needs.ts';
 import type { Respelling } from '../../sounding/respelling.ts';
+import { isTaken } from '../../sounding/taken-string.ts';
 import { type FixedStringClash, type FixedStringTunings, tuningOf } from '../fixed-strings.ts';
 import type { StringTuning } from '../model.ts';
 import type { PreparedScore } from '../pedal-problem.ts';
@@ -74,8 +75,21 @@ const outOfRangeFinding = (score: Score, asked: StringNeed, profile: PedalHarpPr
     score,
     'out-of-range',
     { pitch, range: rangeOf(profile), ofOrnaments: ornamentNotesOf([asked]) },
-    { notes: [note], fixes, help: [help('into-range', {})] },
+    { notes: [note], fixes, help: [octaveHelp(score, asked, profile)] },
   );
+};
+
+/** Towards the middle of the harp. */
+const octaveNearer = (pitch: Pitch): Pitch => ({
+  ...pitch,
+  octave: pitch.octave + (stepOf(pitch) < MIDDLE_C_STEP ? 1 : -1),
+});
+
+/** To move a note by an octave, unless it stands there already: then to leave it out. */
+const octaveHelp = (score: Score, { note, pitch, kind }: StringNeed, profile: PedalHarpProfile): Help => {
+  const nearer = octaveNearer(pitch);
+  const stands = kind === 'plucked' && isInRange(profile, stringOf(nearer)) && isTaken(score, note, nearer);
+  return stands ? help('octave-stands-there', { pitch: nearer }) : help('into-range', {});
 };
 
 const neighbourElsewhere = (score: Score, { note, from, to }: Respelling): PedalFinding =>
@@ -93,7 +107,9 @@ const clashFinding = (
 ): PedalFinding => {
   const { note, pitch } = clash;
   const fixes = fixesOfClash(clash, tunings);
-  const nearer = stepOf(pitch) < MIDDLE_C_STEP ? 'higher' : 'lower';
+  const nearer = octaveNearer(pitch);
+  const stands = clash.kind === 'plucked' && isTaken(score, note, nearer);
+  const octave = nearer.octave > pitch.octave ? 'higher' : 'lower';
   return describeFinding(
     score,
     'fixed-string-in-two-pitches',
@@ -101,7 +117,9 @@ const clashFinding = (
     {
       notes: [note],
       fixes,
-      help: [help('octave-or-leave-out', { octave: nearer })],
+      help: [
+        stands ? help('octave-stands-there', { pitch: nearer }) : help('octave-or-leave-out', { octave }),
+      ],
     },
   );
 };

@@ -149,19 +149,18 @@ export const isCalmer = (plan: ChangedPlan, than: ChangedPlan, weights: Weights)
   return isNoWorse(plan, than) && plan.moves.length <= than.moves.length && bends(plan) < bends(than);
 };
 
-/** What goes wrong for the feet: at a note that finds its pedal elsewhere, whose move lacks time, or bends a string. */
-export interface FootTrouble {
-  readonly kind: 'unmet' | 'no-time' | 'bends-string';
-  readonly note: string;
-}
+/** What goes wrong for the feet: at notes of which one finds its pedal elsewhere, or at a note whose move lacks time or bends a string. */
+export type FootTrouble =
+  | { readonly kind: 'unmet'; readonly notes: readonly string[] }
+  | { readonly kind: 'no-time' | 'bends-string'; readonly note: string };
 
 export const isInTrouble = (
   { unmet, moves }: Pick<ChangedPlan, 'unmet' | 'moves'>,
-  { kind, note }: FootTrouble,
+  trouble: FootTrouble,
   weights: Weights,
 ): boolean => {
-  if (kind === 'unmet') return unmet.some((need) => need.note.id === note);
+  if (trouble.kind === 'unmet') return unmet.some((need) => trouble.notes.includes(need.note.id));
   const isBad = ({ manner, cost }: SolvedMove): boolean =>
-    kind === 'no-time' ? manner !== 'alone' : bendsString(cost, weights);
-  return moves.some((move) => move.before?.note.id === note && isBad(move));
+    trouble.kind === 'no-time' ? manner !== 'alone' : bendsString(cost, weights);
+  return moves.some((move) => move.before?.note.id === trouble.note && isBad(move));
 };

@@ -3,6 +3,7 @@ import type { NoteHelp } from '../../findings/help/note-help.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Bearing, createBearingOf } from './bearing.ts';
+import { blamesNoOther } from './blamed-notes.ts';
 import {
   asTold,
   type ChangedPlan,
@@ -16,15 +17,10 @@ import { tryFar } from './far-trials.ts';
 import { isSameChange, mergeChanges, notesLost, type PlannedPart, type Stretch } from './fix-trials.ts';
 import { createHandTroubles, type HandTroubles, keyOfTrouble } from './hand-troubles.ts';
 import { tryNearby } from './nearby-trials.ts';
-import {
-  type FoundFix,
-  type FoundFixes,
-  strangeness,
-  type TroubledPlace,
-  tellChanges,
-} from './note-fixes.ts';
+import { type FoundFix, type FoundFixes, strangeness, type TroubledPlace } from './note-fixes.ts';
 import { type Span, spanAround } from './passage.ts';
 import { type Reach, reachOf } from './reach.ts';
+import { tellChanges } from './tell-changes.ts';
 
 /** A finding whose fixes are still to be settled, and what was found for it. */
 export interface OpenFinding {
@@ -71,6 +67,10 @@ const MOST_TRIED = 3;
 const ENOUGH = 2;
 /** The same of what is searched where none of these keeps them. */
 const MOST_FURTHER = 4;
+
+/** A note left out is lost, unless another hand plucks its string at the same time. */
+const lossOf = ({ finding }: OpenFinding, { changes }: TriedFix): number =>
+  Number(finding.code !== 'string-for-both-hands' && changes.some(({ kind }) => kind === 'omit'));
 
 /** Tries fixes: what they have to keep is that nothing gets worse, and that what they are for is fixed. */
 export class FixTrials {
@@ -130,7 +130,7 @@ export class FixTrials {
       if (tried !== null) good.push(tried);
       if (good.length === ENOUGH) break;
     }
-    return good;
+    return good.sort((a, b) => lossOf(open, a) - lossOf(open, b) || a.moreMoves - b.moreMoves);
   }
 
   /** Free spelling knows no hands: it may put the other note on the string that one was taken off. */
@@ -212,7 +212,7 @@ export class FixTrials {
     const { weights } = this.#part.problem.context;
     // Outside the span that was planned anew both are the same.
     const cut = (plan: ChangedPlan) => (local === null ? plan : cutPlan(plan, local.span, moments));
-    if (!isNoWorse(cut(now), cut(before))) return false;
+    if (!isNoWorse(cut(now), cut(before)) || !blamesNoOther(cut(now), this.#part)) return false;
     if (fixed.some(({ place }) => place !== null && isInTrouble(now, place.trouble, weights))) return false;
     const near = this.#stretchOf(different);
     const hands = this.#handTroubles(now.changes, near);

@@ -1,16 +1,10 @@
-import type { NoteHelp } from '../../findings/help/note-help.ts';
-import type { FindingPlace } from '../../findings/model.ts';
-import { group } from '../../group.ts';
-import { isSamePitch, type Pitch, pitchName } from '../../music/pitch.ts';
-import type { Score } from '../../score/model/score.ts';
-import { notesById } from '../../score/notes-by-id.ts';
+import { isSamePitch, type Pitch } from '../../music/pitch.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Need, otherPedalStrings } from '../../sounding/needs.ts';
 import type { NeedsByLetter } from '../../sounding/placed-needs.ts';
-import { nameBarIn } from '../../words/bar-names.ts';
 import type { PedalContext, SolvedMove } from '../course/foot.ts';
 import type { PedalSolution } from '../course/solve.ts';
-import { beatsToTell, twinToTell } from './beats-to-tell.ts';
+import { blamesNoOther } from './blamed-notes.ts';
 import {
   asTold,
   type FootTrouble,
@@ -75,7 +69,8 @@ export const findNoteFixes = (part: PlannedPart, place: TroubledPlace): FoundFix
   const attempt = (changes: readonly NoteChange[]): FoundFix | null => {
     const local = planPlace(opened, changes, feetOf(changes), prepared.options.crossFeet);
     const plan = putInto(told, local, changes, prepared.moments);
-    const isFixed = !isInTrouble(plan, trouble, weights) && isMended(plan, told, weights);
+    const isFixed =
+      !isInTrouble(plan, trouble, weights) && isMended(plan, told, weights) && blamesNoOther(local, part);
     const isWhole = straight === null || pinsAt(part, span, lettersOf(changes)).length > 0;
     return isFixed ? { changes, local: isWhole ? null : local } : null;
   };
@@ -184,40 +179,6 @@ function* subsetsOf<T>(items: readonly T[], size: number, from = 0): Generator<r
     for (const rest of subsetsOf(items, size - 1, i + 1)) yield [items[i]!, ...rest];
   }
 }
-
-/**
- * “Write D♭4 for the C♯4 in bar 3.”, once for all notes of a bar that are changed alike.
- *
- * @param at the place that they are changed for
- */
-export const tellChanges = (
-  changes: readonly NoteChange[],
-  score: Score,
-  at: Pick<FindingPlace, 'bar' | 'beat'>,
-): NoteHelp => {
-  const each = changes.map((change) => changedNote(change, score));
-  const alike = group(each, ({ from, to, bar, isGrace }) =>
-    [pitchName(from), to === null ? '' : pitchName(to), bar, isGrace].join(' '),
-  );
-  const told = [...alike.values()].map((same) => {
-    const { from, to, bar, isGrace } = same[0]!;
-    const notes = same.map(({ note }) => note);
-    const [beats, twin] = [beatsToTell(score, from, notes, at), twinToTell(score, from, notes)];
-    return { from, to, bar, isGrace, twin, beats, notes: notes.length };
-  });
-  return { kind: 'change-notes', facts: { changes: told } };
-};
-
-const changedNote = (change: NoteChange, score: Score) => {
-  const note = notesById(score.notes).get(change.note)!;
-  return {
-    note,
-    from: change.from,
-    to: change.kind === 'respell' ? change.to : null,
-    bar: nameBarIn(score)(note.bar),
-    isGrace: note.grace !== null,
-  };
-};
 
 /** The needs a busy foot's place is about: those of its moves close together, before and after each. */
 export const needsAroundMove = (solution: PedalSolution, move: SolvedMove, context: PedalContext): Need[] => {

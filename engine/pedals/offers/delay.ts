@@ -1,15 +1,13 @@
 import type { FindingPlace } from '../../findings/model.ts';
-import { compare, rationalKey } from '../../music/rational.ts';
+import { rationalKey } from '../../music/rational.ts';
 import { canWaitUntil, type Delays, delayNotes } from '../../score/delay-notes.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
-import { notesById } from '../../score/notes-by-id.ts';
-import { isPlucked } from '../../score/plucked.ts';
-import { writtenString } from '../../sounding/needs.ts';
 import { isPlace } from '../../time/moments.ts';
 import { keepMoments } from '../../time/same-moments.ts';
 import type { Plan } from '../model.ts';
 import type { NoteDelay } from './model.ts';
+import { octavesOf } from './note-candidates.ts';
 import { isRemoved, type OfferTrials } from './trials.ts';
 
 /** Times to wait for that are tried for one group of notes, the nearest first. */
@@ -32,7 +30,7 @@ export const findDelays = (
   before: Plan,
   trials: OfferTrials,
 ): readonly FoundDelay[] =>
-  groupsOf(score, notes).flatMap((group) => {
+  octavesOf(score, notes).flatMap((group) => {
     for (const until of timesFor(group, trials)) {
       const delays: Delays = new Map(group.map(({ id }) => [id, until]));
       if (!keepMoments(score, delays)) continue;
@@ -43,19 +41,6 @@ export const findDelays = (
     }
     return [];
   });
-
-const groupsOf = (score: Score, ids: readonly string[]): readonly (readonly Note[])[] => {
-  const groups = ids.flatMap((id) => {
-    const own = notesById(score.notes).get(id);
-    return own === undefined ? [] : [score.notes.filter((note) => isPlucked(note) && goTogether(note, own))];
-  });
-  return groups.filter((group, i) => groups.findIndex((other) => other[0]?.id === group[0]?.id) === i);
-};
-
-const goTogether = (a: Note, b: Note): boolean => {
-  const [one, other] = [writtenString(a), writtenString(b)];
-  return one.letter === other.letter && one.alter === other.alter && compare(a.onset, b.onset) === 0;
-};
 
 /** When something else begins, or a beat falls, while all of the notes still sound. */
 const timesFor = (group: readonly Note[], { moments }: OfferTrials) => {

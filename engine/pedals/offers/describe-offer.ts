@@ -12,10 +12,12 @@ import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { writtenString } from '../../sounding/needs.ts';
 import { nameBarIn, nameEndsIn } from '../../words/bar-names.ts';
+import { capitalize } from '../../words/counts.ts';
 import { formatBeatText } from '../../words/format-beat.ts';
 import { listNames } from '../../words/lists.ts';
-import { beatsToTell } from '../fixes/beats-to-tell.ts';
-import { tellChanges } from '../fixes/note-fixes.ts';
+import { callNote } from '../../words/notes.ts';
+import { beatsToTell, twinToTell } from '../fixes/beats-to-tell.ts';
+import { tellChanges } from '../fixes/tell-changes.ts';
 import type { StringTuning } from '../model.ts';
 import {
   ALSO_FIXED_WORTH,
@@ -33,17 +35,19 @@ import { areDoubled, type Candidate, doubleOf } from './note-candidates.ts';
 export interface Growth
   extends Pick<OfferedFix, 'moreMoves' | 'moreWarnings' | 'warningsThen' | 'alsoFixes'> {
   readonly tuned: readonly StringTuning[];
+  /** What is said of strings that have to be damped (`tellDamped`); empty for none. */
+  readonly damped: string;
 }
 
 /**
  * The ways to offer changes of notes that were found to help: what is left out may be given to a second harp as well.
  *
- * @param at the place that they are for
+ * @param at the place that they are for; null for a passage
  * @param unheard notes that do not stand in for one that is left out: they cannot be played themselves, or may be left out too
  */
 export const noteOffers = (
   score: Score,
-  at: FindingPlace,
+  at: FindingPlace | null,
   changes: Candidate,
   growth: Growth,
   unheard: ReadonlySet<string>,
@@ -54,7 +58,7 @@ export const noteOffers = (
     kind: each,
     changes,
     sentence: sentenceOf(score, at, each, changes, growth),
-    heard: heardOf(score, each, changes, unheard),
+    heard: withDamped(heardOf(score, each, changes, unheard), growth),
     ...told(growth),
     cost: FIX_COST[each] * changes.length + costOfBass(score, each, changes) + costOf(growth),
   }));
@@ -73,7 +77,7 @@ export const delayOffer = (score: Score, at: FindingPlace, delay: NoteDelay, gro
     kind: 'delay',
     delay,
     sentence: `Play the ${names} in bar ${nameBarIn(score)(bar.index)}${from.map((each) => `, beat ${each},`).join('')} later, on beat ${beat}.`,
-    heard: `${names} ${notes.length === 1 ? 'sounds' : 'sound'} later than the rest.`,
+    heard: withDamped(`${names} ${notes.length === 1 ? 'sounds' : 'sound'} later than the rest.`, growth),
     ...told(growth),
     cost: FIX_COST.delay + WAITING_COST * quarters + costOf(growth),
   };
@@ -82,7 +86,7 @@ export const delayOffer = (score: Score, at: FindingPlace, delay: NoteDelay, gro
 /** A slower tempo that was found to help. */
 export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
   const { quartersPerMinute, written, unit, bars } = tempo;
-  const growth = { ...told(tempo), tuned: [] };
+  const growth = { ...told(tempo), tuned: [], damped: '' };
   const limit = `${unit.sign} = ${tempoFigure(quartersPerMinute, unit)}`;
   const names = nameEndsIn(score)(bars.first, bars.last);
   const where = bars.first === bars.last ? `bar ${names[0]}` : `bars ${names.join(' to ')}`;
@@ -96,7 +100,7 @@ export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
   };
 };
 
-const told = ({ moreMoves, moreWarnings, warningsThen, alsoFixes }: Omit<Growth, 'tuned'>) => ({
+const told = ({ moreMoves, moreWarnings, warningsThen, alsoFixes }: Omit<Growth, 'tuned' | 'damped'>) => ({
   moreMoves,
   moreWarnings,
   warningsThen,
@@ -140,7 +144,7 @@ const costOf = ({ moreMoves, moreWarnings, alsoFixes, tuned }: Growth): number =
 
 const sentenceOf = (
   score: Score,
-  at: FindingPlace,
+  at: FindingPlace | null,
   kind: NoteFixKind,
   changes: Candidate,
   { tuned }: Growth,
@@ -165,7 +169,7 @@ const heardOf = (
       const moved = changes.filter(isOctave);
       const [first] = moved;
       const up = first?.kind === 'respell' && midiOf(first.to) > midiOf(first.from);
-      return `${tellOf(moved.map(nameOf), 'sounds', 'sound')} an octave ${up ? 'higher' : 'lower'}.`;
+      return `${capitalize(tellOf(moved.map(nameIn(score)), 'sounds', 'sound'))} an octave ${up ? 'higher' : 'lower'}.`;
     }
     case 'leave-out-doubled': {
       const silent = new Set([...unheard, ...changes.map(({ note }) => note)]);
@@ -175,15 +179,29 @@ const heardOf = (
     }
     case 'leave-out': {
       const out = changes.filter(({ kind: each }) => each === 'omit');
-      return `${tellOf(out.map(nameOf), 'is', 'are')} missing.`;
+      return `${capitalize(tellOf(out.map(nameIn(score)), 'is', 'are'))} missing.`;
     }
     case 'respell':
     case 'second-harp':
-      return 'Nothing.';
+      return NOTHING;
   }
 };
 
-const nameOf = ({ from }: NoteChange): string => pitchName(from);
+/** What is heard of the pedals then is heard otherwise as well. */
+const withDamped = (heard: string, { damped }: Growth): string =>
+  damped === '' ? heard : heard === NOTHING ? damped : `${heard} ${damped}`;
+
+const NOTHING = 'Nothing.';
+
+/** A note by its pitch, and as a grace note or the main note where that alone tells it apart. */
+const nameIn =
+  (score: Score) =>
+  ({ note, from }: NoteChange): string => {
+    const own = notesById(score.notes).get(note)!;
+    if (own.grace !== null) return `the ${callNote(pitchName(from), true)}`;
+    const isMain = twinToTell(score, from, [own]) === 'main-note';
+    return isMain ? `the main note ${pitchName(from)}` : pitchName(from);
+  };
 
 /** Names, each once, with what is said of one or of several. */
 const tellOf = (names: readonly string[], one: string, several: string): string => {

@@ -1,4 +1,4 @@
-import type { FixKind } from './model.ts';
+import type { FixKind, OfferedFix } from './model.ts';
 
 /**
  * What one fix costs beside others, for the order in which they are offered: how much of the music is heard
@@ -19,6 +19,12 @@ export const FIX_COST: Readonly<Record<FixKind, number>> = {
  * is asked for. Of the rest, that costs less comes first (common practice, no source).
  */
 export const comesFirst = (kind: FixKind): boolean => kind === 'respell';
+
+/** The order in which fixes are offered. */
+export const compareOffers = (a: Ranked, b: Ranked): number =>
+  Number(comesFirst(b.kind)) - Number(comesFirst(a.kind)) || a.cost - b.cost;
+
+type Ranked = Pick<OfferedFix, 'kind' | 'cost'>;
 
 /** Of each note left out that is the lowest then, though it is heard in another octave: the bass is missing. */
 export const BASS_COST = 4;

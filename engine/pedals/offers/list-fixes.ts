@@ -1,5 +1,6 @@
 import type { PedalFinding } from '../../findings/catalogue.ts';
 import type { FindingPlace } from '../../findings/model.ts';
+import { group } from '../../group.ts';
 import { areDeepEqual } from '../../memoize.ts';
 import { compare } from '../../music/rational.ts';
 import { buildClock } from '../../score/bars/clock.ts';
@@ -9,12 +10,14 @@ import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import type { Plan, StringTuning } from '../model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../options.ts';
 import { planPedals } from '../plan.ts';
+import { tellDamped } from './damped-strings.ts';
 import { findDelays } from './delay.ts';
 import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offer.ts';
-import { comesFirst } from './fix-weights.ts';
+import { comesFirst, compareOffers } from './fix-weights.ts';
 import type { FixKind, FreeSpelling, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
-import { type Candidate, candidatesFor } from './note-candidates.ts';
-import { respellingsNear } from './respelling-candidates.ts';
+import { barsOfMoves, type Candidate, candidatesFor } from './note-candidates.ts';
+import { passageFixes } from './passage-fixes.ts';
+import { octavesRespelled, respellingsNear } from './respelling-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
 import { countStops, createTrials, growthOf, isRemoved, type OfferTrials } from './trials.ts';
 
@@ -53,14 +56,15 @@ const CODES_OF_PEDALS: readonly PedalFinding['code'][] = [
  *
  * @param choose which of the places are looked at; the answer says how many were not
  * @param onPlace told, before each place and at the end, how many are done
+ * @param plan of that score with those options, where it is known
  */
 export const listFixes = (
   score: Score,
   options: PlanOptions = DEFAULT_PLAN_OPTIONS,
   choose: (all: readonly StopPlace[]) => readonly StopPlace[] = (all) => all.slice(0, MOST_PLACES),
   onPlace: (done: number, all: number) => void = () => {},
+  plan: Plan = planPedals(score, options),
 ): PartFixes => {
-  const plan = planPedals(score, options);
   const trials = createTrials(score, options);
   const places = plan.findings
     .filter(({ severity }) => severity === 'stop')
@@ -76,8 +80,10 @@ export const listFixes = (
     fixed.push(fixesAt(search, finding, place, leftOutBy(fixed)));
   }
   onPlace(chosen.length, chosen.length);
+  const runs = [...group(chosen.keys(), (i) => chosen[i]!.finding).values()];
   return {
     places: fixed,
+    passages: passageFixes(score, fixed, runs, (at, changes) => fixesOfPassage(search, at, changes, fixed)),
     untried: places.length - chosen.length,
     tempo: followTempo(score, quick, trials),
     freeSpelling: spelledFreely(score, quick, options),
@@ -133,15 +139,15 @@ const fixesAt = (
   const trouble = keyOfTrouble({ code, notes: place.notes });
   const secondsAt = buildClock(score.tempo);
   const { found, octaves, without } = candidatesFor(score, plan, finding, place, secondsAt);
+  const together = octavesRespelled(score, place, options);
   const tryOut = (changes: Candidate): readonly OfferedFix[] => {
     const after = trials.planWith(changes);
     if (!isRemoved(trouble, before, after)) return [];
     const unheard = new Set([...options.omitted, ...mayGo, ...unplayedIn(after)]);
-    const offers = noteOffers(score, place, changes, allGrowth(before, after), unheard);
-    return code === CODE_OF_RANGE ? offers.filter(({ kind }) => kind !== 'second-harp') : offers;
+    return forHarps(code, noteOffers(score, place, changes, allGrowth(score, before, after), unheard));
   };
   const own = finding.fixes.flatMap((fix) => (finding.places[fix.place] === place ? [fix.changes] : []));
-  const offers = distinct([...own, ...found, ...octaves, ...without])
+  const offers = distinct([...own, ...found, ...together, ...octaves, ...without])
     .slice(0, MOST_TRIALS)
     .flatMap(tryOut);
   if (code === CODE_OF_TIME && !offers.some(({ kind }) => comesFirst(kind))) {
@@ -151,18 +157,50 @@ const fixesAt = (
   }
   if (CODES_OF_PEDALS.includes(code)) {
     for (const { delay, after } of findDelays(score, place, trouble, before, trials)) {
-      offers.push(delayOffer(score, place, delay, allGrowth(before, after)));
+      offers.push(delayOffer(score, place, delay, allGrowth(score, before, after)));
     }
   }
-  const tempo = code === CODE_OF_TIME ? findTempoLimit(score, { ...place, code }, before, trials) : null;
+  const tempo =
+    code === CODE_OF_TIME
+      ? findTempoLimit(score, { ...place, code }, barsOfMoves(score, plan, place, secondsAt), before, trials)
+      : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
   const { bar, barNumber, barName, beat, notes, sentence } = place;
-  return { code, bar, barNumber, barName, beat, notes, sentence, offers: bestOfEach(offers, own) };
+  return {
+    code,
+    bar,
+    barNumber,
+    barName,
+    beat,
+    notes,
+    sentence,
+    offers: bestOfEach(withoutMore(offers), own),
+  };
 };
 
-const allGrowth = (before: Plan, after: Plan): Growth => ({
+/** The changes of notes taken at several places: offered where all of their troubles are gone by them. */
+const fixesOfPassage = (
+  { score, before, trials, options }: Search,
+  places: readonly PlaceFixes[],
+  changes: Candidate,
+  all: readonly PlaceFixes[],
+): readonly OfferedFix[] => {
+  const after = trials.planWith(changes);
+  if (!places.every((place) => isRemoved(keyOfTrouble(place), before, after))) return [];
+  const growth = allGrowth(score, before, after);
+  const alsoFixes = growth.alsoFixes - (places.length - 1);
+  const unheard = new Set([...options.omitted, ...leftOutBy(all), ...unplayedIn(after)]);
+  return forHarps(places[0]!.code, noteOffers(score, null, changes, { ...growth, alsoFixes }, unheard));
+};
+
+/** Without what another harp could not play either. */
+const forHarps = (code: PedalFinding['code'], offers: readonly OfferedFix[]): readonly OfferedFix[] =>
+  code === CODE_OF_RANGE ? offers.filter(({ kind }) => kind !== 'second-harp') : offers;
+
+const allGrowth = (score: Score, before: Plan, after: Plan): Growth => ({
   ...growthOf(before, after),
   tuned: newTunings(before, after),
+  damped: tellDamped(score, before, after),
 });
 
 /** Strings without discs that a plan has tuned, and the one before it has not. */
@@ -172,15 +210,23 @@ const newTunings = (before: Plan, after: Plan): readonly StringTuning[] =>
 const distinct = (candidates: readonly Candidate[]): readonly Candidate[] =>
   candidates.filter((each, i) => candidates.findIndex((other) => areSameChanges(other, each)) === i);
 
+/** Without those that change more notes than another does which helps as well. */
+const withoutMore = (offers: readonly OfferedFix[]): readonly OfferedFix[] =>
+  offers.filter(
+    (offer) =>
+      !('changes' in offer) ||
+      !offers.some((other) => 'changes' in other && isPartOf(other.changes, offer.changes)),
+  );
+
+const isPartOf = (some: Candidate, all: Candidate): boolean =>
+  some.length < all.length && some.every((change) => all.some((other) => isSameChange(change, other)));
+
 const areSameChanges = (a: Candidate, b: Candidate): boolean =>
   a.length === b.length && a.every((change) => b.some((other) => isSameChange(change, other)));
 
 /** Ways of one kind that are offered, none at more than so much above the best, as a share of its cost. */
 const MOST_OF_A_KIND = 2;
 const MOST_ABOVE_THE_BEST = 1;
-
-const bySoundAndCost = (a: OfferedFix, b: OfferedFix): number =>
-  Number(comesFirst(b.kind)) - Number(comesFirst(a.kind)) || a.cost - b.cost;
 
 /** @param own what the finding of the place offers itself: that stays, whatever is better, so that its price is told exactly */
 const bestOfEach = (offers: readonly OfferedFix[], own: readonly Candidate[]): readonly OfferedFix[] => {
@@ -189,7 +235,7 @@ const bestOfEach = (offers: readonly OfferedFix[], own: readonly Candidate[]): r
     offer.kind !== 'second-harp' &&
     own.some((changes) => areSameChanges(changes, offer.changes));
   const taken = new Map<FixKind, { readonly best: number; readonly count: number }>();
-  return [...offers].sort(bySoundAndCost).filter((offer) => {
+  return [...offers].sort(compareOffers).filter((offer) => {
     const { kind, cost } = offer;
     const { best, count } = taken.get(kind) ?? { best: cost, count: 0 };
     taken.set(kind, { best, count: count + 1 });

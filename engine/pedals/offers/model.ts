@@ -91,6 +91,16 @@ export interface PlaceFixes {
   readonly offers: readonly OfferedFix[];
 }
 
+/** Places of one kind near each other that are offered the same, and these fixes taken at all of them at once. */
+export interface PassageFixes {
+  readonly code: PedalFindingCode;
+  /** Indices of the places, in order; at least two. */
+  readonly places: readonly number[];
+  readonly sentence: string;
+  /** The best first; `alsoFixes` counts places beside these. */
+  readonly offers: readonly OfferedFix[];
+}
+
 /** How many places cannot be played, at one tempo of the whole part. */
 export interface TempoStep {
   /** Of the first tempo of the part; the others go with it. */
@@ -102,6 +112,8 @@ export interface TempoStep {
 export interface MendedPlace extends Pick<TempoStep, 'quartersPerMinute'> {
   readonly bar: number;
   readonly beat: Rational;
+  /** What the tempo is in that bar then, in quarter notes a minute. */
+  readonly there: number;
 }
 
 /** How a part goes at slower tempos, every tempo of it slowed alike. */
@@ -126,6 +138,7 @@ export interface TempoCourse {
 /** What would make a part playable. */
 export interface PartFixes {
   readonly places: readonly PlaceFixes[];
+  readonly passages: readonly PassageFixes[];
   /** Places that were not tried, for want of time. */
   readonly untried: number;
   readonly tempo: TempoCourse;

@@ -6,9 +6,10 @@ import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
-import { isPlucked } from '../../score/plucked.ts';
+import { arePluckedTogether, isPlucked } from '../../score/plucked.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { writtenString } from '../../sounding/needs.ts';
+import { isTaken } from '../../sounding/taken-string.ts';
 import type { Move, Plan } from '../model.ts';
 
 /** Notes that may be changed together. */
@@ -38,6 +39,7 @@ export const candidatesFor = (
   const byId = notesById(score.notes);
   const own = place.notes.flatMap((id) => byId.get(id) ?? []).filter(isPlucked);
   const groups = crowdedMoves(plan, place, secondsAt).map((move) => notesServed(score, plan, move));
+  const chords = octavesOf(score, place.notes).filter(({ length }) => length > 1);
   const single = [...new Set([...own, ...groups.flatMap(([first]) => (first === undefined ? [] : [first]))])];
   return {
     found: finding.fixes.map(({ changes }) => changes).filter((changes) => concerns(changes, place, groups)),
@@ -48,11 +50,25 @@ export const candidatesFor = (
     ),
     without: [
       ...single.map((note) => [leftOut(note)]),
-      ...groups
+      ...[...groups, ...chords]
         .filter(({ length }) => length > 1 && length <= MOST_TOGETHER)
         .map((group) => group.map(leftOut)),
     ],
   };
+};
+
+/** Of each of some notes, those of its chord with its name, in whatever octave: they want one pedal in one position. */
+export const octavesOf = (score: Score, ids: readonly string[]): readonly (readonly Note[])[] => {
+  const groups = ids.flatMap((id) => {
+    const own = notesById(score.notes).get(id);
+    return own === undefined ? [] : [score.notes.filter((note) => isPlucked(note) && areOctaves(note, own))];
+  });
+  return groups.filter((group, i) => groups.findIndex((other) => other[0]?.id === group[0]?.id) === i);
+};
+
+const areOctaves = (a: Note, b: Note): boolean => {
+  const [one, other] = [writtenString(a), writtenString(b)];
+  return one.letter === other.letter && one.alter === other.alter && compare(a.onset, b.onset) === 0;
 };
 
 const concerns = (
@@ -65,17 +81,6 @@ const concerns = (
 };
 
 const leftOut = (note: Note): NoteChange => ({ kind: 'omit', note: note.id, from: writtenString(note) });
-
-/** A note moved on to a string that another plucks then is lost: that is to leave it out. */
-export const isTaken = ({ notes }: Score, { id, onset }: Note, to: Pitch): boolean =>
-  notes.some(
-    (other) =>
-      other.id !== id &&
-      isPlucked(other) &&
-      other.grace === null &&
-      compare(other.onset, onset) === 0 &&
-      midiOf(writtenString(other)) === midiOf(to),
-  );
 
 const movedBy = (note: Note, octaves: number): NoteChange & { readonly kind: 'respell' } => {
   const from = writtenString(note);
@@ -97,6 +102,36 @@ const crowdedMoves = (
           Math.abs(secondsAt(other.at) - secondsAt(late.at)) <= REACH * footRestSeconds,
       ),
     );
+
+/**
+ * The bars (indices) of a place, of the moves of its foot that come close before it, and of the notes close before it that
+ * they have to wait for.
+ */
+export const barsOfMoves = (
+  { notes }: Score,
+  plan: Plan,
+  place: FindingPlace,
+  secondsAt: (at: Note['onset']) => number,
+): BarsOfPlace => {
+  const moves = crowdedMoves(plan, place, secondsAt);
+  const isLate = ({ window }: Move): boolean =>
+    window.before !== null && place.notes.includes(window.before.note);
+  const before = moves.filter(({ at }) => moves.some((late) => isLate(late) && compare(at, late.at) <= 0));
+  const reach = REACH * plan.footRestSeconds;
+  const awaited = before.flatMap(({ at, window: { after } }) =>
+    after !== null && secondsAt(at) - secondsAt(after.onset) <= reach
+      ? [notesById(notes).get(after.note)?.bar ?? place.bar]
+      : [],
+  );
+  const bars = [place.bar, ...before.map(({ bar }) => bar), ...awaited];
+  return { first: Math.min(...bars), last: Math.max(...bars) };
+};
+
+/** From bar to bar, the last included. */
+export interface BarsOfPlace {
+  readonly first: number;
+  readonly last: number;
+}
 
 /** The notes for which a move is made: those of its pedal until it moves again, in the order of the page. */
 const notesServed = (score: Score, { moves }: Plan, move: Move): readonly Note[] => {
@@ -133,12 +168,11 @@ export const doubleOf = (score: Score, note: Note, silent: ReadonlySet<string>):
     score.notes.filter(
       (other) =>
         other.role === 'played' &&
-        other.grace === null &&
         other.id !== note.id &&
         !silent.has(other.id) &&
         other.tiedFrom === null &&
         isSameClass(other.pitch, note.pitch) &&
-        compare(other.onset, note.onset) === 0,
+        (arePluckedTogether(other, note) || (other.grace === null && compare(other.onset, note.onset) === 0)),
     ),
     (other) => Math.abs(midiOf(other.pitch) - midiOf(note.pitch)),
   );

@@ -9,9 +9,10 @@ import { notesById } from '../../score/notes-by-id.ts';
 import { isPlucked } from '../../score/plucked.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { otherPedalStrings, writtenString } from '../../sounding/needs.ts';
+import { isTaken } from '../../sounding/taken-string.ts';
 import type { Plan } from '../model.ts';
 import type { PlanOptions } from '../options.ts';
-import { type Candidate, isTaken } from './note-candidates.ts';
+import { type Candidate, octavesOf } from './note-candidates.ts';
 
 /** The nearest notes of a foot that are respelled one by one, with all near ones of their name, and two by two. */
 const MOST_SINGLE = 12;
@@ -56,6 +57,24 @@ export const respellingsNear = (
     pairsOf(changes.slice(0, MOST_PAIRED)),
   ];
 };
+
+/** The octaves of each note of a place respelled together, on strings of one other name that nothing else is plucked on then. */
+export const octavesRespelled = (
+  score: Score,
+  { notes }: FindingPlace,
+  { profile, scordatura }: Pick<PlanOptions, 'profile' | 'scordatura'>,
+): readonly Candidate[] =>
+  octavesOf(score, notes)
+    .filter(({ length }) => length > 1)
+    .flatMap((octaves) => {
+      const ways = octaves.flatMap((note): Respell[] => {
+        const from = writtenString(note);
+        return otherPedalStrings(from, profile, scordatura)
+          .filter((to) => !isTaken(score, note, to))
+          .map((to) => ({ kind: 'respell', note: note.id, from, to }));
+      });
+      return [...group(ways, nameOfChange).values()].filter(({ length }) => length === octaves.length);
+    });
 
 /** “C♯ as D♭”, in any octave. */
 const nameOfChange = ({ from, to }: Respell): string =>

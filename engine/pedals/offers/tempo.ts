@@ -4,9 +4,10 @@ import type { Score } from '../../score/model/score.ts';
 import { SLOWEST_SHARE, type SlowPassage, slowDown, TEMPO_LIMITS, tempoAt } from '../../score/slow-down.ts';
 import type { Plan } from '../model.ts';
 import type { TempoCourse, TempoLimit, TempoStep } from './model.ts';
+import type { BarsOfPlace } from './note-candidates.ts';
 import { growthOf, isEased, type OfferTrials, type StopAt, stopsIn, warningsLeft } from './trials.ts';
 
-/** Bars on either side of the one with the trouble that are slowed with it: moves about it may be made there. */
+/** Bars on either side that are slowed too where those of the moves alone are of no help: the moves may be made there then. */
 const BARS_AROUND = 1;
 
 /** Plans for the course of a whole part. */
@@ -44,15 +45,32 @@ const fastest = (least: number, most: number, passes: (value: number) => boolean
   return good;
 };
 
-/** The fastest tempo of the bars about a place at which its trouble is gone and no other place has become unplayable; null for none. */
+/**
+ * The fastest tempo of the bars of a place at which its trouble is gone and no other place has become unplayable; null for none.
+ *
+ * @param own the bars of the moves that are close to each other
+ */
 export const findTempoLimit = (
   score: Score,
   place: StopAt,
+  own: BarsOfPlace,
   before: Plan,
   trials: OfferTrials,
 ): TempoLimit | null => {
-  const first = Math.max(0, place.bar - BARS_AROUND);
-  const last = Math.min(score.bars.length - 1, place.bar + BARS_AROUND);
+  const around = {
+    first: Math.max(0, own.first - BARS_AROUND),
+    last: Math.min(score.bars.length - 1, own.last + BARS_AROUND),
+  };
+  return limitIn(score, place, own, before, trials) ?? limitIn(score, place, around, before, trials);
+};
+
+const limitIn = (
+  score: Score,
+  place: StopAt,
+  { first, last }: BarsOfPlace,
+  before: Plan,
+  trials: OfferTrials,
+): TempoLimit | null => {
   const from = score.bars[first]!.onset;
   const { onset, duration } = score.bars[last]!;
   const until = last + 1 < score.bars.length ? add(onset, duration) : null;
@@ -92,6 +110,7 @@ export const findTempoLimit = (
  * first bar, and between two that have the same number of stops none is tried.
  */
 export const followTempo = (score: Score, before: Plan, trials: OfferTrials): TempoCourse => {
+  const tempoOf = (bar: number): number => tempoAt(score.tempo, score.bars[bar]!.onset).quartersPerMinute;
   const unit = tempoUnitFinder(score)(score.bars[0]!);
   const { quarters } = unit;
   const { quartersPerMinute: written, origin } = tempoAt(score.tempo, ZERO);
@@ -137,7 +156,7 @@ export const followTempo = (score: Score, before: Plan, trials: OfferTrials): Te
     isAssumed,
     playableUpTo: limit === null ? null : limit * quarters,
     left: limit === null ? [] : at(limit).left,
-    mended: limit === null ? listMended(had, known, quarters) : [],
+    mended: limit === null ? listMended(had, known, quarters, tempoOf) : [],
     proved,
     steps: edgesOf(steps.sort((a, b) => a.quartersPerMinute - b.quartersPerMinute)),
   };
@@ -148,6 +167,7 @@ const listMended = (
   had: readonly StopAt[],
   tried: ReadonlyMap<number, { readonly stops: readonly StopAt[] }>,
   quarters: number,
+  there: (bar: number) => number,
 ): TempoCourse['mended'] => {
   const slowestFirst = [...tried].sort(([a], [b]) => a - b);
   return had.flatMap((place) => {
@@ -155,7 +175,14 @@ const listMended = (
     const [value] = slowestFirst[(failing < 0 ? slowestFirst.length : failing) - 1] ?? [];
     return value === undefined
       ? []
-      : [{ bar: place.bar, beat: place.beat, quartersPerMinute: value * quarters }];
+      : [
+          {
+            bar: place.bar,
+            beat: place.beat,
+            quartersPerMinute: value * quarters,
+            there: (there(place.bar) * value * quarters) / there(0),
+          },
+        ];
   });
 };
 

@@ -1,5 +1,6 @@
 import { rollup } from 'd3-array';
 import type { PedalFinding } from '../../findings/catalogue.ts';
+import { countPlaces } from '../../findings/count-places.ts';
 import { handFindings } from '../../findings/hands/hand-findings.ts';
 import type { FindingPlace } from '../../findings/model.ts';
 import { group } from '../../group.ts';
@@ -81,12 +82,12 @@ const placesOf = ({ findings }: Plan, severity: PedalFinding['severity']) =>
     .filter((finding) => finding.severity === severity)
     .flatMap(({ code, places }) => places.map(({ notes, bar, beat }) => ({ code, notes, bar, beat })));
 
-export const countStops = (plan: Plan): number => placesOf(plan, 'stop').length;
+export const countStops = ({ findings }: Plan): number => countPlaces(findings, 'stop');
 
 const stopsOf = (plan: Plan): ReadonlySet<string> => new Set(placesOf(plan, 'stop').map(keyOfTrouble));
 
 /** Places with a warning. */
-export const countWarnings = (plan: Plan): number => placesOf(plan, 'warn').length;
+export const countWarnings = ({ findings }: Plan): number => countPlaces(findings, 'warn');
 
 /** The warnings of a plan, kind by kind. @param isAsked which bars are looked at: indices */
 export const warningsLeft = (

@@ -5,10 +5,11 @@ import { buildPedalProblem, prepareScore } from '../../pedals/pedal-problem.ts';
 import type { Score } from '../../score/model/score.ts';
 import { headsOfTies } from '../../sounding/ties.ts';
 import { DIVISION_WEIGHTS, type DivisionAim } from './division-weights.ts';
+import { divideFixedStrings } from './fixed-strings.ts';
 import { handBack } from './hand-back.ts';
 import { type Attempt, countStops, type DividedPart, planShares, toldIn } from './planned-shares.ts';
 import { type Division, solveDivision } from './solve-division.ts';
-import { type BarCut, type Fineness, listSlices, type Players, type Slice } from './strands.ts';
+import { type BarCut, type Fineness, listSlices, type Players, playersTold, type Slice } from './strands.ts';
 
 /** Bars in which the feet have no time are taken apart more finely, so often. */
 const MOST_ROUNDS = 4;
@@ -55,13 +56,21 @@ const finer = (cuts: Cuts, bar: number, inTime: boolean): BarCut => {
 };
 
 const divisionsOf = (score: Score, aim: DivisionAim, options: PlanOptions): ((cuts: Cuts) => Attempt) => {
-  const { needs } = buildPedalProblem(prepareScore(score, options), new Map()).listed;
+  const { needs, onFixedStrings } = buildPedalProblem(prepareScore(score, options), new Map()).listed;
   const told = toldIn(score);
   return (cuts) => {
     const slices = listSlices(score, needs, told, (bar) => cuts.get(bar) ?? WHOLE);
     const division = solveDivision(slices, DIVISION_WEIGHTS[aim]);
-    const players = higherFirst(playersOf(score, slices, division), score, aim);
-    return { ...planShares(score, players, options), proved: division.proved };
+    const byStrands = higherFirst(playersOf(score, slices, division), score, aim);
+    const players = divideFixedStrings(
+      score,
+      byStrands,
+      onFixedStrings,
+      options.profile,
+      (note) => playersTold(told.get(note)) === null,
+      aim === 'least',
+    );
+    return { ...planShares(score, players, options), proved: division.proved && players === byStrands };
   };
 };
 

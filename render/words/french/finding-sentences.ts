@@ -3,6 +3,7 @@ import {
   FINGERS,
   isNoTime,
   type NoteNames,
+  nameHeardString,
   type OrnamentNote,
   type RingingFacts,
 } from '../../../engine/index.ts';
@@ -41,7 +42,7 @@ const nameSounding = (
 ): string =>
   sounding.length === 0
     ? `qu’un ${names.letter(change.letter)} précédent sonne encore`
-    : `que ${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'sonne encore' : 'sonnent encore'}`;
+    : `que ${list(sounding.map((each) => nameHeardString(each, names)))} ${sounding.length === 1 ? 'sonne encore' : 'sonnent encore'}`;
 
 /** Names of ornaments from memory. */
 const OF_ORNAMENT = { trill: 'au trille', ornament: 'à l’ornement' } as const;

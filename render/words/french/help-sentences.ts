@@ -1,4 +1,4 @@
-import type { ChangedNotes, NoteNames, NoteOfTwo } from '../../../engine/index.ts';
+import { type ChangedNotes, type NoteNames, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -18,6 +18,11 @@ const REPEATED = {
 const inBar = (number: string): string =>
   number === '' ? 'dans une mesure sans numéro' : `à la mesure ${number}`;
 
+const inBars = (bars: ChangedNotes['bars']): string => {
+  const spans = bars.map(({ from, until }) => (from === until ? from : `${from}–${until}`));
+  return spans.length === 1 && spans[0] === bars[0]!.from ? inBar(spans[0]) : `aux mesures ${list(spans)}`;
+};
+
 const ofTwo = (which: NoteOfTwo, pitch: string): string =>
   ({
     either: `une des deux notes ${pitch}`,
@@ -34,12 +39,19 @@ const STAVES = {
   'lower-staff': 'de la portée inférieure',
 } as const;
 
-const changed = ({ from, to, bar, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
-  const note = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
+const changed = ({ from, to, bars, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+  const name = list(from.map(names.pitch));
+  const note = isGrace ? ofTwo('grace', name) : `${twin === 'main-note' ? 'la note principale ' : ''}${name}`;
   const what =
-    twin === null ? note : twin === 'either' ? ofTwo('either', names.pitch(from)) : `${note} ${STAVES[twin]}`;
-  const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} notes)`}`;
-  return to === null ? `Omettre ${what} ${where}.` : `Écrire ${names.pitch(to)} pour ${what} ${where}.`;
+    twin === null || twin === 'main-note'
+      ? note
+      : twin === 'either'
+        ? ofTwo('either', name)
+        : `${note} ${STAVES[twin]}`;
+  const where = `${inBars(bars)}${atBeats(beats)}${notes === from.length ? '' : ` (${notes} notes)`}`;
+  return to === null
+    ? `Omettre ${what} ${where}.`
+    : `Écrire ${list(to.map(names.pitch))} pour ${what} ${where}.`;
 };
 
 export const HELP_SENTENCES: HelpSentences = {
@@ -59,6 +71,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'into-range': () => 'Déplacer la note d’une octave pour qu’elle entre dans l’étendue.',
   'octave-or-leave-out': ({ octave }) =>
     `Jouer la note une octave plus ${octave === 'higher' ? 'haut' : 'bas'}, ou l’omettre.`,
+  'octave-stands-there': ({ pitch }, names) =>
+    `Omettre la note : ${names.pitch(pitch)}, à une octave de là, y est déjà.`,
   'replace-note': () => 'Remplacer la note.',
   'or-leave-out': () => 'Ou omettre la note.',
   'ask-technician': () => TECHNICIAN,
@@ -90,7 +104,7 @@ export const HELP_SENTENCES: HelpSentences = {
   'state-glissando': ({ what, glissandi }) =>
     `Indiquer dans la partition ${what === 'setting' ? 'la position des pédales' : 'les notes'} ${glissandi === 1 ? 'du glissando' : 'de ces glissandos'}.`,
   'damp-earlier': ({ letter, sounding }, names) =>
-    `Étouffer ${sounding.length === 0 ? `le ${names.letter(letter)} précédent` : list(sounding.map(names.pitch))} avant le changement, ou ${sounding.length > 1 ? 'les' : 'le'} raccourcir.`,
+    `Étouffer ${sounding.length === 0 ? `le ${names.letter(letter)} précédent` : list(sounding.map((each) => nameHeardString(each, names)))} avant le changement, ou ${sounding.length > 1 ? 'les' : 'le'} raccourcir.`,
   'damp-string': () => 'Étouffer la corde avant le changement, ou raccourcir sa note.',
   'move-harmonic': ({ range }, names) =>
     `Placer l’harmonique sur une corde de ${names.string(range.lowest)} à ${names.string(range.highest)}, ou jouer la note en son ordinaire.`,

@@ -3,6 +3,7 @@ import {
   FINGERS,
   isNoTime,
   type NoteNames,
+  nameHeardString,
   type OrnamentNote,
   type RingingFacts,
 } from '../../../engine/index.ts';
@@ -42,7 +43,7 @@ const nameSounding = (
 ): string =>
   sounding.length === 0
     ? `ein früheres ${names.letter(change.letter)} noch klingt`
-    : `${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'noch klingt' : 'noch klingen'}`;
+    : `${list(sounding.map((each) => nameHeardString(each, names)))} ${sounding.length === 1 ? 'noch klingt' : 'noch klingen'}`;
 
 /** Names of ornaments from memory. */
 const OF_ORNAMENT = { trill: 'zum Triller', ornament: 'zur Verzierung' } as const;

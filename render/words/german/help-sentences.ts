@@ -1,5 +1,5 @@
 import type { NoteNames } from '../../../engine/index.ts';
-import { type ChangedNotes, capitalize, type NoteOfTwo } from '../../../engine/index.ts';
+import { type ChangedNotes, capitalize, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -18,6 +18,11 @@ const REPEATED = {
 
 const inBar = (number: string): string => (number === '' ? 'in einem Takt ohne Nummer' : `in Takt ${number}`);
 
+const inBars = (bars: ChangedNotes['bars']): string => {
+  const spans = bars.map(({ from, until }) => (from === until ? from : `${from}–${until}`));
+  return spans.length === 1 && spans[0] === bars[0]!.from ? inBar(spans[0]) : `in den Takten ${list(spans)}`;
+};
+
 const ofTwo = (which: NoteOfTwo, pitch: string): string =>
   ({
     either: `eine der beiden Noten ${pitch}`,
@@ -32,14 +37,19 @@ const atBeats = (beats: readonly string[]): string =>
 
 const STAVES = { 'upper-staff': 'des oberen Systems', 'lower-staff': 'des unteren Systems' } as const;
 
-const changed = ({ from, to, bar, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
-  const note = `${isGrace ? 'den Vorschlag ' : ''}${names.pitch(from)}`;
+const changed = ({ from, to, bars, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+  const name = list(from.map(names.pitch));
+  const note = `${isGrace ? 'den Vorschlag ' : twin === 'main-note' ? 'die Hauptnote ' : ''}${name}`;
   const what =
-    twin === null ? note : twin === 'either' ? ofTwo('either', names.pitch(from)) : `${note} ${STAVES[twin]}`;
-  const often = notes === 1 ? '' : ` (${count(notes, 'Note', 'Noten')})`;
+    twin === null || twin === 'main-note'
+      ? note
+      : twin === 'either'
+        ? ofTwo('either', name)
+        : `${note} ${STAVES[twin]}`;
+  const often = notes === from.length ? '' : ` (${count(notes, 'Note', 'Noten')})`;
   return to === null
-    ? `${what} ${inBar(bar)}${atBeats(beats)} weglassen${often}.`
-    : `${what} ${inBar(bar)}${atBeats(beats)} als ${names.pitch(to)} schreiben${often}.`;
+    ? `${what} ${inBars(bars)}${atBeats(beats)} weglassen${often}.`
+    : `${what} ${inBars(bars)}${atBeats(beats)} als ${list(to.map(names.pitch))} schreiben${often}.`;
 };
 
 export const HELP_SENTENCES: HelpSentences = {
@@ -59,6 +69,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'into-range': () => 'Die Note um eine Oktave in den Umfang versetzen.',
   'octave-or-leave-out': ({ octave }) =>
     `Die Note eine Oktave ${octave === 'higher' ? 'höher' : 'tiefer'} spielen oder weglassen.`,
+  'octave-stands-there': ({ pitch }, names) =>
+    `Die Note weglassen: ${names.pitch(pitch)}, eine Oktave entfernt, steht schon da.`,
   'replace-note': () => 'Die Note durch eine andere ersetzen.',
   'or-leave-out': () => 'Oder die Note weglassen.',
   'ask-technician': () => TECHNICIAN,
@@ -90,7 +102,7 @@ export const HELP_SENTENCES: HelpSentences = {
   'state-glissando': ({ what, glissandi }) =>
     `${what === 'setting' ? 'Die Pedalstellung' : 'Die Töne'} ${glissandi === 1 ? 'des Glissandos' : 'dieser Glissandi'} in den Noten angeben.`,
   'damp-earlier': ({ letter, sounding }, names) =>
-    `${sounding.length === 0 ? `Das frühere ${names.letter(letter)}` : list(sounding.map(names.pitch))} vor dem Wechsel dämpfen oder kürzer halten.`,
+    `${sounding.length === 0 ? `Das frühere ${names.letter(letter)}` : list(sounding.map((each) => nameHeardString(each, names)))} vor dem Wechsel dämpfen oder kürzer halten.`,
   'damp-string': () => 'Die Saite vor dem Wechsel dämpfen oder ihre Note kürzer halten.',
   'move-harmonic': ({ range }, names) =>
     `Das Flageolett auf eine Saite von ${names.string(range.lowest)} bis ${names.string(range.highest)} legen oder als gewöhnliche Note spielen.`,

@@ -3,6 +3,7 @@ import {
   FINGERS,
   isNoTime,
   type NoteNames,
+  nameHeardString,
   type OrnamentNote,
   type RingingFacts,
 } from '../../../engine/index.ts';
@@ -41,7 +42,7 @@ const nameSounding = (
 ): string =>
   sounding.length === 0
     ? `un ${names.letter(change.letter)} precedente suona ancora`
-    : `${list(sounding.map(names.pitch))} ${sounding.length === 1 ? 'suona ancora' : 'suonano ancora'}`;
+    : `${list(sounding.map((each) => nameHeardString(each, names)))} ${sounding.length === 1 ? 'suona ancora' : 'suonano ancora'}`;
 
 /** Names of ornaments from memory. */
 const OF_ORNAMENT = { trill: 'al trillo', ornament: 'all’abbellimento' } as const;

@@ -1,4 +1,4 @@
-import type { ChangedNotes, NoteNames, NoteOfTwo } from '../../../engine/index.ts';
+import { type ChangedNotes, type NoteNames, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -19,6 +19,11 @@ const REPEATED = {
 const inBar = (number: string): string =>
   number === '' ? 'in una battuta senza numero' : `a battuta ${number}`;
 
+const inBars = (bars: ChangedNotes['bars']): string => {
+  const spans = bars.map(({ from, until }) => (from === until ? from : `${from}–${until}`));
+  return spans.length === 1 && spans[0] === bars[0]!.from ? inBar(spans[0]) : `alle battute ${list(spans)}`;
+};
+
 const ofTwo = (which: NoteOfTwo, pitch: string): string =>
   ({
     either: `una delle due note ${pitch}`,
@@ -33,12 +38,19 @@ const atBeats = (beats: readonly string[]): string =>
 
 const STAVES = { 'upper-staff': 'del rigo superiore', 'lower-staff': 'del rigo inferiore' } as const;
 
-const changed = ({ from, to, bar, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
-  const note = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
+const changed = ({ from, to, bars, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+  const name = list(from.map(names.pitch));
+  const note = isGrace ? ofTwo('grace', name) : `${twin === 'main-note' ? 'la nota principale ' : ''}${name}`;
   const what =
-    twin === null ? note : twin === 'either' ? ofTwo('either', names.pitch(from)) : `${note} ${STAVES[twin]}`;
-  const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} note)`}`;
-  return to === null ? `Omettere ${what} ${where}.` : `Scrivere ${names.pitch(to)} per ${what} ${where}.`;
+    twin === null || twin === 'main-note'
+      ? note
+      : twin === 'either'
+        ? ofTwo('either', name)
+        : `${note} ${STAVES[twin]}`;
+  const where = `${inBars(bars)}${atBeats(beats)}${notes === from.length ? '' : ` (${notes} note)`}`;
+  return to === null
+    ? `Omettere ${what} ${where}.`
+    : `Scrivere ${list(to.map(names.pitch))} per ${what} ${where}.`;
 };
 
 export const HELP_SENTENCES: HelpSentences = {
@@ -58,6 +70,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'into-range': () => 'Spostare la nota di un’ottava, dentro l’estensione.',
   'octave-or-leave-out': ({ octave }) =>
     `Suonare la nota un’ottava ${octave === 'higher' ? 'sopra' : 'sotto'}, oppure ometterla.`,
+  'octave-stands-there': ({ pitch }, names) =>
+    `Omettere la nota: ${names.pitch(pitch)}, a un’ottava di distanza, c’è già.`,
   'replace-note': () => 'Sostituire la nota.',
   'or-leave-out': () => 'Oppure omettere la nota.',
   'ask-technician': () => TECHNICIAN,
@@ -89,7 +103,7 @@ export const HELP_SENTENCES: HelpSentences = {
   'state-glissando': ({ what, glissandi }) =>
     `Indicare nella partitura ${what === 'setting' ? 'la posizione dei pedali' : 'le note'} ${glissandi === 1 ? 'del glissando' : 'di questi glissandi'}.`,
   'damp-earlier': ({ letter, sounding }, names) =>
-    `Smorzare ${sounding.length === 0 ? `il ${names.letter(letter)} precedente` : list(sounding.map(names.pitch))} prima del cambio, o ${sounding.length > 1 ? 'abbreviarli' : 'abbreviarlo'}.`,
+    `Smorzare ${sounding.length === 0 ? `il ${names.letter(letter)} precedente` : list(sounding.map((each) => nameHeardString(each, names)))} prima del cambio, o ${sounding.length > 1 ? 'abbreviarli' : 'abbreviarlo'}.`,
   'damp-string': () => 'Smorzare la corda prima del cambio, o abbreviarne la nota.',
   'move-harmonic': ({ range }, names) =>
     `Spostare l’armonico su una corda da ${names.string(range.lowest)} a ${names.string(range.highest)}, o suonarlo come nota ordinaria.`,

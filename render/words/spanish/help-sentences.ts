@@ -1,4 +1,4 @@
-import type { ChangedNotes, NoteNames, NoteOfTwo } from '../../../engine/index.ts';
+import { type ChangedNotes, type NoteNames, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
@@ -18,6 +18,13 @@ const REPEATED = {
 const inBar = (number: string): string =>
   number === '' ? 'en un compás sin número' : `en el compás ${number}`;
 
+const inBars = (bars: ChangedNotes['bars']): string => {
+  const spans = bars.map(({ from, until }) => (from === until ? from : `${from}–${until}`));
+  return spans.length === 1 && spans[0] === bars[0]!.from
+    ? inBar(spans[0])
+    : `en los compases ${list(spans)}`;
+};
+
 const ofTwo = (which: NoteOfTwo, pitch: string): string =>
   ({
     either: `una de las dos notas ${pitch}`,
@@ -35,12 +42,19 @@ const STAVES = {
   'lower-staff': 'del pentagrama inferior',
 } as const;
 
-const changed = ({ from, to, bar, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
-  const note = isGrace ? ofTwo('grace', names.pitch(from)) : names.pitch(from);
+const changed = ({ from, to, bars, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+  const name = list(from.map(names.pitch));
+  const note = isGrace ? ofTwo('grace', name) : `${twin === 'main-note' ? 'la nota principal ' : ''}${name}`;
   const what =
-    twin === null ? note : twin === 'either' ? ofTwo('either', names.pitch(from)) : `${note} ${STAVES[twin]}`;
-  const where = `${inBar(bar)}${atBeats(beats)}${notes === 1 ? '' : ` (${notes} notas)`}`;
-  return to === null ? `Omita ${what} ${where}.` : `Escriba ${names.pitch(to)} por ${what} ${where}.`;
+    twin === null || twin === 'main-note'
+      ? note
+      : twin === 'either'
+        ? ofTwo('either', name)
+        : `${note} ${STAVES[twin]}`;
+  const where = `${inBars(bars)}${atBeats(beats)}${notes === from.length ? '' : ` (${notes} notas)`}`;
+  return to === null
+    ? `Omita ${what} ${where}.`
+    : `Escriba ${list(to.map(names.pitch))} por ${what} ${where}.`;
 };
 
 export const HELP_SENTENCES: HelpSentences = {
@@ -60,6 +74,8 @@ export const HELP_SENTENCES: HelpSentences = {
   'into-range': () => 'Mueva la nota una octava, dentro de la extensión.',
   'octave-or-leave-out': ({ octave }) =>
     `Toque la nota una octava más ${octave === 'higher' ? 'arriba' : 'abajo'}, u omítala.`,
+  'octave-stands-there': ({ pitch }, names) =>
+    `Omita la nota: ${names.pitch(pitch)}, a una octava de distancia, ya está ahí.`,
   'replace-note': () => 'Sustituya la nota.',
   'or-leave-out': () => 'U omita la nota.',
   'ask-technician': () => TECHNICIAN,
@@ -91,7 +107,7 @@ export const HELP_SENTENCES: HelpSentences = {
   'state-glissando': ({ what, glissandi }) =>
     `Indique en la partitura ${what === 'setting' ? 'la posición de los pedales' : 'las notas'} ${glissandi === 1 ? 'del glissando' : 'de estos glissandi'}.`,
   'damp-earlier': ({ letter, sounding }, names) =>
-    `Apague ${sounding.length === 0 ? `el ${names.letter(letter)} anterior` : list(sounding.map(names.pitch))} antes del cambio, o ${sounding.length > 1 ? 'acórtelos' : 'acórtelo'}.`,
+    `Apague ${sounding.length === 0 ? `el ${names.letter(letter)} anterior` : list(sounding.map((each) => nameHeardString(each, names)))} antes del cambio, o ${sounding.length > 1 ? 'acórtelos' : 'acórtelo'}.`,
   'damp-string': () => 'Apague la cuerda antes del cambio, o acorte su nota.',
   'move-harmonic': ({ range }, names) =>
     `Pase el armónico a una cuerda de ${names.string(range.lowest)} a ${names.string(range.highest)}, o tóquelo como nota ordinaria.`,

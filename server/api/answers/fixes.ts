@@ -61,6 +61,9 @@ const offeredFix = z
         'Kinds of warning that the plan with it tells of bars in which the plan without it tells fewer of the kind, or none; it need not be new: what cannot be played may have hidden it.',
     }),
     alsoFixes: z.int().meta({ description: 'How many other places become playable with it.' }),
+    atAll: z.boolean().meta({
+      description: 'Whether it is one for a passage, or such a one does the same here and at other places.',
+    }),
     cost: z.number().meta({ description: 'What the fixes of a place are ordered by, the smallest first.' }),
   })
   .meta({
@@ -86,6 +89,21 @@ export const fixesReport = z
   .object({
     ...scoreShape,
     places: z.array(placeFixes).readonly(),
+    passages: z
+      .array(
+        z.object({
+          code: findingCode(PEDAL_FINDING_CODES),
+          bars: z.string().meta({ description: 'In words: bars 3–5 and 9.' }),
+          places: z.array(z.int()).readonly().meta({ description: 'Indices of `places`, at least two.' }),
+          sentence: z.string(),
+          fixes: z.array(offeredFix).readonly(),
+        }),
+      )
+      .readonly()
+      .meta({
+        description:
+          'Places near each other that have fixes alike: these taken at all of the places at once, each planned with as a whole. `alsoFixes` counts places beside them.',
+      }),
     untried: z.int().meta({ description: 'Further places that cannot be played, and were not looked at.' }),
     tempo: z
       .object({
@@ -104,10 +122,13 @@ export const fixesReport = z
         isAssumed: z.boolean().meta({ description: 'The score states no tempo: `written` is assumed.' }),
         playableUpTo: z.number().nullable(),
         left: warningsLeft,
-        mended: z.array(z.object({ barName, barIndex, beat, quartersPerMinute })).readonly().meta({
-          description:
-            'Where no tempo makes every place playable: the places that a slower tempo does, each with the fastest that was found.',
-        }),
+        mended: z
+          .array(z.object({ barName, barIndex, beat, quartersPerMinute, there: quartersPerMinute }))
+          .readonly()
+          .meta({
+            description:
+              'Where no tempo makes every place playable: the places that a slower tempo does, each with the fastest first tempo that was found, and what the tempo is there then.',
+          }),
         proved: z.boolean(),
         steps: z.array(z.object({ quartersPerMinute, stops: z.int() })).readonly(),
       })

@@ -1,5 +1,6 @@
 import {
   capitalize,
+  fixLists,
   nameCount,
   namePlaceInBar,
   tellCosts,
@@ -21,8 +22,16 @@ import { describeRemarks, oneLine } from '../summary.ts';
 
 type Place = FixesReport['places'][number];
 
-const describePlace = ({ barName, beat, sentence, fixes }: Place): readonly string[] => [
-  `${capitalize(namePlaceInBar(barName, beat))}: ${sentence}`,
+type List = ReturnType<typeof fixLists<Place['fixes'][number], Place, FixesReport>>[number];
+
+const headingOf = ({ passage, places: [first] }: List): string =>
+  passage === null
+    ? `${capitalize(namePlaceInBar(first!.barName, first!.beat))}: ${first!.sentence}`
+    : `${capitalize(passage.bars)}: ${passage.sentence}`;
+
+const describeList = (list: List): readonly string[] => [headingOf(list), ...describeEach(list.fixes)];
+
+const describeEach = (fixes: Place['fixes']): readonly string[] => [
   ...(fixes.length === 0
     ? ['  No single change was found that helps.']
     : fixes.map(
@@ -32,7 +41,7 @@ const describePlace = ({ barName, beat, sentence, fixes }: Place): readonly stri
 ];
 
 const lowered = (sentence: string): string =>
-  /^(?:Nothing|Little|It)/.test(sentence) ? uncapitalize(sentence) : sentence;
+  /^(?:Nothing|Little|It|The)\b/.test(sentence) ? uncapitalize(sentence) : sentence;
 
 /** What it costs, and what is risky with it all the same. */
 const describeCosts = ({ moreMoves, warningsThen, tempo }: Place['fixes'][number]): string =>
@@ -66,10 +75,11 @@ const describeTempo = ({
       tellPlayableUpTo(limit, figure(written), isAssumed),
       tellWarningsLeft(left),
       tellMended(
-        mended.map(({ barName, beat, quartersPerMinute }) => ({
+        mended.map(({ barName, beat, quartersPerMinute, there }) => ({
           barName,
           beat,
           tempo: `${unit.sign} = ${figure(quartersPerMinute)}`,
+          there: `${unit.sign} = ${figure(there)}`,
         })),
       ),
     ]
@@ -84,7 +94,7 @@ const describeTempo = ({
 };
 
 const describeFixes = (report: FixesReport): readonly string[] => [
-  ...report.places.flatMap(describePlace),
+  ...fixLists<Place['fixes'][number], Place, FixesReport>(report).flatMap(describeList),
   ...(report.untried > 0 ? [`${nameCount(report.untried, 'more place')} not looked at`] : []),
   ...(report.freeSpelling === null
     ? []

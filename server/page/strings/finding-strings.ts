@@ -130,11 +130,12 @@ export const FINDING_STRINGS = {
     ask: 'Find the smallest changes that make it playable',
     asking: 'Planning with every change …',
     place: (bar: string, beat: string) => capitalize(namePlaceInBar(bar, beat)),
+    passage: (bars: string) => capitalize(bars),
     none: 'No single change was found that helps.',
     ways: (ways: number) => `${nameCount(ways, 'way')} to make it playable: see Smallest changes`,
     untried: (places: number) => `${nameCount(places, 'more place')} not looked at.`,
     heard: (heard: string) =>
-      `Heard otherwise: ${/^(?:Nothing|Little|It)/.test(heard) ? heard.charAt(0).toLowerCase() + heard.slice(1) : heard}`,
+      `Heard otherwise: ${/^(?:Nothing|Little|It|The)\b/.test(heard) ? heard.charAt(0).toLowerCase() + heard.slice(1) : heard}`,
     costs: tellCosts,
     warningsLeft: tellWarningsLeft,
     alsoFixes: (places: number) =>

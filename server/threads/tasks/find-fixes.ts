@@ -3,6 +3,7 @@ import {
   decisionsOfFix,
   delayNotes,
   FINDINGS,
+  isAtAll,
   listFixes,
   listRunsIn,
   nameBarIn,
@@ -36,9 +37,9 @@ export const findFixes = async (
 ): Promise<Outcome<FixesReport>> => {
   const planned = await planScore(file, choice, clock);
   if (!planned.ok) return planned;
-  const { score, decisions } = planned.value;
+  const { score, decisions, plan } = planned.value;
   const { profile } = harpFor(choice, score);
-  if (profile.kind === 'lever') {
+  if (profile.kind === 'lever' || plan.kind === 'lever') {
     return fail({
       code: 'unsupported',
       feature: `Searching for fixes on the ${profile.name}`,
@@ -47,22 +48,33 @@ export const findFixes = async (
   }
   const { placed } = decisions;
   const options = decidedOptionsFor(choice, profile, placed);
-  const found = listFixes(delayNotes(score, placed.delays), options, undefined, onPlace);
+  const found = listFixes(delayNotes(score, placed.delays), options, undefined, onPlace, plan.plan);
   const report = offerReporter(score);
   return {
     ok: true,
     value: {
       ...reportScore(score),
-      places: found.places.map((place) => reportPlace(place, report)),
+      places: found.places.map((place) => ({
+        ...reportPlace(place),
+        fixes: place.offers.map((offer) => ({ ...report(offer), atAll: isAtAll(offer, found.passages) })),
+      })),
+      passages: found.passages.map(({ code, places, sentence, offers }) => ({
+        code,
+        bars: listRunsIn(score)([...new Set(places.map((at) => found.places[at]!.bar))]),
+        places,
+        sentence,
+        fixes: offers.map((offer) => ({ ...report(offer), atAll: true })),
+      })),
       untried: found.untried,
       tempo: {
         ...found.tempo,
         left: found.tempo.left.map(warningReporter(score)),
-        mended: found.tempo.mended.map(({ bar, beat, quartersPerMinute }) => ({
+        mended: found.tempo.mended.map(({ bar, beat, quartersPerMinute, there }) => ({
           barName: nameBarIn(score)(bar),
           barIndex: bar,
           beat: rationalKey(beat),
           quartersPerMinute,
+          there,
         })),
       },
       freeSpelling: found.freeSpelling,
@@ -72,12 +84,17 @@ export const findFixes = async (
 };
 
 type ReportedPlace = FixesReport['places'][number];
-type ReportedOffer = ReportedPlace['fixes'][number];
+type ReportedOffer = Omit<ReportedPlace['fixes'][number], 'atAll'>;
 
-const reportPlace = (
-  { code, bar, barNumber, barName, beat, notes, sentence, offers }: PlaceFixes,
-  report: (offer: OfferedFix) => ReportedOffer,
-): ReportedPlace => ({
+const reportPlace = ({
+  code,
+  bar,
+  barNumber,
+  barName,
+  beat,
+  notes,
+  sentence,
+}: PlaceFixes): Omit<ReportedPlace, 'fixes'> => ({
   code,
   bar: barNumber,
   barName,
@@ -85,7 +102,6 @@ const reportPlace = (
   beat: rationalKey(beat),
   notes,
   sentence,
-  fixes: offers.map(report),
 });
 
 const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => {

@@ -69,7 +69,7 @@ describe('the same trouble in a row', () => {
     expect(found!.fixes.map(({ sentence }) => sentence)).toContain(
       'Bar 2: Play the C4 with the right hand only.',
     );
-    for (const { sentence } of found!.fixes) expect(found!.suggestions).toContain(sentence);
+    expect(found!.suggestions[0]).toBe('At both places: play the C4 with the right hand only.');
   });
 
   it('says of each fix which beat it is for where a bar has several, and one that serves two places once', () => {
@@ -287,7 +287,8 @@ describe('joining any findings', () => {
 
   it('tells the beat of a change that was left to its own place, where it is told at the place of a graver finding', () => {
     const cSharp = { letter: 'C', alter: 1, octave: 4 } as const;
-    const changes = [{ from: cSharp, to: null, bar: '1', beats: [], isGrace: false, twin: null, notes: 1 }];
+    const bars = [{ from: '1', until: '1' }];
+    const changes = [{ from: [cSharp], to: null, bars, beats: [], isGrace: false, twin: null, notes: 1 }];
     const fix = noteFix({ kind: 'change-notes', facts: { changes } }, [
       { kind: 'omit', note: 'n1', from: cSharp },
     ]);

@@ -41,6 +41,28 @@ describe('markings in the file', () => {
   });
 });
 
+describe('what would help', () => {
+  const helpOf = (part: SmallPart): readonly string[] =>
+    findings(part).flatMap(({ suggestions }) => suggestions);
+
+  it('names a string that rings as its note is printed, and by its own name too where that is another', () => {
+    expect(helpOf({ upper: 'r/1 G#4/3', lower: 'F##3/4' })).toContain(
+      'Damp F𝄪3 (G3) before the change, or shorten it.',
+    );
+    expect(helpOf({ upper: 'r/1 G#4/3', lower: 'G3/4' })).toContain(
+      'Damp G3 before the change, or shorten it.',
+    );
+  });
+
+  it('is to leave a note out where its octave within the range stands there already', () => {
+    expect(helpOf({ upper: 'A6+A7/4' })).toEqual([
+      'Leave it out: the A6 an octave away stands there already.',
+    ]);
+    expect(helpOf({ upper: 'D4/4', lower: '(Bb0+Bb1) F2/4' })[0]).toContain('B♭1');
+    expect(helpOf({ upper: 'A7/4' })).toEqual(['Move it by an octave into the range.']);
+  });
+});
+
 describe('pins', () => {
   const part = { upper: 'C4/1 r/3 | r/2 C#4/1 r/1' };
   const movesOf = (pins: PlanOptions['pins']) =>

@@ -76,10 +76,31 @@ describe('a fix alone', () => {
   });
 });
 
+describe('the fixes of a chord with octaves', () => {
+  const part = smallPart({ upper: 'F4+A4/2 r/2', lower: 'F#2+F#3/2 r/2' });
+
+  it('leave none of them where it was: G♭2 alone is none for F♯2 beside F♯3', () => {
+    expectLaw(part);
+    const fixes = planPedals(part).findings.flatMap((finding) => finding.fixes);
+    expect(fixes.map(({ sentence }) => sentence)).toEqual(
+      expect.arrayContaining(['Write E♯4 for the F4 in bar 1.']),
+    );
+    expect(fixes.filter(({ changes }) => changes.length === 1).map(({ sentence }) => sentence)).not.toContain(
+      'Write G♭2 for the F♯2 in bar 1.',
+    );
+  });
+
+  it('respell all of them in one sentence, and give them away so', () => {
+    const sentences = listFixes(part).places.flatMap(({ offers }) => offers.map(({ sentence }) => sentence));
+    expect(sentences).toContain('Write G♭2 and G♭3 for the F♯2 and F♯3 in bar 1.');
+    expect(sentences).toContain('Give another harp the F♯2 and F♯3 in bar 1.');
+  });
+});
+
 describe('a grace note and the note that it leads to', () => {
   const part = smallPart({ upper: 'E#4+D5/2 r/2', lower: '(D#2) D#2/2 r/2' });
 
-  it('are told apart: “Leave out the grace note D♯2.” is not “Leave out the D♯2 in bar 1.”', () => {
+  it('are told apart: “Leave out the grace note D♯2.” is not “Leave out the main note D♯2 in bar 1.”', () => {
     const [grace, main] = part.notes.filter(({ pitch }) => pitch.octave === 2);
     const { findings } = planPedals(part);
     const offered = [
@@ -97,7 +118,9 @@ describe('a grace note and the note that it leads to', () => {
       ),
     ];
     expect(sentencesFor(grace!.id)).toEqual(['Leave out the grace note D♯2.']);
-    expect(sentencesFor(main!.id)).toEqual(['Leave out the D♯2 in bar 1.']);
+    expect(sentencesFor(main!.id)).toEqual(['Leave out the main note D♯2 in bar 1.']);
+    const heard = offered.flatMap((each) => ('heard' in each ? [each.heard] : []));
+    expect(heard.join(' ')).toContain('The main note D♯2 is missing.');
   });
 
   it('are left out alone, as they are sent back by their place', () => {

@@ -23,11 +23,13 @@ const places = (findings: readonly PedalFinding[]) =>
 const countStops = ({ findings }: Plan): number =>
   places(findings).filter(({ severity }) => severity === 'stop').length;
 
+const CLASHES: readonly PedalFinding['code'][] = ['pedal-in-two-positions', 'string-in-two-pitches'];
+
 /** The pedals that are wanted in two positions at once, by strings of one octave or of several, and where. */
 const clashesOf = ({ findings }: Plan): ReadonlySet<string> =>
   new Set(
     findings
-      .filter(({ code }) => code === 'pedal-in-two-positions' || code === 'string-in-two-pitches')
+      .filter(({ code }) => CLASHES.includes(code))
       .flatMap(({ places }) =>
         places.map(({ barNumber, beat, sentence }) => {
           const letter = /The (\w) pedal|The string (\w)/.exec(sentence)!;
@@ -35,6 +37,15 @@ const clashesOf = ({ findings }: Plan): ReadonlySet<string> =>
         }),
       ),
   );
+
+/** Of the places where a pedal is wanted in two positions: the note that finds it elsewhere, and all notes of them. */
+const clashNotes = ({ findings }: Plan) => {
+  const all = findings.filter(({ code }) => CLASHES.includes(code)).flatMap((finding) => finding.places);
+  return {
+    blamed: all.flatMap(({ notes }) => notes.slice(0, 1)),
+    all: new Set(all.flatMap(({ notes }) => notes)),
+  };
+};
 
 /** The moves that fixes say they cost; one that two findings offer is taken once. */
 const announced = (choices: readonly Choice[]): number =>
@@ -81,6 +92,9 @@ export const breaksOfLaw = (
     ...[...clashesOf(after)]
       .filter((clash) => !clashesOf(before).has(clash))
       .map((clash) => `new clash: ${clash}`),
+    ...clashNotes(after)
+      .blamed.filter((note) => !clashNotes(before).all.has(note))
+      .map((note) => `newly blamed: ${note}`),
     ...(after.summary.moves > allowed ? [`${after.summary.moves} moves where ${allowed} were said`] : []),
     ...choices
       .filter(({ finding }) => finding.places.length === 1)

@@ -18,6 +18,9 @@ const OTHERS = ALL.filter((language) => language !== 'english');
 const pitch = (letter: Letter, alter: number, octave: number): Pitch => ({ letter, alter, octave });
 const at = (letter: Letter, position: Position) => ({ letter, position });
 
+/** A string that is printed by its own name. */
+const heard = (sounds: Pitch) => ({ pitch: sounds, written: sounds });
+
 /** B is H in German, and D is Ré in French: the names tell whose they are. */
 const B_FLAT = pitch('B', -1, 4);
 const D_SHARP = pitch('D', 1, 5);
@@ -201,10 +204,10 @@ const FACTS: { readonly [Code in PlanFindingCode]: readonly FactsOf<Code>[] } = 
     { pitches: [B_FLAT, pitch('D', 0, 4)] },
   ],
   'ringing-string-moved': [
-    { harp: 'pedal', change: at('B', -1), sounding: [B_FLAT] },
-    { harp: 'pedal', change: at('D', 1), sounding: [B_FLAT] },
-    { harp: 'pedal', change: at('B', -1), sounding: [D_SHARP] },
-    { harp: 'pedal', change: at('B', -1), sounding: [B_FLAT, pitch('B', 0, 5)] },
+    { harp: 'pedal', change: at('B', -1), sounding: [heard(B_FLAT)] },
+    { harp: 'pedal', change: at('D', 1), sounding: [heard(B_FLAT)] },
+    { harp: 'pedal', change: at('B', -1), sounding: [heard(D_SHARP)] },
+    { harp: 'pedal', change: at('B', -1), sounding: [B_FLAT, pitch('B', 0, 5)].map(heard) },
     { harp: 'pedal', change: at('B', -1), sounding: [] },
     { harp: 'pedal', change: at('D', -1), sounding: [] },
     { harp: 'lever', pitch: B_FLAT },

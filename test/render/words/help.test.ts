@@ -19,22 +19,25 @@ const OTHERS = ALL.filter((language) => language !== 'english');
 
 const pitch = (letter: Letter, alter: number, octave: number): Pitch => ({ letter, alter, octave });
 
+/** A string that is printed by its own name, or by another. */
+const heard = (sounds: Pitch, written = sounds) => ({ pitch: sounds, written });
+
 /** B is H in German, and D is Ré in French: the names tell whose they are. */
 const B_FLAT = pitch('B', -1, 4);
 const D_SHARP = pitch('D', 1, 5);
 const CHANGED = {
-  from: B_FLAT,
-  to: pitch('A', 1, 4),
-  bar: '12',
+  from: [B_FLAT],
+  to: [pitch('A', 1, 4)],
+  bars: [{ from: '12', until: '12' }],
   beats: ['1'],
   isGrace: false,
   twin: null,
   notes: 1,
 } as const;
 const OTHERWISE = {
-  from: D_SHARP,
+  from: [D_SHARP],
   to: null,
-  bar: '13',
+  bars: [{ from: '13', until: '13' }],
   beats: ['1', '2½'],
   isGrace: true,
   twin: 'either',
@@ -59,7 +62,13 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
     { changes: [CHANGED, OTHERWISE] },
     { changes: [{ ...CHANGED, twin: 'upper-staff' }] },
     { changes: [{ ...CHANGED, twin: 'lower-staff' }] },
-    { changes: [{ ...CHANGED, bar: '' }] },
+    { changes: [{ ...CHANGED, twin: 'main-note' }] },
+    { changes: [{ ...CHANGED, bars: [{ from: '', until: '' }] }] },
+    { changes: [{ ...CHANGED, bars: [{ from: '12', until: '13' }] }] },
+    { changes: [{ ...CHANGED, bars: ['12', '15'].map((bar) => ({ from: bar, until: bar })) }] },
+    {
+      changes: [{ ...CHANGED, from: [B_FLAT, pitch('B', -1, 5)], to: [pitch('A', 1, 4), pitch('A', 1, 5)] }],
+    },
     { changes: [{ ...CHANGED, beats: [] }] },
   ],
   'write-for': eachOtherwise({ from: B_FLAT, to: D_SHARP }, { from: D_SHARP, to: B_FLAT }),
@@ -81,6 +90,7 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
   'leave-one-out': [{}],
   'into-range': [{}],
   'octave-or-leave-out': [{ octave: 'higher' }, { octave: 'lower' }],
+  'octave-stands-there': [{ pitch: B_FLAT }, { pitch: D_SHARP }],
   'replace-note': [{}],
   'or-leave-out': [{}],
   'ask-technician': [{}],
@@ -110,9 +120,10 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
   'damp-earlier': [
     { letter: 'B', sounding: [] },
     { letter: 'D', sounding: [] },
-    { letter: 'B', sounding: [B_FLAT] },
-    { letter: 'B', sounding: [D_SHARP] },
-    { letter: 'B', sounding: [B_FLAT, D_SHARP] },
+    { letter: 'B', sounding: [heard(B_FLAT)] },
+    { letter: 'B', sounding: [heard(D_SHARP)] },
+    { letter: 'B', sounding: [heard(B_FLAT), heard(D_SHARP)] },
+    { letter: 'B', sounding: [heard(B_FLAT, pitch('C', -2, 5))] },
   ],
   'damp-string': [{}],
   'move-harmonic': [{ range: RANGE }, { range: OTHER_RANGE }],

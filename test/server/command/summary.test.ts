@@ -25,6 +25,15 @@ describe('what the user reads after a part is written', () => {
     ]);
   });
 
+  it('says at how many places a passage is not playable', () => {
+    const [stop] = PLAN.findings.filter(({ severity }) => severity === 'stop');
+    const passage = { ...stop!, places: [...stop!.places, ...stop!.places] };
+    const plan = { kind: 'pedal', plan: { ...PLAN, findings: [passage] } } as const;
+    expect(summarize(sampleAnnotation({ plan, remarks: [] }), ['a.pdf']).at(-1)).toContain(
+      '1 finding (1 not playable in 2 places)',
+    );
+  });
+
   it('counts what changes on a lever harp as changes', () => {
     const score = smallPart({ upper: 'F4/4 | F#4/4' });
     const plan = leverPlanFor(score, { moves: ['2.1 F#4'] });

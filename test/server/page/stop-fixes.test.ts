@@ -28,6 +28,7 @@ const HIGHER: StopFix = {
   moreWarnings: 0,
   warningsThen: [],
   alsoFixes: 0,
+  atAll: false,
   cost: 3,
 };
 

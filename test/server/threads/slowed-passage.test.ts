@@ -84,7 +84,7 @@ describe.each([
     expect(decisions.tempos).toEqual([
       {
         from: { barIndex: 0, beat: '1' },
-        until: { barIndex: 2, beat: '1' },
+        until: { barIndex: 1, beat: '1' },
         quartersPerMinute: tempo!.quartersPerMinute,
       },
     ]);

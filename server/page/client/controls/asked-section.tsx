@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { STRINGS } from '../../strings/strings.ts';
 import type { Asked } from './asked-answer.ts';
 import { useKeptFocus } from './kept-focus.ts';
 import { StepButton } from './step-button.tsx';
@@ -24,7 +25,9 @@ export const AskedSection = <T,>({
   children,
 }: AskedSectionProps<T>) => {
   const section = useKeptFocus();
-  const label = asked.kind === 'ready' ? askAgain : words.ask;
+  const label = { no: words.ask, asking: words.ask, ready: askAgain, failed: STRINGS.score.again }[
+    asked.kind
+  ];
   return (
     <section ref={section} class={name}>
       <h2 tabIndex={-1}>{words.heading}</h2>

@@ -9,7 +9,7 @@ import { FindingItems } from './finding-items.tsx';
 import { Fixes } from './fixes/fixes.tsx';
 import { Suggestions } from './fixes/suggestions.tsx';
 import { TakenAtAll, useOutcome } from './fixes/taken-at-all.tsx';
-import { likenessOf } from './like-findings.ts';
+import { likeChanges, likenessOf } from './like-findings.ts';
 import { ReadingRemarks } from './reading-remarks.tsx';
 
 export const FindingsList = ({
@@ -53,7 +53,22 @@ export const FindingsList = ({
             onTake={outcome.expect}
           />
         )}
-        below={(at) => <Fixes part={part} finding={part.plan.findings[at]!} actions={actions} />}
+        below={(at) => (
+          <Fixes
+            part={part}
+            finding={part.plan.findings[at]!}
+            actions={actions}
+            atAll={
+              likeChanges(part.plan.findings[at]!).length === 1 && (
+                <TakenAtAll
+                  findings={[part.plan.findings[at]!]}
+                  {...{ part, actions }}
+                  onTake={outcome.expect}
+                />
+              )
+            }
+          />
+        )}
       />
       <p role="status" class="outcome">
         {outcome.told}

@@ -32,7 +32,13 @@ export const TempoGraph = ({ tempo }: Pick<FixesReport, 'tempo'>) => {
       <figcaption>
         {words.playableUpTo(playableUpTo === null ? null : figure(playableUpTo), figure(written), isAssumed)}{' '}
         {words.warningsLeft(left)}{' '}
-        {words.mended(mended.map((place) => ({ ...place, tempo: figure(place.quartersPerMinute) })))}
+        {words.mended(
+          mended.map((place) => ({
+            ...place,
+            tempo: figure(place.quartersPerMinute),
+            there: figure(place.there),
+          })),
+        )}
       </figcaption>
       <svg
         viewBox={`0 0 ${WIDTH} ${HEIGHT}`}

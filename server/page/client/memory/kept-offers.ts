@@ -11,8 +11,9 @@ export interface KeptOffers {
 
 const isKept = (found: unknown): found is KeptOffers => {
   const { question, report } = (found ?? {}) as Partial<KeptOffers>;
-  // An earlier version kept no warnings.
-  return typeof question === 'string' && Array.isArray(report?.places) && Array.isArray(report.tempo?.left);
+  // Earlier versions kept no warnings and no passages.
+  const parts = [report?.places, report?.passages, report?.tempo?.left];
+  return typeof question === 'string' && parts.every(Array.isArray);
 };
 
 /** Keeps what was found, which took some thirty plans for each place: a page that is loaded again need not ask again. */

@@ -1,4 +1,4 @@
-import type { Grade } from '../../../../engine/index.ts';
+import { countPlaces, type Grade } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import { VARIANT_STRINGS } from '../../strings/variant-strings.ts';
 import { quartersTold } from '../decisions/places.ts';
@@ -88,18 +88,14 @@ const asTold = <Move>(bars: readonly BarPlace[], moves: readonly ToldMove<Move>[
 /** What plans for either harp are compared by. */
 interface JudgedPlan {
   readonly summary: { readonly difficulty: { readonly grade: Grade } };
-  readonly findings: readonly { readonly severity: string }[];
+  readonly findings: readonly { readonly severity: string; readonly places: readonly unknown[] }[];
 }
 
 export const JUDGED_ROWS: readonly ToldRow<JudgedPlan>[] = [
   [words.rows.difficulty, ({ summary }) => STRINGS.difficulty.grade(summary.difficulty.grade)],
-  [words.rows.notPlayable, ({ findings }) => countOf(findings, 'stop')],
-  [words.rows.warnings, ({ findings }) => countOf(findings, 'warn')],
+  [words.rows.notPlayable, ({ findings }) => `${countPlaces(findings, 'stop')}`],
+  [words.rows.warnings, ({ findings }) => `${countPlaces(findings, 'warn')}`],
 ];
-
-/** How many of some findings are of a severity. */
-const countOf = (findings: JudgedPlan['findings'], wanted: 'stop' | 'warn'): string =>
-  `${findings.filter(({ severity }) => severity === wanted).length}`;
 
 /** Compares the moves of two plans, those of the user's own first. */
 const compareTold = <Move>(

@@ -4,9 +4,11 @@ import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { describeHelp } from '../../../../engine/findings/help/help.ts';
 import { pitchName } from '../../../../engine/music/pitch.ts';
 import { type Rational, rational, toNumber, ZERO } from '../../../../engine/music/rational.ts';
-import { tellChanges } from '../../../../engine/pedals/fixes/note-fixes.ts';
+import { tellChanges } from '../../../../engine/pedals/fixes/tell-changes.ts';
+import { fixLists } from '../../../../engine/pedals/offers/fix-lists.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
-import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
+import type { OfferedFix, PassageFixes } from '../../../../engine/pedals/offers/model.ts';
+import { isAtAll } from '../../../../engine/pedals/offers/passage-fixes.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../../../engine/pedals/options.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import type { Score } from '../../../../engine/score/model/score.ts';
@@ -193,7 +195,7 @@ describe('the fixes of what cannot be played', () => {
         const left: (readonly [string, readonly string[]])[] = [];
         for (const { offers } of places) {
           const otherwise = offers
-            .map(({ heard }, i) => (heard === 'Nothing.' ? -1 : i))
+            .map(({ kind }, i) => (['respell', 'second-harp'].includes(kind) ? -1 : i))
             .filter((i) => i >= 0);
           const same = offers.map(({ kind }, i) => (kind === 'respell' ? i : -1));
           expect(Math.max(-1, ...same)).toBeLessThan(Math.min(offers.length, ...otherwise));
@@ -236,6 +238,10 @@ describe('the fixes of what cannot be played', () => {
     });
     // The octave below is plucked already: to move the note there is to leave it out.
     expect(doubled.map(({ kind }) => kind)).not.toContain('octave');
+    const grace = offersOf(smallPart({ upper: 'D4/4', lower: '(Bb0+Bb1) F2/4' }));
+    expect(grace.map(({ kind, heard }) => [kind, heard])).toEqual([
+      ['leave-out-doubled', 'Little: B♭1 sounds at the same time.'],
+    ]);
   });
 
   it('let all notes of a chord that need the pedal wait for the next beat, so that the foot moves between', () => {
@@ -250,6 +256,9 @@ describe('the fixes of what cannot be played', () => {
     // The F4 is still ringing then.
     expect(findings.map(({ code }) => code)).toEqual(['ringing-string-moved']);
     expect(waits[1]).toMatchObject({ moreMoves: 1, moreWarnings: 1 });
+    expect(waits[1]!.heard).toBe(
+      'F♯5 and F♯6 sound later than the rest. F4 has to be damped early, or is heard to bend (bar 1).',
+    );
   });
 
   it('tell which of two notes of one name at one beat is meant: by its staff, or one of the two', () => {
@@ -284,6 +293,43 @@ describe('the fixes of what cannot be played', () => {
       ['string-in-two-pitches', 1],
       ['pedal-in-two-positions', 2],
     ]);
+  });
+
+  it('of the same trouble in a row are taken at all places at once, each planned with as a whole', () => {
+    const score = smallPart({
+      upper: 'G4+G#4/1 G4+G#4/1 G4+G#4/1 r/1 | G4+G#4/2 D1/2 | C4+C#5/4',
+      lower: 'G2/4 | r/4 | r/4',
+    });
+    const { places, passages } = listFixes(score);
+    const [{ places: at, offers, sentence }] = passages as [PassageFixes];
+    expect(at).toEqual([0, 1, 2, 3]);
+    expect(sentence).toBe('One string would have to give two pitches at the same time, in 4 places.');
+    expect(offers.map((offer) => offer.sentence)).toEqual(
+      expect.arrayContaining([
+        'Write A♭4 for the G♯4 in bars 1–2 (4 notes).',
+        'Give another harp the G♯4 in bars 1–2 (4 notes).',
+      ]),
+    );
+    expect(offers[0]).toMatchObject({ kind: 'respell', heard: 'Nothing.', alsoFixes: 0 });
+    for (const offer of offers) {
+      const after = planWithFix(score, offer);
+      expect(stopsOf(after.findings)).toHaveLength(places.length - at.length);
+      expect(after.moves.length - planPedals(score).moves.length).toBe(offer.moreMoves);
+    }
+    const told = planPedals(score).findings.flatMap(({ suggestions }) => suggestions);
+    expect(told[0]).toMatch(/^At all 4 places: write A♭4 for the G♯4/);
+    // What is told for all of them is not told for each once more.
+    const lists = fixLists({
+      places: places.map((place) => ({
+        fixes: place.offers.map((offer) => ({ atAll: isAtAll(offer, passages) })),
+      })),
+      passages: passages.map((each) => ({
+        places: each.places,
+        fixes: each.offers.map(() => ({ atAll: passages.length > 0 })),
+      })),
+    });
+    expect(lists.map(({ passage, places: of }) => [passage !== null, of.length])[0]).toEqual([true, 4]);
+    for (const { fixes } of lists) expect(fixes.length).toBeGreaterThan(0);
   });
 
   it('let a note wait until the foot has rested', () => {
@@ -373,10 +419,10 @@ describe('the tempo from which a part works', () => {
     }
   });
 
-  it('is told of a place too, with the bars that are slowed', () => {
+  it('is told of a place too, with the bars that are slowed: those of its moves', () => {
     const [slower] = offersOf(hurry(200)).filter(({ kind }) => kind === 'tempo');
-    expect(slower).toMatchObject({ tempo: { written: 200, bars: { first: 0, last: 1 }, proved: true } });
-    expect(slower!.sentence).toMatch(/^Play bars 1 to 2 no faster than ♩ = \d+\.$/);
+    expect(slower).toMatchObject({ tempo: { written: 200, bars: { first: 0, last: 0 }, proved: true } });
+    expect(slower!.sentence).toMatch(/^Play bar 1 no faster than ♩ = \d+\.$/);
   });
 
   it('is told with the warnings that are left in its bars, and they are those of the plan at that tempo', () => {
@@ -409,7 +455,7 @@ describe('the tempo from which a part works', () => {
     const { quartersPerMinute, passage } = slower!.tempo;
     const dotted = quartersPerMinute / 1.5;
     expect(Number.isInteger(dotted)).toBe(true);
-    expect(slower!.sentence).toBe(`Play bars 1 to 2 no faster than ♩. = ${dotted}.`);
+    expect(slower!.sentence).toBe(`Play bar 1 no faster than ♩. = ${dotted}.`);
     const stopsAt = (value: number): number =>
       stopsOf(planPedals(slowDown(score, [{ ...passage, quartersPerMinute: 1.5 * value }])).findings).length;
     expect(stopsAt(dotted)).toBe(0);

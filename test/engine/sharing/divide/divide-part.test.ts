@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../../../engine/music/pitch.ts';
+import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import type { Score } from '../../../../engine/score/model/score.ts';
 import { dividePart } from '../../../../engine/sharing/divide/divide-part.ts';
@@ -63,6 +64,20 @@ describe('a part divided between two players', () => {
       'The least that the second harp must play: 1 note in bar 2 (the trill on B♭5 with C♭6, bar 2, beat 1).',
     );
   });
+
+  it.each(['least', 'balanced'] as const)(
+    'gives the other harp the pitch that a string without a disc has beside its own, which fixes offer it (%s)',
+    (aim) => {
+      const score = smallPart({
+        upper: 'D4/4 | A4/4 | D4/4 | A4/4',
+        lower: 'D1+D2/4 | Db1+A2/4 | D1+D2/4 | Db1+A2/4',
+      });
+      const offers = listFixes(score).places.map((place) => place.offers.map(({ kind }) => kind));
+      expect(offers.map((kinds) => kinds.includes('second-harp'))).toEqual([true, true]);
+      expect(dividePart(score, aim).stops).toEqual([0, 0]);
+      if (aim === 'least') expect(notesOf(score, '2', aim)).toBe('D♭1 D♭1');
+    },
+  );
 
   it('leaves the second the one note of a clash, and not the two that it clashes with', () => {
     const score = smallPart({

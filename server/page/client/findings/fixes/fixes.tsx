@@ -1,4 +1,10 @@
-import type { Decisions, NoteFix, PedalFinding } from '../../../../../engine/index.ts';
+import type { ComponentChildren } from 'preact';
+import {
+  type Decisions,
+  type NoteFix,
+  type PedalFinding,
+  suggestionsOf,
+} from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import { MusicWords } from '../../controls/music-words.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
@@ -7,7 +13,7 @@ import type { PlannedPart } from '../../planner/planned-part.ts';
 import { decisionsOf } from './fix-decisions.ts';
 import { FixList, listSuggestions } from './fix-list.tsx';
 import { type PreviewedFix, usePreviewedFix } from './previewed-fix.ts';
-import { ToSearched, useSearchedStop } from './searched-fixes.tsx';
+import { ToSearched, useSearchedLists } from './searched-fixes.tsx';
 
 const words = STRINGS.decisions;
 
@@ -16,20 +22,29 @@ export const Fixes = ({
   part,
   finding,
   actions,
+  atAll = null,
 }: {
   readonly part: PlannedPart;
   readonly finding: PedalFinding;
   readonly actions: DecisionActions;
+  /** What stands before them: what can be done at all places of the finding. */
+  readonly atAll?: ComponentChildren;
 }) => {
-  const searched = useSearchedStop(finding);
-  if (searched !== undefined && searched.fixes.length > 0) return <ToSearched stop={searched} />;
-  const { suggestions, fixes } = finding;
+  const [first, ...others] = useSearchedLists(finding);
+  if (first !== undefined) return <ToSearched lists={[first, ...others]} />;
+  const { fixes } = finding;
   const told = new Set(fixes.map(({ sentence }) => sentence));
+  const suggestions = suggestionsOf({ ...finding, fixes: [] });
   const items = [
     ...fixes.map((fix, i) => <Applicable key={i} {...{ part, finding, actions, fix }} />),
     ...listSuggestions(suggestions.filter((each) => !told.has(each))),
   ];
-  return <FixList items={items} />;
+  return (
+    <>
+      {atAll}
+      <FixList items={items} />
+    </>
+  );
 };
 
 /** What would be otherwise with a fix, in words; the score and the chart show where. */

@@ -9,8 +9,15 @@ import { addDecisions, areDecided, dropDecisions } from '../../decisions/decisio
 import type { PlannedPart } from '../../planner/planned-part.ts';
 import { SECOND_HARP } from '../second-harp.tsx';
 import { TempoGraph } from '../tempo-graph.tsx';
-import { idOfStop, type SearchedFixes } from './searched-fixes.tsx';
-import { decisionsOfFix, type StopFix, type StopPlace } from './stop-fixes.ts';
+import type { SearchedFixes } from './searched-fixes.tsx';
+import {
+  decisionsOfFix,
+  idOfList,
+  listsOf,
+  type StopFix,
+  type StopList,
+  type StopPlace,
+} from './stop-fixes.ts';
 
 const words = STRINGS.offers;
 
@@ -66,37 +73,15 @@ const isLeft = (part: PlannedPart, { barIndex, beat, notes }: StopPlace): boolea
   );
 
 const Answered = ({
-  report: { places, untried, tempo, freeSpelling },
+  report: { places, passages, untried, tempo, freeSpelling },
   part,
   searched,
   actions,
   onGo,
 }: OfferedFixesProps & { readonly report: FixesReport }) => (
   <>
-    {places.map((place) => (
-      <section key={`${place.code} ${place.notes.join(' ')}`} id={idOfStop(place)}>
-        <h3>
-          {words.place(place.barName, place.beat)}
-          {!isLeft(part, place) && <span class="done"> {words.solved}</span>}
-        </h3>
-        <p>
-          <MusicWords>{place.sentence}</MusicWords>
-        </p>
-        {place.fixes.length === 0 ? (
-          <p>{words.none}</p>
-        ) : (
-          <ol class="fixes">
-            {place.fixes.map((offer) => (
-              <OfferItem
-                key={offer.sentence}
-                offer={offer}
-                actions={actions}
-                onTurn={() => onGo(place.barIndex)}
-              />
-            ))}
-          </ol>
-        )}
-      </section>
+    {listsOf({ places, passages }).map((list) => (
+      <OfferList key={idOfList(list)} {...{ list, part, actions, onGo }} />
     ))}
     {untried > 0 && <p>{words.untried(untried)}</p>}
     {!searched.isEarlier && freeSpelling !== null && <p>{words.freeSpelling(freeSpelling)}</p>}
@@ -104,6 +89,42 @@ const Answered = ({
     {!searched.isEarlier && <TempoGraph tempo={tempo} />}
   </>
 );
+
+/** The fixes of a place, or of a passage for all of its places. */
+const OfferList = ({
+  list,
+  part,
+  actions,
+  onGo,
+}: Omit<OfferedFixesProps, 'searched'> & { readonly list: StopList }) => {
+  const { passage, places, fixes } = list;
+  const [first] = places as [StopPlace];
+  return (
+    <section id={idOfList(list)}>
+      <h3>
+        {passage === null ? words.place(first.barName, first.beat) : words.passage(passage.bars)}
+        {!places.some((place) => isLeft(part, place)) && <span class="done"> {words.solved}</span>}
+      </h3>
+      <p>
+        <MusicWords>{(passage ?? first).sentence}</MusicWords>
+      </p>
+      {fixes.length === 0 ? (
+        <p>{words.none}</p>
+      ) : (
+        <ol class="fixes">
+          {fixes.map((offer) => (
+            <OfferItem
+              key={offer.sentence}
+              offer={offer}
+              actions={actions}
+              onTurn={() => onGo(first.barIndex)}
+            />
+          ))}
+        </ol>
+      )}
+    </section>
+  );
+};
 
 const OfferItem = ({
   offer,

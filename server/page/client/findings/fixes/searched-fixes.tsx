@@ -11,7 +11,7 @@ import { keepOffers, recallOffers } from '../../memory/kept-offers.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
 import type { Order } from '../../service/annotate-request.ts';
 import { fetchFixes } from '../../service/report-request.ts';
-import { joinQuickFixes, type StopPlace, stopOf } from './stop-fixes.ts';
+import { idOfList, joinQuickFixes, listsOf, type StopList, stopOf } from './stop-fixes.ts';
 
 /** What was searched for the places that cannot be played, with the fixes that their findings had at once. */
 export interface SearchedFixes {
@@ -48,17 +48,14 @@ export const useSearchedFixes = (part: PlannedPart, order: Order): SearchedFixes
   return { asked, ask, isEarlier: question.current !== questionOf(order) };
 };
 
-/** By which the list of a place is gone to. */
-export const idOfStop = ({ code, notes }: StopPlace): string => `fixes ${code} ${notes.join(' ')}`;
-
-/** Leads from a finding to the one list of its fixes, once they were searched. */
-export const ToSearched = ({ stop }: { readonly stop: StopPlace }) => (
+/** Leads from a finding to the first list of its fixes, once they were searched. */
+export const ToSearched = ({ lists }: { readonly lists: readonly [StopList, ...StopList[]] }) => (
   <button
     type="button"
     class="plain"
-    onClick={() => goToSection(document.getElementById(idOfStop(stop))!.querySelector('h3'))}
+    onClick={() => goToSection(document.getElementById(idOfList(lists[0]))!.querySelector('h3'))}
   >
-    {STRINGS.offers.ways(stop.fixes.length)}
+    {STRINGS.offers.ways(lists.reduce((ways, { fixes }) => ways + fixes.length, 0))}
   </button>
 );
 
@@ -67,8 +64,12 @@ const Searched = createContext<SearchedFixes | null>(null);
 /** Around everything that tells of findings. */
 export const SearchedFixesProvider = Searched.Provider;
 
-/** The place of a finding with all its fixes; undefined where none were searched. */
-export const useSearchedStop = (finding: PedalFinding): StopPlace | undefined => {
+/** The lists with fixes for the first place of a finding; none where none were searched. */
+export const useSearchedLists = (finding: PedalFinding): readonly StopList[] => {
   const asked = useContext(Searched)?.asked;
-  return asked?.kind === 'ready' ? stopOf(asked.answer.places, finding) : undefined;
+  if (asked?.kind !== 'ready') return [];
+  const stop = stopOf(asked.answer.places, finding);
+  return listsOf(asked.answer).filter(
+    ({ places, fixes }) => stop !== undefined && places.includes(stop) && fixes.length > 0,
+  );
 };

@@ -1,6 +1,7 @@
 import {
   comesFirst,
   type Decisions,
+  fixLists,
   NO_DECISIONS,
   type NoteChange,
   type NoteFix,
@@ -15,6 +16,14 @@ export type StopPlace = FixesReport['places'][number];
 export type StopFix = StopPlace['fixes'][number];
 
 type Part = Pick<PlannedPart, 'notes'> & { readonly plan: Pick<PlannedPart['plan'], 'findings'> };
+
+/** The lists in which fixes are told. */
+export const listsOf = fixLists<StopFix, StopPlace, Pick<FixesReport, 'places' | 'passages'>>;
+export type StopList = ReturnType<typeof listsOf>[number];
+
+/** By which a list is gone to. */
+export const idOfList = ({ passage, places: [first] }: StopList): string =>
+  `fixes ${passage === null ? '' : 'passage '}${first!.code} ${first!.notes.join(' ')}`;
 
 /** What a fix decides. */
 export const decisionsOfFix = ({
@@ -55,6 +64,7 @@ const asSearched = (part: Part, { sentence, changes }: NoteFix): StopFix => {
     moreWarnings: 0,
     warningsThen: [],
     alsoFixes: 0,
+    atAll: false,
     cost: 0,
   };
 };

@@ -1,0 +1,114 @@
+import type { ChangedNotes, NoteHelp } from '../../findings/help/note-help.ts';
+import type { FindingPlace } from '../../findings/model.ts';
+import { group } from '../../group.ts';
+import { type Pitch, pitchName } from '../../music/pitch.ts';
+import { rationalKey } from '../../music/rational.ts';
+import type { Score } from '../../score/model/score.ts';
+import { notesById } from '../../score/notes-by-id.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { nameRunsIn } from '../../words/bar-names.ts';
+import { beatsToTell, twinToTell } from './beats-to-tell.ts';
+
+/**
+ * “Write D♭4 for the C♯4 in bar 3.”, once for all notes that are changed alike: those of a bar, with their octaves, and
+ * those of several bars where no beats have to be told.
+ *
+ * @param at the place that they are changed for; null for a passage
+ */
+export const tellChanges = (
+  changes: readonly NoteChange[],
+  score: Score,
+  at: Pick<FindingPlace, 'bar' | 'beat'> | null,
+): NoteHelp => {
+  const byId = notesById(score.notes);
+  const alike = group(
+    changes.map((change) => ({ change, note: byId.get(change.note)! })),
+    ({ change, note }) => [...namesOf(change), note.bar, note.grace !== null].join(' '),
+  );
+  const told = [...alike.values()].map((same): ChangedInBars => {
+    const { change, note } = same[0]!;
+    const notes = same.map((each) => each.note);
+    return {
+      from: [change.from],
+      to: change.kind === 'respell' ? [change.to] : null,
+      bars: [note.bar],
+      isGrace: note.grace !== null,
+      twin: twinToTell(score, change.from, notes),
+      beats: beatsToTell(score, change.from, notes, at),
+      notes: notes.length,
+      onsets: notes
+        .map(({ onset }) => rationalKey(onset))
+        .sort()
+        .join(' '),
+    };
+  });
+  const nameRuns = nameRunsIn(score);
+  const inWords = joinBars(joinOctaves(told), score).map(({ onsets: _, ...each }) => ({
+    ...each,
+    bars: nameRuns(each.bars),
+  }));
+  return { kind: 'change-notes', facts: { changes: inWords } };
+};
+
+/** Notes that are changed alike, their bars by index. */
+type ChangedInBars = Omit<ChangedNotes, 'bars'> & {
+  readonly bars: readonly number[];
+  /** When they begin, in one order. */
+  readonly onsets: string;
+};
+
+/** What a note is and becomes, in words. */
+const namesOf = (change: NoteChange, nameOf: (pitch: Pitch) => string = pitchName): readonly string[] => [
+  nameOf(change.from),
+  change.kind === 'respell' ? nameOf(change.to) : '',
+];
+
+/** “The G♯4 and G♯5”: what stands at the same beats of a bar in several octaves. */
+const joinOctaves = (told: readonly ChangedInBars[]): readonly ChangedInBars[] =>
+  joinAlike(
+    told,
+    ({ from, to, isGrace, twin, onsets }, i) =>
+      isGrace || twin !== null
+        ? `${i}`
+        : [...inAnyOctave(from), '>', ...inAnyOctave(to ?? []), onsets].join(' '),
+    (alike) => {
+      const lowestFirst = alike.toSorted((a, b) => a.from[0]!.octave - b.from[0]!.octave);
+      const { to } = alike[0]!;
+      return {
+        ...alike[0]!,
+        from: lowestFirst.flatMap(({ from }) => from),
+        to: to === null ? null : lowestFirst.flatMap((each) => each.to ?? []),
+        // Of one name the place may tell the beat, and of another not.
+        beats: alike.find(({ beats }) => beats.length > 0)?.beats ?? [],
+        notes: sumOf(alike),
+      };
+    },
+  );
+
+const inAnyOctave = (pitches: readonly Pitch[]): readonly string[] =>
+  pitches.map((pitch) => pitchName({ ...pitch, octave: 0 }));
+
+/** “In bars 23–24”: what no beat has to tell apart. */
+const joinBars = (told: readonly ChangedInBars[], { bars }: Pick<Score, 'bars'>): readonly ChangedInBars[] =>
+  joinAlike(
+    told,
+    ({ from, to, bars: own, isGrace, twin, beats }, i) => {
+      const isApart = twin !== null || beats.length > 0 || own.some((bar) => bars[bar]!.number === '');
+      return isApart
+        ? `${i}`
+        : [...from.map(pitchName), '>', ...(to ?? []).map(pitchName), isGrace].join(' ');
+    },
+    (alike) => ({
+      ...alike[0]!,
+      bars: [...new Set(alike.flatMap((each) => each.bars))].sort((a, b) => a - b),
+      notes: sumOf(alike),
+    }),
+  );
+
+const sumOf = (told: readonly ChangedInBars[]): number => told.reduce((sum, { notes }) => sum + notes, 0);
+
+const joinAlike = (
+  told: readonly ChangedInBars[],
+  keyOf: (each: ChangedInBars, i: number) => string,
+  join: (alike: readonly ChangedInBars[]) => ChangedInBars,
+): readonly ChangedInBars[] => [...group(told, keyOf).values()].map(join);

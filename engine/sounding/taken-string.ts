@@ -1,0 +1,19 @@
+import { midiOf, type Pitch } from '../music/pitch.ts';
+import { compare } from '../music/rational.ts';
+import type { Note } from '../score/model/note.ts';
+import type { Score } from '../score/model/score.ts';
+import { arePluckedTogether, isPlucked } from '../score/plucked.ts';
+import { writtenString } from './needs.ts';
+
+/**
+ * Whether another note plucks a string when a note does, or, if that is a grace note, when the note does that it leads to:
+ * a note moved on to that string is lost, so that to move it is to leave it out.
+ */
+export const isTaken = ({ notes }: Score, own: Note, to: Pitch): boolean =>
+  notes.some(
+    (other) =>
+      other.id !== own.id &&
+      isPlucked(other) &&
+      (arePluckedTogether(other, own) || (other.grace === null && compare(other.onset, own.onset) === 0)) &&
+      midiOf(writtenString(other)) === midiOf(to),
+  );
