@@ -232,6 +232,7 @@ const drawingOf = (
     ...footOf(marking, engraving),
     ...(art.startVu === undefined ? {} : { startVu: art.startVu }),
     ...(art.endVu === undefined ? {} : { endVu: art.endVu }),
+    ...(art.tailVu === undefined ? {} : { tailVu: art.tailVu }),
     ...(art.headVu === undefined ? {} : { headVu: art.headVu }),
     draw: (place) =>
       // How strings are tuned is no question.
