@@ -65,15 +65,21 @@ export const describePlace = (
   };
 };
 
-/** A sentence about a change; where it is made only when the music comes back, after the time that the page has beside it. */
+/**
+ * A sentence about a change; where it is made only at one time of playing, after that time: when the music comes back, as
+ * the page has it beside the change, or in an ending.
+ */
 export const tellOfItsTime = (
   { bar, restores }: Pick<Placed, 'bar' | 'restores'>,
   sentence: string,
-  { timesPlayed, words }: Pick<WordContext, 'timesPlayed' | 'words'>,
-): string =>
-  restores
-    ? words.labelled(returnTime({ timesPlayed: timesPlayed(bar) }, words.inWords.times), sentence)
-    : sentence;
+  { score, timesPlayed, words }: Pick<WordContext, 'score' | 'timesPlayed' | 'words'>,
+): string => {
+  const { times } = words.inWords;
+  if (restores) return words.labelled(returnTime({ timesPlayed: timesPlayed(bar) }, times), sentence);
+  const [ending, ...more] = score.bars[bar]!.repeat.endings;
+  const time = ending === 1 ? times.first : ending === 2 ? times.second : null;
+  return time === null || more.length > 0 ? sentence : words.labelled(time, sentence);
+};
 
 /**
  * Between which notes a change has its place, in clauses.

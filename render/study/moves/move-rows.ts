@@ -8,6 +8,7 @@ import {
   type PriceName,
   type Score,
 } from '../../../engine/index.ts';
+import { movesWithTheirNotes } from '../../markings/moves-with-notes.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameInWords } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
@@ -30,6 +31,8 @@ export interface MoveRow {
   readonly to: string;
   /** Seconds from the move to the note that needs it, at the written tempo; null where that note comes after a jump. */
   readonly leadSeconds: number | null;
+  /** Whether the foot must wait for the note, as the part says by a wedge. */
+  readonly withNote: boolean;
   readonly why: string;
 }
 
@@ -45,6 +48,7 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
       return [letter, returnFinder(score, own, ({ pitch }) => pitch.letter === letter)];
     }),
   );
+  const waiting = movesWithTheirNotes(score, plan);
   return plan.moves.map((move) => {
     const place = describePlace(move, context);
     return {
@@ -53,6 +57,7 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
       pedal: nameInWords(move.letter, 0, naming),
       from: words.notes.positions[nameOfPosition(move.from)],
       to: words.notes.positions[nameOfPosition(move.to)],
+      withNote: waiting.has(move),
       why: tellWhy(move, place.leadSeconds, forReturn.get(move.letter)!(move), context),
     };
   });

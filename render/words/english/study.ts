@@ -81,6 +81,8 @@ export const STUDY_WORDS = {
   seconds: (seconds: number) => `${seconds.toFixed(1)} s`,
   /** In place of the seconds that a move comes before its note, where there are none. */
   withNote: 'with the note',
+  /** Where it may be made at any time before. */
+  upToNote: 'up to the note',
   rate: (perMinute: number) => perMinute.toFixed(1),
   whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
   whyFromStart: 'any time from the start',

@@ -83,6 +83,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Notes personnelles',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'avec la note',
+  upToNote: 'jusqu’à la note',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `après ${note} à la mesure ${bar}`,
   whyFromStart: 'à tout moment depuis le début',

@@ -81,6 +81,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Notizen',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'mit der Note',
+  upToNote: 'bis zur Note',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `nach ${note} in Takt ${bar}`,
   whyFromStart: 'jederzeit vom Anfang an',

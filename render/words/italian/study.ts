@@ -81,6 +81,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Appunti',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
+  upToNote: 'fino alla nota',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `dopo ${note} a battuta ${bar}`,
   whyFromStart: 'in qualunque momento dall’inizio',

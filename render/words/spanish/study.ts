@@ -82,6 +82,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Apuntes',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
+  upToNote: 'hasta la nota',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `después de ${note} en el compás ${bar}`,
   whyFromStart: 'en cualquier momento desde el comienzo',

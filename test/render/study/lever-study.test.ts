@@ -82,6 +82,28 @@ describe('a change that is made only when the music comes back', () => {
   });
 });
 
+describe('a part with endings', () => {
+  const signs = [{ start: true }, { endings: [1], endTimes: 2 }, { endings: [2] }, {}] as const;
+  const part = smallPart({ upper: 'F4/4 | r/2 F#4/2 | r/2 F#4/2 | F4/4', playOrder: [0, 1, 0, 2, 3] });
+  const bars = part.bars.map((bar, i) => ({ ...bar, repeat: { ...bar.repeat, ...signs[i] } }));
+  const score = { ...part, bars };
+  const harp = leverPlanFor(score, { moves: ['1.1 F4', '2.2 F#4', '3.2 F#4', '4.1 F4'] });
+
+  it('has its repeats and endings in the line of the hands too', () => {
+    const { bound } = bindPlanned(score, harp);
+    const { page } = bound.bookmarks.find(({ text }) => text === 'Levers alone')!;
+    expect(bound.pages[page]!.match(/<circle/g)).toHaveLength(4);
+    expect(bound.pages[page]).toMatch(/>1\.<.*>2\.</s);
+  });
+
+  it('has the time of playing before what is told of a change in an ending', () => {
+    const rows = tellChanges(score, harp.plan, 'english', wordsOf({ language: 'english' }));
+    expect(rows.map(({ why }) => /^(1st|2nd) time: /.exec(why)?.[1] ?? null)).toEqual([
+      ...[null, '1st', '2nd', null],
+    ]);
+  });
+});
+
 describe('a study edition for the lever harp', () => {
   it('has the tuning sheet before the part, and the part on a right-hand page', () => {
     const { bound } = bindPlanned(SCORE, PLANNED, {}, 3);

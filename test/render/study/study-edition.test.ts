@@ -81,6 +81,26 @@ describe('a study edition', () => {
     }
   });
 
+  it('has the time of playing in the chart too, where a move is made only when the music comes back', () => {
+    const score = smallPart({ upper: 'C4/2 C#4/2 | C#4/4', playOrder: [0, 1, 0, 1] });
+    const { bound, plan } = bindPart(score);
+    expect(plan.moves.some(({ restores }) => restores)).toBe(true);
+    const chapter = (name: string) => bound.bookmarks.find(({ text }) => text === name)!.page;
+    const sheets = new Set([chapter('Pedal chart'), chapter('Footwork line')]);
+    const drawn = [...sheets].map((page) => bound.pages[page]!).join('');
+    expect(drawn.match(/>2nd time</g)).toHaveLength(2);
+  });
+
+  it('tells of a move that it is made with its note only where the part has the wedge', () => {
+    const rowsOf = (upper: string) => {
+      const score = smallPart({ upper });
+      return tellMoves(score, planPedals(score), 'english', wordsOf({ language: 'english' }));
+    };
+    const [waiting] = rowsOf('C4/1 C#4/3');
+    expect(waiting).toMatchObject({ leadSeconds: 0, withNote: true });
+    for (const { withNote } of rowsOf('C4/1 r/1 C#4/2')) expect(withNote).toBe(false);
+  });
+
   it('has its chapters in one order, whatever room that leaves on the sheets', () => {
     for (const heightMm of [297, 270, 240]) {
       const { bookmarks } = bindPart(demo(), { paper: { widthMm: 210, heightMm } }).bound;
