@@ -36,12 +36,12 @@ export const joinQuietBars = <M extends Placed>(
     if (joins) open.until = index;
     else runs.push({ from: index, until: index, quiet });
   }
-  const stretches = runs.flatMap(({ from, until, quiet }) => {
+  const stretches = runs.flatMap(({ from, until, quiet }): readonly Stretch<M>[] => {
     const own = marks.slice(from, until + 1);
     if (!quiet || own.length < least) return own.map((_, i) => barAt(first + from + i));
     const { leastEm, rangeEm } = own[0]!;
     const width = Math.max(widthEm, leastEm, own.length > 1 ? rangeEm : 0);
-    return [{ ...stretchOf(first + from, [], width), until: first + until }];
+    return [{ ...stretchOf<M>(first + from, [], width), until: first + until }];
   });
   return stretches.map((each) =>
     withRepeats(each, marks[each.from - first]!.repeat, marks[each.until - first]!.repeat),

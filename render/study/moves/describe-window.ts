@@ -18,6 +18,7 @@ import type { NoteNaming } from '../../markings/note-names.ts';
 import { countPasses } from '../../markings/passes.ts';
 import { namePitch } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
+import type { RepeatPart } from './serves-return.ts';
 
 /** What the words of a change of either harp are made of. */
 export interface WordContext {
@@ -84,16 +85,17 @@ export const tellOfItsTime = (
 /**
  * Between which notes a change has its place, in clauses.
  *
- * @param forReturn it is made for what comes after a jump back
+ * @param repeat what it has to do with a jump back
  */
 export const describeWindow = (
   placed: Placed,
   context: WordContext,
-  forReturn: boolean,
+  repeat: RepeatPart,
 ): readonly string[] => {
   const { study } = context.words;
   const { graceNote, restores } = placed;
   const { after, before } = placed.window;
+  const forReturn = repeat === 'for-return';
   return [
     ...(isInPause(context.score, placed) ? [study.whyInPause] : []),
     after === null ? study.whyFromStart : study.whyAfter(...noteAt(after.note, context)),
@@ -106,6 +108,7 @@ export const describeWindow = (
         ]),
     ...(graceNote === null ? [] : [study.whyBeforeGrace]),
     ...(restores || forReturn ? [study.whyRestores] : []),
+    ...(!restores && repeat === 'as-left' ? [study.whyAsRepeatLeaves] : []),
   ];
 };
 

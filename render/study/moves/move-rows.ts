@@ -19,7 +19,7 @@ import {
   tellOfItsTime,
   type WordContext,
 } from './describe-window.ts';
-import { returnFinder } from './serves-return.ts';
+import { type RepeatPart, repeatFinder } from './serves-return.ts';
 
 /** One move of the plan as the table tells it. */
 export interface MoveRow {
@@ -42,10 +42,10 @@ const MOST_DRAWBACKS = 2;
 /** The moves of a plan in their order, in words. */
 export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: Words): readonly MoveRow[] => {
   const context = openWordContext(score, naming, words);
-  const forReturn = new Map(
+  const inRepeats = new Map(
     LETTERS.map((letter) => {
       const own = plan.moves.filter((move) => move.letter === letter);
-      return [letter, returnFinder(score, own, ({ pitch }) => pitch.letter === letter)];
+      return [letter, repeatFinder(score, own, ({ pitch }) => pitch.letter === letter)];
     }),
   );
   const waiting = movesWithTheirNotes(score, plan);
@@ -58,7 +58,7 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
       from: words.notes.positions[nameOfPosition(move.from)],
       to: words.notes.positions[nameOfPosition(move.to)],
       withNote: waiting.has(move),
-      why: tellWhy(move, place.leadSeconds, forReturn.get(move.letter)!(move), context),
+      why: tellWhy(move, place.leadSeconds, inRepeats.get(move.letter)!(move), context),
     };
   });
 };
@@ -67,7 +67,7 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
 const tellWhy = (
   move: Move,
   leadSeconds: number | null,
-  forReturn: boolean,
+  repeat: RepeatPart,
   context: WordContext,
 ): string => {
   const { drawbacks: named } = context.words;
@@ -76,7 +76,7 @@ const tellWhy = (
     .filter(({ name }) => name !== 'noLead')
     .slice(0, MOST_DRAWBACKS)
     .map(({ name }) => (Object.hasOwn(named, name) ? named[name as PriceName] : name));
-  const window = `${capitalize(describeWindow(move, context, forReturn).join(', '))}.`;
+  const window = `${capitalize(describeWindow(move, context, repeat).join(', '))}.`;
   const sentence = tellOfItsTime(move, window, context);
   return drawbacks.length === 0 ? sentence : `${sentence} ${context.words.study.whyAgainst(drawbacks)}.`;
 };

@@ -66,6 +66,18 @@ describe('the reason of a change', () => {
   });
 });
 
+describe('a lever that is up at the start without need the first time', () => {
+  it('is told to stand as the repeat leaves it', () => {
+    const told = (playOrder: readonly number[]) => {
+      const score = smallPart({ upper: 'C4/4 | F4/4 | F#4/4', playOrder });
+      const { plan } = leverPlanFor(score, { up: 'F4', moves: ['1.3 F4', '3.1 F#4'] });
+      return tellChanges(score, plan, 'english', wordsOf({ language: 'english' }))[0]!.why;
+    };
+    expect(told([0, 1, 2, 0, 1, 2])).toContain('at the start the position is the one that the repeat leaves');
+    expect(told([0, 1, 2])).not.toContain('the repeat');
+  });
+});
+
 describe('a change that is made only when the music comes back', () => {
   it('is told for that time, in the table and in the line of the hands', () => {
     const score = smallPart({ upper: 'F4/2 F#4/2 | F#4/4', playOrder: [0, 1, 0, 1] });
@@ -157,6 +169,12 @@ describe('a study edition for the lever harp', () => {
     };
     expect(sheetOf(0)).toContain('harp technician');
     expect(sheetOf(-7)).not.toContain('harp technician');
+  });
+
+  it('tells of each hard spot which levers are up when it begins', () => {
+    const { bound } = bindPlanned(SCORE, PLANNED);
+    const { page } = bound.bookmarks.find(({ text }) => text === 'Hard spots')!;
+    expect(bound.pages.slice(page).join('')).toContain('When it begins: Levers up: ');
   });
 
   it('says so where no lever changes', () => {

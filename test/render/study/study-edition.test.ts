@@ -11,6 +11,7 @@ import { tellMoves } from '../../../render/study/moves/move-rows.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { bar, note, readHarp } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { markedPart } from '../../marked-part.ts';
 import { smallPart } from '../../part-builder.ts';
 import { groupsOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
@@ -99,6 +100,26 @@ describe('a study edition', () => {
     const [waiting] = rowsOf('C4/1 C#4/3');
     expect(waiting).toMatchObject({ leadSeconds: 0, withNote: true });
     for (const { withNote } of rowsOf('C4/1 r/1 C#4/2')) expect(withNote).toBe(false);
+  });
+
+  it('has hard notes practised by each hand, and hard moves by the feet', () => {
+    const chord = 'D3+E3+G3+B3+D4/4';
+    const lower = [chord, chord, chord, chord].join(' | ');
+    const four = (c: string): string => `${c}5+E5+G5+B5/4`;
+    const exercisesOf = (score: Score): string => bindPart(score).bound.pages.join('');
+    const ofHands = exercisesOf(
+      smallPart({ upper: `${four('C')} | ${four('C')} | ${four('C#')} | ${four('C#')}`, lower }),
+    );
+    expect(ofHands).toContain('Each hand by itself');
+    expect(ofHands).not.toContain('The feet alone: the footwork above');
+    expect(exercisesOf(busy())).toContain('The feet alone: the footwork above');
+  });
+
+  it('tells nothing of markings of the file that the part does not have', () => {
+    const score = markedPart({ upper: 'C#4/4' }, [1, 1, 'C♮']);
+    const toldOf = (fileMarkings: boolean): boolean =>
+      bindPart(score, { fileMarkings }).bound.pages.join('').includes('By the file’s own marking');
+    expect([toldOf(true), toldOf(false)]).toEqual([true, false]);
   });
 
   it('has its chapters in one order, whatever room that leaves on the sheets', () => {
