@@ -48,9 +48,11 @@ export interface PlanSummary {
   readonly difficulty: Difficulty;
 }
 
-/** Notes that could be read as one other string, by their ids; `from` and `to` are those of the first. */
+/** Notes of one letter that could be read as those of another, by their ids; `from` and `to` are those of the first. */
 export interface SuggestedRun {
   readonly notes: readonly string[];
+  /** The octaves in which they are written, from below. */
+  readonly octaves: readonly number[];
   readonly from: Pitch;
   readonly to: Pitch;
 }

@@ -44,10 +44,15 @@ const describeFindings = (findings: readonly DescribedFinding[]): readonly strin
 
 type DescribedFinding = Parameters<typeof describeFinding>[0];
 
+/** Notes of one octave are named with it. */
+const nameOctaves = (octaves: readonly number[]): string =>
+  octaves.length > 1 ? ` in octaves ${listNames(octaves.map(String))}` : '';
+
 const describeSuggestion = (suggestion: PlanReport['suggestions'][number]): string => {
   const { alongside, savesMoves, fixesPlaces } = suggestion;
   const runs = [suggestion, ...alongside].map(
-    (run) => `${run.from} as ${run.to} in ${run.bars} (${nameCount(run.notes.length, 'note')})`,
+    ({ from, to, bars, notes, octaves }) =>
+      `${from} as ${to} in ${bars} (${nameCount(notes.length, 'note')}${nameOctaves(octaves)})`,
   );
   return `suggestion: play ${listNames(runs)}: ${describeGains(savesMoves, fixesPlaces)}`;
 };

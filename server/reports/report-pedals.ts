@@ -37,8 +37,9 @@ const reportSummary = (summary: PlanSummary, bars: ToldBars): ReportedSummary =>
   provenOptimal: summary.provenOptimal,
 });
 
-const reportRun = ({ notes, from, to }: SuggestedRun, names: ScoreNames) => ({
+const reportRun = ({ notes, octaves, from, to }: SuggestedRun, names: ScoreNames) => ({
   notes,
+  octaves,
   bars: names.bars([...new Set(notes.map((note) => names.note(note).barIndex))]),
   from: pitchName(from),
   to: pitchName(to),

@@ -94,6 +94,7 @@ export const PLAN: Plan = {
   suggestions: [
     {
       notes: ['n7'],
+      octaves: [5],
       from: { letter: 'C', alter: 1, octave: 5 },
       to: { letter: 'D', alter: -1, octave: 5 },
       alongside: [],

@@ -7,7 +7,7 @@ import { type Help, help } from '../../findings/help/help.ts';
 import type { EndedEarlier } from '../../findings/help/playing-help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
-import { type PedalAt, pedalAt, type SpelledNote } from '../../findings/note-names.ts';
+import { pedalAt, type SpelledNote } from '../../findings/note-names.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
 import { ornamentNotesOf } from '../../findings/ornament-notes.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
@@ -15,18 +15,18 @@ import { memoize, perObject } from '../../memoize.ts';
 import { LETTERS, type Pitch } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import type { Score } from '../../score/model/score.ts';
-import { bentBy } from '../../sounding/bent-strings.ts';
 import { type Need, type NeedList, writtenString } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { Moments } from '../../time/moments.ts';
 import { nameBarIn } from '../../words/bar-names.ts';
 import type { SolvedMove } from '../course/foot.ts';
-import { bendsString, HEARD_FRESH_SECONDS } from '../course/move-cost.ts';
 import type { FixedStringTunings } from '../fixed-strings.ts';
 import type { agreeOnFixes } from '../fixes/agreeing-fixes.ts';
 import type { OpenFinding } from '../fixes/fix-promises.ts';
 import type { PlannedPart } from '../fixes/fix-trials.ts';
 import { type findNoteFixes, NO_FIXES, needsAroundMove, type TroubledPlace } from '../fixes/note-fixes.ts';
+import { aboutMove, changeOf } from './about-moves.ts';
+import { bentStrings } from './bent-strings.ts';
 import { HURRY_OF_FEET, movesOfFeet } from './hurried-feet.ts';
 import { pinFindings } from './pin-findings.ts';
 import { scordaturaFindings, withoutRetunedStrings } from './scordatura-findings.ts';
@@ -157,14 +157,16 @@ const nameRepeated = ({ note: { tremolo, ornament }, kind }: Need): EndedEarlier
 const moveFindings = (facts: PlanFacts): OpenFinding[] =>
   facts.solution.moves.flatMap((move) => [
     ...footFindings(facts, move),
-    ...[...ringingFindings(facts, move), ...restoringFindings(facts, move)].map(settled),
+    ...bendingFindings(facts, move),
+    ...restoringFindings(facts, move).map(settled),
   ]);
 
-/** What all findings about a move share. */
-const aboutMove = ({ prepared }: PlanFacts, move: SolvedMove) => {
-  const { bar, at } = prepared.moments.all[move.moment]!;
-  return { notes: move.before === null ? [] : [move.before.note], place: { bar, at } };
-};
+const bendingFindings = (facts: PlanFacts, move: SolvedMove): OpenFinding[] =>
+  bentStrings(facts, move).map(({ finding, place }) => ({
+    finding,
+    place,
+    fixes: place === null ? NO_FIXES : facts.findNoteFixes(facts, place),
+  }));
 
 const footFindings = (facts: PlanFacts, move: SolvedMove): OpenFinding[] => {
   const { score } = facts.prepared;
@@ -199,51 +201,12 @@ const footFindings = (facts: PlanFacts, move: SolvedMove): OpenFinding[] => {
   }
 };
 
-const changeOf = ({ letter, to }: SolvedMove): PedalAt => ({ letter, position: to });
-
 /** What the foot moved last, in printed order. */
 const pedalBefore = ({ solution }: PlanFacts, move: SolvedMove): LastMoved => {
   const ofFoot = solution.moves.filter(({ foot }) => foot === move.foot);
   if (ofFoot.some((other) => other !== move && other.moment === move.moment)) return 'together';
   const last = ofFoot.findLast(({ moment }) => moment < move.moment);
   return last?.letter === move.letter ? 'the same' : 'another';
-};
-
-const ringingFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] => {
-  if (!bendsString(move.cost, facts.problem.context.weights)) return [];
-  const { notes, place } = aboutMove(facts, move);
-  const { letter } = move;
-  const bent = bentBy(
-    move.moment,
-    facts.problem.needs.get(letter)!,
-    facts.problem.context,
-    HEARD_FRESH_SECONDS,
-  );
-  const sounding = stringsOf(bent);
-  const before =
-    bent.length > 0 ? bent.map(({ note }) => note) : move.after === null ? [] : [move.after.note];
-  return [
-    describeFinding(
-      facts.prepared.score,
-      'ringing-string-moved',
-      { harp: 'pedal', change: changeOf(move), sounding },
-      {
-        notes: [...before, ...notes],
-        place,
-        help: [help('damp-earlier', { letter, sounding })],
-      },
-    ),
-  ];
-};
-
-/** What strings give, from below, each once. Of a glissando no single string is told. */
-const stringsOf = (needs: readonly Need[]): readonly Pitch[] => {
-  const byOctave = new Map(
-    needs.flatMap(({ kind, letter, octave, position }) =>
-      kind === 'swept' ? [] : [[octave, { letter, octave, alter: position }] as const],
-    ),
-  );
-  return [...byOctave.values()].sort((a, b) => a.octave - b.octave);
 };
 
 const restoringFindings = (facts: PlanFacts, move: SolvedMove): PedalFinding[] =>

@@ -6,7 +6,9 @@ import type { NoteChange } from '../../sounding/changed-needs.ts';
 import type { Need } from '../../sounding/needs.ts';
 import type { Moments } from '../../time/moments.ts';
 import type { SolvedMove } from '../course/foot.ts';
+import { bendsString } from '../course/move-cost.ts';
 import type { PedalSolution } from '../course/solve.ts';
+import type { Weights } from '../weights.ts';
 import type { Span } from './passage.ts';
 
 /** What the feet do once some notes are changed. */
@@ -140,16 +142,26 @@ const areAmong = (some: ReadonlySet<string>, all: ReadonlySet<string>): boolean 
 export const isBetter = (plan: ChangedPlan, than: ChangedPlan): boolean =>
   isNoWorse(plan, than) && stopsOf(plan) + lastResortsOf(plan) < stopsOf(than) + lastResortsOf(than);
 
-/** What goes wrong for the feet: at a note that finds its pedal elsewhere, or whose move lacks time. */
+/** Whether fewer strings are heard to bend than by another plan, for no more moves and nothing worse. */
+export const isCalmer = (plan: ChangedPlan, than: ChangedPlan, weights: Weights): boolean => {
+  const bends = ({ moves }: ChangedPlan): number =>
+    moves.filter(({ cost }) => bendsString(cost, weights)).length;
+  return isNoWorse(plan, than) && plan.moves.length <= than.moves.length && bends(plan) < bends(than);
+};
+
+/** What goes wrong for the feet: at a note that finds its pedal elsewhere, whose move lacks time, or bends a string. */
 export interface FootTrouble {
-  readonly kind: 'unmet' | 'no-time';
+  readonly kind: 'unmet' | 'no-time' | 'bends-string';
   readonly note: string;
 }
 
 export const isInTrouble = (
   { unmet, moves }: Pick<ChangedPlan, 'unmet' | 'moves'>,
   { kind, note }: FootTrouble,
-): boolean =>
-  kind === 'unmet'
-    ? unmet.some((need) => need.note.id === note)
-    : moves.some(({ manner, before }) => manner !== 'alone' && before?.note.id === note);
+  weights: Weights,
+): boolean => {
+  if (kind === 'unmet') return unmet.some((need) => need.note.id === note);
+  const isBad = ({ manner, cost }: SolvedMove): boolean =>
+    kind === 'no-time' ? manner !== 'alone' : bendsString(cost, weights);
+  return moves.some((move) => move.before?.note.id === note && isBad(move));
+};

@@ -209,10 +209,11 @@ export class FixTrials {
     fixed: readonly OpenFinding[],
   ): boolean {
     const { moments } = this.#part.prepared;
+    const { weights } = this.#part.problem.context;
     // Outside the span that was planned anew both are the same.
     const cut = (plan: ChangedPlan) => (local === null ? plan : cutPlan(plan, local.span, moments));
     if (!isNoWorse(cut(now), cut(before))) return false;
-    if (fixed.some(({ place }) => place !== null && isInTrouble(now, place.trouble))) return false;
+    if (fixed.some(({ place }) => place !== null && isInTrouble(now, place.trouble, weights))) return false;
     const near = this.#stretchOf(different);
     const hands = this.#handTroubles(now.changes, near);
     if (fixed.some(({ finding }) => hands.has(keyOfTrouble(finding)))) return false;

@@ -15,6 +15,7 @@ import {
   asTold,
   type FootTrouble,
   isBetter,
+  isCalmer,
   isInTrouble,
   type LocalPlan,
   positionsAtEnds,
@@ -69,18 +70,36 @@ export const findNoteFixes = (part: PlannedPart, place: TroubledPlace): FoundFix
   const span = straight ?? spanAcross(problem.context.graph.moments, moment);
   const told = asTold(solution);
   const opened = openPlace(part, positionsAtEnds(told, span), span, []);
+  const { weights } = problem.context;
+  const isMended = trouble.kind === 'bends-string' ? isCalmer : isBetter;
   const attempt = (changes: readonly NoteChange[]): FoundFix | null => {
     const local = planPlace(opened, changes, feetOf(changes), prepared.options.crossFeet);
     const plan = putInto(told, local, changes, prepared.moments);
-    const isFixed = !isInTrouble(plan, trouble) && isBetter(plan, told);
+    const isFixed = !isInTrouble(plan, trouble, weights) && isMended(plan, told, weights);
     const isWhole = straight === null || pinsAt(part, span, lettersOf(changes)).length > 0;
     return isFixed ? { changes, local: isWhole ? null : local } : null;
   };
-  const found = smallestFixes(changesOf(about, prepared), attempt);
   const together = () => fixesTogether(opened.passage.needs, part, place, span, attempt);
+  if (trouble.kind === 'bends-string') return withoutLoss(changesOf(about, prepared), attempt, together);
+  const found = smallestFixes(changesOf(about, prepared), attempt);
   if (found.length > 0 && !losesNote(found[0]!)) return { found, further: () => [...together()] };
   const [first] = together();
   return { found: [...(first === undefined ? [] : [first]), ...found.slice(0, 1)], further: () => [] };
+};
+
+/** A note respelled, or else the fewest together: a string that bends is no reason to lose one. */
+const withoutLoss = (
+  changes: readonly NoteChange[],
+  attempt: (changes: readonly NoteChange[]) => FoundFix | null,
+  together: () => Generator<FoundFix>,
+): FoundFixes => {
+  const single = smallestFixes(
+    changes.filter(({ kind }) => kind === 'respell'),
+    attempt,
+    1,
+  );
+  const [first] = single.length > 0 ? single : together();
+  return { found: first === undefined ? [] : [first], further: () => [] };
 };
 
 /** Sets of notes that fix the place respelled together, the smallest first. */
@@ -107,9 +126,10 @@ const losesNote = ({ changes }: FoundFix): boolean => changes.some(({ kind }) =>
 const smallestFixes = (
   changes: readonly NoteChange[],
   attempt: (set: readonly NoteChange[]) => FoundFix | null,
+  most = MOST_CHANGES,
 ): readonly FoundFix[] => {
   let trials = 0;
-  for (let size = 1; size <= Math.min(MOST_CHANGES, changes.length); size += 1) {
+  for (let size = 1; size <= Math.min(most, changes.length); size += 1) {
     const found: FoundFix[] = [];
     for (const set of subsetsOf(changes, size)) {
       if (new Set(set.map((change) => change.note)).size < size) continue;

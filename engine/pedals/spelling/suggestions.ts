@@ -170,7 +170,7 @@ const agreeing = (
 const isSubset = <T>(some: ReadonlySet<T>, all: ReadonlySet<T>): boolean =>
   [...some].every((each) => all.has(each));
 
-const suggestedRun = ({ notes, from, to }: Run): SuggestedRun => ({ notes, from, to });
+const suggestedRun = ({ notes, octaves, from, to }: Run): SuggestedRun => ({ notes, octaves, from, to });
 
 interface Run extends SuggestedRun {
   readonly changes: readonly NoteChange[];
@@ -191,6 +191,7 @@ const runOf = ({ from, to }: Pick<Run, 'from' | 'to'>, stretches: readonly Stret
     from,
     to,
     notes: changes.map(({ note }) => note),
+    octaves: [...new Set(changes.map((change) => change.from.octave))].sort((a, b) => a - b),
     changes,
     first: all[0]!.onset,
     last: all.at(-1)!.onset,

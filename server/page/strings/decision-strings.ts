@@ -4,6 +4,7 @@ import {
   formatAmount,
   formatBeatText,
   listBars,
+  listNames,
   nameBars,
   nameCount,
   namePlaceInBar,
@@ -120,9 +121,13 @@ export const DECISION_STRINGS = {
       return bar === null || bar === '' || /\bbar\b/i.test(what) ? what : `Bar ${bar}: ${what}`;
     },
     suggested: 'Spellings that would help',
-    readAs: (from: string, to: string, notes: number, [first, last]: readonly [string, string]) => {
+    readAs: (
+      { from, to, notes, octaves }: { from: string; to: string; notes: number; octaves: readonly number[] },
+      [first, last]: readonly [string, string],
+    ) => {
       const where = first === last ? `bar ${first}` : `bars ${first}–${last}`;
-      return `${from} as ${to} (${notes === 1 ? where : `${notes} notes, ${where}`})`;
+      const heights = octaves.length > 1 ? ` in octaves ${listNames(octaves.map(String))}` : '';
+      return `${from} as ${to} (${notes === 1 ? where : `${notes} notes${heights}, ${where}`})`;
     },
     suggestion: (runs: readonly string[]) => `Play ${runs.join(', ')}`,
     saves: describeGains,

@@ -1,14 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { CONCERT_HARP } from '../../../engine/harp/profiles/concert-harp.ts';
 import { formatChange, formatSetting } from '../../../engine/harp/setting.ts';
+import { pitchName } from '../../../engine/music/pitch.ts';
 import { rationalKey } from '../../../engine/music/rational.ts';
 import type { Plan } from '../../../engine/pedals/model.ts';
+import { DEFAULT_PLAN_OPTIONS } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import { listPartEvents } from '../../../engine/proof/part-events.ts';
 import type { SourceMarking } from '../../../engine/score/model/markings.ts';
 import type { Note } from '../../../engine/score/model/note.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
+import { asDecided } from './fix-law.ts';
 
 const movesOf = (plan: Plan): string[] =>
   plan.moves.map((m) => `${m.bar + 1}:${rationalKey(m.beat)} ${formatChange(m.letter, m.to)}`);
@@ -101,8 +104,26 @@ describe('strings that a pedal bends while they sound', () => {
     const [both, ...none] = told('E3/1:2 r/3:2 E4/2 | Eb4/2 r/2', 60);
     expect(none).toEqual([]);
     expect(both!.sentence).toContain('while E4 and E5 are still sounding');
-    expect(both!.suggestions).toEqual(['Damp E4 and E5 before the change, or shorten them.']);
+    expect(both!.suggestions.at(-1)).toBe('Damp E4 and E5 before the change, or shorten them.');
     expect(told('E4/1 r/3 | Eb4/2 r/2', 60)[0]!.sentence).toContain('while E5 is still sounding');
+  });
+
+  it('are spared by another string for their notes, all octaves together, where that costs no moves', () => {
+    const bent = (score: Score, respelled = DEFAULT_PLAN_OPTIONS.respelled) =>
+      planPedals(score, { ...DEFAULT_PLAN_OPTIONS, respelled }).findings.filter(
+        ({ code }) => code === 'ringing-string-moved',
+      );
+    const chords = smallPart({ upper: 'r/4 | E5+G#5/2 Eb5+G5/2', lower: 'r/4 | E2/2 Eb2/2', keyFifths: 4 });
+    const [fix, ...others] = bent(chords)[0]!.fixes;
+    expect(others).toEqual([]);
+    expect(fix!.changes.map(({ kind, from }) => `${kind} ${pitchName(from)}`)).toEqual([
+      'respell E♭5',
+      'respell E♭2',
+    ]);
+    expect(bent(chords, asDecided(chords, fix!.changes).respelled)).toEqual([]);
+    // The strings that could give F and F♯ are wanted as they are.
+    const crowded = smallPart({ upper: 'r/2 F#5+G5/2', lower: 'E3+F3+G3/4' });
+    expect(bent(crowded).map(({ fixes }) => fixes)).toEqual([[]]);
   });
 
   it('are told beside another string that is plucked again too soon', () => {

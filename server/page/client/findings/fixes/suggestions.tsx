@@ -31,8 +31,11 @@ export const Suggestions = ({
         {suggestions.map((suggestion) => {
           const { alongside, changes, savesMoves, fixesPlaces } = suggestion;
           const what = words.suggestion(
-            [suggestion, ...alongside].map(({ from, to, notes }) =>
-              words.readAs(pitchName(from), pitchName(to), notes.length, barsOf(part, notes)),
+            [suggestion, ...alongside].map(({ from, to, notes, octaves }) =>
+              words.readAs(
+                { from: pitchName(from), to: pitchName(to), notes: notes.length, octaves },
+                barsOf(part, notes),
+              ),
             ),
           );
           return (
