@@ -113,6 +113,16 @@ export const drawReminder = (
   return marking.firstTimeOnly ? stackDrawings([drawRows([[words(first)]], engraving.naming), table]) : table;
 };
 
+/** The table that a pupil is to fill, where it stands in the box of what stands before the music. */
+export const drawLeverForm = (
+  { levers }: Pick<LeverMarking & { kind: 'levers' }, 'levers'>,
+  { naming, ...size }: Pick<EngravingOptions, 'naming' | 'settingMm' | 'staffMm'>,
+  { heightVu }: Drawing['box'],
+): string => {
+  const table = scaleTable(drawLeverTable({ up: null, levers }, naming), size);
+  return table.at(PADDING_VU, heightVu - PADDING_VU - table.heightVu);
+};
+
 /** A table, without words. */
 export const drawLeverTableAlone = (
   marking: Pick<LeverMarking & { kind: 'levers' }, 'up' | 'levers'>,
