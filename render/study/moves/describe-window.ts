@@ -98,7 +98,12 @@ export const describeWindow = (
   const forReturn = repeat === 'for-return';
   return [
     ...(isInPause(context.score, placed) ? [study.whyInPause] : []),
-    after === null ? study.whyFromStart : study.whyAfter(...noteAt(after.note, context)),
+    // Who comes back does not begin at the start.
+    ...(after !== null
+      ? [study.whyAfter(...noteAt(after.note, context))]
+      : restores
+        ? []
+        : [study.whyFromStart]),
     ...(forReturn
       ? []
       : [
