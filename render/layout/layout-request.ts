@@ -6,6 +6,16 @@ import type { LayoutMei } from './document/layout-mei.ts';
 import type { PartRequest } from './document/prepared-part.ts';
 import type { ReservedSpace } from './spaces/reserve-spaces.ts';
 
+/** Where the harp comes in after a rest long enough for a setting of the pedals. Bars are indices. */
+export interface EntryAfterRest {
+  /** In which it comes in. */
+  readonly bar: number;
+  /** In which the last setting before is told. */
+  readonly told: number;
+  /** Whether even a setting on the line before is too far away. */
+  readonly isForgotten: boolean;
+}
+
 /** What is laid out. */
 export interface LayoutRequest extends PartRequest {
   readonly engraving: EngravingOptions;
@@ -16,6 +26,8 @@ export interface LayoutRequest extends PartRequest {
   readonly signEdits: (mei: LayoutMei) => readonly Edit[];
   /** The ids of these notes. */
   readonly signIds: ReadonlySet<string>;
+  /** Where the setting is told once more, if a page or a line parts the place from where it is told. */
+  readonly entries: readonly EntryAfterRest[];
   /**
    * The rooms wanted, given the bars (indices) at whose start a setting is printed in any case.
    *

@@ -60,12 +60,16 @@ export const firstBars = (
 
 /** The bars at whose start a setting is printed in any case. */
 export const remindersOf = (
-  { engraving: { settings, density, leverTables } }: LayoutRequest,
+  { engraving: { settings, density, leverTables }, entries }: LayoutRequest,
   { pages, systems }: Breaks,
 ): readonly number[] => {
   const wanted = density === 'changes' ? { systemStart: false, pageStart: false } : settings;
   if (wanted.systemStart || leverTables === 'each-line') return [0, ...systems];
-  return wanted.pageStart || leverTables === 'each-page' ? [0, ...pages] : [];
+  const begins = wanted.pageStart || leverTables === 'each-page' ? [0, ...pages] : [];
+  const parted = entries.filter(({ bar, isForgotten, told }) =>
+    (isForgotten ? systems : pages).some((start) => told < start && start <= bar),
+  );
+  return [...new Set([...begins, ...parted.map(({ bar }) => bar)])].sort((a, b) => a - b);
 };
 
 /** The page turns, good or bad. @param bars with which pages begin */

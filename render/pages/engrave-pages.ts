@@ -26,6 +26,7 @@ import { idSeparator } from '../printed/unique-ids.ts';
 import { type FontCharacters, mergeCharacters } from '../text/embed-fonts.ts';
 import { joinBeside, readBeside } from './beside-parts.ts';
 import type { DrawnScore, PageNotes, PlacedHarp, PlannedHarp, Shown } from './drawn-score.ts';
+import { entriesAfterRests } from './entries-after-rests.ts';
 import type { FinishedLine } from './finish-system.ts';
 import { listDrawings, type PageDrawings } from './page-drawings.ts';
 import { createPageFinisher, type PageFinisher, type ReadyPage } from './page-finisher.ts';
@@ -245,7 +246,7 @@ type SectionsFor = (
 const layoutRequest = (
   { harps, others, parts, score }: DrawnScore,
   engraving: EngravingOptions,
-  { drawings, signs }: PageDrawings,
+  { drawings, markings, signs }: PageDrawings,
   { cues }: ChosenCues,
   sectionsFor: SectionsFor,
 ): Omit<LayoutRequest, 'early'> => {
@@ -263,6 +264,11 @@ const layoutRequest = (
     signIds: new Set(signs.flatMap(({ changes }) => changes.map(({ id }) => id))),
     cues: { cues, score: parts[0]?.score ?? score, staves },
     leftOut: [],
+    // In the score of several harps one comes in while another plays.
+    entries:
+      parts.length === 1
+        ? markings([]).flatMap((each) => entriesAfterRests(each.part.score, each.markings, engraving))
+        : [],
     spacesFor: drawings,
     under: keepLast((reminders, footnotes) => closingHeight(sectionsFor(reminders, footnotes), layout)),
   };

@@ -38,6 +38,7 @@ describe.skipIf(!hasScores)('the lines of real parts (skipped without ../shared/
       cues: { cues: [], score, staves: ALL_STAVES },
       full: ALL_STAVES,
       leftOut: [],
+      entries: [],
       spacesFor: () => [],
       early: false,
       under: () => 0,

@@ -55,6 +55,7 @@ const naturalOf = (score: Score): BreakRequest => {
     cues: { cues: [], score, staves: ALL_STAVES },
     full: ALL_STAVES,
     leftOut: [],
+    entries: [],
     spacesFor: () => [],
     early: false,
     under: () => 0,

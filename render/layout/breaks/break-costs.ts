@@ -54,14 +54,24 @@ export const LONE_LINE = 1.4;
 const LOOSE = 1.5;
 const LOOSE_LAST = 0.5;
 
-/** A page that is emptier than so costs more: but for a turn with both hands free it may be half as full. */
+/**
+ * A page that is emptier than so costs more. For a turn with both hands free it may be half as full; before one for which no
+ * hand is free, white space promises time that is not there.
+ */
 const THIN_FILL = 0.6;
 const THIN_FILL_TURN = 0.4;
+const THIN_FILL_NO_HAND = 0.7;
 const THIN = 0.5;
 const THIN_SLOPE = 3;
 
-const looseCost = (filled: number, hasTurn: boolean): number => {
-  const least = hasTurn ? THIN_FILL_TURN : THIN_FILL;
+/** @param turn what the turn at its end costs; null where it is not turned */
+const leastFill = (turn: number | null): number => {
+  if (turn === null || turn === ONE_HAND) return THIN_FILL;
+  return turn < ONE_HAND ? THIN_FILL_TURN : THIN_FILL_NO_HAND;
+};
+
+const looseCost = (filled: number, turn: number | null): number => {
+  const least = leastFill(turn);
   const thin = filled >= least ? 0 : THIN + THIN_SLOPE * (least - filled);
   return LOOSE * (1 - filled) ** 2 + thin;
 };
@@ -81,6 +91,6 @@ export const pageCoster = (
   return ({ filled, isOdd, next }) => {
     if (next === null) return PAGE + LOOSE_LAST * (1 - filled) ** 2;
     const turn = isTurn(isOdd, turns) ? turnAt(next) : null;
-    return PAGE + looseCost(filled, turn !== null && turn < ONE_HAND) + (turn ?? 0);
+    return PAGE + looseCost(filled, turn) + (turn ?? 0);
   };
 };

@@ -380,6 +380,21 @@ describe('settings at line and page starts', () => {
       expect(groups({ ...annotation, pages: [page] }, 'pedal-setting')).toHaveLength(1);
     }
   });
+
+  it.each([
+    ['a long rest is followed by a new page', 4, '<pb/>', 1],
+    ['a long rest is followed by a new line, which the setting stands just above', 4, '<sb/>', 0],
+    ['a rest of very many bars is followed by a new line', 20, '<sb/>', 1],
+    ['a short rest is followed by a new page', 3, '<pb/>', 0],
+  ])('stand once more where the harp comes in, if %s', async (_, rests, before, count) => {
+    const bars = ['c4.1/R', ...Array.from({ length: rests }, () => 'R/R'), 'c4.1/R'];
+    const bytes = meiScore({ bars, before: { [rests + 1]: before } });
+    const annotation = await annotate(bytes, { keepBreaks: true });
+    const settings = groups(annotation, 'pedal-setting').map(({ attributes }) =>
+      Number(attributes['data-bar']),
+    );
+    expect(settings.filter((bar) => bar === rests + 2)).toHaveLength(count);
+  });
 });
 
 describe('the study copy', () => {
