@@ -191,6 +191,7 @@ export { hardestFirst } from './difficulty/hardest-first.ts';
 export { recountChanges } from './difficulty/recount.ts';
 export {
   type Cause,
+  type GradedMeasure,
   type Difficulty,
   type FailingBars,
   type Grade,

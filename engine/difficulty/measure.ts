@@ -7,6 +7,7 @@ import { notesById } from '../score/notes-by-id.ts';
 import { isPlucked } from '../score/plucked.ts';
 import type { Measures, PlannedDifficulty, TimedChange } from './model.ts';
 import type { BarSpan } from './passages.ts';
+import { readingsOf } from './readings.ts';
 
 /** What a hand has too much of, or too far apart, at one moment. */
 const OVERLOADS: readonly FindingCode[] = [
@@ -21,6 +22,7 @@ export type MeasureSpans = (spans: readonly BarSpan[]) => Measures;
 /** Prepares to measure the passages of one part. */
 export const createMeasure = (planned: PlannedDifficulty): MeasureSpans => {
   const plucks = countPlucks(planned);
+  const readings = readingsOf(planned);
   const overloads = planned.findings
     .filter(({ code }) => OVERLOADS.includes(code))
     .flatMap(({ places }) => places);
@@ -32,13 +34,16 @@ export const createMeasure = (planned: PlannedDifficulty): MeasureSpans => {
     const notes = sum(spans.map(({ from, until }) => sum(plucks.slice(from, until + 1))));
     const crowded = overloads.filter(isInside);
     const perSecond = (count: number): number => (seconds === 0 ? 0 : count / seconds);
+    const read = readings(changes);
     const pluckedWith = changes.filter(({ atThePluck }) => atThePluck).length;
     return {
       seconds,
       changes: changes.length,
       changesPerMinute: perSecond(changes.length) * 60,
-      mostInTenSeconds: mostWithin(changes, 10),
-      shortestSpacing: bySide((side) => shortestGap(changes.filter((change) => change.side === side))),
+      mostInTenSeconds: mostWithin(read, 10),
+      shortestSpacing: bySide((side) =>
+        shortestGap(read.map((each) => each.filter((change) => change.side === side))),
+      ),
       atThePluck: changes.length === 0 ? 0 : pluckedWith / changes.length,
       stringsBent: changes.filter(({ bendsString }) => bendsString).length,
       barsOverloaded: bySide((side) => countBars(crowded.filter(({ hand }) => hand === side))),
@@ -80,21 +85,28 @@ const secondsOf = ({ score, secondsAt }: PlannedDifficulty, { from, until }: Bar
   return secondsAt(add(last.onset, last.duration)) - secondsAt(score.bars[from]!.onset);
 };
 
-/** The most changes that begin within a span of clock time. */
-export const mostWithin = (changes: readonly Pick<TimedChange, 'seconds'>[], span: number): number => {
+/** The most changes that begin within a span of clock time, however the part is read. */
+export const mostWithin = (
+  readings: readonly (readonly Pick<TimedChange, 'seconds'>[])[],
+  span: number,
+): number => {
   let most = 0;
-  let first = 0;
-  changes.forEach(({ seconds }, i) => {
-    while (seconds - changes[first]!.seconds >= span) first += 1;
-    most = Math.max(most, i - first + 1);
-  });
+  for (const changes of readings) {
+    let first = 0;
+    changes.forEach(({ seconds }, i) => {
+      while (seconds - changes[first]!.seconds >= span) first += 1;
+      most = Math.max(most, i - first + 1);
+    });
+  }
   return most;
 };
 
-const shortestGap = (changes: readonly TimedChange[]): number | null =>
-  changes.length < 2
-    ? null
-    : Math.min(...changes.slice(1).map(({ seconds }, i) => seconds - changes[i]!.seconds));
+const shortestGap = (readings: readonly (readonly TimedChange[])[]): number | null => {
+  const gaps = readings.flatMap((changes) =>
+    changes.slice(1).map(({ seconds }, i) => seconds - changes[i]!.seconds),
+  );
+  return gaps.length === 0 ? null : Math.min(...gaps);
+};
 
 const countShared = (changes: readonly TimedChange[]): number =>
   new Set(

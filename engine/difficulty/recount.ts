@@ -1,6 +1,7 @@
 import type { HarpKind } from '../harp/harps.ts';
 import { mostWithin } from './measure.ts';
-import type { Cause, Difficulty, Measures, TimedChange } from './model.ts';
+import type { Cause, Difficulty, Measures, PlannedDifficulty, TimedChange } from './model.ts';
+import { readingsOf } from './readings.ts';
 import { THRESHOLDS } from './thresholds.ts';
 import { describeCause } from './words.ts';
 
@@ -10,12 +11,14 @@ import { describeCause } from './words.ts';
  * so does the most in ten seconds where those that are told would be a reason for another grade.
  *
  * @param changes those made while the harp plays, in order of time
+ * @param planned the part, and its clock in printed order
  */
 export const recountChanges = (
   difficulty: Difficulty,
   changes: readonly Pick<TimedChange, 'bar' | 'seconds'>[],
-  harp: HarpKind,
+  { harp, ...planned }: Pick<PlannedDifficulty, 'harp' | 'score' | 'secondsAt'>,
 ): Difficulty => {
+  const readings = readingsOf(planned);
   const counted = new Map<Measures, Measures>();
   for (const { from, until, measures } of difficulty.passages) {
     const here = changes.filter(({ bar }) => from <= bar && bar <= until);
@@ -24,7 +27,7 @@ export const recountChanges = (
       ...measures,
       changes: here.length,
       changesPerMinute: seconds === 0 ? 0 : (here.length / seconds) * 60,
-      mostInTenSeconds: asHard(mostWithin(here, 10), measures.mostInTenSeconds, harp),
+      mostInTenSeconds: asHard(mostWithin(readings(here), 10), measures.mostInTenSeconds, harp),
     });
   }
   const recount = (measures: Measures): Measures => counted.get(measures) ?? measures;

@@ -10,7 +10,7 @@ import type { Rational } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
 import type { Moment } from '../time/moments.ts';
-import { toldAtIn } from '../time/told-at.ts';
+import { barsOfRest, toldAtIn } from '../time/told-at.ts';
 import { nameBarIn } from '../words/bar-names.ts';
 import type { FindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
@@ -64,7 +64,8 @@ const WITHOUT_TIME: readonly FindingCode[] = [
 
 /**
  * Passages with more moves than feet or hands comfortably make, each with all of its moves. Hurry is not told of bars of
- * which it is told already that there is no time: only of what is too much before them or after.
+ * which it is told already that there is no time: only of what is too much before them or after. In a rest of several bars
+ * there is time for everything, and a player is told of it at the start of the rest.
  *
  * @param moves in order of time
  * @param told what is told otherwise, joined
@@ -78,7 +79,12 @@ export const hurriedPassages = <Code extends HurryCode>(
   const withoutTime = told.filter((each) => WITHOUT_TIME.includes(each.code));
   const isTold = (move: MoveInPlace): boolean =>
     withoutTime.some(({ bar, places }) => bar <= move.bar && move.bar <= places.at(-1)!.bar);
-  return splitAt(moves, isTold).flatMap((run) =>
+  const rests = barsOfRest(score);
+  const isAtLeisure = ({ bar }: MoveInPlace): boolean =>
+    rests.has(bar) && (rests.has(bar - 1) || rests.has(bar + 1));
+  const counted = moves.filter((move) => !isAtLeisure(move));
+  const runs = splitAt(counted, isTold).flatMap((run) => splitAtEndings(run, score));
+  return runs.flatMap((run) =>
     joinStretches(run, findHurriedStretches(run, hurryOf.most)).map(([first, last]) =>
       describeHurry(score, run.slice(first, last + 1), hurryOf),
     ),
@@ -116,6 +122,26 @@ const describeHurry = <Code extends HurryCode>(
   );
   const places = moves.map(({ tell }) => tell());
   return { ...finding, code, notes: [...new Set(places.flatMap(({ notes }) => notes))], places };
+};
+
+/** Moves that follow each other in print and are never played one after the other, as in two endings, are apart. */
+const splitAtEndings = (
+  moves: readonly MoveInPlace[],
+  { playOrder }: Pick<Score, 'playOrder'>,
+): readonly MoveInPlace[][] => {
+  const led = new Set(playOrder.filter((bar, i) => i > 0 && playOrder[i - 1] === bar - 1));
+  const runs: MoveInPlace[][] = [];
+  let before: MoveInPlace | undefined;
+  for (const move of moves) {
+    const from = before?.bar ?? move.bar;
+    const follows = Array.from({ length: move.bar - from }, (_, i) => from + 1 + i).every((bar) =>
+      led.has(bar),
+    );
+    if (before === undefined || !follows) runs.push([]);
+    runs.at(-1)!.push(move);
+    before = move;
+  }
+  return runs;
 };
 
 /** What lies between the items that part them, in order. */

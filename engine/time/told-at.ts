@@ -33,7 +33,7 @@ export const placeAsTold = <P extends Placed>(
 };
 
 /** The bars (indices) in which no note of the player begins or is held. */
-const barsOfRest = ({ bars, notes }: Pick<Score, 'bars' | 'notes'>): ReadonlySet<number> => {
+export const barsOfRest = perObject(({ bars, notes }: Pick<Score, 'bars' | 'notes'>): ReadonlySet<number> => {
   const silent = new Set(bars.keys());
   for (const { role, bar, onset, duration } of notes) {
     if (role === 'cue') continue;
@@ -43,4 +43,4 @@ const barsOfRest = ({ bars, notes }: Pick<Score, 'bars' | 'notes'>): ReadonlySet
       silent.delete(next);
   }
   return silent;
-};
+});

@@ -11,6 +11,8 @@ export interface Drawing {
   readonly startVu?: number;
   /** Where what must end before a note ends, from the left, where words under it reach farther; else the whole of it. */
   readonly endVu?: number;
+  /** How much at its end may stand under the note that it ends before: of the name of a string its octave. */
+  readonly tailVu?: number;
   /** How high is what words stand under, where there are words. */
   readonly headVu?: number;
   /** These words, as the body: they may be set lower than they are here. */

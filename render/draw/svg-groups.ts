@@ -51,12 +51,17 @@ export const placeNumberGroup = (
   return drawingGroup(attributes, labelled(spoken.place(flag.number), flag.sentences.join(' ')), art, place);
 };
 
-/** A place to write a marking into: a frame of its size, or nothing. */
+/**
+ * A place to write a marking into: a frame of its size, or nothing.
+ *
+ * @param form what is to be filled in, in the frame
+ */
 export const blankGroup = (
   id: string,
   box: BoxSize | null,
   language: Language,
   { x, y, unitsPerVu }: DrawingPlace,
+  form = '',
 ): string => {
   const frame =
     box === null
@@ -65,7 +70,7 @@ export const blankGroup = (
         `height="${roundUnits(box.heightVu - PADDING_VU)}" fill="#fff" stroke="#555" stroke-width="0.2" stroke-dasharray="0.8"/>`;
   return (
     `<g id="${id}" class="blank" role="img" ` +
-    `transform="translate(${roundUnits(x)} ${roundUnits(y)}) scale(${roundUnits(unitsPerVu)})">${frame}</g>`
+    `transform="translate(${roundUnits(x)} ${roundUnits(y)}) scale(${roundUnits(unitsPerVu)})">${frame}${form}</g>`
   );
 };
 

@@ -1,6 +1,7 @@
+import { group } from 'd3-array';
 import { nameOfPosition } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import type { ToldLeverChange } from '../levers/lever-change.ts';
+import type { LeverNameChange, ToldLeverChange } from '../levers/lever-change.ts';
 import type { Marking, ToldChange } from '../markings/markings.ts';
 import { type NoteNaming, nameNote } from '../markings/note-names.ts';
 import { textOutline } from '../text/glyphs.ts';
@@ -65,6 +66,19 @@ export const tellLeverChanges = (
   ]);
 };
 
+/** The hand that sets the levers of a change: `l.h.`; of two hands, each with its strings: `F4 C5: l.h.`. */
+export const tellHands = (
+  changes: readonly LeverNameChange[],
+  { naming, language }: Told,
+): readonly string[] => {
+  const { handLabels } = wordsOf({ language }).levers;
+  const hands = [...group(changes, ({ hand }) => hand)];
+  return hands.map(([hand, own]) => {
+    const strings = own.map(({ string: { letter, octave } }) => `${letterName(letter, naming)}${octave}`);
+    return hands.length === 1 ? handLabels[hand] : `${strings.join(' ')}: ${handLabels[hand]}`;
+  });
+};
+
 /** A marking with lines of small words under it. */
 export const underWords = (drawing: Drawing, lines: readonly string[], side: WordsSide): Drawing => {
   if (lines.length === 0) return drawing;
@@ -88,6 +102,7 @@ export const underWords = (drawing: Drawing, lines: readonly string[], side: Wor
     text: [drawing.text, ...lines].join(' '),
     startVu: own + (drawing.startVu ?? 0),
     endVu: own + drawing.box.widthVu,
+    ...(drawing.tailVu === undefined ? {} : { tailVu: drawing.tailVu }),
     headVu: drawing.box.heightVu,
   };
 };

@@ -1,16 +1,18 @@
 import { LETTERS_FROM_C, openAlter } from '../../engine/index.ts';
 import { drawRows } from '../draw/draw-rows.ts';
 import { type Drawing, PADDING_VU, roundUnits, stackDrawings } from '../draw/drawing.ts';
-import type { NameItem, RowItem } from '../draw/name-items.ts';
-import { CAP_HEIGHT_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
+import { type NameItem, octaveText, type RowItem } from '../draw/name-items.ts';
+import { CAP_HEIGHT_VU, LETTER_SIZE_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
 import { scaleFor, scaleToWidth } from '../draw/scaled.ts';
+import { tellHands, tellLeverChanges, underWords, type WordsSide } from '../draw/words-under.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { returnTime } from '../markings/markings.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { nameNote, printedAlter } from '../markings/note-names.ts';
+import { textWidth } from '../text/glyphs.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
-import type { LeverChange, LeverNameChange } from './lever-change.ts';
+import type { LeverChange } from './lever-change.ts';
 import type { LeverMarking } from './lever-markings.ts';
 import { drawLeverTable, type LeverTable } from './lever-table.ts';
 import { groupLevers, joinOctaves, leverName, tonicOf } from './lever-words.ts';
@@ -22,25 +24,38 @@ const LONGEST_ROW_VU = 52;
 const BESIDE_TABLE_VU = 3;
 
 /**
- * A change as names in a row: `F♯4 C♯5`, where asked for with the hand before them: `l.h. F♯4 C♯5`. What is only for who
- * comes back stands under it, after the time that it is for.
+ * A change as names in a row: `F♯4 C♯5`, under it what is only for who comes back, after the time that it is for. Under
+ * the names stands in small words what is told in words, or where asked for the hand: before its name it would make the
+ * marking so wide that it would be read at an earlier note.
+ *
+ * @param side where the change has its moment: what stands under the names keeps to that side
  */
 export const drawLeverChange = (
-  marking: Pick<LeverMarking & { kind: 'lever-change' }, 'changes' | 'onReturn' | 'timesPlayed'>,
-  { naming, language, leverHands }: Pick<EngravingOptions, 'naming' | 'language' | 'leverHands'>,
+  marking: Pick<LeverMarking & { kind: 'lever-change' }, 'changes' | 'onReturn' | 'timesPlayed' | 'inWords'>,
+  engraving: Pick<EngravingOptions, 'naming' | 'language' | 'leverHands'>,
+  side: WordsSide = 'centre',
 ): Drawing => {
-  const { inWords, levers } = wordsOf({ language });
-  const itemsOf = (changes: readonly LeverNameChange[]): RowItem[] =>
-    changes.flatMap((change, i) => {
-      const isNew = leverHands && changes[i - 1]?.hand !== change.hand;
-      return isNew ? [words(levers.handLabels[change.hand]), stringItem(change)] : [stringItem(change)];
-    });
   const { changes, onReturn } = marking;
-  const back = [words(returnTime(marking, inWords.times)), ...itemsOf(onReturn)];
-  return drawRows(
-    [...(changes.length === 0 ? [] : [itemsOf(changes)]), ...(onReturn.length === 0 ? [] : [back])],
-    naming,
+  const back = [words(returnTime(marking, wordsOf(engraving).inWords.times)), ...onReturn.map(stringItem)];
+  const names = drawRows(
+    [...(changes.length === 0 ? [] : [changes.map(stringItem)]), ...(onReturn.length === 0 ? [] : [back])],
+    engraving.naming,
   );
+  const last = [...changes, ...onReturn].at(-1)!;
+  return underWords({ ...names, tailVu: octaveVu(last) }, linesUnder(marking, engraving), side);
+};
+
+/** How wide the octave is at the end of a name: the note that needs the change is known by letter and sign. */
+const octaveVu = (change: LeverChange): number =>
+  PADDING_VU + textWidth(octaveText(stringItem(change)), { style: 'bold', sizeUnits: LETTER_SIZE_VU });
+
+/** The words have the hand too. */
+const linesUnder = (
+  { changes, onReturn, inWords }: Parameters<typeof drawLeverChange>[0],
+  engraving: Parameters<typeof drawLeverChange>[1],
+): readonly string[] => {
+  if (inWords.length > 0) return tellLeverChanges(inWords, engraving);
+  return engraving.leverHands ? tellHands([...changes, ...onReturn], engraving) : [];
 };
 
 /** What stands before the first note: the table of the levers, and beside it the tuning and the levers in words. */
@@ -96,6 +111,16 @@ export const drawReminder = (
   const table = scaleToWidth(drawLeverTableAlone(marking, engraving), engraving);
   const { first } = wordsOf(engraving).inWords.times;
   return marking.firstTimeOnly ? stackDrawings([drawRows([[words(first)]], engraving.naming), table]) : table;
+};
+
+/** The table that a pupil is to fill, where it stands in the box of what stands before the music. */
+export const drawLeverForm = (
+  { levers }: Pick<LeverMarking & { kind: 'levers' }, 'levers'>,
+  { naming, ...size }: Pick<EngravingOptions, 'naming' | 'settingMm' | 'staffMm'>,
+  { heightVu }: Drawing['box'],
+): string => {
+  const table = scaleTable(drawLeverTable({ up: null, levers }, naming), size);
+  return table.at(PADDING_VU, heightVu - PADDING_VU - table.heightVu);
 };
 
 /** A table, without words. */

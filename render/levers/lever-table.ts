@@ -22,10 +22,10 @@ const LINE_VU = 0.16;
 
 /**
  * The levers by letter and octave, the highest octave above: a triangle that points up where the lever is up, a dash
- * where it is down, nothing where the harp has no lever.
+ * where it is down, nothing where the harp has no lever, and nowhere anything where a pupil is to write it (`up` null).
  */
 export const drawLeverTable = (
-  { up, levers }: { readonly up: readonly LeverChange[]; readonly levers: readonly HarpString[] },
+  { up, levers }: { readonly up: readonly LeverChange[] | null; readonly levers: readonly HarpString[] },
   naming: NoteNaming,
 ): LeverTable => {
   const names = LETTERS_FROM_C.map((letter) => nameNote(letter, 0, naming).word);
@@ -34,7 +34,7 @@ export const drawLeverTable = (
     ...names.map((name) => textWidth(name, { style: 'regular', sizeUnits: TEXT_VU }) + 2 * BESIDE_NAME_VU),
   );
   const octaves = [...new Set(levers.map(({ octave }) => octave))].reverse();
-  const raised = new Set(up.map(({ string }) => `${string.letter}${string.octave}`));
+  const raised = new Set(up?.map(({ string }) => `${string.letter}${string.octave}`));
   const width = cell * (LETTERS_FROM_C.length + 1);
   const height = CELL_HEIGHT_VU * (octaves.length + 1);
   const centre = (column: number): number => cell * (column + 1.5);
@@ -43,7 +43,7 @@ export const drawLeverTable = (
     const sides = octaves.map((octave, i) =>
       centredText(`${octave}`, x + cell / 2, y + CELL_HEIGHT_VU * (i + 1)),
     );
-    const signs = levers.map(({ letter, octave }) => {
+    const signs = (up === null ? [] : levers).map(({ letter, octave }) => {
       const middle = y + CELL_HEIGHT_VU * (octaves.indexOf(octave) + 1.5);
       const sign = raised.has(`${letter}${octave}`) ? drawUp : drawDown;
       return sign(x + centre(LETTERS_FROM_C.indexOf(letter)), middle);

@@ -127,12 +127,17 @@ const listOccasions = (score: Score, { density, settings }: PlaceOptions): Setti
   if (density === 'changes') return [];
   const glissandi = score.sweeps.filter((sweep) => sweep.kind === 'glissando');
   const rehearsals = score.landmarks.filter((landmark) => landmark.kind === 'rehearsal');
-  return [
+  const occasions = [
     ...(settings.glissandi ? glissandi.map(({ start, bar }) => ({ at: start, bar })) : []),
     ...(settings.rehearsalMarks ? rehearsals.map(({ bar }) => ({ at: score.bars[bar]!.onset, bar })) : []),
     ...keyChanges(score, settings.keyChangeLetters).map(({ onset, index }) => ({ at: onset, bar: index })),
   ];
+  return score.share === null ? occasions : occasions.filter(({ at }) => playsFrom(score, at));
 };
+
+/** Whether the player of a part for several has a note from there on. */
+const playsFrom = ({ notes }: Score, from: Rational): boolean =>
+  notes.some(({ role, onset }) => role !== 'cue' && compare(onset, from) >= 0);
 
 /** Bars at whose start the key signature changes so many letters or more. */
 const keyChanges = ({ bars }: Score, least: number | null): Bar[] =>

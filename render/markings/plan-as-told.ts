@@ -33,7 +33,7 @@ const recountTold = (score: Score, { summary }: Plan, moves: readonly Move[]) =>
   const changes = placeAsTold(score, moves)
     .filter((move) => !isInPause(score, move))
     .map(({ at, bar }) => ({ bar, seconds: secondsAt(at) }));
-  return recountChanges(summary.difficulty, changes, 'pedal');
+  return recountChanges(summary.difficulty, changes, { harp: 'pedal', score, secondsAt });
 };
 
 /** At one moment the left foot's move before the right foot's. */

@@ -3,7 +3,7 @@ import { drawMarking } from '../draw/draw-marking.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { scaleToWidth } from '../draw/scaled.ts';
 import { type DrawingPlace, drawingGroup, markingGroup } from '../draw/svg-groups.ts';
-import { tellChanges, tellLeverChanges, tellPlace, underWords, type WordsSide } from '../draw/words-under.ts';
+import { tellChanges, tellPlace, underWords, type WordsSide } from '../draw/words-under.ts';
 import { DEFAULT_ENGRAVING, type EngravingOptions } from '../engraving-options.ts';
 import { drawLeverChange, drawLeverStart, drawReminder } from '../levers/draw-levers.ts';
 import { leverAttributes } from '../levers/lever-attributes.ts';
@@ -62,7 +62,7 @@ export const drawPrinted = (
     case 'levers':
       return marking.isReminder ? drawReminder(marking, options) : drawLeverStart(marking, options);
     case 'lever-change':
-      return underWords(drawLeverChange(marking, options), tellLeverChanges(marking.inWords, options), side);
+      return drawLeverChange(marking, options, side);
   }
 };
 

@@ -85,7 +85,7 @@ const cutAt = (gap: Gap, times: readonly Rational[]): Gap[] => {
 
 const restRuns = (score: Score, { from, until }: Gap): RestRun[] => {
   const runs: { first: number; last: number }[] = [];
-  const marked = barsOfTexts(score);
+  const marked = barsShownAlone(score);
   for (let i = firstBarFrom(score.bars, from); i < score.bars.length; i += 1) {
     const bar = score.bars[i]!;
     if (until !== null && compare(add(bar.onset, bar.duration), until) > 0) break;
@@ -94,6 +94,13 @@ const restRuns = (score: Score, { from, until }: Gap): RestRun[] => {
     else runs.push({ first: i, last: i });
   }
   return runs;
+};
+
+/** Bars that no joined rest can hide: those of texts, and in a part for several players those in which others play. */
+const barsShownAlone = (score: Score): ReadonlySet<number> => {
+  const { share, notes } = score;
+  const ofOthers = share === null ? [] : notes.filter(({ id }) => share.others.has(id)).map(({ bar }) => bar);
+  return new Set([...barsOfTexts(score), ...ofOthers.flatMap((bar) => [bar, bar + 1])]);
 };
 
 /** Bars over which a text stands, and bars behind one within which it stands: a joined rest has no room inside. */

@@ -81,7 +81,7 @@ export const MARKING_OPTIONS = {
     'markings',
     yesOrNo({
       label: 'Name the hand that changes a lever',
-      description: 'Print before the name of each lever change which hand makes it: l.h. or r.h.',
+      description: 'Print under the name of each lever change which hand makes it: l.h. or r.h.',
       default: false,
     }),
   ),

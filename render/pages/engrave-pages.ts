@@ -95,6 +95,10 @@ export const engraveTogether = (
   );
 };
 
+/** Between the staves of a harp that is written on one is below it, where there is room outwards. */
+const placedBy = ({ harp }: Score, engraving: EngravingOptions): EngravingOptions =>
+  engraving.placement === 'between' && harp.staves === 1 ? { ...engraving, placement: 'below' } : engraving;
+
 /** What a part is printed for. */
 export interface PrintRun {
   readonly shown?: Shown;
@@ -116,10 +120,11 @@ export interface PrintRun {
 export function* engravePages(
   score: Score,
   harp: HarpPlan,
-  engraving: EngravingOptions,
+  asked: EngravingOptions,
   drawer: Drawer,
   { shown = 'all', pagesBefore = 0, first = null, early = false }: PrintRun = {},
 ): Stepwise<ReadyPage, Result<EngravedPages>> {
+  const engraving = placedBy(score, asked);
   const beside = readBeside(score, engraving.withPart);
   if (!beside.ok) return beside;
   const part = { score, plan: harp, engraving, prefix: '', shown };

@@ -19,6 +19,7 @@ import { type EngravingOptions, mmPerVu } from '../engraving-options.ts';
 import { tellFinding } from '../facts/tell-finding.ts';
 import { ALL_STAVES, type SpaceRow, type StaffRange } from '../layout/spaces/reserve-spaces.ts';
 import { EDGE_AT_MOMENT, type Standing } from '../layout/spaces/stance.ts';
+import { drawLeverForm } from '../levers/draw-levers.ts';
 import type { NotesMarking } from '../levers/note-signs.ts';
 import { drawCount, listCounts } from '../markings/beat-counts.ts';
 import {
@@ -232,14 +233,21 @@ const drawingOf = (
     ...footOf(marking, engraving),
     ...(art.startVu === undefined ? {} : { startVu: art.startVu }),
     ...(art.endVu === undefined ? {} : { endVu: art.endVu }),
+    ...(art.tailVu === undefined ? {} : { tailVu: art.tailVu }),
     ...(art.headVu === undefined ? {} : { headVu: art.headVu }),
     draw: (place) =>
       // How strings are tuned is no question.
       shown === 'all' || marking.kind === 'tuning'
         ? printedGroup(marking, { barNumber, language }, art, place)
-        : blankGroup(marking.id, shown === 'boxes' ? art.box : null, language, place),
+        : shown === 'boxes'
+          ? blankGroup(marking.id, art.box, language, place, formOf(marking, engraving, art))
+          : blankGroup(marking.id, null, language, place),
   };
 };
+
+/** A table of levers is filled in by its letters and octaves. */
+const formOf = (marking: DrawnMarking, engraving: EngravingOptions, { box }: Drawing): string =>
+  marking.kind === 'levers' ? drawLeverForm(marking, engraving, box) : '';
 
 /** Whose row a change stands in; what a box of an exercise is to hold must not show in its height. */
 const footOf = (marking: DrawnMarking, { edition }: EngravingOptions): Pick<SpaceDrawing, 'foot'> => {

@@ -47,5 +47,5 @@ export const frameRectangle = (
   `fill="none" stroke="${colour}" stroke-width="${unitsOf(stroke)}"/>`;
 
 /** A drawing of the music pages at a size of one's own. */
-export const placeDrawing = ({ body }: Drawing, x: number, y: number, mmPerVu: number): string =>
-  `<g transform="translate(${unitsOf(x)} ${unitsOf(y)}) scale(${roundUnits(mmPerVu * SVG_UNITS_PER_MM)})">${body}</g>`;
+export const placeDrawing = ({ body, words = '' }: Drawing, x: number, y: number, mmPerVu: number): string =>
+  `<g transform="translate(${unitsOf(x)} ${unitsOf(y)}) scale(${roundUnits(mmPerVu * SVG_UNITS_PER_MM)})">${body}${words}</g>`;

@@ -177,9 +177,11 @@ const headsOf = <Column extends string>(
 /** Where no time can be told. */
 const NO_LEAD = '–';
 
-const tellLead = (seconds: number | null, { study }: Words): string => {
+/** @param withNote whether it cannot be made before its note, as a wedge in the part has it */
+const tellLead = (seconds: number | null, withNote: boolean, { study }: Words): string => {
   if (seconds === null) return NO_LEAD;
-  return isNoTime(seconds, 1) ? study.withNote : study.seconds(seconds);
+  if (!isNoTime(seconds, 1)) return study.seconds(seconds);
+  return withNote ? study.withNote : study.upToNote;
 };
 
 /** Why some changes stand before the first count. */
@@ -206,14 +208,14 @@ const writePedalChapters = (
     sheet,
   );
   const alone = drawMovesAlone({ score, harp: { kind: 'pedal', plan } }, naming, sheet);
-  const rows = tellMoves(score, plan, naming, words).map(({ leadSeconds, ...row }) => [
+  const rows = tellMoves(score, plan, naming, words).map(({ leadSeconds, withNote, ...row }) => [
     row.barName,
     row.beat,
     row.foot,
     row.pedal,
     row.from,
     row.to,
-    tellLead(leadSeconds, words),
+    tellLead(leadSeconds, withNote, words),
     row.why,
   ]);
   return [
@@ -249,7 +251,7 @@ const writeLeverChapters = (
     row.lever,
     row.to,
     row.gives,
-    tellLead(leadSeconds, words),
+    tellLead(leadSeconds, false, words),
     row.why,
   ]);
   return [

@@ -89,9 +89,14 @@ export const bindStudyEdition = (
   };
 };
 
-/** Sheets tell each move where the part has its marking. */
-const harpAsTold = (score: Score, harp: HarpPlan, engraving: EngravingOptions): HarpPlan =>
-  harp.kind === 'pedal' ? { ...harp, plan: planAsTold(score, harp.plan, engraving) } : harp;
+/** Sheets tell each move where the part has its marking, and nothing of markings of the file that it does not have. */
+const harpAsTold = (score: Score, harp: HarpPlan, engraving: EngravingOptions): HarpPlan => {
+  if (harp.kind === 'lever') return harp;
+  const plan = planAsTold(score, harp.plan, engraving);
+  if (engraving.fileMarkings) return { ...harp, plan };
+  const findings = plan.findings.filter(({ code }) => code !== 'marking-contradicts-notes');
+  return { ...harp, plan: { ...plan, findings } };
+};
 
 /** A chapter where it begins, and what stands in it. */
 interface PlacedChapter extends ContentsEntry {

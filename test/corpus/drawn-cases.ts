@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { LeverOptions } from '../../engine/levers/options.ts';
+import { convertTune } from '../../engine/score/abc/convert-tune.ts';
 import type { Score } from '../../engine/score/model/score.ts';
 import { openScore } from '../../engine/score/open.ts';
 import type { Annotation } from '../../render/annotation.ts';
@@ -14,7 +15,7 @@ import { HARP_SCORES, hasScores, readScoreFile } from './harp-scores.ts';
 export interface Case {
   /** The file, and in words what was chosen. */
   readonly file: string;
-  readonly read: () => Uint8Array;
+  readonly read: () => Uint8Array | Promise<Uint8Array>;
   readonly part?: string;
   readonly engraving?: EngravingChoice;
   /** Given, the part is for the lever harp. */
@@ -27,6 +28,19 @@ const LEVER_SCORES = [
   { file: 'openscore-lieder/lc6583907.mxl' },
   { file: 'openscore-lieder/lc6583966.mxl' },
 ] as const;
+
+/** Tunes on one staff with changes close to each other, by book and number. */
+const BEGINNER_TUNES = [
+  ['waltzes', '30'],
+  ['ashover', '29'],
+] as const;
+
+const readTune = async (book: string, tune: string): Promise<Uint8Array> => {
+  const text = new TextDecoder().decode(readScoreFile(`tunes/${book}.abc`));
+  const converted = await convertTune(text, tune, 'mei');
+  if (!converted.ok) throw new Error(converted.problem.code);
+  return new TextEncoder().encode(converted.value.text);
+};
 
 const LEVER_LOOKS: readonly (readonly [string, EngravingChoice])[] = [
   [', levers by name', {}],
@@ -90,6 +104,18 @@ export const CASES: readonly Case[] = [
     ...demo('the-ribbon-stall.musicxml', ', levers above', { placement: 'above', naming: 'fixed-do' }),
     levers: {},
   },
+  {
+    ...demo('the-ribbon-stall.musicxml', ', levers for a beginner', { level: 'beginner' }),
+    levers: {},
+  },
+  ...(hasScores ? BEGINNER_TUNES : []).map(
+    ([book, tune]): Case => ({
+      file: `tunes/${book}.abc, ${tune}, for a beginner`,
+      read: () => readTune(book, tune),
+      engraving: { level: 'beginner' },
+      levers: {},
+    }),
+  ),
   ...(hasScores ? LEVER_SCORES : []).flatMap(({ file }, i) => {
     const each = { file, read: () => readScoreFile(file) };
     // The one look or the other in turn.
@@ -116,7 +142,7 @@ export const drawn = (each: Case): Promise<Drawn> => {
 };
 
 const draw = async ({ part, read, engraving = {}, levers }: Case): Promise<Drawn> => {
-  const bytes = read();
+  const bytes = await read();
   const options = part === undefined ? {} : { part };
   const annotated = await annotateBytes(
     annotator,
@@ -127,9 +153,11 @@ const draw = async ({ part, read, engraving = {}, levers }: Case): Promise<Drawn
   const opened = openScore(bytes, options);
   if (!annotated.ok || !opened.ok) throw new Error(JSON.stringify(annotated));
   // Settings at line starts are known only after the layout.
-  const reminders = engraving.settings?.systemStart === true ? lineStarts(annotated.value, opened.value) : [];
   const { plan } = annotated.value;
-  const markings = markingsFor(opened.value, plan, completeEngraving(engraving, plan.kind), reminders);
+  const complete = completeEngraving(engraving, plan.kind);
+  const isToldAtLines = complete.settings.systemStart || complete.leverTables === 'each-line';
+  const reminders = isToldAtLines ? lineStarts(annotated.value, opened.value) : [];
+  const markings = markingsFor(opened.value, plan, complete, reminders);
   // Of a change that is shown as notes each note is one.
   const planned = markings.reduce(
     (sum, marking) => sum + (marking.kind === 'lever-notes' ? marking.changes.length : 1),

@@ -24,13 +24,20 @@ export interface MeasuredPage {
 const MEASURE = `
 const inked = 'path,rect,use,ellipse,polygon,polyline,text';
 const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
-const inkOf = (mark) => {
+// A box for each line of a marking: words under a letter may be wider than the letter.
+const inksOf = (mark) => {
   const boxes = [...mark.querySelectorAll('path,rect,ellipse,use')].map((each) => each.getBoundingClientRect());
+  const rows = [];
+  for (const box of boxes.sort((a, b) => a.top - b.top)) {
+    const last = rows.at(-1);
+    if (last !== undefined && box.top < last.bottom) {
+      last.left = Math.min(last.left, box.left);
+      last.right = Math.max(last.right, box.right);
+      last.bottom = Math.max(last.bottom, box.bottom);
+    } else rows.push({ left: box.left, right: box.right, top: box.top, bottom: box.bottom });
+  }
   const edge = 0.4;
-  return {
-    left: Math.min(...boxes.map((b) => b.left)) + edge, right: Math.max(...boxes.map((b) => b.right)) - edge,
-    top: Math.min(...boxes.map((b) => b.top)) + edge, bottom: Math.max(...boxes.map((b) => b.bottom)) - edge,
-  };
+  return rows.map((row) => ({ left: row.left + edge, right: row.right - edge, top: row.top + edge, bottom: row.bottom - edge }));
 };
 const lineMeets = (element, box) => {
   const matrix = element.getScreenCTM();
@@ -64,20 +71,20 @@ const results = [...document.querySelectorAll('.page')].map((holder) => {
   const result = { markings: 0, flags: 0, offPaper: 0, collisions: [] };
   const paper = holder.querySelector('svg').getBoundingClientRect();
   const marks = [...holder.querySelectorAll(ours)];
-  const inks = marks.map(inkOf);
+  const inks = marks.map(inksOf);
   const others = [...holder.querySelectorAll(inked)]
     .filter((each) => each.closest(ours + ',defs') === null)
     .map((element) => ({ element, rect: element.getBoundingClientRect() }));
   result.markings += marks.filter((each) => each.matches('.pedal-marking,.tuning-note,.lever-marking')).length;
   result.flags += marks.filter((each) => each.matches('.place-flag')).length;
   marks.forEach((mark, i) => {
-    const ink = inks[i];
-    if (ink.left < paper.left || ink.right > paper.right || ink.top < paper.top || ink.bottom > paper.bottom) result.offPaper += 1;
+    const isOff = (ink) => ink.left < paper.left || ink.right > paper.right || ink.top < paper.top || ink.bottom > paper.bottom;
+    if (inks[i].some(isOff)) result.offPaper += 1;
     // A bar line between the staves runs behind a white ground.
     const passable = mark.matches('.lever-note') ? lines : mark.querySelector('rect[fill="#fff"]') === null ? none : behind;
-    const hit = others.filter(({ element, rect }) => meet(rect, ink) && covers(element, rect, ink) && !passable.has(nameOf(element)));
+    const hit = others.filter(({ element, rect }) => inks[i].some((ink) => meet(rect, ink) && covers(element, rect, ink)) && !passable.has(nameOf(element)));
     for (const name of new Set(hit.map(({ element }) => nameOf(element)))) result.collisions.push({ marking: mark.id, other: name });
-    marks.forEach((each, k) => { if (k > i && meet(inks[k], ink)) result.collisions.push({ marking: mark.id, other: each.id }); });
+    marks.forEach((each, k) => { if (k > i && inks[k].some((other) => inks[i].some((ink) => meet(other, ink)))) result.collisions.push({ marking: mark.id, other: each.id }); });
   });
   return result;
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { stringsWithLevers } from '../../engine/harp/levered-strings.ts';
 import { planPart } from '../../engine/plan-part.ts';
 import { descendantsNamed, type XmlElement } from '../../engine/xml/tree.ts';
 import type { EngravingChoice } from '../../render/engraving-options.ts';
@@ -196,8 +197,15 @@ describe('an exercise', () => {
     }
   });
 
-  it('tells how the strings of a lever harp are tuned', async () => {
+  it('tells how the strings of a lever harp are tuned, and has the empty table of its levers in the box', async () => {
     const [first = ''] = await draw('lever', {});
+    const [box] = groupsOf(first, 'blank');
+    // Seven letters, the digits of the octaves, and the lines of the table; the levers are the pupil's to write.
+    const harp = planPart(LEVERS, { levers: {} });
+    if (harp.kind !== 'lever') throw new Error('the demo is for the lever harp');
+    const octaves = new Set(stringsWithLevers(harp.profile).map(({ octave }) => octave));
+    expect(descendantsNamed(box!, 'path')).toHaveLength(7 + octaves.size + 1);
+    expect(descendantsNamed(box!, 'rect')).toHaveLength(1);
     expect(first).toContain('Tuning E');
   });
 });

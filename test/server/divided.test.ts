@@ -87,8 +87,15 @@ describe('a part divided between two players', () => {
       `<beam><note pname="f" oct="${octave}" dur="8" tie="i"/><note pname="f" oct="${octave}" dur="8" tie="t"/></beam><rest dur="4"/>`;
     const signs = (name: string): string =>
       `<tie startid="#${name}1" endid="#${name}2"/><trill startid="#${name}1"/>`;
+    const other = 'r.1/c3.4 c3.4 r.2';
+    const dynamics = [0, 1, 2].map((bar) => [bar, '<dynam tstamp="1" staff="1">p</dynam>']);
     const text = new TextDecoder()
-      .decode(meiScore({ bars: ['r.1 / r.2'], events: { 0: signs('u') + signs('l') } }))
+      .decode(
+        meiScore({
+          bars: ['r.1 / r.2', other, other, 'c4.1/r.1'],
+          events: { ...Object.fromEntries(dynamics), 0: signs('u') + signs('l') + dynamics[0]![1] },
+        }),
+      )
       .replace('<rest dur="1"/>', hand(5, 'u'))
       .replace('<rest dur="2"/>', hand(3, 'l'));
     const score = openedScore(text);
@@ -99,6 +106,10 @@ describe('a part divided between two players', () => {
     if (!drawn.ok) throw new Error(JSON.stringify(drawn.problem));
     const colours = (name: string): readonly (string | undefined)[] =>
       groupsOf(drawn.value.pages[0]!, name).map(({ attributes }) => attributes.color);
+    // What holds when the player comes in again is for both.
+    expect(colours('dynam')).toEqual([undefined, '#999999', undefined]);
+    // Those of the other's bars, and the last of what the other has in the first.
+    expect(colours('rest').filter((colour) => colour === '#999999')).toHaveLength(3);
     for (const [name, count] of [
       ['tie', 2],
       ['trill', 1],

@@ -18,6 +18,7 @@ import { glissandoEdits } from '../../part/signs/glissando-lines.ts';
 import { barsOfManyLedgerLines, type StaffPair } from '../../part/signs/ledger-lines.ts';
 import { findMissingAccidentals } from '../../part/signs/missing-accidentals.ts';
 import { noteLookEdits, type PlayedNotes } from '../../part/signs/note-looks.ts';
+import { otherDynamicEdits } from '../../part/signs/others-dynamics.ts';
 import { otherSignEdits } from '../../part/signs/others-signs.ts';
 import { smallStaffEdits } from '../../part/small-staves.ts';
 import { accidentalWords } from '../../part/texts/accidental-words.ts';
@@ -208,6 +209,8 @@ const engravingEdits = (
   ...movementEdits(score, mei),
   ...noteLookEdits(score, mei, { ...played, others }, engraving),
   ...otherSignEdits(score, mei, others),
+  // Beside other instruments nothing tells whose a dynamic is.
+  ...(harps.length === 1 ? otherDynamicEdits(score, mei, others) : []),
 ];
 
 /** The staves of the harp that is read, where it has two. */

@@ -71,7 +71,7 @@ export const dropToMusic = (
 /** Counts that are farther from the staff are read with what is between. */
 const FAR_VU = 14;
 
-/** Where a line would stand over the title of a movement, each of its bars goes under it by itself, where there is room. */
+/** Where a line would stand over the title of a movement, it goes under it: together if it can, else each of its bars by itself, if there is room for all of them. */
 const passFarWords = (
   row: SpaceRow,
   placed: readonly PlacedSpace[],
@@ -84,11 +84,15 @@ const passFarWords = (
     ...obstacles.filter(({ kind, box }) => kind === 'staff' && box.y0 > lowest).map(({ box }) => box.y0),
   );
   if (!Number.isFinite(staffTop) || staffTop - lowest < FAR_VU * unitsPerVu) return placed;
-  return [...group(own, ({ room }) => `${levelOf(room)};${room.bar}`).values()].reduce((now, bar) => {
-    const columns = columnsOf(bar, now, obstacles, unitsPerVu);
-    const down = deepestFree(columns, staffTop, unitsPerVu);
-    return moveDown(bar, now, down);
-  }, placed);
+  const depthOf = (some: readonly PlacedSpace[]): number =>
+    deepestFree(columnsOf(some, placed, obstacles, unitsPerVu), staffTop, unitsPerVu);
+  const together = depthOf(own);
+  if (together > 0) return moveDown(own, placed, together);
+  const bars = [...group(own, ({ room }) => `${levelOf(room)};${room.bar}`).values()];
+  const depths = bars.map(depthOf);
+  return depths.every((down) => down > 0)
+    ? bars.reduce((now, bar, i) => moveDown(bar, now, depths[i]!), placed)
+    : placed;
 };
 
 /** How far boxes come down together to where all of them are free, whatever they pass. */

@@ -36,7 +36,7 @@ export const stavesIn = (staves: readonly string[], { top, bottom }: StaffRange)
 export const ALL_STAVES: StaffRange = { top: 0, bottom: -1 };
 
 /** Something of ours that the layout is to make room for. */
-export interface ReservedSpace extends Standing, Pick<Drawing, 'startVu' | 'endVu' | 'headVu'> {
+export interface ReservedSpace extends Standing, Pick<Drawing, 'startVu' | 'endVu' | 'tailVu' | 'headVu'> {
   /** Unique on the pages. */
   readonly id: string;
   readonly at: Rational;

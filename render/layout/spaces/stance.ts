@@ -66,7 +66,8 @@ export const standingX0 = (
     endsInBar,
     startVu = 0,
     endVu,
-  }: Standing & Pick<Drawing, 'startVu' | 'endVu'>,
+    tailVu = 0,
+  }: Standing & Pick<Drawing, 'startVu' | 'endVu' | 'tailVu'>,
   laidX0: number,
   width: number,
   { bar, leftEdges, unitsPerVu }: Surroundings,
@@ -74,7 +75,7 @@ export const standingX0 = (
   const own = endVu === undefined ? width : endVu * unitsPerVu;
   const leftmost = (ids: readonly string[]): number =>
     Math.min(...ids.flatMap((id) => leftEdges.get(id) ?? []), Number.POSITIVE_INFINITY);
-  const end = leftmost(endsBefore);
+  const end = leftmost(endsBefore) + tailVu * unitsPerVu;
   const gap = BAR_LINE_VU * unitsPerVu;
   const start =
     stance === 'from'

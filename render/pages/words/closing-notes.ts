@@ -153,7 +153,7 @@ const block = (rows: readonly Row[], top: number, size: Sizes): FinishedPage => 
     const art =
       row.art === null
         ? ''
-        : `<g transform="translate(${roundUnits(left)} ${roundUnits(artTop)}) scale(${roundUnits(unitsPerVu)})">${row.art.body}</g>`;
+        : `<g transform="translate(${roundUnits(left)} ${roundUnits(artTop)}) scale(${roundUnits(unitsPerVu)})">${row.art.body}${row.art.words ?? ''}</g>`;
     const x = row.bold ? left : textLeft;
     return (
       art + row.lines.map((line, i) => textAt(line, x, textTop + em + i * LINE * em, em, row.bold)).join('')

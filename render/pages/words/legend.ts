@@ -106,7 +106,7 @@ export const leverLegend = (
         ? []
         : [
             {
-              art: drawLeverChange(again, engraving),
+              art: drawLeverChange({ ...again, inWords: [] }, engraving),
               text: labelled(returnTime(again, inWords.times), legend.leverOnReturn),
             },
           ]),
@@ -152,5 +152,5 @@ const plainChange = (marking: PedalMarking<'change'>): Marking => {
 const plainLeverChange = (marking: LeverMarking & { readonly kind: 'lever-change' }) => ({
   ...marking,
   changes: [...marking.changes, ...marking.onReturn].slice(0, 1),
-  onReturn: [],
+  ...{ onReturn: [], inWords: [] },
 });

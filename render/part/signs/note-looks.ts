@@ -82,7 +82,8 @@ const nameEdits = (
   const align = endsBar && tellsItsNote(name) ? ' halign="right"' : '';
   return [
     insertAt(
-      measure.inner.end,
+      // Before other words: what is set first stands next to the staff.
+      measure.children.findLast(({ name }) => name === 'staff')?.span.end ?? measure.inner.end,
       `<dir place="above" staff="${staff}" startid="#${note.id}"><rend fontsize="80%" fontstyle="normal"${align}>` +
         `${escapeText(name)}</rend></dir>`,
     ),

@@ -23,8 +23,9 @@ const SIGNS = [
 const REFERENCES = ['startid', 'endid', 'plist'] as const;
 
 /**
- * Edits that make grey what belongs to another player's notes alone: their beams and stems, ties, trills and the like. What
- * holds for everyone, such as a fermata, a dynamic or a slur that ends at a note of one's own, stays black.
+ * Edits that make grey what belongs to another player's notes alone: their beams and stems, ties, trills and the like, and
+ * the rests between them. What holds for everyone, such as a fermata or a slur that ends at a note of one's own, stays
+ * black.
  */
 export const otherSignEdits = (
   score: Score,
@@ -49,6 +50,9 @@ export const otherSignEdits = (
   const grey = [
     ...descendantsNamed(root, ...HOLDERS).filter(isOther),
     ...descendantsNamed(root, ...SIGNS).filter(isOfOthers),
+    ...descendantsNamed(root, 'layer')
+      .filter(isOther)
+      .flatMap((layer) => descendantsNamed(layer, 'rest')),
   ];
   return [
     ...grey.map(({ span }) => setAttribute(text, span.start, 'color', GREY)),

@@ -1,5 +1,6 @@
 import { group } from 'd3-array';
 import {
+  type Bar,
   isShortBar,
   LETTERS,
   type Move,
@@ -25,9 +26,29 @@ export interface BarMark<M extends Placed = Move> {
   readonly rangeEm: number;
   /** The harp does not play in it. */
   readonly silent: boolean;
+  readonly repeat: RepeatSigns;
   /** A pupil counts it as a bar; an upbeat with the number 0 is none, nor is the rest of a divided bar. */
   readonly isCounted: boolean;
 }
+
+/** The signs at a bar that send the player elsewhere, as the part has them. */
+export interface RepeatSigns {
+  readonly starts: boolean;
+  readonly ends: boolean;
+  /** The ending that it stands under: `1.`; empty where it stands under none. */
+  readonly ending: string;
+  /** Whether a repeat or an ending begins with it, or one ended before it. */
+  readonly parts: boolean;
+}
+
+const repeatSignsOf = (bar: Bar, before: Bar | undefined): RepeatSigns => {
+  const { start, endTimes } = bar.repeat;
+  const ending = nameEnding(bar);
+  const endedBefore = before !== undefined && (before.repeat.endTimes > 0 || nameEnding(before) !== ending);
+  return { starts: start, ends: endTimes > 0, ending, parts: start || endedBefore };
+};
+
+const nameEnding = ({ repeat: { endings } }: Bar): string => endings.map((each) => `${each}.`).join(' ');
 
 /** How many bars a stretch is counted as, as their printed numbers have it. */
 export const countedIn = (
@@ -72,7 +93,9 @@ export const markBars = <M extends Placed>(
     const marks = [numerals[bar.index]!, ...(rehearsals.get(bar.index) ?? []).map(({ text }) => text)];
     const told = marks.filter((each) => each !== '').join(', ');
     const rehearsal = shortenWords(told, LONGEST_REHEARSAL_EM * sheet.emMm, strong);
-    const wide = Math.max(widthOfWords(number, small), widthOfWords(rehearsal, strong)) / sheet.emMm;
+    const repeat = repeatSignsOf(bar, score.bars[bar.index - 1]);
+    const above = [rehearsal, repeat.parts ? repeat.ending : ''].map((each) => widthOfWords(each, strong));
+    const wide = Math.max(widthOfWords(number, small), above[0]! + above[1]!) / sheet.emMm;
     return {
       number,
       rehearsal,
@@ -80,6 +103,7 @@ export const markBars = <M extends Placed>(
       leastEm: wide === 0 ? 0 : wide + BETWEEN_NAMES_EM,
       rangeEm,
       silent: !played.has(bar.index),
+      repeat,
       isCounted: !(
         isShortBar(bar) &&
         (number === UPBEAT || bar.number === score.bars[bar.index - 1]?.number)

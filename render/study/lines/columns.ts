@@ -30,8 +30,12 @@ export interface Stretch<M extends Placed = Move> {
   /** Indices of the first and the last bar. */
   readonly from: number;
   readonly until: number;
-  /** Whether a bar begins here. */
+  /** Whether a bar begins here, and whether one ends. */
   readonly opens: boolean;
+  readonly closes: boolean;
+  /** Of its width, the room for the sign of a repeat that begins here, and of one that ends, in ems. */
+  readonly leadEm: number;
+  readonly tailEm: number;
   readonly columns: readonly Column<M>[];
   readonly widthEm: number;
 }
@@ -114,10 +118,11 @@ export const stretchOf = <M extends Placed>(
   leastEm: number,
 ): Stretch<M> => {
   const width = widthOf(columns);
-  if (width === 0) return { from: bar, until: bar, opens: true, columns, widthEm: leastEm };
+  const whole = { from: bar, until: bar, opens: true, closes: true, leadEm: 0, tailEm: 0 };
+  if (width === 0) return { ...whole, columns, widthEm: leastEm };
   const factor = Math.max(1, leastEm / width);
   const spread = columns.map((column) => ({ ...column, widthEm: column.widthEm * factor }));
-  return { from: bar, until: bar, opens: true, columns: spread, widthEm: width * factor };
+  return { ...whole, columns: spread, widthEm: width * factor };
 };
 
 const widthOf = (columns: readonly Pick<Column, 'widthEm'>[]): number =>
@@ -168,8 +173,14 @@ const splitWide = <M extends Placed>(stretch: Stretch<M>, widthEm: number): read
   const parts: Column<M>[][] = [[]];
   for (const column of stretch.columns) {
     const open = parts.at(-1)!;
-    if (open.length > 0 && widthOf(open) + column.widthEm > widthEm) parts.push([column]);
+    const signsEm = (parts.length === 1 ? stretch.leadEm : 0) + stretch.tailEm;
+    if (open.length > 0 && widthOf(open) + column.widthEm + signsEm > widthEm) parts.push([column]);
     else open.push(column);
   }
-  return parts.map((columns, i) => ({ ...stretch, columns, opens: i === 0, widthEm: widthOf(columns) }));
+  return parts.map((columns, i) => {
+    const [opens, closes] = [i === 0, i === parts.length - 1];
+    const [leadEm, tailEm] = [opens ? stretch.leadEm : 0, closes ? stretch.tailEm : 0];
+    const widthEm = leadEm + widthOf(columns) + tailEm;
+    return { ...stretch, opens, closes, leadEm, tailEm, columns, widthEm };
+  });
 };

@@ -1,11 +1,8 @@
 import { countBars, formatBeat, isInPause, placeAsTold, type Score } from '../../../engine/index.ts';
-import { returnTime } from '../../markings/markings.ts';
-import { countPasses } from '../../markings/passes.ts';
 import type { Block } from '../../sheets/block.ts';
 import { drawLine, fillRectangle } from '../../sheets/ink.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
 import { CAPITAL_EM, drawWords, widthOfWords } from '../../sheets/words.ts';
-import { wordsOf } from '../../words/words.ts';
 import { type BarMark, countedIn, markBars, numbersOf } from './bar-marks.ts';
 import { breakLines, columnsOf, type Placed, passedOf, type Stretch, stretchOf } from './columns.ts';
 import { drawMoveName } from './pedal-chart.ts';
@@ -19,6 +16,8 @@ import {
   placeLine,
 } from './placed-line.ts';
 import { joinQuietBars } from './quiet-bars.ts';
+import { drawRepeats } from './repeat-signs.ts';
+import { type TellTime, timeTeller } from './time-of-playing.ts';
 
 /** Sizes in ems. */
 const BEAT_EM = 1.4;
@@ -57,8 +56,7 @@ interface LineLook<M extends Placed> {
   readonly sheet: Sheet;
   /** Room for the labels at the start of a line, in ems. */
   readonly leftEm: number;
-  /** For which time of playing moves of one moment are made; null where they are made every time. */
-  readonly timeOf: (moves: readonly M[]) => string | null;
+  readonly timeOf: TellTime;
 }
 
 /** Moves alone in rhythm: lanes, counts under them, and bars in which nothing moves as rests. */
@@ -101,13 +99,6 @@ export const drawCountedLine = <M extends Placed>(
   });
 };
 
-/** As the page has it beside what is made only when the music comes back. */
-const timeTeller = (score: Score, sheet: Sheet): ((moves: readonly Placed[]) => string | null) => {
-  const timesPlayed = countPasses(score);
-  const { times } = wordsOf(sheet).inWords;
-  return ([move]) => (move?.restores ? returnTime({ timesPlayed: timesPlayed(move.bar) }, times) : null);
-};
-
 const setLine = <M extends Placed>(
   line: readonly Stretch<M>[],
   labels: readonly string[],
@@ -144,6 +135,7 @@ const setLine = <M extends Placed>(
             return drawBarLine({ number: numbersOf(marks, stretch), rehearsal }, left, edges, sheet);
           }),
         drawEndLine(placed, edges, sheet),
+        drawRepeats(placed, marks, edges, sheet),
         ...stretches.map((each) =>
           each.columns.length === 0
             ? drawRest(each, countedIn(marks, each.stretch), top + lanes.restEm * em, sheet)
@@ -183,7 +175,7 @@ const tellCount = ({ count, passed }: Pick<PlacedColumn<Placed>, 'count' | 'pass
 
 /** Bars in which nothing moves: a thick line, and over it how many they are, which an upbeat alone is not. */
 const drawRest = <M extends Placed>(
-  { x, widthMm }: PlacedStretch<M>,
+  { inner: { x, widthMm } }: PlacedStretch<M>,
   bars: number,
   y: number,
   sheet: Sheet,

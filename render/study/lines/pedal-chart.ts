@@ -16,7 +16,7 @@ import { nameChange } from '../../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
 import { CAPITAL_EM, drawWords, widthOfWords } from '../../sheets/words.ts';
 import { type BarMark, markBars, numbersOf, widestChangeEm } from './bar-marks.ts';
-import { breakLines, columnsOf, type Stretch, stretchOf } from './columns.ts';
+import { breakLines, columnsOf, type Placed, type Stretch, stretchOf } from './columns.ts';
 import {
   AFTER_SETTING_EM,
   drawBarLine,
@@ -34,6 +34,8 @@ import {
   placeLine,
 } from './placed-line.ts';
 import { joinQuietBars } from './quiet-bars.ts';
+import { drawRepeats } from './repeat-signs.ts';
+import { type TellTime, timeTeller } from './time-of-playing.ts';
 
 /** Sizes of the chart in ems. */
 const BEAT_EM = 0.9;
@@ -43,8 +45,13 @@ const QUIET_BARS = { least: 3, widthEm: 5, bySilence: true } as const;
 /** From a lane's middle to the line of flat or of sharp. */
 const LEVEL_EM = 0.52;
 const BELOW_EM = 1.5;
+const TIME_BASELINE_EM = 0.9;
 /** Round the name of a move. */
 const LABEL_AIR_EM = 0.2;
+
+interface ChartLook extends LineLook {
+  readonly timeOf: TellTime;
+}
 
 const GROUND = '#f1f1f1';
 
@@ -56,10 +63,17 @@ export const drawPedalChart = (
   sheet: Sheet,
 ): readonly Block[] => {
   const changeEm = widestChangeEm(naming, sheet);
-  const look: LineLook = { sheet, naming, leftEm: changeEm + AFTER_SETTING_EM };
+  const timeOf = timeTeller(score, sheet);
+  const look: ChartLook = { sheet, naming, leftEm: changeEm + AFTER_SETTING_EM, timeOf };
+  const { small } = letteringsOf(sheet);
+  const timeEm = (moves: readonly Placed[]): number =>
+    widthOfWords(timeOf(moves) ?? '', small) / sheet.emMm + 3 * LABEL_AIR_EM;
   const marks = markBars(score, { moves: placeAsTold(score, plan.moves) }, sheet);
   const counted = countBars(score);
-  const widths = { beatEm: BEAT_EM, moveEm: () => changeEm + 3 * LABEL_AIR_EM };
+  const widths = {
+    beatEm: BEAT_EM,
+    moveEm: (moves: readonly Placed[]) => Math.max(changeEm + 3 * LABEL_AIR_EM, timeEm(moves)),
+  };
   const stretches = joinQuietBars(marks, 0, QUIET_BARS, (i) => {
     return stretchOf(
       i,
@@ -81,7 +95,7 @@ const setLine = (
   line: readonly Stretch[],
   setting: Setting,
   marks: readonly BarMark[],
-  look: LineLook,
+  look: ChartLook,
 ): Block => {
   const { sheet, leftEm } = look;
   const em = sheet.emMm;
@@ -102,7 +116,9 @@ const setLine = (
           .filter(({ stretch }) => stretch.columns.length === 0)
           .map((each) => drawQuietBars(each, marks[each.stretch.from]!.silent, edges.top, em)),
         drawEndLine(placed, edges, sheet),
+        drawRepeats(placed, marks, edges, sheet),
         drawBeats(columns, edges.top, em),
+        ...columns.map((column) => drawTime(column, edges.bottom, look)),
         ...LANES.map((letter) =>
           drawCourse(letter, setting, columns, { ...placed, x, top: edges.top }, look),
         ),
@@ -129,7 +145,12 @@ const drawLane = (letter: Letter, { left, right }: PlacedLine, top: number, em: 
 };
 
 /** Between the feet, what several bars are: a thick line for a rest, a row of dots where the harp plays on. */
-const drawQuietBars = ({ x, widthMm }: PlacedStretch, silent: boolean, top: number, em: number): string => {
+const drawQuietBars = (
+  { inner: { x, widthMm } }: PlacedStretch,
+  silent: boolean,
+  top: number,
+  em: number,
+): string => {
   const y = top + (FEET.left.length * SIZES.laneEm + SIZES.feetGapEm / 2) * em;
   if (!silent)
     return [-1, 0, 1].map((i) => fillCircle(x + widthMm / 2 + i * 0.6 * em, y, 0.09 * em, '#000')).join('');
@@ -153,6 +174,15 @@ const drawBeats = (columns: readonly PlacedColumn[], top: number, em: number): s
       return drawLine(stroke, { widthMm: 0.045 * em });
     })
     .join('');
+};
+
+/** Under the lanes, for which time of playing moves are made that are made only when the music comes back. */
+const drawTime = ({ moves, x }: PlacedColumn, bottom: number, { sheet, timeOf }: ChartLook): string => {
+  const time = timeOf(moves);
+  const em = sheet.emMm;
+  return time === null
+    ? ''
+    : drawWords(time, x + 0.3 * em, bottom + TIME_BASELINE_EM * em, letteringsOf(sheet).small);
 };
 
 interface Edges {

@@ -47,6 +47,8 @@ export interface PlacedStretch<M extends Placed = Move> {
   readonly stretch: Stretch<M>;
   readonly x: number;
   readonly widthMm: number;
+  /** What is left of it between the signs of repeats. */
+  readonly inner: { readonly x: number; readonly widthMm: number };
   readonly columns: readonly PlacedColumn<M>[];
 }
 
@@ -74,13 +76,17 @@ export const placeLine = <M extends Placed>(
   const stretches = line.map((stretch): PlacedStretch<M> => {
     const x = right;
     right += stretch.widthEm * mmPerEm;
-    let at = x;
+    const inner = {
+      x: x + stretch.leadEm * mmPerEm,
+      widthMm: (stretch.widthEm - stretch.leadEm - stretch.tailEm) * mmPerEm,
+    };
+    let at = inner.x;
     const columns = stretch.columns.map((column) => {
       const own = at;
       at += column.widthEm * mmPerEm;
       return { ...column, x: own };
     });
-    return { stretch, x, widthMm: right - x, columns };
+    return { stretch, x, widthMm: right - x, inner, columns };
   });
   return { left, right, stretches };
 };

@@ -11,7 +11,7 @@ import {
   tellOfItsTime,
   type WordContext,
 } from './describe-window.ts';
-import { returnFinder } from './serves-return.ts';
+import { type RepeatPart, repeatFinder } from './serves-return.ts';
 
 /** One change of a lever as the table tells it. */
 export interface ChangeRow {
@@ -42,23 +42,23 @@ export const tellChanges = (
     lever: `${nameInWords(move.string.letter, 0, naming)}${move.string.octave}`,
     to: positions[move.to],
     gives: nameLeverChange(move, naming),
-    why: tellWhy(move, isForReturn(score, plan, move), context),
+    why: tellWhy(move, partInRepeat(score, plan, move), context),
   }));
 };
 
-const isForReturn = (score: Score, { moves }: LeverPlan, move: LeverMove): boolean => {
+const partInRepeat = (score: Score, { moves }: LeverPlan, move: LeverMove): RepeatPart => {
   const { letter, octave } = move.string;
   const own = moves.filter(({ string }) => string.letter === letter && string.octave === octave);
-  return returnFinder(score, own, ({ pitch }) => pitch.letter === letter && pitch.octave === octave)(move);
+  return repeatFinder(score, own, ({ pitch }) => pitch.letter === letter && pitch.octave === octave)(move);
 };
 
 /** Between which notes the change has its place, and when its hand is away from the strings. */
-const tellWhy = (move: LeverMove, forReturn: boolean, context: WordContext): string => {
+const tellWhy = (move: LeverMove, repeat: RepeatPart, context: WordContext): string => {
   const { levers } = context.words;
   const noteOf = (end: NonNullable<LeverMove['handAway']>['after']): string | null =>
     end === null ? null : levers.noteAt(...noteAt(end.note, context));
   const away = move.handAway;
   const free = away === null ? [] : [levers.handFree(move.hand, noteOf(away.after), noteOf(away.before))];
-  const sentence = `${capitalize([...describeWindow(move, context, forReturn), ...free].join(', '))}.`;
+  const sentence = `${capitalize([...describeWindow(move, context, repeat), ...free].join(', '))}.`;
   return tellOfItsTime(move, sentence, context);
 };

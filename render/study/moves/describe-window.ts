@@ -18,6 +18,7 @@ import type { NoteNaming } from '../../markings/note-names.ts';
 import { countPasses } from '../../markings/passes.ts';
 import { namePitch } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
+import type { RepeatPart } from './serves-return.ts';
 
 /** What the words of a change of either harp are made of. */
 export interface WordContext {
@@ -65,32 +66,44 @@ export const describePlace = (
   };
 };
 
-/** A sentence about a change; where it is made only when the music comes back, after the time that the page has beside it. */
+/**
+ * A sentence about a change; where it is made only at one time of playing, after that time: when the music comes back, as
+ * the page has it beside the change, or in an ending.
+ */
 export const tellOfItsTime = (
   { bar, restores }: Pick<Placed, 'bar' | 'restores'>,
   sentence: string,
-  { timesPlayed, words }: Pick<WordContext, 'timesPlayed' | 'words'>,
-): string =>
-  restores
-    ? words.labelled(returnTime({ timesPlayed: timesPlayed(bar) }, words.inWords.times), sentence)
-    : sentence;
+  { score, timesPlayed, words }: Pick<WordContext, 'score' | 'timesPlayed' | 'words'>,
+): string => {
+  const { times } = words.inWords;
+  if (restores) return words.labelled(returnTime({ timesPlayed: timesPlayed(bar) }, times), sentence);
+  const [ending, ...more] = score.bars[bar]!.repeat.endings;
+  const time = ending === 1 ? times.first : ending === 2 ? times.second : null;
+  return time === null || more.length > 0 ? sentence : words.labelled(time, sentence);
+};
 
 /**
  * Between which notes a change has its place, in clauses.
  *
- * @param forReturn it is made for what comes after a jump back
+ * @param repeat what it has to do with a jump back
  */
 export const describeWindow = (
   placed: Placed,
   context: WordContext,
-  forReturn: boolean,
+  repeat: RepeatPart,
 ): readonly string[] => {
   const { study } = context.words;
   const { graceNote, restores } = placed;
   const { after, before } = placed.window;
+  const forReturn = repeat === 'for-return';
   return [
     ...(isInPause(context.score, placed) ? [study.whyInPause] : []),
-    after === null ? study.whyFromStart : study.whyAfter(...noteAt(after.note, context)),
+    // Who comes back does not begin at the start.
+    ...(after !== null
+      ? [study.whyAfter(...noteAt(after.note, context))]
+      : restores
+        ? []
+        : [study.whyFromStart]),
     ...(forReturn
       ? []
       : [
@@ -100,6 +113,7 @@ export const describeWindow = (
         ]),
     ...(graceNote === null ? [] : [study.whyBeforeGrace]),
     ...(restores || forReturn ? [study.whyRestores] : []),
+    ...(!restores && repeat === 'as-left' ? [study.whyAsRepeatLeaves] : []),
   ];
 };
 

@@ -8,6 +8,7 @@ import {
   type PriceName,
   type Score,
 } from '../../../engine/index.ts';
+import { movesWithTheirNotes } from '../../markings/moves-with-notes.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameInWords } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
@@ -18,7 +19,7 @@ import {
   tellOfItsTime,
   type WordContext,
 } from './describe-window.ts';
-import { returnFinder } from './serves-return.ts';
+import { type RepeatPart, repeatFinder } from './serves-return.ts';
 
 /** One move of the plan as the table tells it. */
 export interface MoveRow {
@@ -30,6 +31,8 @@ export interface MoveRow {
   readonly to: string;
   /** Seconds from the move to the note that needs it, at the written tempo; null where that note comes after a jump. */
   readonly leadSeconds: number | null;
+  /** Whether the foot must wait for the note, as the part says by a wedge. */
+  readonly withNote: boolean;
   readonly why: string;
 }
 
@@ -39,12 +42,13 @@ const MOST_DRAWBACKS = 2;
 /** The moves of a plan in their order, in words. */
 export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: Words): readonly MoveRow[] => {
   const context = openWordContext(score, naming, words);
-  const forReturn = new Map(
+  const inRepeats = new Map(
     LETTERS.map((letter) => {
       const own = plan.moves.filter((move) => move.letter === letter);
-      return [letter, returnFinder(score, own, ({ pitch }) => pitch.letter === letter)];
+      return [letter, repeatFinder(score, own, ({ pitch }) => pitch.letter === letter)];
     }),
   );
+  const waiting = movesWithTheirNotes(score, plan);
   return plan.moves.map((move) => {
     const place = describePlace(move, context);
     return {
@@ -53,7 +57,8 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
       pedal: nameInWords(move.letter, 0, naming),
       from: words.notes.positions[nameOfPosition(move.from)],
       to: words.notes.positions[nameOfPosition(move.to)],
-      why: tellWhy(move, place.leadSeconds, forReturn.get(move.letter)!(move), context),
+      withNote: waiting.has(move),
+      why: tellWhy(move, place.leadSeconds, inRepeats.get(move.letter)!(move), context),
     };
   });
 };
@@ -62,7 +67,7 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
 const tellWhy = (
   move: Move,
   leadSeconds: number | null,
-  forReturn: boolean,
+  repeat: RepeatPart,
   context: WordContext,
 ): string => {
   const { drawbacks: named } = context.words;
@@ -71,7 +76,7 @@ const tellWhy = (
     .filter(({ name }) => name !== 'noLead')
     .slice(0, MOST_DRAWBACKS)
     .map(({ name }) => (Object.hasOwn(named, name) ? named[name as PriceName] : name));
-  const window = `${capitalize(describeWindow(move, context, forReturn).join(', '))}.`;
+  const window = `${capitalize(describeWindow(move, context, repeat).join(', '))}.`;
   const sentence = tellOfItsTime(move, window, context);
   return drawbacks.length === 0 ? sentence : `${sentence} ${context.words.study.whyAgainst(drawbacks)}.`;
 };

@@ -15,22 +15,28 @@ interface TimedChange {
 }
 
 /**
- * Says whether a change is made for what comes after a jump back, as before the sign that ends a repeat: nothing before
- * the jump needs it, and a note behind it does, before the pedal or lever is changed again.
+ * What a change has to do with a jump back. `for-return`: it is made for what comes after the jump, as before the sign that
+ * ends a repeat: nothing before the jump needs it, and a note behind it does, before the pedal or lever is changed again.
+ * `as-left`: before it no note needs the position in which the part begins, which is the one that the jump leaves.
+ */
+export type RepeatPart = 'for-return' | 'as-left' | null;
+
+/**
+ * Says what changes have to do with a jump back.
  *
  * @param changes all of one pedal or lever, in order of time
  * @param isOwn whether a note is played on a string of it
  */
-export const returnFinder = (
+export const repeatFinder = (
   { bars, notes, playOrder }: Pick<Score, 'bars' | 'notes' | 'playOrder'>,
   changes: readonly TimedChange[],
   isOwn: (note: Note) => boolean,
-): ((change: TimedChange) => boolean) => {
+): ((change: TimedChange) => RepeatPart) => {
   const jumps = playOrder.flatMap((from, i) => {
     const to = playOrder[i + 1];
     return to === undefined || to > from ? [] : [{ from, to }];
   });
-  if (jumps.length === 0) return () => false;
+  if (jumps.length === 0) return () => null;
   const known = notesById(notes);
   const own = notes.filter((note) => note.role === 'played' && isOwn(note));
   const isNeededAfter = (to: number): boolean => {
@@ -42,12 +48,14 @@ export const returnFinder = (
   return (change) => {
     const { at, bar, window } = change;
     const needed = window.before === null ? undefined : known.get(window.before.note)?.bar;
-    return jumps.some(
+    const isChangedBefore = (jump: number): boolean =>
+      changes.some((other) => other.bar <= jump && compare(other.at, at) > 0);
+    const isForReturn = jumps.some(
       ({ from, to }) =>
-        bar <= from &&
-        (needed === undefined || needed > from) &&
-        !changes.some((other) => other.bar <= from && compare(other.at, at) > 0) &&
-        isNeededAfter(to),
+        bar <= from && (needed === undefined || needed > from) && !isChangedBefore(from) && isNeededAfter(to),
     );
+    if (isForReturn) return 'for-return';
+    const isAsLeft = jumps.some(({ from, to }) => to <= bar && bar <= from && isChangedBefore(from));
+    return window.after === null && isAsLeft ? 'as-left' : null;
   };
 };

@@ -1,6 +1,8 @@
 import {
+  type Cause,
   compare,
   countFinder,
+  type GradedMeasure,
   type HarpPlan,
   hardestFirst,
   nameBarIn,
@@ -9,6 +11,8 @@ import {
   type Score,
   tempoUnit,
 } from '../../../engine/index.ts';
+import { findStandAt } from '../../facts/harp-stand.ts';
+import { tellLeversUp } from '../../facts/tell-stands.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { type Block, heightOf, writeParagraph } from '../../sheets/block.ts';
 import { writeHeading } from '../../sheets/headings.ts';
@@ -56,12 +60,18 @@ export const writeHardSpot = (
   sheet: Sheet,
   roomMm: number,
 ): readonly Block[] => {
-  const { study, difficulty } = wordsOf(sheet);
   const { from, until, grade, causes } = spot;
   const moves = harp.plan.moves.some(({ bar }) => bar >= from && bar <= until);
+  const words = wordsOf(sheet);
+  const { study, difficulty } = words;
+  const stand = findStandAt(score, harp, from);
   const above = [
     ...writeHeading(study.spot(rank, nameSpan(score, from, until, sheet), difficulty.grades[grade]), sheet),
     ...causes.flatMap((cause) => writeItem(tellCause(cause, harp.kind, sheet), '•', true, sheet)),
+    // Where its pedals stand, the line of the feet shows.
+    ...(stand.kind === 'lever'
+      ? writeItem(words.levers.atSpot(tellLeversUp(stand, naming, words)), '•', true, sheet)
+      : []),
   ];
   const below = [
     ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
@@ -149,21 +159,23 @@ const nameSpan = (score: Score, from: number, until: number, sheet: Sheet): stri
 
 const tellExercises = (
   { score, harp }: Pick<Music, 'score' | 'harp'>,
-  { from, measures: { shortestSpacing } }: PassageDifficulty,
+  { from, causes, measures: { shortestSpacing } }: PassageDifficulty,
   moves: boolean,
   sheet: Sheet,
 ): readonly string[] => {
   const { study, levers } = wordsOf(sheet);
+  const ofHands = isHardForHands(causes);
   const unit = tempoUnit(countFinder(score)(score.bars[from]!));
   const tempo = tempoAt(score, from) / unit.quarters;
-  const spacings = [shortestSpacing.left, shortestSpacing.right].filter((seconds) => seconds !== null);
+  const { left, right } = shortestSpacing;
+  const spacings = ofHands ? [] : [left, right].filter((seconds) => seconds !== null);
   const slow = slowTempo(tempo, spacings);
   // The ladder begins where hands and feet came together.
   const first = Math.min(slow, slowTempo(tempo, []));
   const words = harp.kind === 'pedal' ? study : levers;
   const alone = harp.kind === 'pedal' ? [study.feetAlone] : [levers.leversAlone, levers.aroundEach];
   return [
-    ...(moves ? alone : []),
+    ...(ofHands ? [study.eachHand] : moves ? alone : []),
     // Where nothing moves, the ladder is for the hands.
     ...(moves ? [words.handsAlone] : []),
     ...(spacings.length > 0
@@ -171,6 +183,14 @@ const tellExercises = (
       : []),
     study.ladder(unit.sign, climb(first, Math.round(tempo))),
   ];
+};
+
+const OF_HANDS: readonly GradedMeasure[] = ['barsOverloaded', 'notesPerSecond'];
+
+/** Whether the notes alone make a passage hard, and not what moves. */
+const isHardForHands = (causes: readonly Cause[]): boolean => {
+  const measures = causes.flatMap((cause) => (cause.kind === 'measure' ? [cause.name] : []));
+  return measures.length > 0 && measures.every((name) => OF_HANDS.includes(name));
 };
 
 /** Quarters a minute in force where a bar begins. */

@@ -66,6 +66,8 @@ export const LEVERS_WORDS = {
           ...(returns === null ? [] : [`until ${returns}`]),
         ].join(' ')}`,
   noteAt: (note: string, bar: string) => `${note} in bar ${bar}`,
+  /** @param levers which are up, in a sentence */
+  atSpot: (levers: string) => `When it begins: ${levers}`,
   spotsLegend:
     'The passages that are not easy: first those that cannot be played, then the hardest, by grade and then by the most changes in ten seconds. Practise them from the last to the first, and rest your hands between two exercises. Pale bars are not of the passage.',
   restBetween: 'Between two exercises rest your hands; stop at once if anything hurts.',

@@ -27,5 +27,5 @@ export const READING_WORDS = {
     notes:
       'A small note is a change: there a hand sets the lever of this string, which then gives this note.',
   },
-  leverHands: 'Before the name stands the hand that does it.',
+  leverHands: 'Under the name stands the hand that does it.',
 } as const;

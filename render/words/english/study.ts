@@ -65,6 +65,8 @@ export const STUDY_WORDS = {
       ? `Bar ${names} cannot be played as printed: choose a remedy from the findings first, or practise without it.`
       : `Bars ${names} cannot be played as printed: choose a remedy from the findings first, or practise without them.`,
   feetAlone: 'The feet alone: the footwork above, counting aloud, without the strings.',
+  /** Where the notes are hard, not the moves. */
+  eachHand: 'Each hand by itself, as slowly as it needs, until it has every note.',
   handsAlone: 'The hands alone, the pedals left where the passage begins: some notes sound otherwise.',
   slowly: (beat: string, tempo: number) =>
     `Hands and feet together, slowly: at ${beat} = ${tempo} each foot has at least a second between its moves.`,
@@ -81,8 +83,12 @@ export const STUDY_WORDS = {
   seconds: (seconds: number) => `${seconds.toFixed(1)} s`,
   /** In place of the seconds that a move comes before its note, where there are none. */
   withNote: 'with the note',
+  /** Where it may be made at any time before. */
+  upToNote: 'up to the note',
   rate: (perMinute: number) => perMinute.toFixed(1),
   whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
+  /** Of a move that the first time would not need, had it begun otherwise. */
+  whyAsRepeatLeaves: 'at the start the position is the one that the repeat leaves',
   whyFromStart: 'any time from the start',
   whyBefore: (note: string, bar: string, beat: string) => `before ${note} in bar ${bar}, count ${beat}`,
   whyAfterJump: 'the next note that needs it comes after a jump',

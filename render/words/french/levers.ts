@@ -64,6 +64,7 @@ export const LEVERS_WORDS: Words['levers'] = {
       ...(leaves === null && returns === null ? ['tout du long'] : []),
     ].join(' ')}`,
   noteAt: (note, bar) => `${note} à la mesure ${bar}`,
+  atSpot: (levers) => `À son début : ${levers}`,
   spotsLegend:
     'Les passages qui ne sont pas faciles, d’abord ceux qu’on ne peut pas jouer, puis le plus difficile : d’après le niveau, puis d’après le plus grand nombre de changements en dix secondes. Travaillez-les du dernier au premier et laissez reposer les mains entre deux exercices. Les mesures pâles n’en font pas partie.',
   restBetween:

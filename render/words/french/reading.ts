@@ -33,5 +33,5 @@ export const READING_WORDS: Words['reading'] = {
     notes:
       'Une petite note est un changement : une main y place le levier de cette corde, qui donne alors cette note.',
   },
-  leverHands: 'Avant le nom est indiquée la main qui le fait.',
+  leverHands: 'Sous le nom est indiquée la main qui le fait.',
 };

@@ -67,6 +67,7 @@ export const STUDY_WORDS: Words['study'] = {
       ? `La mesure ${names} est injouable telle quelle : choisissez d’abord un remède parmi les remarques, ou travaillez sans elle.`
       : `Les mesures ${names} sont injouables telles quelles : choisissez d’abord un remède parmi les remarques, ou travaillez sans elles.`,
   feetAlone: 'Les pieds seuls, comme ci-dessus, en comptant à voix haute, sans les cordes.',
+  eachHand: 'Chaque main seule, aussi lentement qu’il le faut, jusqu’à ce qu’elle ait toutes les notes.',
   handsAlone:
     'Les mains seules, les pédales laissées comme au début du passage : certaines notes sonnent autrement.',
   slowly: (beat, tempo) =>
@@ -83,8 +84,10 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Notes personnelles',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'avec la note',
+  upToNote: 'jusqu’à la note',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `après ${note} à la mesure ${bar}`,
+  whyAsRepeatLeaves: 'au début, la position est celle que laisse la reprise',
   whyFromStart: 'à tout moment depuis le début',
   whyBefore: (note, bar, beat) => `avant ${note} à la mesure ${bar}, temps ${beat}`,
   whyAfterJump: 'la prochaine note qui en a besoin vient après un saut',

@@ -64,6 +64,7 @@ export const LEVERS_WORDS: Words['levers'] = {
       ...(leaves === null && returns === null ? ['durchweg'] : []),
     ].join(' ')} frei`,
   noteAt: (note, bar) => `${note} in Takt ${bar}`,
+  atSpot: (levers) => `Zu ihrem Beginn: ${levers}`,
   spotsLegend:
     'Die Abschnitte, die nicht leicht sind, zuerst die nicht spielbaren, dann die schwersten: nach dem Grad, dann nach den meisten Wechseln in zehn Sekunden. Geübt wird von der letzten zur ersten; zwischen zwei Übungen ruhen die Hände. Blasse Takte gehören nicht dazu.',
   restBetween: 'Zwischen zwei Übungen die Hände ausruhen; sofort aufhören, wenn etwas schmerzt.',

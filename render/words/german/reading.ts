@@ -28,5 +28,5 @@ export const READING_WORDS: Words['reading'] = {
     notes:
       'Eine kleine Note ist ein Wechsel: Dort stellt eine Hand die Klappe dieser Saite, die dann diesen Ton gibt.',
   },
-  leverHands: 'Vor dem Namen steht die Hand, die es tut.',
+  leverHands: 'Unter dem Namen steht die Hand, die es tut.',
 };

@@ -66,6 +66,7 @@ export const STUDY_WORDS: Words['study'] = {
       ? `Takt ${names} lässt sich so nicht spielen: zuerst unter den Hinweisen eine Abhilfe wählen oder ohne ihn üben.`
       : `Die Takte ${names} lassen sich so nicht spielen: zuerst unter den Hinweisen eine Abhilfe wählen oder ohne sie üben.`,
   feetAlone: 'Die Füße allein, wie oben notiert: laut zählen, ohne Saiten.',
+  eachHand: 'Jede Hand für sich, so langsam wie nötig, bis sie jeden Ton hat.',
   handsAlone:
     'Die Hände allein, die Pedale bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
   slowly: (beat, tempo) =>
@@ -81,8 +82,10 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Notizen',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'mit der Note',
+  upToNote: 'bis zur Note',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `nach ${note} in Takt ${bar}`,
+  whyAsRepeatLeaves: 'am Anfang gilt die Stellung, die die Wiederholung hinterlässt',
   whyFromStart: 'jederzeit vom Anfang an',
   whyBefore: (note, bar, beat) => `vor ${note} in Takt ${bar}, Zählzeit ${beat}`,
   whyAfterJump: 'die nächste Note, die ihn braucht, kommt nach einem Sprung',

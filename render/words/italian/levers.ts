@@ -64,6 +64,7 @@ export const LEVERS_WORDS: Words['levers'] = {
       ...(leaves === null && returns === null ? ['sempre'] : []),
     ].join(' ')}`,
   noteAt: (note, bar) => `${note} a battuta ${bar}`,
+  atSpot: (levers) => `Al suo inizio: ${levers}`,
   spotsLegend:
     'I passaggi che non sono facili, prima quelli che non si possono suonare, poi il più difficile: secondo il grado, poi secondo il maggior numero di cambi in dieci secondi. Studiarli dall’ultimo al primo e far riposare le mani tra due esercizi. Le battute pallide non ne fanno parte.',
   restBetween: 'Tra un esercizio e l’altro riposare le mani; fermarsi subito se qualcosa fa male.',

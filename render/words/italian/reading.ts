@@ -33,5 +33,5 @@ export const READING_WORDS: Words['reading'] = {
     notes:
       'Una piccola nota è un cambio: lì una mano sposta la levetta di questa corda, che poi dà questa nota.',
   },
-  leverHands: 'Davanti al nome sta la mano che lo fa.',
+  leverHands: 'Sotto il nome sta la mano che lo fa.',
 };

@@ -67,6 +67,7 @@ export const STUDY_WORDS: Words['study'] = {
       ? `La battuta ${names} non è suonabile com’è stampata: scegliere prima un rimedio tra le osservazioni, o studiare senza.`
       : `Le battute ${names} non sono suonabili come sono stampate: scegliere prima un rimedio tra le osservazioni, o studiare senza.`,
   feetAlone: 'I piedi soli, come sopra, contando ad alta voce, senza le corde.',
+  eachHand: 'Ogni mano da sola, lentamente quanto serve, finché ha tutte le note.',
   handsAlone: 'Le mani sole, i pedali lasciati come all’inizio del passaggio: alcune note suonano diverse.',
   slowly: (beat, tempo) =>
     `Mani e piedi insieme, lentamente: a ${beat} = ${tempo} ogni piede ha almeno un secondo tra i suoi cambi.`,
@@ -81,8 +82,10 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Appunti',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
+  upToNote: 'fino alla nota',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `dopo ${note} a battuta ${bar}`,
+  whyAsRepeatLeaves: 'all’inizio la posizione è quella che lascia il ritornello',
   whyFromStart: 'in qualunque momento dall’inizio',
   whyBefore: (note, bar, beat) => `prima di ${note} a battuta ${bar}, tempo ${beat}`,
   whyAfterJump: 'la prossima nota che ne ha bisogno viene dopo un salto',

@@ -33,5 +33,5 @@ export const READING_WORDS: Words['reading'] = {
     notes:
       'Una nota pequeña es un cambio: allí una mano mueve la palanca de esta cuerda, que da entonces esta nota.',
   },
-  leverHands: 'Antes del nombre está la mano que lo hace.',
+  leverHands: 'Debajo del nombre está la mano que lo hace.',
 };

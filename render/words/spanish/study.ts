@@ -67,6 +67,7 @@ export const STUDY_WORDS: Words['study'] = {
       ? `El compás ${names} no se puede tocar como está impreso: elija antes un remedio entre las observaciones, o practique sin él.`
       : `Los compases ${names} no se pueden tocar como están impresos: elija antes un remedio entre las observaciones, o practique sin ellos.`,
   feetAlone: 'Los pies solos, como arriba, contando en voz alta, sin las cuerdas.',
+  eachHand: 'Cada mano sola, tan despacio como haga falta, hasta que tenga todas las notas.',
   handsAlone:
     'Las manos solas, con los pedales como al comienzo del pasaje: algunas notas suenan de otro modo.',
   slowly: (beat, tempo) =>
@@ -82,8 +83,10 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Apuntes',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
+  upToNote: 'hasta la nota',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `después de ${note} en el compás ${bar}`,
+  whyAsRepeatLeaves: 'al principio la posición es la que deja la repetición',
   whyFromStart: 'en cualquier momento desde el comienzo',
   whyBefore: (note, bar, beat) => `antes de ${note} en el compás ${bar}, tiempo ${beat}`,
   whyAfterJump: 'la próxima nota que lo necesita viene tras un salto',

@@ -175,6 +175,25 @@ describe('what is measured', () => {
     )
     .map((changes) => changes.toSorted((a, b) => a.seconds - b.seconds));
 
+  it('follows each ending from what is played before it, not from the ending before', () => {
+    const change = { side: 'left', atThePluck: false, bendsString: false } as const;
+    const measuresOf = (playOrder: readonly number[], changed: readonly number[]) =>
+      createMeasure({
+        ...{ harp: 'pedal', secondsAt: toNumber, findings: [], omitted: new Set() },
+        score: smallPart({ upper: bars(4, 'C4/4'), playOrder }),
+        changes: changed.map((bar) => ({ ...change, bar, seconds: 4 * bar })),
+      })([{ from: 0, until: 3 }]);
+    const through = [0, 1, 2, 3];
+    const withEndings = [0, 1, 0, 2, 3];
+    expect(measuresOf(through, [1, 2])).toMatchObject({ mostInTenSeconds: 2, shortestSpacing: { left: 4 } });
+    expect(measuresOf(withEndings, [1, 2])).toMatchObject({
+      ...{ mostInTenSeconds: 1, shortestSpacing: { left: null } },
+    });
+    // From the bar before into the second ending it is as far as into the first.
+    expect(measuresOf(through, [0, 2])).toMatchObject({ shortestSpacing: { left: 8 } });
+    expect(measuresOf(withEndings, [0, 2])).toMatchObject({ shortestSpacing: { left: 4 } });
+  });
+
   it('is what counting one by one gives', () => {
     const score = smallPart({ upper: bars(16, 'C4/4') });
     fc.assert(

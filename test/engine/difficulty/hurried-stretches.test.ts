@@ -115,6 +115,25 @@ describe('a passage of many moves at a walking tempo', () => {
     expect(slower.findings.filter(({ code }) => code === 'feet-hurried-passage')).toEqual([]);
   });
 
+  it('has no move of a rest of several bars before it, for which the player has all of the rest', () => {
+    const score = smallPart({
+      upper: `C#4+E#4/4 | r/4 | r/4 | ${bar} | ${next} | ${bar} | ${next}`,
+      quartersPerMinute: 72,
+    });
+    const { moves, findings: found } = planPedals(score);
+    expect(moves.some((move) => move.bar === 2)).toBe(true);
+    expect(found.find(({ code }) => code === 'feet-hurried-passage')!.bar).toBe(3);
+  });
+
+  it('does not go on from one ending into the next, which is never played after it', () => {
+    const played = (playOrder: readonly number[]) =>
+      planPedals(
+        smallPart({ upper: `r/4 | ${bar} | ${next} | r/4`, quartersPerMinute: 72, playOrder }),
+      ).findings.filter(({ code }) => code === 'feet-hurried-passage');
+    expect(played([0, 1, 2, 3])).toHaveLength(1);
+    expect(played([0, 1, 0, 2, 3])).toEqual([]);
+  });
+
   it('is playable, but hard, and says so', () => {
     expect(summary.playable).toBe(true);
     expect(['hard', 'very-hard']).toContain(summary.difficulty.grade);

@@ -45,15 +45,20 @@ describe('counts over the music', () => {
     expect(first).toBeLessThan(0);
   });
 
-  it('go under a title that would part them from the staff, each bar by itself', () => {
+  it('go under a title that would part them from the staff, on one level if there is one, else bar by bar', () => {
     const title = { kind: 'dir', box: { x0: 0, y0: 60, x1: 100, y1: 100 } };
     const staff = { kind: 'staff', box: { x0: 0, y0: 260, x1: 300, y1: 262 } };
     const note = { kind: 'note', box: { x0: 200, y0: 200, x1: 240, y1: 260 } };
     const second = { ...countAt(200, 0), room: { ...countAt(200, 0).room, bar: 1 } };
-    const [under, over] = topsOf([countAt(0, 0), second], [title, staff, note]);
+    const [one, other] = topsOf([countAt(0, 0), second], [title, staff, note]);
+    expect(one).toBe(other);
+    expect(one! + INK_BOTTOM).toBeLessThan(200);
+    expect(one! + INK_BOTTOM).toBeGreaterThan(100);
+    const high = { kind: 'note', box: { x0: 200, y0: 80, x1: 240, y1: 260 } };
+    const [under, over] = topsOf([countAt(0, 0), second], [title, staff, high]);
     expect(under).toBeGreaterThan(over!);
     expect(under! + INK_BOTTOM).toBeLessThan(260);
-    expect(over! + INK_BOTTOM).toBeLessThan(200);
+    expect(over! + INK_BOTTOM).toBeLessThan(80);
   });
 
   it('stay where something over them leaves no room', () => {

@@ -8,6 +8,7 @@ import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { openScoreFile } from '../../../engine/score/open-file.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
+import type { Drawing } from '../../../render/draw/drawing.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { drawLeverChange, drawLeverStart } from '../../../render/levers/draw-levers.ts';
 import type { LeverNameChange } from '../../../render/levers/lever-change.ts';
@@ -17,7 +18,10 @@ import { groupsOf, treeOf } from '../page-tree.ts';
 import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
 
-const everyTime = (changes: readonly LeverNameChange[]) => ({ changes, onReturn: [], timesPlayed: 1 });
+const everyTime = (changes: readonly LeverNameChange[]) => ({
+  ...{ changes, onReturn: [], inWords: [] },
+  timesPlayed: 1,
+});
 
 const open = (bytes: Uint8Array): Score => {
   const opened = openScore(bytes, {});
@@ -186,10 +190,10 @@ const yOfHead = (page: string, id: string): number => {
   return Number(/translate\([\d.-]+,? ?([\d.-]+)/.exec(head!.attributes.transform!)![1]);
 };
 
-const picture = ({ box, body }: { box: { widthVu: number; heightVu: number }; body: string }): string =>
+const picture = ({ box, body, words = '' }: Pick<Drawing, 'box' | 'body' | 'words'>): string =>
   `<svg xmlns="http://www.w3.org/2000/svg" width="${(box.widthVu * 10).toFixed(2)}" ` +
   `height="${(box.heightVu * 10).toFixed(2)}" viewBox="0 0 ${box.widthVu.toFixed(4)} ${box.heightVu.toFixed(4)}">\n` +
-  `${body.replaceAll('><', '>\n<')}\n</svg>\n`;
+  `${(body + words).replaceAll('><', '>\n<')}\n</svg>\n`;
 
 const string = (letter: 'A' | 'F' | 'C', octave: number) => ({ letter, octave });
 const START = {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { rational } from '../../../engine/music/rational.ts';
 import { completeEngraving } from '../../../render/engraving-options.ts';
+import { standingX0 } from '../../../render/layout/spaces/stance.ts';
 import { drawPrinted } from '../../../render/markings/printed-markings.ts';
 import { standingFinder } from '../../../render/markings/standing.ts';
 import { smallPart } from '../../part-builder.ts';
@@ -36,10 +37,20 @@ describe('a lever change between the staves, where bar lines run through', () =>
     expect(standing(change(1, true)).stance).toBe('before');
   });
 
-  it('has words under it that are no wider than itself', () => {
-    const plain = drawPrinted(change(1, false), ENGRAVING);
-    const told = drawPrinted(change(1, true), ENGRAVING);
-    expect(told.text).toContain('lever down');
-    expect(told.box.widthVu).toBeCloseTo(plain.box.widthVu, 1);
+  it('has the hand under its name, which takes no width of its own', () => {
+    const plain = drawPrinted(change(1, false), { ...ENGRAVING, leverHands: false });
+    const told = drawPrinted(change(1, false), ENGRAVING);
+    expect(told.text).toBe('F♮4 l.h.');
+    expect(told.box.widthVu).toBe(plain.box.widthVu);
+    expect(drawPrinted(change(1, true), ENGRAVING).text).toBe('F♮4 lever down left hand');
+  });
+
+  it('stands between its note and the one before, with its octave under its note', () => {
+    const around = { bar: { x0: 0, x1: 900 }, leftEdges: new Map([['own', 260]]), unitsPerVu: 10 };
+    const art = drawPrinted(change(1, false), ENGRAVING);
+    const standing = { ...standingFinder(SCORE, 'foot')(change(1, false)), endsBefore: ['own'] };
+    const x0 = standingX0({ ...standing, ...art }, 200, 10 * art.box.widthVu, around);
+    expect(x0 + 10 * (art.endVu! - art.tailVu!)).toBe(260);
+    expect(art.tailVu).toBeLessThan(0.5 * art.endVu!);
   });
 });

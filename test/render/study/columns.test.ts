@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { breakLines, type Stretch, stretchOf } from '../../../render/study/lines/columns.ts';
 
 const stretchesOf = (widths: readonly number[]): readonly Stretch[] =>
-  widths.map((widthEm, bar) => ({ from: bar, until: bar, opens: true, columns: [], widthEm }));
+  widths.map((widthEm, bar) => stretchOf(bar, [], widthEm));
 
 const widthsOf = (lines: readonly (readonly Stretch[])[]): readonly number[] =>
   lines.map((line) => line.reduce((sum, { widthEm }) => sum + widthEm, 0));

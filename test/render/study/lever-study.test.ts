@@ -66,6 +66,18 @@ describe('the reason of a change', () => {
   });
 });
 
+describe('a lever that is up at the start without need the first time', () => {
+  it('is told to stand as the repeat leaves it', () => {
+    const told = (playOrder: readonly number[]) => {
+      const score = smallPart({ upper: 'C4/4 | F4/4 | F#4/4', playOrder });
+      const { plan } = leverPlanFor(score, { up: 'F4', moves: ['1.3 F4', '3.1 F#4'] });
+      return tellChanges(score, plan, 'english', wordsOf({ language: 'english' }))[0]!.why;
+    };
+    expect(told([0, 1, 2, 0, 1, 2])).toContain('at the start the position is the one that the repeat leaves');
+    expect(told([0, 1, 2])).not.toContain('the repeat');
+  });
+});
+
 describe('a change that is made only when the music comes back', () => {
   it('is told for that time, in the table and in the line of the hands', () => {
     const score = smallPart({ upper: 'F4/2 F#4/2 | F#4/4', playOrder: [0, 1, 0, 1] });
@@ -79,6 +91,28 @@ describe('a change that is made only when the music comes back', () => {
     ]);
     const drawn = bindPlanned(score, told).bound.pages.join('');
     expect(drawn.match(/>2nd time</g)).toHaveLength(1);
+  });
+});
+
+describe('a part with endings', () => {
+  const signs = [{ start: true }, { endings: [1], endTimes: 2 }, { endings: [2] }, {}] as const;
+  const part = smallPart({ upper: 'F4/4 | r/2 F#4/2 | r/2 F#4/2 | F4/4', playOrder: [0, 1, 0, 2, 3] });
+  const bars = part.bars.map((bar, i) => ({ ...bar, repeat: { ...bar.repeat, ...signs[i] } }));
+  const score = { ...part, bars };
+  const harp = leverPlanFor(score, { moves: ['1.1 F4', '2.2 F#4', '3.2 F#4', '4.1 F4'] });
+
+  it('has its repeats and endings in the line of the hands too', () => {
+    const { bound } = bindPlanned(score, harp);
+    const { page } = bound.bookmarks.find(({ text }) => text === 'Levers alone')!;
+    expect(bound.pages[page]!.match(/<circle/g)).toHaveLength(4);
+    expect(bound.pages[page]).toMatch(/>1\.<.*>2\.</s);
+  });
+
+  it('has the time of playing before what is told of a change in an ending', () => {
+    const rows = tellChanges(score, harp.plan, 'english', wordsOf({ language: 'english' }));
+    expect(rows.map(({ why }) => /^(1st|2nd) time: /.exec(why)?.[1] ?? null)).toEqual([
+      ...[null, '1st', '2nd', null],
+    ]);
   });
 });
 
@@ -135,6 +169,12 @@ describe('a study edition for the lever harp', () => {
     };
     expect(sheetOf(0)).toContain('harp technician');
     expect(sheetOf(-7)).not.toContain('harp technician');
+  });
+
+  it('tells of each hard spot which levers are up when it begins', () => {
+    const { bound } = bindPlanned(SCORE, PLANNED);
+    const { page } = bound.bookmarks.find(({ text }) => text === 'Hard spots')!;
+    expect(bound.pages.slice(page).join('')).toContain('When it begins: Levers up: ');
   });
 
   it('says so where no lever changes', () => {

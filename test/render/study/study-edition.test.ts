@@ -11,6 +11,7 @@ import { tellMoves } from '../../../render/study/moves/move-rows.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { bar, note, readHarp } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { markedPart } from '../../marked-part.ts';
 import { smallPart } from '../../part-builder.ts';
 import { groupsOf } from '../page-tree.ts';
 import { findTouchingWords } from '../touching-words.ts';
@@ -79,6 +80,46 @@ describe('a study edition', () => {
       const { page } = bound.bookmarks.find(({ text }) => text === name)!;
       expect(bound.pages[page]).toContain(`>${name}<`);
     }
+  });
+
+  it('has the time of playing in the chart too, where a move is made only when the music comes back', () => {
+    const score = smallPart({ upper: 'C4/2 C#4/2 | C#4/4', playOrder: [0, 1, 0, 1] });
+    const { bound, plan } = bindPart(score);
+    expect(plan.moves.some(({ restores }) => restores)).toBe(true);
+    const chapter = (name: string) => bound.bookmarks.find(({ text }) => text === name)!.page;
+    const sheets = new Set([chapter('Pedal chart'), chapter('Footwork line')]);
+    const drawn = [...sheets].map((page) => bound.pages[page]!).join('');
+    expect(drawn.match(/>2nd time</g)).toHaveLength(2);
+  });
+
+  it('tells of a move that it is made with its note only where the part has the wedge', () => {
+    const rowsOf = (upper: string) => {
+      const score = smallPart({ upper });
+      return tellMoves(score, planPedals(score), 'english', wordsOf({ language: 'english' }));
+    };
+    const [waiting] = rowsOf('C4/1 C#4/3');
+    expect(waiting).toMatchObject({ leadSeconds: 0, withNote: true });
+    for (const { withNote } of rowsOf('C4/1 r/1 C#4/2')) expect(withNote).toBe(false);
+  });
+
+  it('has hard notes practised by each hand, and hard moves by the feet', () => {
+    const chord = 'D3+E3+G3+B3+D4/4';
+    const lower = [chord, chord, chord, chord].join(' | ');
+    const four = (c: string): string => `${c}5+E5+G5+B5/4`;
+    const exercisesOf = (score: Score): string => bindPart(score).bound.pages.join('');
+    const ofHands = exercisesOf(
+      smallPart({ upper: `${four('C')} | ${four('C')} | ${four('C#')} | ${four('C#')}`, lower }),
+    );
+    expect(ofHands).toContain('Each hand by itself');
+    expect(ofHands).not.toContain('The feet alone: the footwork above');
+    expect(exercisesOf(busy())).toContain('The feet alone: the footwork above');
+  });
+
+  it('tells nothing of markings of the file that the part does not have', () => {
+    const score = markedPart({ upper: 'C#4/4' }, [1, 1, 'C♮']);
+    const toldOf = (fileMarkings: boolean): boolean =>
+      bindPart(score, { fileMarkings }).bound.pages.join('').includes('By the file’s own marking');
+    expect([toldOf(true), toldOf(false)]).toEqual([true, false]);
   });
 
   it('has its chapters in one order, whatever room that leaves on the sheets', () => {

@@ -201,16 +201,16 @@ describe('what stands on the pages of music', () => {
   };
   const CHANGE = {
     changes: [{ string: { letter: 'F', octave: 4 }, alter: 1, hand: 'left' }],
-    onReturn: [],
+    ...{ onReturn: [], inWords: [] },
     timesPlayed: 1,
   } as const;
 
   it.each([
-    ['english', 'Tuning E♭ major Levers up A♮4', 'l.h. F♯4'],
-    ['german', 'Stimmung Es-Dur Klappen oben A4', 'l.H. Fis4'],
-    ['french', 'Accordage Mi♭ majeur Leviers levés La♮4', 'm.g. Fa♯4'],
-    ['italian', 'Accordatura Mi♭ maggiore Levette su La♮4', 'm.s. Fa♯4'],
-    ['spanish', 'Afinación Mi♭ mayor Palancas subidas La♮4', 'm.i. Fa♯4'],
+    ['english', 'Tuning E♭ major Levers up A♮4', 'F♯4 l.h.'],
+    ['german', 'Stimmung Es-Dur Klappen oben A4', 'Fis4 l.H.'],
+    ['french', 'Accordage Mi♭ majeur Leviers levés La♮4', 'Fa♯4 m.g.'],
+    ['italian', 'Accordatura Mi♭ maggiore Levette su La♮4', 'Fa♯4 m.s.'],
+    ['spanish', 'Afinación Mi♭ mayor Palancas subidas La♮4', 'Fa♯4 m.i.'],
   ] as const)('is in %s', (language, start, change) => {
     const engraving = completeEngraving({ language, leverHands: true }, 'lever');
     expect(drawLeverStart(START, engraving).text).toBe(start);
