@@ -16,9 +16,9 @@ const FORGOTTEN_BARS = 20;
 export const entriesAfterRests = (
   score: Score,
   markings: readonly PrintedMarking[],
-  { settings: { afterRestBars } }: Pick<EngravingOptions, 'settings'>,
+  { density, settings: { afterRestBars } }: Pick<EngravingOptions, 'density' | 'settings'>,
 ): readonly EntryAfterRest[] => {
-  if (afterRestBars === null) return [];
+  if (afterRestBars === null || density === 'changes') return [];
   const told = markings.filter(({ kind }) => kind === 'setting').map(({ bar }) => bar);
   return restsBeforeEntries(score).flatMap(({ bar, bars }) => {
     const last = told.findLast((each) => each <= bar);

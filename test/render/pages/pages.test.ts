@@ -382,14 +382,15 @@ describe('settings at line and page starts', () => {
   });
 
   it.each([
-    ['a long rest is followed by a new page', 4, '<pb/>', 1],
-    ['a long rest is followed by a new line, which the setting stands just above', 4, '<sb/>', 0],
-    ['a rest of very many bars is followed by a new line', 20, '<sb/>', 1],
-    ['a short rest is followed by a new page', 3, '<pb/>', 0],
-  ])('stand once more where the harp comes in, if %s', async (_, rests, before, count) => {
+    ['a long rest is followed by a new page', 4, '<pb/>', 1, {}],
+    ['changes alone are wanted: nowhere', 4, '<pb/>', 0, { density: 'changes' }],
+    ['a long rest is followed by a new line, which the setting stands just above', 4, '<sb/>', 0, {}],
+    ['a rest of very many bars is followed by a new line', 20, '<sb/>', 1, {}],
+    ['a short rest is followed by a new page', 3, '<pb/>', 0, {}],
+  ] as const)('stand once more where the harp comes in, if %s', async (_, rests, before, count, wanted) => {
     const bars = ['c4.1/R', ...Array.from({ length: rests }, () => 'R/R'), 'c4.1/R'];
     const bytes = meiScore({ bars, before: { [rests + 1]: before } });
-    const annotation = await annotate(bytes, { keepBreaks: true });
+    const annotation = await annotate(bytes, { keepBreaks: true, ...wanted });
     const settings = groups(annotation, 'pedal-setting').map(({ attributes }) =>
       Number(attributes['data-bar']),
     );

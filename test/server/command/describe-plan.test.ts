@@ -3,7 +3,7 @@ import type { PlanChoice } from '../../../server/api/requests/options.ts';
 import { describePlan } from '../../../server/command/describe-plan.ts';
 import { computePlan } from '../../../server/threads/tasks/compute.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../../server/threads/tasks/stage-clock.ts';
-import { barline, buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { barline, buildHarp, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
 
 const describeBars = (choice: PlanChoice, ...bars: readonly string[]): Promise<readonly string[]> =>
   describeText(choice, buildHarp(...bars));
@@ -30,6 +30,16 @@ describe('the plan in words', () => {
     const lines = await describeBars({}, triplet);
     expect(lines).toContainEqual(expect.stringMatching(/^warning: bar 1, beat 1⅓: The string C4/u));
     expect(lines.join(' ')).not.toMatch(/\/80/u);
+  });
+
+  it('tells beside a move where the part tells it, with others of its rest, and only there', async () => {
+    const run = (...names: readonly string[]): string => names.map((name) => note(name, 1)).join('');
+    const played = [run('C4', 'D4', 'F4', 'G4'), run('C#4', 'D#4', 'F#4', 'G4')] as const;
+    const rested = await describeBars({}, played[0], rest(4), rest(4), rest(4), played[1]);
+    const moves = rested.filter((line) => /(?:C♯|D♯|F♯) +(?:left|right)/u.test(line));
+    expect(rested[1]).toMatch(/told in the part$/);
+    expect(moves.map((line) => line.slice(line.indexOf('bar ')))).toEqual(moves.map(() => 'bar 2, beat 1'));
+    expect((await describeBars({}, ...played)).join()).not.toContain('told in');
   });
 
   it('lists every respelled note by the printed number of its bar', async () => {
