@@ -110,6 +110,7 @@ describe('the report', () => {
     expect(report.suggestions).toEqual([
       {
         notes: ['n7'],
+        octaves: [5],
         bars: 'bars 1',
         from: 'C♯5',
         to: 'D♭5',
