@@ -24,9 +24,15 @@ export const setInRows = (line: readonly PlacedSpace[], unitsPerVu: number): rea
 export const showsRows = (line: readonly PlacedSpace[]): boolean =>
   line.some(({ room }) => room.foot === 'both');
 
-/**
- * How far a letter goes outwards at least, in vu: one row farther it would be taken for a change of the other foot, so it
- * passes that row too.
- */
-export const leastStepVu = ({ foot, headVu }: ReservedSpace, outwards: 1 | -1): number =>
-  headVu === undefined && foot === (outwards === 1 ? 'right' : 'left') ? 2 * ROW_VU : 0;
+/** Where a letter goes that finds no room in its row: `1` is down the page. */
+export interface GivingWay {
+  readonly direction: 1 | -1;
+  /** In vu. */
+  readonly leastVu: number;
+}
+
+/** A letter goes away from the row of the other foot, by a row at least, so that the right foot's stay above the left's. */
+export const givesWay = ({ foot, headVu }: ReservedSpace, outwards: 1 | -1): GivingWay =>
+  headVu !== undefined || foot === undefined || foot === 'both'
+    ? { direction: outwards, leastVu: 0 }
+    : { direction: foot === 'left' ? 1 : -1, leastVu: ROW_VU };

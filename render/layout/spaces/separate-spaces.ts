@@ -6,7 +6,7 @@ import type { Box } from '../../text/outline.ts';
 import { APART_VU, findOverlaps, type Overlap } from './overlaps.ts';
 import { headAndWords, type PlacedSpace, placedInks, shiftSpace } from './placed-space.ts';
 import { levelOf, sideOf, standsBetween } from './reserve-spaces.ts';
-import { leastStepVu, setInRows, showsRows } from './rows-of-feet.ts';
+import { type GivingWay, givesWay, setInRows, showsRows } from './rows-of-feet.ts';
 import { alignHeads, lowerWords } from './words-apart.ts';
 
 /** How far a line of markings may be moved, in vu: where that is enough, and where it takes more. */
@@ -116,12 +116,12 @@ const waysToPart = (
   const isBetween = directions.length > 1;
   const pushed = pushLeft(line, AT_ITS_BEAT_VU, unitsPerVu);
   if (isBetween) {
-    const stepped = stepOutwards(pushed, () => 0, directions[0]!, unitsPerVu);
+    const stepped = stepAside(pushed, () => ({ direction: directions[0]!, leastVu: 0 }), unitsPerVu);
     return [stepped, pushLeft(line, Number.POSITIVE_INFINITY, unitsPerVu)];
   }
   const stepped = (each: readonly PlacedSpace[]): readonly PlacedSpace[] => {
     const step = (from: readonly PlacedSpace[]): readonly PlacedSpace[] =>
-      stepOutwards(from, leastStepVu, directions[0]!, unitsPerVu);
+      stepAside(from, (room) => givesWay(room, directions[0]!), unitsPerVu);
     const wasAt = new Map(each.map(({ room, box }) => [room.id, box.y0]));
     const asSet = step(each);
     return asSet.every(({ room, box }) => box.y0 === wasAt.get(room.id))
@@ -159,15 +159,15 @@ const pushLeft = (
 };
 
 /** From left to right, each letter just past those before it that it would touch. */
-const stepOutwards = (
+const stepAside = (
   line: readonly PlacedSpace[],
-  leastVu: typeof leastStepVu,
-  outwards: 1 | -1,
+  wayOf: (room: PlacedSpace['room']) => GivingWay,
   unitsPerVu: number,
 ): readonly PlacedSpace[] => {
   const settled: PlacedSpace[] = [];
   for (const each of line.toSorted((a, b) => a.box.x0 - b.box.x0)) {
     const beside = APART_VU[each.room.line] * unitsPerVu;
+    const { direction, leastVu } = wayOf(each.room);
     const stepOf = (moved: PlacedSpace): number => {
       const { head } = headAndWords(moved, unitsPerVu);
       const wide = widenBox(head, beside);
@@ -177,14 +177,14 @@ const stepOutwards = (
       return Math.max(
         0,
         ...met.map(
-          ({ y0, y1 }) => (outwards === 1 ? y1 - head.y0 : head.y1 - y0) + CLEARANCE_VU * unitsPerVu,
+          ({ y0, y1 }) => (direction === 1 ? y1 - head.y0 : head.y1 - y0) + CLEARANCE_VU * unitsPerVu,
         ),
       );
     };
     let moved = each;
-    let least = leastVu(each.room, outwards) * unitsPerVu;
+    let least = leastVu * unitsPerVu;
     for (let way = stepOf(moved); way > 0; way = stepOf(moved)) {
-      moved = shiftSpace(moved, 0, outwards * Math.max(way, least));
+      moved = shiftSpace(moved, 0, direction * Math.max(way, least));
       least = 0;
     }
     settled.push(moved);
