@@ -6,9 +6,10 @@ import { SETTING_LOOKS, type SettingLookName } from '../looks/setting-looks.ts';
 import { type Marking, type PedalChange, returnTime } from '../markings/markings.ts';
 import { glyphPath } from '../text/glyphs.ts';
 import { wordsOf } from '../words/words.ts';
-import { drawRows } from './draw-rows.ts';
+import { drawRows, ROW_VU } from './draw-rows.ts';
 import { type Drawing, PADDING_VU, roundUnits, stackDrawings } from './drawing.ts';
 import type { RowItem } from './name-items.ts';
+import { CAP_HEIGHT_VU, OVERHANG_VU } from './name-row.ts';
 
 export type MarkingLook = Pick<EngravingOptions, 'settingLook' | 'naming' | 'circleChanged' | 'language'>;
 
@@ -20,14 +21,16 @@ export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
     // Right foot above left (Harp Notation, Sibelius Academy, Helsinki).
     const rows = [marking.right, marking.left].filter((row) => row.length > 0);
     const drawn = drawRows([...rows.map(changeItems), ...back], look.naming);
-    return marking.withNote ? withWedge(drawn) : drawn;
+    if (!marking.withNote) return drawn;
+    const waiting = rows.map((row) => row.some(({ letter }) => marking.lettersWithNote.includes(letter)));
+    return withWedge(drawn, middlesOfRows(waiting));
   }
   // What moves here is seen at once, whatever else the setting tells.
   const ringed = LETTERS.filter(
     (letter) => marking.moved.includes(letter) || (look.circleChanged && marking.changed.includes(letter)),
   );
   const drawn = drawSetting({ setting: marking.setting, ringed, naming: look.naming }, look.settingLook);
-  const setting = marking.withNote ? withWedge(drawn) : drawn;
+  const setting = marking.withNote ? withWedge(drawn, [drawn.box.heightVu / 2]) : drawn;
   const first = marking.firstTimeOnly ? [drawRows([[wordsItem(times.first)]], look.naming)] : [];
   return stackDrawings([...first, setting, ...back.map((row) => drawRows([row], look.naming))]);
 };
@@ -39,20 +42,29 @@ const BESIDE_SIGN_VU = 0.5;
 const ASIDE_VU = 1.2;
 const SIGN = { width: 1.3, height: 2.4 } as const;
 
+/** The middles of those rows of letters that are asked for. */
+const middlesOfRows = (wanted: readonly boolean[]): readonly number[] =>
+  wanted.flatMap((isWanted, i) =>
+    isWanted ? [PADDING_VU + OVERHANG_VU + CAP_HEIGHT_VU / 2 + i * ROW_VU] : [],
+  );
+
 /**
  * A small wedge before what stands under its note: the feet move with the note, not before it.
+ *
+ * @param middles heights of the wedges: each stands at the letters that it is for
  */
-const withWedge = ({ box, body, text }: Drawing): Drawing => {
+const withWedge = ({ box, body, text }: Drawing, middles: readonly number[]): Drawing => {
   const room = BESIDE_SIGN_VU + SIGN.width + ASIDE_VU;
   const x = PADDING_VU + ASIDE_VU;
-  const y = box.heightVu / 2;
-  const wedge =
-    `<path class="with-note" d="M${roundUnits(x)} ${roundUnits(y - SIGN.height / 2)}` +
-    `L${roundUnits(x + SIGN.width)} ${roundUnits(y)}L${roundUnits(x)} ${roundUnits(y + SIGN.height / 2)}Z"/>`;
+  const wedges = middles.map(
+    (y) =>
+      `<path class="with-note" d="M${roundUnits(x)} ${roundUnits(y - SIGN.height / 2)}` +
+      `L${roundUnits(x + SIGN.width)} ${roundUnits(y)}L${roundUnits(x)} ${roundUnits(y + SIGN.height / 2)}Z"/>`,
+  );
   return {
     box: { ...box, widthVu: box.widthVu + room },
     text,
-    body: `${wedge}<g transform="translate(${room} 0)">${body}</g>`,
+    body: `${wedges.join('')}<g transform="translate(${room} 0)">${body}</g>`,
     startVu: room,
   };
 };

@@ -17,6 +17,8 @@ export interface DrawingPlace {
   readonly ground: BoxSize | null;
   /** How much lower than in the drawing its words stand, in vu. */
   readonly wordsDownVu: number;
+  /** How much farther to the right. */
+  readonly wordsAsideVu: number;
 }
 
 /** The marking as a group on the page, with what a reader of the picture (`said`) or of the code needs to know about it. */
@@ -86,16 +88,16 @@ export const drawingGroup = (
   attributes: string,
   title: string,
   art: Drawing,
-  { x, y, unitsPerVu, ground, wordsDownVu }: DrawingPlace,
+  { x, y, unitsPerVu, ground, wordsAsideVu, wordsDownVu }: DrawingPlace,
 ): string =>
   `<g ${attributes} role="img" ` +
   `transform="translate(${roundUnits(x)} ${roundUnits(y)}) scale(${roundUnits(unitsPerVu)})">` +
-  `<title>${escapeText(title)}</title>${groundRect(ground)}${art.body}${lowered(art.words ?? '', wordsDownVu)}${textLayer(art)}</g>`;
+  `<title>${escapeText(title)}</title>${groundRect(ground)}${art.body}${moved(art.words ?? '', wordsAsideVu, wordsDownVu)}${textLayer(art)}</g>`;
 
-const lowered = (words: string, downVu: number): string =>
-  words === '' || roundUnits(downVu) === 0
+const moved = (words: string, asideVu: number, downVu: number): string =>
+  words === '' || (roundUnits(asideVu) === 0 && roundUnits(downVu) === 0)
     ? words
-    : `<g transform="translate(0 ${roundUnits(downVu)})">${words}</g>`;
+    : `<g transform="translate(${roundUnits(asideVu)} ${roundUnits(downVu)})">${words}</g>`;
 
 /** The text is to fit into its drawing: a letter is seldom wider than this share of the em. */
 const WIDEST_LETTER = 0.7;

@@ -52,18 +52,20 @@ export const tellPlace = (
   return [`${cannotWait.map((letter) => letterName(letter, naming)).join(', ')}: ${here}`];
 };
 
-/** Changes of levers in short lines: `lever up`, `left hand`; of several, each with its string: `F4: lever up`. */
+/**
+ * Changes of levers in short lines: `up`, `l.h.`, since wider ones would reach under the notes before or after the name; of
+ * several, each with its string: `F4: up`, `left hand`.
+ */
 export const tellLeverChanges = (
   changes: readonly ToldLeverChange[],
   { naming, language }: Told,
 ): readonly string[] => {
-  const { inWords } = wordsOf({ language });
-  return changes.flatMap(({ string: { letter, octave }, to, hand }) => [
+  const { inWords, levers } = wordsOf({ language });
+  return changes.flatMap(({ string: { letter, octave }, to, hand }) =>
     changes.length === 1
-      ? inWords.levers[to]
-      : `${letterName(letter, naming)}${octave}: ${inWords.levers[to]}`,
-    inWords.hands[hand],
-  ]);
+      ? [inWords.levers[to], levers.handLabels[hand]]
+      : [`${letterName(letter, naming)}${octave}: ${inWords.levers[to]}`, inWords.hands[hand]],
+  );
 };
 
 /** The hand that sets the levers of a change: `l.h.`; of two hands, each with its strings: `F4 C5: l.h.`. */

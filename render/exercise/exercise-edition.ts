@@ -19,7 +19,7 @@ import { wordsOf } from '../words/words.ts';
 
 /**
  * A part for a pupil to write the settings and changes into, and after it the solution, from a right-hand page on so that
- * it can be taken away. Both are laid out alike.
+ * it can be taken away. With boxes both are laid out alike; without, the room for the solution would tell the places.
  *
  * @param use in a class set the pages get the numbers of the set
  * @returns as `engravePages`

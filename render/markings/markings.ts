@@ -55,6 +55,8 @@ export type Marking = MarkingPlace &
         readonly right: readonly PedalChange[];
         /** The feet must move at the very moment of the note: until then a string sounds that they would disturb. */
         readonly withNote: boolean;
+        /** The pedals of which that is so; others may move before. */
+        readonly lettersWithNote: readonly Letter[];
         /** Ids of the notes that need it, each pedal's first, where none sounds at its moment; else null. */
         readonly neededLaterBy: readonly string[] | null;
         /** Among letters that stand at their notes, those here that stand where the foot moves: it has no time for them there. */
@@ -218,8 +220,11 @@ class PedalBoard {
 
 const NO_MOVES: ReadonlySet<Move> = new Set();
 
+const lettersWithNote = (moves: readonly Move[], mustWait: ReadonlySet<Move>): readonly Letter[] =>
+  moves.filter((move) => !move.restores && mustWait.has(move)).map(({ letter }) => letter);
+
 const areWithNote = (moves: readonly Move[], mustWait: ReadonlySet<Move>): boolean =>
-  moves.some((move) => !move.restores && mustWait.has(move));
+  lettersWithNote(moves, mustWait).length > 0;
 
 const changeAt = (place: MarkingPlace, moves: readonly Move[], mustWait: ReadonlySet<Move>) => {
   const always = moves.filter(({ restores }) => !restores);
@@ -228,6 +233,7 @@ const changeAt = (place: MarkingPlace, moves: readonly Move[], mustWait: Readonl
     left: changesOf(always, 'left'),
     right: changesOf(always, 'right'),
     withNote: areWithNote(moves, mustWait),
+    lettersWithNote: lettersWithNote(moves, mustWait),
     neededLaterBy: notesInNeedLater(moves),
     onReturn: changesOnReturn(moves),
     ...place,

@@ -1,6 +1,18 @@
-import { bisector } from 'd3-array';
-import { add, compare, equals, type Rational, rationalKey, type Score } from '../../engine/index.ts';
+import { bisector, group } from 'd3-array';
+import {
+  add,
+  type Bar,
+  compare,
+  equals,
+  multiply,
+  type Rational,
+  rational,
+  rationalKey,
+  type Score,
+  subtract,
+} from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import type { Fence } from '../layout/spaces/reserve-spaces.ts';
 import type { Standing } from '../layout/spaces/stance.ts';
 import type { DrawnMarking } from './printed-markings.ts';
 
@@ -70,6 +82,34 @@ export const standingFinder = (
     const endsBefore = events.nextNotes(at, add(onset, duration));
     return { stance: 'from', begins: here.rests, endsBefore, beginsInBar, endsInBar };
   };
+};
+
+/**
+ * Finds the note beside a change of levers under which its name must not reach: the name of a string is as wide as a beat
+ * of quick music. Before a note it begins behind the one before that; where its string is played later, it ends before the
+ * next. Null where there is no such note in its bar.
+ */
+export const fenceFinder = (score: Score): ((marking: DrawnMarking, standing: Standing) => Fence | null) => {
+  const inBars = group(
+    score.notes.filter(({ role, grace }) => role === 'played' && grace === null),
+    ({ bar }) => bar,
+  );
+  return ({ kind, at, bar, graceNote }, { stance }) => {
+    if (kind !== 'lever-change' || graceNote !== null || stance === 'over') return null;
+    const onsets = (inBars.get(bar) ?? []).map(({ onset }) => onset).sort(compare);
+    const side = stance === 'before' ? 'behind' : 'before';
+    const beside =
+      side === 'behind'
+        ? onsets.findLast((onset) => compare(onset, at) < 0)
+        : (onsets.find((onset) => compare(onset, at) > 0) ?? lateIn(score.bars[bar]!, at));
+    return beside === undefined ? null : { at: beside, side };
+  };
+};
+
+/** Shortly before the end of a bar, which is no place in it. */
+const lateIn = ({ onset, duration }: Bar, at: Rational): Rational => {
+  const end = add(onset, duration);
+  return subtract(end, multiply(subtract(end, at), rational(1, 8)));
 };
 
 interface EventsAt {

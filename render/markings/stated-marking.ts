@@ -31,6 +31,7 @@ export const statedMarking = (
     left: of('left'),
     right: of('right'),
     withNote: false,
+    lettersWithNote: [],
     neededLaterBy: null,
     cannotWait: [],
   };

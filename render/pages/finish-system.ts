@@ -42,7 +42,8 @@ export const finishSystem = (system: LaidOutSystem, finishing: Finishing): Finis
   const parts = [system.top, system.bottom, ...[...fills].flat()].map(String);
   const known = KNOWN.get(picture);
   if (known !== undefined && haveSameItems(known.fills, parts)) return known.line;
-  const fill = (name: string): string => fills.get(name)!;
+  // Nothing is drawn at a fence.
+  const fill = (name: string): string => fills.get(name) ?? '';
   const line: FinishedLine = {
     ...picture,
     system,
@@ -63,12 +64,13 @@ const drawFills = (
   { backed, drawings, signs, unitsPerVu }: Finishing,
 ): ReadonlyMap<string, string> =>
   new Map([
-    ...placed.map(({ box, placeholder, room }) => {
+    ...placed.map(({ box, placeholder, room, wordsAside = 0 }) => {
       const place: DrawingPlace = {
         x: box.x0 - origin.x,
         y: box.y0 - origin.y,
         unitsPerVu,
         ground: backed && room.line === 'markings' ? room.box : null,
+        wordsAsideVu: wordsAside / unitsPerVu,
         wordsDownVu: wordsDownOf({ room, box }, unitsPerVu),
       };
       return [placeholder.id, drawings.get(room.id)!.draw(place)] as const;

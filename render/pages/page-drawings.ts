@@ -29,7 +29,7 @@ import {
   type PrintedMarking,
   printedGroup,
 } from '../markings/printed-markings.ts';
-import { STANDS_OVER, standingFinder } from '../markings/standing.ts';
+import { fenceFinder, STANDS_OVER, standingFinder } from '../markings/standing.ts';
 import { listUnplayablePlaces, type UnplayablePlace } from '../markings/unplayable-places.ts';
 import type { Language } from '../words/language.ts';
 import { wordsOf } from '../words/words.ts';
@@ -81,6 +81,7 @@ export const listDrawings = (
   const lasting = [
     ...places.map((place) => drawingOfPlace(place, language, parts[0]?.staves ?? ALL_STAVES)),
     ...(parts.length === 1 ? parts.flatMap(countsIn) : []),
+    ...parts.filter(({ shown }) => shown === 'none').flatMap(emptyRooms),
     ...notes.drawings,
   ];
   const markings = keepAnswers((reminders) =>
@@ -95,13 +96,21 @@ export const listDrawings = (
       const inTime = ({ bar }: { readonly bar: number }): boolean => bar < until;
       return [
         ...markings(reminders).flatMap((each) =>
-          each.markings.filter(isDrawn).filter(inTime).map(drawers.get(each.part)!),
+          each.markings
+            .filter(isDrawn)
+            .filter((marking) => each.part.shown !== 'none' || isBeforeMusic(marking))
+            .filter(inTime)
+            .map(drawers.get(each.part)!),
         ),
         ...lasting.filter(inTime),
       ];
     },
   };
 };
+
+/** What is told over the first note; the room of anything else would show a pupil who is to find the places where it is. */
+const isBeforeMusic = ({ kind }: Pick<DrawnMarking, 'kind'>): boolean =>
+  kind === 'levers' || kind === 'tuning';
 
 const keepAnswers = <Answer>(
   work: (reminders: readonly number[]) => Answer,
@@ -121,6 +130,7 @@ const markingDrawer = (
   numberOf: (bar: number) => string,
 ): ((marking: DrawnMarking) => SpaceDrawing) => {
   const standingOf = standingFinder(score, engraving.marksAt);
+  const fenceOf = fenceFinder(score);
   const artOf = artist(score, engraving);
   const isCrowded = crowdedFinder(score, markings);
   const drawn = new WeakMap<DrawnMarking, SpaceDrawing>();
@@ -128,7 +138,7 @@ const markingDrawer = (
     const known =
       drawn.get(marking) ??
       drawingOf(marking, numberOf(marking.bar), engraving, {
-        ...{ artOf, standing: standingOf(marking), staves, shown, isCrowded: isCrowded(marking) },
+        ...{ artOf, standing: standingOf(marking), staves, shown, isCrowded: isCrowded(marking), fenceOf },
       });
     drawn.set(marking, known);
     return known;
@@ -169,10 +179,12 @@ const crowdedFinder = (
 
 /** Words under a change keep to the side of its moment; late in a bar they reach back, since no room is left before its end. */
 const sideOfWords = (
-  { at, bar }: Pick<DrawnMarking, 'at' | 'bar'>,
+  { at, bar, kind }: Pick<DrawnMarking, 'at' | 'bar' | 'kind'>,
   { stance, endsInBar }: Standing,
   { bars }: Pick<Score, 'bars'>,
 ): WordsSide => {
+  // What stands under the name of a string is as narrow as the name.
+  if (kind === 'lever-change') return 'left';
   const { onset, duration } = bars[bar]!;
   const isLate = compare(at, add(onset, multiply(duration, rational(1, 2)))) >= 0;
   return stance === 'from' && endsInBar && isLate ? 'right' : EDGE_AT_MOMENT[stance];
@@ -197,6 +209,8 @@ const artist = (score: Score, engraving: EngravingOptions) => {
   return (marking: DrawnMarking, standing: Standing): Drawing => {
     const art = drawPrinted(marking, engraving, sideOfWords(marking, standing, score));
     const hasWords = art.endVu !== undefined;
+    // Without boxes nothing shows how wide it is, and a wide room would push a name from its beat.
+    if (engraving.blanks === 'none' && marking.kind === 'lever-change') return inHeight(art, times);
     if (hasWords || marking.kind === 'tuning' || marking.kind === 'levers') return art;
     const least = marking.kind === 'setting' ? leastOfSetting : leastVu;
     return inHeight(inWidth(art, least, EDGE_AT_MOMENT[standing.stance]), times);
@@ -213,15 +227,18 @@ const drawingOf = (
     staves,
     shown,
     isCrowded,
+    fenceOf,
   }: Pick<PlacedHarp, 'staves' | 'shown'> & {
     readonly artOf: ReturnType<typeof artist>;
     readonly standing: Standing;
     readonly isCrowded: boolean;
+    readonly fenceOf: ReturnType<typeof fenceFinder>;
   },
 ): SpaceDrawing => {
   const art = artOf(marking, standing);
   const { language } = engraving;
-  const isStart = marking.kind === 'levers' || marking.kind === 'tuning';
+  const fence = fenceOf(marking, standing);
+  const isStart = isBeforeMusic(marking);
   const { widthVu, heightVu } = art.box;
   return {
     ...marking,
@@ -230,6 +247,7 @@ const drawingOf = (
     line: isStart ? 'start' : 'markings',
     box: { widthVu, heightVu: heightVu + (isStart ? UNDER_START_VU : 0) },
     ...(isCrowded ? { keptVu: CROWDED_VU } : {}),
+    ...(fence === null ? {} : { fence, keptVu: widthVu - (art.tailVu ?? 0) }),
     ...footOf(marking, engraving),
     ...(art.startVu === undefined ? {} : { startVu: art.startVu }),
     ...(art.endVu === undefined ? {} : { endVu: art.endVu }),
@@ -271,6 +289,26 @@ const countsIn = ({ score, plan, engraving, staves }: PlacedHarp): readonly Spac
     const art = drawCount(each);
     return signOver(each, 'counts', staves, art, (place) => countGroup(each.id, art, place));
   });
+
+/** How wide an empty room is: next to nothing. */
+const EMPTY_VU = 0.5;
+
+/**
+ * In each bar with notes a room that stays empty, as high as a change: where the pupil finds the places, lines in which something
+ * changes must not show it by how far they stand apart.
+ */
+const emptyRooms = ({ score, engraving, staves }: PlacedHarp): readonly SpaceDrawing[] => {
+  const { heightVu } = sizeOfChange(engraving.naming);
+  const times = Math.max(1, PENCIL_MM / (heightVu * mmPerVu(engraving)));
+  const art = { box: { widthVu: EMPTY_VU, heightVu: heightVu * times }, body: '', text: '' };
+  const played = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
+  return score.bars
+    .filter(({ index }) => played.has(index))
+    .map(({ index, onset }) => {
+      const room = { id: `empty-room-${index + 1}`, at: onset, bar: index };
+      return signOver(room, 'markings', staves, art, () => '');
+    });
+};
 
 const drawingOfPlace = (flag: UnplayablePlace, language: Language, staves: StaffRange): SpaceDrawing => {
   const art = drawPlaceNumber(flag.number);

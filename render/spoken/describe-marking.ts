@@ -18,7 +18,10 @@ export const describeMarking = (marking: Marking, language: Language = 'english'
   const early = changes.filter(({ letter }) => marking.cannotWait.includes(letter));
   const named = early.length === changes.length ? '' : `${joinChanges(early, speech)}: `;
   const where = early.length === 0 ? [] : [`${named}${inWords.here}`];
-  const now = changes.length === 0 ? [] : [joinChanges(changes, speech), ...how, ...where];
+  const waiting = changes.filter(({ letter }) => marking.lettersWithNote.includes(letter));
+  const ofThem = waiting.length === changes.length ? '' : `${joinChanges(waiting, speech)}: `;
+  const when = how.map((each) => `${ofThem}${each}`);
+  const now = changes.length === 0 ? [] : [joinChanges(changes, speech), ...when, ...where];
   return spoken.change([...now, ...back].join(', '));
 };
 

@@ -26,7 +26,16 @@ type Pictured =
   | ({ readonly kind: 'lever' } & Pick<LeverMarking & { kind: 'levers' }, 'up' | 'levers'>);
 
 /** What the pages of a piece may have. */
-const SIGNS = ['changes', 'two-feet', 'rings', 'wedges', 'strings', 'counts', 'movements'] as const;
+const SIGNS = [
+  'changes',
+  'two-feet',
+  'rings',
+  'wedges',
+  'strings',
+  'counts',
+  'movements',
+  'numbers',
+] as const;
 
 type Sign = (typeof SIGNS)[number];
 
@@ -53,6 +62,7 @@ const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): rea
     strings: nameStrings(score, harp.plan.respellings, engraving).size > 0,
     counts: listCounts(score, harp, engraving.beatCounts).length > 0,
     movements: namedMovements(score).length > 0,
+    numbers: engraving.numberUnplayable && harp.plan.findings.some(({ severity }) => severity === 'stop'),
   };
   return SIGNS.filter((sign) => has[sign]);
 };
@@ -149,5 +159,6 @@ const tellSigns = ({ pictured, signs, shown }: Reading, sheet: Sheet): readonly 
     ...(shown.includes('strings') ? [reading.strings] : []),
     ...(shown.includes('counts') ? [reading.counts] : []),
     ...(shown.includes('movements') ? [reading.movements] : []),
+    ...(shown.includes('numbers') ? [reading.numbers] : []),
   ];
 };

@@ -205,8 +205,10 @@ const nameMoves = (
 const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming, all: Words): readonly string[] => {
   const words = harp.kind === 'pedal' ? all.study : all.levers;
   const nameBar = nameBarIn(score);
+  const played = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
+  // In a bar of rest there is time for any number of moves.
   const busy = [...group(nameMoves(score, harp, naming), ({ bar }) => bar)]
-    .filter(([, moves]) => moves.length > 1)
+    .filter(([bar, moves]) => played.has(bar) && moves.length > 1)
     .sort(([barA, a], [barB, b]) => b.length - a.length || barA - barB);
   if (busy.length === 0) return [words.noBusyBars];
   const told = busy.slice(0, MOST_BUSY_BARS);

@@ -71,7 +71,7 @@ describe('the beginner’s part', () => {
     const up = tables.map(({ attributes }) => attributes['data-strings']);
     expect(up.length).toBeGreaterThan(2);
     up.slice(1).forEach((strings, i) => void expect(strings).not.toBe(up[i]));
-    expect(textsIn(pages, 'lever-change').join(' ')).toContain('lever up left hand');
+    expect(textsIn(pages, 'lever-change').join(' ')).toContain('up l.h.');
   });
 });
 

@@ -21,7 +21,7 @@ import { findOverlaps, type Overlap } from '../spaces/overlaps.ts';
 import { inkOf, type PlacedSpace, placedInks } from '../spaces/placed-space.ts';
 import { placedBox } from '../spaces/placeholder.ts';
 import { linesToRaise, raiseToMusic } from '../spaces/raise-to-music.ts';
-import { type ReservedSpace, sideOf } from '../spaces/reserve-spaces.ts';
+import { fenceIdOf, type ReservedSpace, sideOf } from '../spaces/reserve-spaces.ts';
 import { separateSpaces, shiftLimit } from '../spaces/separate-spaces.ts';
 import { growBox, keptBox, type Pads, padOf } from '../spaces/space-padding.ts';
 import { EDGE_AT_MOMENT, standingX0 } from '../spaces/stance.ts';
@@ -88,7 +88,8 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   const heading = findHeading(svg, root, origin);
   // What has no id, as a line without a heading, must not hide what else has none.
   const headingId = heading?.element.attributes.id;
-  const passed = new Set([...rooms.keys(), ...(headingId === undefined ? [] : [headingId])]);
+  const fences = [...rooms].flatMap(([name, { fence }]) => (fence === undefined ? [] : [fenceIdOf(name)]));
+  const passed = new Set([...rooms.keys(), ...fences, ...(headingId === undefined ? [] : [headingId])]);
   const unitsPerVu = svgUnitsPerVu(layout);
   const found = findPlaceholders(root, new Set(rooms.keys())).map((placeholder) =>
     placeRoom(placeholder, rooms.get(placeholder.id)!, reading, lines, leftEdges),
@@ -107,7 +108,11 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   const raised = raise(svg, root, settled.placed, { passed, moved: cleared.moved }, reading);
   const placed = raised?.placed ?? settled.placed;
   const boxes = placed.map(({ box }) => box);
-  const gaps = placed.map(({ placeholder: { id, span } }) => ({ name: id, span }));
+  const fenced = findPlaceholders(root, new Set(fences));
+  const gaps = [...placed.map(({ placeholder }) => placeholder), ...fenced].map(({ id, span }) => ({
+    name: id,
+    span,
+  }));
   return {
     picture: pictureLine(svg, root, {
       heading: heading?.element ?? null,

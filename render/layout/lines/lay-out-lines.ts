@@ -3,7 +3,7 @@ import { svgUnitsPerVu } from '../breaks/page-layout.ts';
 import type { LayoutDocument } from '../document/layout-document.ts';
 import type { Drawer } from '../drawer/drawer.ts';
 import type { LayoutRequest } from '../layout-request.ts';
-import type { ReservedSpace } from '../spaces/reserve-spaces.ts';
+import { type ReservedSpace, withFences } from '../spaces/reserve-spaces.ts';
 import { growBox, keptBox, type Pads, padOf, padsAgainst } from '../spaces/space-padding.ts';
 import type { Stepwise } from '../stepwise.ts';
 import { openLines } from './draw-lines.ts';
@@ -88,7 +88,7 @@ const opener = (
       id: names[i]!,
       box: growBox(keptBox(room), padOf(pads, room)),
     }));
-    const lines = openLines(drawer.engraver, document.write(padded, starts), layout, apartVu);
+    const lines = openLines(drawer.engraver, document.write(withFences(padded), starts), layout, apartVu);
     const crossed = crossing(engraving.placement);
     const reading: SystemReading = { indexOf, rooms: byName, pads, layout, signIds, ...crossed };
     return {

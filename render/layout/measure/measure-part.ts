@@ -6,7 +6,7 @@ import type { RateTurn } from '../breaks/page-turns.ts';
 import type { LayoutDocument } from '../document/layout-document.ts';
 import type { Drawer } from '../drawer/drawer.ts';
 import type { LayoutRequest } from '../layout-request.ts';
-import { type ReservedSpace, sideOf, standsBetween } from '../spaces/reserve-spaces.ts';
+import { type ReservedSpace, sideOf, standsBetween, withFences } from '../spaces/reserve-spaces.ts';
 import { growBox, keptBox, padOf } from '../spaces/space-padding.ts';
 import type { Stepwise } from '../stepwise.ts';
 import type { NaturalLine } from './measure-bars.ts';
@@ -34,10 +34,9 @@ export function* measurePart(
   begun: readonly number[],
 ): Stepwise<() => BreakRequest | null, BreakRequest | null> {
   const { engraving, layout, score } = request;
-  const rooms = request
-    .spacesFor([])
-    .map((room) => ({ ...room, box: growBox(keptBox(room), padOf(new Map(), room)) }))
-    .sort((a, b) => compare(a.at, b.at));
+  const rooms = withFences(
+    request.spacesFor([]).map((room) => ({ ...room, box: growBox(keptBox(room), padOf(new Map(), room)) })),
+  ).toSorted((a, b) => compare(a.at, b.at));
   const measuring = measureNaturalLines(drawer, document, [...begun, ...rooms.map(({ bar }) => bar)], layout);
   const indexOf = new Map(score.bars.map(({ id, index }) => [id, index]));
   const widen = barWidener(score, rooms);

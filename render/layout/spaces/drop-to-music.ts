@@ -9,7 +9,7 @@ import { inkOf, type PlacedSpace, shiftSpace } from './placed-space.ts';
 import { levelOf, type SpaceRow } from './reserve-spaces.ts';
 
 /** How far something may come down to the music, in vu, and how near to anything. */
-const FARTHEST_VU = 40;
+const FARTHEST_VU = 90;
 const STEP_VU = 0.5;
 const CLEARANCE_VU = 0.6;
 /** What is nearer than that goes up, this far at the most. */
@@ -65,20 +65,25 @@ export const dropToMusic = (
       ? [...group(own, ({ room }) => levelOf(room)).values()]
       : own.map((each) => [each]);
     const dropped = lines.reduce((now, line) => dropLine(line, now, obstacles, unitsPerVu), settled);
-    return together ? passFarWords(row, dropped, obstacles, unitsPerVu) : dropped;
+    if (row === 'start') return dropped;
+    return lines.reduce((now, line) => passFarWords(line, now, obstacles, unitsPerVu), dropped);
   }, placed);
 
 /** Counts that are farther from the staff are read with what is between. */
 const FAR_VU = 14;
 
-/** Where a line would stand over the title of a movement, it goes under it: together if it can, else each of its bars by itself, if there is room for all of them. */
+/**
+ * Where a line would stand over the title of a movement, or a number over the table of levers, it goes under it: together
+ * if it can, else each of its bars by itself, if there is room for all of them.
+ */
 const passFarWords = (
-  row: SpaceRow,
+  line: readonly PlacedSpace[],
   placed: readonly PlacedSpace[],
   obstacles: readonly Obstacle[],
   unitsPerVu: number,
 ): readonly PlacedSpace[] => {
-  const own = placed.filter(({ room }) => room.line === row);
+  const ids = new Set(line.map(({ room }) => room.id));
+  const own = placed.filter(({ room }) => ids.has(room.id));
   const lowest = Math.max(...own.map(({ box }) => box.y1));
   const staffTop = Math.min(
     ...obstacles.filter(({ kind, box }) => kind === 'staff' && box.y0 > lowest).map(({ box }) => box.y0),

@@ -12,6 +12,8 @@ export interface PlacedSpace {
   /** The drawing's own box, in the page's units: higher than its room where words under a letter were set lower. */
   readonly box: Box;
   readonly placeholder: PlacedPlaceholder;
+  /** How far to the right of their place in the drawing words stand, in the page's units. */
+  readonly wordsAside?: number;
 }
 
 /** A drawing moved by so much, in the page's units. */
@@ -39,7 +41,11 @@ export interface HeadAndWords {
 
 /** The ink of what has words under it, in two boxes. */
 export const headAndWords = (
-  { room: { headVu, startVu = 0, endVu, box: size }, box }: Pick<PlacedSpace, 'room' | 'box'>,
+  {
+    room: { headVu, startVu = 0, endVu, box: size },
+    box,
+    wordsAside = 0,
+  }: Pick<PlacedSpace, 'room' | 'box' | 'wordsAside'>,
   unitsPerVu: number,
 ): HeadAndWords => {
   if (headVu === undefined) return { head: inkOf(box, unitsPerVu), words: null };
@@ -52,12 +58,18 @@ export const headAndWords = (
       x1: box.x0 + (endVu ?? size.widthVu) * unitsPerVu - clear,
       y1: box.y0 + headVu * unitsPerVu - clear,
     },
-    words: { ...ink, y0: box.y1 - (size.heightVu - headVu) * unitsPerVu },
+    words: {
+      ...{ x0: ink.x0 + wordsAside, x1: ink.x1 + wordsAside },
+      ...{ y0: box.y1 - (size.heightVu - headVu) * unitsPerVu, y1: ink.y1 },
+    },
   };
 };
 
 /** The boxes of {@link headAndWords} that there are. */
-export const inksOf = (placed: Pick<PlacedSpace, 'room' | 'box'>, unitsPerVu: number): readonly Box[] => {
+export const inksOf = (
+  placed: Pick<PlacedSpace, 'room' | 'box' | 'wordsAside'>,
+  unitsPerVu: number,
+): readonly Box[] => {
   const { head, words } = headAndWords(placed, unitsPerVu);
   return words === null ? [head] : [head, words];
 };

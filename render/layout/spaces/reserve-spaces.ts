@@ -14,7 +14,7 @@ import { type Edit, insertAt } from '../../edit.ts';
 import type { MarkingPlacement } from '../../engraving-options.ts';
 import type { LayoutMei } from '../document/layout-mei.ts';
 import { type BoxSize, type PlaceholderAnchor, placeholderElement } from './placeholder.ts';
-import { EDGE_AT_MOMENT, type Standing } from './stance.ts';
+import { clearOfNote, EDGE_AT_MOMENT, type Standing } from './stance.ts';
 
 /**
  * What stands on one level: the markings, the numbers of impossible places, what is told before the first note, and the
@@ -55,7 +55,41 @@ export interface ReservedSpace extends Standing, Pick<Drawing, 'startVu' | 'endV
   readonly keptVu?: number;
   /** Whose change of pedals it is, where it is nothing else: the feet have a row each. */
   readonly foot?: Foot | 'both';
+  /** The note beside it, in its bar, under which it must not reach: the music is set so far apart. */
+  readonly fence?: Fence;
 }
+
+/** A moment at which the room for something beside it ends. */
+export interface Fence {
+  readonly at: Rational;
+  /** Whether it begins behind that note, or ends before it. */
+  readonly side: 'behind' | 'before';
+}
+
+/** The id of the placeholder that stands at a fence, by that of its room. */
+export const fenceIdOf = (id: string): string => `${id}-fence`;
+
+const FENCE_VU = 0.4;
+
+/** Rooms, and with them those that stand for their fences: next to nothing, but nothing is set over them. */
+export const withFences = (rooms: readonly ReservedSpace[]): readonly ReservedSpace[] =>
+  rooms.flatMap((room) => {
+    if (room.fence === undefined) return [room];
+    const { at, side } = room.fence;
+    const stance = side === 'behind' ? 'over' : 'before';
+    const box = { widthVu: FENCE_VU + clearOfNote(stance), heightVu: FENCE_VU };
+    const { bar, line, staves } = room;
+    const alone = { ...STANDS_ALONE, bar, line, staves, at, stance, box } as const;
+    return [room, { ...alone, id: fenceIdOf(room.id) }];
+  });
+
+const STANDS_ALONE = {
+  graceNote: null,
+  begins: [],
+  endsBefore: [],
+  beginsInBar: false,
+  endsInBar: false,
+} as const;
 
 /** Names the level that it is set on: that of its kind at its harp's staves. */
 export const levelOf = ({ line, staves }: Pick<ReservedSpace, 'line' | 'staves'>): string =>

@@ -73,9 +73,10 @@ const freeLine = (
   };
   const before = touches(line);
   if (before.length === 0) return line;
+  const rightEnd = Math.max(...obstacles.map(({ box }) => box.x1));
   let best: readonly PlacedSpace[] = line;
   let fewest = before.length;
-  for (const parted of waysToPart(line, before, { directions, most, unitsPerVu })) {
+  for (const parted of waysToPart(line, before, { directions, most, unitsPerVu }, rightEnd)) {
     for (let step = 0; step <= most && fewest > 0; step += STEP_VU) {
       for (const direction of directions) {
         const moved = parted.map((each) => shiftSpace(each, 0, direction * step * unitsPerVu));
@@ -110,6 +111,7 @@ const waysToPart = (
   line: readonly PlacedSpace[],
   overlaps: readonly Overlap[],
   { directions, unitsPerVu }: Leeway,
+  rightEnd: number,
 ): readonly (readonly PlacedSpace[])[] => {
   const own = new Set(line.map(({ room }) => room.id));
   if (!overlaps.some(({ other, isOurs }) => isOurs && own.has(other))) return [line];
@@ -129,7 +131,9 @@ const waysToPart = (
       : step(setInRows(each, unitsPerVu));
   };
   const hasWords = directions[0] === 1 && line.some(({ room }) => room.headVu !== undefined);
-  return [hasWords ? lowerWords(stepped(alignHeads(pushed, unitsPerVu)), unitsPerVu) : stepped(pushed)];
+  return [
+    hasWords ? lowerWords(stepped(alignHeads(pushed, unitsPerVu)), rightEnd, unitsPerVu) : stepped(pushed),
+  ];
 };
 
 /** A letter is still at its beat where it is moved by so much, in vu: less than a notehead is wide. */

@@ -18,19 +18,31 @@ export const alignHeads = (line: readonly PlacedSpace[], unitsPerVu: number): re
  * Sets words lower, from left to right, where they would touch letters or words of their line: the letters stay at their
  * beats and on their level.
  */
-export const lowerWords = (line: readonly PlacedSpace[], unitsPerVu: number): readonly PlacedSpace[] => {
+export const lowerWords = (
+  line: readonly PlacedSpace[],
+  rightEnd: number,
+  unitsPerVu: number,
+): readonly PlacedSpace[] => {
   const beside = APART_VU.markings * unitsPerVu;
   const gap = CLEARANCE_VU * unitsPerVu;
   const taken = line.map((each) => ({ id: each.room.id, box: headAndWords(each, unitsPerVu).head }));
+  const heads = [...taken];
   return line
     .toSorted((a, b) => a.box.x0 - b.box.x0)
     .map((each) => {
-      const { words } = headAndWords(each, unitsPerVu);
-      if (words === null) return each;
+      const { head, words: laid } = headAndWords(each, unitsPerVu);
+      if (laid === null) return each;
       const others = taken.filter(({ id }) => id !== each.room.id).map(({ box }) => box);
+      // No letter stands between another and its words: these begin under their own instead.
+      const aside = head.x0 - laid.x0;
+      const isBetween = heads.some(
+        ({ id, box }) => id !== each.room.id && box.y0 >= head.y1 && boxesMeet(box, widenBox(laid, beside)),
+      );
+      const wordsAside = isBetween && laid.x1 + aside <= rightEnd ? aside : 0;
+      const words = moveBox(laid, { x: wordsAside, y: 0 });
       const down = depthUnder(words, others, { beside, gap });
       taken.push({ id: each.room.id, box: moveBox(words, { x: 0, y: down }) });
-      return { ...each, box: { ...each.box, y1: each.box.y1 + down } };
+      return { ...each, wordsAside, box: { ...each.box, y1: each.box.y1 + down } };
     });
 };
 

@@ -64,16 +64,23 @@ export const pedalLegend = (
         markings.find(({ onReturn }) => onReturn.length > 0),
         (marking) => labelled(returnTime(marking, inWords.times), legend.onReturn),
       ),
-      ...flags
-        .slice(0, 1)
-        .map(({ number }): ClosingNote => ({ art: drawPlaceNumber(number), text: legend.unplayable })),
+      ...explainNumbers(flags, engraving),
     ],
   };
 };
 
+const explainNumbers = (
+  flags: readonly UnplayablePlace[],
+  engraving: EngravingOptions,
+): readonly ClosingNote[] =>
+  flags
+    .slice(0, 1)
+    .map(({ number }) => ({ art: drawPlaceNumber(number), text: wordsOf(engraving).legend.unplayable }));
+
 /** The same for levers. */
 export const leverLegend = (
   printed: readonly PrintedMarking[],
+  flags: readonly UnplayablePlace[],
   engraving: EngravingOptions,
 ): ClosingSection => {
   const { leverHands, leverLook } = engraving;
@@ -110,6 +117,7 @@ export const leverLegend = (
               text: labelled(returnTime(again, inWords.times), legend.leverOnReturn),
             },
           ]),
+      ...explainNumbers(flags, engraving),
     ],
   };
 };

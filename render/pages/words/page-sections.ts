@@ -1,5 +1,12 @@
 import { group } from 'd3-array';
-import { formatBeat, type HarpPlan, nameBarIn, nameEndsIn, type Score } from '../../../engine/index.ts';
+import {
+  countBars,
+  formatBeat,
+  type HarpPlan,
+  nameBarIn,
+  nameEndsIn,
+  type Score,
+} from '../../../engine/index.ts';
 import { drawPlaceNumber } from '../../draw/place-number.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import type { UnplayablePlace } from '../../markings/unplayable-places.ts';
@@ -32,10 +39,12 @@ export const pageSections = (
   };
   return [
     listFootnotes(score, footnotes, wordsOf(engraving)),
-    listPlaces(score, places, wordsOf(engraving)),
+    listPlaces(score, places, engraving),
     ...notes.sections,
     ...(pedals.length > 0 ? [withWords('pedal', pedalLegend(pedals, places, engraving))] : []),
-    ...(levers.length > 0 ? [withWords('lever', leverLegend(levers, engraving))] : []),
+    ...(levers.length > 0
+      ? [withWords('lever', leverLegend(levers, pedals.length > 0 ? [] : places, engraving))]
+      : []),
     ...(engraving.legend ? [] : listTunings(markings(reminders), engraving)),
   ];
 };
@@ -64,16 +73,23 @@ const listFootnotes = (
 });
 
 /** The key to the numbers of places that are not playable as printed; what is the same of places in a row is told once. */
-const listPlaces = (score: Score, unplayable: readonly UnplayablePlace[], words: Words): ClosingSection => ({
-  heading: words.findings.unplayable,
+const listPlaces = (
+  score: Score,
+  unplayable: readonly UnplayablePlace[],
+  engraving: EngravingOptions,
+): ClosingSection => ({
+  heading: wordsOf(engraving).findings.unplayable,
   notes: joinPlaces(unplayable).map((places) => ({
     art: drawPlaceNumber(places.first.number, places.last.number),
-    text: tellPlaces(score, places, words),
+    text: tellPlaces(score, places, engraving),
   })),
 });
 
-const tellPlaces = (score: Score, { first, last, sentences }: JoinedPlaces, words: Words): string =>
-  words.labelled(nameExtent(score, { first, last }, words), sentences.join(' '));
+const tellPlaces = (
+  score: Score,
+  { first, last, sentences }: JoinedPlaces,
+  engraving: EngravingOptions,
+): string => wordsOf(engraving).labelled(nameExtent(score, { first, last }, engraving), sentences.join(' '));
 
 /** What of each of several harps is not playable, by its name: the numbers stand in the parts. */
 export const listPlacesOfHarps = (
@@ -84,7 +100,7 @@ export const listPlacesOfHarps = (
   const tell = (part: PlannedHarp): ClosingSection['notes'] =>
     joinPlaces(unplayablePlacesOf(part, engraving)).map((places) => ({
       art: null,
-      text: words.labelled(part.score.harp.name, tellPlaces(part.score, places, words)),
+      text: words.labelled(part.score.harp.name, tellPlaces(part.score, places, engraving)),
     }));
   return { heading: words.findings.unplayable, notes: parts.flatMap(tell) };
 };
@@ -117,8 +133,14 @@ const joinPlaces = (unplayable: readonly UnplayablePlace[]): readonly JoinedPlac
 const nameExtent = (
   score: Score,
   { first, last }: Pick<JoinedPlaces, 'first' | 'last'>,
-  { places }: Words,
+  engraving: EngravingOptions,
 ): string => {
+  const { places } = wordsOf(engraving);
   const [from, until] = nameEndsIn(score)(first.bar, last.bar);
+  // The sheets of a study edition tell counts, as they are counted aloud.
+  if (first === last && engraving.edition === 'study') {
+    const count = formatBeat(countBars(score)[first.bar]!.countAt(first.at));
+    return places.extent({ from, until, count, places: 1, notes: 1 });
+  }
   return first === last ? places.beatInBar(from, formatBeat(first.beat)) : places.bars(from, until);
 };

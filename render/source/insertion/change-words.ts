@@ -13,9 +13,14 @@ export const WITH_NOTE = '▸';
 export const changeLines = (marking: Marking & { readonly kind: 'change' }): string[] => [
   ...[marking.right, marking.left]
     .filter((changes) => changes.length > 0)
-    .map((changes) => `${marking.withNote ? WITH_NOTE : ''}${joinNames(changes)}`),
+    .map((changes) => `${isWithNote(changes, marking) ? WITH_NOTE : ''}${joinNames(changes)}`),
   ...(marking.onReturn.length === 0 ? [] : [`(${joinNames(marking.onReturn)})`]),
 ];
+
+const isWithNote = (
+  changes: readonly PedalChange[],
+  { lettersWithNote }: Marking & { readonly kind: 'change' },
+): boolean => changes.some(({ letter }) => lettersWithNote.includes(letter));
 
 /** The same for levers, all hands in one line. */
 export const leverChangeLines = ({

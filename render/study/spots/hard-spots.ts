@@ -11,6 +11,7 @@ import {
   type Score,
   tempoUnit,
 } from '../../../engine/index.ts';
+import { rowText, settingItems } from '../../draw/name-items.ts';
 import { findStandAt } from '../../facts/harp-stand.ts';
 import { tellLeversUp } from '../../facts/tell-stands.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
@@ -68,10 +69,16 @@ export const writeHardSpot = (
   const above = [
     ...writeHeading(study.spot(rank, nameSpan(score, from, until, sheet), difficulty.grades[grade]), sheet),
     ...causes.flatMap((cause) => writeItem(tellCause(cause, harp.kind, sheet), '•', true, sheet)),
-    // Where its pedals stand, the line of the feet shows.
-    ...(stand.kind === 'lever'
-      ? writeItem(words.levers.atSpot(tellLeversUp(stand, naming, words)), '•', true, sheet)
-      : []),
+    ...writeItem(
+      words.levers.atSpot(
+        stand.kind === 'lever'
+          ? tellLeversUp(stand, naming, words)
+          : `${rowText(settingItems(stand.begins, []), naming)}.`,
+      ),
+      '•',
+      true,
+      sheet,
+    ),
   ];
   const below = [
     ...(moves ? drawMovesAlone({ score, harp }, naming, sheet, { from, until }) : []),
@@ -223,9 +230,13 @@ export const slowTempo = (tempo: number, spacings: readonly number[]): number =>
 
 const MOST_STEPS = 6;
 
-/** Tempi from the slow one to the written one, in even steps of at least four. */
+/** Tempi from the slow one to the written one, each by the same share quicker than the one before, and by at least four. */
 export const climb = (slow: number, tempo: number): readonly number[] => {
-  const steps = Math.min(MOST_STEPS - 1, Math.max(1, Math.floor((tempo - slow) / 4)));
   if (tempo <= slow) return [tempo];
-  return Array.from({ length: steps + 1 }, (_, i) => Math.round(slow + ((tempo - slow) * i) / steps));
+  const firstStep = (steps: number): number => slow * ((tempo / slow) ** (1 / steps) - 1);
+  let steps = MOST_STEPS - 1;
+  while (steps > 1 && firstStep(steps) < LEAST_STEP) steps -= 1;
+  return Array.from({ length: steps + 1 }, (_, i) => Math.round(slow * (tempo / slow) ** (i / steps)));
 };
+
+const LEAST_STEP = 4;

@@ -8,7 +8,7 @@ export const LEGEND_WORDS = {
     letters: (left: string, right: string) => `All pedals: left foot ${left}, right foot ${right}.`,
   },
   moved: 'Ringed: moves here.',
-  changed: 'Ringed: moved here or since the last full setting.',
+  changed: 'Ringed: stands elsewhere than in the last full setting, or moves here.',
   change: {
     foot: 'A change ends before the note that needs it, where the foot moves.',
     note: 'A change stands at the note that needs it: the foot moves before that note.',

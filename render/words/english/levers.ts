@@ -74,7 +74,7 @@ export const LEVERS_WORDS = {
   leversAlone:
     'The levers alone: the line above, counting aloud, without the strings; each hand comes back to its place over the strings.',
   aroundEach:
-    'Only what stands round each change, as slowly as you like: the last note of that hand before it, the lever, and its first note after it, until the hand finds all three without a look.',
+    'Only what stands round each change, as slowly as you like: the last note before it, the change, and the first note after it, until the hands find all three without a look.',
   handsAlone: 'The notes alone, the levers left where the passage begins: some notes sound otherwise.',
   slowly: (beat: string, tempo: number) =>
     `Notes and levers together, slowly: at ${beat} = ${tempo} each hand has at least a second between its levers.`,

@@ -48,7 +48,8 @@ export const NAMES_WORDS = {
     /** Which time of a repeat a marking is for. */
     times: { first: '1st time', second: '2nd time', later: 'later times' },
     feet: { left: 'left foot', right: 'right foot' },
-    levers: { up: 'lever up', down: 'lever down' },
+    /** Of a lever: as narrow as the name over them. */
+    levers: { up: 'up', down: 'down' },
     hands: { left: 'left hand', right: 'right hand' },
     /** Under a letter that does not stand at its note, among others that do. */
     here: 'foot here',

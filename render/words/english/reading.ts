@@ -9,11 +9,13 @@ export const READING_WORDS = {
     note: 'A letter with its sign is a change: the pedal has to stand so when this note comes.',
   },
   feet: 'Where both feet move, the right foot is above, the left foot below.',
-  ring: 'A ring is round a pedal that has moved since the last diagram.',
+  ring: 'A ring is round a pedal that stands elsewhere than in the last diagram, or moves here.',
   wedge: 'A wedge before a change means: exactly with the note.',
   strings: 'After “=” stands the string on which a note is played that is written otherwise.',
   counts: 'The grey figures over the music are the counts; bar numbers are black and slanted.',
   movements: 'A Roman numeral before a bar number tells the movement: II 12 is bar 12 of the second.',
+  numbers:
+    'A white number on black marks a place that is not playable as printed; after the music the same number says why.',
   colours: {
     'c-red-f-black': 'Notes on C strings are red, as the strings are.',
     'c-red-f-blue':
@@ -27,5 +29,5 @@ export const READING_WORDS = {
     notes:
       'A small note is a change: there a hand sets the lever of this string, which then gives this note.',
   },
-  leverHands: 'Under the name stands the hand that does it.',
+  leverHands: 'Under the name stands the hand that does it: l.h. is the left, r.h. the right.',
 } as const;

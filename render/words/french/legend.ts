@@ -9,7 +9,7 @@ export const LEGEND_WORDS: Words['legend'] = {
     letters: (left, right) => `Toutes les pédales : pied gauche ${left}, pied droit ${right}.`,
   },
   moved: 'Entourée : cette pédale change ici.',
-  changed: 'Entourée : cette pédale a changé ici ou depuis le dernier accord complet.',
+  changed: 'Entourée : cette pédale est ailleurs que dans le dernier accord complet, ou change ici.',
   change: {
     foot: 'Un changement s’arrête avant la note qui en a besoin, là où le pied bouge.',
     note: 'Un changement est placé à la note qui en a besoin : le pied bouge avant cette note.',

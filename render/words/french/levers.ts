@@ -72,7 +72,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   leversAlone:
     'Les leviers seuls, comme ci-dessus, en comptant à voix haute, sans les cordes ; chaque main revient à sa place au-dessus des cordes.',
   aroundEach:
-    'Seulement ce qui entoure chaque changement, aussi lentement qu’il vous plaît : la dernière note de cette main avant lui, le levier, et sa première note après, jusqu’à ce que la main trouve les trois sans regarder.',
+    'Seulement ce qui entoure chaque changement, aussi lentement qu’il vous plaît : la dernière note avant lui, le changement, et la première note après, jusqu’à ce que les mains trouvent les trois sans regarder.',
   handsAlone:
     'Les notes seules, les leviers laissés comme au début du passage : certaines notes sonnent autrement.',
   slowly: (beat, tempo) =>

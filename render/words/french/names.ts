@@ -29,7 +29,7 @@ export const NAMES_WORDS: Pick<
     pedal: (pedal, position) => `${pedal} : ${position}`,
     times: { first: '1re fois', second: '2e fois', later: 'fois suivantes' },
     feet: { left: 'pied gauche', right: 'pied droit' },
-    levers: { up: 'levier levé', down: 'levier baissé' },
+    levers: { up: 'levé', down: 'baissé' },
     hands: { left: 'main gauche', right: 'main droite' },
     here: 'pied ici',
   },

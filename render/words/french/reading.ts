@@ -13,13 +13,15 @@ export const READING_WORDS: Words['reading'] = {
     note: 'Un nom de note avec son signe est un changement : la pédale doit être ainsi quand vient cette note.',
   },
   feet: 'Quand les deux pieds bougent, le pied droit est en haut, le pied gauche en bas.',
-  ring: 'Une pédale entourée a changé depuis le dernier diagramme.',
+  ring: 'Une pédale entourée est ailleurs que dans le dernier diagramme, ou change ici.',
   wedge: 'Un triangle avant le changement veut dire : exactement avec la note.',
   strings: 'Après « = » est nommée la corde sur laquelle se joue une note écrite autrement.',
   counts:
     'Les chiffres gris au-dessus de la musique sont les temps à compter ; les numéros de mesure sont noirs et en italique.',
   movements:
     'Un chiffre romain devant un numéro de mesure indique le mouvement : II 12 est la mesure 12 du deuxième.',
+  numbers:
+    'Un nombre blanc sur fond noir marque un endroit injouable tel qu’il est écrit ; après la musique, le même nombre dit pourquoi.',
   colours: {
     'c-red-f-black': 'Les notes des cordes de do sont rouges, comme les cordes.',
     'c-red-f-blue':
@@ -33,5 +35,5 @@ export const READING_WORDS: Words['reading'] = {
     notes:
       'Une petite note est un changement : une main y place le levier de cette corde, qui donne alors cette note.',
   },
-  leverHands: 'Sous le nom est indiquée la main qui le fait.',
+  leverHands: 'Sous le nom est indiquée la main qui le fait : m.g. est la gauche, m.d. la droite.',
 };

@@ -9,7 +9,7 @@ export const LEGEND_WORDS: Words['legend'] = {
     letters: (left, right) => `Alle Pedale: linker Fuß ${left}, rechter Fuß ${right}.`,
   },
   moved: 'Eingekreist: wechselt hier.',
-  changed: 'Eingekreist: hier oder seit der letzten ganzen Pedalstellung gewechselt.',
+  changed: 'Eingekreist: steht anders als in der letzten ganzen Pedalstellung oder wechselt hier.',
   change: {
     foot: 'Ein Wechsel endet vor der Note, die ihn braucht, dort, wo der Fuß sich bewegt.',
     note: 'Ein Wechsel steht bei der Note, die ihn braucht: Der Fuß bewegt sich vor dieser Note.',

@@ -71,7 +71,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   leversAlone:
     'Die Klappen allein, wie oben notiert: laut zählen, ohne Saiten; jede Hand kehrt an ihren Platz über den Saiten zurück.',
   aroundEach:
-    'Nur was um jeden Wechsel steht, beliebig langsam: die letzte Note dieser Hand davor, die Klappe und ihre erste Note danach, bis die Hand alle drei ohne Hinsehen findet.',
+    'Nur was um jeden Wechsel steht, beliebig langsam: die letzte Note davor, der Wechsel und die erste Note danach, bis die Hände alle drei ohne Hinsehen finden.',
   handsAlone:
     'Die Noten allein, die Klappen bleiben, wie sie am Anfang des Abschnitts stehen: Manche Töne klingen dann anders.',
   slowly: (beat, tempo) =>

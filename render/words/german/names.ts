@@ -31,7 +31,7 @@ export const NAMES_WORDS: Pick<
     pedal: (pedal, position) => `${pedal} auf ${position}`,
     times: { first: '1. Mal', second: '2. Mal', later: 'später' },
     feet: { left: 'linker Fuß', right: 'rechter Fuß' },
-    levers: { up: 'Klappe nach oben', down: 'Klappe nach unten' },
+    levers: { up: 'hoch', down: 'runter' },
     hands: { left: 'linke Hand', right: 'rechte Hand' },
     here: 'Fuß hier',
   },

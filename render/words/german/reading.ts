@@ -10,11 +10,13 @@ export const READING_WORDS: Words['reading'] = {
     note: 'Ein Tonname ist ein Wechsel: Bei dieser Note muss das Pedal so stehen.',
   },
   feet: 'Wo beide Füße wechseln, steht der rechte oben, der linke unten.',
-  ring: 'Eingekreist ist ein Pedal, das seit dem letzten Diagramm gewechselt hat.',
+  ring: 'Eingekreist ist ein Pedal, das anders steht als im letzten Diagramm oder hier wechselt.',
   wedge: 'Ein Keil vor dem Wechsel heißt: genau mit der Note.',
   strings: 'Hinter „=“ steht die Saite, auf der ein anders geschriebener Ton gespielt wird.',
   counts: 'Die grauen Ziffern über den Noten sind die Zählzeiten; Taktzahlen sind schwarz und kursiv.',
   movements: 'Eine römische Zahl vor einer Taktzahl nennt den Satz: II 12 ist Takt 12 des zweiten.',
+  numbers:
+    'Eine weiße Zahl auf Schwarz steht bei einer Stelle, die wie notiert nicht spielbar ist; nach den Noten sagt dieselbe Zahl, warum.',
   colours: {
     'c-red-f-black': 'Noten auf C-Saiten sind rot wie die Saiten.',
     'c-red-f-blue':
@@ -28,5 +30,5 @@ export const READING_WORDS: Words['reading'] = {
     notes:
       'Eine kleine Note ist ein Wechsel: Dort stellt eine Hand die Klappe dieser Saite, die dann diesen Ton gibt.',
   },
-  leverHands: 'Unter dem Namen steht die Hand, die es tut.',
+  leverHands: 'Unter dem Namen steht die Hand, die es tut: l.H. ist die linke, r.H. die rechte.',
 };

@@ -9,7 +9,7 @@ export const LEGEND_WORDS: Words['legend'] = {
     letters: (left, right) => `Tutti i pedali: piede sinistro ${left}, piede destro ${right}.`,
   },
   moved: 'Cerchiato: cambia qui.',
-  changed: 'Cerchiato: è cambiato qui o dopo l’ultima posizione completa.',
+  changed: 'Cerchiato: sta altrove che nell’ultima posizione completa, o cambia qui.',
   change: {
     foot: 'Un cambio finisce prima della nota che lo richiede, dove il piede si muove.',
     note: 'Un cambio sta alla nota che lo richiede: il piede si muove prima di questa nota.',

@@ -71,7 +71,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   leversAlone:
     'Le levette sole, come sopra, contando ad alta voce, senza le corde; ogni mano torna al suo posto sopra le corde.',
   aroundEach:
-    'Solo ciò che sta intorno a ogni cambio, lentamente quanto si vuole: l’ultima nota di quella mano, la levetta e la sua prima nota dopo, finché la mano trova tutte e tre senza guardare.',
+    'Solo ciò che sta intorno a ogni cambio, lentamente quanto si vuole: l’ultima nota prima, il cambio e la prima nota dopo, finché le mani trovano tutto senza guardare.',
   handsAlone: 'Le note sole, le levette lasciate come all’inizio del passaggio: alcune note suonano diverse.',
   slowly: (beat, tempo) =>
     `Note e levette insieme, lentamente: a ${beat} = ${tempo} ogni mano ha almeno un secondo tra le sue levette.`,

@@ -29,7 +29,7 @@ export const NAMES_WORDS: Pick<
     pedal: (pedal, position) => `${pedal}: ${position}`,
     times: { first: '1a volta', second: '2a volta', later: 'volte seguenti' },
     feet: { left: 'piede sinistro', right: 'piede destro' },
-    levers: { up: 'levetta su', down: 'levetta giù' },
+    levers: { up: 'su', down: 'giù' },
     hands: { left: 'mano sinistra', right: 'mano destra' },
     here: 'piede qui',
   },

@@ -13,13 +13,15 @@ export const READING_WORDS: Words['reading'] = {
     note: 'Un nome di nota con il suo segno è un cambio: il pedale deve stare così quando viene questa nota.',
   },
   feet: 'Dove cambiano tutti e due i piedi, il destro sta sopra, il sinistro sotto.',
-  ring: 'Un pedale cerchiato è cambiato dopo l’ultimo diagramma.',
+  ring: 'Un pedale cerchiato sta altrove che nell’ultimo diagramma, o cambia qui.',
   wedge: 'Un cuneo prima del cambio vuol dire: esattamente con la nota.',
   strings: 'Dopo «=» sta la corda su cui si suona una nota scritta altrimenti.',
   counts:
     'Le cifre grigie sopra la musica sono i tempi da contare; i numeri di battuta sono neri e in corsivo.',
   movements:
     'Un numero romano davanti al numero di battuta indica il movimento: II 12 è la battuta 12 del secondo.',
+  numbers:
+    'Un numero bianco su fondo nero segna un punto che non si può suonare come è scritto; dopo la musica lo stesso numero dice perché.',
   colours: {
     'c-red-f-black': 'Le note delle corde di do sono rosse come le corde.',
     'c-red-f-blue':
@@ -33,5 +35,5 @@ export const READING_WORDS: Words['reading'] = {
     notes:
       'Una piccola nota è un cambio: lì una mano sposta la levetta di questa corda, che poi dà questa nota.',
   },
-  leverHands: 'Sotto il nome sta la mano che lo fa.',
+  leverHands: 'Sotto il nome sta la mano che lo fa: m.s. è la sinistra, m.d. la destra.',
 };

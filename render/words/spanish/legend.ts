@@ -9,7 +9,7 @@ export const LEGEND_WORDS: Words['legend'] = {
     letters: (left, right) => `Todos los pedales: pie izquierdo ${left}, pie derecho ${right}.`,
   },
   moved: 'Rodeado: cambia aquí.',
-  changed: 'Rodeado: ha cambiado aquí o desde la última posición completa.',
+  changed: 'Rodeado: está en otro sitio que en la última posición completa, o cambia aquí.',
   change: {
     foot: 'Un cambio acaba antes de la nota que lo necesita, donde se mueve el pie.',
     note: 'Un cambio está en la nota que lo necesita: el pie se mueve antes de esa nota.',

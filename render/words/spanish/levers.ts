@@ -76,7 +76,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   leversAlone:
     'Las palancas solas, como arriba, contando en voz alta, sin las cuerdas; cada mano vuelve a su lugar sobre las cuerdas.',
   aroundEach:
-    'Solo lo que rodea cada cambio, tan despacio como quiera: la última nota de esa mano antes, la palanca y su primera nota después, hasta que la mano encuentre las tres sin mirar.',
+    'Solo lo que rodea cada cambio, tan despacio como quiera: la última nota antes, el cambio y la primera nota después, hasta que las manos encuentren todo sin mirar.',
   handsAlone:
     'Las notas solas, con las palancas como al comienzo del pasaje: algunas notas suenan de otro modo.',
   slowly: (beat, tempo) =>

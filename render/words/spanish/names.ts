@@ -29,7 +29,7 @@ export const NAMES_WORDS: Pick<
     pedal: (pedal, position) => `${pedal}: ${position}`,
     times: { first: '1.ª vez', second: '2.ª vez', later: 'veces siguientes' },
     feet: { left: 'pie izquierdo', right: 'pie derecho' },
-    levers: { up: 'palanca subida', down: 'palanca bajada' },
+    levers: { up: 'subida', down: 'bajada' },
     hands: { left: 'mano izquierda', right: 'mano derecha' },
     here: 'pie aquí',
   },

@@ -13,13 +13,15 @@ export const READING_WORDS: Words['reading'] = {
     note: 'Un nombre de nota con su signo es un cambio: el pedal debe estar así cuando llega esta nota.',
   },
   feet: 'Donde cambian los dos pies, el derecho está arriba y el izquierdo abajo.',
-  ring: 'Un pedal rodeado ha cambiado desde el último diagrama.',
+  ring: 'Un pedal rodeado está en otro sitio que en el último diagrama, o cambia aquí.',
   wedge: 'Una cuña antes del cambio quiere decir: exactamente con la nota.',
   strings: 'Tras «=» está la cuerda en que se toca una nota escrita de otro modo.',
   counts:
     'Las cifras grises sobre la música son los tiempos que se cuentan; los números de compás son negros y en cursiva.',
   movements:
     'Un número romano delante del número de compás indica el movimiento: II 12 es el compás 12 del segundo.',
+  numbers:
+    'Un número blanco sobre negro señala un lugar que no se puede tocar como está escrito; tras la música el mismo número dice por qué.',
   colours: {
     'c-red-f-black': 'Las notas de las cuerdas de do son rojas, como las cuerdas.',
     'c-red-f-blue':
@@ -33,5 +35,5 @@ export const READING_WORDS: Words['reading'] = {
     notes:
       'Una nota pequeña es un cambio: allí una mano mueve la palanca de esta cuerda, que da entonces esta nota.',
   },
-  leverHands: 'Debajo del nombre está la mano que lo hace.',
+  leverHands: 'Debajo del nombre está la mano que lo hace: m.i. es la izquierda, m.d. la derecha.',
 };

@@ -42,7 +42,7 @@ describe('a lever change between the staves, where bar lines run through', () =>
     const told = drawPrinted(change(1, false), ENGRAVING);
     expect(told.text).toBe('F♮4 l.h.');
     expect(told.box.widthVu).toBe(plain.box.widthVu);
-    expect(drawPrinted(change(1, true), ENGRAVING).text).toBe('F♮4 lever down left hand');
+    expect(drawPrinted(change(1, true), ENGRAVING).text).toBe('F♮4 down l.h.');
   });
 
   it('stands between its note and the one before, with its octave under its note', () => {
