@@ -94,8 +94,11 @@ export const fenceFinder = (score: Score): ((marking: DrawnMarking, standing: St
     score.notes.filter(({ role, grace }) => role === 'played' && grace === null),
     ({ bar }) => bar,
   );
-  return ({ kind, at, bar, graceNote }, { stance }) => {
-    if (kind !== 'lever-change' || graceNote !== null || stance === 'over') return null;
+  return (marking, { stance }) => {
+    const { at, bar, graceNote } = marking;
+    if (marking.kind !== 'lever-change' || graceNote !== null || stance === 'over') return null;
+    // With words before its names it is wider than any music has room for.
+    if (marking.onReturn.length > 0) return null;
     const onsets = (inBars.get(bar) ?? []).map(({ onset }) => onset).sort(compare);
     const side = stance === 'before' ? 'behind' : 'before';
     const beside =
