@@ -3,7 +3,7 @@ interface Listed<Fix, Place extends { readonly fixes: readonly Fix[] }> {
   readonly places: readonly Place[];
   readonly passages: readonly {
     readonly places: readonly number[];
-    readonly fixes: readonly (Fix & { readonly places: readonly number[] })[];
+    readonly fixes: readonly (NoInfer<Fix> & { readonly places: readonly number[] })[];
   }[];
 }
 

@@ -97,7 +97,7 @@ export interface PassageFixes {
   /** Indices of the places, in order; at least two. */
   readonly places: readonly number[];
   readonly sentence: string;
-  /** Those for most of the places first, and of these the best. */
+  /** The best first. */
   readonly offers: readonly PassageFix[];
 }
 

@@ -3,7 +3,7 @@ import { group } from '../../group.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { isSameChange, mergeChanges } from '../fixes/fix-trials.ts';
-import { compareOffers } from './fix-weights.ts';
+import { comesFirst, compareOffers } from './fix-weights.ts';
 import type { OfferedFix, PassageFix, PassageFixes, PlaceFixes } from './model.ts';
 import type { Candidate } from './note-candidates.ts';
 
@@ -44,13 +44,18 @@ export const passageFixes = (
       const all = [...new Set(offers.flatMap((offer) => offer.places))].sort((a, b) => a - b);
       const { code } = places[all[0]!]!;
       const sentence = FINDINGS[code].passage!(all.length, false);
-      return { code, places: all, sentence, offers: offers.toSorted(forMostFirst) };
+      return { code, places: all, sentence, offers: offers.toSorted(inPassageOrder) };
     })
     .sort((a, b) => a.places[0]! - b.places[0]!);
 };
 
-const forMostFirst = (a: PassageFix, b: PassageFix): number =>
-  b.places.length - a.places.length || compareOffers(a, b);
+/** Of what sounds the same that for most places first; else by the cost of each: one place less is no reason to lose a note. */
+const inPassageOrder = (a: PassageFix, b: PassageFix): number => {
+  const sameSound = comesFirst(a.kind) && comesFirst(b.kind);
+  return (sameSound ? b.places.length - a.places.length : 0) || compareOffers(perPlace(a), perPlace(b));
+};
+
+const perPlace = ({ kind, cost, places }: PassageFix) => ({ kind, cost: cost / places.length });
 
 /** Fixes that have places in common are told together: they are ways out of one trouble. */
 const joinOverlapping = (found: readonly PassageFix[]): readonly (readonly PassageFix[])[] => {

@@ -339,9 +339,9 @@ describe('the fixes of what cannot be played', () => {
     expect(passages).toHaveLength(1);
     const [{ places, offers }] = passages as [PassageFixes];
     const served = offers.map((offer) => offer.places.length);
-    expect(served).toEqual(served.toSorted((a, b) => b - a));
     expect(served[0]).toBe(places.length);
-    expect(served.at(-1)).toBeLessThan(places.length);
+    expect(Math.min(...served)).toBeLessThan(places.length);
+    expect(Math.min(...served)).toBeGreaterThan(1);
   });
 
   it('let a note wait until the foot has rested', () => {
