@@ -30,9 +30,9 @@ import { chooseTuning, OTHER_TUNINGS_LISTED } from './tuning/choose-tuning.ts';
  */
 export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_OPTIONS): LeverPlan => {
   const context = prepareLevers(score, options);
-  const { chosen, tunings, betterTuning, allTried } = chooseTuning(context);
+  const { chosen, tunings, better, allTried } = chooseTuning(context);
   const { problem, solution } = chosen;
-  const findings = leverFindings({ stage: context, problem, solution, tunings, betterTuning });
+  const findings = leverFindings({ stage: context, problem, solution, better, allTried });
   return {
     tuning: problem.tuning,
     initial: initialLevers(context, problem, solution),

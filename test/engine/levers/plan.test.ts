@@ -167,7 +167,7 @@ describe('the tuning of the open strings', () => {
     const plan = planFor({ upper: 'A4/1 A#4/1 B4/1 Bb4+A#4/1' }, { tuning: tuneToKey(-7) });
     const missing = plan.findings.find(({ code }) => code === 'no-string-in-tuning');
     expect(missing?.severity).toBe('stop');
-    expect(missing?.suggestions[0]).toContain('Tune to C♭ major');
+    expect(missing?.suggestions[0]).toContain('Tune to B♭ major');
   });
 });
 
