@@ -60,7 +60,7 @@ export const repeatFinder = (
     const isChangedFirst = changes.some(
       (other) => compare(other.at, at) > 0 && until !== undefined && compare(other.at, until) <= 0,
     );
-    if (isChangedFirst && jumps.some(({ from, to }) => to > bar || bar <= from)) return 'for-repeated';
+    if (isChangedFirst && jumps.some(({ from }) => bar <= from)) return 'for-repeated';
     const isAsLeft = jumps.some(({ from, to }) => to <= bar && bar <= from && isChangedBefore(from));
     return window.after === null && isAsLeft ? 'as-left' : null;
   };
