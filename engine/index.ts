@@ -57,6 +57,7 @@ export {
   type FreeSpelling,
   type OfferedFix,
   type PartFixes,
+  type PassageFix,
   type PassageFixes,
   type PlaceFixes,
   type TempoCourse,
@@ -505,11 +506,14 @@ export {
   OWN_SCALE,
   SEARCH_ENDED,
   tabulateTunings,
+  forSomePlaces,
   tellCosts,
+  tellFixedBefore,
   tellFreeSpelling,
   tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
+  warningsBeside,
   TUNINGS_UNTRIED,
 } from './words/plan-words.ts';
 export { buildClock } from './score/bars/clock.ts';

@@ -8,6 +8,7 @@ import { beatAt } from '../score/bars/beats.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
 import { listLeftOut } from '../sounding/left-out.ts';
+import { lastPlayedBefore } from '../time/last-played.ts';
 import { toldAtIn } from '../time/told-at.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 import { type LeverContext, prepareLevers } from './context.ts';
@@ -30,9 +31,9 @@ import { chooseTuning, OTHER_TUNINGS_LISTED } from './tuning/choose-tuning.ts';
  */
 export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_OPTIONS): LeverPlan => {
   const context = prepareLevers(score, options);
-  const { chosen, tunings, betterTuning, allTried } = chooseTuning(context);
+  const { chosen, tunings, better, allTried } = chooseTuning(context);
   const { problem, solution } = chosen;
-  const findings = leverFindings({ stage: context, problem, solution, tunings, betterTuning });
+  const findings = leverFindings({ stage: context, problem, solution, better, allTried });
   return {
     tuning: problem.tuning,
     initial: initialLevers(context, problem, solution),
@@ -80,7 +81,7 @@ const describeMove = (
     graceNote,
     hand: change.hand,
     restores: change.restores,
-    window: windowOf(needs, change),
+    window: windowOf(needs, change, context.graph),
     handAway: isInTime(change) ? context.handAwayAt(change.hand, change.moment) : null,
     cost: [
       ...prices.termsAt(change.string, slotOf(change.moment, change.hand)),
@@ -94,17 +95,22 @@ const isInTime = ({ manner }: SolvedChange): boolean => manner === 'alone' || ma
 const mannerTerms = (change: SolvedChange, { options: { weights } }: LeverContext): CostTerm[] =>
   change.manner === 'too-soon' ? [{ name: 'handTooBusy', amount: weights.noTime }] : [];
 
-/** In printed order, the last note of the old position before a change and the first note of the new one from it on. */
+/** The last note of the old position that is played before a change, and in printed order the first of the new one from it on. */
 const needsAround = (
   needs: readonly PlacedLeverNeed[],
   { moment, to }: Pick<SolvedChange, 'moment' | 'to'>,
+  graph: LeverContext['graph'],
 ): { readonly after: PlacedLeverNeed | null; readonly before: PlacedLeverNeed | null } => ({
-  after: needs.findLast((each) => each.moment < moment && each.need.position !== to) ?? null,
+  after: lastPlayedBefore(needs, moment, graph, ({ need }) => need.position !== to),
   before: needs.find((each) => each.moment >= moment && each.need.position === to) ?? null,
 });
 
-const windowOf = (needs: readonly PlacedLeverNeed[], change: SolvedChange): MoveWindow => {
-  const { after, before } = needsAround(needs, change);
+const windowOf = (
+  needs: readonly PlacedLeverNeed[],
+  change: SolvedChange,
+  graph: LeverContext['graph'],
+): MoveWindow => {
+  const { after, before } = needsAround(needs, change, graph);
   return { after: placeOf(after?.need), before: placeOf(before?.need) };
 };
 
@@ -113,12 +119,12 @@ const placeOf = (need: { readonly note: Note; readonly onset: Rational } | undef
 
 const timeChange = (
   change: SolvedChange,
-  { moments }: LeverContext,
+  { moments, graph }: LeverContext,
   { strings }: LeverProblem,
   { prices }: LeverSolution,
 ) => {
   const { bar, seconds } = moments.all[change.moment]!;
-  const { before } = needsAround(strings[change.string]!.needs, change);
+  const { before } = needsAround(strings[change.string]!.needs, change, graph);
   const terms = prices.termsAt(change.string, slotOf(change.moment, change.hand));
   return {
     side: change.hand,

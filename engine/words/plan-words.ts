@@ -120,6 +120,33 @@ export const tellCosts = (moves: number, thenTold: readonly ToldWarning[]): stri
   ].join(' ');
 
 /**
+ * For how many places of a passage a fix is; empty for all.
+ *
+ * @example forSomePlaces(4, 6) // 'For 4 of these 6 places: '
+ */
+export const forSomePlaces = (some: number | undefined, all: number): string =>
+  some === undefined || some === all ? '' : `For ${some} of these ${all} places: `;
+
+/**
+ * Of a place that fixes of a passage mend too, which are told before.
+ *
+ * @example tellFixedBefore('bars 3–4') // 'What is told of bars 3–4 before helps here too.'
+ */
+export const tellFixedBefore = (bars: string): string => `What is told of ${bars} before helps here too.`;
+
+/** Warnings without those of which kind and bars are told already. */
+export const warningsBeside = <
+  Warning extends { readonly code: string; readonly barIndices: readonly number[] },
+>(
+  warnings: readonly Warning[],
+  told: readonly Pick<Warning, 'code' | 'barIndices'>[],
+): readonly Warning[] =>
+  warnings.filter(
+    ({ code, barIndices }) =>
+      !barIndices.every((bar) => told.some((other) => other.code === code && other.barIndices.includes(bar))),
+  );
+
+/**
  * Up to which tempo a part can be played.
  *
  * @param tempo the fastest; null where none is slow enough

@@ -12,7 +12,7 @@ export interface EntryAfterRest {
   readonly bar: number;
   /** In which the last setting before is told. */
   readonly told: number;
-  /** Whether even a setting on the line before is too far away. */
+  /** Whether that is so far before that even on the line before it is lost sight of. */
   readonly isForgotten: boolean;
 }
 

@@ -15,6 +15,7 @@ import {
   toldAtIn,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
+import { needsPedalsFrom } from './needs-pedals.ts';
 import type { PrintedMoves } from './printed-moves.ts';
 import { findSilences, pauseTimes, type Silence } from './silences.ts';
 
@@ -100,10 +101,10 @@ interface GroupedMoves {
 
 /** Moves that are told together in a silence: where their marking stands, each of them is told. */
 export const groupMoves = (score: Score, plan: Plan, options: PlaceOptions): GroupedMoves => {
-  const occasions = listOccasions(score, options);
+  const occasions = listOccasions(score, plan, options);
   const granted = new Set<SettingOccasion>();
   const groups = silencesWith(score, plan, occasions).flatMap((silence) => {
-    const found = groupsIn(silence, score, options, plan.footRestSeconds);
+    const found = groupsIn(silence, score, plan, options);
     if (found.some(({ setting }) => setting !== 'none'))
       for (const occasion of silence.wishes) granted.add(occasion);
     return found;
@@ -123,7 +124,7 @@ interface SettingOccasion {
   readonly bar: number;
 }
 
-const listOccasions = (score: Score, { density, settings }: PlaceOptions): SettingOccasion[] => {
+const listOccasions = (score: Score, plan: Plan, { density, settings }: PlaceOptions): SettingOccasion[] => {
   if (density === 'changes') return [];
   const glissandi = score.sweeps.filter((sweep) => sweep.kind === 'glissando');
   const rehearsals = score.landmarks.filter((landmark) => landmark.kind === 'rehearsal');
@@ -132,12 +133,10 @@ const listOccasions = (score: Score, { density, settings }: PlaceOptions): Setti
     ...(settings.rehearsalMarks ? rehearsals.map(({ bar }) => ({ at: score.bars[bar]!.onset, bar })) : []),
     ...keyChanges(score, settings.keyChangeLetters).map(({ onset, index }) => ({ at: onset, bar: index })),
   ];
-  return score.share === null ? occasions : occasions.filter(({ at }) => playsFrom(score, at));
+  return score.share === null
+    ? occasions
+    : occasions.filter(({ at }) => needsPedalsFrom(score, plan.tunings, at));
 };
-
-/** Whether the player of a part for several has a note from there on. */
-const playsFrom = ({ notes }: Score, from: Rational): boolean =>
-  notes.some(({ role, onset }) => role !== 'cue' && compare(onset, from) >= 0);
 
 /** Bars at whose start the key signature changes so many letters or more. */
 const keyChanges = ({ bars }: Score, least: number | null): Bar[] =>
@@ -217,17 +216,15 @@ export interface Group {
   readonly setting: Occasion;
 }
 
-const groupsIn = (
-  silence: BusySilence,
-  score: Score,
-  options: PlaceOptions,
-  footRestSeconds: number,
-): Group[] => {
+const groupsIn = (silence: BusySilence, score: Score, plan: Plan, options: PlaceOptions): Group[] => {
   const { moves, wishes: occasions } = silence;
   const many = options.settings.threeChanges && moves.length >= CHANGES_PER_SETTING;
-  const isLong = isLongRest(silence, options);
+  const isLong =
+    isLongRest(silence, options) &&
+    silence.until !== null &&
+    needsPedalsFrom(score, plan.tunings, silence.until);
   const wanted = options.density !== 'changes' && (occasions.length > 0 || many || isLong);
-  const hasTime = footTimeChecker(score, silence, footRestSeconds);
+  const hasTime = footTimeChecker(score, silence, plan.footRestSeconds);
   if (wanted) {
     const place = settingPlaces(silence, score).find(({ at }) => hasTime(at, moves));
     return place === undefined ? [] : [{ ...place, moves, setting: isLong ? 'always' : 'wanted' }];

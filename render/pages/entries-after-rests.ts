@@ -2,9 +2,10 @@ import type { Score } from '../../engine/index.ts';
 import { restsBeforeEntries } from '../cues/rests-before-entries.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import type { EntryAfterRest } from '../layout/layout-request.ts';
+import { needsPedalsFrom } from '../markings/needs-pedals.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 
-/** After so many bars a player has lost sight of the setting at the end of the line before (common practice, no source). */
+/** A setting so many bars before the entry is lost sight of where a line begins between them (common practice, no source). */
 const FORGOTTEN_BARS = 20;
 
 /**
@@ -20,9 +21,11 @@ export const entriesAfterRests = (
 ): readonly EntryAfterRest[] => {
   if (afterRestBars === null || density === 'changes') return [];
   const told = markings.filter(({ kind }) => kind === 'setting').map(({ bar }) => bar);
+  const withoutDiscs = markings.flatMap((each) => (each.kind === 'tuning' ? each.withoutDiscs : []));
   return restsBeforeEntries(score).flatMap(({ bar, bars }) => {
     const last = told.findLast((each) => each <= bar);
     if (bars < afterRestBars || last === undefined) return [];
-    return [{ bar, told: last, isForgotten: bars >= FORGOTTEN_BARS }];
+    if (!needsPedalsFrom(score, withoutDiscs, score.bars[bar]!.onset)) return [];
+    return [{ bar, told: last, isForgotten: bar - last >= FORGOTTEN_BARS }];
   });
 };

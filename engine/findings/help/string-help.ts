@@ -26,6 +26,7 @@ export const STRING_HELP = {
     `Leave it out: the ${names.pitch(pitch)} an octave away stands there already.`,
   'replace-note': (_facts: NoFacts) => 'Replace the note.',
   'or-leave-out': (_facts: NoFacts) => 'Or leave the note out.',
+  'leave-note-out': (_facts: NoFacts) => 'Leave the note out.',
   'ask-technician': (_facts: NoFacts) => RAISED_STRING_WARNING,
   'retune-another': (_facts: NoFacts) => 'Retune another string instead, or replace the note.',
   /** @param lost pitches of the piece that no string gives then */
@@ -42,13 +43,24 @@ export const STRING_HELP = {
     return `Tune ${strings.join(', ')} before the piece: ${price}${raised ? ` ${RAISED_STRING_WARNING}` : ''}`;
   },
   'retuning-is-no-help': (_facts: NoFacts) => 'Retuning strings does not help.',
+  /** @param withoutTime of the changes, those for which no hand has time */
   'tune-to-play': (
-    facts: { tuning: OpenTuning; missingNotes: number; changes: number },
+    facts: { tuning: OpenTuning; missingNotes: number; changes: number; withoutTime: number },
+    names: NoteNames = ENGLISH_NAMES,
+  ) => {
+    const late = facts.withoutTime === 0 ? '' : `, ${facts.withoutTime} of them without time for it`;
+    return `Tune to ${names.tuning(facts.tuning)} to play it; the piece then has ${nameCount(facts.missingNotes, 'missing note')} and ${nameCount(facts.changes, 'lever change')}${late}.`;
+  },
+  /** @param isGiven whether some key gives the note: then as much else cannot be played in it */
+  'no-tuning-helps': (
+    { note, isGiven }: { note: SpelledNote; isGiven: boolean },
     names: NoteNames = ENGLISH_NAMES,
   ) =>
-    `Tune to ${names.tuning(facts.tuning)} to play it; the piece then has ${nameCount(facts.missingNotes, 'missing note')} and ${nameCount(facts.changes, 'lever change')}.`,
-  'no-tuning-helps': ({ note }: { note: SpelledNote }, names: NoteNames = ENGLISH_NAMES) =>
-    `Tuning to another key does not help: none gives every ${names.note(note)} here.`,
+    `Tuning to another key does not help: ${
+      isGiven
+        ? `where the strings give every ${names.note(note)}, as much else cannot be played, or more.`
+        : `none gives every ${names.note(note)} here.`
+    }`,
   'tune-instead': (
     { tuning, changes }: { tuning: OpenTuning; changes: number },
     names: NoteNames = ENGLISH_NAMES,

@@ -37,7 +37,7 @@ export const scheduleSubproblems = (
     leastPrice(subproblem, pricesOf(subproblem, task).leastPriceAt),
   );
   const below = least.reduce((sum, each) => sum + each, 0);
-  const first = placeInTurn(subproblems, least, task);
+  const first = placeInTurn(subproblems, task);
   const gap = first.cost - below;
   if (gap <= 1e-6) return first;
   const lists = subproblems.map((subproblem, i) => listWays(subproblem, task, least[i]! + gap));
@@ -84,34 +84,17 @@ const costOf = (placed: readonly PlacedChange[], task: LeverTask): number =>
   placed.reduce((sum, { string, slot }) => sum + task.priceAt(string, slot), 0) +
   task.noTime * findTooSoon(placed, task.tooSoonAfter).filter(Boolean).length;
 
-/** How far above its least price a job's ways are tried when one is placed after the other. */
-const SLACK = 3;
-const MOST_TRIED = 300;
-
 /** A good course: each job placed where it is cheapest beside those placed, then each placed anew. */
-const placeInTurn = (
-  subproblems: readonly LeverSubproblem[],
-  least: readonly number[],
-  task: LeverTask,
-): GroupSchedule => {
-  const ways = subproblems.map((subproblem, i) => {
-    const budget = isSinglePath(subproblem) ? Number.POSITIVE_INFINITY : SLACK * least[i]!;
-    return listSolutions(
-      subproblem,
-      pricesOf(subproblem, task),
-      budget,
-      isSinglePath(subproblem) ? Number.POSITIVE_INFINITY : MOST_TRIED,
-    ).solutions;
-  });
+const placeInTurn = (subproblems: readonly LeverSubproblem[], task: LeverTask): GroupSchedule => {
   const chosen = new Array<readonly Slot[]>(subproblems.length).fill([]);
   const placed = (): PlacedChange[] =>
     chosen.flatMap((slots, i) => slots.map((slot) => ({ string: subproblems[i]!.string, slot })));
   for (let pass = 0; pass < 3; pass += 1) {
     let changed = false;
-    ways.forEach((options, i) => {
+    subproblems.forEach((subproblem, i) => {
       const before = chosen[i]!;
       chosen[i] = [];
-      chosen[i] = cheapestBeside(placed(), subproblems[i]!.string, options, task);
+      chosen[i] = cheapestBeside(placed(), subproblem, task);
       changed ||= before.join() !== chosen[i].join();
     });
     if (!changed) break;
@@ -119,23 +102,48 @@ const placeInTurn = (
   return courseOf(placed(), task);
 };
 
+/** How far above its least price a job's ways are tried: farther where its changes leave each other no time. */
+const SLACKS = [1, 3];
+const MOST_TRIED = 300;
+
 const cheapestBeside = (
   others: readonly PlacedChange[],
-  string: number,
-  ways: readonly SubproblemSolution[],
+  subproblem: LeverSubproblem,
   task: LeverTask,
 ): readonly Slot[] => {
-  const taken = new Set(others.flatMap(({ slot }) => [...task.tooCloseTo(slot)]));
+  const { string } = subproblem;
+  const prices = pricesBeside(others, subproblem, task);
+  const least = leastPrice(subproblem, prices.leastPriceAt);
   let best: readonly Slot[] = [];
-  let least = Number.POSITIVE_INFINITY;
-  for (const { slots, price } of ways) {
-    const close = slots.filter((slot) => taken.has(slot)).length;
-    const own = slots.map((slot) => ({ string, slot }));
-    const hurry = slots.length > 1 ? findTooSoon(own, task.tooSoonAfter).filter(Boolean).length : 0;
-    const cost = price + task.noTime * (close + hurry);
-    if (cost < least) [best, least] = [slots, cost];
+  let cheapest = Number.POSITIVE_INFINITY;
+  for (const slack of SLACKS) {
+    const { solutions } = listSolutions(subproblem, prices, slack * least, MOST_TRIED);
+    for (const { slots, price } of solutions) {
+      const own = slots.map((slot) => ({ string, slot }));
+      const hurry = slots.length > 1 ? findTooSoon(own, task.tooSoonAfter).filter(Boolean).length : 0;
+      const cost = price + task.noTime * hurry;
+      if (cost < cheapest) [best, cheapest] = [slots, cost];
+    }
+    if (cheapest - least < task.noTime) break;
   }
   return best;
+};
+
+/** The prices of a job where other changes stand: a slot for which these leave no time is dearer by that. */
+const pricesBeside = (
+  others: readonly PlacedChange[],
+  subproblem: LeverSubproblem,
+  task: LeverTask,
+): SlotPrices => {
+  const taken = new Set(others.flatMap(({ slot }) => [...task.tooCloseTo(slot)]));
+  const { slotsAt, priceAt } = pricesOf(subproblem, task);
+  const priceBeside = (slot: Slot): number => priceAt(slot) + (taken.has(slot) ? task.noTime : 0);
+  return {
+    slotsAt,
+    priceAt: priceBeside,
+    leastPriceAt: (moment) =>
+      slotsAt(moment).reduce((least, slot) => Math.min(least, priceBeside(slot)), Number.POSITIVE_INFINITY),
+  };
 };
 
 /** Whether two ways come close to each other over a jump. */

@@ -14,19 +14,21 @@ export interface ChangeFacts {
   readonly stage: LeverContext;
   readonly problem: LeverProblem;
   readonly solution: LeverSolution;
-  /** A tuning that leaves no change without time, where the one that the user chose does. */
-  readonly betterTuning: SolvedTuningSummary | null;
+  /** Tunings with fewer stops than this one, the best first. */
+  readonly better: readonly SolvedTuningSummary[];
 }
 
 /** A tuning that is solved too. */
 export interface SolvedTuningSummary {
-  readonly cost: Pick<TuningCost, 'tuning'>;
+  readonly cost: Pick<TuningCost, 'tuning' | 'missingNotes'>;
   readonly solution: Pick<LeverSolution, 'changes'>;
+  /** Notes that no string gives, and changes for which no hand has time. */
+  readonly stops: number;
 }
 
 /** What the user should know about one change: whether a hand has time for it, what sounds, what it is for. */
 export const changeFindings = (
-  { stage: context, problem, solution, betterTuning: unhindered }: ChangeFacts,
+  { stage: context, problem, solution, better }: ChangeFacts,
   change: SolvedChange,
 ): LeverFinding[] => {
   const { string, needs } = problem.strings[change.string]!;
@@ -44,7 +46,7 @@ export const changeFindings = (
   const made = before === undefined ? [] : [before];
   const about = { pitch, terms, context: { notes: made, place } };
   return [
-    ...mannerFindings(change, about, context, adviseTuning(unhindered)),
+    ...mannerFindings(change, about, context, adviseTuning(better[0])),
     ...(terms.includes('stringSounding')
       ? [
           describeFinding(
@@ -120,7 +122,8 @@ const mannerFindings = (
   }
 };
 
-const adviseTuning = (other: SolvedTuningSummary | null): readonly Help[] =>
-  other === null
+/** @param best a tuning with fewer stops, if there is any: it helps here for certain where it has none */
+const adviseTuning = (best: SolvedTuningSummary | undefined): readonly Help[] =>
+  best === undefined || best.stops > 0
     ? []
-    : [help('tune-instead', { tuning: other.cost.tuning, changes: other.solution.changes.length })];
+    : [help('tune-instead', { tuning: best.cost.tuning, changes: best.solution.changes.length })];

@@ -2,7 +2,7 @@ import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import { handFindings } from '../../findings/hands/hand-findings.ts';
-import { help } from '../../findings/help/help.ts';
+import { type Help, help } from '../../findings/help/help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
 import { noteFix } from '../../findings/model.ts';
@@ -11,16 +11,16 @@ import { orderByPlace } from '../../findings/order-findings.ts';
 import { ornamentNotesOf } from '../../findings/ornament-notes.ts';
 import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { group } from '../../group.ts';
-import { openAlter, retunedLetters } from '../../harp/open-tuning.ts';
+import { type OpenTuning, openAlter, retunedLetters } from '../../harp/open-tuning.ts';
 import { rangeOf } from '../../harp/profile.ts';
 import { type Pitch, spelledName, stepOf } from '../../music/pitch.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverSolution } from '../course/solve.ts';
-import type { TuningCost } from '../model.ts';
 import type { LeverProblem } from '../problem.ts';
 import type { PitchNeed } from '../strings/asked.ts';
 import { type LeverNeed, leverFor, listRespellings, otherLeverStrings } from '../strings/strings.ts';
+import { keyTunings } from '../tuning/tunings.ts';
 import { changeFindings, type SolvedTuningSummary } from './change-findings.ts';
 import { changesOfHands, HURRY_OF_HANDS } from './hurried-hands.ts';
 import { leverPinFindings } from './pin-findings.ts';
@@ -31,10 +31,10 @@ export interface LeverFacts {
   readonly stage: LeverContext;
   readonly problem: LeverProblem;
   readonly solution: LeverSolution;
-  /** The chosen tuning first. */
-  readonly tunings: readonly TuningCost[];
-  /** A tuning in which nothing stops the player, where changes lack time in the one that the user chose. */
-  readonly betterTuning: SolvedTuningSummary | null;
+  /** Tunings with fewer stops than this one, as they were solved, the best first. */
+  readonly better: readonly SolvedTuningSummary[];
+  /** Whether every tuning that might have fewer was tried. */
+  readonly allTried: boolean;
 }
 
 /** Everything the player, engraver or composer should know about the levers, in order of place. */
@@ -111,27 +111,42 @@ const nameNeed = (need: PitchNeed): string => spelledName(spelledNote(need));
 const groupByName = (asked: readonly PitchNeed[]): PitchNeed[][] => [...group(asked, nameNeed).values()];
 
 /** One finding for all notes of one name: what is amiss is the tuning. */
-const missingInTuning = (
-  { stage: { score, options }, problem, tunings }: LeverFacts,
-  group: readonly PitchNeed[],
-): LeverFinding => {
-  const isGiven = (pitch: Pitch, { tuning }: TuningCost): boolean =>
-    [pitch, ...otherLeverStrings(pitch)].some((each) => leverFor(each, tuning, options.profile) !== null);
-  const serving = tunings.find((each) => group.every(({ pitch }) => isGiven(pitch, each)));
+const missingInTuning = (facts: LeverFacts, group: readonly PitchNeed[]): LeverFinding => {
+  const { stage, problem } = facts;
   return describeFinding(
-    score,
+    stage.score,
     'no-string-in-tuning',
     { note: spelledNote(group[0]!), tuning: problem.tuning, notes: group.length },
     {
       notes: group.map(({ note }) => note),
-      help: [
-        serving === undefined
-          ? help('no-tuning-helps', { note: spelledNote(group[0]!) })
-          : help('tune-to-play', serving),
-        help('or-leave-out', {}),
-      ],
+      help: helpInTuning(facts, group),
     },
   );
+};
+
+/** Another tuning for notes that this one lacks, where it leaves less that cannot be played on the whole. */
+const helpInTuning = (
+  { stage, better, allTried }: LeverFacts,
+  group: readonly PitchNeed[],
+): readonly Help[] => {
+  const isGiven = (pitch: Pitch, tuning: OpenTuning): boolean =>
+    [pitch, ...otherLeverStrings(pitch)].some(
+      (each) => leverFor(each, tuning, stage.options.profile) !== null,
+    );
+  const serves = (tuning: OpenTuning): boolean => group.every(({ pitch }) => isGiven(pitch, tuning));
+  const note = spelledNote(group[0]!);
+  const serving = better.find(({ cost }) => serves(cost.tuning));
+  if (serving !== undefined) {
+    const { cost, stops, solution } = serving;
+    const { tuning, missingNotes } = cost;
+    const changes = solution.changes.length;
+    const facts = { tuning, missingNotes, changes, withoutTime: stops - missingNotes };
+    return [help('tune-to-play', facts), help('or-leave-out', {})];
+  }
+  const inSome = keyTunings(stage).some(serves);
+  // Of a search that was ended nothing is known; and what is better without these notes does not help them.
+  if (inSome && (!allTried || better.length > 0)) return [help('leave-note-out', {})];
+  return [help('no-tuning-helps', { note, isGiven: inSome }), help('or-leave-out', {})];
 };
 
 const pitchOf = ({ letter, octave, alter }: LeverNeed): Pitch => ({ letter, octave, alter });

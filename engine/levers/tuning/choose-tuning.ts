@@ -46,10 +46,10 @@ export interface SolvedTuning {
 
 export interface ChosenTuning {
   readonly chosen: SolvedTuning;
-  /** The chosen tuning first, then the unhindered one if there is any, then others, the best first. */
+  /** The chosen tuning first, then the best that leaves fewer stops if there is any, then others, the best first. */
   readonly tunings: readonly ListedTuning[];
-  /** A tuning without stops, where the one that the user chose leaves changes without time. */
-  readonly betterTuning: SolvedTuning | null;
+  /** Tunings that were solved and leave fewer stops than the one that the user chose; the best first. */
+  readonly better: readonly SolvedTuning[];
   /** Whether every tuning that might leave fewer places unplayable was tried: else the limit ended the search. */
   readonly allTried: boolean;
 }
@@ -81,7 +81,7 @@ const withoutOutOfRange = (context: LeverContext): LeverContext => {
 
 /** The same choice with all notes of the part: one out of range is played on a neighbour where the tuning has it so. */
 const inWhole = (
-  { chosen, tunings, betterTuning, allTried }: ChosenTuning,
+  { chosen, tunings, better, allTried }: ChosenTuning,
   context: LeverContext,
 ): ChosenTuning => {
   const costOf = ({ tuning }: TuningCost): TuningCost =>
@@ -91,10 +91,13 @@ const inWhole = (
     const added = cost.missingNotes - listed.missingNotes;
     return { ...cost, stops: listed.stops === null ? null : listed.stops + added };
   };
+  const solved = solveIn(context, costOf(chosen.cost));
   return {
-    chosen: solveIn(context, costOf(chosen.cost)),
+    chosen: solved,
     tunings: tunings.map(listedAs),
-    betterTuning: betterTuning === null ? null : solveIn(context, costOf(betterTuning.cost)),
+    better: better
+      .map(({ cost }) => solveIn(context, costOf(cost)))
+      .filter(({ stops }) => stops < solved.stops),
     allTried,
   };
 };
@@ -113,22 +116,20 @@ const chooseAmongTunings = (context: LeverContext): ChosenTuning => {
     context,
     isNamed ? costTuning(context, buildLeverProblem(context, choice)) : candidates[0]!,
   );
-  const isGood = isNamed
-    ? countChangesWithoutTime(first.solution) === 0
-    : first.stops === 0 && countBentStrings(first.solution) === 0;
+  const isGood = first.stops === 0 && (isNamed || countBentStrings(first.solution) === 0);
   const { best, solved, allTried } = isGood
     ? { best: first, solved: [first], allTried: true }
     : tryOthers(context, first, candidates);
   const chosen = isNamed ? first : best;
-  const betterTuning = isNamed && best !== first && best.stops === 0 ? best : null;
-  const listed = [chosen.cost, ...(betterTuning === null ? [] : [betterTuning.cost]), ...keys];
+  const better = solved.filter(({ stops }) => stops < chosen.stops).sort(compareSolved);
+  const listed = [chosen.cost, ...better.slice(0, 1).map(({ cost }) => cost), ...keys];
   const stopsOf = new Map(solved.map(({ cost, stops }) => [cost.name, stops]));
   return {
     chosen,
     tunings: listed
       .filter(({ name }, i) => listed.findIndex((each) => each.name === name) === i)
       .map((cost) => ({ ...cost, stops: stopsOf.get(cost.name) ?? null })),
-    betterTuning,
+    better,
     allTried,
   };
 };
@@ -201,8 +202,10 @@ const boundTuning = (
 
 type Ranked = Pick<PromisingTuning, 'stops' | 'price' | 'place'>;
 
-const compareRanked = (a: Ranked, b: Ranked): number =>
-  a.stops - b.stops || a.price - b.price || a.place - b.place;
+const compareSolved = (a: Omit<Ranked, 'place'>, b: Omit<Ranked, 'place'>): number =>
+  a.stops - b.stops || a.price - b.price;
+
+const compareRanked = (a: Ranked, b: Ranked): number => compareSolved(a, b) || a.place - b.place;
 
 /**
  * The solved tuning with the fewest stops, then the least price, then the first listed; the one given comes before all.

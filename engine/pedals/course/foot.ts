@@ -6,6 +6,7 @@ import { needTimingOf } from '../../sounding/need-timing.ts';
 import type { Need } from '../../sounding/needs.ts';
 import { firstNeedFrom, type NeedsByLetter, type PlacedNeed } from '../../sounding/placed-needs.ts';
 
+import { lastPlayedBefore } from '../../time/last-played.ts';
 import { areSameTimelines, type PartTimeline } from '../../time/part-timeline.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import type { CostTerm } from '../../time/window.ts';
@@ -95,7 +96,7 @@ export const planFoot = (
       course.moves.map((move): SolvedMove => {
         const { pedal, moment, from, to, manner } = move;
         const letter = letters[pedal]!;
-        const { after, before: next } = windowOf(needs.get(letter)!, move);
+        const { after, before: next } = windowOf(needs.get(letter)!, move, graph);
         const restores = arrivesThere(stands[pedal]!, move, graph);
         const cost = [...costOf(pedal, moment, from, to), ...extra(pedal, move)];
         return { moment, from, to, manner, letter, foot, after, before: next, restores, cost };
@@ -305,10 +306,10 @@ const arrivesThere = (
 
 const windowOf = (
   needs: readonly PlacedNeed[],
-  move: Pick<FootMove, 'moment' | 'from'>,
+  { moment, from }: Pick<FootMove, 'moment' | 'from'>,
+  graph: PlayGraph,
 ): { readonly after: Need | null; readonly before: Need | null } => {
-  const next = firstNeedFrom(needs, move.moment);
-  let last = next - 1;
-  while (last >= 0 && needs[last]!.need.position !== move.from) last -= 1;
-  return { after: needs[last]?.need ?? null, before: needs[next]?.need ?? null };
+  const last = lastPlayedBefore(needs, moment, graph, ({ need }) => need.position === from);
+  const next = needs[firstNeedFrom(needs, moment)];
+  return { after: last?.need ?? null, before: next?.need ?? null };
 };

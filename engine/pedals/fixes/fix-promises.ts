@@ -109,9 +109,12 @@ export class FixTrials {
       : own.toSorted((a, b) => strangeness(a.changes) - strangeness(b.changes));
     const first = [...found.map(withWords), ...inOrder].slice(0, MOST_TRIED);
     const good = this.#firstGood(open, first);
-    if (good.length > 0) return this.#triedFinding(open, good, first);
+    if (good.some(({ moreMoves }) => moreMoves <= 0)) return this.#triedFinding(open, good, first);
     const others = further().slice(0, MOST_FURTHER).map(withWords);
-    return this.#triedFinding(open, this.#firstGood(open, others), [...first, ...others]);
+    const more = this.#firstGood(open, others);
+    // More notes are respelled only where that spares moves.
+    const better = good.length === 0 ? more : [...more.filter(({ moreMoves }) => moreMoves <= 0), ...good];
+    return this.#triedFinding(open, better, [...first, ...others]);
   }
 
   #triedFinding(

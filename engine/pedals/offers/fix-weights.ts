@@ -36,10 +36,10 @@ export const ALSO_FIXED_WORTH = 3;
 export const WAITING_COST = 1;
 
 /** Of each move that the plan then has more. */
-export const MOVE_COST = 0.5;
+export const MOVE_COST = 0.75;
 
 /** Of each place with a warning that the plan then has more. */
-export const WARNING_COST = 0.5;
+export const WARNING_COST = 0.75;
 
 /** Of each string without a disc that has to be tuned for it before the piece. */
 export const TUNING_COST = 2;

@@ -91,15 +91,21 @@ export interface PlaceFixes {
   readonly offers: readonly OfferedFix[];
 }
 
-/** Places of one kind near each other that are offered the same, and these fixes taken at all of them at once. */
+/** Places of one kind near each other that are offered the same, and these fixes taken at several of them at once. */
 export interface PassageFixes {
   readonly code: PedalFindingCode;
   /** Indices of the places, in order; at least two. */
   readonly places: readonly number[];
   readonly sentence: string;
-  /** The best first; `alsoFixes` counts places beside these. */
-  readonly offers: readonly OfferedFix[];
+  /** The best first. */
+  readonly offers: readonly PassageFix[];
 }
+
+/** A fix taken at several places of a passage; `alsoFixes` counts places beside these. */
+export type PassageFix = OfferedFix & {
+  /** Those of the places of the passage that it is for; at least two. */
+  readonly places: readonly number[];
+};
 
 /** How many places cannot be played, at one tempo of the whole part. */
 export interface TempoStep {

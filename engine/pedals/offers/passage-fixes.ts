@@ -3,8 +3,8 @@ import { group } from '../../group.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { isSameChange, mergeChanges } from '../fixes/fix-trials.ts';
-import { compareOffers } from './fix-weights.ts';
-import type { OfferedFix, PassageFixes, PlaceFixes } from './model.ts';
+import { comesFirst, compareOffers } from './fix-weights.ts';
+import type { OfferedFix, PassageFix, PassageFixes, PlaceFixes } from './model.ts';
 import type { Candidate } from './note-candidates.ts';
 
 /** Fixes that are planned with at all their places at once. */
@@ -35,31 +35,48 @@ export const passageFixes = (
         at.map((each) => places[each]!),
         changes,
       );
-      return offers.length === 0 ? [] : [{ at, offers }];
+      return offers.map((offer): PassageFix => ({ ...offer, places: at }));
     }),
     ...sameIn(places, run),
   ]);
-  return [...group(found, ({ at }) => `${at}`).values()]
-    .map((same): PassageFixes => {
-      const { at } = same[0]!;
-      const { code } = places[at[0]!]!;
-      const offers = same.flatMap((each) => each.offers).sort(compareOffers);
-      return { code, places: at, sentence: FINDINGS[code].passage!(at.length, false), offers };
+  return joinOverlapping(found)
+    .map((offers): PassageFixes => {
+      const all = [...new Set(offers.flatMap((offer) => offer.places))].sort((a, b) => a - b);
+      const { code } = places[all[0]!]!;
+      const sentence = FINDINGS[code].passage!(all.length, false);
+      return { code, places: all, sentence, offers: offers.toSorted(inPassageOrder) };
     })
     .sort((a, b) => a.places[0]! - b.places[0]!);
 };
 
+/** Of what sounds the same that for most places first; else by the cost of each: one place less is no reason to lose a note. */
+const inPassageOrder = (a: PassageFix, b: PassageFix): number => {
+  const sameSound = comesFirst(a.kind) && comesFirst(b.kind);
+  return (sameSound ? b.places.length - a.places.length : 0) || compareOffers(perPlace(a), perPlace(b));
+};
+
+const perPlace = ({ kind, cost, places }: PassageFix) => ({ kind, cost: cost / places.length });
+
+/** Fixes that have places in common are told together: they are ways out of one trouble. */
+const joinOverlapping = (found: readonly PassageFix[]): readonly (readonly PassageFix[])[] => {
+  let joined: (readonly PassageFix[])[] = [];
+  for (const each of found) {
+    const meets = (others: readonly PassageFix[]): boolean =>
+      others.some(({ places }) => places.some((at) => each.places.includes(at)));
+    joined = [...joined.filter((others) => !meets(others)), [...joined.filter(meets).flat(), each]];
+  }
+  return joined;
+};
+
 /** Notes that wait, or a tempo, offered at several places of a run in the same words: one such offer is for all of them. */
-const sameIn = (places: readonly PlaceFixes[], run: readonly number[]) => {
+const sameIn = (places: readonly PlaceFixes[], run: readonly number[]): readonly PassageFix[] => {
   const each = run.flatMap((at) =>
     places[at]!.offers.flatMap((offer) => ('changes' in offer ? [] : [{ at, offer }])),
   );
   return [...group(each, ({ offer }) => offer.sentence).values()].flatMap((same) => {
     const at = same.map((one) => one.at);
     const { offer } = same[0]!;
-    return at.length < 2
-      ? []
-      : [{ at, offers: [{ ...offer, alsoFixes: offer.alsoFixes - (at.length - 1) }] }];
+    return at.length < 2 ? [] : [{ ...offer, alsoFixes: offer.alsoFixes - (at.length - 1), places: at }];
   });
 };
 

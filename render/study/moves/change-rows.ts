@@ -1,4 +1,10 @@
-import { capitalize, type LeverMove, type LeverPlan, type Score } from '../../../engine/index.ts';
+import {
+  capitalize,
+  type HarpString,
+  type LeverMove,
+  type LeverPlan,
+  type Score,
+} from '../../../engine/index.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameInWords } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
@@ -11,7 +17,7 @@ import {
   tellOfItsTime,
   type WordContext,
 } from './describe-window.ts';
-import { type RepeatPart, repeatFinder } from './serves-return.ts';
+import { repeatFinder } from './serves-return.ts';
 
 /** One change of a lever as the table tells it. */
 export interface ChangeRow {
@@ -42,23 +48,21 @@ export const tellChanges = (
     lever: `${nameInWords(move.string.letter, 0, naming)}${move.string.octave}`,
     to: positions[move.to],
     gives: nameLeverChange(move, naming),
-    why: tellWhy(move, partInRepeat(score, plan, move), context),
+    why: tellWhy(move, score, plan, context),
   }));
 };
 
-const partInRepeat = (score: Score, { moves }: LeverPlan, move: LeverMove): RepeatPart => {
-  const { letter, octave } = move.string;
-  const own = moves.filter(({ string }) => string.letter === letter && string.octave === octave);
-  return repeatFinder(score, own, ({ pitch }) => pitch.letter === letter && pitch.octave === octave)(move);
-};
-
 /** Between which notes the change has its place, and when its hand is away from the strings. */
-const tellWhy = (move: LeverMove, repeat: RepeatPart, context: WordContext): string => {
+const tellWhy = (move: LeverMove, score: Score, { moves }: LeverPlan, context: WordContext): string => {
+  const { letter, octave } = move.string;
+  const isOwn = (string: HarpString): boolean => string.letter === letter && string.octave === octave;
+  const own = moves.filter(({ string }) => isOwn(string));
+  const repeat = repeatFinder(score, own, ({ pitch }) => isOwn(pitch))(move);
   const { levers } = context.words;
   const noteOf = (end: NonNullable<LeverMove['handAway']>['after']): string | null =>
     end === null ? null : levers.noteAt(...noteAt(end.note, context));
   const away = move.handAway;
   const free = away === null ? [] : [levers.handFree(move.hand, noteOf(away.after), noteOf(away.before))];
-  const sentence = `${capitalize([...describeWindow(move, context, repeat), ...free].join(', '))}.`;
+  const sentence = `${capitalize([...describeWindow(move, context, repeat, own), ...free].join(', '))}.`;
   return tellOfItsTime(move, sentence, context);
 };

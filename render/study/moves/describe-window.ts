@@ -1,6 +1,7 @@
 import {
   buildClock,
   type CountedBar,
+  compare,
   countBars,
   formatBeat,
   isInPause,
@@ -86,16 +87,19 @@ export const tellOfItsTime = (
  * Between which notes a change has its place, in clauses.
  *
  * @param repeat what it has to do with a jump back
+ * @param own all changes of its pedal or lever, in order of time
  */
 export const describeWindow = (
   placed: Placed,
   context: WordContext,
   repeat: RepeatPart,
+  own: readonly Pick<Placed, 'at' | 'bar'>[],
 ): readonly string[] => {
   const { study } = context.words;
+  const changed = own.findLast(({ at }) => compare(at, placed.at) < 0);
   const { graceNote, restores } = placed;
   const { after, before } = placed.window;
-  const forReturn = repeat === 'for-return';
+  const isForLater = repeat === 'for-return' || repeat === 'for-repeated';
   return [
     ...(isInPause(context.score, placed) ? [study.whyInPause] : []),
     // Who comes back does not begin at the start.
@@ -103,8 +107,10 @@ export const describeWindow = (
       ? [study.whyAfter(...noteAt(after.note, context))]
       : restores
         ? []
-        : [study.whyFromStart]),
-    ...(forReturn
+        : changed !== undefined
+          ? [study.whyAfterChange(nameBarIn(context.score)(changed.bar))]
+          : [study.whyFromStart]),
+    ...(isForLater
       ? []
       : [
           before === null
@@ -112,7 +118,8 @@ export const describeWindow = (
             : study.whyBefore(...noteAt(before.note, context), countOf(before.note, context)),
         ]),
     ...(graceNote === null ? [] : [study.whyBeforeGrace]),
-    ...(restores || forReturn ? [study.whyRestores] : []),
+    ...(restores || repeat === 'for-return' ? [study.whyRestores] : []),
+    ...(!restores && repeat === 'for-repeated' ? [study.whyForRepeated] : []),
     ...(!restores && repeat === 'as-left' ? [study.whyAsRepeatLeaves] : []),
   ];
 };

@@ -19,7 +19,7 @@ import {
   tellOfItsTime,
   type WordContext,
 } from './describe-window.ts';
-import { type RepeatPart, repeatFinder } from './serves-return.ts';
+import { repeatFinder } from './serves-return.ts';
 
 /** One move of the plan as the table tells it. */
 export interface MoveRow {
@@ -42,15 +42,17 @@ const MOST_DRAWBACKS = 2;
 /** The moves of a plan in their order, in words. */
 export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: Words): readonly MoveRow[] => {
   const context = openWordContext(score, naming, words);
-  const inRepeats = new Map(
+  const byPedal = new Map(
     LETTERS.map((letter) => {
       const own = plan.moves.filter((move) => move.letter === letter);
-      return [letter, repeatFinder(score, own, ({ pitch }) => pitch.letter === letter)];
+      return [letter, { own, repeatOf: repeatFinder(score, own, ({ pitch }) => pitch.letter === letter) }];
     }),
   );
   const waiting = movesWithTheirNotes(score, plan);
   return plan.moves.map((move) => {
     const place = describePlace(move, context);
+    const { own, repeatOf } = byPedal.get(move.letter)!;
+    const window = describeWindow(move, context, repeatOf(move), own);
     return {
       ...place,
       foot: words.feet[move.foot],
@@ -58,7 +60,7 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
       from: words.notes.positions[nameOfPosition(move.from)],
       to: words.notes.positions[nameOfPosition(move.to)],
       withNote: waiting.has(move),
-      why: tellWhy(move, place.leadSeconds, inRepeats.get(move.letter)!(move), context),
+      why: tellWhy(move, place.leadSeconds, window, context),
     };
   });
 };
@@ -67,7 +69,7 @@ export const tellMoves = (score: Score, plan: Plan, naming: NoteNaming, words: W
 const tellWhy = (
   move: Move,
   leadSeconds: number | null,
-  repeat: RepeatPart,
+  clauses: readonly string[],
   context: WordContext,
 ): string => {
   const { drawbacks: named } = context.words;
@@ -76,7 +78,7 @@ const tellWhy = (
     .filter(({ name }) => name !== 'noLead')
     .slice(0, MOST_DRAWBACKS)
     .map(({ name }) => (Object.hasOwn(named, name) ? named[name as PriceName] : name));
-  const window = `${capitalize(describeWindow(move, context, repeat).join(', '))}.`;
+  const window = `${capitalize(clauses.join(', '))}.`;
   const sentence = tellOfItsTime(move, window, context);
   return drawbacks.length === 0 ? sentence : `${sentence} ${context.words.study.whyAgainst(drawbacks)}.`;
 };

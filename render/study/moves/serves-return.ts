@@ -18,8 +18,9 @@ interface TimedChange {
  * What a change has to do with a jump back. `for-return`: it is made for what comes after the jump, as before the sign that
  * ends a repeat: nothing before the jump needs it, and a note behind it does, before the pedal or lever is changed again.
  * `as-left`: before it no note needs the position in which the part begins, which is the one that the jump leaves.
+ * `for-repeated`: no note needs it before the pedal or lever is changed again: it leaves what is repeated as the jump back does.
  */
-export type RepeatPart = 'for-return' | 'as-left' | null;
+export type RepeatPart = 'for-return' | 'as-left' | 'for-repeated' | null;
 
 /**
  * Says what changes have to do with a jump back.
@@ -55,6 +56,11 @@ export const repeatFinder = (
         bar <= from && (needed === undefined || needed > from) && !isChangedBefore(from) && isNeededAfter(to),
     );
     if (isForReturn) return 'for-return';
+    const until = window.before?.onset;
+    const isChangedFirst = changes.some(
+      (other) => compare(other.at, at) > 0 && until !== undefined && compare(other.at, until) <= 0,
+    );
+    if (isChangedFirst && jumps.some(({ from }) => bar <= from)) return 'for-repeated';
     const isAsLeft = jumps.some(({ from, to }) => to <= bar && bar <= from && isChangedBefore(from));
     return window.after === null && isAsLeft ? 'as-left' : null;
   };

@@ -87,12 +87,15 @@ export const STUDY_WORDS = {
   upToNote: 'up to the note',
   rate: (perMinute: number) => perMinute.toFixed(1),
   whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
+  whyAfterChange: (bar: string) => `after the change in bar ${bar}`,
   /** Of a move that the first time would not need, had it begun otherwise. */
   whyAsRepeatLeaves: 'at the start the position is the one that the repeat leaves',
   whyFromStart: 'any time from the start',
   whyBefore: (note: string, bar: string, beat: string) => `before ${note} in bar ${bar}, count ${beat}`,
   whyAfterJump: 'the next note that needs it comes after a jump',
   whyRestores: 'it is set back for the repeat',
+  /** Of a change that no note needs before the next of its pedal or lever. */
+  whyForRepeated: 'so that what is repeated begins alike each time',
   whyInPause: 'between two movements',
   whyBeforeGrace: 'before the grace note',
   whyAgainst: (drawbacks: readonly string[]) => `Against it: ${drawbacks.join('; ')}`,

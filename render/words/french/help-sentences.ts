@@ -75,6 +75,7 @@ export const HELP_SENTENCES: HelpSentences = {
     `Omettre la note : ${names.pitch(pitch)}, à une octave de là, y est déjà.`,
   'replace-note': () => 'Remplacer la note.',
   'or-leave-out': () => 'Ou omettre la note.',
+  'leave-note-out': () => 'Omettre la note.',
   'ask-technician': () => TECHNICIAN,
   'retune-another': () => 'Réaccorder plutôt une autre corde, ou remplacer la note.',
   'retune-strings': ({ tuned, lost }, names) => {
@@ -90,10 +91,12 @@ export const HELP_SENTENCES: HelpSentences = {
     return `Accorder ${list(strings)} avant la pièce : ${price}${raised}`;
   },
   'retuning-is-no-help': () => 'Réaccorder des cordes n’y change rien.',
-  'tune-to-play': ({ tuning, missingNotes, changes }, names) =>
-    `Accorder en ${names.tuning(tuning)} pour la jouer ; il manque alors à la pièce ${count(missingNotes, 'note', 'notes')}, et elle a ${count(changes, 'changement de levier', 'changements de levier')}.`,
-  'no-tuning-helps': ({ note }, names) =>
-    `Un autre accordage n’y change rien : aucun ne donne ici chaque ${names.note(note)}.`,
+  'tune-to-play': ({ tuning, missingNotes, changes, withoutTime }, names) =>
+    `Accorder en ${names.tuning(tuning)} pour la jouer ; il manque alors à la pièce ${count(missingNotes, 'note', 'notes')}, et elle a ${count(changes, 'changement de levier', 'changements de levier')}${withoutTime === 0 ? '' : `, dont ${withoutTime} sans le temps nécessaire`}.`,
+  'no-tuning-helps': ({ note, isGiven }, names) =>
+    isGiven
+      ? `Un autre accordage n’y change rien : là où les cordes donnent chaque ${names.note(note)}, autant d’autres choses sont injouables, ou plus.`
+      : `Un autre accordage n’y change rien : aucun ne donne ici chaque ${names.note(note)}.`,
   'tune-instead': ({ tuning, changes }, names) =>
     changes === 0
       ? `Accorder plutôt en ${names.tuning(tuning)} : aucun levier ne change alors.`

@@ -73,6 +73,7 @@ export const HELP_SENTENCES: HelpSentences = {
     `Die Note weglassen: ${names.pitch(pitch)}, eine Oktave entfernt, steht schon da.`,
   'replace-note': () => 'Die Note durch eine andere ersetzen.',
   'or-leave-out': () => 'Oder die Note weglassen.',
+  'leave-note-out': () => 'Die Note weglassen.',
   'ask-technician': () => TECHNICIAN,
   'retune-another': () => 'Stattdessen eine andere Saite umstimmen oder die Note durch eine andere ersetzen.',
   'retune-strings': ({ tuned, lost }, names) => {
@@ -88,10 +89,12 @@ export const HELP_SENTENCES: HelpSentences = {
     return `Vor dem Stück ${list(strings)} stimmen: ${price}${raised}`;
   },
   'retuning-is-no-help': () => 'Saiten umzustimmen hilft nicht.',
-  'tune-to-play': ({ tuning, missingNotes, changes }, names) =>
-    `Nach ${names.tuning(tuning)} stimmen, dann ist die Note spielbar; dem Stück fehlen dann ${count(missingNotes, 'Note', 'Noten')}, und es hat ${count(changes, 'Klappenwechsel', 'Klappenwechsel')}.`,
-  'no-tuning-helps': ({ note }, names) =>
-    `Eine andere Stimmung hilft nicht: Keine gibt hier jedes ${names.note(note)}.`,
+  'tune-to-play': ({ tuning, missingNotes, changes, withoutTime }, names) =>
+    `Nach ${names.tuning(tuning)} stimmen, dann ist die Note spielbar; dem Stück fehlen dann ${count(missingNotes, 'Note', 'Noten')}, und es hat ${count(changes, 'Klappenwechsel', 'Klappenwechsel')}${withoutTime === 0 ? '' : `, davon ${withoutTime} ohne Zeit dafür`}.`,
+  'no-tuning-helps': ({ note, isGiven }, names) =>
+    isGiven
+      ? `Eine andere Stimmung hilft nicht: Wo die Saiten jedes ${names.note(note)} geben, ist anderes ebenso oft nicht spielbar oder öfter.`
+      : `Eine andere Stimmung hilft nicht: Keine gibt hier jedes ${names.note(note)}.`,
   'tune-instead': ({ tuning, changes }, names) =>
     changes === 0
       ? `Stattdessen nach ${names.tuning(tuning)} stimmen: Dann wechselt keine Klappe.`

@@ -74,6 +74,7 @@ export const HELP_SENTENCES: HelpSentences = {
     `Omettere la nota: ${names.pitch(pitch)}, a un’ottava di distanza, c’è già.`,
   'replace-note': () => 'Sostituire la nota.',
   'or-leave-out': () => 'Oppure omettere la nota.',
+  'leave-note-out': () => 'Omettere la nota.',
   'ask-technician': () => TECHNICIAN,
   'retune-another': () => 'Riaccordare piuttosto un’altra corda, oppure sostituire la nota.',
   'retune-strings': ({ tuned, lost }, names) => {
@@ -89,10 +90,12 @@ export const HELP_SENTENCES: HelpSentences = {
     return `Accordare ${list(strings)} prima del brano: ${price}${raised}`;
   },
   'retuning-is-no-help': () => 'Riaccordare le corde non aiuta.',
-  'tune-to-play': ({ tuning, missingNotes, changes }, names) =>
-    `Accordare in ${names.tuning(tuning)} per suonarla; al brano ${missingNotes === 1 ? 'manca' : 'mancano'} allora ${count(missingNotes, 'nota', 'note')}, e ha ${count(changes, 'cambio di levetta', 'cambi di levetta')}.`,
-  'no-tuning-helps': ({ note }, names) =>
-    `Un’altra accordatura non aiuta: nessuna dà qui ogni ${names.note(note)}.`,
+  'tune-to-play': ({ tuning, missingNotes, changes, withoutTime }, names) =>
+    `Accordare in ${names.tuning(tuning)} per suonarla; al brano ${missingNotes === 1 ? 'manca' : 'mancano'} allora ${count(missingNotes, 'nota', 'note')}, e ha ${count(changes, 'cambio di levetta', 'cambi di levetta')}${withoutTime === 0 ? '' : `, di cui ${withoutTime} senza tempo`}.`,
+  'no-tuning-helps': ({ note, isGiven }, names) =>
+    isGiven
+      ? `Un’altra accordatura non aiuta: dove le corde danno ogni ${names.note(note)}, altrettanto non si può suonare, o di più.`
+      : `Un’altra accordatura non aiuta: nessuna dà qui ogni ${names.note(note)}.`,
   'tune-instead': ({ tuning, changes }, names) =>
     changes === 0
       ? `Accordare piuttosto in ${names.tuning(tuning)}: allora nessuna levetta cambia.`

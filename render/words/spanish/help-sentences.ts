@@ -78,6 +78,7 @@ export const HELP_SENTENCES: HelpSentences = {
     `Omita la nota: ${names.pitch(pitch)}, a una octava de distancia, ya está ahí.`,
   'replace-note': () => 'Sustituya la nota.',
   'or-leave-out': () => 'U omita la nota.',
+  'leave-note-out': () => 'Omita la nota.',
   'ask-technician': () => TECHNICIAN,
   'retune-another': () => 'Afine de otro modo otra cuerda, o sustituya la nota.',
   'retune-strings': ({ tuned, lost }, names) => {
@@ -93,10 +94,12 @@ export const HELP_SENTENCES: HelpSentences = {
     return `Afine ${list(strings)} antes de la pieza: ${price}${raised}`;
   },
   'retuning-is-no-help': () => 'Afinar cuerdas de otro modo no ayuda.',
-  'tune-to-play': ({ tuning, missingNotes, changes }, names) =>
-    `Afine en ${names.tuning(tuning)} para tocarla; a la pieza le ${missingNotes === 1 ? 'falta' : 'faltan'} entonces ${count(missingNotes, 'nota', 'notas')}, y tiene ${count(changes, 'cambio de palanca', 'cambios de palanca')}.`,
-  'no-tuning-helps': ({ note }, names) =>
-    `Otra afinación no ayuda: ninguna da aquí cada ${names.note(note)}.`,
+  'tune-to-play': ({ tuning, missingNotes, changes, withoutTime }, names) =>
+    `Afine en ${names.tuning(tuning)} para tocarla; a la pieza le ${missingNotes === 1 ? 'falta' : 'faltan'} entonces ${count(missingNotes, 'nota', 'notas')}, y tiene ${count(changes, 'cambio de palanca', 'cambios de palanca')}${withoutTime === 0 ? '' : `, de ellos ${withoutTime} sin tiempo`}.`,
+  'no-tuning-helps': ({ note, isGiven }, names) =>
+    isGiven
+      ? `Otra afinación no ayuda: donde las cuerdas dan cada ${names.note(note)}, otro tanto no se puede tocar, o más.`
+      : `Otra afinación no ayuda: ninguna da aquí cada ${names.note(note)}.`,
   'tune-instead': ({ tuning, changes }, names) =>
     changes === 0
       ? `Afine mejor en ${names.tuning(tuning)}: entonces no cambia ninguna palanca.`

@@ -72,6 +72,14 @@ const offeredFix = z
       'A fix that was planned with: the place is then playable, and no other has become unplayable.',
   });
 
+const passageFix = offeredFix
+  .extend({
+    places: z.array(z.int()).readonly().meta({
+      description: 'Indices of `places` that it is for: those of the passage, or some of them.',
+    }),
+  })
+  .meta({ id: 'PassageFix', description: 'A fix that is taken at several places of a passage at once.' });
+
 const placeFixes = z
   .object({
     code: findingCode(PEDAL_FINDING_CODES),
@@ -96,13 +104,13 @@ export const fixesReport = z
           bars: z.string().meta({ description: 'In words: bars 3–5 and 9.' }),
           places: z.array(z.int()).readonly().meta({ description: 'Indices of `places`, at least two.' }),
           sentence: z.string(),
-          fixes: z.array(offeredFix).readonly(),
+          fixes: z.array(passageFix).readonly(),
         }),
       )
       .readonly()
       .meta({
         description:
-          'Places near each other that have fixes alike: these taken at all of the places at once, each planned with as a whole. `alsoFixes` counts places beside them.',
+          'Places near each other that have fixes alike: these taken at several of the places at once, each planned with as a whole. `alsoFixes` counts places beside them.',
       }),
     untried: z.int().meta({ description: 'Further places that cannot be played, and were not looked at.' }),
     tempo: z

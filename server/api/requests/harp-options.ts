@@ -27,7 +27,7 @@ type Choice = Readonly<Record<string, unknown>> & {
 export const checkHarpOptions = (choice: Choice, harp: HarpProfile): Outcome<null> => {
   const other = harp.kind === 'pedal' ? 'lever' : 'pedal';
   const option = Object.keys(CONCERNED).find(
-    (name) => CONCERNED[name] === other && choice[name] !== undefined,
+    (name) => CONCERNED[name] === other && asksAnything(choice[name]),
   );
   if (option === undefined) {
     const pins = checkPins(choice.pins ?? [], harp);
@@ -40,6 +40,10 @@ export const checkHarpOptions = (choice: Choice, harp: HarpProfile): Outcome<nul
     expected: `it applies to a ${other} harp only, and this part is for the ${harp.name}. Choose another harp with the option instrument, or leave out ${option}`,
   });
 };
+
+/** A list of nothing asks nothing of any harp: so all lists of decisions can be told whatever the harp is. */
+const asksAnything = (value: unknown): boolean =>
+  value !== undefined && !(Array.isArray(value) && value.length === 0);
 
 const checkPins = (
   pins: readonly { readonly kind: DecisionPin['kind'] }[],

@@ -1,14 +1,17 @@
 import {
   capitalize,
   fixLists,
+  forSomePlaces,
   nameCount,
   namePlaceInBar,
   tellCosts,
+  tellFixedBefore,
   tellFreeSpelling,
   tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
   uncapitalize,
+  warningsBeside,
 } from '../../../engine/index.ts';
 import type { FixesReport } from '../../api/answers/fixes.ts';
 import { fixesOptions } from '../../api/requests/options.ts';
@@ -29,14 +32,18 @@ const headingOf = ({ passage, places: [first] }: List): string =>
     ? `${capitalize(namePlaceInBar(first!.barName, first!.beat))}: ${first!.sentence}`
     : `${capitalize(passage.bars)}: ${passage.sentence}`;
 
-const describeList = (list: List): readonly string[] => [headingOf(list), ...describeEach(list.fixes)];
+const describeList = (list: List): readonly string[] => [
+  headingOf(list),
+  ...(list.inPassage === null ? [] : [`  ${tellFixedBefore(list.inPassage.bars)}`]),
+  ...describeEach(list),
+];
 
-const describeEach = (fixes: Place['fixes']): readonly string[] => [
+const describeEach = ({ fixes, places }: List): readonly string[] => [
   ...(fixes.length === 0
     ? ['  No single change was found that helps.']
     : fixes.map(
         (fix) =>
-          `  ${fix.sentence} Heard otherwise: ${lowered(fix.heard)}${describeCosts(fix)}${describeOthers(fix)}`,
+          `  ${forSomePlaces(fix.places?.length, places.length)}${fix.sentence} Heard otherwise: ${lowered(fix.heard)}${describeCosts(fix)}${describeOthers(fix)}`,
       )),
 ];
 
@@ -47,7 +54,7 @@ const lowered = (sentence: string): string =>
 const describeCosts = ({ moreMoves, warningsThen, tempo }: Place['fixes'][number]): string =>
   (tempo === null
     ? [tellCosts(moreMoves, warningsThen)]
-    : [tellCosts(moreMoves, []), tellWarningsLeft(tempo.left)]
+    : [tellCosts(moreMoves, warningsThen), tellWarningsLeft(warningsBeside(tempo.left, warningsThen))]
   )
     .filter(Boolean)
     .map((each) => ` ${each}`)

@@ -63,7 +63,7 @@ export const findFixes = async (
         bars: listRunsIn(score)([...new Set(places.map((at) => found.places[at]!.bar))]),
         places,
         sentence,
-        fixes: offers.map((offer) => ({ ...report(offer), atAll: true })),
+        fixes: offers.map((offer) => ({ ...report(offer), atAll: true, places: offer.places })),
       })),
       untried: found.untried,
       tempo: {

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../../../engine/compare/compare.ts';
-import { retunedLetters } from '../../../engine/harp/open-tuning.ts';
+import { type OpenTuning, retunedLetters } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
+import { POSITIONS, settingFrom } from '../../../engine/harp/setting.ts';
 import type { TuningChoice } from '../../../engine/levers/catalogue.ts';
 import { prepareLevers } from '../../../engine/levers/context.ts';
 import { slotOf } from '../../../engine/levers/course/slots.ts';
@@ -19,6 +20,7 @@ import {
   nearTunings,
   type Rank,
 } from '../../../engine/levers/tuning/tunings.ts';
+import { LETTERS } from '../../../engine/music/pitch.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { smallPart } from '../../part-builder.ts';
 import { cases } from '../../thorough.ts';
@@ -188,6 +190,46 @@ describe('the chosen tuning', () => {
       }),
       { numRuns: cases(20) },
     );
+  });
+});
+
+const anyTuning = fc
+  .array(fc.constantFrom(...POSITIONS), { minLength: LETTERS.length, maxLength: LETTERS.length })
+  .map(
+    (alters): OpenTuning => ({
+      letters: settingFrom((letter) => alters[LETTERS.indexOf(letter)]!),
+      exceptions: [],
+    }),
+  );
+
+describe('a tuning that is advised for notes without a string', () => {
+  it('leaves what the advice says and less that cannot be played, where a player takes it', () => {
+    let advised = 0;
+    let kept = 0;
+    fc.assert(
+      fc.property(hurriedPart, anyTuning, (score, named) => {
+        const before = planLevers(score, optionsWith(named));
+        const { stops: stopsBefore } = chooseTuning(prepareLevers(score, optionsWith(named))).chosen;
+        for (const { code, help } of before.findings) {
+          if (code !== 'no-string-in-tuning') continue;
+          const advice = help.find(({ kind }) => kind === 'tune-to-play');
+          if (advice?.kind !== 'tune-to-play') {
+            kept += 1;
+            continue;
+          }
+          const { tuning, missingNotes, changes, withoutTime } = advice.facts;
+          const after = chooseTuning(prepareLevers(score, optionsWith(tuning))).chosen;
+          advised += 1;
+          expect(after.cost.missingNotes).toBe(missingNotes);
+          expect(after.solution.changes.length).toBe(changes);
+          expect(after.stops).toBe(missingNotes + withoutTime);
+          expect(after.stops).toBeLessThan(stopsBefore);
+        }
+      }),
+      { numRuns: 25 },
+    );
+    expect(advised).toBeGreaterThan(3);
+    expect(kept).toBeGreaterThan(0);
   });
 });
 

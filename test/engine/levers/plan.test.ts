@@ -105,6 +105,23 @@ describe('the levers of a piece', () => {
   });
 });
 
+describe('a change in a second ending', () => {
+  it('comes after the last note that is played before it that time, on either harp', () => {
+    const score = smallPart({
+      upper: 'F4/4 | F4/1 r/1 F#4/2 | r/2 F#4/2 | F4/4',
+      playOrder: [0, 1, 0, 2, 3],
+    });
+    const lever = planLevers(score, { ...DEFAULT_LEVER_OPTIONS, tuning: LEVER_HARP.tuning }).moves;
+    for (const moves of [lever, planPedals(score).moves]) {
+      const afterOf = (bar: number) => {
+        const { window } = moves.find((move) => move.bar === bar && move.window.after !== null)!;
+        return toNumber(window.after!.onset);
+      };
+      expect([afterOf(1), afterOf(2)]).toEqual([4, 0]);
+    }
+  });
+});
+
 describe('the tuning of the open strings', () => {
   it('stays E flat where that serves as well as any', () => {
     const plan = planFor({ upper: 'C4/1 D4/1 E4/1 F4/1 | G4/1 A4/1 B4/1 C5/1' });
@@ -167,7 +184,7 @@ describe('the tuning of the open strings', () => {
     const plan = planFor({ upper: 'A4/1 A#4/1 B4/1 Bb4+A#4/1' }, { tuning: tuneToKey(-7) });
     const missing = plan.findings.find(({ code }) => code === 'no-string-in-tuning');
     expect(missing?.severity).toBe('stop');
-    expect(missing?.suggestions[0]).toContain('Tune to C♭ major');
+    expect(missing?.suggestions[0]).toContain('Tune to B♭ major');
   });
 });
 

@@ -13,6 +13,7 @@ import { planAsTold } from '../../../render/markings/plan-as-told.ts';
 import { drawPrinted } from '../../../render/markings/printed-markings.ts';
 import { movesToldElsewhere } from '../../../render/markings/told-elsewhere.ts';
 import { findTuningNote, tuningLines } from '../../../render/markings/tuning-note.ts';
+import { entriesAfterRests } from '../../../render/pages/entries-after-rests.ts';
 import { printingRemarks } from '../../../render/remarks.ts';
 import { describeMarking } from '../../../render/spoken/describe-marking.ts';
 import { LANGUAGES, type Language } from '../../../render/words/language.ts';
@@ -31,6 +32,22 @@ const inWords = (marking: Marking): string => {
   );
   return `${place} ${rows.filter((row) => row !== '').join('/')}`;
 };
+
+describe('a setting in the last bars of a long rest', () => {
+  const score = smallPart({ upper: `C4/4 | ${'r/4 | '.repeat(26)}C4/4` });
+  const { settings } = completeEngraving({});
+  const forgottenAfter = (bar: number): boolean[] => {
+    const all = chooseMarkings(score, planPedals(score), completeEngraving({}));
+    const told = all.filter(({ kind }) => kind === 'setting').map((marking) => ({ ...marking, bar }));
+    return entriesAfterRests(score, told, { density: 'both', settings }).map(
+      ({ isForgotten }) => isForgotten,
+    );
+  };
+
+  it('is in sight on the next line still, where it stands near the entry', () => {
+    expect([forgottenAfter(1), forgottenAfter(25)]).toEqual([[true], [false]]);
+  });
+});
 
 const withRehearsalAt = (score: Score, bar: number): Score => ({
   ...score,
@@ -336,6 +353,13 @@ describe('strings that are tuned before the piece', () => {
       'Tune before playing: B3 50 cents lower · A4 50 cents higher',
     ]);
     expect(findTuningNote(score, planPedals(smallPart({ upper: 'C4/4' })))).toEqual([]);
+  });
+
+  it('have no setting before them after a long rest, where nothing else follows', () => {
+    const printedBefore = (last: string): string[] =>
+      printed(smallPart({ upper: `C4/4 | r/4 | r/4 | r/4 | r/4 | ${last}/4` }));
+    expect(printedBefore('D1')).toHaveLength(1);
+    expect(printedBefore('D2')).toHaveLength(2);
   });
 
   it('are told what they are tuned to in every language: “D1 auf D” would tell nothing', () => {

@@ -78,6 +78,31 @@ describe('a lever that is up at the start without need the first time', () => {
   });
 });
 
+describe('a change that no note needs before its lever is changed again', () => {
+  it('is told to be made for the repeat, and the next to come after it', () => {
+    const score = smallPart({ upper: 'F#4/4 | C4/4 | F#4/2 F4/2', playOrder: [0, 1, 2, 1, 2] });
+    const { plan } = leverPlanFor(score, { up: 'F4', moves: ['1.3 F4', '2.3 F#4', '3.3 F4'] });
+    const [first, last] = [score.notes[0]!, score.notes.at(-1)!];
+    const windows = [
+      { after: first, before: last },
+      { after: null, before: score.notes.at(-2)! },
+    ];
+    const placed = (note: (typeof score.notes)[number] | null) =>
+      note === null ? null : { note: note.id, onset: note.onset };
+    const moves = plan.moves.map((move, i) => {
+      const window = windows[i];
+      return window === undefined
+        ? move
+        : { ...move, window: { after: placed(window.after), before: placed(window.before) } };
+    });
+    const rows = tellChanges(score, { ...plan, moves }, 'english', wordsOf({ language: 'english' }));
+    expect(rows.slice(0, 2).map(({ why }) => why.split(',').slice(0, 2).join())).toEqual([
+      'After F♯4 in bar 1, so that what is repeated begins alike each time',
+      'After the change in bar 1, before F♯4 in bar 3',
+    ]);
+  });
+});
+
 describe('a change that is made only when the music comes back', () => {
   it('is told for that time, in the table and in the line of the hands', () => {
     const score = smallPart({ upper: 'F4/2 F#4/2 | F#4/4', playOrder: [0, 1, 0, 1] });

@@ -93,6 +93,7 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
   'octave-stands-there': [{ pitch: B_FLAT }, { pitch: D_SHARP }],
   'replace-note': [{}],
   'or-leave-out': [{}],
+  'leave-note-out': [{}],
   'ask-technician': [{}],
   'retune-another': [{}],
   'retune-strings': [
@@ -103,10 +104,13 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
   ],
   'retuning-is-no-help': [{}],
   'tune-to-play': eachOtherwise<HelpFacts<'tune-to-play'>>(
-    { tuning: tuneToKey(-3), missingNotes: 1, changes: 0 },
-    { tuning: tuneToKey(2), missingNotes: 3, changes: 1 },
+    { tuning: tuneToKey(-3), missingNotes: 1, changes: 0, withoutTime: 0 },
+    { tuning: tuneToKey(2), missingNotes: 3, changes: 1, withoutTime: 1 },
   ),
-  'no-tuning-helps': [{ note: { letter: 'B', alter: -1 } }, { note: { letter: 'D', alter: 1 } }],
+  'no-tuning-helps': eachOtherwise<HelpFacts<'no-tuning-helps'>>(
+    { note: { letter: 'B', alter: -1 }, isGiven: true },
+    { note: { letter: 'D', alter: 1 }, isGiven: false },
+  ),
   'tune-instead': eachOtherwise<HelpFacts<'tune-instead'>>(
     { tuning: tuneToKey(-3), changes: 0 },
     { tuning: tuneToKey(2), changes: 4 },

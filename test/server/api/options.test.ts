@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CONCERT_HARP } from '../../../engine/harp/profiles/concert-harp.ts';
+import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { PEDAL_HARP_40 } from '../../../engine/harp/profiles/pedal-harp-40.ts';
 import { pickChoice } from '../../../engine/options/choose.ts';
 import { DEFAULT_PLAN_OPTIONS, pedalOptionsFor } from '../../../engine/pedals/options.ts';
@@ -177,6 +178,12 @@ describe('an option that does not do', () => {
     expect(tell(read('', '{"pins":1}'))).toBe(
       '“1” is not a valid value for the option pins: it must be an array.',
     );
+  });
+
+  it('is for the other harp, but for a list that holds nothing', () => {
+    const print = { barIndex: 1, beat: '1', print: true };
+    expect(tell(checkHarpOptions({ fullSettings: [print] }, LEVER_HARP))).toContain('a pedal harp only');
+    expect(checkHarpOptions({ fullSettings: [], omit: [] }, LEVER_HARP).ok).toBe(true);
   });
 
   it('retunes a string that the harp does not have', () => {

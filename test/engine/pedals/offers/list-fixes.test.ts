@@ -313,7 +313,8 @@ describe('the fixes of what cannot be played', () => {
     expect(offers[0]).toMatchObject({ kind: 'respell', heard: 'Nothing.', alsoFixes: 0 });
     for (const offer of offers) {
       const after = planWithFix(score, offer);
-      expect(stopsOf(after.findings)).toHaveLength(places.length - at.length);
+      expect(stopsOf(after.findings)).toHaveLength(places.length - offer.places.length - offer.alsoFixes);
+      expect(at).toEqual(expect.arrayContaining([...offer.places]));
       expect(after.moves.length - planPedals(score).moves.length).toBe(offer.moreMoves);
     }
     const told = planPedals(score).findings.flatMap(({ suggestions }) => suggestions);
@@ -325,11 +326,22 @@ describe('the fixes of what cannot be played', () => {
       })),
       passages: passages.map((each) => ({
         places: each.places,
-        fixes: each.offers.map(() => ({ atAll: passages.length > 0 })),
+        fixes: each.offers.map(({ places: of }) => ({ atAll: passages.length > 0, places: of })),
       })),
     });
     expect(lists.map(({ passage, places: of }) => [passage !== null, of.length])[0]).toEqual([true, 4]);
     for (const { fixes } of lists) expect(fixes.length).toBeGreaterThan(0);
+  });
+
+  it('are told in one list where they have places of a passage in common, each with those that it is for', () => {
+    const turns = 'Eb5/1:4 E5/1:4 Eb5/1:4 E5/1:4 Eb5/1:4 E5/1:4';
+    const { passages } = listFixes(smallPart({ upper: `E5/1:4 ${turns} r/1:4 r/2`, quartersPerMinute: 108 }));
+    expect(passages).toHaveLength(1);
+    const [{ places, offers }] = passages as [PassageFixes];
+    const served = offers.map((offer) => offer.places.length);
+    expect(served[0]).toBe(places.length);
+    expect(Math.min(...served)).toBeLessThan(places.length);
+    expect(Math.min(...served)).toBeGreaterThan(1);
   });
 
   it('let a note wait until the foot has rested', () => {

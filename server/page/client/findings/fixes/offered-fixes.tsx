@@ -1,4 +1,4 @@
-import { rationalKey } from '../../../../../engine/index.ts';
+import { rationalKey, warningsBeside } from '../../../../../engine/index.ts';
 import type { FixesReport } from '../../../../api/answers/fixes.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import { AskedSection } from '../../controls/asked-section.tsx';
@@ -90,14 +90,14 @@ const Answered = ({
   </>
 );
 
-/** The fixes of a place, or of a passage for all of its places. */
+/** The fixes of a place, or of a passage for several of its places. */
 const OfferList = ({
   list,
   part,
   actions,
   onGo,
 }: Omit<OfferedFixesProps, 'searched'> & { readonly list: StopList }) => {
-  const { passage, places, fixes } = list;
+  const { passage, inPassage, places, fixes } = list;
   const [first] = places as [StopPlace];
   return (
     <section id={idOfList(list)}>
@@ -108,6 +108,7 @@ const OfferList = ({
       <p>
         <MusicWords>{(passage ?? first).sentence}</MusicWords>
       </p>
+      {inPassage !== null && <p>{words.fixedBefore(inPassage.bars)}</p>}
       {fixes.length === 0 ? (
         <p>{words.none}</p>
       ) : (
@@ -116,6 +117,7 @@ const OfferList = ({
             <OfferItem
               key={offer.sentence}
               offer={offer}
+              forWhich={words.forSomePlaces(offer.places?.length, places.length)}
               actions={actions}
               onTurn={() => onGo(first.barIndex)}
             />
@@ -128,10 +130,12 @@ const OfferList = ({
 
 const OfferItem = ({
   offer,
+  forWhich,
   actions,
   onTurn,
 }: {
   readonly offer: StopFix;
+  readonly forWhich: string;
   readonly actions: DecisionActions;
   /** It is tried, or taken back. */
   readonly onTurn: () => void;
@@ -149,9 +153,10 @@ const OfferItem = ({
     <li class={isTried ? 'tried' : ''}>
       <span>
         {isTried && <strong>{words.isTried} </strong>}
+        {forWhich}
         <MusicWords>{sentence}</MusicWords> {offer.heard !== '' && words.heard(offer.heard)}{' '}
-        {words.costs(offer.moreMoves, offer.tempo === null ? offer.warningsThen : [])}{' '}
-        {words.alsoFixes(offer.alsoFixes)} {words.warningsLeft(offer.tempo?.left ?? [])}
+        {words.costs(offer.moreMoves, offer.warningsThen)} {words.alsoFixes(offer.alsoFixes)}{' '}
+        {words.warningsLeft(warningsBeside(offer.tempo?.left ?? [], offer.warningsThen))}
       </span>
       {offer.kind === 'second-harp' ? (
         <button
