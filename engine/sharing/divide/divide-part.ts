@@ -6,6 +6,7 @@ import type { Score } from '../../score/model/score.ts';
 import { headsOfTies } from '../../sounding/ties.ts';
 import { DIVISION_WEIGHTS, type DivisionAim } from './division-weights.ts';
 import { divideFixedStrings } from './fixed-strings.ts';
+import { giveAlike } from './give-alike.ts';
 import { handBack } from './hand-back.ts';
 import { type Attempt, countStops, type DividedPart, planShares, toldIn } from './planned-shares.ts';
 import { type Division, solveDivision } from './solve-division.ts';
@@ -39,7 +40,7 @@ export const dividePart = (
     if (open.size === 0) break;
     for (const bar of open) cuts.set(bar, finer(cuts, bar, true));
   }
-  const playable = best!;
+  const playable = giveAlike(score, best!, options);
   return aim === 'least' ? handBack(score, withLess(playable, attempt, cuts), options) : playable;
 };
 

@@ -1,5 +1,3 @@
-import { group } from '../../group.ts';
-import { pitchName } from '../../music/pitch.ts';
 import { createTrials } from '../../pedals/offers/trials.ts';
 import type { PlanOptions } from '../../pedals/options.ts';
 import type { Note } from '../../score/model/note.ts';
@@ -10,9 +8,6 @@ import { headsOfTies } from '../../sounding/ties.ts';
 import { type FewerSearch, fewerInPlaceOf, insteadOf } from './fewer-notes.ts';
 import { type Attempt, countStops, planSharesUpTo, shareOf, toldIn } from './planned-shares.ts';
 import { type Players, playersTold } from './strands.ts';
-
-/** Notes of one pitch in a passage that are tried with the second player. */
-const MOST_GIVEN = 12;
 
 /** Notes that are tried by themselves with the first player. */
 const MOST_HANDED_BACK = 40;
@@ -25,19 +20,17 @@ const MOST_PLANS = 60;
 const BARS_APART = 1;
 
 /**
- * Gives the second player what the first has no time for in a passage, where the division left such a passage; then gives
- * notes of the second player back to the first one by one, the shortest way to fewer where voices and beats are not
+ * Gives notes of the second player back to the first one by one, the shortest way to fewer where voices and beats are not
  * divided any more finely, and takes fewer others in their place where these serve as well, or as many with fewer moves. A
  * note goes back where no more places are unplayable by it; then the division is no longer the one that was proved.
  */
 export const handBack = (score: Score, found: Attempt, options: PlanOptions): Attempt => {
   const shares = sharesFrom(score, found, options);
+  handBackEach(shares);
   const search = {
     ...firstPlayersPlans(score, shares.playersWith(new Set()), options),
     isOpen: shares.isOpen,
   };
-  giveAlike(shares, search);
-  handBackEach(shares);
   const budget = { left: MOST_PLANS };
   takeFewer(shares, search, budget);
   const settled = shares.best();
@@ -88,22 +81,6 @@ const idsOf = ({ own }: Shares): readonly string[] => own().map(({ id }) => id);
 const without = (shares: Shares, id: string): readonly string[] =>
   idsOf(shares).filter((each) => each !== id);
 
-/** Notes of one pitch in a passage that the first player has no time for, where fewer places are unplayable without them. */
-const giveAlike = (shares: Shares, { score, firstWithout, isOpen }: Omit<FewerSearch, 'budget'>): void => {
-  if (shares.best().stops[0] === 0) return;
-  const byId = notesById(score.notes);
-  const { findings } = firstWithout(new Set(idsOf(shares)));
-  findings
-    .filter(({ code, places }) => code === 'foot-too-busy' && places.length > 1)
-    .flatMap(({ notes }) => [
-      ...group(notes.filter(isOpen), (id) => pitchName(writtenString(byId.get(id)!))).values(),
-    ])
-    .slice(0, MOST_GIVEN)
-    .forEach((notes) => {
-      shares.take([...idsOf(shares), ...notes]);
-    });
-};
-
 const handBackEach = (shares: Shares): void => {
   for (const id of idsOf(shares).slice(0, MOST_HANDED_BACK)) shares.take(without(shares, id));
 };
@@ -128,11 +105,9 @@ const takeOthers = (shares: Shares, search: FewerSearch): void => {
   }
 };
 
-/** Fewer places that cannot be played first, then fewer notes for the second player, then fewer moves for both. */
+/** Fewer notes for the second player first, then fewer moves for both. */
 const compareShares = (a: Omit<Attempt, 'proved'>, b: Omit<Attempt, 'proved'>): number =>
-  countStops(a) - countStops(b) ||
-  a.second.length - b.second.length ||
-  a.moves[0] + a.moves[1] - b.moves[0] - b.moves[1];
+  a.second.length - b.second.length || a.moves[0] + a.moves[1] - b.moves[0] - b.moves[1];
 
 /** Plans of the first player who leaves out what the second has: each goes by what it has in common with the one before. */
 const firstPlayersPlans = (

@@ -92,7 +92,7 @@ export const shareOf = (
 };
 
 /** Plans the part of one player. */
-const planShare = (
+export const planShare = (
   score: Score,
   players: ReadonlyMap<string, Players>,
   player: 1 | 2,

@@ -1,0 +1,54 @@
+import { group } from '../../group.ts';
+import { pitchName } from '../../music/pitch.ts';
+import type { PlanOptions } from '../../pedals/options.ts';
+import type { Score } from '../../score/model/score.ts';
+import { notesById } from '../../score/notes-by-id.ts';
+import { writtenString } from '../../sounding/needs.ts';
+import { headsOfTies } from '../../sounding/ties.ts';
+import { type Attempt, countStops, planShare, planSharesUpTo, toldIn } from './planned-shares.ts';
+import { type Player, playersTold } from './strands.ts';
+
+/** Notes of one pitch in a passage that are tried with the other player. */
+const MOST_GIVEN = 12;
+
+/**
+ * Gives the other player all notes of one pitch in a passage for which a player's feet have no time, wherever that leaves
+ * fewer places that cannot be played: beats and voices, by which parts are divided, do not part E5 from E♭5 in turn. Then
+ * the division is no longer the one that was proved.
+ */
+export const giveAlike = (score: Score, found: Attempt, options: PlanOptions): Attempt => {
+  const heads = headsOfTies(score.notes);
+  let best = found;
+  for (const player of [1, 2] as const) {
+    for (const notes of notesWithoutTime(score, best, player, options)) {
+      const given = new Set(notes);
+      const players = new Map(
+        [...best.players].map(([id, whose]) => [id, given.has(heads.get(id)!.id) ? otherOf(player) : whose]),
+      );
+      const tried = planSharesUpTo(countStops(best) - 1, score, players, options);
+      if (tried !== null) best = { ...tried, proved: false };
+    }
+  }
+  return best;
+};
+
+const otherOf = (player: Player): Player => (player === 1 ? 2 : 1);
+
+/** By passage and pitch, the notes that a player's feet are late for, of those that nobody is told to play. */
+const notesWithoutTime = (
+  score: Score,
+  { players, stops }: Attempt,
+  player: Player,
+  options: PlanOptions,
+): readonly (readonly string[])[] => {
+  if (stops[player - 1] === 0) return [];
+  const told = toldIn(score);
+  const byId = notesById(score.notes);
+  return planShare(score, players, player, options)
+    .findings.filter(({ code, places }) => code === 'foot-too-busy' && places.length > 1)
+    .flatMap(({ notes }) => {
+      const open = notes.filter((id) => playersTold(told.get(id)) === null);
+      return [...group(open, (id) => pitchName(writtenString(byId.get(id)!))).values()];
+    })
+    .slice(0, MOST_GIVEN);
+};
