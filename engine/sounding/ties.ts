@@ -3,13 +3,13 @@ import { add, compare, type Rational, ZERO } from '../music/rational.ts';
 import type { Note } from '../score/model/note.ts';
 
 /** By note id, the note with which its tie begins; itself where it is not tied to one before. Notes in order of onset. */
-export const headsOfTies = (notes: readonly Note[]): ReadonlyMap<string, Note> => {
+export const headsOfTies = perObject((notes: readonly Note[]): ReadonlyMap<string, Note> => {
   const heads = new Map<string, Note>();
   for (const note of notes) {
     heads.set(note.id, (note.tiedFrom === null ? undefined : heads.get(note.tiedFrom)) ?? note);
   }
   return heads;
-};
+});
 
 /**
  * Ends of the notated sounds by note id, as the music is played: a tied chain lasts as long as its notes together,

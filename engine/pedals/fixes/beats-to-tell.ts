@@ -1,5 +1,7 @@
 import type { TwinNote } from '../../findings/help/note-help.ts';
 import type { FindingPlace } from '../../findings/model.ts';
+import { group } from '../../group.ts';
+import { perObject } from '../../memoize.ts';
 import { isSamePitch, type Pitch } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import { beatAt } from '../../score/bars/beats.ts';
@@ -58,6 +60,8 @@ export const twinToTell = (score: Score, name: Pitch, notes: readonly Note[]): T
   return staves.has(1) ? 'upper-staff' : 'lower-staff';
 };
 
+const notesByBar = perObject((notes: readonly Note[]) => group(notes, ({ bar }) => bar));
+
 /** The notes of that name in the bar of some notes that are none of them, nor tied to one: grace notes, or none. */
 const othersOfName = (
   score: Score,
@@ -68,9 +72,8 @@ const othersOfName = (
   const { bar } = notes[0]!;
   const heads = headsOfTies(score.notes);
   const meant = new Set(notes.map(({ id }) => id));
-  return score.notes.filter(
+  return (notesByBar(score.notes).get(bar) ?? []).filter(
     (other) =>
-      other.bar === bar &&
       other.role === 'played' &&
       (other.grace !== null) === grace &&
       isSamePitch(writtenString(other), name) &&
