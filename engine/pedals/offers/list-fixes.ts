@@ -16,7 +16,7 @@ import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offe
 import { comesFirst, compareOffers } from './fix-weights.ts';
 import type { FixKind, FreeSpelling, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { barsOfMoves, type Candidate, candidatesFor } from './note-candidates.ts';
-import { passageFixes } from './passage-fixes.ts';
+import { passageFixes, type TryAtAll } from './passage-fixes.ts';
 import { octavesRespelled, respellingsNear } from './respelling-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
 import { countStops, createTrials, growthOf, isRemoved, type OfferTrials } from './trials.ts';
@@ -184,13 +184,15 @@ const fixesOfPassage = (
   places: readonly PlaceFixes[],
   changes: Candidate,
   all: readonly PlaceFixes[],
-): readonly OfferedFix[] => {
+): ReturnType<TryAtAll> => {
   const after = trials.planWith(changes);
-  if (!places.every((place) => isRemoved(keyOfTrouble(place), before, after))) return [];
+  const mends = (place: PlaceFixes): boolean => isRemoved(keyOfTrouble(place), before, after);
+  if (!places.every(mends)) return { offers: [], mends };
   const growth = allGrowth(score, before, after);
   const alsoFixes = growth.alsoFixes - (places.length - 1);
   const unheard = new Set([...options.omitted, ...leftOutBy(all), ...unplayedIn(after)]);
-  return forHarps(places[0]!.code, noteOffers(score, null, changes, { ...growth, alsoFixes }, unheard));
+  const offers = noteOffers(score, null, changes, { ...growth, alsoFixes }, unheard);
+  return { offers: forHarps(places[0]!.code, offers), mends };
 };
 
 /** Without what another harp could not play either. */

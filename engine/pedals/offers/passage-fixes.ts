@@ -11,7 +11,14 @@ import type { Candidate } from './note-candidates.ts';
 const MOST_TRIED = 40;
 
 /** The fixes of some places, each taken at all of them; none where the plan with one has lost not all of their troubles. */
-export type TryAtAll = (places: readonly PlaceFixes[], changes: Candidate) => readonly OfferedFix[];
+export type TryAtAll = (
+  places: readonly PlaceFixes[],
+  changes: Candidate,
+) => {
+  readonly offers: readonly OfferedFix[];
+  /** Whether a place is mended by them, one of those or another. */
+  readonly mends: (place: PlaceFixes) => boolean;
+};
 
 /**
  * What is offered alike at several places of a passage, taken at all of them at once: one thing to do, and what it costs
@@ -31,11 +38,15 @@ export const passageFixes = (
     ...alikeIn(score, places, run).flatMap(({ at, changes }) => {
       tried += 1;
       if (tried > MOST_TRIED) return [];
-      const offers = tryAtAll(
+      const { offers, mends } = tryAtAll(
         at.map((each) => places[each]!),
         changes,
       );
-      return offers.map((offer): PassageFix => ({ ...offer, places: at }));
+      const mended = run.filter((each) => at.includes(each) || mends(places[each]!));
+      const others = mended.length - at.length;
+      return offers.map(
+        (offer): PassageFix => ({ ...offer, alsoFixes: offer.alsoFixes - others, places: mended }),
+      );
     }),
     ...sameIn(places, run),
   ]);
