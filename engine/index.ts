@@ -503,6 +503,7 @@ export {
   nameKeyTried,
   PEDAL_KEYS_HEADING,
   PEDAL_KEYS_ORDER,
+  nameNotesIn,
   OWN_SCALE,
   SEARCH_ENDED,
   tabulateTunings,
@@ -535,7 +536,7 @@ export {
 export { headsOfTies } from './sounding/ties.ts';
 export { buildTimeline } from './time/part-timeline.ts';
 export { hasRested } from './time/rested.ts';
-export { placeAsTold, toldAtIn } from './time/told-at.ts';
+export { barsOfRest, placeAsTold, toldAtIn } from './time/told-at.ts';
 
 // The source text: documents as elements that know their place, and archives.
 export { unpackScore } from './score/file/container.ts';

@@ -6,6 +6,7 @@ import {
   unhurriedPercent,
 } from '../difficulty/hurried-stretches.ts';
 import type { Side } from '../harp/side.ts';
+import { perObject } from '../memoize.ts';
 import type { Rational } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
@@ -124,12 +125,18 @@ const describeHurry = <Code extends HurryCode>(
   return { ...finding, code, notes: [...new Set(places.flatMap(({ notes }) => notes))], places };
 };
 
+/** The bars that are played after the one before them in print. */
+const barsReadOnTo = perObject(
+  (playOrder: readonly number[]): ReadonlySet<number> =>
+    new Set(playOrder.filter((bar, i) => i > 0 && playOrder[i - 1] === bar - 1)),
+);
+
 /** Moves that follow each other in print and are never played one after the other, as in two endings, are apart. */
 const splitAtEndings = (
   moves: readonly MoveInPlace[],
   { playOrder }: Pick<Score, 'playOrder'>,
 ): readonly MoveInPlace[][] => {
-  const led = new Set(playOrder.filter((bar, i) => i > 0 && playOrder[i - 1] === bar - 1));
+  const led = barsReadOnTo(playOrder);
   const runs: MoveInPlace[][] = [];
   let before: MoveInPlace | undefined;
   for (const move of moves) {

@@ -1,8 +1,7 @@
 import { midiOf, type Pitch } from '../music/pitch.ts';
-import { compare } from '../music/rational.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
-import { arePluckedTogether, isPlucked } from '../score/plucked.ts';
+import { isPlucked, isPluckedWith } from '../score/plucked.ts';
 import { writtenString } from './needs.ts';
 
 /**
@@ -14,6 +13,6 @@ export const isTaken = ({ notes }: Score, own: Note, to: Pitch): boolean =>
     (other) =>
       other.id !== own.id &&
       isPlucked(other) &&
-      (arePluckedTogether(other, own) || (other.grace === null && compare(other.onset, own.onset) === 0)) &&
+      isPluckedWith(other, own) &&
       midiOf(writtenString(other)) === midiOf(to),
   );

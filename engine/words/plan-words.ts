@@ -1,6 +1,7 @@
 import { group } from '../group.ts';
 import { namePlaceInBar } from './bars.ts';
 import { nameCount, uncapitalize } from './counts.ts';
+import { listNames } from './lists.ts';
 
 /** What the page and the command say alike of plans. */
 
@@ -118,6 +119,14 @@ export const tellCosts = (moves: number, thenTold: readonly ToldWarning[]): stri
     ...(moves < 0 ? [`Saves ${nameCount(-moves, 'move')}.`] : []),
     ...(thenTold.length > 0 ? [`Warnings then: ${listWarnings(thenTold)}.`] : []),
   ].join(' ');
+
+/**
+ * Notes by number, and in which octaves they are where these are several.
+ *
+ * @example nameNotesIn(2, [2, 5]) // '2 notes in octaves 2 and 5'
+ */
+export const nameNotesIn = (notes: number, octaves: readonly number[]): string =>
+  `${nameCount(notes, 'note')}${octaves.length > 1 ? ` in octaves ${listNames(octaves.map(String))}` : ''}`;
 
 /**
  * For how many places of a passage a fix is; empty for all.

@@ -2,6 +2,7 @@ import { continuedBars, countBars, type HarpPlan, type Rational, type Score } fr
 import { type Drawing, drawPath, PADDING_VU } from '../draw/drawing.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { textOutline } from '../text/glyphs.ts';
+import { barsWithNotes } from './bars-with-notes.ts';
 
 /** A count over the music. */
 export interface BeatCount {
@@ -21,7 +22,7 @@ export const listCounts = (
   wanted: EngravingOptions['beatCounts'],
 ): readonly BeatCount[] => {
   if (wanted === 'none') return [];
-  const sounding = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
+  const sounding = barsWithNotes(score);
   const changing = new Set(plan.moves.map(({ bar }) => bar));
   const counted = countBars(score);
   const continued = continuedBars(score);

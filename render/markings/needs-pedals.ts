@@ -5,10 +5,11 @@ export const needsPedalsFrom = (
   { notes }: Pick<Score, 'notes'>,
   withoutDiscs: Plan['tunings'],
   from: Rational,
-): boolean =>
-  notes.some(
-    ({ role, onset, pitch }) =>
+): boolean => {
+  const last = notes.findLast(
+    ({ role, pitch }) =>
       role !== 'cue' &&
-      compare(onset, from) >= 0 &&
       !withoutDiscs.some(({ string }) => string.letter === pitch.letter && string.octave === pitch.octave),
   );
+  return last !== undefined && compare(last.onset, from) >= 0;
+};

@@ -42,8 +42,7 @@ export const finishSystem = (system: LaidOutSystem, finishing: Finishing): Finis
   const parts = [system.top, system.bottom, ...[...fills].flat()].map(String);
   const known = KNOWN.get(picture);
   if (known !== undefined && haveSameItems(known.fills, parts)) return known.line;
-  // Nothing is drawn at a fence.
-  const fill = (name: string): string => fills.get(name) ?? '';
+  const fill = (name: string): string => fills.get(name)!;
   const line: FinishedLine = {
     ...picture,
     system,

@@ -21,6 +21,7 @@ import { ALL_STAVES, type SpaceRow, type StaffRange } from '../layout/spaces/res
 import { EDGE_AT_MOMENT, type Standing } from '../layout/spaces/stance.ts';
 import { drawLeverForm } from '../levers/draw-levers.ts';
 import type { NotesMarking } from '../levers/note-signs.ts';
+import { barsWithNotes } from '../markings/bars-with-notes.ts';
 import { drawCount, listCounts } from '../markings/beat-counts.ts';
 import {
   type DrawnMarking,
@@ -301,7 +302,7 @@ const emptyRooms = ({ score, engraving, staves }: PlacedHarp): readonly SpaceDra
   const { heightVu } = sizeOfChange(engraving.naming);
   const times = Math.max(1, PENCIL_MM / (heightVu * mmPerVu(engraving)));
   const art = { box: { widthVu: EMPTY_VU, heightVu: heightVu * times }, body: '', text: '' };
-  const played = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
+  const played = barsWithNotes(score);
   return score.bars
     .filter(({ index }) => played.has(index))
     .map(({ index, onset }) => {

@@ -21,6 +21,7 @@ import { tellFullTempo } from '../facts/tell-tempo.ts';
 import { tellToTune } from '../facts/tell-tuning.ts';
 import { titledSetting } from '../handouts/setting-cell.ts';
 import { drawStrings } from '../levers/strings-block.ts';
+import { barsWithNotes } from '../markings/bars-with-notes.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { flowCells } from '../sheets/cells.ts';
@@ -205,7 +206,7 @@ const nameMoves = (
 const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming, all: Words): readonly string[] => {
   const words = harp.kind === 'pedal' ? all.study : all.levers;
   const nameBar = nameBarIn(score);
-  const played = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
+  const played = barsWithNotes(score);
   // In a bar of rest there is time for any number of moves.
   const busy = [...group(nameMoves(score, harp, naming), ({ bar }) => bar)]
     .filter(([bar, moves]) => played.has(bar) && moves.length > 1)

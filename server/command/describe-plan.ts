@@ -6,6 +6,7 @@ import {
   nameCount,
   nameExtent,
   nameLeversUp,
+  nameNotesIn,
   namePlaceInBar,
   orderForPeople,
   SEARCH_ENDED,
@@ -45,15 +46,11 @@ const describeFindings = (findings: readonly DescribedFinding[]): readonly strin
 
 type DescribedFinding = Parameters<typeof describeFinding>[0];
 
-/** Notes of one octave are named with it. */
-const nameOctaves = (octaves: readonly number[]): string =>
-  octaves.length > 1 ? ` in octaves ${listNames(octaves.map(String))}` : '';
-
 const describeSuggestion = (suggestion: PlanReport['suggestions'][number]): string => {
   const { alongside, savesMoves, fixesPlaces } = suggestion;
   const runs = [suggestion, ...alongside].map(
     ({ from, to, bars, notes, octaves }) =>
-      `${from} as ${to} in ${bars} (${nameCount(notes.length, 'note')}${nameOctaves(octaves)})`,
+      `${from} as ${to} in ${bars} (${nameNotesIn(notes.length, octaves)})`,
   );
   return `suggestion: play ${listNames(runs)}: ${describeGains(savesMoves, fixesPlaces)}`;
 };

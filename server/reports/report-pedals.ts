@@ -54,28 +54,25 @@ export const reportPedals = (
   elsewhere: readonly ToldElsewhere[],
   bars: ToldBars,
   names: ScoreNames,
-) => ({
-  harp: 'pedal' as const,
-  setting: formatSetting(plan.initial),
-  moves: plan.moves.map((move, index) =>
-    reportMove(
-      move,
-      elsewhere.find((told) => told.move === index),
-      bars,
-    ),
-  ),
-  findings: plan.findings.map((finding) => reportPlanFinding(finding, names.note)),
-  respellings: plan.respellings.map((each) => reportRespelling(each, bars, names.note)),
-  omitted: plan.omitted,
-  suggestions: plan.suggestions.map((suggestion) => ({
-    ...suggestion,
-    ...reportRun(suggestion, names),
-    alongside: suggestion.alongside.map((run) => reportRun(run, names)),
-    changes: suggestion.changes.map((change) => reportChange(change, names.note)),
-  })),
-  tunings: plan.tunings.map(({ string, alter }) => ({
-    string: nameString(string),
-    to: `${formatChange(string.letter, alter)}${string.octave}`,
-  })),
-  summary: reportSummary(plan.summary, bars),
-});
+) => {
+  const toldOf = new Map(elsewhere.map((told) => [told.move, told]));
+  return {
+    harp: 'pedal' as const,
+    setting: formatSetting(plan.initial),
+    moves: plan.moves.map((move, index) => reportMove(move, toldOf.get(index), bars)),
+    findings: plan.findings.map((finding) => reportPlanFinding(finding, names.note)),
+    respellings: plan.respellings.map((each) => reportRespelling(each, bars, names.note)),
+    omitted: plan.omitted,
+    suggestions: plan.suggestions.map((suggestion) => ({
+      ...suggestion,
+      ...reportRun(suggestion, names),
+      alongside: suggestion.alongside.map((run) => reportRun(run, names)),
+      changes: suggestion.changes.map((change) => reportChange(change, names.note)),
+    })),
+    tunings: plan.tunings.map(({ string, alter }) => ({
+      string: nameString(string),
+      to: `${formatChange(string.letter, alter)}${string.octave}`,
+    })),
+    summary: reportSummary(plan.summary, bars),
+  };
+};

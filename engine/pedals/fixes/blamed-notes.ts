@@ -9,7 +9,10 @@ const blamedNotes = perObject(
     if (unmet.length === 0) return new Set();
     const rivalOf = createRivalSearch(problem.listed.needs, moments);
     return new Set(
-      unmet.flatMap((need) => [need, ...[rivalOf(need) ?? []].flat()]).map(({ note }) => note.id),
+      unmet.flatMap((need) => {
+        const rival = rivalOf(need);
+        return rival === undefined ? [need.note.id] : [need.note.id, rival.note.id];
+      }),
     );
   },
 );

@@ -58,9 +58,9 @@ type ChangedInBars = Omit<ChangedNotes, 'bars'> & {
 };
 
 /** What a note is and becomes, in words. */
-const namesOf = (change: NoteChange, nameOf: (pitch: Pitch) => string = pitchName): readonly string[] => [
-  nameOf(change.from),
-  change.kind === 'respell' ? nameOf(change.to) : '',
+const namesOf = (change: NoteChange): readonly string[] => [
+  pitchName(change.from),
+  change.kind === 'respell' ? pitchName(change.to) : '',
 ];
 
 /** “The G♯4 and G♯5”: what stands at the same beats of a bar in several octaves. */

@@ -6,7 +6,7 @@ import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
-import { arePluckedTogether, isPlucked } from '../../score/plucked.ts';
+import { isPlucked, isPluckedWith } from '../../score/plucked.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { writtenString } from '../../sounding/needs.ts';
 import { isTaken } from '../../sounding/taken-string.ts';
@@ -172,7 +172,7 @@ export const doubleOf = (score: Score, note: Note, silent: ReadonlySet<string>):
         !silent.has(other.id) &&
         other.tiedFrom === null &&
         isSameClass(other.pitch, note.pitch) &&
-        (arePluckedTogether(other, note) || (other.grace === null && compare(other.onset, note.onset) === 0)),
+        isPluckedWith(other, note),
     ),
     (other) => Math.abs(midiOf(other.pitch) - midiOf(note.pitch)),
   );

@@ -3,8 +3,8 @@ import { type PedalHarpProfile, stringOf } from '../../harp/profile.ts';
 import { stepOf } from '../../music/pitch.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { StringNeed } from '../../sounding/needs.ts';
-import { headsOfTies } from '../../sounding/ties.ts';
-import type { Player, Players } from './strands.ts';
+import { changeHands } from './planned-shares.ts';
+import { otherPlayer, type Player, type Players } from './strands.ts';
 
 type Whose = ReadonlyMap<string, Players>;
 
@@ -36,16 +36,10 @@ export const divideFixedStrings = (
     );
     const first = isLeast || countOf(most!, players, 1) >= countOf(most!, players, 2) ? 1 : 2;
     for (const { note } of most!) moved.set(note.id, first);
-    for (const { note } of next!) moved.set(note.id, first === 1 ? 2 : 1);
+    for (const { note } of next!) moved.set(note.id, otherPlayer(first));
   }
   if (moved.size === 0) return players;
-  const heads = headsOfTies(score.notes);
-  return new Map(
-    [...players].map(([note, player]) => {
-      const head = heads.get(note)!.id;
-      return [note, isOpen(head) ? (moved.get(head) ?? player) : player];
-    }),
-  );
+  return changeHands(score, players, (head) => (isOpen(head) ? (moved.get(head) ?? null) : null));
 };
 
 const isClashing = (asked: readonly StringNeed[], players: Whose): boolean =>

@@ -4,9 +4,15 @@ import type { PlanOptions } from '../../pedals/options.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { writtenString } from '../../sounding/needs.ts';
-import { headsOfTies } from '../../sounding/ties.ts';
-import { type Attempt, countStops, planShare, planSharesUpTo, toldIn } from './planned-shares.ts';
-import { type Player, playersTold } from './strands.ts';
+import {
+  type Attempt,
+  changeHands,
+  countStops,
+  planShare,
+  planSharesUpTo,
+  toldIn,
+} from './planned-shares.ts';
+import { otherPlayer, type Player, playersTold } from './strands.ts';
 
 /** Notes of one pitch in a passage that are tried with the other player. */
 const MOST_GIVEN = 12;
@@ -17,13 +23,12 @@ const MOST_GIVEN = 12;
  * the division is no longer the one that was proved.
  */
 export const giveAlike = (score: Score, found: Attempt, options: PlanOptions): Attempt => {
-  const heads = headsOfTies(score.notes);
   let best = found;
   for (const player of [1, 2] as const) {
     for (const notes of notesWithoutTime(score, best, player, options)) {
       const given = new Set(notes);
-      const players = new Map(
-        [...best.players].map(([id, whose]) => [id, given.has(heads.get(id)!.id) ? otherOf(player) : whose]),
+      const players = changeHands(score, best.players, (head) =>
+        given.has(head) ? otherPlayer(player) : null,
       );
       const tried = planSharesUpTo(countStops(best) - 1, score, players, options);
       if (tried !== null) best = { ...tried, proved: false };
@@ -31,8 +36,6 @@ export const giveAlike = (score: Score, found: Attempt, options: PlanOptions): A
   }
   return best;
 };
-
-const otherOf = (player: Player): Player => (player === 1 ? 2 : 1);
 
 /** By passage and pitch, the notes that a player's feet are late for, of those that nobody is told to play. */
 const notesWithoutTime = (

@@ -4,9 +4,8 @@ import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { writtenString } from '../../sounding/needs.ts';
-import { headsOfTies } from '../../sounding/ties.ts';
 import { type FewerSearch, fewerInPlaceOf, insteadOf } from './fewer-notes.ts';
-import { type Attempt, countStops, planSharesUpTo, shareOf, toldIn } from './planned-shares.ts';
+import { type Attempt, changeHands, countStops, planSharesUpTo, shareOf, toldIn } from './planned-shares.ts';
 import { type Players, playersTold } from './strands.ts';
 
 /** Notes that are tried by themselves with the first player. */
@@ -54,15 +53,9 @@ interface Shares {
 
 const sharesFrom = (score: Score, found: Attempt, options: PlanOptions): Shares => {
   const told = toldIn(score);
-  const heads = headsOfTies(score.notes);
   const isOpen = (id: string): boolean => playersTold(told.get(id)) === null;
   const playersWith: Shares['playersWith'] = (seconds) =>
-    new Map(
-      [...found.players].map(([note, player]): [string, Players] => {
-        const head = heads.get(note)!.id;
-        return [note, isOpen(head) ? (seconds.has(head) ? 2 : 1) : player];
-      }),
-    );
+    changeHands(score, found.players, (head) => (isOpen(head) ? (seconds.has(head) ? 2 : 1) : null));
   let best = found;
   return {
     best: () => best,

@@ -3,8 +3,9 @@ import { createTrials } from '../../pedals/offers/trials.ts';
 import type { PlanOptions } from '../../pedals/options.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
+import { headsOfTies } from '../../sounding/ties.ts';
 import { type ToldPlayers, tellPlayers } from '../told-players.ts';
-import type { Players } from './strands.ts';
+import type { Player, Players } from './strands.ts';
 
 /** A part divided between two players. */
 export interface DividedPart {
@@ -29,6 +30,20 @@ export interface Attempt extends DividedPart {
 /** Whose the notes of a part for several are, as far as words and stems tell. */
 export const toldIn = (score: Score): ReadonlyMap<string, ToldPlayers> =>
   score.harp.players > 1 ? tellPlayers(score) : new Map();
+
+/**
+ * Whose the notes are once some of them change hands, each with all that is tied to it.
+ *
+ * @param now whose a note is then with which a tie begins, by its id; null where that stays as it is
+ */
+export const changeHands = (
+  { notes }: Pick<Score, 'notes'>,
+  players: ReadonlyMap<string, Players>,
+  now: (head: string) => Player | null,
+): ReadonlyMap<string, Players> => {
+  const heads = headsOfTies(notes);
+  return new Map([...players].map(([note, player]) => [note, now(heads.get(note)!.id) ?? player]));
+};
 
 /** Plans the parts of both players; null where they have more stops than so many. */
 export const planSharesUpTo = (

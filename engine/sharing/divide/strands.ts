@@ -13,6 +13,8 @@ import type { ToldPlayers } from '../told-players.ts';
 export type Player = 1 | 2;
 export type Players = Player | 'both';
 
+export const otherPlayer = (player: Player): Player => (player === 1 ? 2 : 1);
+
 /** What notes ask of one pedal at one moment. */
 export interface Demand {
   /** In quarter notes from the start. */

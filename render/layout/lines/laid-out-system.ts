@@ -108,16 +108,13 @@ export const readLaidOutSystem = (svg: string, reading: SystemReading): LaidOutS
   const raised = raise(svg, root, settled.placed, { passed, moved: cleared.moved }, reading);
   const placed = raised?.placed ?? settled.placed;
   const boxes = placed.map(({ box }) => box);
-  const fenced = findPlaceholders(root, new Set(fences));
-  const gaps = [...placed.map(({ placeholder }) => placeholder), ...fenced].map(({ id, span }) => ({
-    name: id,
-    span,
-  }));
+  const gaps = placed.map(({ placeholder: { id, span } }) => ({ name: id, span }));
   return {
     picture: pictureLine(svg, root, {
       heading: heading?.element ?? null,
       moved: cleared.moved,
       rooms: gaps,
+      fences: findPlaceholders(root, new Set(fences)).map(({ span }) => span),
       signIds: reading.signIds,
     }),
     firstId,

@@ -1,5 +1,5 @@
 import { childrenNamed, descendantsNamed, type Span, type XmlElement } from '../../../engine/index.ts';
-import type { Edit } from '../../edit.ts';
+import { cut, type Edit } from '../../edit.ts';
 import type { MovedGroups } from '../../geometry/moved-groups.ts';
 import { findRehearsalMarks, type RehearsalMark } from '../../geometry/rehearsal-marks.ts';
 import type { FontCharacters } from '../../text/embed-fonts.ts';
@@ -35,6 +35,7 @@ interface Gap {
 /**
  * @param heading the group over the first line of all
  * @param rooms gaps for whole drawings
+ * @param fences what only kept room, and goes
  * @param signIds of all signs that the layout draws for us
  */
 export const pictureLine = (
@@ -44,23 +45,28 @@ export const pictureLine = (
     heading,
     moved,
     rooms,
+    fences,
     signIds,
   }: {
     readonly heading: XmlElement | null;
     readonly moved: MovedGroups;
     readonly rooms: readonly Gap[];
+    readonly fences: readonly Span[];
     readonly signIds: ReadonlySet<string>;
   },
 ): LinePicture => {
   const signs = signIds.size === 0 ? [] : findSigns(root, signIds);
-  const gaps = [...rooms, ...signs].map(({ name, span }): Edit => ({ ...span, put: `${GAP}${name}${GAP}` }));
+  const gaps = [
+    ...[...rooms, ...signs].map(({ name, span }): Edit => ({ ...span, put: `${GAP}${name}${GAP}` })),
+    ...fences.map(cut),
+  ];
   const { characters, missing, read } = finishDrawing(svg, root, gaps, moved);
   const { inner } = descendantsNamed(root, 'g').find(({ attributes }) => attributes.class === 'page-margin')!;
-  const cut = heading?.span ?? { start: inner.end, end: inner.end };
-  const body = read({ start: inner.start, end: cut.start }) + read({ start: cut.end, end: inner.end });
+  const apart = heading?.span ?? { start: inner.end, end: inner.end };
+  const body = read({ start: inner.start, end: apart.start }) + read({ start: apart.end, end: inner.end });
   return {
     body: body.split(GAP),
-    heading: read(cut).split(GAP),
+    heading: read(apart).split(GAP),
     glyphs: readGlyphs(svg, root),
     rehearsals: findRehearsalMarks(svg, root),
     characters,

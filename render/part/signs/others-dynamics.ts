@@ -1,4 +1,4 @@
-import { add, compare, type Score, type XmlElement } from '../../../engine/index.ts';
+import { barsOfRest, type Score, type XmlElement } from '../../../engine/index.ts';
 import { type Edit, setAttribute } from '../../edit.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { GREY } from './others-signs.ts';
@@ -15,7 +15,7 @@ export const otherDynamicEdits = (
   others: ReadonlySet<string>,
 ): readonly Edit[] => {
   if (others.size === 0) return [];
-  const plays = barsPlayed(score, others);
+  const rests = barsOfRest(score);
   const signs = score.bars.flatMap((bar) =>
     (measureOf(bar)?.children ?? [])
       .filter((sign) => isDynamic(sign) && staves.includes(sign.attributes.staff ?? ''))
@@ -25,7 +25,7 @@ export const otherDynamicEdits = (
     .filter(({ bar, until }, i) => {
       const next = signs[i + 1]?.bar ?? score.bars.length;
       const isOwn = Array.from({ length: Math.max(until, next - 1) - bar + 1 }, (_, k) => bar + k).some(
-        (each) => plays.has(each),
+        (each) => !rests.has(each),
       );
       return !isOwn;
     })
@@ -37,19 +37,3 @@ const isDynamic = ({ name }: XmlElement): boolean => (DYNAMICS as readonly strin
 /** How many bars later a hairpin ends, as `tstamp2` has it: `1m+2.5`. */
 const barsLater = ({ attributes: { tstamp2 = '' } }: XmlElement): number =>
   Number(/^(\d+)m/.exec(tstamp2)?.[1] ?? 0);
-
-/** The bars (indices) in which the player has a note, or one that is held. */
-const barsPlayed = ({ notes, bars }: Score, others: ReadonlySet<string>): ReadonlySet<number> => {
-  const played = new Set<number>();
-  for (const { id, role, bar, onset, duration } of notes) {
-    if (others.has(id) || role === 'cue') continue;
-    const end = add(onset, duration);
-    for (
-      let each = bar;
-      each < bars.length && (each === bar || compare(bars[each]!.onset, end) < 0);
-      each += 1
-    )
-      played.add(each);
-  }
-  return played;
-};

@@ -8,6 +8,7 @@ import {
   POSITIONS,
   type Score,
 } from '../../../engine/index.ts';
+import { barsWithNotes } from '../../markings/bars-with-notes.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameChange } from '../../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
@@ -85,7 +86,7 @@ export const markBars = <M extends Placed>(
     ({ bar }) => bar,
   );
   const numerals = openingNumerals(score);
-  const played = new Set(score.notes.filter(({ role }) => role === 'played').map(({ bar }) => bar));
+  const played = barsWithNotes(score);
   const widest = Math.max(0, ...score.bars.map(({ number }) => widthOfWords(number, small))) / sheet.emMm;
   const rangeEm = 2 * widest + DASH_EM + BETWEEN_NAMES_EM;
   return score.bars.map((bar) => {

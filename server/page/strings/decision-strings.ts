@@ -4,9 +4,9 @@ import {
   formatAmount,
   formatBeatText,
   listBars,
-  listNames,
   nameBars,
   nameCount,
+  nameNotesIn,
   namePlaceInBar,
   type Unit,
 } from '../../../engine/index.ts';
@@ -126,8 +126,7 @@ export const DECISION_STRINGS = {
       [first, last]: readonly [string, string],
     ) => {
       const where = first === last ? `bar ${first}` : `bars ${first}–${last}`;
-      const heights = octaves.length > 1 ? ` in octaves ${listNames(octaves.map(String))}` : '';
-      return `${from} as ${to} (${notes === 1 ? where : `${notes} notes${heights}, ${where}`})`;
+      return `${from} as ${to} (${notes === 1 ? where : `${nameNotesIn(notes, octaves)}, ${where}`})`;
     },
     suggestion: (runs: readonly string[]) => `Play ${runs.join(', ')}`,
     saves: describeGains,
