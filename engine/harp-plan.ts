@@ -1,4 +1,4 @@
-import type { LeverFinding, PedalFinding } from './findings/catalogue.ts';
+import type { LeverFinding, PedalFinding } from './findings/model.ts';
 import type { LeverHarpProfile } from './harp/lever-profile.ts';
 import type { LeverPlan } from './levers/model.ts';
 import type { Plan } from './pedals/model.ts';

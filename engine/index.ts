@@ -158,19 +158,23 @@ export {
   type FindingPlace,
   type NoteFix,
   suggestionsOf,
+  type PedalFinding,
 } from './findings/model.ts';
 export { afterSentence, type OrnamentNote } from './findings/ornament-notes.ts';
 export { SEVERITIES, type Severity, SEVERITY_WORDS } from './findings/severity.ts';
 export {
   type FactsOf,
+  type SentencesOf,
+  type ToldPlace,
   type FindingCode,
   type PassageCode,
   type PlanFindingCode,
   type ProofFindingCode,
   FINDINGS,
   LEVER_FINDING_CODES,
+  PASSAGE_SENTENCES,
+  type PassageSentences,
   PEDAL_FINDING_CODES,
-  type PedalFinding,
   PROOF_FINDING_CODES,
 } from './findings/catalogue.ts';
 export type { TextPlace } from './findings/catalogue/entry.ts';
@@ -248,7 +252,7 @@ export {
 } from './decisions/unplaced-decisions.ts';
 export { namePlace, readFraction } from './decisions/places.ts';
 export { callNotes, nameNotes } from './decisions/notes-at.ts';
-export { decisionsOfFix } from './decisions/fix-decisions.ts';
+export { decisionsOfFix } from './pedals/offers/fix-decisions.ts';
 export { readSavedDecisions } from './decisions/read-saved-decisions.ts';
 export { decisionsInstruction } from './decisions/save-decisions.ts';
 
@@ -271,7 +275,7 @@ export { type LeverAt, nameLever } from './harp/lever-name.ts';
 export { ADVICE_SENTENCES, type Advice, type AdviceFacts, type AdviceKind } from './proof/advice.ts';
 export type { FixPlace, MarkingEdit, MarkingFix, Proof, ProofFinding, Repair } from './proof/model.ts';
 export type { RingingFacts } from './findings/catalogue/strings.ts';
-export { countPlaces } from './findings/count-places.ts';
+export { countPlaces, stopPlaces } from './findings/count-places.ts';
 export {
   nameHeardString,
   type NoteNames,

@@ -1,9 +1,11 @@
+import type { FindingCode } from '../findings/catalogue.ts';
 import type { Finding } from '../findings/model.ts';
 import { group } from '../group.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Position } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import { compare, type Rational } from '../music/rational.ts';
+import { isNonEmpty } from '../non-empty.ts';
 import type { Failure, MarkingPlayback } from '../proof/marking-playback.ts';
 import type { FixPlace, MarkingFix } from '../proof/model.ts';
 import type { Score } from '../score/model/score.ts';
@@ -29,20 +31,18 @@ const MOST_TOLD = 2;
 export const searchFailures = (
   score: Score,
   { failures, unstated }: MarkingPlayback,
-  { findings }: { readonly findings: readonly Pick<Finding<string>, 'severity' | 'notes'>[] },
+  { findings }: { readonly findings: readonly Pick<Finding<FindingCode>, 'severity' | 'notes'>[] },
   soundOfString: SoundOfString,
 ): FailureSearch => {
   const unplayable = new Set(
     findings.filter(({ severity }) => severity === 'stop').flatMap(({ notes }) => notes),
   );
-  const playable = failures
-    .map((failure) => ({ ...failure, needs: failure.needs.filter(({ note }) => !unplayable.has(note.id)) }))
-    .filter(({ needs }) => needs.length > 0);
+  const playable = withNeeds(failures, ({ note }) => !unplayable.has(note.id));
   const toldOf = (found: readonly Failure[]): readonly WrongSound[] =>
     [...group(found, ({ wanted }) => wanted).values()].slice(0, MOST_TOLD).map((alike) => {
       const needs = inPrintedOrder(alike);
       return {
-        ...soundOf(score, needs[0]!, alike[0]!.stands, soundOfString),
+        ...soundOf(score, needs[0]!, alike[0].stands, soundOfString),
         more: moreOf(score, needs),
       };
     });
@@ -52,9 +52,8 @@ export const searchFailures = (
     wanting: ({ letter, position, from }) => {
       const isIts = (need: Need): boolean =>
         need.letter === letter && need.position === position && compare(need.onset, from) >= 0;
-      const served = playable.filter((each) => each.needs.some(isIts));
-      const [first] = served;
-      if (first !== undefined) return toldOf([{ ...first, needs: first.needs.filter(isIts) }]);
+      const [first] = withNeeds(playable, isIts);
+      if (first !== undefined) return toldOf([first]);
       return unstated
         .filter(isIts)
         .slice(0, 1)
@@ -62,6 +61,13 @@ export const searchFailures = (
     },
   };
 };
+
+/** Failures with some of their needs alone; without those that have none of them. */
+const withNeeds = (failures: readonly Failure[], isMeant: (need: Need) => boolean): readonly Failure[] =>
+  failures.flatMap((failure) => {
+    const needs = failure.needs.filter(isMeant);
+    return isNonEmpty(needs) ? [{ ...failure, needs }] : [];
+  });
 
 /** A position that is wanted of a pedal, or of a lever. */
 export interface Wanted extends StatedPedal {

@@ -1,4 +1,5 @@
-import type { FindingCode } from '../findings/catalogue.ts';
+import { FINDINGS } from '../findings/catalogue.ts';
+import { stopPlaces } from '../findings/count-places.ts';
 import { nameBarIn, nameEndsIn } from '../words/bar-names.ts';
 import { hardestFirst } from './hardest-first.ts';
 import { createMeasure, type MeasureSpans } from './measure.ts';
@@ -126,9 +127,6 @@ const gradeFrom = (value: number, steps: Steps): Grade =>
 const gradeBelow = (value: number, steps: Steps): Grade =>
   GRADES[steps.filter((step) => value < step).length]!;
 
-const OF_FEET: readonly FindingCode[] = ['foot-too-busy'];
-const OF_HANDS: readonly FindingCode[] = ['hand-too-busy', 'no-free-hand'];
-
 /** A place that cannot be played, by what fails there. */
 interface FailingPlace {
   readonly bar: number;
@@ -136,12 +134,10 @@ interface FailingPlace {
 }
 
 const listFailures = ({ findings }: PlannedDifficulty): readonly FailingPlace[] =>
-  findings
-    .filter(({ severity }) => severity === 'stop')
-    .flatMap(({ code, places }) => {
-      const by = OF_FEET.includes(code) ? 'feet' : OF_HANDS.includes(code) ? 'hands' : 'strings';
-      return places.map(({ bar }) => ({ bar, by }) as const);
-    });
+  stopPlaces(findings).map(({ finding: { code }, place: { bar } }) => ({
+    bar,
+    by: FINDINGS[code].failsBy!,
+  }));
 
 const countFailing = (failures: readonly FailingPlace[], score: PlannedDifficulty['score']): FailingBars => {
   const barsBy = (what: FailingPlace['by']): number =>

@@ -1,4 +1,4 @@
-import type { FindingCode } from '../findings/catalogue.ts';
+import { FINDINGS } from '../findings/catalogue.ts';
 import type { BySide, Side } from '../harp/side.ts';
 import { perObject } from '../memoize.ts';
 import { add } from '../music/rational.ts';
@@ -9,13 +9,6 @@ import type { Measures, PlannedDifficulty, TimedChange } from './model.ts';
 import type { BarSpan } from './passages.ts';
 import { readingsOf } from './readings.ts';
 
-/** What a hand has too much of, or too far apart, at one moment. */
-const OVERLOADS: readonly FindingCode[] = [
-  'too-many-notes-in-hand',
-  'stretch-too-wide',
-  'too-many-harmonics',
-];
-
 /** Counts what makes passages hard: spans of bars in order. */
 export type MeasureSpans = (spans: readonly BarSpan[]) => Measures;
 
@@ -24,7 +17,7 @@ export const createMeasure = (planned: PlannedDifficulty): MeasureSpans => {
   const plucks = countPlucks(planned);
   const readings = readingsOf(planned);
   const overloads = planned.findings
-    .filter(({ code }) => OVERLOADS.includes(code))
+    .filter(({ code }) => FINDINGS[code].overloadsHand)
     .flatMap(({ places }) => places);
   return (spans) => {
     const isInside = ({ bar }: { readonly bar: number }): boolean =>

@@ -1,4 +1,4 @@
-import type { FindingCode } from '../findings/catalogue.ts';
+import type { PlanFindingCode } from '../findings/catalogue.ts';
 import type { Finding } from '../findings/model.ts';
 import type { HarpKind } from '../harp/harps.ts';
 import type { BySide, Side } from '../harp/side.ts';
@@ -113,6 +113,6 @@ export interface PlannedDifficulty {
   readonly secondsAt: (at: Score['bars'][number]['onset']) => number;
   /** In order of time. */
   readonly changes: readonly TimedChange[];
-  readonly findings: readonly Finding<FindingCode>[];
+  readonly findings: readonly Finding<PlanFindingCode>[];
   readonly omitted: ReadonlySet<string>;
 }

@@ -1,20 +1,32 @@
 import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
+import type { NonEmpty } from '../non-empty.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { toldAtIn } from '../time/told-at.ts';
 import { nameBarIn } from '../words/bar-names.ts';
-import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
+import { type FactsOf, FINDINGS, type FindingCode, type ToldPlace } from './catalogue.ts';
 import type { Help } from './help/help.ts';
 import { type Finding, type FindingPlace, type NoteFix, suggestionsOf } from './model.ts';
 
+/** A moment of the score: the bar as an index. */
+export interface PlaceAt {
+  readonly bar: number;
+  readonly at: Rational;
+}
+
+/** Where a finding is told, and of which notes: where nothing else is said, at the first of them. */
+export type FindingAt =
+  | { readonly notes: NonEmpty<Note>; readonly place?: never }
+  /** `start` for what concerns the part as a whole. */
+  | { readonly notes?: readonly Note[]; readonly place: PlaceAt | 'start' };
+
 /** Where a finding is, and how to fix it. */
-export interface FindingContext {
-  readonly notes?: readonly Note[];
-  /** Where it is, if not at the first of the notes. */
-  readonly place?: { readonly bar: number; readonly at: Rational };
+export type FindingContext = FindingAt & FindingHelp;
+
+interface FindingHelp {
   /** The hand that it is about. */
   readonly hand?: Side;
   readonly fixes?: readonly NoteFix[];
@@ -27,17 +39,18 @@ export const describeFinding = <Code extends FindingCode>(
   score: Score,
   code: Code,
   facts: FactsOf<Code>,
-  { notes = [], place, hand, fixes = [], help = [] }: FindingContext,
+  { hand, fixes = [], help = [], ...where }: FindingContext,
 ): Finding<Code> => {
   const { severity, sentence, isGuess } = FINDINGS[code];
-  const first = notes[0];
-  const bar = score.bars[place?.bar ?? first?.bar ?? 0]!;
+  const { notes = [] } = where;
+  const at = momentOf(score, where);
+  const bar = score.bars[at.bar]!;
   const foundAt: FindingPlace = {
     bar: bar.index,
     barNumber: bar.number,
     barName: nameBarIn(score)(bar.index),
-    beat: beatAt(bar, toldAtIn(score)({ at: place?.at ?? first?.onset ?? bar.onset, bar: bar.index })),
-    staff: first?.staff ?? null,
+    beat: beatAt(bar, toldAtIn(score)(at)),
+    staff: notes[0]?.staff ?? null,
     hand: hand ?? null,
     notes: [...new Set(notes.map((note) => note.id))],
     sentence: sentence(facts),
@@ -46,7 +59,7 @@ export const describeFinding = <Code extends FindingCode>(
     code,
     severity,
     ...foundAt,
-    told: { kind: 'place', facts, guessed: isGuess?.(facts) ?? false },
+    told: { kind: 'place', code, facts, guessed: isGuess?.(facts) ?? false } as ToldPlace<Code>,
     places: [foundAt],
     fixes,
     help,
@@ -54,9 +67,16 @@ export const describeFinding = <Code extends FindingCode>(
   };
 };
 
+const momentOf = (score: Score, where: FindingAt): PlaceAt => {
+  if (where.place === 'start') return { bar: 0, at: score.bars[0]!.onset };
+  if (where.place !== undefined) return where.place;
+  const [{ bar, onset }] = where.notes;
+  return { bar, at: onset };
+};
+
 /** The finding without the fixes that hold a change of some kind; what they say is no longer suggested either. */
 export const withoutFixes = <
-  Described extends Pick<Finding<string>, 'fixes' | 'help' | 'places' | 'suggestions'>,
+  Described extends Pick<Finding<FindingCode>, 'fixes' | 'help' | 'places' | 'suggestions'>,
 >(
   finding: Described,
   isOff: (change: NoteChange) => boolean,

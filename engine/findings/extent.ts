@@ -1,6 +1,7 @@
 import { rationalKey } from '../music/rational.ts';
 import { nameBars, namePlaceInBar } from '../words/bars.ts';
 import { nameCount } from '../words/counts.ts';
+import type { FindingCode } from './catalogue.ts';
 import type { Finding } from './model.ts';
 
 /** How far a finding goes: names of bars, a beat as an exact fraction, and how much is concerned. */
@@ -18,7 +19,7 @@ export const extentOf = ({
   beat,
   places,
   notes,
-}: Pick<Finding<string>, 'barName' | 'beat' | 'places' | 'notes'>): Extent => ({
+}: Pick<Finding<FindingCode>, 'barName' | 'beat' | 'places' | 'notes'>): Extent => ({
   from: barName,
   until: places.at(-1)!.barName,
   beat: rationalKey(beat),

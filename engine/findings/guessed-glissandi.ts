@@ -1,4 +1,5 @@
 import { formatSetting } from '../harp/setting.ts';
+import { mapNonEmpty, type NonEmpty } from '../non-empty.ts';
 import type { Score } from '../score/model/score.ts';
 import type { SweepSetting } from '../sounding/glissando-settings.ts';
 import { nameBarIn } from '../words/bar-names.ts';
@@ -19,7 +20,7 @@ export const draftGuessedGlissandi = (
   what: 'setting' | 'notes',
 ): Finding<'glissando-setting-guessed'>[] =>
   runsOf(sweeps.filter(({ from }) => !omitted.has(from.id))).map((run) => {
-    const { setting, guessed, sweep } = run[0]!;
+    const [{ setting, guessed, sweep }] = run;
     const { bar } = run.at(-1)!.sweep;
     const untilBar = bar === sweep.bar ? null : nameBarIn(score)(bar);
     return describeFinding(
@@ -27,15 +28,15 @@ export const draftGuessedGlissandi = (
       'glissando-setting-guessed',
       { letters: guessed, setting, glissandi: run.length, untilBar },
       {
-        notes: run.map(({ from }) => from),
+        notes: mapNonEmpty(run, ({ from }) => from),
         help: [help('state-glissando', { what, glissandi: run.length })],
       },
     );
   });
 
 /** Guessed glissandi in order, those over the same strings together. */
-const runsOf = (sweeps: readonly SweepSetting[]): readonly (readonly SweepSetting[])[] => {
-  const runs: SweepSetting[][] = [];
+const runsOf = (sweeps: readonly SweepSetting[]): readonly NonEmpty<SweepSetting>[] => {
+  const runs: [SweepSetting, ...SweepSetting[]][] = [];
   let last = '';
   for (const sweep of sweeps) {
     const key =

@@ -1,19 +1,20 @@
+import type { Side } from '../harp/side.ts';
+import { perObject } from '../memoize.ts';
+import type { Rational } from '../music/rational.ts';
+import { beatAt } from '../score/bars/beats.ts';
+import type { Score } from '../score/model/score.ts';
 import {
   findHurriedStretches,
   type MoveAt,
   type Stretch,
   type UnhurriedMoves,
   unhurriedPercent,
-} from '../difficulty/hurried-stretches.ts';
-import type { Side } from '../harp/side.ts';
-import { perObject } from '../memoize.ts';
-import type { Rational } from '../music/rational.ts';
-import { beatAt } from '../score/bars/beats.ts';
-import type { Score } from '../score/model/score.ts';
+} from '../time/hurried-stretches.ts';
 import type { Moment } from '../time/moments.ts';
 import { barsOfRest, toldAtIn } from '../time/told-at.ts';
 import { nameBarIn } from '../words/bar-names.ts';
-import type { FindingCode } from './catalogue.ts';
+import { type HurriedFacts, MOVER_TROUBLES } from './catalogue/entry.ts';
+import { type FactsOf, FINDINGS, type FindingCode } from './catalogue.ts';
 import { describeFinding } from './describe-finding.ts';
 import { type Help, help } from './help/help.ts';
 import type { Finding, FindingPlace } from './model.ts';
@@ -54,14 +55,10 @@ export interface HurryOf<Code extends HurryCode> {
 type HurryCode = 'feet-hurried-passage' | 'hands-hurried-passage';
 
 /** What is told of moves without time, and of the last resorts that are taken instead. */
-const WITHOUT_TIME: readonly FindingCode[] = [
-  'foot-too-busy',
-  'pedals-together',
-  'foot-crossed',
-  'no-free-hand',
-  'hand-too-busy',
-  'other-hand-taken',
-];
+const isWithoutTime = ({ code }: Finding<FindingCode>): boolean => {
+  const trouble = FINDINGS[code].ofFastChange;
+  return MOVER_TROUBLES.some((each) => each === trouble);
+};
 
 /**
  * Passages with more moves than feet or hands comfortably make, each with all of its moves. Hurry is not told of bars of
@@ -77,7 +74,7 @@ export const hurriedPassages = <Code extends HurryCode>(
   told: readonly Finding<FindingCode>[],
   hurryOf: HurryOf<Code>,
 ): Finding<Code>[] => {
-  const withoutTime = told.filter((each) => WITHOUT_TIME.includes(each.code));
+  const withoutTime = told.filter(isWithoutTime);
   const isTold = (move: MoveInPlace): boolean =>
     withoutTime.some(({ bar, places }) => bar <= move.bar && move.bar <= places.at(-1)!.bar);
   const rests = barsOfRest(score);
@@ -112,17 +109,19 @@ const describeHurry = <Code extends HurryCode>(
   const first = moves[0]!;
   const left = moves.filter(({ side }) => side === 'left').length;
   const percent = unhurriedPercent(moves, most);
-  const finding = describeFinding<HurryCode>(
-    score,
-    code,
-    { moves: moves.length, seconds: moves.at(-1)!.seconds - first.seconds, left, right: moves.length - left },
-    {
-      place: { bar: first.bar, at: first.at },
-      help: percent === null ? [advice] : [advice, help('unhurried-at', { percent })],
-    },
-  );
+  const facts: HurriedFacts = {
+    moves: moves.length,
+    seconds: moves.at(-1)!.seconds - first.seconds,
+    left,
+    right: moves.length - left,
+  };
+  const finding = describeFinding(score, code, facts as FactsOf<Code>, {
+    place: { bar: first.bar, at: first.at },
+    help: percent === null ? [advice] : [advice, help('unhurried-at', { percent })],
+  });
   const places = moves.map(({ tell }) => tell());
-  return { ...finding, code, notes: [...new Set(places.flatMap(({ notes }) => notes))], places };
+  const notes = [...new Set(places.flatMap((place) => place.notes))];
+  return { ...finding, notes, places };
 };
 
 /** The bars that are played after the one before them in print. */

@@ -1,8 +1,10 @@
+import { group } from '../group.ts';
 import { pitchName } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { formatBeat } from '../words/format-beat.ts';
-import { FINDINGS, type FindingCode } from './catalogue.ts';
+import { FAST_CHANGE_TROUBLES } from './catalogue/entry.ts';
+import { FINDINGS, type FindingCode, PASSAGE_SENTENCES, type PassageCode } from './catalogue.ts';
 import { describeHelp, type Help, type ToldHelp } from './help/help.ts';
 import type { NoteHelp } from './help/note-help.ts';
 import { type Finding, type FindingPlace, inPlaces, type NoteFix, suggestionsOf } from './model.ts';
@@ -21,18 +23,6 @@ import { SEVERITIES } from './severity.ts';
 export const joinFindings = <Code extends FindingCode>(findings: readonly Finding<Code>[]): Finding<Code>[] =>
   joinNeighbours(orderByPlace(absorbFastChanges(findings)));
 
-/** What can be told of one fast change, the nearest to its cause first: of equally grave findings the first stands. */
-const OF_FAST_CHANGES: readonly FindingCode[] = [
-  'foot-too-busy',
-  'hand-too-busy',
-  'no-free-hand',
-  'pedals-together',
-  'foot-crossed',
-  'other-hand-taken',
-  'string-restruck-fast',
-  'ringing-string-moved',
-];
-
 /** Findings about one fast change: the gravest, which is told, and those that it is told in place of. */
 export interface FastChange<Code extends FindingCode> {
   readonly stands: Finding<Code>;
@@ -43,15 +33,8 @@ export interface FastChange<Code extends FindingCode> {
 export const listFastChanges = <Code extends FindingCode>(
   findings: readonly Finding<Code>[],
 ): readonly FastChange<Code>[] => {
-  const ofChange = new Map<string, Finding<Code>[]>();
-  for (const finding of findings) {
-    const note = finding.notes.at(-1);
-    if (note === undefined || !OF_FAST_CHANGES.includes(finding.code)) continue;
-    const same = ofChange.get(note);
-    if (same === undefined) ofChange.set(note, [finding]);
-    else same.push(finding);
-  }
-  return [...ofChange.values()].map((same) => {
+  const ofChanges = findings.filter(({ code, notes }) => notes.length > 0 && rankOf(code) >= 0);
+  return [...group(ofChanges, ({ notes }) => notes.at(-1)!).values()].map((same) => {
     const stands = same.toSorted((a, b) => weightOf(a) - weightOf(b))[0]!;
     return {
       stands,
@@ -78,8 +61,14 @@ const absorbFastChanges = <Code extends FindingCode>(findings: readonly Finding<
   });
 };
 
+/** Of equally grave findings about one fast change the nearest to its cause stands; -1 for those that are about none. */
+const rankOf = (code: FindingCode): number => {
+  const trouble = FINDINGS[code].ofFastChange ?? null;
+  return trouble === null ? -1 : FAST_CHANGE_TROUBLES.indexOf(trouble);
+};
+
 const weightOf = ({ severity, code }: Finding<FindingCode>): number =>
-  SEVERITIES.indexOf(severity) * OF_FAST_CHANGES.length + OF_FAST_CHANGES.indexOf(code);
+  SEVERITIES.indexOf(severity) * FAST_CHANGE_TROUBLES.length + rankOf(code);
 
 const absorb = <Code extends FindingCode>(
   stands: Finding<Code>,
@@ -142,7 +131,7 @@ const joinNeighbours = <Code extends FindingCode>(findings: readonly Finding<Cod
   return runs.map((run) => (run.length === 1 ? run[0]! : joinRun(run)));
 };
 
-const isPassage = ({ code }: Finding<FindingCode>): boolean => FINDINGS[code].passage !== undefined;
+const isPassage = ({ code }: Finding<FindingCode>): boolean => Object.hasOwn(PASSAGE_SENTENCES, code);
 
 /** Bars from one place to the next of the same passage: one bar between them may be free of the trouble. */
 const BARS_APART = 2;
@@ -152,6 +141,8 @@ const isNear = (before: Finding<FindingCode>, after: Finding<FindingCode>): bool
 
 const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Finding<Code> => {
   const first = run[0]!;
+  // Only what is told of passages was put together.
+  const code = first.code as Extract<Code, PassageCode>;
   const guessed = run.some(({ told }) => told.guessed);
   const places = run.flatMap((each) => each.places);
   const fixes = withoutRepeats(run.flatMap((each, i) => fixesInPlace(each, i, places)));
@@ -161,8 +152,8 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
     staff: run.every(({ staff }) => staff === first.staff) ? first.staff : null,
     hand: run.every(({ hand }) => hand === first.hand) ? first.hand : null,
     notes: uniqueOf(run.flatMap(({ notes }) => notes)),
-    sentence: FINDINGS[first.code].passage!(run.length, guessed),
-    told: { kind: 'passage', places: run.length, guessed },
+    sentence: PASSAGE_SENTENCES[code](run.length, guessed),
+    told: { kind: 'passage', code, places: run.length, guessed },
     fixes,
     help,
     suggestions: suggestionsOf({ fixes, help, places }),

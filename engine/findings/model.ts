@@ -4,16 +4,17 @@ import { type Rational, rationalKey } from '../music/rational.ts';
 import type { NoteChange } from '../sounding/changed-needs.ts';
 import { nameBars, namePlaceInBar } from '../words/bars.ts';
 import { capitalize, nameCount, uncapitalize } from '../words/counts.ts';
+import type { FindingCode, LeverFindingCode, PedalFindingCode, Told } from './catalogue.ts';
 import { describeHelp, type Help } from './help/help.ts';
 import type { NoteHelp } from './help/note-help.ts';
 import type { Severity } from './severity.ts';
 
 /** One thing to know: what, where, why, and how to fix it. */
-export interface Finding<Code extends string> extends FindingPlace {
+export interface Finding<Code extends FindingCode> extends FindingPlace {
   readonly code: Code;
   readonly severity: Severity;
   /** What the sentence is made of, to be told in another language. */
-  readonly told: Told;
+  readonly told: Told<Code>;
   /** Changes to notes that would fix it, each as a whole. */
   readonly fixes: readonly NoteFix[];
   /** What would help beside them. */
@@ -24,14 +25,10 @@ export interface Finding<Code extends string> extends FindingPlace {
   readonly places: readonly FindingPlace[];
 }
 
-/**
- * What the sentence of a finding is made of: the facts that the catalogue asks for by its code, or how many places are
- * told together; and whether a hand is guessed at one of them.
- */
-export type Told = { readonly guessed: boolean } & (
-  | { readonly kind: 'place'; readonly facts: unknown }
-  | { readonly kind: 'passage'; readonly places: number }
-);
+/** One thing that the pedal planner found. */
+export type PedalFinding = Finding<PedalFindingCode>;
+/** One thing that the lever planner found. */
+export type LeverFinding = Finding<LeverFindingCode>;
 
 /** One place of a finding, and what goes wrong just there. */
 export interface FindingPlace {
@@ -76,7 +73,7 @@ export const suggestionsOf = ({
   fixes,
   help,
   places,
-}: Pick<Finding<string>, 'fixes' | 'help' | 'places'>): Finding<string>['suggestions'] => {
+}: Pick<Finding<FindingCode>, 'fixes' | 'help' | 'places'>): Finding<FindingCode>['suggestions'] => {
   const atAll = tellAtAll(fixes, places.length);
   return [
     ...new Set([

@@ -1,5 +1,5 @@
 import type { Difficulty } from '../difficulty/model.ts';
-import type { LeverFinding } from '../findings/catalogue.ts';
+import type { LeverFinding } from '../findings/model.ts';
 import type { LeverPosition } from '../harp/lever-pin.ts';
 import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';

@@ -1,5 +1,6 @@
 import { gradePart } from '../difficulty/grade-part.ts';
-import type { LeverFinding } from '../findings/catalogue.ts';
+import { playability } from '../findings/count-places.ts';
+import type { LeverFinding } from '../findings/model.ts';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { stepOf } from '../music/pitch.ts';
@@ -143,7 +144,6 @@ const summarise = (
 ): LeverSummary => {
   const { changes, provenOptimal, leverPositions: stands } = solution;
   const { moments, graph, score, secondsAt, options } = context;
-  const stops = findings.filter(({ severity }) => severity === 'stop');
   const byBar = new Map<number, number>();
   const played = changes.filter(({ moment }) => moments.all[moment]!.pause === null);
   for (const { moment } of played) {
@@ -159,8 +159,7 @@ const summarise = (
     minChanges: countLeastChanges(problem.subproblems),
     leversUp: stands.filter((stand) => stand[graph.start] === 1).length,
     busiest: busiest === null ? null : { bar: busiest[0], changesInBar: busiest[1] },
-    playable: stops.length === 0,
-    firstFailure: stops.length === 0 ? null : Math.min(...stops.map(({ bar }) => bar)),
+    ...playability(findings),
     difficulty: gradePart({
       harp: 'lever',
       score,

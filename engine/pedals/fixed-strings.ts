@@ -1,6 +1,8 @@
+import { group } from '../group.ts';
 import { isFixedString, isInRange, type PedalHarpProfile, stringOf } from '../harp/profile.ts';
-import { isPosition, type Position } from '../harp/setting.ts';
+import { isPosition } from '../harp/setting.ts';
 import { type Pitch, stepOf } from '../music/pitch.ts';
+import { mapNonEmpty, type NonEmpty } from '../non-empty.ts';
 import type { Note } from '../score/model/note.ts';
 import { otherStrings, type StringNeed } from '../sounding/needs.ts';
 import type { StringTuning } from './model.ts';
@@ -10,7 +12,7 @@ export interface FixedStringTunings {
   readonly tunings: readonly StringTuning[];
   readonly clashes: readonly FixedStringClash[];
   /** The notes that each tuning serves, in the order of `tunings`. */
-  readonly served: readonly (readonly Note[])[];
+  readonly served: readonly NonEmpty<Note>[];
 }
 
 /** A note whose string without a disc is tuned to another pitch. */
@@ -26,17 +28,16 @@ export const tuneFixedStrings = (
 ): FixedStringTunings => {
   const tunings: StringTuning[] = [];
   const clashes: StringNeed[] = [];
-  const served: Note[][] = [];
+  const served: NonEmpty<Note>[] = [];
   for (const string of profile.fixed) {
     const here = asked.filter(({ pitch }) => stepOf(pitch) === stepOf(string));
     if (here.length === 0) continue;
-    const counts = new Map<Position, number>();
-    for (const { pitch } of here) {
-      if (isPosition(pitch.alter)) counts.set(pitch.alter, (counts.get(pitch.alter) ?? 0) + 1);
-    }
-    const [alter] = [...counts].reduce((a, b) => (b[1] > a[1] ? b : a));
+    const wanted = here.flatMap(({ note, pitch: { alter } }) => (isPosition(alter) ? [{ note, alter }] : []));
+    const [alter, most] = [...group(wanted, (each) => each.alter)].reduce((a, b) =>
+      b[1].length > a[1].length ? b : a,
+    );
     tunings.push({ string, alter });
-    served.push(here.filter(({ pitch }) => pitch.alter === alter).map(({ note }) => note));
+    served.push(mapNonEmpty(most, ({ note }) => note));
     clashes.push(...here.filter(({ pitch }) => pitch.alter !== alter));
   }
   return {

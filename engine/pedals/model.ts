@@ -1,5 +1,5 @@
 import type { Difficulty } from '../difficulty/model.ts';
-import type { PedalFinding } from '../findings/catalogue.ts';
+import type { PedalFinding } from '../findings/model.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Foot, Position, Setting } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';

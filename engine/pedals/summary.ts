@@ -1,5 +1,6 @@
 import { gradePart } from '../difficulty/grade-part.ts';
-import type { PedalFinding } from '../findings/catalogue.ts';
+import { playability } from '../findings/count-places.ts';
+import type { PedalFinding } from '../findings/model.ts';
 import { group } from '../group.ts';
 import type { SolvedMove } from './course/foot.ts';
 import { bendsString } from './course/move-cost.ts';
@@ -30,14 +31,12 @@ export const summarise = (
   findings: readonly PedalFinding[],
   minMoves: number,
 ): PlanSummary => {
-  const stops = findings.filter((finding) => finding.severity === 'stop');
   return {
     moves: solution.moves.length,
     minMoves,
     provenOptimal: solution.provenOptimal,
     busiest: findBusiest(prepared, whilePlaying(prepared, solution.moves)),
-    playable: stops.length === 0,
-    firstFailure: stops.length === 0 ? null : Math.min(...stops.map((finding) => finding.bar)),
+    ...playability(findings),
     difficulty: gradePart({
       harp: 'pedal',
       score: prepared.score,

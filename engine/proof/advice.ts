@@ -27,18 +27,20 @@ const ADVICE = {
 /** What can be advised beside edits. */
 export type AdviceKind = keyof typeof ADVICE;
 
+type FactsByKind = { readonly [Kind in AdviceKind]: Parameters<(typeof ADVICE)[Kind]>[0] };
+
 /** What the sentence of an advice is made of. */
-export type AdviceFacts<Kind extends AdviceKind> = Parameters<(typeof ADVICE)[Kind]>[0];
+export type AdviceFacts<Kind extends AdviceKind> = FactsByKind[Kind];
 
 /** What would help where no edit does, with the facts of which its sentence is made. */
-export type Advice = {
-  readonly [Kind in AdviceKind]: { readonly kind: Kind; readonly facts: AdviceFacts<Kind> };
-}[AdviceKind];
+export type Advice<Of extends AdviceKind = AdviceKind> = {
+  readonly [Kind in Of]: { readonly kind: Kind; readonly facts: FactsByKind[Kind] };
+}[Of];
 
 /** The engine’s own words. */
 export const ADVICE_SENTENCES: {
-  readonly [Kind in AdviceKind]: (facts: AdviceFacts<Kind>, names: NoteNames) => string;
+  readonly [Kind in AdviceKind]: (facts: FactsByKind[Kind], names: NoteNames) => string;
 } = ADVICE;
 
-export const describeAdvice = ({ kind, facts }: Advice): string =>
-  (ADVICE_SENTENCES[kind] as (facts: Advice['facts'], names: NoteNames) => string)(facts, ENGLISH_NAMES);
+export const describeAdvice = <Kind extends AdviceKind>({ kind, facts }: Advice<Kind>): string =>
+  ADVICE_SENTENCES[kind](facts, ENGLISH_NAMES);

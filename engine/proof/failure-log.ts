@@ -6,7 +6,7 @@ import type { Failure, NeedFault } from './marking-playback.ts';
 type WrongPosition = Pick<Failure, 'stands' | 'marking' | 'landedIn' | 'whileHeld'>;
 
 interface OpenFailure extends Omit<Failure, 'needs' | 'passes' | 'faults'> {
-  readonly needs: Need[];
+  readonly needs: [Need, ...Need[]];
   readonly passes: number[];
   readonly faults: string[];
 }

@@ -1,8 +1,10 @@
-import type { ProofFindingCode } from '../findings/catalogue.ts';
+import { FINDINGS } from '../findings/catalogue.ts';
 import { pedalAt } from '../findings/note-names.ts';
+import { orderByPlace } from '../findings/order-findings.ts';
+import { group } from '../group.ts';
 import type { Position } from '../harp/setting.ts';
 import { LETTERS } from '../music/pitch.ts';
-import { compare } from '../music/rational.ts';
+import { isNonEmpty, mapNonEmpty } from '../non-empty.ts';
 import type { Score } from '../score/model/score.ts';
 import { quoteWords } from '../score/words/pedal-words.ts';
 import { type Need, otherStrings } from '../sounding/needs.ts';
@@ -38,7 +40,7 @@ export interface ProofFacts {
 
 /** All findings in order of place. */
 export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
-  [
+  orderByPlace([
     ...listUnreadFindings(facts.score, facts.additions),
     ...unstatedFindings(facts),
     ...facts.performance.failures.map((failure) => failureFinding(failure, facts)),
@@ -47,13 +49,11 @@ export const listProofFindings = (facts: ProofFacts): ProofFinding[] =>
     ...needlessFindings(facts),
     ...uneasyFindings(facts),
     ...sweepFindings(facts),
-  ]
-    .map((finding) => adviseWhereGivenUp(finding, facts))
-    .sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+  ]).map((finding) => adviseWhereGivenUp(finding, facts));
 
 /** Where the search for fixes has ended early, what has none says so. */
 const adviseWhereGivenUp = (finding: ProofFinding, { hasGivenUp }: ProofFacts): ProofFinding =>
-  finding.fix === null && hasGivenUp && !NEVER_FIXED.has(finding.code)
+  finding.fix === null && hasGivenUp && FINDINGS[finding.code].fixSought
     ? withAdvice(finding, { kind: 'too-many-mistakes', facts: {} })
     : finding;
 
@@ -62,9 +62,6 @@ const withAdvice = (finding: ProofFinding, advice: Advice): ProofFinding => ({
   advice: [...finding.advice, advice],
   suggestions: [...finding.suggestions, describeAdvice(advice)],
 });
-
-/** No change of a marking is sought for these. */
-const NEVER_FIXED: ReadonlySet<ProofFindingCode> = new Set(['glissando-unlike-key', 'words-not-understood']);
 
 export const describeProofFinding = describingWith(describeFixes);
 
@@ -91,8 +88,7 @@ export const listUnreadFindings = (
 
 const unstatedFindings = ({ score, performance, editsFor }: ProofFacts): ProofFinding[] => {
   const { unstated } = performance;
-  const [first] = unstated;
-  if (first === undefined) return [];
+  if (!isNonEmpty(unstated)) return [];
   const faults = [...performance.needFaults]
     .filter(([, { need }]) => unstated.includes(need))
     .map(([key]) => key);
@@ -102,7 +98,7 @@ const unstatedFindings = ({ score, performance, editsFor }: ProofFacts): ProofFi
       score,
       'notes-before-marking',
       { letters },
-      { needs: unstated, fixes: editsFor(faults, first.onset) },
+      { needs: unstated, fixes: editsFor(faults, unstated[0].onset) },
     ),
   ];
 };
@@ -110,7 +106,7 @@ const unstatedFindings = ({ score, performance, editsFor }: ProofFacts): ProofFi
 const failureFinding = (failure: Failure, facts: ProofFacts): ProofFinding => {
   const { score, performance, editsFor } = facts;
   const { letter, wanted, needs, stands, marking, landedIn, whileHeld } = failure;
-  const [need] = needs as readonly [Need, ...Need[]];
+  const [need] = needs;
   const context: ProofContext<MarkingFix> = {
     needs,
     fixes: editsFor(failure.faults, need.onset),
@@ -234,11 +230,7 @@ const uneasyFindings = ({ score, uneasy }: ProofFacts): ProofFinding[] =>
   );
 
 const sweepFindings = ({ score, performance }: ProofFacts): ProofFinding[] => {
-  const bySweep = new Map<string, (readonly [Need, Position])[]>();
-  for (const entry of performance.againstKey) {
-    const { id } = entry[0].note;
-    bySweep.set(id, [...(bySweep.get(id) ?? []), entry]);
-  }
+  const bySweep = group(performance.againstKey, ([{ note }]) => note.id);
   return [...bySweep.values()].map((strings) =>
     describeProofFinding(
       score,
@@ -247,7 +239,7 @@ const sweepFindings = ({ score, performance }: ProofFacts): ProofFinding[] => {
         sounding: strings.map(([{ letter }, position]) => ({ letter, position })),
         expected: strings.map(([need]) => need),
       },
-      { needs: strings.map(([need]) => need), fixes: [] },
+      { needs: mapNonEmpty(strings, ([need]) => need), fixes: [] },
     ),
   );
 };

@@ -1,5 +1,6 @@
 import type { Foot, Position } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
+import type { NonEmpty } from '../non-empty.ts';
 import type { Need } from '../sounding/needs.ts';
 import type { TimedFootTask } from './late-tasks.ts';
 
@@ -7,7 +8,7 @@ import type { TimedFootTask } from './late-tasks.ts';
 export interface Failure {
   readonly letter: Letter;
   readonly wanted: Position;
-  readonly needs: readonly Need[];
+  readonly needs: NonEmpty<Need>;
   /** Where the pedal stands instead, and the marking (index) that says so. */
   readonly stands: Position;
   readonly marking: number;

@@ -1,7 +1,7 @@
 import type { FactsOf, ProofFindingCode } from '../findings/catalogue.ts';
-import { describeFinding } from '../findings/describe-finding.ts';
+import { describeFinding, type FindingAt, type PlaceAt } from '../findings/describe-finding.ts';
 import type { Finding } from '../findings/model.ts';
-import type { Rational } from '../music/rational.ts';
+import { mapNonEmpty, type NonEmpty } from '../non-empty.ts';
 import type { Score } from '../score/model/score.ts';
 import type { Need } from '../sounding/needs.ts';
 import { type Advice, describeAdvice } from './advice.ts';
@@ -17,14 +17,23 @@ export interface FindingOfMarkings<Fix> extends Omit<Finding<ProofFindingCode>, 
 }
 
 /** Where a finding is, and how to fix it. */
-export interface ProofContext<Fix> {
-  readonly needs?: readonly Need[];
-  /** Where it is, if not at the first of the notes. */
-  readonly place?: { readonly bar: number; readonly at: Rational };
+export type ProofContext<Fix> = ProofAt & ProofHelp<Fix>;
+
+/** Where nothing else is said, at the first of the needs. */
+type ProofAt =
+  | { readonly needs: NonEmpty<Need>; readonly place?: never }
+  | { readonly needs?: readonly Need[]; readonly place: PlaceAt | 'start' };
+
+interface ProofHelp<Fix> {
   /** Made together; none where nothing fixes it. */
   readonly fixes: readonly Fix[];
   readonly advice?: readonly Advice[];
 }
+
+const atNotes = (where: ProofAt): FindingAt =>
+  where.place === undefined
+    ? { notes: mapNonEmpty(where.needs, ({ note }) => note) }
+    : { notes: (where.needs ?? []).map(({ note }) => note), place: where.place };
 
 /** Describes findings about markings whose fixes are told by a function. */
 export const describingWith =
@@ -33,17 +42,11 @@ export const describingWith =
     score: Score,
     code: Code,
     facts: FactsOf<Code>,
-    { needs = [], place, fixes, advice = [] }: ProofContext<Fix>,
+    { fixes, advice = [], ...where }: ProofContext<Fix>,
   ): FindingOfMarkings<Fix> => {
     const [fix = null, ...furtherFixes] = fixes;
-    const {
-      fixes: _,
-      help: __,
-      ...finding
-    } = describeFinding(score, code, facts, {
-      notes: needs.map(({ note }) => note),
-      ...(place === undefined ? {} : { place }),
-    });
+    const described: Finding<ProofFindingCode> = describeFinding(score, code, facts, atNotes(where));
+    const { fixes: _, help: __, ...finding } = described;
     const edits = fixes.length === 0 ? [] : [describeFixes(score, fixes)];
     return { ...finding, fix, furtherFixes, advice, suggestions: [...edits, ...advice.map(describeAdvice)] };
   };

@@ -127,7 +127,7 @@ const unmarked = (score: Score): Proof => ({
       score,
       'no-markings',
       {},
-      { fixes: [], advice: [{ kind: 'annotate-first', facts: {} }] },
+      { place: 'start', fixes: [], advice: [{ kind: 'annotate-first', facts: {} }] },
     ),
     ...listUnreadFindings(score),
   ],

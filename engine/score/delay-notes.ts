@@ -57,7 +57,7 @@ export const tellDelays = (score: Score, delays: Delays, words: DelayWords = DEL
   const waiting = score.notes.filter(({ id }) => delays.has(id));
   const together = group(waiting, ({ id, onset }) => `${rationalKey(onset)} ${rationalKey(delays.get(id)!)}`);
   const delayed = [...together.values()].map((notes) => {
-    const [{ id, bar, onset }] = notes as [Note, ...Note[]];
+    const [{ id, bar, onset }] = notes;
     const names = [...new Set(notes.map(({ pitch }) => pitchName(pitch)))];
     const beat = formatBeatText(rationalKey(beatAt(score.bars[bar]!, delays.get(id)!)));
     return { at: onset, bar, words: words(listNames(names), beat) };

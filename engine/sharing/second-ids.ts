@@ -1,4 +1,4 @@
-import type { PedalFinding } from '../findings/catalogue.ts';
+import type { PedalFinding } from '../findings/model.ts';
 import type { Move, Plan, SuggestedRun } from '../pedals/model.ts';
 import type { Note } from '../score/model/note.ts';
 import type { Score } from '../score/model/score.ts';

@@ -1,21 +1,22 @@
-import type { HarpFinding, NoteNames, PassageCode } from '../../engine/index.ts';
+import type { HarpFinding, NoteNames, PlanFindingCode, ToldPlace } from '../../engine/index.ts';
 import { rowText, settingItems } from '../draw/name-items.ts';
 import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { nameChange, nameInWords, namePitch, nameSpelledNote, nameTunedTo } from '../sheets/note-words.ts';
+import type { FindingSentences } from '../words/finding-words.ts';
 import type { Words } from '../words/worded.ts';
 import { nameTuning } from './tell-tuning.ts';
 
 /** What a finding of a plan says, in any language, with all its facts. */
-export const tellFinding = ({ code, told }: HarpFinding, naming: NoteNaming, words: Words): string => {
-  const { sentences, passages } = words.findings;
-  if (told.kind === 'passage') {
-    // Only findings that have such a sentence are joined.
-    return passages[code as PassageCode](told.places, told.guessed);
-  }
-  // Facts are made for the code of their finding: the compiler has seen to it where the finding was described.
-  const sentence = sentences[code] as (facts: unknown, names: NoteNames) => string;
-  return sentence(told.facts, noteNames(naming, words));
-};
+export const tellFinding = ({ told }: Pick<HarpFinding, 'told'>, naming: NoteNaming, words: Words): string =>
+  told.kind === 'passage'
+    ? words.findings.passages[told.code](told.places, told.guessed)
+    : tellPlace(told, words.findings.sentences, noteNames(naming, words));
+
+const tellPlace = <Code extends PlanFindingCode>(
+  { code, facts }: ToldPlace<Code>,
+  sentences: FindingSentences,
+  names: NoteNames,
+): string => sentences[code](facts, names);
 
 /** How notes are named in the sentences of findings. */
 export const noteNames = (naming: NoteNaming, words: Words): NoteNames => ({

@@ -1,13 +1,17 @@
 import type {
   Advice,
+  AdviceKind,
   FixSentences,
   FixWords,
   LeverFixSentences,
   NoteNames,
   ProofFinding,
+  ProofFindingCode,
+  ToldPlace,
 } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { noteNames } from '../facts/tell-finding.ts';
+import type { AdviceSentences, ProofSentences } from '../words/finding-words.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
 
@@ -18,7 +22,7 @@ export interface ProofTelling {
   readonly fixes: FixWords<FixSentences>;
   readonly leverFixes: FixWords<LeverFixSentences>;
   /** What a finding says. */
-  readonly finding: (finding: Pick<ProofFinding, 'code' | 'told'>) => string;
+  readonly finding: (finding: Pick<ProofFinding, 'told'>) => string;
   /** What would help beside the edits. */
   readonly advice: (advice: Advice) => string;
 }
@@ -35,12 +39,19 @@ export const proofTelling = ({
     naming,
     fixes: { names, sentences: words.proof.fixes },
     leverFixes: { names, sentences: words.proof.leverFixes },
-    finding: ({ code, told }) => {
-      // Facts are made for the code of their finding, and no finding of proofreading is told of several places together.
-      const sentence = words.proof.sentences[code] as (facts: unknown, names: NoteNames) => string;
-      return sentence(told.kind === 'place' ? told.facts : {}, names);
-    },
-    advice: ({ kind, facts }) =>
-      (words.proof.advice[kind] as (facts: Advice['facts'], names: NoteNames) => string)(facts, names),
+    finding: ({ told }) => tellPlace(told, words.proof.sentences, names),
+    advice: (advice) => tellAdvice(advice, words.proof.advice, names),
   };
 };
+
+const tellPlace = <Code extends ProofFindingCode>(
+  { code, facts }: ToldPlace<Code>,
+  sentences: ProofSentences,
+  names: NoteNames,
+): string => sentences[code](facts, names);
+
+const tellAdvice = <Kind extends AdviceKind>(
+  { kind, facts }: Advice<Kind>,
+  sentences: AdviceSentences,
+  names: NoteNames,
+): string => sentences[kind](facts, names);

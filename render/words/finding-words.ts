@@ -1,37 +1,26 @@
 import type {
   AdviceFacts,
   AdviceKind,
-  FactsOf,
   HelpFacts,
   HelpKind,
   NoteNames,
-  PassageCode,
   PlanFindingCode,
   ProofFindingCode,
+  SentencesOf,
 } from '../../engine/index.ts';
 
 /** What each finding of a plan says of one place, from the facts that the engine tells. */
-export type FindingSentences = {
-  readonly [Code in PlanFindingCode]: (facts: FactsOf<Code>, names: NoteNames) => string;
-};
+export type FindingSentences = SentencesOf<PlanFindingCode>;
 
-/** What findings say of several places in a row. */
-export type PassageSentences = {
-  readonly [Code in PassageCode]: (places: number, guessed: boolean) => string;
-};
+export type PlainHelpKind = Exclude<HelpKind, 'without-other-fixes'>;
 
 /** What would help; what is told of another fix is put together (`tellHelp`). */
 export type HelpSentences = {
-  readonly [Kind in Exclude<HelpKind, 'without-other-fixes'>]: (
-    facts: HelpFacts<Kind>,
-    names: NoteNames,
-  ) => string;
+  readonly [Kind in PlainHelpKind]: (facts: HelpFacts<Kind>, names: NoteNames) => string;
 };
 
 /** What each finding of proofreading says, from the facts that the engine tells. */
-export type ProofSentences = {
-  readonly [Code in ProofFindingCode]: (facts: FactsOf<Code>, names: NoteNames) => string;
-};
+export type ProofSentences = SentencesOf<ProofFindingCode>;
 
 /** What would help beside the edits. */
 export type AdviceSentences = {

@@ -51,13 +51,10 @@ export interface ProofPhrases {
 /** The sentences of a language from its phrases; each begins with a capital letter. */
 export const proofSentences = (phrases: ProofPhrases): ProofSentences => {
   const sentences: ProofSentences = { ...pedalSentences(phrases), ...leverSentences(phrases) };
-  return Object.fromEntries(
-    Object.entries(sentences).map(([code, tell]) => [
-      code,
-      (facts: never, names: NoteNames) =>
-        capitalize((tell as (typeof sentences)['no-markings'])(facts, names)),
-    ]),
-  ) as unknown as ProofSentences;
+  const capitalized = Object.entries<(...facts: readonly never[]) => string>(sentences).map(
+    ([code, tell]) => [code, (...facts: readonly never[]) => capitalize(tell(...facts))] as const,
+  );
+  return Object.fromEntries(capitalized) as ProofSentences;
 };
 
 /** What is told of levers: their codes say so. */

@@ -1,5 +1,6 @@
 import {
   type Finding,
+  type FindingCode,
   listRunsIn,
   type Move,
   type NoteChange,
@@ -66,7 +67,9 @@ const reportFix = ({ sentence, changes, moreMoves }: NoteFix, nameNote: NameNote
 });
 
 /** What findings of plans and of proofs have in common. */
-export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 'fixes' | 'help'>) => ({
+export const reportFinding = <Code extends FindingCode>(
+  finding: Omit<Finding<Code>, 'fixes' | 'help' | 'told'>,
+) => ({
   code: finding.code,
   severity: finding.severity,
   bar: finding.barNumber,
@@ -90,7 +93,7 @@ export const reportFinding = <Code extends string>(finding: Omit<Finding<Code>, 
 });
 
 /** A finding of a plan, with what would fix it. */
-export const reportPlanFinding = <Code extends string>(finding: Finding<Code>, nameNote: NameNote) => ({
+export const reportPlanFinding = <Code extends FindingCode>(finding: Finding<Code>, nameNote: NameNote) => ({
   ...reportFinding(finding),
   fixes: finding.fixes.map((fix) => reportFix(fix, nameNote)),
 });

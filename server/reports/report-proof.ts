@@ -3,6 +3,7 @@ import {
   describeLeverFixes,
   type FixPlace,
   formatSetting,
+  type HarpKind,
   type HarpString,
   type LeverFix,
   type LeverProof,
@@ -97,6 +98,7 @@ export const reportProof = (
 
 /** What the proofs of both harps are made of. */
 interface AnyProof<Fix> extends Pick<Proof, 'markings' | 'notesChecked' | 'correct'> {
+  readonly kind: HarpKind;
   readonly findings: readonly (Omit<Proof['findings'][number], 'fix' | 'furtherFixes'> & {
     readonly fix: Fix | null;
     readonly furtherFixes: readonly Fix[];
@@ -115,6 +117,7 @@ const reportAny = <Fix>(
 ): ProofReport => ({
   title: score.titles.title,
   part: { ids: score.harp.partIds, name: score.harp.name },
+  harp: proof.kind,
   bars: score.bars.length,
   markings: proof.markings,
   notesChecked: proof.notesChecked,

@@ -60,6 +60,7 @@ export const PLAN: Plan = {
       severity: 'stop',
       told: {
         kind: 'place',
+        code: 'foot-too-busy',
         facts: { foot: 'left', change: { letter: 'C', position: 1 }, last: 'another' },
         guessed: false,
       },
@@ -74,6 +75,7 @@ export const PLAN: Plan = {
       severity: 'warn',
       told: {
         kind: 'place',
+        code: 'ringing-string-moved',
         facts: { harp: 'pedal', change: { letter: 'C', position: 1 }, sounding: [] },
         guessed: false,
       },

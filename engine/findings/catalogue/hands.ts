@@ -4,7 +4,7 @@ import type { Side } from '../../harp/side.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import { FINGERS, HARMONIC_STRINGS } from '../hands/hand-limits.ts';
 import { ENGLISH_NAMES, type NoteNames } from '../note-names.ts';
-import type { FindingEntries } from './entry.ts';
+import type { HandEntries } from './entry.ts';
 
 /** What is said of a hand that only the staff tells. */
 const byStaff = (guessed: boolean): string => (guessed ? ' The hand is guessed from the staff.' : '');
@@ -19,6 +19,9 @@ export const HAND_FINDINGS = {
   'string-for-both-hands': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
+    ofFastChange: null,
+    overloadsHand: false,
+    omittedIsHeard: true,
     title: 'One string for both hands',
     when: 'Notes of both hands ask for the same string at the same moment.',
     sentence: ({ string, guessed }: { string: Pitch; guessed: boolean }, names: NoteNames = ENGLISH_NAMES) =>
@@ -30,6 +33,9 @@ export const HAND_FINDINGS = {
   'too-many-notes-in-hand': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
+    ofFastChange: null,
+    overloadsHand: true,
+    omittedIsHeard: false,
     title: 'Too many notes for one hand',
     when: `A hand has more than ${FINGERS} strings at one moment, and both hands together cannot divide them: the little finger does not play.`,
     sentence: ({ hand, notes, guessed }: { hand: Side; notes: number; guessed: boolean }) =>
@@ -41,6 +47,9 @@ export const HAND_FINDINGS = {
   'stretch-too-wide': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
+    ofFastChange: null,
+    overloadsHand: true,
+    omittedIsHeard: false,
     title: 'Stretch too wide',
     when: 'A chord in one hand is wider than a tenth and not broken, and both hands together cannot divide it.',
     sentence: (
@@ -55,6 +64,9 @@ export const HAND_FINDINGS = {
   'string-restruck-fast': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
+    ofFastChange: 'string-restruck',
+    overloadsHand: false,
+    omittedIsHeard: false,
     title: 'String plucked again too soon',
     when: 'A string is plucked again before it can sound, or before its pitch can change.',
     sentence: ({ string, seconds, again }: RestruckFacts, names: NoteNames = ENGLISH_NAMES) => {
@@ -70,6 +82,9 @@ export const HAND_FINDINGS = {
   'harmonic-out-of-range': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
+    ofFastChange: null,
+    overloadsHand: false,
+    omittedIsHeard: false,
     title: 'Harmonic outside the useful range',
     when: `A harmonic is on a string below ${nameString(HARMONIC_STRINGS.lowest)} or above ${nameString(HARMONIC_STRINGS.highest)}.`,
     sentence: (
@@ -82,6 +97,9 @@ export const HAND_FINDINGS = {
   'too-many-harmonics': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
+    ofFastChange: null,
+    overloadsHand: true,
+    omittedIsHeard: false,
     title: 'Too many harmonics for one hand',
     when: 'The right hand has more than one harmonic at one moment, or the left hand more than two.',
     sentence: ({ hand, harmonics, most, guessed }: HarmonicsFacts) =>
@@ -90,7 +108,7 @@ export const HAND_FINDINGS = {
     passage: (places: number, guessed: boolean) =>
       `One hand has more harmonics at once than it can play, in ${places} places.${byStaves(guessed)}`,
   },
-} as const satisfies FindingEntries;
+} as const satisfies HandEntries;
 
 export interface HarmonicsFacts {
   readonly hand: Side;

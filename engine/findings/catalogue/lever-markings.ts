@@ -4,7 +4,7 @@ import type { Pitch } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameOrdinal } from '../../words/ordinal.ts';
 import { ENGLISH_NAMES, type NoteNames, type WrittenName } from '../note-names.ts';
-import { type FindingEntries, nameTextPlace, type TextPlace } from './entry.ts';
+import { type LeverMarkingEntries, nameTextPlace, type TextPlace } from './entry.ts';
 import { FAR_AHEAD_SECONDS, SHORTEST_LEAD_SECONDS } from './levers.ts';
 
 /** What proofreading of lever markings finds; strings are named by what they give: `F♯4`. */
@@ -150,7 +150,7 @@ export const LEVER_MARKING_FINDINGS = {
     sentence: ({ change, pitch }: { change: LeverAt; pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
       `${names.lever(change)} is marked long before ${names.pitch(pitch)}, so that the player has to keep it in mind.`,
   },
-} as const satisfies FindingEntries;
+} as const satisfies LeverMarkingEntries;
 
 export interface LeverNoteFacts {
   readonly pitch: Pitch;

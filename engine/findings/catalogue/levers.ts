@@ -1,12 +1,12 @@
-import { UNHURRIED_HANDS } from '../../difficulty/hurried-stretches.ts';
 import type { OpenTuning } from '../../harp/open-tuning.ts';
 import type { HarpString } from '../../harp/profile.ts';
 import type { Side } from '../../harp/side.ts';
 import type { Pitch } from '../../music/pitch.ts';
+import { UNHURRIED_HANDS } from '../../time/hurried-stretches.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameStretch } from '../../words/seconds.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';
-import type { FindingEntries, HurriedFacts } from './entry.ts';
+import type { HurriedFacts, LeverEntries } from './entry.ts';
 
 /** Nearer than this to its pluck a lever may not be all the way over (common practice, no source). */
 export const SHORTEST_LEAD_SECONDS = 0.25;
@@ -26,6 +26,8 @@ export const LEVER_FINDINGS = {
   'no-string-in-tuning': {
     severity: 'stop',
     harps: ['lever'],
+    failsBy: 'strings',
+    ofFastChange: null,
     title: 'No string in this tuning',
     when: 'No string gives a note in the chosen tuning, whether its lever is up or down.',
     sentence: ({ note, tuning, notes }: MissingFacts, names: NoteNames = ENGLISH_NAMES) =>
@@ -34,6 +36,8 @@ export const LEVER_FINDINGS = {
   'no-free-hand': {
     severity: 'stop',
     harps: ['lever'],
+    failsBy: 'hands',
+    ofFastChange: 'no-hand',
     title: 'No free hand for the lever',
     when: 'Both hands play while a lever has to be set, or its string is plucked again too soon.',
     sentence: (
@@ -48,6 +52,8 @@ export const LEVER_FINDINGS = {
   'hand-too-busy': {
     severity: 'stop',
     harps: ['lever'],
+    failsBy: 'hands',
+    ofFastChange: 'no-time',
     title: 'No time for the lever',
     when: 'A lever has to be set before the one before it is done (option `leverSeconds`).',
     sentence: ({ pitch }: { pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
@@ -58,6 +64,8 @@ export const LEVER_FINDINGS = {
   'other-hand-taken': {
     severity: 'warn',
     harps: ['lever'],
+    ofFastChange: 'other-side',
+    refusesDecision: false,
     title: 'Lever for the other hand',
     when: 'The hand that plays sets a lever, usually the right, because the other has no time.',
     sentence: ({ pitch, hand }: { pitch: Pitch; hand: Side }, names: NoteNames = ENGLISH_NAMES) =>
@@ -68,6 +76,8 @@ export const LEVER_FINDINGS = {
   'lever-short-lead': {
     severity: 'warn',
     harps: ['lever'],
+    ofFastChange: null,
+    refusesDecision: false,
     title: 'Lever set just before its note',
     when: `One hand sets a lever and the other plucks its string less than ${SHORTEST_LEAD_SECONDS} s later.`,
     sentence: (
@@ -92,6 +102,8 @@ export const LEVER_FINDINGS = {
   'hands-hurried-passage': {
     severity: 'warn',
     harps: ['lever'],
+    ofFastChange: null,
+    refusesDecision: false,
     title: 'Hands hurried at the levers',
     when: `A passage has more lever changes than hands comfortably make: in five seconds more than ${UNHURRIED_HANDS.both}, or more than ${UNHURRIED_HANDS.one} of one hand.`,
     sentence: ({ moves, seconds, left, right }: HurriedFacts) =>
@@ -108,6 +120,8 @@ export const LEVER_FINDINGS = {
   'lever-pin-not-honoured': {
     severity: 'warn',
     harps: ['lever'],
+    ofFastChange: null,
+    refusesDecision: true,
     title: 'Decision not followed',
     when: 'A lever change or position that was pinned, or a passage without changes, cannot be kept.',
     sentence: (facts: LeverPinFacts, names: NoteNames = ENGLISH_NAMES) => {
@@ -126,7 +140,7 @@ export const LEVER_FINDINGS = {
       }
     },
   },
-} as const satisfies FindingEntries;
+} as const satisfies LeverEntries;
 
 export type LeverPinFacts = { readonly string: HarpString; readonly to: 'up' | 'down' } & (
   | { readonly why: 'no-changes-here' | 'pin' | 'no-moment' | 'no-lever' }

@@ -3,13 +3,14 @@ import type { Letter, Pitch } from '../../music/pitch.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameOrdinal } from '../../words/ordinal.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt } from '../note-names.ts';
-import { type FindingEntries, nameTextPlace, type TextPlace } from './entry.ts';
+import { type MarkingEntries, nameTextPlace, type TextPlace } from './entry.ts';
 
 /** What proofreading finds: what the markings in a file lead to when they are played. */
 export const MARKING_FINDINGS = {
   'no-markings': {
     severity: 'warn',
     harps: ['pedal'],
+    fixSought: false,
     title: 'No pedal markings',
     when: 'The file has no pedal markings to proofread.',
     sentence: (_facts: Record<string, never>) =>
@@ -18,6 +19,7 @@ export const MARKING_FINDINGS = {
   'words-not-understood': {
     severity: 'warn',
     harps: ['pedal'],
+    fixSought: false,
     title: 'Words not understood',
     when: 'Words near the harp seem to name pedals, but cannot be read as a marking.',
     sentence: ({ words }: { words: string }) =>
@@ -26,6 +28,7 @@ export const MARKING_FINDINGS = {
   'notes-before-marking': {
     severity: 'warn',
     harps: ['pedal'],
+    fixSought: true,
     title: 'Pedal position unknown',
     when: 'Notes come before any marking says where their pedals stand.',
     sentence: ({ letters }: { letters: readonly Letter[] }, names: NoteNames = ENGLISH_NAMES) => {
@@ -36,6 +39,7 @@ export const MARKING_FINDINGS = {
   'note-not-served': {
     severity: 'stop',
     harps: ['pedal'],
+    fixSought: true,
     title: 'Wrong pedal for a note',
     when: 'A pedal stands in the wrong position for a note, by the markings, or is moved while the note is held.',
     sentence: (facts: NoteFacts, names: NoteNames = ENGLISH_NAMES) =>
@@ -46,6 +50,7 @@ export const MARKING_FINDINGS = {
   'repeat-lands-wrong': {
     severity: 'stop',
     harps: ['pedal'],
+    fixSought: true,
     title: 'Wrong pedal after a repeat',
     when: 'A pedal stands in the wrong position for a note when the music returns to it.',
     sentence: (facts: MarkedNote & { readonly landingBar: string }, names: NoteNames = ENGLISH_NAMES) =>
@@ -54,6 +59,7 @@ export const MARKING_FINDINGS = {
   'change-too-quick': {
     severity: 'stop',
     harps: ['pedal'],
+    fixSought: true,
     title: 'Markings too close together',
     when: 'A foot cannot make all the marked changes in time (option `footRestSeconds`).',
     sentence: ({ foot, change, pitch, barName, lateSeconds }: QuickFacts, names: NoteNames = ENGLISH_NAMES) =>
@@ -62,6 +68,7 @@ export const MARKING_FINDINGS = {
   'markings-contradict': {
     severity: 'stop',
     harps: ['pedal'],
+    fixSought: true,
     title: 'Markings disagree',
     when: 'Two markings at one place give one pedal different positions.',
     sentence: ({ first, second }: { first: PedalAt; second: PedalAt }, names: NoteNames = ENGLISH_NAMES) =>
@@ -70,6 +77,7 @@ export const MARKING_FINDINGS = {
   'marking-needless': {
     severity: 'note',
     harps: ['pedal'],
+    fixSought: true,
     title: 'Marking not needed',
     when: 'A change is marked that does nothing: the pedal stands there already, no note needs it, or it is printed twice at one place.',
     sentence: (
@@ -89,6 +97,7 @@ export const MARKING_FINDINGS = {
   'marking-bends-string': {
     severity: 'note',
     harps: ['pedal'],
+    fixSought: true,
     title: 'Marked while the string sounds',
     when: 'A change is marked while a held note of its letter still sounds, and there is time for it after that.',
     sentence: ({ change, pitch }: UneasyFacts, names: NoteNames = ENGLISH_NAMES) =>
@@ -97,6 +106,7 @@ export const MARKING_FINDINGS = {
   'marking-late': {
     severity: 'note',
     harps: ['pedal'],
+    fixSought: true,
     title: 'Marked late for comfort',
     when: 'A change is marked hard upon the note that needs it, though its foot and its strings are free before.',
     sentence: ({ change, pitch }: UneasyFacts, names: NoteNames = ENGLISH_NAMES) =>
@@ -105,6 +115,7 @@ export const MARKING_FINDINGS = {
   'marking-early': {
     severity: 'note',
     harps: ['pedal'],
+    fixSought: true,
     title: 'Marked early for comfort',
     when: 'A change is marked many bars before the note that needs it, so that it must be kept in mind.',
     sentence: ({ change, pitch }: UneasyFacts, names: NoteNames = ENGLISH_NAMES) =>
@@ -113,6 +124,7 @@ export const MARKING_FINDINGS = {
   'glissando-unlike-key': {
     severity: 'note',
     harps: ['pedal'],
+    fixSought: false,
     title: 'Glissando differs from the key',
     when: 'By the markings a glissando sounds different from its notes and the key signature.',
     sentence: (
@@ -121,7 +133,7 @@ export const MARKING_FINDINGS = {
     ) =>
       `By the markings the glissando will sound ${listNames(sounding.map(names.change))}, but its notes and the key signature say ${listNames(expected.map(names.change))}.`,
   },
-} as const satisfies FindingEntries;
+} as const satisfies MarkingEntries;
 
 export interface UneasyFacts {
   readonly change: PedalAt;

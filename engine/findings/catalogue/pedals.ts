@@ -2,7 +2,7 @@ import type { Foot } from '../../harp/setting.ts';
 import { nameStretch } from '../../words/seconds.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt } from '../note-names.ts';
 import { type OrnamentNote, sayOrnamentNotes } from '../ornament-notes.ts';
-import type { FindingEntries, HurriedFacts } from './entry.ts';
+import type { HurriedFacts, PedalEntries } from './entry.ts';
 
 /** What a foot that has no time moved last: before, or another pedal at the same moment. */
 export type LastMoved = 'the same' | 'another' | 'together';
@@ -12,6 +12,9 @@ export const PEDAL_FINDINGS = {
   'foot-too-busy': {
     severity: 'stop',
     harps: ['pedal'],
+    failsBy: 'feet',
+    ofFastChange: 'no-time',
+    remedies: ['slower-tempo', 'later-note', 'second-harp'],
     title: 'No time for the foot',
     when: 'A foot has to move again before it has rested (option `footRestSeconds`).',
     sentence: (
@@ -27,6 +30,9 @@ export const PEDAL_FINDINGS = {
   'pedal-in-two-positions': {
     severity: 'stop',
     harps: ['pedal'],
+    failsBy: 'strings',
+    ofFastChange: null,
+    remedies: ['later-note', 'second-harp'],
     title: 'One pedal, two positions',
     when: 'Notes that sound together need one pedal in two positions, in different octaves.',
     sentence: (
@@ -50,6 +56,8 @@ export const PEDAL_FINDINGS = {
   'pedals-together': {
     severity: 'warn',
     harps: ['pedal'],
+    ofFastChange: 'two-at-once',
+    refusesDecision: false,
     title: 'Two pedals at once',
     when: 'As a last resort one foot moves two neighbouring pedals at once (option `pedalsTogether`).',
     sentence: ({ foot, change }: { foot: Foot; change: PedalAt }, names: NoteNames = ENGLISH_NAMES) =>
@@ -60,6 +68,8 @@ export const PEDAL_FINDINGS = {
   'foot-crossed': {
     severity: 'warn',
     harps: ['pedal'],
+    ofFastChange: 'other-side',
+    refusesDecision: false,
     title: 'Foot crosses over',
     when: 'As a last resort a foot takes the nearest pedal of the other side (option `crossFeet`).',
     sentence: ({ foot, change }: { foot: Foot; change: PedalAt }, names: NoteNames = ENGLISH_NAMES) =>
@@ -70,6 +80,8 @@ export const PEDAL_FINDINGS = {
   'feet-hurried-passage': {
     severity: 'warn',
     harps: ['pedal'],
+    ofFastChange: null,
+    refusesDecision: false,
     title: 'Feet hurried',
     when: 'A passage has more moves than feet comfortably make: in five seconds more than seven, or more than five of one foot.',
     sentence: ({ moves, seconds, left, right }: HurriedFacts) =>
@@ -88,6 +100,8 @@ export const PEDAL_FINDINGS = {
   'pin-not-honoured': {
     severity: 'warn',
     harps: ['pedal'],
+    ofFastChange: null,
+    refusesDecision: true,
     title: 'Decision not followed',
     when: 'A pedal change or position that was pinned, or a passage without moves, cannot be kept.',
     sentence: (facts: PinFacts, names: NoteNames = ENGLISH_NAMES) => {
@@ -111,6 +125,8 @@ export const PEDAL_FINDINGS = {
   'marking-contradicts-notes': {
     severity: 'warn',
     harps: ['pedal'],
+    ofFastChange: null,
+    refusesDecision: false,
     title: 'Printed marking does not fit the notes',
     when: 'The file has a pedal marking that the next note of its letter contradicts.',
     sentence: (
@@ -119,7 +135,7 @@ export const PEDAL_FINDINGS = {
     ) =>
       `By the file’s own marking, ${names.change(marked)}, the next ${names.letter(needed.letter)} would sound wrong: in bar ${bar} it is ${names.change(needed)}. This plan follows the note.`,
   },
-} as const satisfies FindingEntries;
+} as const satisfies PedalEntries;
 
 /** A change that was decided, and what it runs into. */
 export type PinFacts = { readonly change: PedalAt } & (

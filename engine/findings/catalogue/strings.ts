@@ -15,13 +15,16 @@ import {
   type SpelledNote,
 } from '../note-names.ts';
 import { type OrnamentNote, sayOrnamentNotes } from '../ornament-notes.ts';
-import type { FindingEntries } from './entry.ts';
+import type { StringEntries } from './entry.ts';
 
 /** What concerns the strings of a harp: those that it lacks, that two notes want, that ring on, that are tuned. */
 export const STRING_FINDINGS = {
   'out-of-range': {
     severity: 'stop',
     harps: ['pedal', 'lever'],
+    failsBy: 'strings',
+    ofFastChange: null,
+    remedies: [],
     title: 'Outside the range',
     when: 'A note is lower or higher than all strings of the harp.',
     sentence: (
@@ -38,6 +41,9 @@ export const STRING_FINDINGS = {
   'string-in-two-pitches': {
     severity: 'stop',
     harps: ['pedal', 'lever'],
+    failsBy: 'strings',
+    ofFastChange: null,
+    remedies: ['later-note', 'second-harp'],
     title: 'One string, two pitches',
     when: 'Notes that sound together need one string at two pitches.',
     sentence: ({ string, rivals, ofOrnaments }: RivalFacts, names: NoteNames = ENGLISH_NAMES) => {
@@ -54,6 +60,9 @@ export const STRING_FINDINGS = {
   'quarter-tone': {
     severity: 'stop',
     harps: ['pedal', 'lever'],
+    failsBy: 'strings',
+    ofFastChange: null,
+    remedies: ['second-harp'],
     title: 'Quarter-tone',
     when: 'A note lies between two semitones, and no string is tuned to it.',
     sentence: ({ pitch, harp }: { pitch: Pitch; harp: HarpKind }, names: NoteNames = ENGLISH_NAMES) =>
@@ -99,6 +108,9 @@ export const STRING_FINDINGS = {
   'fixed-string-in-two-pitches': {
     severity: 'stop',
     harps: ['pedal'],
+    failsBy: 'strings',
+    ofFastChange: null,
+    remedies: ['second-harp'],
     title: 'String without a disc at two pitches',
     when: 'The piece needs a string without a disc at a second pitch.',
     sentence: ({ pitch }: { pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
@@ -117,6 +129,7 @@ export const STRING_FINDINGS = {
   'string-tuned-higher': {
     severity: 'warn',
     harps: ['pedal'],
+    ofFastChange: null,
     title: 'Strings tuned higher',
     when: 'Strings are tuned, and at least one of them above its usual pitch, which strains it (option `scordatura`).',
     sentence: ({ tuned }: ScordaturaFacts, names: NoteNames = ENGLISH_NAMES) =>
@@ -125,6 +138,9 @@ export const STRING_FINDINGS = {
   'pitch-lost-by-retuning': {
     severity: 'stop',
     harps: ['pedal'],
+    failsBy: 'strings',
+    ofFastChange: null,
+    remedies: ['second-harp'],
     title: 'Pitch lost by the tuning',
     when: 'All strings that could give a note are tuned to something else (option `scordatura`).',
     sentence: ({ pitch }: { pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
@@ -148,6 +164,7 @@ export const STRING_FINDINGS = {
   'ringing-string-moved': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
+    ofFastChange: 'string-ringing',
     title: 'A string is still ringing',
     when: 'A pedal or lever has to move while a string that it changes is still sounding.',
     sentence: (facts: RingingFacts, names: NoteNames = ENGLISH_NAMES) =>
@@ -180,6 +197,7 @@ export const STRING_FINDINGS = {
   'shared-notes-kept': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
+    ofFastChange: null,
     title: 'Notes of several players not told apart',
     when: 'One player’s notes of a shared part were asked for, and no words or stems tell whose some of them are.',
     sentence: ({ player, bars }: { player: number; bars: readonly BarRun[] }) =>
@@ -188,6 +206,7 @@ export const STRING_FINDINGS = {
   'written-for-several': {
     severity: 'warn',
     harps: ['pedal', 'lever'],
+    ofFastChange: null,
     title: 'Written for several players',
     when: 'The part’s name or words in it tell of more than one player: “2 Harps”, “div.”, “1.”, “a 2”.',
     sentence: ({ players, dividedFrom }: { players: number; dividedFrom: readonly string[] }) =>
@@ -195,7 +214,7 @@ export const STRING_FINDINGS = {
         dividedFrom.length === 0 ? '' : `; the players divide in ${listBars(dividedFrom)}`
       }.`,
   },
-} as const satisfies FindingEntries;
+} as const satisfies StringEntries;
 
 const nameSounding = (
   { change, sounding }: RingingFacts & { readonly harp: 'pedal' },

@@ -1,8 +1,8 @@
 import { isInRange, stringOf } from '../../harp/profile.ts';
 import type { Side } from '../../harp/side.ts';
 import { isSamePitch } from '../../music/pitch.ts';
+import { isNonEmpty, type NonEmpty } from '../../non-empty.ts';
 import type { Score } from '../../score/model/score.ts';
-import { isArpeggiated } from '../../score/plucked.ts';
 import { describeFinding } from '../describe-finding.ts';
 import { help } from '../help/help.ts';
 import { type NoteFix, noteFix } from '../model.ts';
@@ -13,6 +13,7 @@ import {
   fromBelow,
   HANDS,
   harmonicsOf,
+  isBroken,
   isGuessed,
   notesOf,
   otherHandTakes,
@@ -31,13 +32,13 @@ export const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFindi
       ...sharedStrings(score, chord),
       ...HANDS.flatMap((name) => {
         const hand = chord.filter((pluck) => pluck.hand === name);
-        return hand.length === 0
-          ? []
-          : [
+        return isNonEmpty(hand)
+          ? [
               ...tooMany(score, hand, name, chord),
               ...tooWide(score, hand, name, chord),
               ...harmonicFindings(score, hand, name, chord),
-            ];
+            ]
+          : [];
       }),
     ];
   });
@@ -64,15 +65,9 @@ const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
     ];
   });
 
-const tooMany = (
-  score: Score,
-  hand: readonly Pluck[],
-  name: Side,
-  chord: readonly Pluck[],
-): HandFinding[] => {
+const tooMany = (score: Score, hand: NonEmpty<Pluck>, name: Side, chord: readonly Pluck[]): HandFinding[] => {
   const strings = countStrings(hand);
   if (strings <= FINGERS) return [];
-  const isBroken = notesOf(hand).some(isArpeggiated);
   return [
     describeFinding(
       score,
@@ -83,23 +78,18 @@ const tooMany = (
         hand: name,
         help: [
           ...otherHandTakes(chord, name),
-          help('leave-out-of-chord', { notes: strings - FINGERS, isBroken }),
+          help('leave-out-of-chord', { notes: strings - FINGERS, isBroken: isBroken(hand) }),
         ],
       },
     ),
   ];
 };
 
-const tooWide = (
-  score: Score,
-  hand: readonly Pluck[],
-  name: Side,
-  chord: readonly Pluck[],
-): HandFinding[] => {
+const tooWide = (score: Score, hand: NonEmpty<Pluck>, name: Side, chord: readonly Pluck[]): HandFinding[] => {
   const sorted = [...hand].sort(fromBelow);
   const lowest = sorted[0]!;
   const highest = sorted.at(-1)!;
-  if (stretchOf(hand) <= TENTH_STEPS || notesOf(hand).some(isArpeggiated)) return [];
+  if (stretchOf(hand) <= TENTH_STEPS || isBroken(hand)) return [];
   return [
     describeFinding(
       score,
@@ -116,7 +106,7 @@ const tooWide = (
 
 const harmonicFindings = (
   score: Score,
-  hand: readonly Pluck[],
+  hand: NonEmpty<Pluck>,
   name: Side,
   chord: readonly Pluck[],
 ): HandFinding[] => {
@@ -135,9 +125,8 @@ const harmonicFindings = (
         },
       ),
     ),
-    ...(harmonics.length <= most
-      ? []
-      : [
+    ...(isNonEmpty(harmonics) && harmonics.length > most
+      ? [
           describeFinding(
             score,
             'too-many-harmonics',
@@ -148,6 +137,7 @@ const harmonicFindings = (
               help: [...otherHandTakes(chord, name), help('leave-out-harmonic', {})],
             },
           ),
-        ]),
+        ]
+      : []),
   ];
 };

@@ -2,6 +2,7 @@ import { group } from '../../group.ts';
 import type { Side } from '../../harp/side.ts';
 import { type Pitch, stepOf } from '../../music/pitch.ts';
 import { rationalKey } from '../../music/rational.ts';
+import { mapNonEmpty, type NonEmpty } from '../../non-empty.ts';
 import type { Note } from '../../score/model/note.ts';
 import { isArpeggiated } from '../../score/plucked.ts';
 import type { PlayingHand } from '../../sounding/hands.ts';
@@ -68,7 +69,7 @@ const fitsHands = (chord: readonly Pluck[]): boolean =>
     const hand = chord.filter((pluck) => pluck.hand === name);
     return (
       countStrings(hand) <= FINGERS &&
-      (stretchOf(hand) <= TENTH_STEPS || notesOf(hand).some(isArpeggiated)) &&
+      (stretchOf(hand) <= TENTH_STEPS || isBroken(hand)) &&
       harmonicsOf(hand).length <= HARMONICS_IN_HAND[name]
     );
   });
@@ -93,4 +94,7 @@ export const chordsOf = (plucks: readonly Pluck[]): Pluck[][] => {
   return [...group(atOnset, ({ note }) => rationalKey(note.onset)).values()];
 };
 
-export const notesOf = (plucks: readonly Pluck[]): Note[] => plucks.map(({ note }) => note);
+export const notesOf = (plucks: NonEmpty<Pluck>): NonEmpty<Note> => mapNonEmpty(plucks, ({ note }) => note);
+
+/** Whether some of its notes are arpeggiated. */
+export const isBroken = (hand: readonly Pluck[]): boolean => hand.some(({ note }) => isArpeggiated(note));

@@ -1,6 +1,6 @@
 import { uncapitalize } from '../../words/counts.ts';
 import type { NoteNames } from '../note-names.ts';
-import { NOTE_HELP, type NoteHelp } from './note-help.ts';
+import { describeNoteHelp, NOTE_HELP, type NoteHelp } from './note-help.ts';
 import { PLAYING_HELP } from './playing-help.ts';
 import { STRING_HELP } from './string-help.ts';
 
@@ -17,13 +17,15 @@ const HELP = {
 /** What can be advised where something cannot be played, or hardly. */
 export type HelpKind = keyof typeof HELP;
 
+type FactsByKind = { readonly [Kind in HelpKind]: Parameters<(typeof HELP)[Kind]>[0] };
+
 /** What the sentence of an advice is made of. */
-export type HelpFacts<Kind extends HelpKind> = Parameters<(typeof HELP)[Kind]>[0];
+export type HelpFacts<Kind extends HelpKind> = FactsByKind[Kind];
 
 /** What would help, as data: pitches, strings and numbers, to be told in any language. */
-export type ToldHelp = {
-  readonly [Kind in HelpKind]: { readonly kind: Kind; readonly facts: HelpFacts<Kind> };
-}[HelpKind];
+export type ToldHelp<Of extends HelpKind = HelpKind> = {
+  readonly [Kind in Of]: { readonly kind: Kind; readonly facts: FactsByKind[Kind] };
+}[Of];
 
 /** What would help at places of a finding. */
 export type Help = ToldHelp & {
@@ -33,16 +35,12 @@ export type Help = ToldHelp & {
 
 /** The engine’s own words. */
 export const HELP_SENTENCES: {
-  readonly [Kind in HelpKind]: (facts: HelpFacts<Kind>, names?: NoteNames) => string;
+  readonly [Kind in HelpKind]: (facts: FactsByKind[Kind], names?: NoteNames) => string;
 } = HELP;
 
 /** Help of a kind for a whole finding; the compiler sees to its facts. */
 export const help = <Kind extends HelpKind>(kind: Kind, facts: HelpFacts<Kind>): Help =>
   ({ kind, facts, places: null }) as Help;
 
-export const describeHelp = ({ kind, facts }: ToldHelp): string =>
-  (HELP_SENTENCES[kind] as (facts: ToldHelp['facts']) => string)(facts);
-
-function describeNoteHelp(fix: NoteHelp): string {
-  return (NOTE_HELP[fix.kind] as (facts: NoteHelp['facts']) => string)(fix.facts);
-}
+export const describeHelp = <Kind extends HelpKind>({ kind, facts }: ToldHelp<Kind>): string =>
+  HELP_SENTENCES[kind](facts);

@@ -60,12 +60,20 @@ export const NOTE_HELP = {
 } as const;
 
 /** What a fix does, with the facts of which its sentence is made. */
-export type NoteHelp = {
-  readonly [Kind in keyof typeof NOTE_HELP]: {
-    readonly kind: Kind;
-    readonly facts: Parameters<(typeof NOTE_HELP)[Kind]>[0];
-  };
-}[keyof typeof NOTE_HELP];
+export type NoteHelp<Of extends NoteHelpKind = NoteHelpKind> = {
+  readonly [Kind in Of]: { readonly kind: Kind; readonly facts: FactsByKind[Kind] };
+}[Of];
+
+type NoteHelpKind = keyof typeof NOTE_HELP;
+
+type FactsByKind = { readonly [Kind in NoteHelpKind]: Parameters<(typeof NOTE_HELP)[Kind]>[0] };
+
+const SENTENCES: {
+  readonly [Kind in NoteHelpKind]: (facts: FactsByKind[Kind], names?: NoteNames) => string;
+} = NOTE_HELP;
+
+export const describeNoteHelp = <Kind extends NoteHelpKind>({ kind, facts }: NoteHelp<Kind>): string =>
+  SENTENCES[kind](facts);
 
 /** “Write D♭4 for the C♯4 in bar 3 (2 notes).” */
 const sayChange = (change: ChangedNotes, names: NoteNames): string => {

@@ -1,7 +1,7 @@
 import { FAR_AHEAD_SECONDS, SHORTEST_LEAD_SECONDS } from '../../findings/catalogue/levers.ts';
-import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { type Help, help } from '../../findings/help/help.ts';
+import type { LeverFinding } from '../../findings/model.ts';
 import { openAlter } from '../../harp/open-tuning.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import type { LeverContext } from '../context.ts';

@@ -1,10 +1,11 @@
-import type { LeverFinding, LeverFindingCode } from '../../findings/catalogue.ts';
+import type { LeverFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import { handFindings } from '../../findings/hands/hand-findings.ts';
 import { type Help, help } from '../../findings/help/help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
+import type { LeverFinding } from '../../findings/model.ts';
 import { noteFix } from '../../findings/model.ts';
 import type { SpelledNote } from '../../findings/note-names.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
@@ -14,6 +15,8 @@ import { group } from '../../group.ts';
 import { type OpenTuning, openAlter, retunedLetters } from '../../harp/open-tuning.ts';
 import { rangeOf } from '../../harp/profile.ts';
 import { type Pitch, spelledName, stepOf } from '../../music/pitch.ts';
+import { rationalKey } from '../../music/rational.ts';
+import { mapNonEmpty, type NonEmpty } from '../../non-empty.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverSolution } from '../course/solve.ts';
@@ -71,7 +74,7 @@ const tuningFindings = ({ stage: context, problem }: LeverFacts): LeverFinding[]
       context.score,
       'strings-to-retune',
       { tuning: problem.tuning, usual: profile.tuning, changes },
-      {},
+      { place: 'start' },
     ),
   ];
 };
@@ -108,18 +111,20 @@ const spelledNote = ({ pitch: { letter, alter } }: PitchNeed): SpelledNote => ({
 
 const nameNeed = (need: PitchNeed): string => spelledName(spelledNote(need));
 
-const groupByName = (asked: readonly PitchNeed[]): PitchNeed[][] => [...group(asked, nameNeed).values()];
+const groupByName = (asked: readonly PitchNeed[]): NonEmpty<PitchNeed>[] => [
+  ...group(asked, nameNeed).values(),
+];
 
 /** One finding for all notes of one name: what is amiss is the tuning. */
-const missingInTuning = (facts: LeverFacts, group: readonly PitchNeed[]): LeverFinding => {
+const missingInTuning = (facts: LeverFacts, alike: NonEmpty<PitchNeed>): LeverFinding => {
   const { stage, problem } = facts;
   return describeFinding(
     stage.score,
     'no-string-in-tuning',
-    { note: spelledNote(group[0]!), tuning: problem.tuning, notes: group.length },
+    { note: spelledNote(alike[0]), tuning: problem.tuning, notes: alike.length },
     {
-      notes: group.map(({ note }) => note),
-      help: helpInTuning(facts, group),
+      notes: mapNonEmpty(alike, ({ note }) => note),
+      help: helpInTuning(facts, alike),
     },
   );
 };
@@ -127,14 +132,14 @@ const missingInTuning = (facts: LeverFacts, group: readonly PitchNeed[]): LeverF
 /** Another tuning for notes that this one lacks, where it leaves less that cannot be played on the whole. */
 const helpInTuning = (
   { stage, better, allTried }: LeverFacts,
-  group: readonly PitchNeed[],
+  alike: NonEmpty<PitchNeed>,
 ): readonly Help[] => {
   const isGiven = (pitch: Pitch, tuning: OpenTuning): boolean =>
     [pitch, ...otherLeverStrings(pitch)].some(
       (each) => leverFor(each, tuning, stage.options.profile) !== null,
     );
-  const serves = (tuning: OpenTuning): boolean => group.every(({ pitch }) => isGiven(pitch, tuning));
-  const note = spelledNote(group[0]!);
+  const serves = (tuning: OpenTuning): boolean => alike.every(({ pitch }) => isGiven(pitch, tuning));
+  const note = spelledNote(alike[0]);
   const serving = better.find(({ cost }) => serves(cost.tuning));
   if (serving !== undefined) {
     const { cost, stops, solution } = serving;
@@ -155,7 +160,7 @@ const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFa
   const rivalOf = createRivalSearch(problem.chosen.needs, moments, stepOf);
   return solution.unmet.map((need) => {
     const rival = rivalOf(need);
-    const about = rival === undefined ? [need] : [need, rival];
+    const about: NonEmpty<LeverNeed> = rival === undefined ? [need] : [need, rival];
     return describeFinding(
       score,
       'string-in-two-pitches',
@@ -165,7 +170,7 @@ const clashFindings = ({ stage: { score, moments }, problem, solution }: LeverFa
         ofOrnaments: ornamentNotesOf(about.map((each) => ({ ...each, pitch: pitchOf(each) }))),
       },
       {
-        notes: about.map(({ note }) => note),
+        notes: mapNonEmpty(about, ({ note }) => note),
         fixes: omitNoteFix(need),
         help: [help(LEAVE_ONE_OUT.kind, LEAVE_ONE_OUT.facts)],
       },
@@ -184,16 +189,10 @@ const omitNoteFix = (need: LeverNeed): LeverFinding['fixes'] =>
 /** Where one letter has two accidentals in two octaves at once: a lever harp can do it, a pedal harp cannot. */
 const octaveFindings = ({ stage: { score }, problem }: LeverFacts): LeverFinding[] => {
   const told = new Set<string>();
-  const byMoment = new Map<string, LeverNeed[]>();
-  for (const need of problem.chosen.needs) {
-    if (need.kind === 'swept') continue;
-    const key = `${need.onset.num}/${need.onset.den} ${need.letter}`;
-    const here = byMoment.get(key) ?? [];
-    here.push(need);
-    byMoment.set(key, here);
-  }
+  const plucked = problem.chosen.needs.filter(({ kind }) => kind !== 'swept');
+  const byMoment = group(plucked, ({ onset, letter }) => `${rationalKey(onset)} ${letter}`);
   return [...byMoment.values()].flatMap((needs) => {
-    const first = needs[0]!;
+    const [first] = needs;
     const other = needs.find((need) => need.octave !== first.octave && need.alter !== first.alter);
     const place = `${first.note.bar} ${first.letter}`;
     if (other === undefined || told.has(place)) return [];

@@ -1,8 +1,8 @@
-import { UNHURRIED_HANDS } from '../../difficulty/hurried-stretches.ts';
 import { help } from '../../findings/help/help.ts';
 import { type HurryOf, type MoveInPlace, moveInPlace } from '../../findings/hurried-passages.ts';
 import { openAlter } from '../../harp/open-tuning.ts';
 import { pitchName } from '../../music/pitch.ts';
+import { UNHURRIED_HANDS } from '../../time/hurried-stretches.ts';
 import type { LeverContext } from '../context.ts';
 import type { SolvedChange } from '../course/solve.ts';
 import type { LeverProblem } from '../problem.ts';

@@ -1,7 +1,7 @@
 import type { LeverPinFacts } from '../../findings/catalogue/levers.ts';
-import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import { help } from '../../findings/help/help.ts';
+import type { LeverFinding } from '../../findings/model.ts';
 import { compare } from '../../music/rational.ts';
 import { nameBarIn } from '../../words/bar-names.ts';
 import type { LeverContext } from '../context.ts';

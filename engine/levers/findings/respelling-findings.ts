@@ -1,8 +1,10 @@
-import type { LeverFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import { help } from '../../findings/help/help.ts';
+import type { LeverFinding } from '../../findings/model.ts';
+import { group } from '../../group.ts';
 import { pitchName } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
+import type { NonEmpty } from '../../non-empty.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
@@ -21,33 +23,27 @@ export const respellingFindings = (
   const places = [...respellings, ...neighbours].map((each) => ({ ...each, note: notes.get(each.note)! }));
   const isDouble = ({ from }: Place): boolean => Math.abs(from.alter) >= 2;
   return [
-    ...groupByString(places.filter((each) => !isDouble(each))).map((group) => onOtherString(score, group)),
+    ...groupByString(places.filter((each) => !isDouble(each))).map((alike) => onOtherString(score, alike)),
     ...places.filter(isDouble).map((each) => doubleAccidental(score, each)),
   ];
 };
 
 type Place = Omit<Respelling, 'note'> & { readonly note: Note };
 
-const groupByString = (places: readonly Place[]): (readonly Place[])[] => {
-  const groups = new Map<string, Place[]>();
-  for (const each of places) {
-    const key = `${pitchName(each.from)} ${pitchName(each.to)}`;
-    const group = groups.get(key) ?? [];
-    group.push(each);
-    groups.set(key, group);
-  }
-  return [...groups.values()];
-};
+const groupByString = (places: readonly Place[]): readonly NonEmpty<Place>[] => [
+  ...group(places, ({ from, to }) => `${pitchName(from)} ${pitchName(to)}`).values(),
+];
 
-const onOtherString = (score: Score, group: readonly Place[]): LeverFinding => {
-  const { from, to } = group[0]!;
-  const notes = [...new Set(group.map(({ note }) => note))].sort((a, b) => compare(a.onset, b.onset));
-  const { number } = score.bars[notes[0]!.bar]!;
+const onOtherString = (score: Score, alike: NonEmpty<Place>): LeverFinding => {
+  const [{ from, to }] = alike;
+  const notes = [...new Set(alike.map(({ note }) => note))].sort((a, b) => compare(a.onset, b.onset));
+  const { bar, onset } = notes[0]!;
+  const { number } = score.bars[bar]!;
   return describeFinding(
     score,
     'played-on-other-string',
-    { from, to, isOfOrnament: false, times: group.length, fromBar: number },
-    { notes },
+    { from, to, isOfOrnament: false, times: alike.length, fromBar: number },
+    { notes, place: { bar, at: onset } },
   );
 };
 

@@ -1,5 +1,6 @@
-import type { FindingContext } from '../../findings/describe-finding.ts';
+import type { PlaceAt } from '../../findings/describe-finding.ts';
 import type { PedalAt } from '../../findings/note-names.ts';
+import type { Note } from '../../score/model/note.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import type { PlannedPart } from '../fixes/fix-trials.ts';
 
@@ -7,7 +8,7 @@ import type { PlannedPart } from '../fixes/fix-trials.ts';
 export const aboutMove = (
   { prepared }: PlannedPart,
   move: SolvedMove,
-): Required<Pick<FindingContext, 'notes' | 'place'>> => {
+): { readonly notes: readonly Note[]; readonly place: PlaceAt } => {
   const { bar, at } = prepared.moments.all[move.moment]!;
   return { notes: move.before === null ? [] : [move.before.note], place: { bar, at } };
 };

@@ -1,5 +1,5 @@
 import type { LastMoved } from '../../findings/catalogue/pedals.ts';
-import type { PedalFinding, PedalFindingCode } from '../../findings/catalogue.ts';
+import type { PedalFindingCode } from '../../findings/catalogue.ts';
 import { describeFinding, type FindingContext } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import type { HandPart, handFindings } from '../../findings/hands/hand-findings.ts';
@@ -7,6 +7,7 @@ import { type Help, help } from '../../findings/help/help.ts';
 import type { EndedEarlier } from '../../findings/help/playing-help.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
+import type { PedalFinding } from '../../findings/model.ts';
 import { pedalAt, type SpelledNote } from '../../findings/note-names.ts';
 import { orderByPlace } from '../../findings/order-findings.ts';
 import { ornamentNotesOf } from '../../findings/ornament-notes.ts';
@@ -14,6 +15,7 @@ import { sharedPartFindings } from '../../findings/shared-part.ts';
 import { memoize, perObject } from '../../memoize.ts';
 import { LETTERS, type Pitch } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
+import { mapNonEmpty, type NonEmpty } from '../../non-empty.ts';
 import type { Score } from '../../score/model/score.ts';
 import { type Need, type NeedList, writtenString } from '../../sounding/needs.ts';
 import { createRivalSearch } from '../../sounding/rival-needs.ts';
@@ -107,14 +109,14 @@ const tellClash = (
   need: Need,
   rival: Need | undefined,
 ): Pick<OpenFinding, 'finding'> & { readonly place: TroubledPlace } => {
-  const about = rival === undefined ? [need] : [need, rival];
+  const about: NonEmpty<Need> = rival === undefined ? [need] : [need, rival];
   const place: TroubledPlace = {
     trouble: { kind: 'unmet', notes: about.map(({ note }) => note.id) },
     about,
     moment: moments.ofNote(need.startNote),
   };
   const context: FindingContext = {
-    notes: about.map((each) => each.note),
+    notes: mapNonEmpty(about, ({ note }) => note),
     help: [...endEarlier(need, rival), help('second-harp', {})],
   };
   const ofOrnaments = ornamentNotesOf(about.map((each) => ({ ...each, pitch: pitchOf(each) })));

@@ -1,7 +1,7 @@
-import { UNHURRIED_FEET } from '../../difficulty/hurried-stretches.ts';
 import { help } from '../../findings/help/help.ts';
 import { type HurryOf, type MoveInPlace, moveInPlace } from '../../findings/hurried-passages.ts';
 import { nameChange } from '../../findings/note-names.ts';
+import { UNHURRIED_FEET } from '../../time/hurried-stretches.ts';
 import type { SolvedMove } from '../course/foot.ts';
 import type { PreparedScore } from '../pedal-problem.ts';
 import { whilePlaying } from '../summary.ts';

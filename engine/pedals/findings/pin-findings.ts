@@ -1,6 +1,7 @@
-import type { FactsOf, PedalFinding } from '../../findings/catalogue.ts';
+import type { FactsOf } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import { help } from '../../findings/help/help.ts';
+import type { PedalFinding } from '../../findings/model.ts';
 import { pedalAt } from '../../findings/note-names.ts';
 import type { MovePin, Pin } from '../../harp/pin.ts';
 import { compare } from '../../music/rational.ts';

@@ -1,6 +1,6 @@
-import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { type Help, help } from '../../findings/help/help.ts';
+import type { PedalFinding } from '../../findings/model.ts';
 import { nameString, type Scordatura } from '../../harp/scordatura.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import type { Note } from '../../score/model/note.ts';
@@ -27,7 +27,7 @@ export const scordaturaFindings = (
       { tuned },
       {
         notes: users,
-        place: { bar: 0, at: score.bars[0]!.onset },
+        place: 'start',
         help: raised ? [help('ask-technician', {})] : [],
       },
     ),

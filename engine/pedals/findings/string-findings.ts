@@ -1,13 +1,14 @@
-import type { PedalFinding } from '../../findings/catalogue.ts';
 import { describeFinding } from '../../findings/describe-finding.ts';
 import { type Help, help } from '../../findings/help/help.ts';
 import type { NoteHelp } from '../../findings/help/note-help.ts';
+import type { PedalFinding } from '../../findings/model.ts';
 import { type NoteFix, noteFix } from '../../findings/model.ts';
 import { ornamentNotesOf } from '../../findings/ornament-notes.ts';
 import { isInRange, type PedalHarpProfile, rangeOf, stringOf } from '../../harp/profile.ts';
 import { isPosition } from '../../harp/setting.ts';
 import { type Pitch, stepOf } from '../../music/pitch.ts';
 import type { Score } from '../../score/model/score.ts';
+import { notesById } from '../../score/notes-by-id.ts';
 import { type NeedList, otherStrings, type StringNeed } from '../../sounding/needs.ts';
 import type { Respelling } from '../../sounding/respelling.ts';
 import { isTaken } from '../../sounding/taken-string.ts';
@@ -97,7 +98,7 @@ const neighbourElsewhere = (score: Score, { note, from, to }: Respelling): Pedal
     score,
     'played-on-other-string',
     { from, to, isOfOrnament: true, times: 1, fromBar: '' },
-    { notes: score.notes.filter((each) => each.id === note) },
+    { notes: [notesById(score.notes).get(note)!] },
   );
 
 const clashFinding = (
@@ -156,7 +157,7 @@ const doubleAccidental = (
     'double-accidental',
     { from, to },
     {
-      notes: score.notes.filter((each) => each.id === note),
+      notes: [notesById(score.notes).get(note)!],
       fixes,
       help: [help('write-for', { from, to })],
     },

@@ -1,6 +1,6 @@
-import type { PedalFinding } from '../../findings/catalogue.ts';
 import { help } from '../../findings/help/help.ts';
 import { listFastChanges } from '../../findings/join-findings.ts';
+import type { PedalFinding } from '../../findings/model.ts';
 import { type NoteFix, noteFix, suggestionsOf } from '../../findings/model.ts';
 import { SEVERITIES } from '../../findings/severity.ts';
 import { lazy } from '../../memoize.ts';

@@ -1,5 +1,6 @@
-import type { PedalFinding } from '../../findings/catalogue.ts';
+import { FINDINGS, isHandFinding } from '../../findings/catalogue.ts';
 import type { NoteHelp } from '../../findings/help/note-help.ts';
+import type { PedalFinding } from '../../findings/model.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { type Bearing, createBearingOf } from './bearing.ts';
@@ -70,7 +71,7 @@ const MOST_FURTHER = 4;
 
 /** A note left out is lost, unless another hand plucks its string at the same time. */
 const lossOf = ({ finding }: OpenFinding, { changes }: TriedFix): number =>
-  Number(finding.code !== 'string-for-both-hands' && changes.some(({ kind }) => kind === 'omit'));
+  Number(!FINDINGS[finding.code].omittedIsHeard && changes.some(({ kind }) => kind === 'omit'));
 
 /** Tries fixes: what they have to keep is that nothing gets worse, and that what they are for is fixed. */
 export class FixTrials {
@@ -103,7 +104,7 @@ export class FixTrials {
       .filter(({ changes }) => this.#staysFixed(finding, changes))
       .map(({ told, changes }) => ({ told, changes, local: null }));
     // One string for both hands loses nothing by being left to one of them.
-    const isByChoice = found.length > 0 || finding.code === 'string-for-both-hands';
+    const isByChoice = found.length > 0 || FINDINGS[finding.code].omittedIsHeard === true;
     const inOrder = isByChoice
       ? own
       : own.toSorted((a, b) => strangeness(a.changes) - strangeness(b.changes));
@@ -138,9 +139,8 @@ export class FixTrials {
 
   /** Free spelling knows no hands: it may put the other note on the string that one was taken off. */
   #staysFixed({ code }: PedalFinding, changes: readonly NoteChange[]): boolean {
-    const isOfHands = code === 'string-for-both-hands' || code === 'string-restruck-fast';
     const isFree = this.#part.prepared.options.spelling === 'free';
-    return !isOfHands || !isFree || changes.every(({ kind }) => kind === 'omit');
+    return !isHandFinding(code) || !isFree || changes.every(({ kind }) => kind === 'omit');
   }
 
   /** The plan with a fix that nothing taken before bears on. */

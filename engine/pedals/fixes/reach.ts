@@ -1,4 +1,4 @@
-import type { PedalFinding } from '../../findings/catalogue.ts';
+import type { PedalFinding } from '../../findings/model.ts';
 import { LETTERS } from '../../music/pitch.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';

@@ -1,5 +1,7 @@
-import type { PedalFinding } from '../../findings/catalogue.ts';
-import type { FindingPlace } from '../../findings/model.ts';
+import type { Remedy } from '../../findings/catalogue/entry.ts';
+import { FINDINGS } from '../../findings/catalogue.ts';
+import { stopPlaces } from '../../findings/count-places.ts';
+import type { FindingPlace, PedalFinding } from '../../findings/model.ts';
 import { group } from '../../group.ts';
 import { areDeepEqual } from '../../memoize.ts';
 import { compare } from '../../music/rational.ts';
@@ -33,18 +35,9 @@ const MOST_PLACES = 40;
 /** Sets of notes that are planned with for one place. */
 const MOST_TRIALS = 24;
 
-/** Where a slower tempo helps. */
-const CODE_OF_TIME: PedalFinding['code'] = 'foot-too-busy';
-
-/** Where another harp is no better off: it has the same strings. */
-const CODE_OF_RANGE: PedalFinding['code'] = 'out-of-range';
-
-/** Where it helps that a note waits for a pedal. */
-const CODES_OF_PEDALS: readonly PedalFinding['code'][] = [
-  CODE_OF_TIME,
-  'pedal-in-two-positions',
-  'string-in-two-pitches',
-];
+/** What may help where pedals fail, beside changed notes. */
+const mayHelp = (remedy: Remedy, code: PedalFinding['code']): boolean =>
+  FINDINGS[code].remedies?.includes(remedy) ?? false;
 
 /**
  * Searches for every place that cannot be played the smallest fixes: notes respelled, an octave away or
@@ -66,11 +59,10 @@ export const listFixes = (
   plan: Plan = planPedals(score, options),
 ): PartFixes => {
   const trials = createTrials(score, options);
-  const places = plan.findings
-    .filter(({ severity }) => severity === 'stop')
-    .flatMap((finding) => finding.places.map((place) => ({ finding, place })))
-    // Findings of several places follow each other by kind, their places by bar.
-    .sort(({ place: a }, { place: b }) => a.bar - b.bar || compare(a.beat, b.beat));
+  // Findings of several places follow each other by kind, their places by bar.
+  const places = stopPlaces(plan.findings).toSorted(
+    ({ place: a }, { place: b }) => a.bar - b.bar || compare(a.beat, b.beat),
+  );
   const quick = trials.planWith([]);
   const chosen = choose(places);
   const search = { score, plan, before: quick, trials, options };
@@ -123,9 +115,7 @@ const leftOutBy = (places: readonly PlaceFixes[]): readonly string[] =>
 
 /** Notes that find their pedal elsewhere, or move it without time: the first of those that a place names. */
 const unplayedIn = ({ findings }: Plan): readonly string[] =>
-  findings
-    .filter(({ severity }) => severity === 'stop')
-    .flatMap(({ places }) => places.flatMap(({ notes }) => notes.slice(0, 1)));
+  stopPlaces(findings).flatMap(({ place }) => place.notes.slice(0, 1));
 
 /** @param mayGo notes that the fixes of earlier places leave out: where all are taken, they do not sound for others */
 const fixesAt = (
@@ -150,20 +140,19 @@ const fixesAt = (
   const offers = distinct([...own, ...found, ...together, ...octaves, ...without])
     .slice(0, MOST_TRIALS)
     .flatMap(tryOut);
-  if (code === CODE_OF_TIME && !offers.some(({ kind }) => comesFirst(kind))) {
+  if (FINDINGS[code].failsBy === 'feet' && !offers.some(({ kind }) => comesFirst(kind))) {
     for (const sets of respellingsNear(score, plan, place, options, secondsAt)) {
       if (!offers.some(({ kind }) => comesFirst(kind))) offers.push(...sets.flatMap(tryOut));
     }
   }
-  if (CODES_OF_PEDALS.includes(code)) {
+  if (mayHelp('later-note', code)) {
     for (const { delay, after } of findDelays(score, place, trouble, before, trials)) {
       offers.push(delayOffer(score, place, delay, allGrowth(score, before, after)));
     }
   }
-  const tempo =
-    code === CODE_OF_TIME
-      ? findTempoLimit(score, { ...place, code }, barsOfMoves(score, plan, place, secondsAt), before, trials)
-      : null;
+  const tempo = mayHelp('slower-tempo', code)
+    ? findTempoLimit(score, { ...place, code }, barsOfMoves(score, plan, place, secondsAt), before, trials)
+    : null;
   if (tempo !== null) offers.push(tempoOffer(score, tempo));
   const { bar, barNumber, barName, beat, notes, sentence } = place;
   return {
@@ -197,7 +186,7 @@ const fixesOfPassage = (
 
 /** Without what another harp could not play either. */
 const forHarps = (code: PedalFinding['code'], offers: readonly OfferedFix[]): readonly OfferedFix[] =>
-  code === CODE_OF_RANGE ? offers.filter(({ kind }) => kind !== 'second-harp') : offers;
+  mayHelp('second-harp', code) ? offers : offers.filter(({ kind }) => kind !== 'second-harp');
 
 const allGrowth = (score: Score, before: Plan, after: Plan): Growth => ({
   ...growthOf(before, after),

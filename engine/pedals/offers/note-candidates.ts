@@ -1,6 +1,5 @@
 import { least } from 'd3-array';
-import type { PedalFinding } from '../../findings/catalogue.ts';
-import type { FindingPlace } from '../../findings/model.ts';
+import type { FindingPlace, PedalFinding } from '../../findings/model.ts';
 import { midiOf, type Pitch } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model/note.ts';

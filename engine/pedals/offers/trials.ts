@@ -1,8 +1,7 @@
 import { rollup } from 'd3-array';
-import type { PedalFinding } from '../../findings/catalogue.ts';
-import { countPlaces } from '../../findings/count-places.ts';
+import { countPlaces, stopPlaces } from '../../findings/count-places.ts';
 import { handFindings } from '../../findings/hands/hand-findings.ts';
-import type { FindingPlace } from '../../findings/model.ts';
+import type { FindingPlace, PedalFinding } from '../../findings/model.ts';
 import { group } from '../../group.ts';
 import { areDeepEqual, memoize } from '../../memoize.ts';
 import { rationalKey } from '../../music/rational.ts';
@@ -77,14 +76,14 @@ export const withChanges = (options: PlanOptions, changes: readonly NoteChange[]
   ]),
 });
 
-const placesOf = ({ findings }: Plan, severity: PedalFinding['severity']) =>
+const warningsIn = ({ findings }: Plan) =>
   findings
-    .filter((finding) => finding.severity === severity)
-    .flatMap(({ code, places }) => places.map(({ notes, bar, beat }) => ({ code, notes, bar, beat })));
+    .filter(({ severity }) => severity === 'warn')
+    .flatMap(({ code, places }) => places.map(({ bar }) => ({ code, bar })));
 
 export const countStops = ({ findings }: Plan): number => countPlaces(findings, 'stop');
 
-const stopsOf = (plan: Plan): ReadonlySet<string> => new Set(placesOf(plan, 'stop').map(keyOfTrouble));
+const stopsOf = (plan: Plan): ReadonlySet<string> => new Set(stopsIn(plan).map(keyOfTrouble));
 
 /** Places with a warning. */
 export const countWarnings = ({ findings }: Plan): number => countPlaces(findings, 'warn');
@@ -108,7 +107,7 @@ export const warningsLeft = (
 const warningsThen = (before: Plan, after: Plan): readonly WarningLeft[] => {
   const countIn = (plan: Plan) =>
     rollup(
-      placesOf(plan, 'warn'),
+      warningsIn(plan),
       ({ length }) => length,
       ({ code }) => code,
       ({ bar }) => bar,
@@ -135,7 +134,13 @@ export const growthOf = (
 export type StopAt = Pick<FindingPlace, 'notes' | 'bar' | 'beat'> & Pick<PedalFinding, 'code'>;
 
 /** The places of a plan that cannot be played. */
-export const stopsIn = (plan: Plan): readonly StopAt[] => placesOf(plan, 'stop');
+export const stopsIn = ({ findings }: Plan): readonly StopAt[] =>
+  stopPlaces(findings).map(({ finding: { code }, place: { notes, bar, beat } }) => ({
+    code,
+    notes,
+    bar,
+    beat,
+  }));
 
 /**
  * Whether a place has become playable, and no other unplayable. Where two pedals have no time together, which of them is

@@ -1,10 +1,10 @@
+import { orderByPlace } from '../../findings/order-findings.ts';
 import type { LeverAt } from '../../harp/lever-name.ts';
 import type { OpenTuning } from '../../harp/open-tuning.ts';
-import { compare, type Rational } from '../../music/rational.ts';
+import type { Rational } from '../../music/rational.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { LeverName } from '../../score/words/lever-words.ts';
 import { quoteWords } from '../../score/words/pedal-words.ts';
-import type { Need } from '../../sounding/needs.ts';
 import { nameBarIn } from '../../words/bar-names.ts';
 import { listContradictions } from '../marking-faults.ts';
 import type { Failure } from '../marking-playback.ts';
@@ -36,7 +36,7 @@ export interface LeverProofFacts {
 
 /** All findings in order of place. */
 export const listLeverProofFindings = (facts: LeverProofFacts): readonly LeverProofFinding[] =>
-  [
+  orderByPlace([
     ...unreadFindings(facts),
     ...strayFindings(facts),
     ...startFindings(facts),
@@ -47,7 +47,7 @@ export const listLeverProofFindings = (facts: LeverProofFacts): readonly LeverPr
     ]),
     ...troubleFindings(facts),
     ...uneasyFindings(facts),
-  ].sort((a, b) => a.bar - b.bar || compare(a.beat, b.beat));
+  ]);
 
 export const describeLeverProofFinding = describingWith(describeLeverFixes);
 
@@ -99,7 +99,7 @@ const leverAt = ({ string }: StringPart, { tuning }: LeverProofFacts, position: 
 const failureFinding = (failure: Failure, part: StringPart, facts: LeverProofFacts): LeverProofFinding => {
   const { score, fixesFor } = facts;
   const { wanted, needs, stands, marking, landedIn, whileHeld, faults } = failure;
-  const [need] = needs as readonly [Need, ...Need[]];
+  const [need] = needs;
   const rival = part.rivalOf(need);
   const isHeld = whileHeld && marking > 0;
   const isLanding = !whileHeld && landedIn !== null && part.played.wasMet(need);

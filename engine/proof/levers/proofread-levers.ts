@@ -66,7 +66,7 @@ const unmarked = (score: Score, options: LeverOptions): LeverProof => ({
       score,
       'no-lever-markings',
       {},
-      { fixes: [], advice: [{ kind: 'annotate-first', facts: {} }] },
+      { place: 'start', fixes: [], advice: [{ kind: 'annotate-first', facts: {} }] },
     ),
   ],
   correct: false,

@@ -74,9 +74,9 @@ export const joinAdditions = (draft: PartDraft, places: Places): PartDraft => {
 
 /** What several changes that are all new and stand near each other anyway save nothing by. */
 const savesEdits = (shares: readonly Share[]): boolean => {
-  if (shares.length < 2) return false;
-  const [{ wish: first }] = shares as readonly [Share, ...Share[]];
-  return shares.some(({ wish }) => !wish.isAdded || !areNear(first.window, wish.window));
+  const [first, ...others] = shares;
+  if (first === undefined || others.length === 0) return false;
+  return shares.some(({ wish }) => !wish.isAdded || !areNear(first.wish.window, wish.window));
 };
 
 const areNear = (one: MarkingWindow, other: MarkingWindow): boolean => {

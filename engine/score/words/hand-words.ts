@@ -1,3 +1,4 @@
+import { group } from '../../group.ts';
 import type { Side } from '../../harp/side.ts';
 import { compare, type Rational } from '../../music/rational.ts';
 import type { HandWords } from '../model/note.ts';
@@ -72,13 +73,7 @@ export const notesWithHandWords = <
 ): ReadonlyMap<T, HandWords> => {
   const found = new Map<T, HandWords>();
   if (words.length === 0) return found;
-  const byPlace = new Map<string, T[]>();
-  for (const note of notes) {
-    const key = `${note.bar} ${note.staff}`;
-    const there = byPlace.get(key);
-    if (there === undefined) byPlace.set(key, [note]);
-    else there.push(note);
-  }
+  const byPlace = group(notes, ({ bar, staff }) => `${bar} ${staff}`);
   for (const { bar, at, staff, words: said } of words) {
     const there = byPlace.get(`${bar} ${staff}`) ?? [];
     const first = there.find(({ onset }) => compare(onset, at) >= 0);

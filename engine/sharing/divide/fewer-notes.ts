@@ -1,5 +1,5 @@
-import type { PedalFinding } from '../../findings/catalogue.ts';
-import type { FindingPlace } from '../../findings/model.ts';
+import { stopPlaces } from '../../findings/count-places.ts';
+import type { FindingPlace, PedalFinding } from '../../findings/model.ts';
 import { keyOfTrouble } from '../../pedals/fixes/hand-troubles.ts';
 import type { Plan } from '../../pedals/model.ts';
 import { candidatesFor } from '../../pedals/offers/note-candidates.ts';
@@ -39,7 +39,7 @@ export const fewerInPlaceOf = (
   search: FewerSearch,
 ): ReadonlySet<string> | null => {
   const rest = new Set([...seconds].filter((id) => !near.some((note) => note.id === id)));
-  const known = new Set(stopsOf(search.firstWithout(seconds)).map(keyOf));
+  const known = new Set(stopPlaces(search.firstWithout(seconds).findings).map(keyOf));
   for (let most = 1; most < near.length; most += 1) {
     const found = within(rest, most, known, search);
     if (found !== null) return found;
@@ -59,9 +59,9 @@ export const insteadOf = (
 ): readonly string[] => {
   if (search.budget.left <= 0) return [];
   search.budget.left -= 1;
-  const known = new Set(stopsOf(search.firstWithout(seconds)).map(keyOf));
+  const known = new Set(stopPlaces(search.firstWithout(seconds).findings).map(keyOf));
   const plan = search.firstWithout(new Set([...seconds].filter((id) => id !== note.id)));
-  const stop = stopsOf(plan).find((each) => !known.has(keyOf(each)));
+  const stop = stopPlaces(plan.findings).find((each) => !known.has(keyOf(each)));
   if (stop === undefined) return [];
   return waysToFree(search.score, plan, stop).flatMap(([id, ...more]) =>
     id !== undefined && more.length === 0 && id !== note.id && !seconds.has(id) && search.isOpen(id)
@@ -80,7 +80,7 @@ const within = (
   if (search.budget.left <= 0) return null;
   search.budget.left -= 1;
   const plan = search.firstWithout(seconds);
-  const stop = stopsOf(plan).find((each) => !known.has(keyOf(each)));
+  const stop = stopPlaces(plan.findings).find((each) => !known.has(keyOf(each)));
   if (stop === undefined) return seconds;
   for (const notes of waysToFree(search.score, plan, stop)) {
     const gone = notes.filter((id) => !seconds.has(id));
@@ -95,10 +95,5 @@ const waysToFree = (score: Score, plan: Plan, { finding, place }: Stop): readonl
   candidatesFor(score, plan, finding, place, buildClock(score.tempo))
     .without.map((changes) => changes.map(({ note }) => note))
     .sort((a, b) => a.length - b.length);
-
-const stopsOf = ({ findings }: Plan): readonly Stop[] =>
-  findings
-    .filter(({ severity }) => severity === 'stop')
-    .flatMap((finding) => finding.places.map((place) => ({ finding, place })));
 
 const keyOf = ({ finding: { code }, place: { notes } }: Stop): string => keyOfTrouble({ code, notes });

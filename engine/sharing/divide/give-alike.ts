@@ -1,3 +1,4 @@
+import { FINDINGS } from '../../findings/catalogue.ts';
 import { group } from '../../group.ts';
 import { pitchName } from '../../music/pitch.ts';
 import type { PlanOptions } from '../../pedals/options.ts';
@@ -48,7 +49,7 @@ const notesWithoutTime = (
   const told = toldIn(score);
   const byId = notesById(score.notes);
   return planShare(score, players, player, options)
-    .findings.filter(({ code, places }) => code === 'foot-too-busy' && places.length > 1)
+    .findings.filter(({ code, places }) => FINDINGS[code].failsBy === 'feet' && places.length > 1)
     .flatMap(({ notes }) => {
       const open = notes.filter((id) => playersTold(told.get(id)) === null);
       return [...group(open, (id) => pitchName(writtenString(byId.get(id)!))).values()];

@@ -1,3 +1,4 @@
+import { stopPlaces } from '../../findings/count-places.ts';
 import type { Plan } from '../../pedals/model.ts';
 import { createTrials } from '../../pedals/offers/trials.ts';
 import type { PlanOptions } from '../../pedals/options.ts';
@@ -81,9 +82,7 @@ export const planShares = (
 export const countStops = ({ stops: [first, second] }: Pick<DividedPart, 'stops'>): number => first + second;
 
 const barsOfStops = ({ findings }: Plan): readonly number[] =>
-  findings
-    .filter(({ severity }) => severity === 'stop')
-    .flatMap(({ places }) => places.map(({ bar }) => bar));
+  stopPlaces(findings).map(({ place }) => place.bar);
 
 /** The score with the notes of one player alone as played. */
 export const shareOf = (

@@ -3,12 +3,14 @@ import {
   compare,
   countFinder,
   type GradedMeasure,
+  type HarpFinding,
   type HarpPlan,
   hardestFirst,
   nameBarIn,
   nameEndsIn,
   type PassageDifficulty,
   type Score,
+  stopPlaces,
   tempoUnit,
 } from '../../../engine/index.ts';
 import { rowText, settingItems } from '../../draw/name-items.ts';
@@ -109,8 +111,8 @@ const barsFailing = (
   { findings }: HarpPlan['plan'],
   { from, until }: PassageDifficulty,
 ): readonly number[] => {
-  const stops = findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places);
-  const bars = new Set(stops.map(({ bar }) => bar).filter((bar) => bar >= from && bar <= until));
+  const stops = stopPlaces<HarpFinding>(findings);
+  const bars = new Set(stops.map(({ place }) => place.bar).filter((bar) => bar >= from && bar <= until));
   return [...bars].sort((a, b) => a - b);
 };
 

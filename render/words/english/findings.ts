@@ -1,14 +1,24 @@
-import { FINDINGS, HELP_SENTENCES, nameCount, SEVERITY_WORDS, uncapitalize } from '../../../engine/index.ts';
-import type { FindingSentences, HelpSentences, PassageSentences } from '../finding-words.ts';
-import { mapValues } from './phrases.ts';
+import {
+  FINDINGS,
+  HELP_SENTENCES,
+  nameCount,
+  PASSAGE_SENTENCES,
+  SEVERITY_WORDS,
+  uncapitalize,
+} from '../../../engine/index.ts';
+import type { FindingSentences, HelpSentences } from '../finding-words.ts';
+import { fieldOfEach, mapValues } from './phrases.ts';
+
+// The engine’s own words.
+const sentences: FindingSentences = fieldOfEach(FINDINGS, 'sentence');
+const help: HelpSentences = HELP_SENTENCES;
 
 export const FINDINGS_WORDS = {
   severities: mapValues(SEVERITY_WORDS, ({ name }) => name),
   unplayable: 'Not playable as printed',
-  // The engine’s own words.
-  sentences: mapValues(FINDINGS, ({ sentence }) => sentence) as unknown as FindingSentences,
-  passages: mapValues(FINDINGS, ({ passage }) => passage) as unknown as PassageSentences,
-  help: HELP_SENTENCES as unknown as HelpSentences,
+  sentences,
+  passages: PASSAGE_SENTENCES,
+  help,
   /** Over what would help at a place, and where a finding is about several. */
   oneIsEnough: 'One of these is enough:',
   oneForEachPlace: 'One for each place is enough:',

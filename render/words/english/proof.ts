@@ -7,7 +7,9 @@ import {
   type LeverFixSentences,
 } from '../../../engine/index.ts';
 import type { AdviceSentences, ProofSentences } from '../finding-words.ts';
-import { mapValues } from './phrases.ts';
+import { fieldOfEach } from './phrases.ts';
+
+const sentences: ProofSentences = fieldOfEach(FINDINGS, 'sentence');
 
 export const PROOF_WORDS = {
   nothing: 'Nothing is wrong',
@@ -19,7 +21,7 @@ export const PROOF_WORDS = {
     lever: 'Every note finds its lever, and a hand has time for each change.',
   },
   // The engine’s own words.
-  sentences: mapValues(FINDINGS, ({ sentence }) => sentence) as unknown as ProofSentences,
+  sentences,
   advice: ADVICE_SENTENCES as AdviceSentences,
   fixes: ENGLISH_FIXES as FixSentences,
   leverFixes: ENGLISH_LEVER_FIXES as LeverFixSentences,

@@ -1,3 +1,4 @@
+import type { PassageSentences } from '../../../engine/index.ts';
 import {
   afterSentence,
   FINGERS,
@@ -8,7 +9,7 @@ import {
   type RingingFacts,
 } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
-import type { FindingSentences, PassageSentences } from '../finding-words.ts';
+import type { FindingSentences } from '../finding-words.ts';
 import { count, list } from './phrases.ts';
 
 const SIDES = { left: 'linke', right: 'rechte' } as const;

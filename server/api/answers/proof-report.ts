@@ -65,6 +65,7 @@ export const proofReport = z
   .object({
     title: z.string(),
     part: z.object({ ids: z.array(z.string()).readonly(), name: z.string() }),
+    harp: z.enum(['pedal', 'lever']).meta({ description: 'Which harp the markings are for.' }),
     bars: z.int(),
     markings: z.int().meta({
       description: 'How many markings of pedals the file has; for a lever harp, texts that tell of levers.',

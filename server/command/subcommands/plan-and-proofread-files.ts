@@ -42,13 +42,9 @@ const judgeMarkings = ({ correct, repair }: ProofReport): string => {
   return repair.edits.length > 0 ? 'the markings need fixing' : 'no change of a marking was found that helps';
 };
 
-/** A file without markings says so in its first finding. */
-const harpOf = ({ findings }: ProofReport): 'lever' | 'pedal' =>
-  findings.some(({ code }) => code === 'no-lever-markings') ? 'lever' : 'pedal';
-
 const verdict = (report: ProofReport): string =>
   report.markings === 0
-    ? `no ${harpOf(report)} markings`
+    ? `no ${report.harp} markings`
     : `${nameCount(report.markings, 'marking')}, ${nameCount(report.findings.length, 'finding')}: ${judgeMarkings(report)}`;
 
 const describeProof = (input: string, report: ProofReport): readonly string[] => [
@@ -58,7 +54,7 @@ const describeProof = (input: string, report: ProofReport): readonly string[] =>
 
 /** The harp of which the files without markings are, where it is one. */
 const nameHarps = (incorrect: readonly ProofReport[]): string => {
-  const harps = new Set(incorrect.filter(({ markings }) => markings === 0).map(harpOf));
+  const harps = new Set(incorrect.filter(({ markings }) => markings === 0).map(({ harp }) => harp));
   return harps.size === 1 ? `${[...harps][0]} ` : '';
 };
 

@@ -33,7 +33,7 @@ export type LikeChange =
 
 const nameLikeChange = (code: FindingCode, change: LikeChange): string => {
   if (change.kind === 'respell') return `write ${change.to} for the ${change.from}`;
-  return code === 'string-for-both-hands' ? 'play the note with one hand only' : 'leave out the note';
+  return FINDINGS[code].omittedIsHeard ? 'play the note with one hand only' : 'leave out the note';
 };
 
 /** What is told of a part: findings, markings in the file, difficulty, fixes. */

@@ -6,12 +6,14 @@ import {
   LEVER_FINDING_CODES,
   type LeverFindingCode,
   type LeverProofCode,
+  PASSAGE_SENTENCES,
   PEDAL_FINDING_CODES,
   type PedalFindingCode,
   PROOF_FINDING_CODES,
   type ProofFindingCode,
+  type Told,
+  type ToldPlace,
 } from '../../../engine/findings/catalogue.ts';
-import type { Told } from '../../../engine/findings/model.ts';
 import { tuneToKey } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { settingFrom } from '../../../engine/harp/setting.ts';
@@ -471,14 +473,19 @@ type Found = readonly {
   readonly code: string;
   readonly sentence: string;
   readonly severity: string;
-  readonly told: Told;
+  readonly told: Told<FindingCode>;
 }[];
 
 /** The sentence again, from what the finding keeps to be told in any language. */
-const tellAgain = (code: FindingCode, told: Told): string =>
+const tellAgain = (told: Told<FindingCode>): string =>
   told.kind === 'passage'
-    ? FINDINGS[code].passage!(told.places, told.guessed)
-    : FINDINGS[code].sentence(told.facts as FactsOf<FindingCode> as never);
+    ? PASSAGE_SENTENCES[told.code](told.places, told.guessed)
+    : tellPlace(told, FINDINGS);
+
+const tellPlace = <Code extends FindingCode>(
+  { code, facts }: ToldPlace<Code>,
+  findings: { readonly [Each in FindingCode]: { readonly sentence: (facts: FactsOf<Each>) => string } },
+): string => findings[code].sentence(facts);
 
 /** Each code with what is found in its two parts. */
 const tryEach = <Part, Options>(
@@ -518,7 +525,7 @@ describe.each([
     expect(inAbsent().map((each) => each.code)).not.toContain(code);
     for (const { sentence, severity, told: facts } of told) {
       expect(severity).toBe(FINDINGS[code].severity);
-      expect(tellAgain(code, facts)).toBe(sentence);
+      expect(tellAgain(facts)).toBe(sentence);
       expect(sentence).toMatch(/^[A-Z].*[^.]\.$/);
       expect(sentence).not.toMatch(/undefined|null|NaN|\ba [AEF]\b/);
     }

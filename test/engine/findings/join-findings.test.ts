@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { FINDINGS, type PedalFinding, type PedalFindingCode } from '../../../engine/findings/catalogue.ts';
+import { FINDINGS, type PedalFindingCode } from '../../../engine/findings/catalogue.ts';
 import { describeFinding } from '../../../engine/findings/describe-finding.ts';
 import { extentOf, nameExtent } from '../../../engine/findings/extent.ts';
 import { help } from '../../../engine/findings/help/help.ts';
 import { joinFindings } from '../../../engine/findings/join-findings.ts';
+import type { PedalFinding } from '../../../engine/findings/model.ts';
 import { type NoteFix, noteFix } from '../../../engine/findings/model.ts';
 import { orderForPeople } from '../../../engine/findings/order-findings.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
@@ -230,7 +231,7 @@ describe('joining any findings', () => {
         ...place,
         code,
         severity: FINDINGS[code].severity,
-        told: { kind: 'place', facts: {}, guessed: false },
+        told: { kind: 'place', code, facts: {}, guessed: false } as PedalFinding['told'],
         suggestions: [...fixes, 'Take more time here.'],
         help: [help('more-time', {})],
         fixes: fixes.map((sentence) => ({

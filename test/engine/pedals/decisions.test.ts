@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { PedalFinding, PedalFindingCode } from '../../../engine/findings/catalogue.ts';
-import type { NoteFix } from '../../../engine/findings/model.ts';
+import type { PedalFindingCode } from '../../../engine/findings/catalogue.ts';
+import type { NoteFix, PedalFinding } from '../../../engine/findings/model.ts';
 import { pitchName } from '../../../engine/music/pitch.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions, type Spelling } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';

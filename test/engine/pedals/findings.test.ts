@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { PedalFinding, PedalFindingCode } from '../../../engine/findings/catalogue.ts';
+import type { PedalFindingCode } from '../../../engine/findings/catalogue.ts';
+import type { PedalFinding } from '../../../engine/findings/model.ts';
 import { rational, ZERO } from '../../../engine/music/rational.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../engine/pedals/options.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { PedalFinding } from '../../../engine/findings/catalogue.ts';
+import type { PedalFinding } from '../../../engine/findings/model.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
 import {
   firstFixes,

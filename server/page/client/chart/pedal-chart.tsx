@@ -1,5 +1,5 @@
 import { useMemo, useRef, useState } from 'preact/hooks';
-import { LETTERS, type Move, toNumber } from '../../../../engine/index.ts';
+import { LETTERS, type Move, stopPlaces, toNumber } from '../../../../engine/index.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import type { DecisionActions } from '../decisions/decision-actions.ts';
 import { pinOfMove } from '../decisions/decision-edits.ts';
@@ -35,11 +35,11 @@ import { useKeptFocus, useLongChart } from './geometry/long-chart.ts';
 import { Spans } from './lanes/chart-decisions.tsx';
 import {
   Bars,
+  type ChartedStop,
   Divider,
   HardSpots,
   Impossible,
   Lane,
-  type StopPlace,
   WindowBar,
 } from './lanes/chart-lanes.tsx';
 import { MovePoint, namedMoves } from './lanes/chart-moves.tsx';
@@ -138,7 +138,7 @@ const useLanes = (
           <Divider part={part} xOf={xOf} />
         </Bars>
         <Spans part={part} decisions={actions.decisions} xOf={xOf} />
-        <Impossible places={stopsOf(part)} xOf={xOf} height={HEIGHT} />
+        <Impossible places={chartStops(part)} xOf={xOf} height={HEIGHT} />
       </>
     ),
     [part, actions.decisions, width, near.from, near.until],
@@ -187,12 +187,11 @@ const Moves = ({ part, actions, scale, near, chosen, wanted, drag, ...use }: Mov
   );
 };
 
-/** Each place that cannot be played as printed, those of one passage too. */
-const stopsOf = (part: PlannedPart): readonly StopPlace[] =>
-  part.plan.findings
-    .filter(({ severity }) => severity === 'stop')
-    .flatMap(({ places }) => places)
-    .map((place) => ({ quarters: findingQuarters(part, place), sentence: place.sentence }));
+const chartStops = (part: PlannedPart): readonly ChartedStop[] =>
+  stopPlaces(part.plan.findings).map(({ place }) => ({
+    quarters: findingQuarters(part, place),
+    sentence: place.sentence,
+  }));
 
 /** The span in which a move may be made. */
 const MoveWindow = ({

@@ -1,8 +1,15 @@
-import { type PedalFinding, rationalKey, type Severity } from '../../../../engine/index.ts';
+import {
+  FINDINGS,
+  type PedalFinding,
+  type PlanFindingCode,
+  rationalKey,
+  type Severity,
+  stopPlaces,
+} from '../../../../engine/index.ts';
 
 /** A finding as far as it tells of something that goes wrong, of either harp. */
 export interface ToldFinding {
-  readonly code: string;
+  readonly code: PlanFindingCode;
   readonly severity: Severity;
   readonly places: readonly {
     /** By what the place is known again in another plan. */
@@ -24,10 +31,8 @@ export interface Trouble {
   readonly sentence: string;
 }
 
-const REFUSALS: ReadonlySet<string> = new Set(['pin-not-honoured', 'lever-pin-not-honoured']);
-
 const kindOf = ({ code, severity }: ToldFinding): Trouble['kind'] | null =>
-  REFUSALS.has(code) ? 'refused' : severity === 'stop' ? 'unplayable' : null;
+  FINDINGS[code].refusesDecision ? 'refused' : severity === 'stop' ? 'unplayable' : null;
 
 /** Findings of the pedals as they come from the engine. */
 export const toldOfPedals = (findings: readonly PedalFinding[]): readonly ToldFinding[] =>
@@ -46,7 +51,7 @@ export const toldOfPedals = (findings: readonly PedalFinding[]): readonly ToldFi
 /** Findings of the levers as a report has them. */
 export const toldOfLevers = (
   findings: readonly {
-    readonly code: string;
+    readonly code: PlanFindingCode;
     readonly severity: Severity;
     readonly places: readonly {
       readonly barIndex: number;
@@ -105,7 +110,7 @@ export interface Solved {
 type ToldPlace = ToldFinding['places'][number];
 
 const stopsOf = (findings: readonly ToldFinding[]): readonly ToldPlace[] =>
-  findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places);
+  stopPlaces(findings).map(({ place }) => place);
 
 /** Whether something stands at a place that is about the same: at its beat, or with its notes at another of the bar. */
 const standsFor = (place: ToldPlace, other: ToldPlace): boolean =>

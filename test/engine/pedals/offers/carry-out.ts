@@ -1,8 +1,8 @@
 import { expect } from 'vitest';
-import { decisionsOfFix } from '../../../../engine/decisions/fix-decisions.ts';
 import { nameNotes } from '../../../../engine/decisions/notes-at.ts';
 import { placeDecisions } from '../../../../engine/decisions/place-decisions.ts';
 import type { Plan } from '../../../../engine/pedals/model.ts';
+import { decisionsOfFix } from '../../../../engine/pedals/offers/fix-decisions.ts';
 import type { OfferedFix } from '../../../../engine/pedals/offers/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../../../../engine/pedals/options.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { PedalFinding } from '../../../../engine/findings/catalogue.ts';
 import { describeHelp } from '../../../../engine/findings/help/help.ts';
+import type { PedalFinding } from '../../../../engine/findings/model.ts';
 import { pitchName } from '../../../../engine/music/pitch.ts';
 import { type Rational, rational, toNumber, ZERO } from '../../../../engine/music/rational.ts';
 import { tellChanges } from '../../../../engine/pedals/fixes/tell-changes.ts';

@@ -164,7 +164,7 @@ export const HardSpots = ({
 );
 
 /** Something that cannot be played, and when. */
-export interface StopPlace {
+export interface ChartedStop {
   readonly quarters: number;
   readonly sentence: string;
 }
@@ -175,7 +175,7 @@ export const Impossible = ({
   xOf,
   height,
 }: {
-  readonly places: readonly StopPlace[];
+  readonly places: readonly ChartedStop[];
   readonly xOf: XOf;
   /** Of the chart. */
   readonly height: number;

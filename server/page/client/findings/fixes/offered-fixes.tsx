@@ -1,4 +1,4 @@
-import { rationalKey, warningsBeside } from '../../../../../engine/index.ts';
+import { countPlaces, rationalKey, stopPlaces, warningsBeside } from '../../../../../engine/index.ts';
 import type { FixesReport } from '../../../../api/answers/fixes.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import { AskedSection } from '../../controls/asked-section.tsx';
@@ -50,7 +50,9 @@ export const OfferedFixes = (props: OfferedFixesProps) => {
           <Answered {...props} report={report} />
           {isEarlier && (
             <p>
-              {playable ? words.nowPlayable : `${words.left(stopsOf(props.part).length)} ${words.earlier}`}
+              {playable
+                ? words.nowPlayable
+                : `${words.left(countPlaces(props.part.plan.findings, 'stop'))} ${words.earlier}`}
             </p>
           )}
         </>
@@ -59,14 +61,10 @@ export const OfferedFixes = (props: OfferedFixesProps) => {
   );
 };
 
-/** Places that cannot be played. */
-const stopsOf = ({ plan }: PlannedPart) =>
-  plan.findings.filter(({ severity }) => severity === 'stop').flatMap(({ places }) => places);
-
 /** Whether a place that could not be played still cannot be: its notes at its beat, or all of them at another. */
 const isLeft = (part: PlannedPart, { barIndex, beat, notes }: StopPlace): boolean =>
-  stopsOf(part).some(
-    (place) =>
+  stopPlaces(part.plan.findings).some(
+    ({ place }) =>
       place.bar === barIndex &&
       (`${place.notes}` === `${notes}` ||
         (rationalKey(place.beat) === beat && place.notes.some((note) => notes.includes(note)))),

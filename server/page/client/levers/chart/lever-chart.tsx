@@ -1,4 +1,5 @@
 import { useMemo, useRef, useState } from 'preact/hooks';
+import { stopPlaces } from '../../../../../engine/index.ts';
 import type { LeverPlanReport } from '../../../../api/answers/lever-report.ts';
 import { LEVER_STRINGS } from '../../../strings/lever-strings.ts';
 import { STRINGS } from '../../../strings/strings.ts';
@@ -16,10 +17,10 @@ import type { QuarterSpan } from '../../chart/geometry/chart-window.ts';
 import { useKeptFocus, useLongChart } from '../../chart/geometry/long-chart.ts';
 import {
   Bars,
+  type ChartedStop,
   type GradedBars,
   HardSpots,
   Impossible,
-  type StopPlace,
   WindowBar,
 } from '../../chart/lanes/chart-lanes.tsx';
 import { OtherMoves } from '../../chart/lanes/other-moves.tsx';
@@ -99,15 +100,11 @@ const gradedBars = ({ bars }: ReadPart, { summary }: LeverPlanReport): readonly 
   }));
 };
 
-/** Each place that cannot be played as printed, those of one passage too. */
-const stopsOf = ({ bars }: ReadPart, { findings }: LeverPlanReport): readonly StopPlace[] =>
-  findings
-    .filter(({ severity }) => severity === 'stop')
-    .flatMap(({ places }) => places)
-    .map(({ barIndex, beat, sentence }) => {
-      const { onsetQuarters, beatQuarters } = bars[barIndex]!;
-      return { quarters: onsetQuarters + (quartersOf(beat) - 1) * beatQuarters, sentence };
-    });
+const chartStops = ({ bars }: ReadPart, { findings }: LeverPlanReport): readonly ChartedStop[] =>
+  stopPlaces(findings).map(({ place: { barIndex, beat, sentence } }) => {
+    const { onsetQuarters, beatQuarters } = bars[barIndex]!;
+    return { quarters: onsetQuarters + (quartersOf(beat) - 1) * beatQuarters, sentence };
+  });
 
 /** What lies under the changes: drawn again only when the plan, the scale or what is near changes. */
 const useLanes = (
@@ -131,7 +128,7 @@ const useLanes = (
         ))}
         <Bars part={part} near={near} xOf={xOf} height={height} />
         <Spans part={part} decisions={actions.decisions} strings={strings} xOf={xOf} />
-        <Impossible places={stopsOf(part, report)} xOf={xOf} height={height} />
+        <Impossible places={chartStops(part, report)} xOf={xOf} height={height} />
       </>
     );
   }, [part, report, actions.decisions, width, near.from, near.until]);

@@ -1,10 +1,10 @@
-import { pitchName } from '../music/pitch.ts';
-import type { OfferedFix } from '../pedals/offers/model.ts';
-import type { Score } from '../score/model/score.ts';
-import type { NoteChange } from '../sounding/changed-needs.ts';
-import { type Decisions, NO_DECISIONS } from './model.ts';
-import type { NoteNames } from './notes-at.ts';
-import { namePlace } from './places.ts';
+import { type Decisions, NO_DECISIONS } from '../../decisions/model.ts';
+import type { NoteNames } from '../../decisions/notes-at.ts';
+import { namePlace } from '../../decisions/places.ts';
+import { pitchName } from '../../music/pitch.ts';
+import type { Score } from '../../score/model/score.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
+import type { OfferedFix } from './model.ts';
 
 /** The decisions by which a part is played as an offered fix has it. Notes for a second harp are left out in this part. */
 export const decisionsOfFix = (score: Score, fix: OfferedFix, nameOf: NoteNames): Decisions => {

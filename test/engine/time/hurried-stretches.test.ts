@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { planPedals } from '../../../engine/pedals/plan.ts';
 import {
   findHurriedStretches,
   type MoveAt,
   UNHURRIED_FEET,
   unhurriedPercent,
-} from '../../../engine/difficulty/hurried-stretches.ts';
-import { planPedals } from '../../../engine/pedals/plan.ts';
+} from '../../../engine/time/hurried-stretches.ts';
 import { smallPart } from '../../part-builder.ts';
 import '../../property-seed.ts';
 
