@@ -75,7 +75,6 @@ export type {
   Move,
   Plan,
   PlanSummary,
-  RetunedString,
   SpellingSuggestion,
   StringTuning,
   SuggestedRun,
@@ -390,6 +389,7 @@ export {
   describeStringRetuning,
   nameString,
   parseScordatura,
+  type RetunedString,
   readString,
   stringsOutOfRange,
 } from './harp/scordatura.ts';

@@ -20,6 +20,16 @@ export const readString = (name: string): HarpString | null => {
   return /^[A-G]\d$/.test(name) && isLetter(letter) ? { letter, octave: Number(name.slice(1)) } : null;
 };
 
+/** A string tuned away from its own pitch, by so many cents; higher is positive. */
+export interface RetunedString {
+  readonly string: HarpString;
+  readonly cents: number;
+}
+
+/** The strings that are tuned away from their pitch, as they were named. */
+export const listRetuned = (strings: Scordatura): readonly RetunedString[] =>
+  [...strings].map(([name, cents]) => ({ string: readString(name)!, cents }));
+
 /** A string cannot be tuned farther than a semitone (a bound of ours: beyond it a neighbouring string serves). */
 export const MAX_RETUNING_CENTS = 100;
 

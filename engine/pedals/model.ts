@@ -1,6 +1,7 @@
 import type { Difficulty } from '../difficulty/model.ts';
 import type { PedalFinding } from '../findings/model.ts';
 import type { HarpString } from '../harp/profile.ts';
+import type { RetunedString } from '../harp/scordatura.ts';
 import type { Foot, Position, Setting } from '../harp/setting.ts';
 import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
@@ -93,13 +94,6 @@ export interface Move {
    * chosen by; a move that the other foot took over no longer holds what it paid for want of time.
    */
   readonly cost: readonly CostTerm[];
-}
-
-/** A string by its name, such as `A4`, and how far it is tuned from its own pitch. */
-export interface RetunedString {
-  readonly string: string;
-  /** Higher is positive. */
-  readonly cents: number;
 }
 
 /** A string without a disc, and what it is tuned to before the piece: `alter` in semitones from the natural. */

@@ -1,6 +1,7 @@
 import { handFindings } from '../findings/hands/hand-findings.ts';
+import { listRetuned } from '../harp/scordatura.ts';
 import { settingFrom } from '../harp/setting.ts';
-import { isLetter, type Letter, stepOf } from '../music/pitch.ts';
+import { type Letter, stepOf } from '../music/pitch.ts';
 import { type Rational, rationalKey } from '../music/rational.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
@@ -13,7 +14,7 @@ import { listPlanFindings } from './findings/findings.ts';
 import { tuneFixedStrings } from './fixed-strings.ts';
 import { agreeOnFixes } from './fixes/agreeing-fixes.ts';
 import { findNoteFixes } from './fixes/note-fixes.ts';
-import type { Move, Plan, RetunedString } from './model.ts';
+import type { Move, Plan } from './model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from './options.ts';
 import {
   buildPedalProblem,
@@ -72,7 +73,7 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
         ? suggestSpellings(prepared, problem, solution, steps.spellFreely(prepared, problem).strings)
         : [],
     tunings: fixed.tunings,
-    retuned: [...options.scordatura].map(([string, cents]) => ({ string, cents })).sort(byString),
+    retuned: listRetuned(options.scordatura).toSorted((a, b) => stepOf(a.string) - stepOf(b.string)),
     footRestSeconds: options.weights.footRestSeconds,
     summary: summarise(
       prepared,
@@ -81,14 +82,6 @@ export const planPrepared = (prepared: PreparedScore, steps: PlanSteps): Plan =>
       free?.minMoves(written) ?? minMovesAsWritten(problem, solution),
     ),
   };
-};
-
-/** By octave and letter: the order of names is not that of strings. */
-const byString = (a: RetunedString, b: RetunedString): number => stringOrder(a) - stringOrder(b);
-
-const stringOrder = ({ string }: RetunedString): number => {
-  const letter = string.slice(0, 1);
-  return isLetter(letter) ? stepOf({ letter, octave: Number(string.slice(1)) }) : 0;
 };
 
 const moveDescriber = ({ score, moments, pins }: PreparedScore): ((move: SolvedMove) => Move) => {

@@ -1,4 +1,4 @@
-import { HARPS, type HarpProfile } from '../harp/harps.ts';
+import { HARP_NAMES, HARPS, type HarpKind, type HarpName, type HarpProfile } from '../harp/harps.ts';
 import { childrenNamed, childText } from '../xml/tree.ts';
 import { type Remark, remarkOnAll } from './model/remark.ts';
 import type { Score } from './model/score.ts';
@@ -7,6 +7,7 @@ import { tellsOfLevers } from './words/lever-words.ts';
 
 /** The harp that a part is taken to be written for, and what the user should know about the choice. */
 export interface ProfileChoice {
+  readonly name: HarpName;
   readonly profile: HarpProfile;
   /** Nothing but that it is a tune in ABC tells the harp. */
   readonly isHarpOfTunes: boolean;
@@ -21,20 +22,21 @@ type Chosen = Pick<Score, 'isTune' | 'harp' | 'source' | 'leverWords' | 'marking
  * the name states, else the usual one.
  */
 export const chooseProfile = (score: Chosen): ProfileChoice => {
-  const name = foldLabel(score.harp.name);
-  const reason = leverReason(name, score);
-  const ofKind = Object.values<HarpProfile>(HARPS).filter(
-    ({ kind }) => kind === (reason === null ? 'pedal' : 'lever'),
-  );
-  const ofSize = ofSizeIn(name, ofKind);
+  const label = foldLabel(score.harp.name);
+  const reason = leverReason(label, score);
+  const ofKind = harpsOf(reason === null ? 'pedal' : 'lever');
+  const ofSize = ofSizeIn(label, ofKind);
   // Of two with as many strings, the one that the part names in full.
-  const sized = ofSize.findLast((each) => name.includes(foldLabel(each.name))) ?? ofSize[0];
-  const profile = sized ?? ofKind[0]!;
-  const isHarpOfTunes = reason === 'tune' && sized === undefined;
-  if (reason === null && sized === undefined) return { profile, isHarpOfTunes, remark: null };
-  const message = reasonSentence(sized === undefined ? reason! : 'name', profile);
-  return { profile, isHarpOfTunes, remark: remarkOnAll('harp-chosen', message) };
+  const sized = ofSize.findLast((each) => label.includes(foldLabel(HARPS[each].name))) ?? ofSize[0];
+  const name = sized ?? ofKind[0]!;
+  const chosen = { name, profile: HARPS[name], isHarpOfTunes: reason === 'tune' && sized === undefined };
+  if (reason === null && sized === undefined) return { ...chosen, remark: null };
+  const message = reasonSentence(sized === undefined ? reason! : 'name', chosen.profile);
+  return { ...chosen, remark: remarkOnAll('harp-chosen', message) };
 };
+
+const harpsOf = (kind: HarpKind): readonly HarpName[] =>
+  HARP_NAMES.filter((name) => HARPS[name].kind === kind);
 
 type Reason = 'name' | 'sound' | 'markings' | 'tune';
 
@@ -64,9 +66,9 @@ const isMarkedForLevers = ({ leverWords, markings }: Chosen): boolean =>
   leverWords.some(({ text, says }) => tellsOfLevers(text, says)) &&
   markings.every(({ form }) => form === 'words');
 
-const ofSizeIn = (name: string, harps: readonly HarpProfile[]): readonly HarpProfile[] => {
-  const sizes = [...name.matchAll(/(?<!\d)\d{2}(?!\d)/g)].map(([digits]) => Number(digits));
-  return harps.filter((each) => sizes.some((size) => each.name.includes(`${size} strings`)));
+const ofSizeIn = (label: string, harps: readonly HarpName[]): readonly HarpName[] => {
+  const sizes = [...label.matchAll(/(?<!\d)\d{2}(?!\d)/g)].map(([digits]) => Number(digits));
+  return harps.filter((each) => sizes.some((size) => HARPS[each].name.includes(`${size} strings`)));
 };
 
 const LEVER_HARP_SOUND = 'pluck.celtic-harp';
@@ -85,11 +87,7 @@ const isLeverHarp = (name: string): boolean => LEVER_HARP_NAMES.some((pattern) =
 
 /** A name that only a pedal harp has: a word for it in the same languages (common practice, no source), or its size. */
 const isPedalHarp = (name: string): boolean =>
-  /pedal|concert|konzert/u.test(name) ||
-  ofSizeIn(
-    name,
-    Object.values<HarpProfile>(HARPS).filter(({ kind }) => kind === 'pedal'),
-  ).length > 0;
+  /pedal|concert|konzert/u.test(name) || ofSizeIn(name, harpsOf('pedal')).length > 0;
 
 /** The sounds that MusicXML states for the instruments of the harp's parts. */
 const soundsOf = ({ harp, source }: Chosen): string[] =>

@@ -1,4 +1,11 @@
-import { beatAt, type Plan, type RetunedString, type Score, type StringTuning } from '../../engine/index.ts';
+import {
+  beatAt,
+  nameString,
+  type Plan,
+  type RetunedString,
+  type Score,
+  type StringTuning,
+} from '../../engine/index.ts';
 import { drawRows } from '../draw/draw-rows.ts';
 import type { Drawing } from '../draw/drawing.ts';
 import { type RowItem, rowText } from '../draw/name-items.ts';
@@ -40,7 +47,7 @@ const linesOf = (
     { kind: 'name', letter, position: alter, ringed: false, isTuned: true },
   ]);
   const cents = retuned.map(({ string, cents }): RowItem[] => [
-    { kind: 'words', text: tuning.retuned(string, cents) },
+    { kind: 'words', text: tuning.retuned(nameString(string), cents) },
   ]);
   return [...inLines(tuning.onMusic.withoutPedal, strings), ...inLines(tuning.onMusic.byCents, cents)];
 };

@@ -1,6 +1,6 @@
 import type { HarpKind } from '../../harp/harps.ts';
 import type { HarpString, StringRange } from '../../harp/profile.ts';
-import { describeStringRetuning } from '../../harp/scordatura.ts';
+import { describeStringRetuning, type RetunedString } from '../../harp/scordatura.ts';
 import type { Setting } from '../../harp/setting.ts';
 import type { Letter, Pitch } from '../../music/pitch.ts';
 import type { BarRun } from '../../words/bar-names.ts';
@@ -230,12 +230,6 @@ export interface RivalFacts {
   readonly rivals: readonly (PedalAt | Pitch)[];
   /** Which of them no printed note is. */
   readonly ofOrnaments: readonly OrnamentNote[];
-}
-
-/** A string tuned away from its own pitch, by so many cents; higher is positive. */
-export interface RetunedString {
-  readonly string: HarpString;
-  readonly cents: number;
 }
 
 export interface ScordaturaFacts {

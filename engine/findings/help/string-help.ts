@@ -1,10 +1,10 @@
 import type { OpenTuning } from '../../harp/open-tuning.ts';
 import type { StringRange } from '../../harp/profile.ts';
+import type { RetunedString } from '../../harp/scordatura.ts';
 import { describeStringRetuning, RAISED_STRING_WARNING } from '../../harp/scordatura.ts';
 import type { Letter, Pitch } from '../../music/pitch.ts';
 import { nameCount } from '../../words/counts.ts';
 import { listNames } from '../../words/lists.ts';
-import type { RetunedString } from '../catalogue/strings.ts';
 import {
   ENGLISH_NAMES,
   type HeardString,

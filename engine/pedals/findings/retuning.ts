@@ -1,7 +1,6 @@
-import type { RetunedString } from '../../findings/catalogue/strings.ts';
 import { type Help, help } from '../../findings/help/help.ts';
 import { isInRange, type PedalHarpProfile } from '../../harp/profile.ts';
-import { nameString, readString, type Scordatura, stringsSounding } from '../../harp/scordatura.ts';
+import { listRetuned, nameString, type Scordatura, stringsSounding } from '../../harp/scordatura.ts';
 import { POSITIONS } from '../../harp/setting.ts';
 import { letterAtStep, midiOf, type Pitch, stepOf } from '../../music/pitch.ts';
 
@@ -119,7 +118,3 @@ class RetuningSearch {
 /** The tuning as advice, with what it costs. */
 export const adviseRetuning = ({ strings, lost }: Retuning): Help =>
   help('retune-strings', { tuned: listRetuned(strings), lost });
-
-/** The strings that are tuned away from their pitch. */
-export const listRetuned = (strings: Scordatura): readonly RetunedString[] =>
-  [...strings].map(([name, cents]) => ({ string: readString(name)!, cents }));

@@ -1,14 +1,14 @@
 import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { type Help, help } from '../../findings/help/help.ts';
 import type { PedalFinding } from '../../findings/model.ts';
-import { nameString, type Scordatura } from '../../harp/scordatura.ts';
+import { listRetuned, nameString, type Scordatura } from '../../harp/scordatura.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { type NeedList, writtenString } from '../../sounding/needs.ts';
 import type { PlanOptions } from '../options.ts';
 import type { PreparedScore } from '../pedal-problem.ts';
-import { adviseRetuning, findRetuning, listRetuned } from './retuning.ts';
+import { adviseRetuning, findRetuning } from './retuning.ts';
 
 /** What to tune otherwise before the piece, and the notes that lose their string by it. */
 export const scordaturaFindings = (

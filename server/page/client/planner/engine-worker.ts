@@ -53,9 +53,6 @@ const post = (report: EngineReport): void => {
   for (const piece of cutIntoPieces(report)) postMessage(piece);
 };
 
-const nameOf = (profile: HarpProfile): HarpName =>
-  (Object.keys(HARPS) as HarpName[]).find((name) => HARPS[name] === profile)!;
-
 /** The tunes of a file in ABC; none of other files. */
 const tunesOf = (bytes: Uint8Array): readonly TuneSummary[] => {
   const listed = listTunes(bytes);
@@ -67,9 +64,9 @@ const harpFor = (
   score: Score,
   instrument: HarpName | null,
 ): Pick<OpenedLevers, 'harp' | 'isHarpOfTunes'> & { readonly remarks: readonly Remark[] } => {
-  const { profile, remark, isHarpOfTunes } = chooseProfile(score);
+  const { name, remark, isHarpOfTunes } = chooseProfile(score);
   if (instrument !== null) return { harp: instrument, isHarpOfTunes: false, remarks: [] };
-  return { harp: nameOf(profile), isHarpOfTunes, remarks: remark === null || isHarpOfTunes ? [] : [remark] };
+  return { harp: name, isHarpOfTunes, remarks: remark === null || isHarpOfTunes ? [] : [remark] };
 };
 
 const tellUnread = (request: number, problem: Problem): void => {
