@@ -23,7 +23,7 @@ export type { Rest } from './score/model/between-notes.ts';
 export type { SourceMarking } from './score/model/markings.ts';
 export type { Note } from './score/model/note.ts';
 export { notesById } from './score/notes-by-id.ts';
-export { type Remark, remarkIn, remarkOnAll } from './score/model/remark.ts';
+export { REMARK_KINDS, type Remark, type RemarkCode, remarkIn, remarkOnAll } from './score/model/remark.ts';
 export type { HarpLabel, HarpPart, Score, Titles } from './score/model/score.ts';
 export type { ScoreFormat, TextEncoding } from './score/model/source.ts';
 export type { TempoNotice, TempoUnit } from './score/model/tempo.ts';
