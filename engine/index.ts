@@ -18,7 +18,7 @@ export { cutTunes } from './score/abc/book/cut-tunes.ts';
 export { listTunes } from './score/abc/book/list-tunes.ts';
 export { pickTunes } from './score/abc/book/tune-book.ts';
 export type { TuneFormat } from './score/abc/convert-tune.ts';
-export type { Bar } from './score/model/bar.ts';
+export type { Bar, Jump } from './score/model/bar.ts';
 export type { Rest } from './score/model/between-notes.ts';
 export type { SourceMarking } from './score/model/markings.ts';
 export type { Note } from './score/model/note.ts';

@@ -20,7 +20,8 @@ import { NAMES } from '../looks/levers/names.ts';
 import type { MarkingPlace } from '../markings/markings.ts';
 import { comparePasses, type SettingRules } from '../markings/passes.ts';
 import { startTelling } from '../markings/told-in-words.ts';
-import type { LeverChange, LeverChangeMark, ToldLeverChange } from './lever-change.ts';
+import type { LeverChange, LeverChangeMark, TimedLeverChange, ToldLeverChange } from './lever-change.ts';
+import { type NeededTime, neededTimes } from './needed-times.ts';
 import { findNoteHosts } from './note-hosts.ts';
 
 /** What is printed of a lever plan at one place. */
@@ -73,6 +74,7 @@ export const chooseLeverMarkings = (
   };
   const hostOf = findNoteHosts(score);
   const { mark } = LEVER_LOOKS[leverLook];
+  const timeOf = neededTimes(score, { ...plan, moves: moments.flat() }, tables);
   const news = changeWords ? newChanges() : () => [];
   const changes = moments.map((moves, i): LeverMarking => {
     const id = `marking-${i + 2}`;
@@ -80,7 +82,9 @@ export const chooseLeverMarkings = (
     const inWords = news(moves);
     const told = inWords.length === 0 ? mark(moves, id, hostOf) : NAMES.mark(moves, id, hostOf);
     const place = { id, at, bar, beat, graceNote, timesPlayed: timesPlayed(bar) };
-    return told.kind === 'lever-change' ? { ...place, ...told, inWords } : { ...place, ...told };
+    return told.kind === 'lever-change'
+      ? { ...place, ...told, atOneTime: atOneTime(moves, timeOf), inWords }
+      : { ...place, ...told };
   });
   const again = tables.map(
     (bar): LeverMarking => ({
@@ -110,6 +114,16 @@ const newChanges = (): ((moves: readonly LeverMove[]) => readonly ToldLeverChang
   const told = startTelling(({ string, to }: LeverMove) => `${nameString(string)}${to}`);
   return (moves) => told(moves).map(({ string, alter, hand, to }) => ({ string, alter, hand, to }));
 };
+
+/** The changes of a moment that are needed at one time of playing alone. */
+const atOneTime = (
+  moves: readonly LeverMove[],
+  timeOf: (move: LeverMove) => NeededTime,
+): readonly TimedLeverChange[] =>
+  moves.flatMap((move) => {
+    const [{ string, alter, hand }, time] = [move, timeOf(move)];
+    return time === null ? [] : [{ string, alter, hand, time }];
+  });
 
 const barStart = (score: Score, bar: number) => {
   const { onset } = score.bars[bar]!;

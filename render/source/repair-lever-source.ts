@@ -63,6 +63,7 @@ export const repairLeverSource = (score: Score, fixes: readonly LeverFix[]): Res
       graceNote: null,
       changes: levers.map((each) => ({ ...each, hand: 'left' })),
       onReturn: [],
+      atOneTime: [],
       inWords: [],
       timesPlayed: 1,
       neededLaterBy: null,
