@@ -18,12 +18,12 @@ export { cutTunes } from './score/abc/book/cut-tunes.ts';
 export { listTunes } from './score/abc/book/list-tunes.ts';
 export { pickTunes } from './score/abc/book/tune-book.ts';
 export type { TuneFormat } from './score/abc/convert-tune.ts';
-export type { Bar } from './score/model/bar.ts';
+export type { Bar, Jump } from './score/model/bar.ts';
 export type { Rest } from './score/model/between-notes.ts';
 export type { SourceMarking } from './score/model/markings.ts';
 export type { Note } from './score/model/note.ts';
 export { notesById } from './score/notes-by-id.ts';
-export { type Remark, remarkIn, remarkOnAll } from './score/model/remark.ts';
+export { REMARK_KINDS, type Remark, type RemarkCode, remarkIn, remarkOnAll } from './score/model/remark.ts';
 export type { HarpLabel, HarpPart, Score, Titles } from './score/model/score.ts';
 export type { ScoreFormat, TextEncoding } from './score/model/source.ts';
 export type { TempoNotice, TempoUnit } from './score/model/tempo.ts';
@@ -137,7 +137,6 @@ export {
   leversOfTune,
   leversBefore,
   leversToSet,
-  nameOfString,
   type TuneLevers,
 } from './sets/tune-levers.ts';
 export { nameBreak, nameSetTotal, nameTogether } from './sets/set-words.ts';
@@ -380,7 +379,6 @@ export {
 } from './harp/setting.ts';
 export {
   E_FLAT_TUNING,
-  nameKeySignature,
   openAlter,
   type OpenTuning,
   tuningName,
@@ -502,7 +500,6 @@ export {
   describeGains,
   describePlayable,
   nameLeversUp,
-  nameTransposition,
   NO_BETTER_KEY,
   nameKeyTried,
   PEDAL_KEYS_HEADING,
@@ -544,6 +541,8 @@ export { barsOfRest, placeAsTold, toldAtIn } from './time/told-at.ts';
 
 // The source text: documents as elements that know their place, and archives.
 export { unpackScore } from './score/file/container.ts';
+export { lazy } from './memoize.ts';
+export { decodeEntities, escapeText } from './xml/entities.ts';
 export { parseXml, XML_LIMITS } from './xml/parse-xml.ts';
 export {
   childrenNamed,

@@ -1,7 +1,8 @@
 import { group } from 'd3-array';
 import { nameOfPosition } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
-import type { LeverNameChange, ToldLeverChange } from '../levers/lever-change.ts';
+import type { LeverNameChange, TimedLeverChange, ToldLeverChange } from '../levers/lever-change.ts';
+import { timeInWords } from '../levers/lever-words.ts';
 import type { Marking, ToldChange } from '../markings/markings.ts';
 import { type NoteNaming, nameNote } from '../markings/note-names.ts';
 import { textOutline } from '../text/glyphs.ts';
@@ -78,6 +79,28 @@ export const tellHands = (
   return hands.map(([hand, own]) => {
     const strings = own.map(({ string: { letter, octave } }) => `${letterName(letter, naming)}${octave}`);
     return hands.length === 1 ? handLabels[hand] : `${strings.join(' ')}: ${handLabels[hand]}`;
+  });
+};
+
+/** When changes are made that are needed at one time of playing alone: `1st time`; where others stand beside them, each with its string. */
+export const tellTimes = (
+  {
+    changes,
+    atOneTime,
+    timesPlayed,
+  }: {
+    readonly changes: readonly LeverNameChange[];
+    readonly atOneTime: readonly TimedLeverChange[];
+    readonly timesPlayed: number;
+  },
+  { naming, language }: Told,
+): readonly string[] => {
+  const { times } = wordsOf({ language }).inWords;
+  const byTime = [...group(atOneTime, ({ time }) => time)];
+  return byTime.map(([time, own]) => {
+    const word = timeInWords(time, { timesPlayed }, times);
+    const strings = own.map(({ string: { letter, octave } }) => `${letterName(letter, naming)}${octave}`);
+    return own.length === changes.length ? word : `${strings.join(' ')}: ${word}`;
   });
 };
 

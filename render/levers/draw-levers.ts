@@ -4,7 +4,7 @@ import { type Drawing, PADDING_VU, roundUnits, stackDrawings } from '../draw/dra
 import { type NameItem, octaveText, type RowItem } from '../draw/name-items.ts';
 import { CAP_HEIGHT_VU, LETTER_SIZE_VU, OVERHANG_VU, setNameRow } from '../draw/name-row.ts';
 import { scaleFor, scaleToWidth } from '../draw/scaled.ts';
-import { tellHands, tellLeverChanges, underWords, type WordsSide } from '../draw/words-under.ts';
+import { tellHands, tellLeverChanges, tellTimes, underWords, type WordsSide } from '../draw/words-under.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { returnTime } from '../markings/markings.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
@@ -31,7 +31,10 @@ const BESIDE_TABLE_VU = 3;
  * @param side where the change has its moment: what stands under the names keeps to that side
  */
 export const drawLeverChange = (
-  marking: Pick<LeverMarking & { kind: 'lever-change' }, 'changes' | 'onReturn' | 'timesPlayed' | 'inWords'>,
+  marking: Pick<
+    LeverMarking & { kind: 'lever-change' },
+    'changes' | 'onReturn' | 'atOneTime' | 'timesPlayed' | 'inWords'
+  >,
   engraving: Pick<EngravingOptions, 'naming' | 'language' | 'leverHands'>,
   side: WordsSide = 'centre',
 ): Drawing => {
@@ -51,11 +54,13 @@ const octaveVu = (change: LeverChange): number =>
 
 /** The words have the hand too. */
 const linesUnder = (
-  { changes, onReturn, inWords }: Parameters<typeof drawLeverChange>[0],
+  marking: Parameters<typeof drawLeverChange>[0],
   engraving: Parameters<typeof drawLeverChange>[1],
 ): readonly string[] => {
-  if (inWords.length > 0) return tellLeverChanges(inWords, engraving);
-  return engraving.leverHands ? tellHands([...changes, ...onReturn], engraving) : [];
+  const { changes, onReturn, inWords } = marking;
+  const times = tellTimes(marking, engraving);
+  if (inWords.length > 0) return [...tellLeverChanges(inWords, engraving), ...times];
+  return [...(engraving.leverHands ? tellHands([...changes, ...onReturn], engraving) : []), ...times];
 };
 
 /** What stands before the first note: the table of the levers, and beside it the tuning and the levers in words. */

@@ -1,4 +1,5 @@
 import type { HarpString, Side } from '../../engine/index.ts';
+import type { NeededTime } from './needed-times.ts';
 
 /** One lever of a change as printed: the string, and what it gives from here on. */
 export interface LeverChange {
@@ -11,6 +12,11 @@ export interface LeverChange {
 export interface LeverNameChange extends LeverChange {
   /** The hand that sets the lever. */
   readonly hand: Side;
+}
+
+/** A change that is needed at one time of playing alone. */
+export interface TimedLeverChange extends LeverNameChange {
+  readonly time: Exclude<NeededTime, null>;
 }
 
 /** A change that is told in words too: which hand sets the lever which way. */
@@ -33,6 +39,8 @@ export type LeverChangeMark =
       readonly changes: readonly LeverNameChange[];
       /** Changes for a player who comes back here; for the first time the levers stand there already. */
       readonly onReturn: readonly LeverNameChange[];
+      /** Of `changes`, those that are needed at one time of playing alone, each with that time. */
+      readonly atOneTime: readonly TimedLeverChange[];
       /** What is told in words too: all that moves here, where the player meets one of them for the first time. */
       readonly inWords: readonly ToldLeverChange[];
       /** Ids of the notes that need it, each string's first, where none sounds at its moment; else null. */

@@ -6,6 +6,7 @@ import {
   type LeverHarpProfile,
   type LeverMove,
   type LeverPlan,
+  nameString,
   type OpenTuning,
   openAlter,
   placeAsTold,
@@ -19,7 +20,8 @@ import { NAMES } from '../looks/levers/names.ts';
 import type { MarkingPlace } from '../markings/markings.ts';
 import { comparePasses, type SettingRules } from '../markings/passes.ts';
 import { startTelling } from '../markings/told-in-words.ts';
-import type { LeverChange, LeverChangeMark, ToldLeverChange } from './lever-change.ts';
+import type { LeverChange, LeverChangeMark, TimedLeverChange, ToldLeverChange } from './lever-change.ts';
+import { type NeededTime, neededTimes } from './needed-times.ts';
 import { findNoteHosts } from './note-hosts.ts';
 
 /** What is printed of a lever plan at one place. */
@@ -72,6 +74,7 @@ export const chooseLeverMarkings = (
   };
   const hostOf = findNoteHosts(score);
   const { mark } = LEVER_LOOKS[leverLook];
+  const timeOf = neededTimes(score, { ...plan, moves: moments.flat() }, tables);
   const news = changeWords ? newChanges() : () => [];
   const changes = moments.map((moves, i): LeverMarking => {
     const id = `marking-${i + 2}`;
@@ -79,7 +82,9 @@ export const chooseLeverMarkings = (
     const inWords = news(moves);
     const told = inWords.length === 0 ? mark(moves, id, hostOf) : NAMES.mark(moves, id, hostOf);
     const place = { id, at, bar, beat, graceNote, timesPlayed: timesPlayed(bar) };
-    return told.kind === 'lever-change' ? { ...place, ...told, inWords } : { ...place, ...told };
+    return told.kind === 'lever-change'
+      ? { ...place, ...told, atOneTime: atOneTime(moves, timeOf), inWords }
+      : { ...place, ...told };
   });
   const again = tables.map(
     (bar): LeverMarking => ({
@@ -106,11 +111,19 @@ const barsWithNews = (
 
 /** The moves of each moment in turn that are told in words too. */
 const newChanges = (): ((moves: readonly LeverMove[]) => readonly ToldLeverChange[]) => {
-  const told = startTelling(({ string, to }: LeverMove) => `${nameOf(string)}${to}`);
+  const told = startTelling(({ string, to }: LeverMove) => `${nameString(string)}${to}`);
   return (moves) => told(moves).map(({ string, alter, hand, to }) => ({ string, alter, hand, to }));
 };
 
-const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
+/** The changes of a moment that are needed at one time of playing alone. */
+const atOneTime = (
+  moves: readonly LeverMove[],
+  timeOf: (move: LeverMove) => NeededTime,
+): readonly TimedLeverChange[] =>
+  moves.flatMap((move) => {
+    const [{ string, alter, hand }, time] = [move, timeOf(move)];
+    return time === null ? [] : [{ string, alter, hand, time }];
+  });
 
 const barStart = (score: Score, bar: number) => {
   const { onset } = score.bars[bar]!;
@@ -130,7 +143,7 @@ const passesOf = (
   const changes = moments.map((moves) => ({ ...moves[0]!, moves, isTable: false }));
   const told = tables.map((bar) => ({ ...barStart(score, bar), moves: [], isTable: true }));
   const places = [...changes, ...told].toSorted((a, b) => compare(a.at, b.at));
-  const passes = comparePasses(score, places, { initial: new Set(initial.map(nameOf)), ...LEVERS });
+  const passes = comparePasses(score, places, { initial: new Set(initial.map(nameString)), ...LEVERS });
   return {
     timesPlayed: passes.timesPlayed,
     differ: (bar: number) => places.some((each) => each.isTable && each.bar === bar && passes.differ(each)),
@@ -140,7 +153,7 @@ const passesOf = (
 /** How changes leave the levers: those that are up, by name. */
 const LEVERS: Omit<SettingRules<ReadonlySet<string>, { readonly moves: readonly LeverMove[] }>, 'initial'> = {
   after: (up, { moves }) => {
-    const moved = new Map(moves.map(({ string, to }) => [nameOf(string), to]));
+    const moved = new Map(moves.map(({ string, to }) => [nameString(string), to]));
     const raised = [...moved.keys()].filter((name) => moved.get(name) === 'up');
     return new Set([...[...up].filter((name) => moved.get(name) !== 'down'), ...raised]);
   },
@@ -152,12 +165,12 @@ export const leversAfter = (
   harp: { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
   isMade: (move: LeverMove) => boolean,
 ) => {
-  const up = new Map(harp.plan.initial.map((string) => [nameOf(string), string]));
+  const up = new Map(harp.plan.initial.map((string) => [nameString(string), string]));
   for (const { string, to } of harp.plan.moves.filter(isMade)) {
-    if (to === 'up') up.set(nameOf(string), string);
-    else up.delete(nameOf(string));
+    if (to === 'up') up.set(nameString(string), string);
+    else up.delete(nameString(string));
   }
-  const initial = stringsWithLevers(harp.profile).filter((string) => up.has(nameOf(string)));
+  const initial = stringsWithLevers(harp.profile).filter((string) => up.has(nameString(string)));
   return leverStart({ ...harp, plan: { ...harp.plan, initial } });
 };
 

@@ -6,7 +6,9 @@ import {
   STEP_OF_LETTER,
   tuningName,
 } from '../../engine/index.ts';
-import type { LeverChange, LeverChangeMark } from './lever-change.ts';
+import { returnTime } from '../markings/markings.ts';
+import type { Words } from '../words/worded.ts';
+import type { LeverChange, LeverChangeMark, TimedLeverChange } from './lever-change.ts';
 
 /** Levers that are told in one word: a string, or all strings of a letter where each of them gives the same. */
 export type LeverGroup =
@@ -82,3 +84,10 @@ export const tonicOf = (tuning: OpenTuning) => {
   if (!isLetter(letter)) return null;
   return { letter, alter: sign === '♭' ? (-1 as const) : sign === '♯' ? (1 as const) : (0 as const) };
 };
+
+/** The word for the one time of playing at which a change is needed. */
+export const timeInWords = (
+  time: TimedLeverChange['time'],
+  marking: { readonly timesPlayed: number },
+  times: Words['inWords']['times'],
+): string => (time === 'first' ? times.first : returnTime(marking, times));

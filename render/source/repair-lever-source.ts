@@ -2,6 +2,7 @@ import {
   beatAt,
   descendantsNamed,
   encodeText,
+  escapeText,
   type HarpString,
   isPosition,
   type LeverAt,
@@ -17,7 +18,7 @@ import {
   type WrittenLeverFix,
   type XmlElement,
 } from '../../engine/index.ts';
-import { applyEdits, type Edit, escapeText } from '../edit.ts';
+import { applyEdits, type Edit } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { insertCorrections, wordsOfDirection } from './insertion/insert-corrections.ts';
 import { escapeForEncoding } from './insertion/insertion.ts';
@@ -62,6 +63,7 @@ export const repairLeverSource = (score: Score, fixes: readonly LeverFix[]): Res
       graceNote: null,
       changes: levers.map((each) => ({ ...each, hand: 'left' })),
       onReturn: [],
+      atOneTime: [],
       inWords: [],
       timesPlayed: 1,
       neededLaterBy: null,

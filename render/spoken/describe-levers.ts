@@ -35,8 +35,14 @@ export const describeLeverMarking = (marking: LeverMarking, language: Language =
     return marking.firstTimeOnly ? `${told}, ${inWords.times.first}` : told;
   }
   const join = (changes: readonly LeverChange[]): string => spoken.together(changes.map(names.lever));
-  const onReturn = marking.kind === 'lever-change' ? marking.onReturn : [];
-  const back = onReturn.length === 0 ? [] : [`${returnTime(marking, inWords.times)} ${join(onReturn)}`];
-  const now = marking.changes.length === 0 ? [] : [join(marking.changes)];
-  return spoken.leverChange([...now, ...back].join(', '));
+  const { onReturn, atOneTime } = marking.kind === 'lever-change' ? marking : { onReturn: [], atOneTime: [] };
+  const isAtOneTime = ({ string }: LeverChange): boolean => atOneTime.some((each) => each.string === string);
+  const always = marking.changes.filter((change) => !isAtOneTime(change));
+  const said = (changes: readonly LeverChange[], time?: string): readonly string[] =>
+    changes.length === 0 ? [] : [time === undefined ? join(changes) : `${time} ${join(changes)}`];
+  const first = atOneTime.filter(({ time }) => time === 'first');
+  const later = [...atOneTime.filter(({ time }) => time === 'later'), ...onReturn];
+  const { times } = inWords;
+  const clauses = [...said(always), ...said(first, times.first), ...said(later, returnTime(marking, times))];
+  return spoken.leverChange(clauses.join(', '));
 };

@@ -104,7 +104,7 @@ export const reportRespelling = ({ note, from, to }: Respelling, bars: ToldBars,
   return { note, ...reportBar(bars, at.barIndex), at, from: pitchName(from), to: pitchName(to) };
 };
 
-/** How the file was read, as reports tell it. */
+/** How the file was read and is printed, as reports tell it. */
 export const reportRemark = ({ code, barNumber, barName, message }: Remark) => ({
   code,
   bar: barNumber,

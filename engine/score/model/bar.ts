@@ -33,6 +33,7 @@ export interface BarRepeat {
   readonly jumps: readonly Jump[];
 }
 
+/** A sign of a jump; by labels several of a kind are told apart. */
 export type Jump =
   | { readonly kind: 'segno' | 'coda'; readonly label: string }
   | { readonly kind: 'to-coda'; readonly label: string }

@@ -11,6 +11,7 @@ export const NAMES: LeverLook = {
     kind: 'lever-change',
     changes: changesOf(moves.filter(({ restores }) => !restores)),
     onReturn: changesOf(moves.filter(({ restores }) => restores)),
+    atOneTime: [],
     inWords: [],
     neededLaterBy: notesInNeedLater(moves),
   }),

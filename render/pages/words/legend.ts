@@ -5,6 +5,7 @@ import type { EngravingOptions } from '../../engraving-options.ts';
 import { tellTuning } from '../../facts/tell-tuning.ts';
 import { drawLeverChange, drawLeverTableAlone, drawReminder } from '../../levers/draw-levers.ts';
 import type { LeverMarking } from '../../levers/lever-markings.ts';
+import { timeInWords } from '../../levers/lever-words.ts';
 import type { PedalChange } from '../../markings/markings.ts';
 import { type Marking, returnTime } from '../../markings/markings.ts';
 import { nameNote } from '../../markings/note-names.ts';
@@ -91,6 +92,7 @@ export const leverLegend = (
   const changes = printed.filter((each) => each.kind === 'lever-change');
   const [change] = changes;
   const again = changes.find(({ onReturn }) => onReturn.length > 0);
+  const timed = changes.find(({ atOneTime }) => atOneTime.length > 0);
   const sentence = [reading.leverChange[leverLook], ...(leverHands ? [reading.leverHands] : [])].join(' ');
   return {
     heading: legend.leverTitle,
@@ -115,6 +117,17 @@ export const leverLegend = (
             {
               art: drawLeverChange({ ...again, inWords: [] }, engraving),
               text: labelled(returnTime(again, inWords.times), legend.leverOnReturn),
+            },
+          ]),
+      ...(timed === undefined
+        ? []
+        : [
+            {
+              art: drawLeverChange(timedLeverChange(timed), { ...engraving, leverHands: false }),
+              text: labelled(
+                timeInWords(timed.atOneTime[0]!.time, timed, inWords.times),
+                legend.leverAtOneTime,
+              ),
             },
           ]),
       ...explainNumbers(flags, engraving),
@@ -160,5 +173,10 @@ const plainChange = (marking: PedalMarking<'change'>): Marking => {
 const plainLeverChange = (marking: LeverMarking & { readonly kind: 'lever-change' }) => ({
   ...marking,
   changes: [...marking.changes, ...marking.onReturn].slice(0, 1),
-  ...{ onReturn: [], inWords: [] },
+  ...{ onReturn: [], atOneTime: [], inWords: [] },
 });
+
+const timedLeverChange = (marking: LeverMarking & { readonly kind: 'lever-change' }) => {
+  const changes = marking.atOneTime.slice(0, 1);
+  return { ...marking, changes, atOneTime: changes, onReturn: [], inWords: [] };
+};

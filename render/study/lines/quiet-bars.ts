@@ -19,7 +19,7 @@ export interface JoinedBars {
 export const joinQuietBars = <M extends Placed>(
   marks: readonly Pick<
     BarMark<M>,
-    'moves' | 'rehearsal' | 'repeat' | 'silent' | 'isCounted' | 'leastEm' | 'rangeEm'
+    'moves' | 'rehearsal' | 'repeat' | 'silent' | 'isCounted' | 'leastEm' | 'rangeEm' | 'leavesEm'
   >[],
   first: number,
   { least, widthEm, bySilence }: JoinedBars,
@@ -40,7 +40,10 @@ export const joinQuietBars = <M extends Placed>(
     const own = marks.slice(from, until + 1);
     if (!quiet || own.length < least) return own.map((_, i) => barAt(first + from + i));
     const { leastEm, rangeEm } = own[0]!;
-    const width = Math.max(widthEm, leastEm, own.length > 1 ? rangeEm : 0);
+    const width = Math.max(
+      widthEm,
+      ...(own.length > 1 ? [rangeEm, leastEm + own.at(-1)!.leavesEm] : [leastEm]),
+    );
     return [{ ...stretchOf<M>(first + from, [], width), until: first + until }];
   });
   return stretches.map((each) =>

@@ -1,7 +1,7 @@
 import { drawLine, fillCircle, fillRectangle } from '../../sheets/ink.ts';
 import { letteringsOf, type Sheet } from '../../sheets/sheet.ts';
 import { drawWords, widthOfWords } from '../../sheets/words.ts';
-import type { BarMark } from './bar-marks.ts';
+import { type BarMark, BETWEEN_SIGNS_EM } from './bar-marks.ts';
 import type { Placed } from './columns.ts';
 import type { PlacedLine, PlacedStretch } from './placed-line.ts';
 
@@ -23,7 +23,7 @@ interface Edges {
   readonly bottom: number;
 }
 
-/** The signs of repeats and the brackets of endings in a line of bars, as the part has them. */
+/** The signs of repeats and jumps and the brackets of endings in a line of bars, as the part has them. */
 export const drawRepeats = <M extends Placed>(
   { stretches }: PlacedLine<M>,
   marks: readonly BarMark<M>[],
@@ -38,6 +38,7 @@ export const drawRepeats = <M extends Placed>(
         ...(stretch.opens && first.repeat.starts ? [drawSign(x, 1, edges, sheet)] : []),
         ...(stretch.closes && last.repeat.ends ? [drawSign(x + widthMm, -1, edges, sheet)] : []),
         ...(first.repeat.ending === '' ? [] : [drawEnding(placed, marks, edges, sheet)]),
+        drawJumps(placed, first, last, edges, sheet),
       ].join('');
     })
     .join('');
@@ -65,6 +66,39 @@ const drawSign = (x: number, way: 1 | -1, { top, bottom }: Edges, { emMm }: Shee
       fillCircle(x + way * DOTS_AT_EM * emMm, middle + side * DOTS_APART_EM * emMm, DOT_EM * emMm, '#000'),
     ),
   ].join('');
+};
+
+/** Beside rehearsal marks: a segno and a coda where bars begin, `D.C.`, `Fine` and the way to the coda where they end. */
+const drawJumps = <M extends Placed>(
+  { stretch, x, widthMm }: PlacedStretch<M>,
+  first: BarMark<M>,
+  last: BarMark<M>,
+  { top }: Edges,
+  sheet: Sheet,
+): string => {
+  const em = sheet.emMm;
+  const { strong } = letteringsOf(sheet);
+  const baseline = top - BRACKET_EM.label * em;
+  return [
+    ...(stretch.opens
+      ? [drawWords(first.repeat.arrives, x + afterNames(first, sheet), baseline, strong)]
+      : []),
+    ...(stretch.closes
+      ? [drawWords(last.repeat.leaves, x + widthMm - 0.4 * em, baseline, strong, 'end')]
+      : []),
+  ].join('');
+};
+
+/** From the beginning of a bar to behind its rehearsal mark and the number of its ending. */
+const afterNames = <M extends Placed>({ repeat, rehearsal }: BarMark<M>, sheet: Sheet): number => {
+  const { small, strong } = letteringsOf(sheet);
+  const between = BETWEEN_SIGNS_EM * sheet.emMm;
+  const ending = repeat.parts ? repeat.ending : '';
+  return [
+    rehearsal === '' ? 0 : widthOfWords(rehearsal, strong) + between,
+    ending === '' ? 0 : widthOfWords(ending, small) + between,
+    0.15 * sheet.emMm,
+  ].reduce((sum, each) => sum + each, 0);
 };
 
 const drawEnding = <M extends Placed>(

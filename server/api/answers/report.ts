@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { PEDAL_FINDING_CODES } from '../../../engine/index.ts';
+import { PEDAL_FINDING_CODES, REMARK_KINDS, type RemarkCode } from '../../../engine/index.ts';
 import { notesAt } from '../requests/decisions.ts';
 import {
   barIndex,
@@ -172,7 +172,11 @@ export type ReportedSummary = z.infer<typeof reportedSummary>;
 
 export const remark = z
   .object({
-    code: z.string(),
+    code: z.enum(Object.keys(REMARK_KINDS) as [RemarkCode, ...RemarkCode[]]).meta({
+      description: `What it tells. ${Object.entries(REMARK_KINDS)
+        .map(([code, meaning]) => `${code}: ${meaning}`)
+        .join('; ')}.`,
+    }),
     bar: z.string().meta({ description: 'The printed number; empty for the whole score.' }),
     barName: z.string().meta({
       description:
@@ -182,7 +186,7 @@ export const remark = z
   })
   .meta({
     id: 'Remark',
-    description: 'How an unclear place in the file was read, or what was ignored.',
+    description: 'How an unclear place in the file was read, what was ignored, or what is printed otherwise.',
   });
 
 /** What every report tells of the score. */

@@ -60,7 +60,7 @@ export const FINDING_STRINGS = {
       rows.length === 0 ? 'Applied. Nothing else changes.' : `Applied: ${tellChangedRows(rows)}.`,
     everyPlace: (places: number) => `All ${places} places`,
     moreFixes: (more: number) => `${more} more`,
-    remarks: 'How the file was read',
+    remarks: 'Reading and printing',
     remark: (bar: string, message: string) => (bar === '' ? message : `Bar ${bar}: ${message}`),
   },
   proof: {

@@ -128,3 +128,34 @@ describe('a change for the repeat alone', () => {
     ]);
   });
 });
+
+describe('a change in a strain that is repeated', () => {
+  const tune = (upper: string) => smallPart({ upper, playOrder: [0, 1, 0, 1, 2] });
+  const told = (upper: string, { tables = [], ...plan }: SmallLeverPlan & { tables?: readonly number[] }) => {
+    const harp = leverPlanFor(tune(upper), plan);
+    const look = { leverLook: 'names', changeWords: false } as const;
+    return chooseLeverMarkings(tune(upper), harp.plan, harp.profile, look, tables)
+      .filter(({ kind }) => kind === 'lever-change')
+      .map((each) => describeLeverMarking(each));
+  };
+  const SET_BACK = { moves: ['1.3 F#4', '2.3 F4'] };
+
+  it('that sets back for the return alone is told with the first time', () => {
+    expect(told('F4/2 F#4/2 | F#4/2 G4/2 | G4/4', SET_BACK)).toEqual([
+      'Lever change F♯4',
+      'Lever change 1st time F♮4',
+    ]);
+  });
+
+  it('is told each time where a note of its string is played behind it, or a table tells it', () => {
+    const always = ['Lever change F♯4', 'Lever change F♮4'];
+    expect(told('F4/2 F#4/2 | F#4/2 G4/2 | F4/4', SET_BACK)).toEqual(always);
+    expect(told('F4/2 F#4/2 | F#4/2 G4/2 | G4/4', { ...SET_BACK, tables: [2] })).toEqual(always);
+  });
+
+  it('that only what follows needs is told with the last time', () => {
+    expect(told('F4/2 G4/2 | G4/4 | F#4/4', { moves: ['1.1 F4', '2.3 F#4'] })[1]).toBe(
+      'Lever change 2nd time F♯4',
+    );
+  });
+});

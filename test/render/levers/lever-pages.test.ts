@@ -19,7 +19,7 @@ import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
 
 const everyTime = (changes: readonly LeverNameChange[]) => ({
-  ...{ changes, onReturn: [], inWords: [] },
+  ...{ changes, onReturn: [], atOneTime: [], inWords: [] },
   timesPlayed: 1,
 });
 

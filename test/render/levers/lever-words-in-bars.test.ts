@@ -20,6 +20,7 @@ const change = (at: number, toldInWords: boolean, neededLaterBy: readonly string
     neededLaterBy,
     graceNote: null,
     onReturn: [],
+    atOneTime: [],
     timesPlayed: 1,
   } as never;
 };

@@ -133,6 +133,20 @@ describe('a part with endings', () => {
     expect(bound.pages[page]).toMatch(/>1\.<.*>2\.</s);
   });
 
+  it('has the signs of its jumps there too, as the part has them', () => {
+    const jumps = [
+      [{ kind: 'segno', label: '' }],
+      [],
+      [{ kind: 'fine' }],
+      [{ kind: 'dal-segno', label: '' }],
+    ] as const;
+    const jumping = bars.map((bar, i) => ({ ...bar, repeat: { ...bar.repeat, jumps: jumps[i]! } }));
+    const { bound } = bindPlanned({ ...score, bars: jumping }, harp);
+    const { page } = bound.bookmarks.find(({ text }) => text === 'Levers alone')!;
+    const signs = /transform=.*>Fine<.*>D\.S\. al Fine</s.exec(bound.pages[page]!.split('chart-move')[0]!);
+    expect(signs).not.toBeNull();
+  });
+
   it('has the time of playing before what is told of a change in an ending', () => {
     const rows = tellChanges(score, harp.plan, 'english', wordsOf({ language: 'english' }));
     expect(rows.map(({ why }) => /^(1st|2nd) time: /.exec(why)?.[1] ?? null)).toEqual([

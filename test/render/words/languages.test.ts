@@ -201,7 +201,7 @@ describe('what stands on the pages of music', () => {
   };
   const CHANGE = {
     changes: [{ string: { letter: 'F', octave: 4 }, alter: 1, hand: 'left' }],
-    ...{ onReturn: [], inWords: [] },
+    ...{ onReturn: [], atOneTime: [], inWords: [] },
     timesPlayed: 1,
   } as const;
 

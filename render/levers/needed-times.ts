@@ -1,0 +1,110 @@
+import { rollup } from 'd3-array';
+import {
+  compare,
+  type HarpString,
+  type LeverMove,
+  type LeverPlan,
+  type Pitch,
+  type Score,
+} from '../../engine/index.ts';
+
+/** The one time of playing at which a change is needed; null where it is needed at others too. */
+export type NeededTime = 'first' | 'later' | null;
+
+/** A change each time that it is made: whether its string is played, or the levers are told, before the lever moves again. */
+interface Made {
+  isNeeded: boolean;
+}
+
+type Event =
+  | { readonly kind: 'move'; readonly move: LeverMove }
+  | { readonly kind: 'pluck'; readonly strings: readonly string[] }
+  | { readonly kind: 'table' };
+
+/**
+ * Says at which time of playing a change is needed. A change before the sign that ends a repeat may be for the return
+ * alone; one that is made for what follows a repeat is often needed the last time alone. Who leaves such a change out at
+ * another time plays no other note: the lever moves again before its string is played, or the piece ends.
+ *
+ * A table of the levers that is printed between them needs every change before it, and in a part with glissandi, which
+ * sweep strings that nothing names, every change counts as needed each time.
+ *
+ * @param moves where they are told
+ * @param tables bars (indices) at whose start the levers are told again
+ */
+export const neededTimes = (
+  score: Score,
+  { moves, respellings }: Pick<LeverPlan, 'moves' | 'respellings'>,
+  tables: readonly number[],
+): ((move: LeverMove) => NeededTime) => {
+  if (score.sweeps.length > 0) return () => null;
+  const made = playChanges(score.playOrder, listEvents(score, moves, respellings, tables));
+  return (move) => {
+    // The page tells by itself when a change for who comes back is made, and grace notes are beside their beat.
+    if (move.restores || move.graceNote !== null) return null;
+    const [first, ...later] = made.get(move) ?? [];
+    if (first === undefined || later.length === 0) return null;
+    if (later.every(({ isNeeded }) => isNeeded !== first.isNeeded)) return first.isNeeded ? 'first' : 'later';
+    return null;
+  };
+};
+
+const playChanges = (
+  playOrder: readonly number[],
+  events: ReadonlyMap<number, readonly Event[]>,
+): ReadonlyMap<LeverMove, readonly Made[]> => {
+  const made = new Map<LeverMove, Made[]>();
+  const latest = new Map<string, Made>();
+  for (const bar of playOrder) {
+    for (const event of events.get(bar) ?? []) {
+      if (event.kind === 'move') {
+        const change = { isNeeded: false };
+        made.set(event.move, [...(made.get(event.move) ?? []), change]);
+        latest.set(nameOf(event.move.string), change);
+      } else {
+        const strings = event.kind === 'table' ? [...latest.keys()] : event.strings;
+        for (const string of strings) {
+          const change = latest.get(string);
+          if (change !== undefined) change.isNeeded = true;
+        }
+      }
+    }
+  }
+  return made;
+};
+
+/** What happens in each bar (index), in order: tables first, changes before the notes of their moment. */
+const listEvents = (
+  score: Score,
+  moves: LeverPlan['moves'],
+  respellings: LeverPlan['respellings'],
+  tables: readonly number[],
+): ReadonlyMap<number, readonly Event[]> => {
+  const respelled = rollup(
+    respellings,
+    (own) => own.map(({ to }) => to),
+    ({ note }) => note,
+  );
+  const placed = [
+    ...tables.map((bar) => ({ bar, at: score.bars[bar]!.onset, event: { kind: 'table' } as const })),
+    ...moves.map((move) => ({ bar: move.bar, at: move.at, event: { kind: 'move', move } as const })),
+    ...score.notes.map(({ id, bar, onset, pitch, ornament, harmonic }) => {
+      const played: readonly (Pitch | null | undefined)[] = [
+        pitch,
+        harmonic?.string,
+        ornament?.upper,
+        ornament?.lower,
+        ...(respelled.get(id) ?? []),
+      ];
+      const strings = played.flatMap((each) => (each === null || each === undefined ? [] : [nameOf(each)]));
+      return { bar, at: onset, event: { kind: 'pluck', strings } as const };
+    }),
+  ].sort((a, b) => compare(a.at, b.at));
+  return rollup(
+    placed,
+    (own) => own.map(({ event }): Event => event),
+    ({ bar }) => bar,
+  );
+};
+
+const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
