@@ -10,10 +10,12 @@ import type { LeverOptions } from './options.ts';
 import { listPitchNeeds, type PitchNeed } from './strings/asked.ts';
 import { type FreeHands, findFreeHands } from './strings/free-hands.ts';
 import { findHandsAway } from './strings/hand-away.ts';
+import { LEVER_WEIGHTS, type LeverWeights } from './weights.ts';
 
 /** What does not change with the tuning: worked out once for a piece. */
 export interface LeverContext extends TimedPart {
   readonly options: LeverOptions;
+  readonly weights: LeverWeights;
   readonly sweeps: readonly SweepSetting[];
   readonly pitchNeeds: readonly PitchNeed[];
   readonly free: FreeHands;
@@ -23,7 +25,11 @@ export interface LeverContext extends TimedPart {
 }
 
 /** @param part small diamonds in it are no notes (see `readLeverSigns`) */
-export const prepareLevers = (part: Score, options: LeverOptions): LeverContext => {
+export const prepareLevers = (
+  part: Score,
+  options: LeverOptions,
+  weights: LeverWeights = LEVER_WEIGHTS,
+): LeverContext => {
   const score = readLeverSigns(part);
   const inTime = buildTimeline(score);
   const sweeps = findSweepSettings(score, [], options.omitted);
@@ -33,6 +39,7 @@ export const prepareLevers = (part: Score, options: LeverOptions): LeverContext 
   return {
     ...inTime,
     options,
+    weights,
     sweeps,
     pitchNeeds,
     free,

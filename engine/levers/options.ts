@@ -5,7 +5,6 @@ import type { Pitch } from '../music/pitch.ts';
 import { completeChoice, readChosen } from '../options/choose.ts';
 import type { Choice, Values } from '../options/describe-option.ts';
 import { LEVER_CATALOGUE, type TuningChoice } from './catalogue.ts';
-import { DEFAULT_LEVER_WEIGHTS, type LeverWeights } from './weights.ts';
 
 /** What a user chose of the options in the catalogue, as requests hold it. */
 export type LeverChoice = Choice<typeof LEVER_CATALOGUE>;
@@ -19,9 +18,6 @@ export interface LeverOptions extends Omit<Values<typeof LEVER_CATALOGUE>, 'tuni
    * from half of this before the change until half after, and its next change is no sooner than this.
    */
   readonly leverSeconds: number;
-  /** Allow the right hand to set a lever where the left has no time, as a last resort. */
-  readonly rightHand: boolean;
-  readonly weights: LeverWeights;
   /** What the user fixed. */
   readonly pins: readonly LeverPin[];
   /** Strings that the user chose for notes instead of those written, by note id. */
@@ -41,9 +37,7 @@ export const leverOptionsFor = (choice: LeverChoice): LeverOptions => {
     ...plain,
     profile: LEVER_HARP,
     tuning: readChosen(LEVER_CATALOGUE.tuning, tuning),
-    leverSeconds: leverSeconds,
-    rightHand: true,
-    weights: DEFAULT_LEVER_WEIGHTS,
+    leverSeconds,
     pins: [],
     respelled: new Map(),
     omitted: new Set(),

@@ -93,7 +93,7 @@ const describeMove = (
 
 const isInTime = ({ manner }: SolvedChange): boolean => manner === 'alone' || manner === 'lent';
 
-const mannerTerms = (change: SolvedChange, { options: { weights } }: LeverContext): CostTerm[] =>
+const mannerTerms = (change: SolvedChange, { weights }: LeverContext): CostTerm[] =>
   change.manner === 'too-soon' ? [{ name: 'handTooBusy', amount: weights.noTime }] : [];
 
 /** The last note of the old position that is played before a change, and in printed order the first of the new one from it on. */

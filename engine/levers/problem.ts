@@ -35,8 +35,8 @@ export interface LeverProblem {
  * of the levers, or two pitches at once on one string, and is better on the whole.
  */
 export const buildLeverProblem = (context: LeverContext, tuning: OpenTuning): LeverProblem => {
-  const { pitchNeeds, moments, options } = context;
-  const { profile, weights, respelled } = options;
+  const { pitchNeeds, moments, options, weights } = context;
+  const { profile, respelled } = options;
   const written = chooseStrings(pitchNeeds, tuning, profile);
   const plain = problemWith(context, tuning, written);
   if (plain.subproblems.length === 0 && countClashes(plain.strings) === 0) return plain;

@@ -1,8 +1,8 @@
 /**
- * What makes one lever plan better than another, and the clock times it goes by. A user may override any of these by
- * name. Only the ratios of the prices matter; none of these values is published (common practice, no source).
+ * What makes one lever plan better than another, and the clock times it goes by; no user chooses among them. Only the
+ * ratios of the prices matter; none of these values is published (common practice, no source).
  */
-export const DEFAULT_LEVER_WEIGHTS = {
+export const LEVER_WEIGHTS = {
   /** Price of a change: above any sum of the prices of where it is made, so that the fewest changes win. */
   change: 10_000,
   /** Price of a change for which the hand has no time: it plays, it sets another lever, or the string is plucked at once. */
@@ -11,7 +11,7 @@ export const DEFAULT_LEVER_WEIGHTS = {
   noString: 200_000,
   /** Price of a letter whose strings are to be tuned otherwise than the harp is, where retuning is to be spared. */
   retunedLetter: 25_000,
-  /** Price of a change that the right hand makes, where that is allowed. */
+  /** Price of a change that the right hand makes: a last resort where the left has no time. */
   rightHand: 1_000,
 
   /** Price of a change in a passage where the user allows none. */
@@ -46,6 +46,6 @@ export const DEFAULT_LEVER_WEIGHTS = {
   quietSeconds: 1,
 } as const;
 
-export type LeverWeightName = keyof typeof DEFAULT_LEVER_WEIGHTS;
+export type LeverWeightName = keyof typeof LEVER_WEIGHTS;
 
 export type LeverWeights = Readonly<Record<LeverWeightName, number>>;

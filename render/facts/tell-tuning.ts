@@ -4,7 +4,6 @@ import {
   listRetunedStrings,
   nameOfPosition,
   type OpenTuning,
-  parsePitch,
   type RetunedLetter,
 } from '../../engine/index.ts';
 import { tonicOf } from '../levers/lever-words.ts';
@@ -38,7 +37,9 @@ export const tellTuning = (harp: HarpPlan, naming: NoteNaming, words: Words): To
           `${nameInWords(string.letter, 0, naming)} ${words.notes.positions[nameOfPosition(alter)]}`,
         ),
       ),
-      ...retuned.map(({ string, cents }) => `${words.tuning.retuned(nameByText(string, naming), cents)}.`),
+      ...retuned.map(
+        ({ string, cents }) => `${words.tuning.retuned(namePitch({ ...string, alter: 0 }, naming), cents)}.`,
+      ),
     ],
     // Which way a string without a disc is turned depends on how its player keeps it.
     raises: tunings.length > 0 || retuned.some(({ cents }) => cents > 0),
@@ -50,12 +51,6 @@ export const tellToTune = (harp: HarpPlan, naming: NoteNaming, words: Words): re
   const { sentences, raises } = tellTuning(harp, naming, words);
   if (sentences.length === 0) return [words.tuning.nothing];
   return [...sentences, ...(raises ? [words.tuning.caution] : [])];
-};
-
-/** A string that is written as `A4`. */
-const nameByText = (text: string, naming: NoteNaming): string => {
-  const pitch = parsePitch(text);
-  return pitch === null ? text : namePitch(pitch, naming);
 };
 
 /** Strings to retune, in a sentence. */

@@ -22,7 +22,7 @@ export interface LeverCosts {
 }
 
 export const buildLeverCosts = (context: LeverContext, { strings, pinned }: LeverProblem): LeverCosts => {
-  const { weights } = context.options;
+  const { weights } = context;
   const handsAt = listHands(context);
   const around = strings.map(({ needs }) => needTimingOf(needs, context));
   // Between two movements all levers are set for the second: nothing speaks against that.
@@ -69,15 +69,15 @@ export const buildLeverCosts = (context: LeverContext, { strings, pinned }: Leve
   };
 };
 
-/** The left hand, and the right where it is free and may be taken; the right alone where the left has to play. */
-const listHands = ({ free, options }: LeverContext): ((moment: number) => readonly Slot[]) => {
+/** The left hand, and the right where it is free; the right alone where the left has to play. */
+const listHands = ({ free }: LeverContext): ((moment: number) => readonly Slot[]) => {
   const known = new Map<number, readonly Slot[]>();
   return (moment) => {
     const [left, right] = [slotOf(moment, 'left'), slotOf(moment, 'right')];
-    const mayTakeRight = options.rightHand && free.right.isFree[moment] === 1;
+    const isRightFree = free.right.isFree[moment] === 1;
     const found = known.get(moment) ?? [
-      ...(free.left.isFree[moment] === 1 || !mayTakeRight ? [left] : []),
-      ...(mayTakeRight ? [right] : []),
+      ...(free.left.isFree[moment] === 1 || !isRightFree ? [left] : []),
+      ...(isRightFree ? [right] : []),
     ];
     known.set(moment, found);
     return found;
@@ -85,7 +85,7 @@ const listHands = ({ free, options }: LeverContext): ((moment: number) => readon
 };
 
 const handTerms = (
-  { free, moments, options: { weights, leverSeconds } }: LeverContext,
+  { free, moments, weights, options: { leverSeconds } }: LeverContext,
   slot: Slot,
 ): CostTerm[] => {
   const terms: CostTerm[] = [];
@@ -109,11 +109,7 @@ const handTerms = (
 /** Past this a change is for the next section or the next time round, and no farther. */
 const FARTHEST_AHEAD_SECONDS = 60;
 
-const stringTerms = (
-  { options: { weights } }: LeverContext,
-  moment: number,
-  around: NeedTiming,
-): CostTerm[] => {
+const stringTerms = ({ weights }: LeverContext, moment: number, around: NeedTiming): CostTerm[] => {
   const terms: CostTerm[] = [];
   const charge = (name: LeverWeightName, share: number): void => {
     if (share > 0) terms.push({ name, amount: weights[name] * share });

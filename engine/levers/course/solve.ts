@@ -107,14 +107,14 @@ export const solveLevers = (context: LeverContext, problem: LeverProblem): Lever
 };
 
 const buildLeverTask = (
-  { graph, options }: LeverContext,
+  { graph, options, weights }: LeverContext,
   { slotsAt, priceAt, leastPriceAt }: LeverCosts,
 ): LeverTask => ({
   slotsAt,
   priceAt,
   leastPriceAt,
   ...restsOfHands(graph, options.leverSeconds),
-  noTime: options.weights.noTime,
+  noTime: weights.noTime,
   printedSeconds: printedSeconds(graph),
   leverSeconds: options.leverSeconds,
 });

@@ -103,7 +103,8 @@ const inWhole = (
 };
 
 const chooseAmongTunings = (context: LeverContext): ChosenTuning => {
-  const { tuning: choice, weights } = context.options;
+  const { options, weights } = context;
+  const { tuning: choice } = options;
   const order = orderFor(context);
   const inKeys = boundTuningCosts(context, keyTunings(context));
   const keys = pickTunings(inKeys, compareTunings(weights), inKeys.length).slice(0, OTHER_TUNINGS_LISTED + 1);
@@ -139,7 +140,7 @@ const chooseAmongTunings = (context: LeverContext): ChosenTuning => {
  * whatever is retuned.
  */
 const priceBeforehand = (
-  { options: { tuning: choice, weights, profile } }: LeverContext,
+  { options: { tuning: choice, profile }, weights }: LeverContext,
   { tuning, respelled }: Pick<TuningCost, 'tuning' | 'respelled'>,
 ): number =>
   choice === 'best' || choice === 'best-key'
@@ -149,7 +150,7 @@ const priceBeforehand = (
 
 /** Where the user named a tuning, others are ranked as they are by default. */
 const orderFor = (context: LeverContext): ReturnType<typeof compareTunings> =>
-  compareTunings(context.options.weights, (rank) => priceBeforehand(context, rank));
+  compareTunings(context.weights, (rank) => priceBeforehand(context, rank));
 
 /** Tunings that differ on the strings that are played, the best by their figures first. */
 const listCandidates = (
@@ -164,7 +165,7 @@ const listCandidates = (
 };
 
 const solveIn = (context: LeverContext, cost: TuningCost): SolvedTuning => {
-  const { weights } = context.options;
+  const { weights } = context;
   const problem = buildLeverProblem(context, cost.tuning);
   const solution = solveLevers(context, problem);
   return {
@@ -192,7 +193,7 @@ const boundTuning = (
   cost: TuningCost,
   problem: LeverProblem,
 ): Pick<PromisingTuning, 'stops' | 'price'> => {
-  const { weights } = context.options;
+  const { weights } = context;
   const { changesWithoutTime, bentStrings } = boundTroubles(context, problem);
   return {
     stops: cost.missingNotes + changesWithoutTime,

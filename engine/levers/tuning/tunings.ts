@@ -110,7 +110,7 @@ export const boundBestTuning = (
   context: LeverContext,
   tunings: readonly OpenTuning[],
 ): Pick<TuningCost, 'missingNotes' | 'changes'> => {
-  const order = compareTunings(context.options.weights);
+  const order = compareTunings(context.weights);
   return boundTuningCosts(context, tunings)
     .map(({ bound }) => bound)
     .reduce((best, bound) => (order(bound, best) < 0 ? bound : best));

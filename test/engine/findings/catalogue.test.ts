@@ -213,6 +213,7 @@ type LeverExample = Example<SmallPart | Score, LeverOptions>;
 /** Notes that leave the right hand no time to be away. */
 const FULL = 'C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2';
 const BUSY = 'C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2 C3/1:2';
+const BUSY_RIGHT = 'C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2';
 
 const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
   ...HANDS,
@@ -243,16 +244,15 @@ const LEVER: Readonly<Record<LeverFindingCode, readonly LeverExample[]>> = {
   ],
   'no-free-hand': [
     {
-      shown: { upper: 'F4/1 r/3 | F#4/4', lower: `${BUSY} | ${BUSY}` },
-      absent: { upper: 'F4/1 r/3 | F#4/4' },
-      options: { rightHand: false },
+      shown: { upper: `F4/1:2 ${BUSY_RIGHT} | F#4/4`, lower: `${BUSY} | ${BUSY}` },
+      absent: { upper: `F4/1:2 ${BUSY_RIGHT} | F#4/4` },
     },
   ],
   'hand-too-busy': [
     {
-      shown: { upper: 'F4+C4/1:2 r/1:2 F#4+C#4/1', quartersPerMinute: 120 },
-      absent: { upper: 'F4/1:2 r/1:2 F#4/1', quartersPerMinute: 120 },
-      options: { leverSeconds: 0.2, rightHand: false },
+      shown: { upper: 'F4+C4+C5/1:2 r/1:2 F#4+C#4+C#5/1', quartersPerMinute: 120 },
+      absent: { upper: 'F4+C4/1:2 r/1:2 F#4+C#4/1', quartersPerMinute: 120 },
+      options: { leverSeconds: 0.2 },
     },
   ],
   'other-hand-taken': [

@@ -112,7 +112,8 @@ const hurriedPart = fc
 
 const solveEveryTuning = (score: Score, choice: 'sparing' | 'best-key') => {
   const stage = prepareLevers(score, optionsWith(choice));
-  const { weights, profile } = stage.options;
+  const { weights } = stage;
+  const { profile } = stage.options;
   const retuning = ({ tuning, respelled }: Rank): number =>
     choice === 'best-key'
       ? 0

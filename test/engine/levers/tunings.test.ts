@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { OpenTuning } from '../../../engine/harp/open-tuning.ts';
 import { LEVER_HARP } from '../../../engine/harp/profiles/lever-harp-34.ts';
 import { type LeverContext, prepareLevers } from '../../../engine/levers/context.ts';
-import { DEFAULT_LEVER_OPTIONS, type LeverOptions } from '../../../engine/levers/options.ts';
+import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { buildLeverProblem } from '../../../engine/levers/problem.ts';
 import {
   allTunings,
@@ -13,17 +13,15 @@ import {
   keyTunings,
   pickTunings,
 } from '../../../engine/levers/tuning/tunings.ts';
+import { LEVER_WEIGHTS, type LeverWeights } from '../../../engine/levers/weights.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { smallPart } from '../../part-builder.ts';
 import { cases } from '../../thorough.ts';
 
-const better = compareTunings(DEFAULT_LEVER_OPTIONS.weights);
+const better = compareTunings(LEVER_WEIGHTS);
 
 /** Each note on its own string where that gives it: what the bounds count. */
-const AS_WRITTEN: LeverOptions = {
-  ...DEFAULT_LEVER_OPTIONS,
-  weights: { ...DEFAULT_LEVER_OPTIONS.weights, neighbourNote: Number.POSITIVE_INFINITY },
-};
+const AS_WRITTEN: LeverWeights = { ...LEVER_WEIGHTS, neighbourNote: Number.POSITIVE_INFINITY };
 
 const findBestTunings = (stage: LeverContext, tunings: readonly OpenTuning[], most: number) =>
   pickTunings(boundTuningCosts(stage, tunings), better, most);
@@ -50,7 +48,7 @@ describe('the best tunings', () => {
   it('of the key signatures are those that costing every one finds', () => {
     fc.assert(
       fc.property(chromaticPart, (score) => {
-        const stage = prepareLevers(score, AS_WRITTEN);
+        const stage = prepareLevers(score, DEFAULT_LEVER_OPTIONS, AS_WRITTEN);
         const all = keyTunings(stage).map((tuning) => costTuning(stage, buildLeverProblem(stage, tuning)));
         expect(all).toHaveLength(15);
         expect(findBestTunings(stage, keyTunings(stage), 4)).toEqual(all.sort(better).slice(0, 4));
@@ -73,7 +71,7 @@ describe('the best tunings', () => {
   it('of all 2,187 is the one that costing every one finds', () => {
     fc.assert(
       fc.property(chromaticPart, (score) => {
-        const stage = prepareLevers(score, AS_WRITTEN);
+        const stage = prepareLevers(score, DEFAULT_LEVER_OPTIONS, AS_WRITTEN);
         const all = allTunings(stage).map((tuning) => costTuning(stage, buildLeverProblem(stage, tuning)));
         const [best] = findBestTunings(stage, allTunings(stage), 1);
         const [least] = all.sort(better);
