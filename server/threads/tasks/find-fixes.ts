@@ -54,9 +54,9 @@ export const findFixes = async (
     ok: true,
     value: {
       ...reportScore(score),
-      places: found.places.map((place) => ({
+      places: found.places.map((place, at) => ({
         ...reportPlace(place),
-        fixes: place.offers.map((offer) => ({ ...report(offer), atAll: isAtAll(offer, found.passages) })),
+        fixes: place.offers.map((offer) => ({ ...report(offer), atAll: isAtAll(offer, at, found.passages) })),
       })),
       passages: found.passages.map(({ code, places, sentence, offers }) => ({
         code,
@@ -108,7 +108,8 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
   const nameOf = nameNotes(score);
   const nameNote = noteNamer(score);
   return (offer) => {
-    const { kind, sentence, heard, moreMoves, moreWarnings, warningsThen, alsoFixes, cost } = offer;
+    const { kind, sentence, heard, moreMoves, moreWarnings, warningsThen, alsoFixes, cost } =
+      offer;
     const { respell, omit, delays, tempos } = decisionsOfFix(score, offer, nameOf);
     return {
       kind,
