@@ -2,7 +2,7 @@
  * The engine: reads a harp part, plans its pedals or levers, proofreads its markings, finds settings for glissandi. Pure
  * computation, the same in Node and in a browser: no files, no network, no globals. What input can get wrong is a
  * `Result` with a `Problem`; anything thrown is a bug. Score times are exact fractions of a quarter note (`Rational`),
- * clock times are seconds. Other rooms and programs import this file and nothing deeper.
+ * clock times are seconds. Our other floors import this file and nothing deeper; other programs have `library.ts`.
  *
  * @example
  * const opened = openScore(bytes);

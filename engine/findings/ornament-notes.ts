@@ -19,7 +19,8 @@ export const ornamentNotesOf = (
     kind === 'implied' ? [{ pitch, what: nameOrnament(note), on: writtenString(note) }] : [],
   );
 
-const nameOrnament = ({ ornament }: Note): OrnamentNote['what'] =>
+/** What a note’s ornament is called. */
+export const nameOrnament = ({ ornament }: Note): OrnamentNote['what'] =>
   ornament?.kind === 'trill' ? 'trill' : 'ornament';
 
 /** A sentence for each of them, to follow one that names the notes; nothing where there are none. */

@@ -1,14 +1,16 @@
-import { pitchName } from '../music/pitch.ts';
+import { FINDINGS } from '../findings/catalogue.ts';
+import type { PedalFinding } from '../findings/model.ts';
 import { rationalKey } from '../music/rational.ts';
+import { nameMeant } from '../pedals/fixes/meant-note.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Note } from '../score/model/note.ts';
 import { type Remark, remarkOnAll } from '../score/model/remark.ts';
 import type { Score } from '../score/model/score.ts';
 import type { PlayerShare } from '../score/model/texts.ts';
+import { notesById } from '../score/notes-by-id.ts';
 import { nameBarIn } from '../words/bar-names.ts';
 import { listBars, namePlaceInBar } from '../words/bars.ts';
 import { nameCount } from '../words/counts.ts';
-import { listNames } from '../words/lists.ts';
 import { type DividedPart, shareOf } from './divide/planned-shares.ts';
 
 /** The parts of both players of a divided part: each is named for its player, and a remark tells how the part was divided. */
@@ -41,33 +43,52 @@ export const describeLeast = (score: Score, divided: DividedPart): SecondShare =
   const where = listBars(bars.map(nameBarIn(score)));
   const few = own.length <= MOST_NAMED ? ` (${own.map(nameNoteIn(score)).join('; ')})` : '';
   const amount = own.length === 0 ? 'nothing' : `${nameCount(own.length, 'note')} in ${where}${few}`;
-  const left = divided.stops[0] + divided.stops[1];
-  const found = divided.proved ? '' : ' in the best division that was found';
-  const unplayable =
-    left === 0 ? '' : ` Even so, ${nameCount(left, 'place is', 'places are')} not playable${found}.`;
+  const isClean = divided.unplayable.every(({ code }) => isOfAnyHarp(code));
   // Less than a single note is none, and with that the first player was tried.
-  const isLeast = left === 0 && own.length <= 1;
+  const isLeast = isClean && own.length <= 1;
   const least = isLeast ? 'that the second harp must play' : 'found for the second harp to play';
-  return { notes: own.length, bars, sentence: `The least ${least}: ${amount}.${unplayable}` };
+  return {
+    notes: own.length,
+    bars,
+    sentence: `The least ${least}: ${amount}.${tellUnplayable(score, divided)}`,
+  };
 };
 
-/** So few notes are named one by one. */
-const MOST_NAMED = 4;
+/** So few notes or places are named one by one. */
+const MOST_NAMED = 8;
 
 const nameNoteIn =
   (score: Score) =>
-  (note: Note): string => {
-    const { bar, onset } = note;
-    return `${nameWithOrnament(note)}, ${namePlaceInBar(nameBarIn(score)(bar), rationalKey(beatAt(score.bars[bar]!, onset)))}`;
-  };
+  (note: Note): string =>
+    `${nameMeant(score, note)}, ${namePlaceInBar(nameBarIn(score)(note.bar), rationalKey(beatAt(score.bars[note.bar]!, note.onset)))}`;
 
-/** An ornament’s neighbours are played with their note, and may be why it is given away: `the trill on D5 with E♭5`. */
-const nameWithOrnament = ({ pitch, ornament }: Note): string => {
-  const neighbours = [ornament?.upper, ornament?.lower].flatMap((each) => each ?? []);
-  if (ornament === null || neighbours.length === 0) return pitchName(pitch);
-  const what = ornament.kind === 'trill' ? 'trill' : 'ornament';
-  return `the ${what} on ${pitchName(pitch)} with ${listNames(neighbours.map(pitchName))}`;
+/** What no harp can play, and what neither player can play beside the rest of their part. */
+const tellUnplayable = (score: Score, { unplayable, proved }: DividedPart): string => {
+  const left = unplayable.filter(({ code }) => !isOfAnyHarp(code));
+  const byId = notesById(score.notes);
+  const silent = unplayable
+    .filter(({ code }) => isOfAnyHarp(code))
+    .flatMap(({ place }) => place.notes.map((id) => byId.get(id)!));
+  const named = (names: readonly string[]): string =>
+    names.length > MOST_NAMED ? `: ${names.slice(0, MOST_NAMED).join('; ')} …` : `: ${names.join('; ')}`;
+  const found = proved ? '' : ' in the best division that was found';
+  return [
+    ...(silent.length === 0
+      ? []
+      : [
+          ` Neither harp can play ${nameCount(silent.length, 'note')}${named(silent.map(nameNoteIn(score)))}.`,
+        ]),
+    ...(left.length === 0
+      ? []
+      : [
+          ` Even so, ${nameCount(left.length, 'place is', 'places are')} not playable${found}${named(left.map(({ place }) => namePlaceInBar(place.barName, rationalKey(place.beat))))}.`,
+        ]),
+  ].join('');
 };
+
+/** Whether no harp has the note. */
+const isOfAnyHarp = (code: PedalFinding['code']): boolean =>
+  !FINDINGS[code].remedies?.includes('second-harp');
 
 /** What a division comes to, in words. */
 export const describeDivision = ({ players, stops, moves, proved }: DividedPart): string => {

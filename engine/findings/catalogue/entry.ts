@@ -19,6 +19,7 @@ interface FindingTraits {
   readonly failsBy: 'feet' | 'hands' | 'strings';
   /** What is wrong about the change that the last of its notes needs; null where it is about no fast change. */
   readonly ofFastChange: FastChangeTrouble | null;
+  /** Where a second harp is no remedy, no harp has the note. */
   readonly remedies: readonly Remedy[];
   /** Whether a decision of the user is not followed. */
   readonly refusesDecision: boolean;

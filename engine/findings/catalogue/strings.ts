@@ -62,7 +62,7 @@ export const STRING_FINDINGS = {
     harps: ['pedal', 'lever'],
     failsBy: 'strings',
     ofFastChange: null,
-    remedies: ['second-harp'],
+    remedies: [],
     title: 'Quarter-tone',
     when: 'A note lies between two semitones, and no string is tuned to it.',
     sentence: ({ pitch, harp }: { pitch: Pitch; harp: HarpKind }, names: NoteNames = ENGLISH_NAMES) =>

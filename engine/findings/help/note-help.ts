@@ -7,6 +7,7 @@ import { nameCount } from '../../words/counts.ts';
 import { listNames } from '../../words/lists.ts';
 import { callNote } from '../../words/notes.ts';
 import { ENGLISH_NAMES, type NoteNames } from '../note-names.ts';
+import type { OrnamentNote } from '../ornament-notes.ts';
 
 /** Notes that are changed alike. */
 export interface ChangedNotes {
@@ -21,11 +22,19 @@ export interface ChangedNotes {
   readonly isGrace: boolean;
   /** Null where no other note has their name at their beat. */
   readonly twin: TwinNote | null;
+  /** Of what is left out, what its ornament brings in; null where there is none. */
+  readonly ornament: ToldOrnament | null;
   readonly notes: number;
 }
 
 /** Which of two notes of one name at one beat is meant. */
 export type TwinNote = 'upper-staff' | 'lower-staff' | 'either' | 'main-note';
+
+/** An ornament, and its neighbours that are plucked with the note and not printed. */
+export interface ToldOrnament {
+  readonly what: OrnamentNote['what'];
+  readonly neighbours: readonly Pitch[];
+}
 
 /** Which of two notes on one string is meant. */
 export type NoteOfTwo = 'either' | 'first' | 'grace' | 'second' | 'only';
@@ -77,8 +86,8 @@ export const describeNoteHelp = <Kind extends NoteHelpKind>({ kind, facts }: Not
 
 /** “Write D♭4 for the C♯4 in bar 3 (2 notes).” */
 const sayChange = (change: ChangedNotes, names: NoteNames): string => {
-  const { from, to, bars, beats, isGrace, twin, notes } = change;
-  const what = ofTwins(twin, listNames(from.map(names.pitch)), isGrace);
+  const { from, to, bars, beats, notes } = change;
+  const what = callMeant(change, names);
   const done = to === null ? `Leave out ${what}` : `Write ${listNames(to.map(names.pitch))} for ${what}`;
   const often = notes === from.length ? '' : ` (${nameCount(notes, 'note')})`;
   return `${done} in ${sayBars(bars)}${sayBeats(beats)}${often}.`;
@@ -88,6 +97,17 @@ const sayBars = (bars: readonly BarRun[]): string => {
   const [first, ...others] = bars.map(({ from, until }) => nameBars(from, until));
   if (others.length === 0) return first!;
   return `bars ${listNames([first!, ...others].map((each) => each.replace(/^bars? /, '')))}`;
+};
+
+/** Which notes of one name, or octaves of one, are meant: “the main note D♯2”, “the trill on D5 with E♭5”. */
+export const callMeant = (
+  { from, isGrace, twin, ornament }: Pick<ChangedNotes, 'from' | 'isGrace' | 'twin' | 'ornament'>,
+  names: NoteNames = ENGLISH_NAMES,
+): string => {
+  const note = ofTwins(twin, listNames(from.map(names.pitch)), isGrace);
+  if (ornament === null) return note;
+  const on = twin === null ? note.replace(/^the /, '') : note;
+  return `the ${ornament.what} on ${on} with ${listNames(ornament.neighbours.map(names.pitch))}`;
 };
 
 const ofTwins = (twin: TwinNote | null, pitch: string, isGrace: boolean): string => {

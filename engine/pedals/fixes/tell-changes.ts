@@ -1,13 +1,15 @@
-import type { ChangedNotes, NoteHelp } from '../../findings/help/note-help.ts';
+import type { ChangedNotes, NoteHelp, ToldOrnament } from '../../findings/help/note-help.ts';
 import type { FindingPlace } from '../../findings/model.ts';
 import { group } from '../../group.ts';
 import { type Pitch, pitchName } from '../../music/pitch.ts';
 import { rationalKey } from '../../music/rational.ts';
+import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { nameRunsIn } from '../../words/bar-names.ts';
 import { beatsToTell, twinToTell } from './beats-to-tell.ts';
+import { ornamentToTell } from './meant-note.ts';
 
 /**
  * “Write D♭4 for the C♯4 in bar 3.”, once for all notes that are changed alike: those of a bar, with their octaves, and
@@ -23,7 +25,8 @@ export const tellChanges = (
   const byId = notesById(score.notes);
   const alike = group(
     changes.map((change) => ({ change, note: byId.get(change.note)! })),
-    ({ change, note }) => [...namesOf(change), note.bar, note.grace !== null].join(' '),
+    ({ change, note }) =>
+      [...namesOf(change), note.bar, note.grace !== null, JSON.stringify(ornamentOf(change, note))].join(' '),
   );
   const told = [...alike.values()].map((same): ChangedInBars => {
     const { change, note } = same[0]!;
@@ -34,6 +37,7 @@ export const tellChanges = (
       bars: [note.bar],
       isGrace: note.grace !== null,
       twin: twinToTell(score, change.from, notes),
+      ornament: ornamentOf(change, note),
       beats: beatsToTell(score, change.from, notes, at),
       notes: notes.length,
       onsets: notes
@@ -57,6 +61,10 @@ type ChangedInBars = Omit<ChangedNotes, 'bars'> & {
   readonly onsets: string;
 };
 
+/** What goes with a note that is left out. */
+const ornamentOf = (change: NoteChange, note: Note): ToldOrnament | null =>
+  change.kind === 'omit' ? ornamentToTell(note) : null;
+
 /** What a note is and becomes, in words. */
 const namesOf = (change: NoteChange): readonly string[] => [
   pitchName(change.from),
@@ -67,8 +75,8 @@ const namesOf = (change: NoteChange): readonly string[] => [
 const joinOctaves = (told: readonly ChangedInBars[]): readonly ChangedInBars[] =>
   joinAlike(
     told,
-    ({ from, to, isGrace, twin, onsets }, i) =>
-      isGrace || twin !== null
+    ({ from, to, isGrace, twin, ornament, onsets }, i) =>
+      isGrace || twin !== null || ornament !== null
         ? `${i}`
         : [...inAnyOctave(from), '>', ...inAnyOctave(to ?? []), onsets].join(' '),
     (alike) => {
@@ -92,8 +100,9 @@ const inAnyOctave = (pitches: readonly Pitch[]): readonly string[] =>
 const joinBars = (told: readonly ChangedInBars[], { bars }: Pick<Score, 'bars'>): readonly ChangedInBars[] =>
   joinAlike(
     told,
-    ({ from, to, bars: own, isGrace, twin, beats }, i) => {
-      const isApart = twin !== null || beats.length > 0 || own.some((bar) => bars[bar]!.number === '');
+    ({ from, to, bars: own, isGrace, twin, ornament, beats }, i) => {
+      const isApart =
+        twin !== null || ornament !== null || beats.length > 0 || own.some((bar) => bars[bar]!.number === '');
       return isApart
         ? `${i}`
         : [...from.map(pitchName), '>', ...(to ?? []).map(pitchName), isGrace].join(' ');

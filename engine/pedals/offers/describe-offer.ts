@@ -15,15 +15,16 @@ import { nameBarIn, nameEndsIn } from '../../words/bar-names.ts';
 import { capitalize } from '../../words/counts.ts';
 import { formatBeatText } from '../../words/format-beat.ts';
 import { listNames } from '../../words/lists.ts';
-import { callNote } from '../../words/notes.ts';
-import { beatsToTell, twinToTell } from '../fixes/beats-to-tell.ts';
+import { beatsToTell } from '../fixes/beats-to-tell.ts';
+import { nameMeant } from '../fixes/meant-note.ts';
 import { tellChanges } from '../fixes/tell-changes.ts';
 import type { StringTuning } from '../model.ts';
 import {
   ALSO_FIXED_WORTH,
-  BASS_COST,
+  DAMPED_COST,
   FIX_COST,
   MOVE_COST,
+  OUTER_COST,
   TUNING_COST,
   WAITING_COST,
   WARNING_COST,
@@ -58,9 +59,9 @@ export const noteOffers = (
     kind: each,
     changes,
     sentence: sentenceOf(score, at, each, changes, growth),
-    heard: withDamped(heardOf(score, each, changes, unheard), growth),
+    ...heardThen(heardOf(score, each, changes, unheard), growth),
     ...told(growth),
-    cost: FIX_COST[each] * changes.length + costOfBass(score, each, changes) + costOf(growth),
+    cost: FIX_COST[each] * changes.length + costOfOuter(score, each, changes) + costOf(growth),
   }));
 };
 
@@ -77,7 +78,7 @@ export const delayOffer = (score: Score, at: FindingPlace, delay: NoteDelay, gro
     kind: 'delay',
     delay,
     sentence: `Play the ${names} in bar ${nameBarIn(score)(bar.index)}${from.map((each) => `, beat ${each},`).join('')} later, on beat ${beat}.`,
-    heard: withDamped(`${names} ${notes.length === 1 ? 'sounds' : 'sound'} later than the rest.`, growth),
+    ...heardThen(`${names} ${notes.length === 1 ? 'sounds' : 'sound'} later than the rest.`, growth),
     ...told(growth),
     cost: FIX_COST.delay + WAITING_COST * quarters + costOf(growth),
   };
@@ -95,6 +96,7 @@ export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
     tempo,
     sentence: `Play ${where} ${NO_FASTER} ${limit}.`,
     heard: `It is slower: ${limit} in place of ${Math.round((written / unit.quarters) * 10) / 10}.`,
+    soundsSame: false,
     ...told(growth),
     cost: FIX_COST.tempo * Math.max(1, 100 * (1 - quartersPerMinute / written)) + costOf(growth),
   };
@@ -107,21 +109,27 @@ const told = ({ moreMoves, moreWarnings, warningsThen, alsoFixes }: Omit<Growth,
   alsoFixes,
 });
 
-/** A bass that is heard in another octave alone is missed all the same. */
-const costOfBass = (score: Score, kind: NoteFixKind, changes: Candidate): number =>
-  kind === 'leave-out-doubled' ? BASS_COST * changes.filter(({ note }) => isLowest(score, note)).length : 0;
+/** A bass that is heard in another octave alone is missed all the same, and what nothing else gives most where it is the melody. */
+const costOfOuter = (score: Score, kind: NoteFixKind, changes: Candidate): number => {
+  if (kind !== 'leave-out-doubled' && kind !== 'leave-out') return 0;
+  const sides = kind === 'leave-out' ? (['lowest', 'highest'] as const) : (['lowest'] as const);
+  return (
+    OUTER_COST * changes.filter(({ note }) => sides.some((side) => isOutermost(score, note, side))).length
+  );
+};
 
-/** Whether nothing lower sounds when a note begins; a grace note is gone at once. */
-const isLowest = ({ notes }: Score, id: string): boolean => {
+/** Whether nothing lower or higher sounds when a note begins; a grace note is gone at once. */
+const isOutermost = ({ notes }: Score, id: string, side: 'lowest' | 'highest'): boolean => {
   const own = notesById(notes).get(id);
   if (own === undefined || own.grace !== null) return false;
+  const sign = side === 'lowest' ? 1 : -1;
   return notes.every(
     ({ role, grace, onset, duration, pitch }) =>
       role === 'cue' ||
       grace !== null ||
       compare(onset, own.onset) > 0 ||
       compare(add(onset, duration), own.onset) <= 0 ||
-      midiOf(pitch) >= midiOf(own.pitch),
+      sign * (midiOf(pitch) - midiOf(own.pitch)) >= 0,
   );
 };
 
@@ -136,8 +144,9 @@ const kindOf = (score: Score, changes: Candidate, unheard: ReadonlySet<string>):
 const isOctave = (change: NoteChange): boolean =>
   change.kind === 'respell' && midiOf(change.from) !== midiOf(change.to);
 
-const costOf = ({ moreMoves, moreWarnings, alsoFixes, tuned }: Growth): number =>
+const costOf = ({ moreMoves, moreWarnings, alsoFixes, tuned, damped }: Growth): number =>
   -ALSO_FIXED_WORTH * Math.max(0, alsoFixes) +
+  (damped === '' ? 0 : DAMPED_COST) +
   MOVE_COST * Math.max(0, moreMoves) +
   WARNING_COST * Math.max(0, moreWarnings) +
   TUNING_COST * tuned.length;
@@ -169,7 +178,7 @@ const heardOf = (
       const moved = changes.filter(isOctave);
       const [first] = moved;
       const up = first?.kind === 'respell' && midiOf(first.to) > midiOf(first.from);
-      return `${capitalize(tellOf(moved.map(nameIn(score)), 'sounds', 'sound'))} an octave ${up ? 'higher' : 'lower'}.`;
+      return `${capitalize(tellOf(namesIn(score, moved), 'sounds', 'sound'))} an octave ${up ? 'higher' : 'lower'}.`;
     }
     case 'leave-out-doubled': {
       const silent = new Set([...unheard, ...changes.map(({ note }) => note)]);
@@ -179,7 +188,7 @@ const heardOf = (
     }
     case 'leave-out': {
       const out = changes.filter(({ kind: each }) => each === 'omit');
-      return `${capitalize(tellOf(out.map(nameIn(score)), 'is', 'are'))} missing.`;
+      return `${capitalize(tellOf(namesIn(score, out), 'is', 'are'))} missing.`;
     }
     case 'respell':
     case 'second-harp':
@@ -188,20 +197,18 @@ const heardOf = (
 };
 
 /** What is heard of the pedals then is heard otherwise as well. */
-const withDamped = (heard: string, { damped }: Growth): string =>
-  damped === '' ? heard : heard === NOTHING ? damped : `${heard} ${damped}`;
+const heardThen = (heard: string, { damped }: Growth): Pick<OfferedFix, 'heard' | 'soundsSame'> => {
+  const all = [...(heard === NOTHING ? [] : [heard]), ...(damped === '' ? [] : [damped])];
+  return { heard: all.length === 0 ? NOTHING : all.join(' '), soundsSame: all.length === 0 };
+};
 
 const NOTHING = 'Nothing.';
 
-/** A note by its pitch, and as a grace note or the main note where that alone tells it apart. */
-const nameIn =
-  (score: Score) =>
-  ({ note, from }: NoteChange): string => {
-    const own = notesById(score.notes).get(note)!;
-    if (own.grace !== null) return `the ${callNote(pitchName(from), true)}`;
-    const isMain = twinToTell(score, from, [own]) === 'main-note';
-    return isMain ? `the main note ${pitchName(from)}` : pitchName(from);
-  };
+/** Notes that are changed together by what tells each from others. */
+const namesIn = (score: Score, changes: readonly NoteChange[]): readonly string[] => {
+  const notes = changes.map(({ note }) => notesById(score.notes).get(note)!);
+  return notes.map((note) => nameMeant(score, note, notes));
+};
 
 /** Names, each once, with what is said of one or of several. */
 const tellOf = (names: readonly string[], one: string, several: string): string => {

@@ -6,7 +6,10 @@ import { group } from '../../group.ts';
 import { areDeepEqual } from '../../memoize.ts';
 import { compare } from '../../music/rational.ts';
 import { buildClock } from '../../score/bars/clock.ts';
+import { delayNotes } from '../../score/delay-notes.ts';
 import type { Score } from '../../score/model/score.ts';
+import { notesById } from '../../score/notes-by-id.ts';
+import { slowDown } from '../../score/slow-down.ts';
 import { isSameChange } from '../fixes/fix-trials.ts';
 import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import type { Plan, StringTuning } from '../model.ts';
@@ -15,13 +18,23 @@ import { planPedals } from '../plan.ts';
 import { tellDamped } from './damped-strings.ts';
 import { findDelays } from './delay.ts';
 import { delayOffer, type Growth, noteOffers, tempoOffer } from './describe-offer.ts';
-import { comesFirst, compareOffers } from './fix-weights.ts';
+import { type FewerSearch, fewerInPlaceOf, fewestToFree } from './fewer-notes.ts';
+import { compareOffers } from './fix-weights.ts';
 import type { FixKind, FreeSpelling, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
-import { barsOfMoves, type Candidate, candidatesFor } from './note-candidates.ts';
-import { passageFixes, type TryAtAll } from './passage-fixes.ts';
+import { areSameChanges, barsOfMoves, type Candidate, candidatesFor, leftOut } from './note-candidates.ts';
+import { withoutOutdone } from './outdone.ts';
+import { type PassageTrials, passageFixes } from './passage-fixes.ts';
 import { octavesRespelled, respellingsNear } from './respelling-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
-import { countStops, createTrials, growthOf, isRemoved, type OfferTrials } from './trials.ts';
+import {
+  countStops,
+  createTrials,
+  growthOf,
+  isEased,
+  isRemoved,
+  type OfferTrials,
+  stopsIn,
+} from './trials.ts';
 
 /** A place that cannot be played, with its finding. */
 export interface StopPlace {
@@ -65,7 +78,7 @@ export const listFixes = (
   );
   const quick = trials.planWith([]);
   const chosen = choose(places);
-  const search = { score, plan, before: quick, trials, options };
+  const search: Search = { score, plan, before: quick, trials, options, fewer: searchFewer(score, trials) };
   const fixed: PlaceFixes[] = [];
   for (const { finding, place } of chosen) {
     onPlace(fixed.length, chosen.length);
@@ -75,7 +88,7 @@ export const listFixes = (
   const runs = [...group(chosen.keys(), (i) => chosen[i]!.finding).values()];
   return {
     places: fixed,
-    passages: passageFixes(score, fixed, runs, (at, changes) => fixesOfPassage(search, at, changes, fixed)),
+    passages: passageFixes(score, fixed, runs, passageTrials(search, fixed)),
     untried: places.length - chosen.length,
     tempo: followTempo(score, quick, trials),
     freeSpelling: spelledFreely(score, quick, options),
@@ -103,7 +116,28 @@ interface Search {
   readonly before: Plan;
   readonly trials: OfferTrials;
   readonly options: PlanOptions;
+  /** With so many plans to try fewer notes for one place or passage. */
+  readonly fewer: () => FewerSearch;
 }
+
+/** Plans that are made to find fewer notes to leave out, for one place or passage. */
+const MOST_PLANS_FOR_FEWER = 30;
+
+/** So few notes are searched for a place at which no smaller set that one pedal asks for helps. */
+const MOST_FREED = 3;
+
+const searchFewer = (score: Score, trials: OfferTrials) => (): FewerSearch => {
+  const byId = notesById(score.notes);
+  return {
+    score,
+    firstWithout: (out) => trials.planWith([...out].map((id) => leftOut(byId.get(id)!))),
+    isOpen: () => true,
+    budget: { left: MOST_PLANS_FOR_FEWER },
+  };
+};
+
+const asLeftOut = ({ score }: Search, ids: ReadonlySet<string> | null): readonly Candidate[] =>
+  ids === null ? [] : [[...ids].map((id) => leftOut(notesById(score.notes).get(id)!))];
 
 /** Notes that a fix of some place leaves out. */
 const leftOutBy = (places: readonly PlaceFixes[]): readonly string[] =>
@@ -140,9 +174,14 @@ const fixesAt = (
   const offers = distinct([...own, ...found, ...together, ...octaves, ...without])
     .slice(0, MOST_TRIALS)
     .flatMap(tryOut);
-  if (FINDINGS[code].failsBy === 'feet' && !offers.some(({ kind }) => comesFirst(kind))) {
+  if (mayHelp('second-harp', code)) {
+    const fewest = Math.min(MOST_FREED + 1, ...offers.map(notesLeftOut).filter((count) => count > 0));
+    const fewer = fewest === 1 ? null : fewestToFree(trouble, fewest - 1, search.fewer());
+    offers.push(...asLeftOut(search, fewer).flatMap(tryOut));
+  }
+  if (FINDINGS[code].failsBy === 'feet' && !offers.some(isRespelling)) {
     for (const sets of respellingsNear(score, plan, place, options, secondsAt)) {
-      if (!offers.some(({ kind }) => comesFirst(kind))) offers.push(...sets.flatMap(tryOut));
+      if (!offers.some(isRespelling)) offers.push(...sets.flatMap(tryOut));
     }
   }
   if (mayHelp('later-note', code)) {
@@ -167,13 +206,42 @@ const fixesAt = (
   };
 };
 
+const isRespelling = ({ kind }: OfferedFix): boolean => kind === 'respell';
+
+/** How many notes an offer leaves out, and changes no others. */
+const notesLeftOut = (offer: OfferedFix): number =>
+  'changes' in offer && offer.changes.every(({ kind }) => kind === 'omit') ? offer.changes.length : 0;
+
+/** @param all of the part */
+const passageTrials = (search: Search, all: readonly PlaceFixes[]): PassageTrials => {
+  const { score, before, trials } = search;
+  return {
+    atAll: (places, changes) => fixesOfPassage(search, places, changes, all),
+    mendedBy: (offer) => {
+      if (offer.kind === 'delay') {
+        const until = new Map(offer.delay.notes.map((id) => [id, offer.delay.until]));
+        const after = trials.planAs(delayNotes(score, until));
+        return (place) => isRemoved(keyOfTrouble(place), before, after);
+      }
+      const { passage, quartersPerMinute } = offer.tempo;
+      const has = stopsIn(trials.planAs(slowDown(score, [{ ...passage, quartersPerMinute }])));
+      return (place) => isEased(place, stopsIn(before), has);
+    },
+    fewerFor: (changes) => {
+      const near = changes.map(({ note }) => notesById(score.notes).get(note)!);
+      const ids = new Set(near.map(({ id }) => id));
+      return asLeftOut(search, fewerInPlaceOf(ids, near, search.fewer()))[0] ?? null;
+    },
+  };
+};
+
 /** The changes of notes taken at several places: offered where all of their troubles are gone by them. */
 const fixesOfPassage = (
   { score, before, trials, options }: Search,
   places: readonly PlaceFixes[],
   changes: Candidate,
   all: readonly PlaceFixes[],
-): ReturnType<TryAtAll> => {
+): ReturnType<PassageTrials['atAll']> => {
   const after = trials.planWith(changes);
   const mends = (place: PlaceFixes): boolean => isRemoved(keyOfTrouble(place), before, after);
   if (!places.every(mends)) return { offers: [], mends };
@@ -212,9 +280,6 @@ const withoutMore = (offers: readonly OfferedFix[]): readonly OfferedFix[] =>
 const isPartOf = (some: Candidate, all: Candidate): boolean =>
   some.length < all.length && some.every((change) => all.some((other) => isSameChange(change, other)));
 
-const areSameChanges = (a: Candidate, b: Candidate): boolean =>
-  a.length === b.length && a.every((change) => b.some((other) => isSameChange(change, other)));
-
 /** Ways of one kind that are offered, none at more than so much above the best, as a share of its cost. */
 const MOST_OF_A_KIND = 2;
 const MOST_ABOVE_THE_BEST = 1;
@@ -226,7 +291,9 @@ const bestOfEach = (offers: readonly OfferedFix[], own: readonly Candidate[]): r
     offer.kind !== 'second-harp' &&
     own.some((changes) => areSameChanges(changes, offer.changes));
   const taken = new Map<FixKind, { readonly best: number; readonly count: number }>();
+  const good = new Set(withoutOutdone(offers));
   return [...offers].sort(compareOffers).filter((offer) => {
+    if (!good.has(offer)) return isOwn(offer);
     const { kind, cost } = offer;
     const { best, count } = taken.get(kind) ?? { best: cost, count: 0 };
     taken.set(kind, { best, count: count + 1 });

@@ -39,6 +39,8 @@ export type OfferedFix = FixDeed & {
   readonly sentence: string;
   /** What is heard otherwise. */
   readonly heard: string;
+  /** Whether nothing is. */
+  readonly soundsSame: boolean;
   /** By how many moves the whole plan grows; below zero where it has fewer. */
   readonly moreMoves: number;
   /** By how many places with a warning the whole plan grows; below zero where it has fewer. */

@@ -9,10 +9,14 @@ import { isPlucked, isPluckedWith } from '../../score/plucked.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { writtenString } from '../../sounding/needs.ts';
 import { isTaken } from '../../sounding/taken-string.ts';
+import { isSameChange } from '../fixes/fix-trials.ts';
 import type { Move, Plan } from '../model.ts';
 
 /** Notes that may be changed together. */
 export type Candidate = readonly NoteChange[];
+
+export const areSameChanges = (a: Candidate, b: Candidate): boolean =>
+  a.length === b.length && a.every((change) => b.some((other) => isSameChange(change, other)));
 
 /** Notes that one pedal's position serves and that may be taken out together. */
 const MOST_TOGETHER = 6;
@@ -79,7 +83,11 @@ const concerns = (
   return changes.some(({ note }) => near.has(note));
 };
 
-const leftOut = (note: Note): NoteChange => ({ kind: 'omit', note: note.id, from: writtenString(note) });
+export const leftOut = (note: Note): NoteChange => ({
+  kind: 'omit',
+  note: note.id,
+  from: writtenString(note),
+});
 
 const movedBy = (note: Note, octaves: number): NoteChange & { readonly kind: 'respell' } => {
   const from = writtenString(note);

@@ -5,20 +5,30 @@ import { notesById } from '../../score/notes-by-id.ts';
 import { isSameChange, mergeChanges } from '../fixes/fix-trials.ts';
 import { comesFirst, compareOffers } from './fix-weights.ts';
 import type { OfferedFix, PassageFix, PassageFixes, PlaceFixes } from './model.ts';
-import type { Candidate } from './note-candidates.ts';
+import { areSameChanges, type Candidate } from './note-candidates.ts';
+import { isNarrower, withoutOutdone } from './outdone.ts';
 
 /** Fixes that are planned with at all their places at once. */
 const MOST_TRIED = 40;
 
-/** The fixes of some places, each taken at all of them; none where the plan with one has lost not all of their troubles. */
-export type TryAtAll = (
-  places: readonly PlaceFixes[],
-  changes: Candidate,
-) => {
-  readonly offers: readonly OfferedFix[];
-  /** Whether a place is mended by them, one of those or another. */
-  readonly mends: (place: PlaceFixes) => boolean;
-};
+/** Whether a place is mended. */
+type Mends = (place: PlaceFixes) => boolean;
+
+/** How fixes of places are tried for a passage. */
+export interface PassageTrials {
+  /** The offers of changes that are taken at all of some places; none where the plan has lost not all of their troubles. */
+  readonly atAll: (
+    places: readonly PlaceFixes[],
+    changes: Candidate,
+  ) => { readonly offers: readonly OfferedFix[]; readonly mends: Mends };
+  /** What another fix than of notes mends. */
+  readonly mendedBy: (offer: OtherFix) => Mends;
+  /** Fewer notes left out that serve in place of some; null where none were found. */
+  readonly fewerFor: (changes: Candidate) => Candidate | null;
+}
+
+/** A fix that changes no notes but their time. */
+type OtherFix = Exclude<OfferedFix, { readonly changes: Candidate }>;
 
 /**
  * What is offered alike at several places of a passage, taken at all of them at once: one thing to do, and what it costs
@@ -31,14 +41,14 @@ export const passageFixes = (
   score: Score,
   places: readonly PlaceFixes[],
   runs: readonly (readonly number[])[],
-  tryAtAll: TryAtAll,
+  trials: PassageTrials,
 ): readonly PassageFixes[] => {
   let tried = 0;
   const found = runs.flatMap((run) => [
-    ...alikeIn(score, places, run).flatMap(({ at, changes }) => {
+    ...withFewer(alikeIn(score, places, run), trials).flatMap(({ at, changes }) => {
       tried += 1;
       if (tried > MOST_TRIED) return [];
-      const { offers, mends } = tryAtAll(
+      const { offers, mends } = trials.atAll(
         at.map((each) => places[each]!),
         changes,
       );
@@ -48,25 +58,25 @@ export const passageFixes = (
         (offer): PassageFix => ({ ...offer, alsoFixes: offer.alsoFixes - others, places: mended }),
       );
     }),
-    ...sameIn(places, run),
+    ...sameIn(places, run, trials),
   ]);
   return joinOverlapping(found)
     .map((offers): PassageFixes => {
       const all = [...new Set(offers.flatMap((offer) => offer.places))].sort((a, b) => a - b);
       const { code } = places[all[0]!]!;
       const sentence = FINDINGS[code].passage!(all.length, false);
-      return { code, places: all, sentence, offers: offers.toSorted(inPassageOrder) };
+      return { code, places: all, sentence, offers: withoutOutdone(offers).toSorted(inPassageOrder) };
     })
     .sort((a, b) => a.places[0]! - b.places[0]!);
 };
 
 /** Of what sounds the same that for most places first; else by the cost of each: one place less is no reason to lose a note. */
 const inPassageOrder = (a: PassageFix, b: PassageFix): number => {
-  const sameSound = comesFirst(a.kind) && comesFirst(b.kind);
+  const sameSound = comesFirst(a) && comesFirst(b);
   return (sameSound ? b.places.length - a.places.length : 0) || compareOffers(perPlace(a), perPlace(b));
 };
 
-const perPlace = ({ kind, cost, places }: PassageFix) => ({ kind, cost: cost / places.length });
+const perPlace = (fix: PassageFix): PassageFix => ({ ...fix, cost: fix.cost / fix.places.length });
 
 /** Fixes that have places in common are told together: they are ways out of one trouble. */
 const joinOverlapping = (found: readonly PassageFix[]): readonly (readonly PassageFix[])[] => {
@@ -80,30 +90,59 @@ const joinOverlapping = (found: readonly PassageFix[]): readonly (readonly Passa
 };
 
 /** Notes that wait, or a tempo, offered at several places of a run in the same words: one such offer is for all of them. */
-const sameIn = (places: readonly PlaceFixes[], run: readonly number[]): readonly PassageFix[] => {
+const sameIn = (
+  places: readonly PlaceFixes[],
+  run: readonly number[],
+  { mendedBy }: PassageTrials,
+): readonly PassageFix[] => {
   const each = run.flatMap((at) =>
     places[at]!.offers.flatMap((offer) => ('changes' in offer ? [] : [{ at, offer }])),
   );
   return [...group(each, ({ offer }) => offer.sentence).values()].flatMap((same) => {
-    const at = same.map((one) => one.at);
+    const offered = same.map((one) => one.at);
     const { offer } = same[0]!;
-    return at.length < 2 ? [] : [{ ...offer, alsoFixes: offer.alsoFixes - (at.length - 1), places: at }];
+    if (offered.length < 2) return [];
+    const mends = mendedBy(offer);
+    const at = run.filter((one) => offered.includes(one) || mends(places[one]!));
+    return [{ ...offer, alsoFixes: offer.alsoFixes - (at.length - 1), places: at }];
   });
 };
 
-/** Whether an offer of a place is made for a passage too, at all of its places. */
-export const isAtAll = (offer: OfferedFix, passages: readonly PassageFixes[]): boolean =>
+/**
+ * Whether an offer of a place is made for a passage too, at all of its places, or a tempo for a passage with this place that
+ * slows no more bars and is no slower.
+ */
+export const isAtAll = (offer: OfferedFix, at: number, passages: readonly PassageFixes[]): boolean =>
   passages
     .flatMap(({ offers }) => offers)
-    .some((all) =>
-      'changes' in all && 'changes' in offer
-        ? (all.kind === 'second-harp') === (offer.kind === 'second-harp') &&
+    .some((all) => {
+      if ('changes' in all && 'changes' in offer)
+        return (
+          (all.kind === 'second-harp') === (offer.kind === 'second-harp') &&
           offer.changes.every((change) => all.changes.some((other) => isSameChange(other, change)))
-        : all.sentence === offer.sentence,
-    );
+        );
+      if (all.kind === 'tempo' && offer.kind === 'tempo')
+        return all.places.includes(at) && isNarrower(all.tempo, offer.tempo);
+      return all.sentence === offer.sentence;
+    });
+
+/** Changes for some places. */
+interface Alike {
+  readonly at: readonly number[];
+  readonly changes: Candidate;
+}
+
+/** With fewer notes left out in place of some, where these serve as well; each set of changes once. */
+const withFewer = (alike: readonly Alike[], { fewerFor }: PassageTrials): readonly Alike[] => {
+  const all = alike.flatMap((each) => {
+    const fewer = each.changes.every(({ kind }) => kind === 'omit') ? fewerFor(each.changes) : null;
+    return fewer === null ? [each] : [{ ...each, changes: fewer }, each];
+  });
+  return all.filter((each, i) => all.findIndex((other) => areSameChanges(other.changes, each.changes)) === i);
+};
 
 /** Changes that are offered alike at several places of a run, with those places. */
-const alikeIn = (score: Score, places: readonly PlaceFixes[], run: readonly number[]) => {
+const alikeIn = (score: Score, places: readonly PlaceFixes[], run: readonly number[]): readonly Alike[] => {
   const each = run.flatMap((at) =>
     places[at]!.offers.flatMap((offer) =>
       'changes' in offer && offer.kind !== 'second-harp' ? [{ at, changes: offer.changes }] : [],

@@ -46,7 +46,8 @@ const fastest = (least: number, most: number, passes: (value: number) => boolean
 };
 
 /**
- * The fastest tempo of the bars of a place at which its trouble is gone and no other place has become unplayable; null for none.
+ * The fastest tempo of the bars of a place at which its trouble is gone and no other place has become unplayable; null for
+ * none. Where it is as fast in the bar of the place alone, the others are left as they are.
  *
  * @param own the bars of the moves that are close to each other
  */
@@ -61,15 +62,22 @@ export const findTempoLimit = (
     first: Math.max(0, own.first - BARS_AROUND),
     last: Math.min(score.bars.length - 1, own.last + BARS_AROUND),
   };
-  return limitIn(score, place, own, before, trials) ?? limitIn(score, place, around, before, trials);
+  const limit = limitIn(score, place, own, before, trials);
+  if (limit === null) return limitIn(score, place, around, before, trials);
+  const alone = { first: place.bar, last: place.bar };
+  const least =
+    own.first === own.last ? null : limitIn(score, place, alone, before, trials, limit.quartersPerMinute);
+  return least ?? limit;
 };
 
+/** @param slowest no slower tempo is tried, in quarter notes a minute */
 const limitIn = (
   score: Score,
   place: StopAt,
   { first, last }: BarsOfPlace,
   before: Plan,
   trials: OfferTrials,
+  slowest = 0,
 ): TempoLimit | null => {
   const from = score.bars[first]!.onset;
   const { onset, duration } = score.bars[last]!;
@@ -87,7 +95,7 @@ const limitIn = (
     return plan;
   };
   const most = Math.ceil(written / quarters) - 1;
-  const least = Math.ceil(Math.max(TEMPO_LIMITS.slowest, written * SLOWEST_SHARE) / quarters);
+  const least = Math.ceil(Math.max(slowest, TEMPO_LIMITS.slowest, written * SLOWEST_SHARE) / quarters);
   const limit = fastest(least, most, (value) => isEased(place, had, stopsIn(planAt(value))));
   if (limit === null) return null;
   const next = limit + 1 > most ? before : planAt(limit + 1);

@@ -1,10 +1,10 @@
+import { type FewerSearch, fewerInPlaceOf, insteadOf } from '../../pedals/offers/fewer-notes.ts';
 import { createTrials } from '../../pedals/offers/trials.ts';
 import type { PlanOptions } from '../../pedals/options.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { writtenString } from '../../sounding/needs.ts';
-import { type FewerSearch, fewerInPlaceOf, insteadOf } from './fewer-notes.ts';
 import { type Attempt, changeHands, countStops, planSharesUpTo, shareOf, toldIn } from './planned-shares.ts';
 import { type Players, playersTold } from './strands.ts';
 

@@ -1,4 +1,5 @@
 import { stopPlaces } from '../../findings/count-places.ts';
+import type { FindingPlace, PedalFinding } from '../../findings/model.ts';
 import type { Plan } from '../../pedals/model.ts';
 import { createTrials } from '../../pedals/offers/trials.ts';
 import type { PlanOptions } from '../../pedals/options.ts';
@@ -12,12 +13,20 @@ import type { Player, Players } from './strands.ts';
 export interface DividedPart {
   /** Who plays each note, by its id. */
   readonly players: ReadonlyMap<string, Players>;
-  /** Places that cannot be played, in the part of each player. */
+  /** How many places cannot be played, in the part of each player. */
   readonly stops: readonly [number, number];
+  /** The same places, those of the first player first. */
+  readonly unplayable: readonly UnplayablePlace[];
   /** Moves of each player's pedals. */
   readonly moves: readonly [number, number];
   /** Whether no division of the strands that were tried costs less by the weights, pedals in time aside. */
   readonly proved: boolean;
+}
+
+/** A place that cannot be played. */
+export interface UnplayablePlace {
+  readonly code: PedalFinding['code'];
+  readonly place: FindingPlace;
 }
 
 /** A division that was planned. */
@@ -54,19 +63,20 @@ export const planSharesUpTo = (
   options: PlanOptions,
 ): Omit<Attempt, 'proved'> | null => {
   const plans: Plan[] = [];
-  const bars: (readonly number[])[] = [];
+  const left: (readonly UnplayablePlace[])[] = [];
   for (const player of [1, 2] as const) {
     const plan = planShare(score, players, player, options);
     plans.push(plan);
-    bars.push(barsOfStops(plan));
-    if (bars.flat().length > mostStops) return null;
+    left.push(unplayableIn(plan));
+    if (left.flat().length > mostStops) return null;
   }
   const [first, second] = plans as [Plan, Plan];
   return {
     players,
-    stops: [bars[0]!.length, bars[1]!.length],
+    stops: [left[0]!.length, left[1]!.length],
+    unplayable: left.flat(),
     moves: [first.moves.length, second.moves.length],
-    bars: bars.flat(),
+    bars: left.flat().map(({ place }) => place.bar),
     second: score.notes.filter(({ id }) => players.get(id) === 2),
   };
 };
@@ -81,8 +91,8 @@ export const planShares = (
 /** Places that cannot be played, of both players. */
 export const countStops = ({ stops: [first, second] }: Pick<DividedPart, 'stops'>): number => first + second;
 
-const barsOfStops = ({ findings }: Plan): readonly number[] =>
-  stopPlaces(findings).map(({ place }) => place.bar);
+const unplayableIn = ({ findings }: Plan): readonly UnplayablePlace[] =>
+  stopPlaces(findings).map(({ finding: { code }, place }) => ({ code, place }));
 
 /** The score with the notes of one player alone as played. */
 export const shareOf = (

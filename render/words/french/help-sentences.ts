@@ -36,15 +36,22 @@ const STAVES = {
   'lower-staff': 'de la portée inférieure',
 } as const;
 
-const changed = ({ from, to, bars, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+const changed = (
+  { from, to, bars, beats, isGrace, twin, ornament, notes }: ChangedNotes,
+  names: NoteNames,
+): string => {
   const name = list(from.map(names.pitch));
   const note = isGrace ? ofTwo('grace', name) : `${twin === 'main-note' ? 'la note principale ' : ''}${name}`;
-  const what =
+  const plain =
     twin === null || twin === 'main-note'
       ? note
       : twin === 'either'
         ? ofTwo('either', name)
         : `${note} ${STAVES[twin]}`;
+  const what =
+    ornament === null
+      ? plain
+      : `${REPEATED[ornament.what]} ${plain} avec ${list(ornament.neighbours.map(names.pitch))}`;
   const where = `${inBars(bars)}${atBeats(beats)}${notes === from.length ? '' : ` (${notes} notes)`}`;
   return to === null
     ? `Omettre ${what} ${where}.`

@@ -35,15 +35,22 @@ const atBeats = (beats: readonly string[]): string =>
 
 const STAVES = { 'upper-staff': 'des oberen Systems', 'lower-staff': 'des unteren Systems' } as const;
 
-const changed = ({ from, to, bars, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+const changed = (
+  { from, to, bars, beats, isGrace, twin, ornament, notes }: ChangedNotes,
+  names: NoteNames,
+): string => {
   const name = list(from.map(names.pitch));
   const note = `${isGrace ? 'den Vorschlag ' : twin === 'main-note' ? 'die Hauptnote ' : ''}${name}`;
-  const what =
+  const plain =
     twin === null || twin === 'main-note'
       ? note
       : twin === 'either'
         ? ofTwo('either', name)
         : `${note} ${STAVES[twin]}`;
+  const what =
+    ornament === null
+      ? plain
+      : `${REPEATED[ornament.what]} ${plain} mit ${list(ornament.neighbours.map(names.pitch))}`;
   const often = notes === from.length ? '' : ` (${count(notes, 'Note', 'Noten')})`;
   return to === null
     ? `${what} ${inBars(bars)}${atBeats(beats)} weglassen${often}.`

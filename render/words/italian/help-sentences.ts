@@ -35,15 +35,22 @@ const atBeats = (beats: readonly string[]): string =>
 
 const STAVES = { 'upper-staff': 'del rigo superiore', 'lower-staff': 'del rigo inferiore' } as const;
 
-const changed = ({ from, to, bars, beats, isGrace, twin, notes }: ChangedNotes, names: NoteNames): string => {
+const changed = (
+  { from, to, bars, beats, isGrace, twin, ornament, notes }: ChangedNotes,
+  names: NoteNames,
+): string => {
   const name = list(from.map(names.pitch));
   const note = isGrace ? ofTwo('grace', name) : `${twin === 'main-note' ? 'la nota principale ' : ''}${name}`;
-  const what =
+  const plain =
     twin === null || twin === 'main-note'
       ? note
       : twin === 'either'
         ? ofTwo('either', name)
         : `${note} ${STAVES[twin]}`;
+  const what =
+    ornament === null
+      ? plain
+      : `${REPEATED[ornament.what]} ${plain} con ${list(ornament.neighbours.map(names.pitch))}`;
   const where = `${inBars(bars)}${atBeats(beats)}${notes === from.length ? '' : ` (${notes} note)`}`;
   return to === null
     ? `Omettere ${what} ${where}.`

@@ -62,9 +62,13 @@ const offeredFix = z
     }),
     alsoFixes: z.int().meta({ description: 'How many other places become playable with it.' }),
     atAll: z.boolean().meta({
-      description: 'Whether it is one for a passage, or such a one does the same here and at other places.',
+      description:
+        'Whether it is one for a passage, or such a one does the same here and at other places, or slows less.',
     }),
-    cost: z.number().meta({ description: 'What the fixes of a place are ordered by, the smallest first.' }),
+    cost: z.number().meta({
+      description:
+        'What the fixes of a place are ordered by, the smallest first, after respellings that cost no moves.',
+    }),
   })
   .meta({
     id: 'OfferedFix',

@@ -54,9 +54,9 @@ export const findFixes = async (
     ok: true,
     value: {
       ...reportScore(score),
-      places: found.places.map((place) => ({
+      places: found.places.map((place, at) => ({
         ...reportPlace(place),
-        fixes: place.offers.map((offer) => ({ ...report(offer), atAll: isAtAll(offer, found.passages) })),
+        fixes: place.offers.map((offer) => ({ ...report(offer), atAll: isAtAll(offer, at, found.passages) })),
       })),
       passages: found.passages.map(({ code, places, sentence, offers }) => ({
         code,

@@ -289,7 +289,9 @@ describe('joining any findings', () => {
   it('tells the beat of a change that was left to its own place, where it is told at the place of a graver finding', () => {
     const cSharp = { letter: 'C', alter: 1, octave: 4 } as const;
     const bars = [{ from: '1', until: '1' }];
-    const changes = [{ from: [cSharp], to: null, bars, beats: [], isGrace: false, twin: null, notes: 1 }];
+    const changes = [
+      { from: [cSharp], to: null, bars, beats: [], isGrace: false, twin: null, ornament: null, notes: 1 },
+    ];
     const fix = noteFix({ kind: 'change-notes', facts: { changes } }, [
       { kind: 'omit', note: 'n1', from: cSharp },
     ]);

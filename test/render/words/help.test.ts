@@ -32,6 +32,7 @@ const CHANGED = {
   beats: ['1'],
   isGrace: false,
   twin: null,
+  ornament: null,
   notes: 1,
 } as const;
 const OTHERWISE = {
@@ -41,6 +42,7 @@ const OTHERWISE = {
   beats: ['1', '2½'],
   isGrace: true,
   twin: 'either',
+  ornament: { what: 'trill', neighbours: [pitch('E', -1, 5)] },
   notes: 2,
 } as const;
 const RANGE = { lowest: { letter: 'C', octave: 1 }, highest: { letter: 'G', octave: 7 } } as const;
@@ -63,6 +65,7 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
     { changes: [{ ...CHANGED, twin: 'upper-staff' }] },
     { changes: [{ ...CHANGED, twin: 'lower-staff' }] },
     { changes: [{ ...CHANGED, twin: 'main-note' }] },
+    { changes: [{ ...CHANGED, ornament: { what: 'ornament', neighbours: [D_SHARP, B_FLAT] } }] },
     { changes: [{ ...CHANGED, bars: [{ from: '', until: '' }] }] },
     { changes: [{ ...CHANGED, bars: [{ from: '12', until: '13' }] }] },
     { changes: [{ ...CHANGED, bars: ['12', '15'].map((bar) => ({ from: bar, until: bar })) }] },

@@ -197,7 +197,9 @@ describe('the fixes of what cannot be played', () => {
           const otherwise = offers
             .map(({ kind }, i) => (['respell', 'second-harp'].includes(kind) ? -1 : i))
             .filter((i) => i >= 0);
-          const same = offers.map(({ kind }, i) => (kind === 'respell' ? i : -1));
+          const same = offers.map(({ kind, moreMoves }, i) =>
+            kind === 'respell' && moreMoves <= 0 ? i : -1,
+          );
           expect(Math.max(-1, ...same)).toBeLessThan(Math.min(offers.length, ...otherwise));
           const doubled = offers.find(({ kind }) => kind === 'leave-out-doubled');
           if (doubled !== undefined)
@@ -226,6 +228,32 @@ describe('the fixes of what cannot be played', () => {
     expect(all[0]!.sentence).toBe(
       'Write A♭4 for the G♯4 in bar 1, beats 3 and 4 (2 notes). Write A♭4 for the G♯4 in bar 2, beats 1 and 3½ (2 notes).',
     );
+  });
+
+  it('put a note that waits half a beat before two respelled ones that cost moves', () => {
+    const offers = offersOf(
+      smallPart({
+        upper: 'D#5/1 E5/1 C5/1 E5/1 | D5+G5/2 D5/1 E5/1 | C5+D5/1 E5/1 C5/1 E5/1',
+        lower: 'D#3/4 | D#2+D#3/1:2 C3/1:2 G3/1 r/2 | E3/4',
+      }),
+    );
+    expect(offers.map(({ kind, moreMoves }) => [kind, moreMoves])).toEqual([
+      ['delay', 0],
+      ['respell', 2],
+      ['second-harp', 0],
+      ['leave-out', 0],
+      ['second-harp', 0],
+    ]);
+  });
+
+  it('leave out an inner note before the melody, and give another harp no note that costs more moves than its neighbour', () => {
+    const offers = offersOf(
+      smallPart({ upper: 'B4/1 r/1 C5+C#5/1 r/1 | C#5/4', lower: 'A3/4 | C#4/4', quartersPerMinute: 100 }),
+    );
+    const told = (kind: OfferedFix['kind']) =>
+      offers.filter((offer) => offer.kind === kind).map((offer) => pitchName(changesOf(offer)[0]!.from));
+    expect(told('leave-out')).toEqual(['C5', 'C♯5']);
+    expect(told('second-harp')).toEqual(['C5']);
   });
 
   it('put a bass an octave higher before it is left out, though other octaves double it', () => {
@@ -321,8 +349,8 @@ describe('the fixes of what cannot be played', () => {
     expect(told[0]).toMatch(/^At all 4 places: write A♭4 for the G♯4/);
     // What is told for all of them is not told for each once more.
     const lists = fixLists({
-      places: places.map((place) => ({
-        fixes: place.offers.map((offer) => ({ atAll: isAtAll(offer, passages) })),
+      places: places.map((place, i) => ({
+        fixes: place.offers.map((offer) => ({ atAll: isAtAll(offer, i, passages) })),
       })),
       passages: passages.map((each) => ({
         places: each.places,
@@ -347,6 +375,15 @@ describe('the fixes of what cannot be played', () => {
       // What it mends beside the places that are changed alike is told with them, and not as others.
       expect(offer.alsoFixes).toBe(0);
     }
+    const tempos = offers.filter(({ kind }) => kind === 'tempo');
+    expect(tempos.map((offer) => offer.places)).toEqual([places]);
+    // Slowed with a bar before it or alone, the bar of a place works up to the same tempo: the bar before stays as it is.
+    const before = smallPart({
+      upper: `A4/1:2 G4/1:2 F4/1 E#4/1 E4/1 | E5/1:4 ${turns} r/1:4 r/2`,
+      quartersPerMinute: 108,
+    });
+    const slowed = offersOf(before).flatMap((offer) => (offer.kind === 'tempo' ? [offer.tempo.bars] : []));
+    expect(new Set(slowed.map(({ first, last }) => `${first} ${last}`))).toEqual(new Set(['1 1']));
   });
 
   it('let a note wait until the foot has rested', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { pitchName } from '../../../../engine/music/pitch.ts';
 import { listFixes } from '../../../../engine/pedals/offers/list-fixes.ts';
+import type { PlaceFixes } from '../../../../engine/pedals/offers/model.ts';
 import { planPedals } from '../../../../engine/pedals/plan.ts';
 import type { Score } from '../../../../engine/score/model/score.ts';
 import { dividePart } from '../../../../engine/sharing/divide/divide-part.ts';
@@ -27,7 +28,14 @@ describe('a part divided between two players', () => {
     (aim) => {
       const turns = Array.from({ length: 4 }, () => 'E5/1:4 Eb5/1:4').join(' ');
       const score = smallPart({ upper: `${turns} r/2`, quartersPerMinute: 108 });
-      expect(dividePart(score, aim).stops).toEqual([0, 0]);
+      const { players, stops } = dividePart(score, aim);
+      expect(stops).toEqual([0, 0]);
+      if (aim === 'balanced') return;
+      // The fewest that fixes give another harp are as many.
+      const given = listFixes(score).passages.flatMap(({ offers }) =>
+        offers.flatMap((offer) => (offer.kind === 'second-harp' ? [offer.changes.length] : [])),
+      );
+      expect([...players.values()].filter((player) => player === 2)).toHaveLength(Math.min(...given));
     },
   );
 
@@ -64,14 +72,28 @@ describe('a part divided between two players', () => {
     expect(second.length).toBeLessThanOrEqual(2);
   });
 
-  it('names the trill that the second has to play with its upper note', () => {
+  it('names the trill that the second has to play with its upper note, as fixes do, and what no harp can play', () => {
     const score = smallPart({
-      upper: 'C5/1 C6/1 C5/1 G5/1 | Bb5/4tr(Cb6)',
-      lower: 'C3/4 | C3/1 C4/1 C3/1 C2/1',
+      upper: 'C5/1 C6/1 C5/1 G5/1 | Bb5/4tr(Cb6) | A0/4',
+      lower: 'C3/4 | C3/1 C4/1 C3/1 C2/1 | r/4',
     });
     expect(describeLeast(score, dividePart(score, 'least')).sentence).toBe(
-      'The least that the second harp must play: 1 note in bar 2 (the trill on B♭5 with C♭6, bar 2, beat 1).',
+      'The least that the second harp must play: 1 note in bar 2 (the trill on B♭5 with C♭6, bar 2, beat 1). Neither harp can play 1 note: A0, bar 3, beat 1.',
     );
+    const [{ offers }] = listFixes(score).places as [PlaceFixes];
+    expect(offers.map(({ sentence, heard }) => [sentence, heard])).toEqual(
+      expect.arrayContaining([
+        ['Give another harp the trill on B♭5 with C♭6 in bar 2.', 'Nothing.'],
+        ['Leave out the trill on B♭5 with C♭6 in bar 2.', 'The trill on B♭5 with C♭6 is missing.'],
+      ]),
+    );
+  });
+
+  it('names which of two notes of one name the second has to play, and up to eight', () => {
+    const clash = smallPart({ upper: 'D4+D5/2 r/2', lower: '(D#2) D#2/2 r/2' });
+    expect(describeLeast(clash, dividePart(clash, 'least')).sentence).toContain('(the main note D♯2, bar 1');
+    const fives = smallPart({ upper: Array.from({ length: 6 }, () => 'C5+C#5+E5/4').join(' | ') });
+    expect(describeLeast(fives, dividePart(fives, 'least')).sentence).toMatch(/bar 6, beat 1\)\.$/);
   });
 
   it.each(['least', 'balanced'] as const)(

@@ -51,7 +51,7 @@ const isRespelled = (changes: readonly NoteChange[]): boolean =>
   changes.every(({ kind }) => kind === 'respell');
 
 /** A fix that stood at once, as one of those that were searched; its sentence says what it costs. */
-const asSearched = (part: Part, { sentence, changes }: NoteFix): StopFix => {
+const asSearched = (part: Part, { sentence, changes }: Pick<NoteFix, 'sentence' | 'changes'>): StopFix => {
   const { respell, omit }: Decisions = addDecisions(NO_DECISIONS, decisionsOf(part, changes));
   return {
     kind: isRespelled(changes) ? 'respell' : 'leave-out',
@@ -69,8 +69,9 @@ const asSearched = (part: Part, { sentence, changes }: NoteFix): StopFix => {
   };
 };
 
-/** What sounds the same comes first, then what was searched, in its own order; last what loses a note. */
-const rankOf = ({ kind }: StopFix, isQuick: boolean): number => (comesFirst(kind) ? 0 : isQuick ? 2 : 1);
+/** What is respelled and costs no moves comes first, then what was searched, in its own order; last the others. */
+const rankOf = (fix: Parameters<typeof comesFirst>[0], isQuick: boolean): number =>
+  comesFirst(fix) ? 0 : isQuick ? 2 : 1;
 
 /** One list of the fixes of a place: those that were searched with those that stood at once, none twice. */
 const joinFixes = (part: Part, stop: StopPlace): StopPlace => {
@@ -80,7 +81,10 @@ const joinFixes = (part: Part, stop: StopPlace): StopPlace => {
     .filter(({ changes }) => !known.has(keyOf(decisionsOf(part, changes))));
   const ranked = [
     ...stop.fixes.map((fix) => ({ fix, rank: rankOf(fix, false) })),
-    ...quick.map((each) => asSearched(part, each)).map((fix) => ({ fix, rank: rankOf(fix, true) })),
+    ...quick.map((each) => {
+      const fix = asSearched(part, each);
+      return { fix, rank: rankOf({ ...fix, moreMoves: each.moreMoves }, true) };
+    }),
   ];
   return { ...stop, fixes: ranked.sort((a, b) => a.rank - b.rank).map(({ fix }) => fix) };
 };

@@ -1,17 +1,17 @@
 import { stopPlaces } from '../../findings/count-places.ts';
 import type { FindingPlace, PedalFinding } from '../../findings/model.ts';
-import { keyOfTrouble } from '../../pedals/fixes/hand-troubles.ts';
-import type { Plan } from '../../pedals/model.ts';
-import { candidatesFor } from '../../pedals/offers/note-candidates.ts';
 import { buildClock } from '../../score/bars/clock.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
+import { keyOfTrouble } from '../fixes/hand-troubles.ts';
+import type { Plan } from '../model.ts';
+import { candidatesFor } from './note-candidates.ts';
 
-/** What the search asks: whose it tries, and how. */
+/** What the search asks: whose part it tries, and how. */
 export interface FewerSearch {
-  /** All that the first player may have. */
+  /** All that the player may have. */
   readonly score: Score;
-  /** Their plan when the second has some of these notes, by the ids at which their ties begin. */
+  /** Their plan when another has some of these notes, by the ids at which their ties begin. */
   readonly firstWithout: (seconds: ReadonlySet<string>) => Plan;
   /** Whether a note may go to the second player, by what words tell. */
   readonly isOpen: (id: string) => boolean;
@@ -26,8 +26,8 @@ interface Stop {
 }
 
 /**
- * Fewer notes that serve in place of some that the second player has: other notes of the same clashes. Of two notes that want
- * one pedal either may go, and the one side may be a chord where the other is a note. All of them are
+ * Fewer notes that serve in place of some that the second player has, or is to be given: other notes of the same clashes. Of
+ * two notes that want one pedal either may go, and the one side may be a chord where the other is a note. All of them are
  * handed back; then for each place that this leaves unplayable something that stands in its way goes, in turn each.
  *
  * @param seconds all that the second player has @param near those of them that are to be replaced
@@ -40,8 +40,33 @@ export const fewerInPlaceOf = (
 ): ReadonlySet<string> | null => {
   const rest = new Set([...seconds].filter((id) => !near.some((note) => note.id === id)));
   const known = new Set(stopPlaces(search.firstWithout(seconds).findings).map(keyOf));
-  for (let most = 1; most < near.length; most += 1) {
-    const found = within(rest, most, known, search);
+  return fewest(rest, near.length - 1, known, search);
+};
+
+/**
+ * The fewest notes, up to so many, without which a place can be played, and nothing else has become unplayable.
+ *
+ * @param trouble of the place (`keyOfTrouble`)
+ * @returns null where none were found
+ */
+export const fewestToFree = (
+  trouble: string,
+  most: number,
+  search: FewerSearch,
+): ReadonlySet<string> | null => {
+  const known = new Set(stopPlaces(search.firstWithout(new Set()).findings).map(keyOf));
+  known.delete(trouble);
+  return fewest(new Set(), most, known, search);
+};
+
+const fewest = (
+  seconds: ReadonlySet<string>,
+  most: number,
+  known: ReadonlySet<string>,
+  search: FewerSearch,
+): ReadonlySet<string> | null => {
+  for (let count = 1; count <= most; count += 1) {
+    const found = within(seconds, count, known, search);
     if (found !== null) return found;
   }
   return null;
