@@ -95,7 +95,7 @@ export const tempoOffer = (score: Score, tempo: TempoLimit): OfferedFix => {
     kind: 'tempo',
     tempo,
     sentence: `Play ${where} ${NO_FASTER} ${limit}.`,
-    heard: `It is slower: ${limit} in place of ${Math.round((written / unit.quarters) * 10) / 10}.`,
+    heard: `It is slower: ${limit} in place of ${tempoFigure(written, unit)}.`,
     soundsSame: false,
     ...told(growth),
     cost: FIX_COST.tempo * Math.max(1, 100 * (1 - quartersPerMinute / written)) + costOf(growth),

@@ -33,6 +33,7 @@ export const REMARK_KINDS = {
   'laid-out-whole': 'that the part was laid out as one piece',
 } as const;
 
+/** The name of a kind of remark. */
 export type RemarkCode = keyof typeof REMARK_KINDS;
 
 /** What a remark is about. */

@@ -10,6 +10,7 @@ import {
   tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
+  tempoFigure,
   uncapitalize,
   warningsBeside,
 } from '../../../engine/index.ts';
@@ -71,7 +72,7 @@ const describeTempo = ({
   tempo: { unit, written, isAssumed, playableUpTo, left, mended, proved, steps },
 }: FixesReport): readonly string[] => {
   if (steps.at(-1)!.stops === 0) return [];
-  const figure = (quarters: number): string => `${Math.round(quarters / unit.quarters)}`;
+  const figure = (quarters: number): string => tempoFigure(quarters, unit);
   const limit =
     playableUpTo === null
       ? null
