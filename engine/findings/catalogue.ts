@@ -97,6 +97,7 @@ export type PassageSentences = {
   readonly [Code in PassageCode]: (places: number, guessed: boolean) => string;
 };
 
+/** The same in the engine’s own words. */
 export const PASSAGE_SENTENCES = Object.fromEntries(
   Object.entries<FindingEntry<never>>(ALL_FINDINGS).flatMap(([code, { passage }]) =>
     passage === undefined ? [] : [[code, passage]],
