@@ -187,7 +187,7 @@ const findReplaced = ({ score, engraving, leftOut, played }: PartRequest) => {
 
 /** What is edited before the signs that are set as notes. */
 const engravingEdits = (
-  { score, harps, engraving, played, others }: PartRequest,
+  { score, harps, engraving, played, others, cues }: PartRequest,
   mei: LayoutMei,
   crossed: ReturnType<typeof crossStaves>,
   accidentals: ReturnType<typeof findMissingAccidentals>,
@@ -196,7 +196,7 @@ const engravingEdits = (
   ...scoreTextEdits(score, mei),
   ...glissandoEdits(score, mei),
   ...clefSignEdits(mei),
-  ...clefPlaceEdits(score, mei),
+  ...clefPlaceEdits(score, mei, new Set(cues.cues.flatMap(({ bars }) => bars))),
   ...crossedTieEdits(score, mei),
   ...longDirectionEdits(score, mei),
   ...repeatedWordEdits(mei),

@@ -12,8 +12,10 @@ import { isGrace, layerEvents, ticksOf } from './layer-events.ts';
  * staff in their order: in one voice each clef itself, in the others what refers to it.
  *
  * Between grace notes and a bar line the layout sets no clef: one of the next bar then goes to the start of that.
+ *
+ * @param others bars (indices) whose clefs are set by what else is written into them
  */
-export const clefPlaceEdits = (score: Score, mei: LayoutMei): Edit[] => {
+export const clefPlaceEdits = (score: Score, mei: LayoutMei, others: ReadonlySet<number>): Edit[] => {
   if (score.source.format === 'mei') return [];
   const staves = readFileClefs(score);
   const measures = score.bars.map((bar) => mei.measureOf(bar));
@@ -29,7 +31,7 @@ export const clefPlaceEdits = (score: Score, mei: LayoutMei): Edit[] => {
       const endsInGraces = bars[bar + 1] !== undefined && voices.some((voice) => voice.endsInGraces);
       const begins = opening;
       opening = [];
-      const isClear = voices.length === 1 && !endsInGraces;
+      const isClear = others.has(bar) || (voices.length === 1 && !endsInGraces);
       const own = isClear ? null : matchClefs(staff, clefs[bar] ?? [], clefs[bar + 1] ?? []);
       if (own === null || !voices.every(({ isTimed }) => isTimed))
         return setClefs(begins, voices.slice(0, 1));
