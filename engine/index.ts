@@ -138,7 +138,6 @@ export {
   leversOfTune,
   leversBefore,
   leversToSet,
-  nameOfString,
   type TuneLevers,
 } from './sets/tune-levers.ts';
 export { nameBreak, nameSetTotal, nameTogether } from './sets/set-words.ts';
@@ -377,7 +376,6 @@ export {
 } from './harp/setting.ts';
 export {
   E_FLAT_TUNING,
-  nameKeySignature,
   openAlter,
   type OpenTuning,
   tuningName,
@@ -498,7 +496,6 @@ export {
   describeGains,
   describePlayable,
   nameLeversUp,
-  nameTransposition,
   NO_BETTER_KEY,
   nameKeyTried,
   PEDAL_KEYS_HEADING,
@@ -540,6 +537,8 @@ export { barsOfRest, placeAsTold, toldAtIn } from './time/told-at.ts';
 
 // The source text: documents as elements that know their place, and archives.
 export { unpackScore } from './score/file/container.ts';
+export { lazy } from './memoize.ts';
+export { decodeEntities, escapeText } from './xml/entities.ts';
 export { parseXml, XML_LIMITS } from './xml/parse-xml.ts';
 export {
   childrenNamed,

@@ -1,4 +1,4 @@
-/** The one thing of the platform that the engine needs beyond the language: it is the same in Node and in browsers. */
+/** All of the platform that the engine needs beyond the language: it is the same in Node and in browsers. */
 declare class TextDecoder {
   constructor(label?: string, options?: { readonly fatal?: boolean; readonly ignoreBOM?: boolean });
   decode(input?: Uint8Array): string;

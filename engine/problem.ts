@@ -1,4 +1,5 @@
 import { nameCount } from './words/counts.ts';
+
 /** One part of a score, as told to a user who has to choose. */
 export interface PartSummary {
   readonly id: string;
@@ -125,31 +126,38 @@ const listTunes = (tunes: readonly TuneSummary[]): string => {
   return more > 0 ? `${named.join(', ')} and ${more} more` : named.join(', ');
 };
 
-const NAMES_OF_LIMITS = {
-  bytes: 'bytes',
-  'inflated-bytes': 'bytes after unpacking',
-  'inflation-ratio': 'times its compressed size once unpacked',
-  'archive-entries': 'files in the archive',
-  depth: 'levels of nested elements',
-  elements: 'elements',
-  'tuplet-nesting': 'tuplets nested inside one another',
-  movements: 'movements',
-  'staff-lines': 'lines in a staff',
-  'page-side': 'layout units along one side of the page',
-  bars: 'bars',
-  notes: 'notes in the harp part',
-  'notes-in-bar': 'notes in one bar',
-  'notes-at-once': 'notes at one moment',
-  voices: 'voices in one bar of a staff',
-  'lyrics-on-note': 'lines of lyrics under one note',
-  'text-length': 'characters in one text that is printed',
-  'expansion-entries': 'entries in an expansion',
-  tunes: 'tunes',
-  'tune-length': 'characters in one tune',
-  'line-length': 'characters in one line',
-  staves: 'staves',
-  pages: 'pages',
-} as const;
+/** What is done about a file with too much of something: there is less to send, or something is wrong in it. */
+const SEND_LESS = 'Export the harp part alone, or one movement or tune at a time.';
+const CORRECT_IT = 'Correct this in the score and export it again.';
+
+/** What is counted, and what to do where there is too much of it. */
+const LIMITS: Readonly<
+  Record<Extract<Problem, { code: 'limit-exceeded' }>['what'], readonly [what: string, advice: string]>
+> = {
+  bytes: ['bytes', SEND_LESS],
+  'inflated-bytes': ['bytes after unpacking', SEND_LESS],
+  'inflation-ratio': ['times its compressed size once unpacked', CORRECT_IT],
+  'archive-entries': ['files in the archive', SEND_LESS],
+  depth: ['levels of nested elements', CORRECT_IT],
+  elements: ['elements', SEND_LESS],
+  'tuplet-nesting': ['tuplets nested inside one another', CORRECT_IT],
+  movements: ['movements', SEND_LESS],
+  'staff-lines': ['lines in a staff', CORRECT_IT],
+  'page-side': ['layout units along one side of the page', CORRECT_IT],
+  bars: ['bars', SEND_LESS],
+  notes: ['notes in the harp part', SEND_LESS],
+  'notes-in-bar': ['notes in one bar', CORRECT_IT],
+  'notes-at-once': ['notes at one moment', CORRECT_IT],
+  voices: ['voices in one bar of a staff', CORRECT_IT],
+  'lyrics-on-note': ['lines of lyrics under one note', CORRECT_IT],
+  'text-length': ['characters in one text that is printed', CORRECT_IT],
+  'expansion-entries': ['entries in an expansion', CORRECT_IT],
+  tunes: ['tunes', SEND_LESS],
+  'tune-length': ['characters in one tune', CORRECT_IT],
+  'line-length': ['characters in one line', CORRECT_IT],
+  staves: ['staves', SEND_LESS],
+  pages: ['pages', SEND_LESS],
+};
 
 /** The sentence for a person: what is wrong, where, and what to do. */
 export const problemMessage = (problem: Problem): string => {
@@ -169,17 +177,21 @@ export const problemMessage = (problem: Problem): string => {
     case 'archive-corrupt':
       return `The compressed file cannot be unpacked: ${problem.message}. Export it again.`;
     case 'archive-without-score':
-      return problem.entries.length === 0
-        ? 'The archive is empty: there is no score in it.'
-        : `There is no MusicXML score in the archive, only ${problem.entries.join(', ')}.`;
-    case 'limit-exceeded':
-      return `The file has ${problem.found} ${NAMES_OF_LIMITS[problem.what]}; at most ${problem.limit} are accepted.`;
+      return `${
+        problem.entries.length === 0
+          ? 'The archive is empty: there is no score in it.'
+          : `There is no MusicXML score in the archive, only ${problem.entries.join(', ')}.`
+      } Send the score itself, as MusicXML, MEI or ABC.`;
+    case 'limit-exceeded': {
+      const [what, advice] = LIMITS[problem.what];
+      return `The file has ${problem.found} ${what}; at most ${problem.limit} are accepted. ${advice}`;
+    }
     case 'bad-value':
-      return `“${problem.value}” at line ${problem.line}, column ${problem.column} is not a valid ${problem.what}.`;
+      return `“${problem.value}” at line ${problem.line}, column ${problem.column} is not a valid ${problem.what}. Correct it there, or export the score again.`;
     case 'unsupported':
       return `${problem.feature} is not supported. ${problem.advice}`;
     case 'no-parts':
-      return 'The score has no parts.';
+      return 'The score has no parts. Export it again, with the harp part in it.';
     case 'harp-not-found':
       return `No part is named or marked as a harp. Choose the part to use: ${listParts(problem.parts)}.`;
     case 'unknown-part':
@@ -203,7 +215,7 @@ export const problemMessage = (problem: Problem): string => {
         ? 'The ABC file has no tune: a tune begins with a line such as X:1 and has a key such as K:G.'
         : `The tune ${problem.tune} has no notes. Choose another tune.`;
     case 'layout-failed':
-      return 'The score was read, but its pages could not be laid out. Ask for the plan alone (application/json with ?pages=none), or export the score again.';
+      return 'The score was read, but its pages could not be laid out. Export it again, if you can from another program.';
   }
 };
 

@@ -87,6 +87,3 @@ const startTagEnd = (text: string, tagStart: number): number => {
   }
   return text.length;
 };
-
-export const escapeText = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');

@@ -22,13 +22,9 @@ export interface EngravingOptions extends Values<typeof ENGRAVING_CATALOGUE> {
   readonly cueParts: readonly PlacedCue[];
 }
 
-export type NoteNaming = EngravingOptions['naming'];
-
 export type MarkingPlacement = EngravingOptions['placement'];
 
 export type FileSettings = EngravingOptions['fileSettings'];
-
-export type LeverLook = EngravingOptions['leverLook'];
 
 /** How large a vu of the music is, half the space between two staff lines, in millimetres. */
 export const mmPerVu = ({ staffMm }: Pick<EngravingOptions, 'staffMm'>): number => staffMm / 8;

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import compression from 'compression';
 import express, { type ErrorRequestHandler, type RequestHandler } from 'express';
 import type { Logger } from 'pino';
+import type { EndpointId } from './api/endpoints/endpoint.ts';
 import { ENDPOINTS } from './api/endpoints/endpoints.ts';
 import type { FollowedScore } from './followed-score.ts';
 import { limitRate, requireKey } from './http/access.ts';
@@ -61,8 +62,8 @@ export interface AppDependencies extends JobDependencies, AboutDependencies {
   readonly followed?: FollowedScore;
 }
 
-/** What answers each endpoint: all of them, as `routeEndpoints` sees to. */
-const listHandlers = (parts: AppDependencies): Readonly<Record<string, RequestHandler>> => ({
+/** What answers each endpoint. */
+const listHandlers = (parts: AppDependencies): Readonly<Record<EndpointId, RequestHandler>> => ({
   annotate: annotateHandler(parts),
   plan: planHandler(parts),
   proof: proofHandler(parts),
@@ -109,9 +110,7 @@ const routeEndpoints = (parts: AppDependencies): express.Router => {
   ];
   const pattern = (path: string): string => path.replace(/\{(\w+)\}/g, ':$1');
   for (const { id, method, path, guarded } of ENDPOINTS) {
-    const handler = handlers[id];
-    if (handler === undefined) throw new Error(`nothing answers the endpoint ${id}`);
-    router.route(pattern(path))[method](...(guarded ? guards : []), handler);
+    router.route(pattern(path))[method](...(guarded ? guards : []), handlers[id]);
   }
   for (const path of new Set(ENDPOINTS.map((each) => each.path))) {
     router.route(pattern(path)).all(handleOtherMethods(methodsAt(path), uploadsAt(path)));

@@ -99,6 +99,9 @@ const adviceOnRequest = (problem: AnyProblem): readonly string[] => {
   if (problem.code === 'archive-without-score' && problem.entries.some(isScoreName)) {
     return ['To process an archive of scores, send it to /v1/jobs.'];
   }
+  if (problem.code === 'layout-failed') {
+    return ['Its plan can be had without pages: ask for application/json with ?pages=none.'];
+  }
   const part = partToChoose(problem);
   return part === null
     ? []

@@ -45,7 +45,12 @@ const openQueue = async (settings: Settings, pools: Pools, log: Logger): Promise
   const common = { concurrency: settings.THREADS, waiting: settings.JOBS, keepMs };
   if (settings.REDIS_URL !== null) {
     const lockMs = settings.JOB_LOCK_SECONDS * 1000;
-    const jobs = new SharedQueue(workers, { ...common, url: settings.REDIS_URL, lockMs });
+    const jobs = new SharedQueue(workers, {
+      ...common,
+      url: settings.REDIS_URL,
+      lockMs,
+      tellConnection: (state) => log.warn({ connection: state }, `the connection to Redis is ${state}`),
+    });
     return { jobs, close: (graceMs) => jobs.close(graceMs) };
   }
   const store = await openFolderStore(settings.JOB_FOLDER, keepMs);

@@ -109,7 +109,7 @@ const SENTENCES: {
     `The upload is larger than ${megabytes(limitBytes)}. Send the harp part without the rest of the score.`,
   'bad-multipart': ({ reason }) =>
     `The form cannot be used: ${reason}. Send one file, with options in the query or as JSON in the part “options”.`,
-  'bad-request': ({ reason }) => `The request cannot be read: ${reason}.`,
+  'bad-request': ({ reason }) => `The request cannot be read: ${reason}. Correct it and send it again.`,
   'unknown-option': ({ option, nearest, options }) =>
     `There is no option “${option}”. ${nearest === null ? `The options are ${options.join(', ')}.` : `Did you mean “${nearest}”?`}`,
   'bad-option': ({ value, option, expected }) =>
@@ -117,7 +117,7 @@ const SENTENCES: {
   'missing-option': ({ option, expected, example }) =>
     `The option ${option} is missing: ${expected}${example === null ? '' : `, such as “${example}”`}.`,
   'page-out-of-range': ({ page, pageCount }) =>
-    `There is no page ${page}: the part has ${nameCount(pageCount, 'page')}.`,
+    `There is no page ${page}: the part has ${nameCount(pageCount, 'page')}. Ask for one of these, counted from 1.`,
   busy: ({ retryAfterSeconds }) => `The service is busy. Try again in ${retryAfterSeconds} seconds.`,
   'expectation-failed': ({ expectation }) =>
     `The expectation “${expectation}” cannot be met. Send the request without Expect, or with 100-continue.`,
@@ -126,22 +126,23 @@ const SENTENCES: {
   unauthorized: () => 'This service needs a key. Send it as Authorization: Bearer KEY.',
   'too-many-requests': ({ limitPerMinute, retryAfterSeconds }) =>
     `You have sent more than ${limitPerMinute} requests in a minute. Try again in ${retryAfterSeconds} seconds.`,
-  'request-timeout': ({ limitSeconds }) => `The request did not arrive within ${limitSeconds} seconds.`,
+  'request-timeout': ({ limitSeconds }) =>
+    `The request did not arrive within ${limitSeconds} seconds. Send it again, over a quicker connection or with the harp part alone.`,
   'job-not-found': () =>
-    'There is no such job. It may have been cancelled, or its results are no longer kept.',
+    'There is no such job. It may have been cancelled, or its results are no longer kept: send the scores again.',
   'job-without-result': ({ state }) =>
     state === 'failed'
       ? 'The job failed and has no result. Send it again.'
-      : `The job is ${state}: there is no result yet.`,
+      : `The job is ${state}: there is no result yet. Ask again when its state is “done”.`,
   'too-many-scores': ({ found, limit }) =>
-    `There are ${found} scores or tunes; one job takes at most ${limit}.`,
+    `There are ${found} scores or tunes; one job takes at most ${limit}. Send them in several jobs.`,
   'storage-full': () => 'The service has no space to store the job. Try again later.',
   'timed-out': ({ limitSeconds }) =>
     `The score took longer than ${limitSeconds} seconds. Send the harp part alone, or one movement at a time.`,
   'job-timed-out': ({ limitSeconds }) =>
     `The job took longer than ${limitSeconds} seconds before it came to this score. Send its scores in several jobs.`,
   cancelled: () =>
-    'The request was cancelled, because the connection was lost or the service is shutting down.',
+    'The request was cancelled, because the connection was lost or the service is shutting down. Send it again.',
   internal: ({ incident }) =>
     `This is a fault in the service, not in your score. If you report it, give the incident number ${incident}.`,
 };

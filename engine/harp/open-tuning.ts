@@ -53,12 +53,6 @@ const MAJOR_KEYS: Readonly<Record<string, string>> = {
   '7': 'C♯',
 };
 
-/** A key signature in words, by its major key: `E♭ major`; in fifths for one that no major key has. */
-export const nameKeySignature = (fifths: number): string => {
-  const major = MAJOR_KEYS[`${fifths}`];
-  return major === undefined ? `${Math.abs(fifths)} ${fifths > 0 ? 'sharps' : 'flats'}` : `${major} major`;
-};
-
 /** The 15 key signatures as tunings, the one of E flat first, then by how many strings of the octave differ from it. */
 export const KEY_TUNINGS: readonly OpenTuning[] = Object.keys(MAJOR_KEYS)
   .map(Number)

@@ -18,6 +18,9 @@ const gcd = (a: number, b: number): number => {
   return x;
 };
 
+/** The least whole number that two divide. */
+export const leastCommonMultiple = (a: number, b: number): number => (a / gcd(a, b)) * b;
+
 /**
  * The fraction `num/den` in lowest terms.
  *

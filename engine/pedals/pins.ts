@@ -5,7 +5,7 @@ import { compare, type Rational } from '../music/rational.ts';
 import type { SourceMarking } from '../score/model/markings.ts';
 import type { Need } from '../sounding/needs.ts';
 import type { PlacedNeed } from '../sounding/placed-needs.ts';
-import type { Moments } from '../time/moments.ts';
+import { type Moments, momentAt } from '../time/moments.ts';
 import { placeInPause } from './course/place-in-pause.ts';
 
 /** Pins as the solver takes them: positions by letter and moment, and moments at which no pedal may move. */
@@ -92,13 +92,8 @@ const movePositions = (
 };
 
 /** The moment at which a pinned move is made; -1 where none falls there. */
-export const momentOfPin = ({ at, letter }: MovePin, { all, lastBefore }: Moments): number => {
-  let moment = lastBefore(at) + 1;
-  if (moment < all.length && all[moment]!.pause !== null) return moment + placeInPause(letter);
-  // Grace notes stand before the onset that they share.
-  while (moment < all.length && all[moment]!.grace < 0) moment += 1;
-  return moment < all.length && compare(all[moment]!.at, at) === 0 ? moment : -1;
-};
+export const momentOfPin = ({ at, letter }: MovePin, moments: Moments): number =>
+  momentAt(at, placeInPause(letter), moments);
 
 /**
  * Where the pedal of a pinned move stands before it: as the last note or pinned position has it; null where another

@@ -2,8 +2,8 @@ import { compareHarps, DEFAULT_COMPARE_OPTIONS } from '../compare/compare.ts';
 import { readMode } from '../compare/pedal-keys.ts';
 import type { Grade } from '../difficulty/model.ts';
 import { countPlaces } from '../findings/count-places.ts';
+import { nameLever } from '../harp/lever-name.ts';
 import { openAlter, tuningName } from '../harp/open-tuning.ts';
-import type { HarpString } from '../harp/profile.ts';
 import { listRetunedStrings, type RetunedLetter } from '../harp/retuned-strings.ts';
 import type { LeverOptions } from '../levers/options.ts';
 import { planLevers } from '../levers/plan.ts';
@@ -61,7 +61,7 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
     keyName: nameKey(keyFifths, mode),
     tuning: tuningName(plan.tuning),
     retuned: listRetunedStrings(profile.tuning, plan.tuning, profile).flatMap(nameRetuned),
-    leversUp: plan.initial.map((string) => nameWith(string, openAlter(plan.tuning, string) + 1)),
+    leversUp: plan.initial.map((string) => nameLever(string, openAlter(plan.tuning, string) + 1)),
     changes: plan.summary.changes,
     playable: plan.summary.playable,
     stops: countPlaces(plan.findings, 'stop'),
@@ -77,8 +77,4 @@ export const rateTune = (score: Score, options: LeverOptions, maxSemitones: numb
 };
 
 const nameRetuned = ({ letter, strings, to }: RetunedLetter): readonly string[] =>
-  strings?.map((string) => nameWith(string, to)) ?? [`all ${letter}${accidentalSign(to)}`];
-
-/** The pitch of a string with its sign, naturals too: `A♮4`. */
-const nameWith = ({ letter, octave }: HarpString, alter: number): string =>
-  `${letter}${accidentalSign(alter)}${octave}`;
+  strings?.map((string) => nameLever(string, to)) ?? [`all ${letter}${accidentalSign(to)}`];

@@ -1,5 +1,5 @@
 import { openAlter } from '../harp/open-tuning.ts';
-import type { HarpString } from '../harp/profile.ts';
+import { nameString } from '../harp/scordatura.ts';
 import type { LeverPlan } from '../levers/model.ts';
 import type { Score } from '../score/model/score.ts';
 
@@ -14,22 +14,19 @@ export interface TuneLevers {
   readonly open: ReadonlyMap<string, number>;
 }
 
-/** The name of a string, as `TuneLevers` has it. */
-export const nameOfString = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
-
 /** A tune may end before its last bar, as after D.C. al Fine: what has been changed up to the bar it ends in holds. */
 export const leversOfTune = (
   { playOrder }: Pick<Score, 'playOrder'>,
   { tuning, initial, played, moves }: Pick<LeverPlan, 'tuning' | 'initial' | 'played' | 'moves'>,
 ): TuneLevers => {
-  const up = new Set(initial.map(nameOfString));
-  const first = new Map(played.map(nameOfString).map((name) => [name, up.has(name)] as const));
+  const up = new Set(initial.map(nameString));
+  const first = new Map(played.map(nameString).map((name) => [name, up.has(name)] as const));
   const end = playOrder.at(-1) ?? 0;
   const made = moves.filter(({ bar }) => bar <= end);
   return {
     first,
-    last: new Map([...first, ...made.map(({ string, to }) => [nameOfString(string), to === 'up'] as const)]),
-    open: new Map(played.map((string) => [nameOfString(string), openAlter(tuning, string)])),
+    last: new Map([...first, ...made.map(({ string, to }) => [nameString(string), to === 'up'] as const)]),
+    open: new Map(played.map((string) => [nameString(string), openAlter(tuning, string)])),
   };
 };
 

@@ -58,6 +58,19 @@ export interface Moments {
 }
 
 /**
+ * The moment of a score time at which something may be changed by hand or foot: none of a grace note, which stands before
+ * the onset that it shares; -1 where there is none.
+ *
+ * @param placeInPause which of a pause's moments serves, where the time falls into one
+ */
+export const momentAt = (at: Rational, placeInPause: number, { all, lastBefore }: Moments): number => {
+  let moment = lastBefore(at) + 1;
+  if (moment < all.length && all[moment]!.pause !== null) return moment + placeInPause;
+  while (moment < all.length && all[moment]!.grace < 0) moment += 1;
+  return moment < all.length && compare(all[moment]!.at, at) === 0 ? moment : -1;
+};
+
+/**
  * Lists the moments of a part in printed order.
  *
  * @param secondsAt clock time of a score time

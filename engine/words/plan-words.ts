@@ -76,7 +76,7 @@ export const describePlayable = (stops: number): string =>
   stops === 0 ? 'playable' : `${nameCount(stops, 'place')} not playable`;
 
 /** Another key by its distance. @param semitones not 0 */
-export const nameTransposition = (semitones: number): string =>
+const nameTransposition = (semitones: number): string =>
   `${nameCount(Math.abs(semitones), 'semitone')} ${semitones > 0 ? 'up' : 'down'}`;
 
 /** A key that was tried, with its name. @example nameKeyTried(3, 'C minor') // '3 semitones up: C minor' */

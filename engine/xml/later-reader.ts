@@ -1,13 +1,7 @@
 import type { ElementReader } from './element.ts';
+import { decodeEntities } from './entities.ts';
 import { hashLetter, type NameBook } from './name-book.ts';
-import {
-  continuesName,
-  decodeEntities,
-  isBlank,
-  skipSpace,
-  startsName,
-  withoutReturns,
-} from './plain-text.ts';
+import { continuesName, isBlank, skipSpace, startsName, withoutReturns } from './plain-text.ts';
 import { NO_ATTRIBUTES } from './tree.ts';
 
 /** Reads what was only checked at first. */

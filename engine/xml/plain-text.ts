@@ -1,3 +1,5 @@
+import { codeOf } from './entities.ts';
+
 /** What is told where something is not plain: it is left to the full parser. */
 export const NOT_PLAIN = -1;
 
@@ -55,8 +57,6 @@ const FORBIDDEN = /[^\t\n\r\x20-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/u;
 export const areCharacters = (text: string): boolean => !FORBIDDEN.test(text);
 
 const ENTITY = /&(?:(lt|gt|amp|quot|apos)|#([0-9]{1,7})|#x([0-9a-fA-F]{1,6}));/uy;
-const ENTITIES = /&(?:(lt|gt|amp|quot|apos)|#([0-9]{1,7})|#x([0-9a-fA-F]{1,6}));/gu;
-const NAMED: Readonly<Record<string, string>> = { lt: '<', gt: '>', amp: '&', quot: '"', apos: "'" };
 
 /** Where the entity that begins at `from` ends; `NOT_PLAIN` if it is none of XML's own five and no character. */
 const entityEnd = (text: string, from: number): number => {
@@ -68,9 +68,6 @@ const entityEnd = (text: string, from: number): number => {
   return from + whole.length;
 };
 
-const codeOf = (decimal: string | undefined, hexadecimal: string | undefined): number =>
-  decimal === undefined ? Number.parseInt(hexadecimal!, 16) : Number(decimal);
-
 const isCharacter = (code: number): boolean =>
   code === CODE.tab ||
   code === CODE.newline ||
@@ -78,14 +75,6 @@ const isCharacter = (code: number): boolean =>
   (code >= 0x20 && code <= 0xd7ff) ||
   (code >= 0xe000 && code <= 0xfffd) ||
   (code >= 0x1_0000 && code <= 0x10_ffff);
-
-/** Text whose entities were checked, as it is meant. */
-export const decodeEntities = (text: string): string =>
-  text.includes('&')
-    ? text.replace(ENTITIES, (_, named?: string, decimal?: string, hexadecimal?: string) =>
-        named === undefined ? String.fromCodePoint(codeOf(decimal, hexadecimal)) : NAMED[named]!,
-      )
-    : text;
 
 /** Every end of a line is one character (XML 1.0, 2.11). */
 export const withoutReturns = (text: string): string =>

@@ -3,6 +3,7 @@ import {
   childrenNamed,
   compare,
   descendantsNamed,
+  escapeText,
   type Note,
   type Score,
   startBar,
@@ -10,7 +11,7 @@ import {
   toNumber,
   type XmlElement,
 } from '../../engine/index.ts';
-import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
+import { cut, type Edit, insertAt, setAttribute } from '../edit.ts';
 import type { LayoutMei } from '../layout/document/layout-mei.ts';
 import { type StaffRange, stavesIn } from '../layout/spaces/reserve-spaces.ts';
 import type { PartMei } from '../part/part-mei.ts';

@@ -1,5 +1,4 @@
-import { FEET, formatChange, rationalKey } from '../../engine/index.ts';
-import { escapeText } from '../edit.ts';
+import { escapeText, FEET, formatChange, rationalKey } from '../../engine/index.ts';
 import type { BoxSize } from '../layout/spaces/placeholder.ts';
 import { allChanges, type Marking } from '../markings/markings.ts';
 import type { UnplayablePlace } from '../markings/unplayable-places.ts';

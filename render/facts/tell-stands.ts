@@ -5,7 +5,7 @@ import {
   leversToSet,
   listRetunedStrings,
   listStrings,
-  nameOfString,
+  nameString,
   openAlter,
   type RetunedLetter,
   type Setting,
@@ -87,7 +87,7 @@ const lowered = (
 ): readonly (readonly [string, boolean])[] =>
   listStrings(profile)
     .filter((string) => retuned === null || retuned.some((each) => isAmong(string, each)))
-    .map((string) => [nameOfString(string), false]);
+    .map((string) => [nameString(string), false]);
 
 const isAmong = (string: HarpString, { letter, strings }: RetunedLetter): boolean =>
   string.letter === letter && (strings === null || strings.some(({ octave }) => octave === string.octave));
@@ -98,7 +98,7 @@ const listRetuned = (before: HarpStand | undefined, { profile, tuning }: LeverSt
 
 const isSameHarp = (a: LeverStand, b: LeverStand): boolean => {
   const names = ({ profile }: LeverStand): string =>
-    [listStrings(profile), stringsWithLevers(profile)].map((each) => each.map(nameOfString).join()).join(';');
+    [listStrings(profile), stringsWithLevers(profile)].map((each) => each.map(nameString).join()).join(';');
   return names(a) === names(b);
 };
 
@@ -142,9 +142,9 @@ const tellAhead = (
   words: Words,
 ): readonly string[] => {
   if (stand.kind === 'pedal') return [];
-  const own = new Set(stand.begins.map(({ string }) => nameOfString(string)));
+  const own = new Set(stand.begins.map(({ string }) => nameString(string)));
   const ahead = stringsWithLevers(stand.profile)
-    .filter((string) => standing.get(nameOfString(string)) === true && !own.has(nameOfString(string)))
+    .filter((string) => standing.get(nameString(string)) === true && !own.has(nameString(string)))
     .map((string) => ({ string, up: true, alter: openAlter(stand.tuning, string) + 1 }));
   if (ahead.length === 0) return [];
   const names = words.levers.start.up(nameLevers(ahead, stand, naming, words));
@@ -207,7 +207,7 @@ const tellLevers = (
 ): string | null => {
   const wanted = leversToSet(standing, { first: new Map(next.first) });
   const changes = stringsWithLevers(next.profile).flatMap((string) => {
-    const up = wanted.get(nameOfString(string));
+    const up = wanted.get(nameString(string));
     return up === undefined ? [] : [{ string, up, alter: openAlter(next.tuning, string) + Number(up) }];
   });
   const named = (isUp: boolean): readonly string[] =>

@@ -1,7 +1,7 @@
 import type { Setting } from '../../engine/index.ts';
+import { escapeText } from '../../engine/index.ts';
 import { drawSetting } from '../draw/draw-marking.ts';
 import { LETTER_SIZE_VU } from '../draw/name-row.ts';
-import { escapeText } from '../edit.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import { type Cell, drawingCell, stackCells, wordsCell } from '../sheets/cells.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';

@@ -1,5 +1,4 @@
-import { rationalKey, tuningName } from '../../engine/index.ts';
-import { escapeText } from '../edit.ts';
+import { escapeText, rationalKey, tuningName } from '../../engine/index.ts';
 import type { LeverMarking } from './lever-markings.ts';
 import { allLeverChanges, leverName } from './lever-words.ts';
 

@@ -6,6 +6,7 @@ import {
   type LeverHarpProfile,
   type LeverMove,
   type LeverPlan,
+  nameString,
   type OpenTuning,
   openAlter,
   placeAsTold,
@@ -110,7 +111,7 @@ const barsWithNews = (
 
 /** The moves of each moment in turn that are told in words too. */
 const newChanges = (): ((moves: readonly LeverMove[]) => readonly ToldLeverChange[]) => {
-  const told = startTelling(({ string, to }: LeverMove) => `${nameOf(string)}${to}`);
+  const told = startTelling(({ string, to }: LeverMove) => `${nameString(string)}${to}`);
   return (moves) => told(moves).map(({ string, alter, hand, to }) => ({ string, alter, hand, to }));
 };
 
@@ -123,8 +124,6 @@ const atOneTime = (
     const [{ string, alter, hand }, time] = [move, timeOf(move)];
     return time === null ? [] : [{ string, alter, hand, time }];
   });
-
-const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
 
 const barStart = (score: Score, bar: number) => {
   const { onset } = score.bars[bar]!;
@@ -144,7 +143,7 @@ const passesOf = (
   const changes = moments.map((moves) => ({ ...moves[0]!, moves, isTable: false }));
   const told = tables.map((bar) => ({ ...barStart(score, bar), moves: [], isTable: true }));
   const places = [...changes, ...told].toSorted((a, b) => compare(a.at, b.at));
-  const passes = comparePasses(score, places, { initial: new Set(initial.map(nameOf)), ...LEVERS });
+  const passes = comparePasses(score, places, { initial: new Set(initial.map(nameString)), ...LEVERS });
   return {
     timesPlayed: passes.timesPlayed,
     differ: (bar: number) => places.some((each) => each.isTable && each.bar === bar && passes.differ(each)),
@@ -154,7 +153,7 @@ const passesOf = (
 /** How changes leave the levers: those that are up, by name. */
 const LEVERS: Omit<SettingRules<ReadonlySet<string>, { readonly moves: readonly LeverMove[] }>, 'initial'> = {
   after: (up, { moves }) => {
-    const moved = new Map(moves.map(({ string, to }) => [nameOf(string), to]));
+    const moved = new Map(moves.map(({ string, to }) => [nameString(string), to]));
     const raised = [...moved.keys()].filter((name) => moved.get(name) === 'up');
     return new Set([...[...up].filter((name) => moved.get(name) !== 'down'), ...raised]);
   },
@@ -166,12 +165,12 @@ export const leversAfter = (
   harp: { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
   isMade: (move: LeverMove) => boolean,
 ) => {
-  const up = new Map(harp.plan.initial.map((string) => [nameOf(string), string]));
+  const up = new Map(harp.plan.initial.map((string) => [nameString(string), string]));
   for (const { string, to } of harp.plan.moves.filter(isMade)) {
-    if (to === 'up') up.set(nameOf(string), string);
-    else up.delete(nameOf(string));
+    if (to === 'up') up.set(nameString(string), string);
+    else up.delete(nameString(string));
   }
-  const initial = stringsWithLevers(harp.profile).filter((string) => up.has(nameOf(string)));
+  const initial = stringsWithLevers(harp.profile).filter((string) => up.has(nameString(string)));
   return leverStart({ ...harp, plan: { ...harp.plan, initial } });
 };
 

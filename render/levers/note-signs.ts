@@ -1,4 +1,5 @@
 import {
+  escapeText,
   letterAtStep,
   type Note,
   type Rest,
@@ -6,7 +7,7 @@ import {
   stepOf,
   type XmlElement,
 } from '../../engine/index.ts';
-import { type Edit, escapeText, insertAt } from '../edit.ts';
+import { type Edit, insertAt } from '../edit.ts';
 import type { LayoutMei } from '../layout/document/layout-mei.ts';
 import { describeLeverMarking } from '../spoken/describe-levers.ts';
 import type { Language } from '../words/language.ts';

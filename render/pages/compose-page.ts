@@ -1,5 +1,5 @@
+import { escapeText } from '../../engine/index.ts';
 import { roundUnits } from '../draw/drawing.ts';
-import { escapeText } from '../edit.ts';
 import { type PageLayout, SVG_UNITS_PER_MM } from '../layout/breaks/page-layout.ts';
 import { TEXT_FAMILIES } from '../text/fonts.ts';
 import { LANGUAGES, type Language } from '../words/language.ts';

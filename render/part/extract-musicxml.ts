@@ -1,6 +1,7 @@
 import {
   childrenNamed,
   descendantsNamed,
+  escapeText,
   firstChild,
   type HarpPart,
   listParts,
@@ -9,7 +10,7 @@ import {
   type Span,
   type XmlElement,
 } from '../../engine/index.ts';
-import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
+import { cut, type Edit, editSlices, insertAt, setAttribute } from '../edit.ts';
 import { endOrderEdits } from './signs/ends-after-starts.ts';
 import { musicGlyphEdits } from './signs/music-glyphs.ts';
 import { octaveLineEdits } from './signs/octave-lines.ts';

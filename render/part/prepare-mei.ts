@@ -1,5 +1,12 @@
-import { type Bar, descendantsNamed, nameBarIn, namedMovements, type Score } from '../../engine/index.ts';
-import { cut, type Edit, escapeText, insertAt, setAttribute } from '../edit.ts';
+import {
+  type Bar,
+  descendantsNamed,
+  escapeText,
+  nameBarIn,
+  namedMovements,
+  type Score,
+} from '../../engine/index.ts';
+import { cut, type Edit, insertAt, setAttribute } from '../edit.ts';
 import type { PageLayout } from '../layout/breaks/page-layout.ts';
 import type { LayoutMei } from '../layout/document/layout-mei.ts';
 import { printedBarNumber } from '../markings/bar-number.ts';

@@ -1,4 +1,4 @@
-import { decodeEntities } from '../text/entities.ts';
+import { decodeEntities } from '../../engine/index.ts';
 import type { Language } from '../words/language.ts';
 import { wordsOf } from '../words/words.ts';
 

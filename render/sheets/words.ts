@@ -1,4 +1,4 @@
-import { escapeText } from '../edit.ts';
+import { escapeText } from '../../engine/index.ts';
 import { TEXT_FAMILIES, type TextFace } from '../text/fonts.ts';
 import { lineAdvance } from '../text/text-signs.ts';
 import { unitsOf } from './ink.ts';

@@ -2,6 +2,7 @@ import {
   beatAt,
   descendantsNamed,
   encodeText,
+  escapeText,
   type HarpString,
   isPosition,
   type LeverAt,
@@ -17,7 +18,7 @@ import {
   type WrittenLeverFix,
   type XmlElement,
 } from '../../engine/index.ts';
-import { applyEdits, type Edit, escapeText } from '../edit.ts';
+import { applyEdits, type Edit } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { insertCorrections, wordsOfDirection } from './insertion/insert-corrections.ts';
 import { escapeForEncoding } from './insertion/insertion.ts';

@@ -1,6 +1,7 @@
 import {
   descendantsNamed,
   encodeText,
+  escapeText,
   findMarkingNames,
   firstChild,
   formatChange,
@@ -16,7 +17,7 @@ import {
   type SourceMarking,
   type XmlElement,
 } from '../../engine/index.ts';
-import { applyEdits, type Edit, escapeText, setAttribute } from '../edit.ts';
+import { applyEdits, type Edit, setAttribute } from '../edit.ts';
 import type { PrintedMarking } from '../markings/printed-markings.ts';
 import { statedMarking } from '../markings/stated-marking.ts';
 import { insertCorrections, wordsOfDirection } from './insertion/insert-corrections.ts';

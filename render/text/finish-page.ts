@@ -1,12 +1,13 @@
 import {
   descendantsNamed,
+  escapeText,
   parseXml,
   problemMessage,
   type Span,
   XML_LIMITS,
   type XmlElement,
 } from '../../engine/index.ts';
-import { cut, type Edit, editSlices, escapeText, insertAt, setAttribute } from '../edit.ts';
+import { cut, type Edit, editSlices, insertAt, setAttribute } from '../edit.ts';
 import type { MovedGroups } from '../geometry/moved-groups.ts';
 import type { FontCharacters } from './embed-fonts.ts';
 import { MUSIC_FAMILY, TEXT_FAMILIES, type TextFace } from './fonts.ts';

@@ -1,5 +1,5 @@
 import type { Span, XmlElement } from '../../engine/index.ts';
-import { decodeEntities } from './entities.ts';
+import { decodeEntities } from '../../engine/index.ts';
 import type { TextFace } from './fonts.ts';
 
 /** What SVG text inherits from element to element. Lengths in the SVG's own unit. */

@@ -31,11 +31,12 @@ export const resultOfProblem = (
   problem: AnyProblem,
 ): Exclude<CommandResult, { code: typeof EXIT.done }> => ({
   code: concernsOptions(problem) ? EXIT.usage : EXIT.refused,
-  message: [`${input}: ${anyProblemMessage(cutFacts(problem))}`, ...adviceOnParts(problem)].join(' '),
+  message: [`${input}: ${anyProblemMessage(cutFacts(problem))}`, ...adviceOnCommand(problem)].join(' '),
 });
 
-/** How to choose a part, where the message names those to choose from. */
-const adviceOnParts = (problem: AnyProblem): readonly string[] => {
+/** How to choose a part, where the message names those to choose from; how to do without pages that cannot be had. */
+const adviceOnCommand = (problem: AnyProblem): readonly string[] => {
+  if (problem.code === 'layout-failed') return ['Its plan can be had without pages: use the command plan.'];
   const part = partToChoose(problem);
   if (part === null) return [];
   const flag = `--${flagOf(part.option)}`;

@@ -14,6 +14,7 @@ import {
 } from './job.ts';
 import { createRedisStore } from './redis-store.ts';
 import { type JobWorkers, runJob } from './run-job.ts';
+import { type TellConnection, watchConnection } from './watch-connection.ts';
 
 export interface SharedQueueSettings {
   readonly url: string;
@@ -23,6 +24,7 @@ export interface SharedQueueSettings {
   readonly keepMs: number;
   /** After so long without a sign of life of its process, a job goes to another. */
   readonly lockMs: number;
+  readonly tellConnection: TellConnection;
 }
 
 type SharedJob = Job<JobRequest, readonly JobFile[]>;
@@ -70,7 +72,7 @@ const filesOf = (job: SharedJob, state: JobState): readonly JobFile[] => {
   return Array.isArray(job.progress) ? (job.progress as readonly JobFile[]) : [];
 };
 
-/** Told by a lost connection, which is tried again. */
+/** A connection without a listener for errors ends the process. That it is lost is told by `watchConnection`. */
 const ignoreLoss = (): void => {};
 
 /** Starts the part of this process in the work: jobs of any machine. */
@@ -89,12 +91,14 @@ const startWorker = (
         (exists) => {
           if (exists === 1) cancelled.abort();
         },
-        () => {},
+        // Cancelling is looked for again in a moment.
+        ignoreLoss,
       );
     await look();
     const watch = setInterval(look, CANCEL_CHECK_MS);
     const onProgress = (files: readonly JobFile[]): void => {
-      job.updateProgress([...files]).catch(() => {});
+      // What is told next has all of it.
+      job.updateProgress([...files]).catch(ignoreLoss);
     };
     try {
       const stop = AbortSignal.any([cancelled.signal, givingUp.signal]);
@@ -136,6 +140,7 @@ export class SharedQueue implements JobQueue {
     this.#redis = new Redis(settings.url, { maxRetriesPerRequest: 1, enableOfflineQueue: true });
     this.#blocking = new Redis(settings.url, { maxRetriesPerRequest: null });
     for (const connection of [this.#redis, this.#blocking]) connection.on('error', ignoreLoss);
+    watchConnection(this.#redis, settings.tellConnection);
     this.#keepSeconds = Math.ceil(settings.keepMs / 1000);
     this.#store = createRedisStore(this.#redis, this.#keepSeconds + LONGEST_WAIT_SECONDS);
     this.#queue = openQueue(this.#redis, this.#keepSeconds);

@@ -14,6 +14,7 @@ import {
 import type { SetTune } from '../../render/index.ts';
 import type { TunesReport } from '../api/answers/tune-table.ts';
 import { cutText } from '../cut.ts';
+import { csvLine } from './csv.ts';
 
 /** One tune of the table, with where it stands. */
 export interface RatedTune extends TuneLine, Pick<TuneRating, 'levers'> {
@@ -22,18 +23,12 @@ export interface RatedTune extends TuneLine, Pick<TuneRating, 'levers'> {
   readonly open: () => Promise<SetTune>;
 }
 
-/** A cell of CSV (RFC 4180); one that a spreadsheet would take for a formula is kept from it. */
-const csvCell = (text: string): string => {
-  const plain = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(plain) ? `"${plain.replaceAll('"', '""')}"` : plain;
-};
-
 /** The table as CSV (RFC 4180), a line for each tune under a line of headings. */
 export const writeTunesCsv = (tunes: readonly RatedTune[]): readonly string[] =>
   [
     ['file', ...TUNE_COLUMNS.map(({ name }) => name)],
     ...tunes.map((tune) => [tune.file, ...cellsOfTune(tune)]),
-  ].map((row) => row.map(csvCell).join(','));
+  ].map(csvLine);
 
 /** A longer title would leave no room beside it. */
 const LONGEST_TITLE = 34;

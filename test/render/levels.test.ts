@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { planPart } from '../../engine/plan-part.ts';
+import { ENGRAVING_CATALOGUE } from '../../render/engraving-catalogue.ts';
 import { completeEngraving, type EngravingChoice } from '../../render/engraving-options.ts';
+import { usualAt } from '../../render/levels.ts';
 import { LANGUAGES, type Language } from '../../render/words/language.ts';
 import { wordsOf } from '../../render/words/words.ts';
 import { demoScore } from '../demo-score.ts';
@@ -31,6 +33,16 @@ const textsIn = (pages: readonly string[], name: string): string[] =>
         .trim(),
     ),
   );
+
+describe('the description of the levels', () => {
+  it('tells the staff, the rests and the bar numbers that they choose', () => {
+    const { description } = ENGRAVING_CATALOGUE.level;
+    const rest = usualAt('intermediate', 'pedal').settings?.afterRestBars;
+    expect(description).toContain(`a staff of ${usualAt('beginner', 'lever').staffMm} mm`);
+    expect(description).toContain(`after rests of ${rest === 2 ? 'two' : rest} bars`);
+    expect(usualAt('beginner', 'pedal').barNumbers === 1).toBe(description.includes('every bar numbered'));
+  });
+});
 
 describe('the beginner’s part', () => {
   it('has a full setting at every line', async () => {

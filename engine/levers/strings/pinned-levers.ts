@@ -4,7 +4,7 @@ import { isFixedString, isInRange } from '../../harp/profile.ts';
 import type { Side } from '../../harp/side.ts';
 import { stepOf } from '../../music/pitch.ts';
 import { compare, type Rational } from '../../music/rational.ts';
-import type { Moments } from '../../time/moments.ts';
+import { type Moments, momentAt } from '../../time/moments.ts';
 import { placeInPause } from './place-in-pause.ts';
 import type { LeverNeed, PlacedLeverNeed } from './strings.ts';
 
@@ -108,13 +108,8 @@ const moved = (
 };
 
 /** The moment at which a pinned change is made; -1 where none falls there. */
-export const momentOfLeverPin = ({ at, string }: LeverMovePin, { all, lastBefore }: Moments): number => {
-  let moment = lastBefore(at) + 1;
-  if (moment < all.length && all[moment]!.pause !== null) return moment + placeInPause(string);
-  // Grace notes stand before the onset that they share.
-  while (moment < all.length && all[moment]!.grace < 0) moment += 1;
-  return moment < all.length && compare(all[moment]!.at, at) === 0 ? moment : -1;
-};
+export const momentOfLeverPin = ({ at, string }: LeverMovePin, moments: Moments): number =>
+  momentAt(at, placeInPause(string), moments);
 
 const findConflict = (
   { string }: LeverPinConflict['pin'],

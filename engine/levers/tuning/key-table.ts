@@ -1,7 +1,7 @@
 import { E_FLAT_TUNING, type OpenTuning } from '../../harp/open-tuning.ts';
 import { isPosition, type Position } from '../../harp/setting.ts';
 import { noteSign } from '../../music/accidental.ts';
-import { MODES, type Mode, notesOfKey } from '../../music/keys.ts';
+import { type Mode, notesOfKey } from '../../music/keys.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 
 /** What a key asks of a lever harp: the same for the strings of a letter in every octave. */
@@ -14,10 +14,6 @@ export interface KeyLevers {
   /** Letters to be retuned before the piece, and what to; empty where the levers are enough. */
   readonly retuned: readonly { readonly letter: Letter; readonly to: Position }[];
 }
-
-/** What a key asks of the harp in a tuning of the open strings, for all keys of up to seven accidentals. */
-export const tabulateKeys = (tuning: OpenTuning = E_FLAT_TUNING): KeyLevers[] =>
-  MODES.flatMap((mode) => Array.from({ length: 15 }, (_, i) => leversForKey(i - 7, mode, tuning)));
 
 /**
  * What one key asks of the harp. A string is retuned as little as possible: down to the note, or up to where its lever

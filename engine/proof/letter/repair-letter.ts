@@ -1,3 +1,4 @@
+import { lazy } from '../../memoize.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { compare, equals } from '../../music/rational.ts';
 import {
@@ -114,15 +115,7 @@ const search = (
     search:
       joined === null
         ? () => ({ track, passes, given, possible, before, best })
-        : lazily(() => search(track, passes, given, null).search()),
-  };
-};
-
-const lazily = <T>(make: () => T): (() => T) => {
-  let made: T | null = null;
-  return () => {
-    made ??= make();
-    return made;
+        : lazy(() => search(track, passes, given, null).search()),
   };
 };
 

@@ -1,6 +1,4 @@
-/** Text as it stands in XML. */
-export const escapeText = (text: string): string =>
-  text.replace(/&/gu, '&amp;').replace(/</gu, '&lt;').replace(/>/gu, '&gt;').replace(/"/gu, '&quot;');
+import { escapeText } from '../../xml/entities.ts';
 
 /** Attributes by name; those that are null are left out. */
 export type Attributes = Readonly<Record<string, string | number | null>>;

@@ -1,19 +1,5 @@
+import { decodeEntities } from '../../xml/entities.ts';
 import type { XmlElement } from '../../xml/tree.ts';
-
-const ENTITIES: ReadonlyMap<string, string> = new Map([
-  ['lt', '<'],
-  ['gt', '>'],
-  ['amp', '&'],
-  ['quot', '"'],
-  ['apos', "'"],
-]);
-
-const decodeEntities = (raw: string): string =>
-  raw.replace(/&(?:#x([0-9a-f]{1,6})|#(\d{1,7})|(\w+));/gi, (whole, hex, decimal, name) => {
-    if (name !== undefined) return ENTITIES.get(name) ?? whole;
-    const code = hex === undefined ? Number(decimal) : Number.parseInt(hex, 16);
-    return code <= 0x10ffff ? String.fromCodePoint(code) : whole;
-  });
 
 /** SMuFL 1.4, range Standard accidentals: the three that name a pedal's position. */
 const SYMBOLS: ReadonlyMap<string, string> = new Map([

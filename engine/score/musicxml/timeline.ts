@@ -1,4 +1,12 @@
-import { add, compare, type Rational, rational, toNumber, ZERO } from '../../music/rational.ts';
+import {
+  add,
+  compare,
+  leastCommonMultiple,
+  type Rational,
+  rational,
+  toNumber,
+  ZERO,
+} from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
 import { barLength } from '../bars/beats.ts';
 import type { BarPlace, RawBar } from './raw-part.ts';
@@ -95,12 +103,6 @@ const checkPrecision = (
     admit(at, span);
     if (duration !== undefined) admit(duration, span);
   }
-};
-
-const leastCommonMultiple = (a: number, b: number): number => {
-  let [x, y] = [a, b];
-  while (y !== 0) [x, y] = [y, x % y];
-  return (a / x) * b;
 };
 
 /** Score time of a place; never before the start. */

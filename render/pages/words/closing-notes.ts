@@ -1,6 +1,6 @@
+import { escapeText } from '../../../engine/index.ts';
 import type { Drawing } from '../../draw/drawing.ts';
 import { roundUnits } from '../../draw/drawing.ts';
-import { escapeText } from '../../edit.ts';
 import { type PageLayout, SVG_UNITS_PER_MM, svgUnitsPerVu } from '../../layout/breaks/page-layout.ts';
 import { createMemory } from '../../layout/drawer/drawing-memory.ts';
 import { breakLines, type TitleSpace } from '../../part/texts/title-lines.ts';

@@ -1,4 +1,4 @@
-import { escapeText } from '../../edit.ts';
+import { escapeText } from '../../../engine/index.ts';
 import { type PageLayout, SVG_UNITS_PER_MM } from '../../layout/breaks/page-layout.ts';
 import { breakTitle, type TitleSpace } from '../../part/texts/title-lines.ts';
 

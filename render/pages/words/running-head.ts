@@ -1,5 +1,4 @@
-import { joinTitles, namePiece, type Titles } from '../../../engine/index.ts';
-import { escapeText } from '../../edit.ts';
+import { escapeText, joinTitles, namePiece, type Titles } from '../../../engine/index.ts';
 import { type PageLayout, SVG_UNITS_PER_MM } from '../../layout/breaks/page-layout.ts';
 import { shortenTitle } from '../../part/texts/title-lines.ts';
 

@@ -1,5 +1,12 @@
-import { type Bar, childrenNamed, type Score, toNumber, type XmlElement } from '../../../engine/index.ts';
-import { cut, type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
+import {
+  type Bar,
+  childrenNamed,
+  escapeText,
+  type Score,
+  toNumber,
+  type XmlElement,
+} from '../../../engine/index.ts';
+import { cut, type Edit, insertAt, setAttribute } from '../../edit.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { printedBarNumber } from '../../markings/bar-number.ts';
 import type { RestRun } from '../../markings/silences.ts';

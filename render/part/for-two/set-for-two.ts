@@ -1,12 +1,13 @@
 import {
   childrenNamed,
   descendantsNamed,
+  escapeText,
   type HarpPart,
   parseXml,
   secondId,
   type XmlElement,
 } from '../../../engine/index.ts';
-import { cut, type Edit, editSlices, escapeText, insertAt } from '../../edit.ts';
+import { cut, type Edit, editSlices, insertAt } from '../../edit.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { type BarEvents, eventsForTwo } from './bar-events.ts';
 import { type OwnStaves, takeOwnNotes } from './own-notes.ts';

@@ -1,5 +1,5 @@
-import { descendantsNamed, readMusicFont, type XmlElement } from '../../../engine/index.ts';
-import { type Edit, escapeText } from '../../edit.ts';
+import { descendantsNamed, escapeText, readMusicFont, type XmlElement } from '../../../engine/index.ts';
+import type { Edit } from '../../edit.ts';
 
 /** Elements of MusicXML whose text may be set in a font of signs. */
 const WORDS = [

@@ -1,6 +1,7 @@
 import {
   compare,
   equals,
+  escapeText,
   type Note,
   type Plan,
   type Rational,
@@ -8,7 +9,7 @@ import {
   writtenString,
 } from '../../../engine/index.ts';
 import { STRING_COLOURS } from '../../draw/string-colours.ts';
-import { type Edit, escapeText, insertAt, setAttribute } from '../../edit.ts';
+import { type Edit, insertAt, setAttribute } from '../../edit.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { GREY } from './others-signs.ts';

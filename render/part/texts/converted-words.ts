@@ -1,5 +1,5 @@
-import { descendantsNamed, wordsOf, type XmlElement } from '../../../engine/index.ts';
-import { type Edit, escapeText } from '../../edit.ts';
+import { descendantsNamed, escapeText, wordsOf, type XmlElement } from '../../../engine/index.ts';
+import type { Edit } from '../../edit.ts';
 import { styledFigure } from './metronome-figures.ts';
 
 /** Edits that set right what the conversion from MusicXML does to words. */

@@ -1,4 +1,4 @@
-import { escapeText } from '../../edit.ts';
+import { escapeText } from '../../../engine/index.ts';
 
 /** A metronome mark with the brackets around it. */
 const FIGURE = /[([]?[\uECA0-\uECBF][^\p{L}]*/u;

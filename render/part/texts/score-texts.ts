@@ -3,6 +3,7 @@ import {
   beatAt,
   compare,
   equals,
+  escapeText,
   type Rational,
   type Score,
   type ScoreText,
@@ -10,7 +11,7 @@ import {
   wordsOf,
   type XmlElement,
 } from '../../../engine/index.ts';
-import { cut, type Edit, escapeText, insertAt } from '../../edit.ts';
+import { cut, type Edit, insertAt } from '../../edit.ts';
 import type { LayoutMei } from '../../layout/document/layout-mei.ts';
 import { styledFigure } from './metronome-figures.ts';
 import { restWidthEdits } from './texts-in-rests.ts';

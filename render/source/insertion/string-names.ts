@@ -1,6 +1,6 @@
 import type { Score } from '../../../engine/index.ts';
+import { escapeText } from '../../../engine/index.ts';
 import type { Edit } from '../../edit.ts';
-import { escapeText } from '../../edit.ts';
 import { noticeEdits } from './notices.ts';
 
 /** Insertions that write over notes on which string of another name they are played. @param names by the ids of notes */

@@ -9,7 +9,7 @@ import {
 } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
-import { count, list } from './phrases.ts';
+import { count, inBar, list } from './phrases.ts';
 
 const HANDS = { left: 'La main gauche', right: 'La main droite' } as const;
 const FEET = { left: 'Le pied gauche', right: 'Le pied droit' } as const;
@@ -29,9 +29,6 @@ const stretch = (seconds: number): string =>
 const byStaff = (guessed: boolean): string => (guessed ? ' La main est déduite de la portée.' : '');
 
 const byStaves = (guessed: boolean): string => (guessed ? ' Les mains sont déduites des portées.' : '');
-
-const inBar = (number: string): string =>
-  number === '' ? 'dans une mesure sans numéro' : `à la mesure ${number}`;
 
 const inRun = ({ from, until }: { readonly from: string; readonly until: string }): string =>
   from === until || from === '' || until === '' ? inBar(from) : `aux mesures ${from}–${until}`;

@@ -1,7 +1,7 @@
 import { type ChangedNotes, type NoteNames, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
-import { count, list } from './phrases.ts';
+import { count, inBar, list } from './phrases.ts';
 
 const HANDS = { left: 'la main gauche', right: 'la main droite' } as const;
 const TECHNICIAN =
@@ -14,9 +14,6 @@ const REPEATED = {
   trill: 'le trille sur',
   ornament: 'l’ornement sur',
 } as const;
-
-const inBar = (number: string): string =>
-  number === '' ? 'dans une mesure sans numéro' : `à la mesure ${number}`;
 
 const inBars = (bars: ChangedNotes['bars']): string => {
   const spans = bars.map(({ from, until }) => (from === until ? from : `${from}–${until}`));

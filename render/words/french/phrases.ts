@@ -12,3 +12,6 @@ export const bars = (from: string, until: string): string =>
       : `Mesures ${from}–${until}`;
 
 export const inBars = (number: number): string => `dans ${count(number, 'mesure', 'mesures')}`;
+
+export const inBar = (number: string): string =>
+  number === '' ? 'dans une mesure sans numéro' : `à la mesure ${number}`;

@@ -9,7 +9,7 @@ import {
 } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
-import { count, list } from './phrases.ts';
+import { count, inBar, list } from './phrases.ts';
 
 const SIDES = { left: 'linke', right: 'rechte' } as const;
 const OF_SIDES = { left: 'linken', right: 'rechten' } as const;
@@ -31,8 +31,6 @@ const byStaff = (guessed: boolean): string =>
 
 const byStaves = (guessed: boolean): string =>
   guessed ? ' Welche Hand spielt, ist aus den Notensystemen geschlossen.' : '';
-
-const inBar = (number: string): string => (number === '' ? 'in einem Takt ohne Nummer' : `in Takt ${number}`);
 
 const inRun = ({ from, until }: { readonly from: string; readonly until: string }): string =>
   from === until || from === '' || until === '' ? inBar(from) : `in den Takten ${from}–${until}`;

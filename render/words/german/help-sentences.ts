@@ -2,7 +2,7 @@ import type { NoteNames } from '../../../engine/index.ts';
 import { type ChangedNotes, capitalize, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
-import { count, list } from './phrases.ts';
+import { count, inBar, list } from './phrases.ts';
 
 const SIDES = { left: 'linken', right: 'rechten' } as const;
 const TECHNICIAN =
@@ -15,8 +15,6 @@ const REPEATED = {
   trill: 'Den Triller auf',
   ornament: 'Die Verzierung auf',
 } as const;
-
-const inBar = (number: string): string => (number === '' ? 'in einem Takt ohne Nummer' : `in Takt ${number}`);
 
 const inBars = (bars: ChangedNotes['bars']): string => {
   const spans = bars.map(({ from, until }) => (from === until ? from : `${from}–${until}`));

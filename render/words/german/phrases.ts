@@ -12,3 +12,6 @@ export const bars = (from: string, until: string): string =>
       : `Takte ${from}–${until}`;
 
 export const inBars = (number: number): string => `in ${count(number, 'Takt', 'Takten')}`;
+
+export const inBar = (number: string): string =>
+  number === '' ? 'in einem Takt ohne Nummer' : `in Takt ${number}`;

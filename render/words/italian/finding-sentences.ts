@@ -9,7 +9,7 @@ import {
 } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
-import { count, list } from './phrases.ts';
+import { count, inBar, list } from './phrases.ts';
 
 const HANDS = { left: 'La mano sinistra', right: 'La mano destra' } as const;
 const FEET = { left: 'Il piede sinistro', right: 'Il piede destro' } as const;
@@ -29,9 +29,6 @@ const stretch = (seconds: number): string =>
 const byStaff = (guessed: boolean): string => (guessed ? ' La mano è dedotta dal rigo.' : '');
 
 const byStaves = (guessed: boolean): string => (guessed ? ' Le mani sono dedotte dai righi.' : '');
-
-const inBar = (number: string): string =>
-  number === '' ? 'in una battuta senza numero' : `a battuta ${number}`;
 
 const inRun = ({ from, until }: { readonly from: string; readonly until: string }): string =>
   from === until || from === '' || until === '' ? inBar(from) : `alle battute ${from}–${until}`;

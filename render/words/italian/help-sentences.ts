@@ -1,7 +1,7 @@
 import { type ChangedNotes, type NoteNames, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
-import { count, list } from './phrases.ts';
+import { count, inBar, list } from './phrases.ts';
 
 const HANDS = { left: 'la mano sinistra', right: 'la mano destra' } as const;
 const TO_HANDS = { left: 'alla mano sinistra', right: 'alla mano destra' } as const;
@@ -15,9 +15,6 @@ const REPEATED = {
   trill: 'il trillo su',
   ornament: 'l’abbellimento su',
 } as const;
-
-const inBar = (number: string): string =>
-  number === '' ? 'in una battuta senza numero' : `a battuta ${number}`;
 
 const inBars = (bars: ChangedNotes['bars']): string => {
   const spans = bars.map(({ from, until }) => (from === until ? from : `${from}–${until}`));

@@ -12,3 +12,6 @@ export const bars = (from: string, until: string): string =>
       : `Battute ${from}–${until}`;
 
 export const inBars = (number: number): string => `in ${count(number, 'battuta', 'battute')}`;
+
+export const inBar = (number: string): string =>
+  number === '' ? 'in una battuta senza numero' : `a battuta ${number}`;

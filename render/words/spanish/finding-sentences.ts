@@ -9,7 +9,7 @@ import {
 } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences, PassageSentences } from '../finding-words.ts';
-import { count, list } from './phrases.ts';
+import { count, inBar, list } from './phrases.ts';
 
 const HANDS = { left: 'La mano izquierda', right: 'La mano derecha' } as const;
 const FEET = { left: 'El pie izquierdo', right: 'El pie derecho' } as const;
@@ -29,9 +29,6 @@ const stretch = (seconds: number): string =>
 const byStaff = (guessed: boolean): string => (guessed ? ' La mano se deduce del pentagrama.' : '');
 
 const byStaves = (guessed: boolean): string => (guessed ? ' Las manos se deducen de los pentagramas.' : '');
-
-const inBar = (number: string): string =>
-  number === '' ? 'en un compás sin número' : `en el compás ${number}`;
 
 const inRun = ({ from, until }: { readonly from: string; readonly until: string }): string =>
   from === until || from === '' || until === '' ? inBar(from) : `en los compases ${from}–${until}`;

@@ -12,3 +12,6 @@ export const bars = (from: string, until: string): string =>
       : `Compases ${from}–${until}`;
 
 export const inBars = (number: number): string => `en ${count(number, 'compás', 'compases')}`;
+
+export const inBar = (number: string): string =>
+  number === '' ? 'en un compás sin número' : `en el compás ${number}`;

@@ -18,9 +18,35 @@ interface EndpointAnswer {
   readonly headers?: Readonly<Record<string, string>>;
 }
 
+/** By these the service finds what answers an endpoint (`server/app.ts`), and programs name their calls. */
+export type EndpointId =
+  | 'annotate'
+  | 'plan'
+  | 'proof'
+  | 'mark'
+  | 'compare'
+  | 'tunes'
+  | 'fixes'
+  | 'divide'
+  | 'glissandi'
+  | 'setting'
+  | 'setting-at-bar'
+  | 'handout'
+  | 'instruments'
+  | 'submit-job'
+  | 'job'
+  | 'job-events'
+  | 'job-result'
+  | 'cancel-job'
+  | 'health'
+  | 'readiness'
+  | 'metrics'
+  | 'openapi'
+  | 'docs';
+
 /** One thing that can be asked of the service. */
 export interface Endpoint {
-  readonly id: string;
+  readonly id: EndpointId;
   readonly method: 'get' | 'post' | 'delete';
   /** Parameters of the path stand in braces. */
   readonly path: string;

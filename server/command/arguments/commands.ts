@@ -111,13 +111,14 @@ export interface CompareCommand {
   readonly options: GivenOptions;
 }
 
-/** In which order tunes are listed: as in the file, or by what they ask of the player. */
+/** The tunes of files, as a table of what each asks of the player, or as a set. */
 export interface TunesCommand extends TuneFilter {
   readonly kind: 'tunes';
   readonly inputs: readonly string[];
   readonly form: 'table' | 'csv' | 'json';
   /** A PDF or SVG to be written instead; null for none. */
   readonly output: string | null;
+  /** In which order tunes are listed: as in the file, or by what they ask of the player. */
   readonly sort: TuneSort;
   /** Whether the best order for playing one after the other is wanted. */
   readonly set: boolean;

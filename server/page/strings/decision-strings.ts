@@ -115,7 +115,7 @@ export const DECISION_STRINGS = {
     apply: 'Apply',
     /** @param apply what stands on the button */
     applyWhat: (what: string, apply = 'Apply') => `${apply}: ${what}`,
-    /** @param bar the printed number of its bar; null where the sentence says at how many places */
+    /** @param bar its bar as people name it, its movement with it; null where the sentence says at how many places */
     fixed: (sentence: string, bar: string | null) => {
       const what = sentence.replace(/\.$/, '');
       return bar === null || bar === '' || /\bbar\b/i.test(what) ? what : `Bar ${bar}: ${what}`;

@@ -39,7 +39,7 @@ describe('the looks of full settings', () => {
     expect([...SETTING_LOOK_NAMES].sort()).toEqual(filesIn('settings').sort());
   });
 
-  it('are told apart by what they draw, within the room that they ask for', () => {
+  it('are told apart by what they draw, and each asks for room', () => {
     const drawn = SETTING_LOOK_NAMES.map((settingLook) =>
       drawMarking(SETTING, { settingLook, naming: 'english', language: 'english', circleChanged: true }),
     );

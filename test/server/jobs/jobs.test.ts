@@ -61,7 +61,7 @@ const kinds: readonly (readonly [string, boolean, () => JobQueue])[] = [
   [
     `in Redis${REDIS_ABSENT}`,
     isRedisThere,
-    () => new SharedQueue(workers, { ...settings, url: redis!.url, lockMs: 2_000 }),
+    () => new SharedQueue(workers, { ...settings, url: redis!.url, lockMs: 2_000, tellConnection: () => {} }),
   ],
 ];
 

@@ -1,6 +1,7 @@
 import type { Rational } from '../../../music/rational.ts';
+import { escapeText } from '../../../xml/entities.ts';
 import type { BarMark, Jump, NoteValue, OrnamentName, Sign, TuneBar, TuneEvent, TuneSpan } from '../tune.ts';
-import { element, escapeText, textElement } from '../write-xml.ts';
+import { element, textElement } from '../write-xml.ts';
 
 /** Small notes of SMuFL for metronome marks (SMuFL 1.4, metronome marks). */
 const METRONOME_NOTES: Readonly<Record<number, string>> = {

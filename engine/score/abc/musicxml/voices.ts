@@ -1,4 +1,12 @@
-import { add, compare, multiply, type Rational, subtract, ZERO } from '../../../music/rational.ts';
+import {
+  add,
+  compare,
+  leastCommonMultiple,
+  multiply,
+  type Rational,
+  subtract,
+  ZERO,
+} from '../../../music/rational.ts';
 import type { Tune, TuneBar, TuneEvent } from '../tune.ts';
 
 /** The staves of a tune that make one part of MusicXML, from 1 as the tune counts them. */
@@ -18,17 +26,11 @@ export const partsOf = ({ staves }: Tune, partName: string): readonly PartStaves
         staves: [index + 1],
       }));
 
-const lcm = (a: number, b: number): number => {
-  let [x, y] = [a, b];
-  while (y !== 0) [x, y] = [y, x % y];
-  return (a / x) * b;
-};
-
 /** The least number of divisions of a quarter note in which every time of the tune is whole. */
 export const divisionsOf = ({ bars }: Tune): number => {
   let divisions = 1;
   const take = ({ den }: Rational): void => {
-    divisions = lcm(divisions, den);
+    divisions = leastCommonMultiple(divisions, den);
   };
   for (const bar of bars) {
     take(bar.length);

@@ -1,16 +1,11 @@
 import { formatBeat, formatChange } from '../../../../engine/index.ts';
+import { csvLine } from '../../../reports/csv.ts';
 import { STRINGS } from '../../strings/strings.ts';
 import type { PlannedPart, ReadPart } from '../planner/planned-part.ts';
 
-/** Spreadsheets run what begins like a formula; a bar number of a score may begin so. */
-const field = (text: string): string => {
-  const inert = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(inert) ? `"${inert.replaceAll('"', '""')}"` : inert;
-};
-
 /** A table as comma-separated values (RFC 4180), a row a line. */
 export const tabulate = (rows: readonly (readonly string[])[]): string =>
-  rows.map((row) => `${row.map(field).join(',')}\r\n`).join('');
+  rows.map((row) => `${csvLine(row)}\r\n`).join('');
 
 /** A note by its id, with the number of its bar; empty for none. */
 export const nameNote = ({ notes, bars }: Pick<ReadPart, 'notes' | 'bars'>, id: string | null): string => {

@@ -1,3 +1,4 @@
+import { tempoFigure } from '../../../../engine/index.ts';
 import type { FixesReport } from '../../../api/answers/fixes.ts';
 import { STRINGS } from '../../strings/strings.ts';
 
@@ -14,7 +15,7 @@ const LABEL = 60;
 /** Up to which tempo the part can be played, and how many places cannot at each, as steps. */
 export const TempoGraph = ({ tempo }: Pick<FixesReport, 'tempo'>) => {
   const { unit, steps, written, isAssumed, playableUpTo, left, mended } = tempo;
-  const figure = (quarters: number): string => `${unit.sign} = ${Math.round(quarters / unit.quarters)}`;
+  const figure = (quarters: number): string => `${unit.sign} = ${tempoFigure(quarters, unit)}`;
   const most = Math.max(...steps.map(({ stops }) => stops));
   if (most === 0) return null;
   const [least] = steps.map(({ quartersPerMinute }) => quartersPerMinute);

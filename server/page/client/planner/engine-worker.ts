@@ -8,6 +8,7 @@ import {
   type HarpName,
   type HarpProfile,
   type LeverHarpProfile,
+  lazy,
   listTunes,
   openScoreFile,
   type PedalHarpProfile,
@@ -163,7 +164,7 @@ const openLevers = (score: Score, profile: LeverHarpProfile): NonNullable<typeof
       reportLast = () => planning.report;
       return planning;
     },
-    other: once(create),
+    other: lazy(create),
   };
 };
 
@@ -179,7 +180,7 @@ const openPedals = (score: Score, profile: PedalHarpProfile): NonNullable<typeof
       };
       return planning;
     },
-    other: once(create),
+    other: lazy(create),
   };
 };
 
@@ -192,14 +193,6 @@ const replan = (
   const areSame = planning.needs === lastNeeds;
   lastNeeds = planning.needs;
   post({ request, kind: 'replanned', planning: areSame ? { ...planning, needs: null } : planning });
-};
-
-const once = <T>(make: () => T): (() => T) => {
-  let made: T | null = null;
-  return () => {
-    made ??= make();
-    return made;
-  };
 };
 
 /** The score that the page asked to be opened last. */

@@ -2,20 +2,8 @@ import type { AttemptReport } from '../../../api/answers/attempt-report.ts';
 import type { ProofReport } from '../../../api/answers/proof-report.ts';
 import { ANY_SOURCE, PDF } from '../downloads/taken-files.ts';
 import type { Choices } from '../options/choices.ts';
-import {
-  type Answer,
-  askService,
-  type FetchedFile,
-  fileOptions,
-  type ScoreFile,
-} from '../service/annotate-request.ts';
-
-const formOf = (file: ScoreFile, options: object): FormData => {
-  const form = new FormData();
-  form.append('options', JSON.stringify({ ...options, ...fileOptions(file) }));
-  form.append('score', new Blob([file.bytes]), file.name);
-  return form;
-};
+import { type Answer, askService, type FetchedFile, type ScoreFile } from '../service/annotate-request.ts';
+import { formOf } from '../service/report-request.ts';
 
 /** What the markings in a file lead to. */
 export const fetchProof = async (file: ScoreFile, signal: AbortSignal): Promise<Answer<ProofReport>> => {

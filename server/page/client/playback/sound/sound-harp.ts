@@ -1,4 +1,4 @@
-import { type HarpString, type PlayedPluck, stepOf } from '../../../../../engine/index.ts';
+import { type HarpString, nameString, type PlayedPluck, stepOf } from '../../../../../engine/index.ts';
 import type { Sound } from './sound.ts';
 import { ringString, type Tone } from './sound-string.ts';
 import { createStrokes } from './sound-strokes.ts';
@@ -34,8 +34,6 @@ interface Voice {
   readonly staff: number;
   readonly at: number;
 }
-
-const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;
 
 /** The answer of a small room: noise that dies away and grows darker, the same each time. */
 const makeRoom = (context: BaseAudioContext): AudioBuffer => {
@@ -94,7 +92,7 @@ const openStore = (context: AudioContext) => {
 const openPans = (context: AudioContext, into: AudioNode): ((string: HarpString) => StereoPannerNode) => {
   const pans = new Map<string, StereoPannerNode>();
   return (string) => {
-    const name = nameOf(string);
+    const name = nameString(string);
     const known = pans.get(name);
     if (known !== undefined) return known;
     const side = Math.max(-1, Math.min(1, (stepOf(string) - MIDDLE_STEP) / STEPS_TO_SIDE));
@@ -128,7 +126,7 @@ export const createHarpSound = (context: AudioContext): HarpSound => {
   /** What rings or will ring on each string, the latest last. */
   const voices = new Map<string, Voice[]>();
 
-  const latestOn = (string: HarpString): Voice | undefined => voices.get(nameOf(string))?.at(-1);
+  const latestOn = (string: HarpString): Voice | undefined => voices.get(nameString(string))?.at(-1);
 
   const pluck = (played: PlayedPluck, at: number): void => {
     const { string, midi, harmonic, kind, staff } = played;
@@ -143,7 +141,7 @@ export const createHarpSound = (context: AudioContext): HarpSound => {
     const gain = new GainNode(context, { gain: STRENGTH[kind] });
     source.connect(gain).connect(panOf(string));
     const voice = { source, gain, midi, staff, at };
-    const name = nameOf(string);
+    const name = nameString(string);
     voices.set(name, [...(voices.get(name) ?? []), voice]);
     source.addEventListener('ended', () => {
       gain.disconnect();
