@@ -15,7 +15,7 @@ import { wordsOf } from '../words/words.ts';
 import type { LeverChange } from './lever-change.ts';
 import type { LeverMarking } from './lever-markings.ts';
 import { drawLeverTable, type LeverTable } from './lever-table.ts';
-import { groupLevers, joinOctaves, leverName, tonicOf } from './lever-words.ts';
+import { groupLevers, joinOctaves, tonicOf } from './lever-words.ts';
 
 /** From one baseline to the next. */
 const ROW_VU = 5;
@@ -138,7 +138,10 @@ export const drawLeverTableAlone = (
   return {
     box: { widthVu: table.widthVu + 2 * PADDING_VU, heightVu: table.heightVu + 2 * PADDING_VU },
     body: table.at(PADDING_VU, PADDING_VU),
-    text: marking.up.length === 0 ? onMusic.allDown : `${onMusic.up} ${marking.up.map(leverName).join(' ')}`,
+    text:
+      marking.up.length === 0
+        ? onMusic.allDown
+        : `${onMusic.up} ${setNameRow(marking.up.map(stringItem), naming).text}`,
   };
 };
 

@@ -3,6 +3,7 @@ import type { HarpString } from '../../harp/profile.ts';
 import type { Side } from '../../harp/side.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import { UNHURRIED_HANDS } from '../../time/hurried-stretches.ts';
+import { tellBySides } from '../../words/by-sides.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameStretch } from '../../words/seconds.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';
@@ -107,7 +108,7 @@ export const LEVER_FINDINGS = {
     title: 'Hands hurried at the levers',
     when: `A passage has more lever changes than hands comfortably make: in five seconds more than ${UNHURRIED_HANDS.both}, or more than ${UNHURRIED_HANDS.one} of one hand.`,
     sentence: ({ moves, seconds, left, right }: HurriedFacts) =>
-      `The hands have to hurry: ${moves} lever changes ${nameStretch(seconds)}, ${left} of the left hand and ${right} of the right.`,
+      `The hands have to hurry: ${moves} lever changes ${nameStretch(seconds)}, ${tellBySides({ left, right }, { both: `${left} of the left hand and ${right} of the right`, allOf: (side) => `all of the ${side} hand` })}.`,
   },
   'lever-restored': {
     severity: 'note',

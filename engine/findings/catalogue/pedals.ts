@@ -1,4 +1,5 @@
 import type { Foot } from '../../harp/setting.ts';
+import { tellBySides } from '../../words/by-sides.ts';
 import { nameStretch } from '../../words/seconds.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt } from '../note-names.ts';
 import { type OrnamentNote, sayOrnamentNotes } from '../ornament-notes.ts';
@@ -85,7 +86,7 @@ export const PEDAL_FINDINGS = {
     title: 'Feet hurried',
     when: 'A passage has more moves than feet comfortably make: in five seconds more than seven, or more than five of one foot.',
     sentence: ({ moves, seconds, left, right }: HurriedFacts) =>
-      `The feet have to hurry: ${moves} moves ${nameStretch(seconds)}, ${left} of the left foot and ${right} of the right.`,
+      `The feet have to hurry: ${moves} moves ${nameStretch(seconds)}, ${tellBySides({ left, right }, { both: `${left} of the left foot and ${right} of the right`, allOf: (side) => `all of the ${side} foot` })}.`,
   },
   'repeat-restored': {
     severity: 'note',

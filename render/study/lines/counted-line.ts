@@ -166,9 +166,13 @@ const drawColumn = <M extends Placed>(
   ].join('');
 };
 
-/** The count, or between counts the part of one that has passed. */
+/** Into more parts than these nobody divides a count aloud. */
+const MOST_PARTS = 4;
+
+/** The count, or between counts the part of one that has passed, where that can be said: nothing under a note of a septuplet. */
 const tellCount = ({ count, passed }: Pick<PlacedColumn<Placed>, 'count' | 'passed'>): string => {
   if (count !== null) return `${count}`;
+  if (passed.den > MOST_PARTS) return '';
   const part = formatBeat(passed);
   return part === '0' ? '' : part;
 };

@@ -40,7 +40,7 @@ export const LEVERS_WORDS = {
   passageChanges: 'Changes',
   line: 'Levers alone',
   lineLegend:
-    'The levers without the strings: count aloud, and let the hand that is named set the lever on its count and go back. The name is what the string then gives. A fraction is the part of the beat that has passed, and a number over a thick line so many bars without a lever. Rest your hands before you begin again.',
+    'The levers without the strings: count aloud, and let the hand that is named set the lever on its count and go back. The name is what the string then gives. A fraction is the part of the beat that has passed (where none stands, move between the counts), and a number over a thick line so many bars without a lever. Rest your hands before you begin again.',
   table: 'Table of changes',
   tableHeads: {
     bar: 'Bar',

@@ -47,7 +47,7 @@ export const STUDY_WORDS = {
   footwork: 'Footwork line',
   pauseLegend: 'What stands before the first count of a movement is set between the two movements.',
   footworkLegend:
-    'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed, and a number over a thick line so many bars in which the feet rest. Give your feet a rest before you begin again.',
+    'The feet alone, away from the strings: count aloud and move each pedal on its count. A fraction is the part of the beat that has passed (where none stands, move between the counts), and a number over a thick line so many bars in which the feet rest. Give your feet a rest before you begin again.',
   /** @param metres each with the number of its counts: `6/8: 2` */
   counting: (metres: string) => `Counts are those that are counted aloud (in a bar of ${metres}).`,
   countingUpbeat: 'An upbeat has the last counts of its bar.',

@@ -7,6 +7,7 @@ import {
   nameHeardString,
   type OrnamentNote,
   type RingingFacts,
+  tellBySides,
 } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences } from '../finding-words.ts';
@@ -87,7 +88,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'lever-far-ahead': ({ pitch, hand, seconds }, names) =>
     `${HANDS[hand]} place le levier de ${names.pitch(pitch)} ${Math.round(seconds)} s avant que la note soit jouée.`,
   'hands-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Les mains doivent se presser : ${moves} changements de levier ${stretch(seconds)}, dont ${left} de la main gauche et ${right} de la droite.`,
+    `Les mains doivent se presser : ${moves} changements de levier ${stretch(seconds)}, ${tellBySides({ left, right }, { both: `dont ${left} de la main gauche et ${right} de la droite`, allOf: (side) => `tous de la main ${side === 'left' ? 'gauche' : 'droite'}` })}.`,
   'lever-restored': ({ pitch, elsewhere }, names) =>
     `${names.pitch(pitch)} est pour la reprise : le levier est alors sur ${names.pitch(elsewhere)}.`,
   'lever-pin-not-honoured': (facts, names) => {
@@ -120,7 +121,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'foot-crossed': ({ foot, change }, names) =>
     `${FEET[foot]} doit passer de l’autre côté pour ${names.change(change)}, car l’autre n’a pas le temps.`,
   'feet-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Les pieds doivent se presser : ${moves} mouvements ${stretch(seconds)}, dont ${left} du pied gauche et ${right} du droit.`,
+    `Les pieds doivent se presser : ${moves} mouvements ${stretch(seconds)}, ${tellBySides({ left, right }, { both: `dont ${left} du pied gauche et ${right} du droit`, allOf: (side) => `tous du pied ${side === 'left' ? 'gauche' : 'droit'}` })}.`,
   'repeat-restored': ({ change, elsewhere }, names) =>
     `${names.change(change)} est pour la reprise : la pédale est alors sur ${names.change(elsewhere)}.`,
   'pin-not-honoured': (facts, names) => {

@@ -40,7 +40,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   passageChanges: 'Leviers',
   line: 'Les leviers seuls',
   lineLegend:
-    'Les leviers sans les cordes : comptez à voix haute ; la main indiquée met le levier sur son temps et revient. Le nom est la note que la corde donne ensuite. Une fraction est la part du temps déjà écoulée ; un nombre au-dessus d’un trait épais, autant de mesures sans levier. Laissez reposer les mains avant de recommencer.',
+    'Les leviers sans les cordes : comptez à voix haute ; la main indiquée met le levier sur son temps et revient. Le nom est la note que la corde donne ensuite. Une fraction est la part du temps déjà écoulée (sans fraction : entre les temps) ; un nombre au-dessus d’un trait épais, autant de mesures sans levier. Laissez reposer les mains avant de recommencer.',
   table: 'Liste des changements de levier',
   tableHeads: {
     bar: 'Mesure',

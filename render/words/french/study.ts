@@ -50,7 +50,7 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'Les pieds seuls',
   pauseLegend: 'Ce qui précède le premier temps d’un mouvement se prépare entre les deux mouvements.',
   footworkLegend:
-    'Les pieds seuls, loin des cordes : comptez à voix haute et changez chaque pédale sur son temps. Une fraction est la part du temps déjà écoulée ; un nombre au-dessus d’un trait épais, autant de mesures où les pieds se reposent. Laissez reposer les pieds avant de recommencer.',
+    'Les pieds seuls, loin des cordes : comptez à voix haute et changez chaque pédale sur son temps. Une fraction est la part du temps déjà écoulée (sans fraction : entre les temps) ; un nombre au-dessus d’un trait épais, autant de mesures où les pieds se reposent. Laissez reposer les pieds avant de recommencer.',
   counting: (metres) => `Les temps sont ceux que l’on compte à voix haute (dans une mesure à ${metres}).`,
   countingUpbeat: 'Une levée a les derniers temps de sa mesure.',
   countingDivided: 'Une mesure imprimée en deux parties se compte à la suite dans la seconde.',

@@ -7,6 +7,7 @@ import {
   nameHeardString,
   type OrnamentNote,
   type RingingFacts,
+  tellBySides,
 } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences } from '../finding-words.ts';
@@ -88,7 +89,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'lever-far-ahead': ({ pitch, hand, seconds }, names) =>
     `Die ${SIDES[hand]} Hand stellt die Klappe für ${names.pitch(pitch)} schon ${Math.round(seconds)} s, bevor der Ton gespielt wird.`,
   'hands-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Die Hände müssen sich beeilen: ${moves} Klappenwechsel ${stretch(seconds)}, davon ${left} mit der linken Hand und ${right} mit der rechten.`,
+    `Die Hände müssen sich beeilen: ${moves} Klappenwechsel ${stretch(seconds)}, ${tellBySides({ left, right }, { both: `davon ${left} mit der linken Hand und ${right} mit der rechten`, allOf: (side) => `alle mit der ${OF_SIDES[side]} Hand` })}.`,
   'lever-restored': ({ pitch, elsewhere }, names) =>
     `${names.pitch(pitch)} ist für die Wiederholung: Die Klappe steht dann auf ${names.pitch(elsewhere)}.`,
   'lever-pin-not-honoured': (facts, names) => {
@@ -121,7 +122,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'foot-crossed': ({ foot, change }, names) =>
     `Der ${SIDES[foot]} Fuß muss für ${names.change(change)} auf die andere Seite, weil der andere keine Zeit hat.`,
   'feet-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Die Füße müssen sich beeilen: ${moves} Bewegungen ${stretch(seconds)}, davon ${left} mit dem ${OF_SIDES.left} Fuß und ${right} mit dem ${OF_SIDES.right}.`,
+    `Die Füße müssen sich beeilen: ${moves} Bewegungen ${stretch(seconds)}, ${tellBySides({ left, right }, { both: `davon ${left} mit dem ${OF_SIDES.left} Fuß und ${right} mit dem ${OF_SIDES.right}`, allOf: (side) => `alle mit dem ${OF_SIDES[side]} Fuß` })}.`,
   'repeat-restored': ({ change, elsewhere }, names) =>
     `${names.change(change)} ist für die Wiederholung: Das Pedal steht dann auf ${names.change(elsewhere)}.`,
   'pin-not-honoured': (facts, names) => {

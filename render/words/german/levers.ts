@@ -40,7 +40,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   passageChanges: 'Wechsel',
   line: 'Die Klappen allein',
   lineLegend:
-    'Die Klappen ohne die Saiten: laut zählen; die genannte Hand stellt die Klappe auf ihrer Zählzeit und geht zurück. Der Name ist der Ton, den die Saite dann gibt. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich so viele Takte ohne Klappe. Vor jeder Wiederholung die Hände ausruhen.',
+    'Die Klappen ohne die Saiten: laut zählen; die genannte Hand stellt die Klappe auf ihrer Zählzeit und geht zurück. Der Name ist der Ton, den die Saite dann gibt. Ein Bruch ist der Teil der Zählzeit, der vergangen ist (wo keiner steht, zwischen den Zählzeiten), eine Zahl über einem dicken Strich so viele Takte ohne Klappe. Vor jeder Wiederholung die Hände ausruhen.',
   table: 'Tabelle der Klappenwechsel',
   tableHeads: {
     bar: 'Takt',

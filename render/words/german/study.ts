@@ -49,7 +49,7 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'Die Füße allein',
   pauseLegend: 'Was vor der ersten Zählzeit eines Satzes steht, wird zwischen den beiden Sätzen eingestellt.',
   footworkLegend:
-    'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist, eine Zahl über einem dicken Strich so viele Takte, in denen die Füße ruhen. Vor jeder Wiederholung die Füße ausruhen.',
+    'Die Füße allein, ohne Saiten: laut zählen und jedes Pedal auf seine Zählzeit bewegen. Ein Bruch ist der Teil der Zählzeit, der vergangen ist (wo keiner steht, zwischen den Zählzeiten), eine Zahl über einem dicken Strich so viele Takte, in denen die Füße ruhen. Vor jeder Wiederholung die Füße ausruhen.',
   counting: (metres) => `Gemeint sind die laut gezählten Zählzeiten (im Takt von ${metres}).`,
   countingUpbeat: 'Ein Auftakt hat die letzten Zählzeiten seines Taktes.',
   countingDivided: 'Ein Takt, der in zwei Teilen gedruckt ist, wird im zweiten weitergezählt.',
@@ -90,7 +90,7 @@ export const STUDY_WORDS: Words['study'] = {
   whyFromStart: 'jederzeit vom Anfang an',
   whyBefore: (note, bar, beat) => `vor ${note} in Takt ${bar}, Zählzeit ${beat}`,
   whyAfterJump: 'die nächste Note, die ihn braucht, kommt nach einem Sprung',
-  whyRestores: 'zurückgestellt für die Wiederholung',
+  whyRestores: 'für die Wiederholung wieder zurückgesetzt',
   whyForRepeated: 'damit das Wiederholte jedes Mal gleich beginnt',
   whyInPause: 'zwischen zwei Sätzen',
   whyBeforeGrace: 'vor der Vorschlagsnote',

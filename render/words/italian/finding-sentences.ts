@@ -7,6 +7,7 @@ import {
   nameHeardString,
   type OrnamentNote,
   type RingingFacts,
+  tellBySides,
 } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences } from '../finding-words.ts';
@@ -87,7 +88,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'lever-far-ahead': ({ pitch, hand, seconds }, names) =>
     `${HANDS[hand]} mette la levetta di ${names.pitch(pitch)} ${Math.round(seconds)} s prima che la nota venga suonata.`,
   'hands-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Le mani devono affrettarsi: ${moves} cambi di levetta ${stretch(seconds)}, di cui ${left} della mano sinistra e ${right} della destra.`,
+    `Le mani devono affrettarsi: ${moves} cambi di levetta ${stretch(seconds)}, ${tellBySides({ left, right }, { both: `di cui ${left} della mano sinistra e ${right} della destra`, allOf: (side) => `tutti della mano ${side === 'left' ? 'sinistra' : 'destra'}` })}.`,
   'lever-restored': ({ pitch, elsewhere }, names) =>
     `${names.pitch(pitch)} è per la ripetizione: la levetta sta allora su ${names.pitch(elsewhere)}.`,
   'lever-pin-not-honoured': (facts, names) => {
@@ -120,7 +121,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'foot-crossed': ({ foot, change }, names) =>
     `${FEET[foot]} deve passare dall’altra parte per ${names.change(change)}, perché l’altro non ha tempo.`,
   'feet-hurried-passage': ({ moves, seconds, left, right }) =>
-    `I piedi devono affrettarsi: ${moves} movimenti ${stretch(seconds)}, di cui ${left} del piede sinistro e ${right} del destro.`,
+    `I piedi devono affrettarsi: ${moves} movimenti ${stretch(seconds)}, ${tellBySides({ left, right }, { both: `di cui ${left} del piede sinistro e ${right} del destro`, allOf: (side) => `tutti del piede ${side === 'left' ? 'sinistro' : 'destro'}` })}.`,
   'repeat-restored': ({ change, elsewhere }, names) =>
     `${names.change(change)} è per la ripetizione: il pedale sta allora su ${names.change(elsewhere)}.`,
   'pin-not-honoured': (facts, names) => {

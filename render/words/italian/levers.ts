@@ -40,7 +40,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   passageChanges: 'Cambi',
   line: 'Le levette sole',
   lineLegend:
-    'Le levette senza le corde: contare ad alta voce; la mano indicata mette la levetta sul suo tempo e torna al posto. Il nome è la nota che la corda dà da lì in poi. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa, altrettante battute senza levette. Lasciar riposare le mani prima di ricominciare.',
+    'Le levette senza le corde: contare ad alta voce; la mano indicata mette la levetta sul suo tempo e torna al posto. Il nome è la nota che la corda dà da lì in poi. Una frazione è la parte del tempo già passata (senza frazione: fra i tempi); un numero sopra una linea spessa, altrettante battute senza levette. Lasciar riposare le mani prima di ricominciare.',
   table: 'Elenco dei cambi di levetta',
   tableHeads: {
     bar: 'Battuta',

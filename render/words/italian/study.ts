@@ -50,7 +50,7 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'I piedi soli',
   pauseLegend: 'Quello che sta prima del primo tempo di un movimento si prepara tra i due movimenti.',
   footworkLegend:
-    'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata; un numero sopra una linea spessa, altrettante battute in cui i piedi riposano. Lasciar riposare i piedi prima di ricominciare.',
+    'I piedi soli, lontano dalle corde: contare ad alta voce e muovere ogni pedale sul suo tempo. Una frazione è la parte del tempo già passata (senza frazione: fra i tempi); un numero sopra una linea spessa, altrettante battute in cui i piedi riposano. Lasciar riposare i piedi prima di ricominciare.',
   counting: (metres) => `I tempi sono quelli che si contano ad alta voce (in una battuta di ${metres}).`,
   countingUpbeat: 'Una levata ha gli ultimi tempi della sua battuta.',
   countingDivided: 'Una battuta stampata in due parti si conta di seguito nella seconda.',

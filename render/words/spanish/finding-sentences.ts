@@ -7,6 +7,7 @@ import {
   nameHeardString,
   type OrnamentNote,
   type RingingFacts,
+  tellBySides,
 } from '../../../engine/index.ts';
 import { withComma } from '../decimal-comma.ts';
 import type { FindingSentences } from '../finding-words.ts';
@@ -87,7 +88,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'lever-far-ahead': ({ pitch, hand, seconds }, names) =>
     `${HANDS[hand]} pone la palanca de ${names.pitch(pitch)} ${Math.round(seconds)} s antes de que se toque la nota.`,
   'hands-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Las manos deben apresurarse: ${moves} cambios de palanca ${stretch(seconds)}, ${left} de la mano izquierda y ${right} de la derecha.`,
+    `Las manos deben apresurarse: ${moves} cambios de palanca ${stretch(seconds)}, ${tellBySides({ left, right }, { both: `${left} de la mano izquierda y ${right} de la derecha`, allOf: (side) => `todos de la mano ${side === 'left' ? 'izquierda' : 'derecha'}` })}.`,
   'lever-restored': ({ pitch, elsewhere }, names) =>
     `${names.pitch(pitch)} es para la repetición: la palanca está entonces en ${names.pitch(elsewhere)}.`,
   'lever-pin-not-honoured': (facts, names) => {
@@ -120,7 +121,7 @@ export const FINDING_SENTENCES: FindingSentences = {
   'foot-crossed': ({ foot, change }, names) =>
     `${FEET[foot]} debe pasar al otro lado para ${names.change(change)}, porque el otro no tiene tiempo.`,
   'feet-hurried-passage': ({ moves, seconds, left, right }) =>
-    `Los pies deben apresurarse: ${moves} movimientos ${stretch(seconds)}, ${left} del pie izquierdo y ${right} del derecho.`,
+    `Los pies deben apresurarse: ${moves} movimientos ${stretch(seconds)}, ${tellBySides({ left, right }, { both: `${left} del pie izquierdo y ${right} del derecho`, allOf: (side) => `todos del pie ${side === 'left' ? 'izquierdo' : 'derecho'}` })}.`,
   'repeat-restored': ({ change, elsewhere }, names) =>
     `${names.change(change)} es para la repetición: el pedal está entonces en ${names.change(elsewhere)}.`,
   'pin-not-honoured': (facts, names) => {

@@ -45,7 +45,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   passageChanges: 'Cambios',
   line: 'Las palancas solas',
   lineLegend:
-    'Las palancas sin las cuerdas: cuente en voz alta; la mano indicada pone la palanca en su tiempo y vuelve. El nombre es la nota que la cuerda da desde ahí. Una fracción es la parte del tiempo ya pasada; un número sobre una línea gruesa, otros tantos compases sin palancas. Deje descansar las manos antes de volver a empezar.',
+    'Las palancas sin las cuerdas: cuente en voz alta; la mano indicada pone la palanca en su tiempo y vuelve. El nombre es la nota que la cuerda da desde ahí. Una fracción es la parte del tiempo ya pasada (sin fracción: entre los tiempos); un número sobre una línea gruesa, otros tantos compases sin palancas. Deje descansar las manos antes de volver a empezar.',
   table: 'Lista de los cambios de palanca',
   tableHeads: {
     bar: 'Compás',

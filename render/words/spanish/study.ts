@@ -50,7 +50,7 @@ export const STUDY_WORDS: Words['study'] = {
   footwork: 'Los pies solos',
   pauseLegend: 'Lo que está antes del primer tiempo de un movimiento se prepara entre los dos movimientos.',
   footworkLegend:
-    'Los pies solos, lejos de las cuerdas: cuente en voz alta y mueva cada pedal en su tiempo. Una fracción es la parte del tiempo ya pasada; un número sobre una línea gruesa, otros tantos compases en que los pies descansan. Deje descansar los pies antes de volver a empezar.',
+    'Los pies solos, lejos de las cuerdas: cuente en voz alta y mueva cada pedal en su tiempo. Una fracción es la parte del tiempo ya pasada (sin fracción: entre los tiempos); un número sobre una línea gruesa, otros tantos compases en que los pies descansan. Deje descansar los pies antes de volver a empezar.',
   counting: (metres) => `Los tiempos son los que se cuentan en voz alta (en un compás de ${metres}).`,
   countingUpbeat: 'Una anacrusa tiene los últimos tiempos de su compás.',
   countingDivided: 'Un compás impreso en dos partes se sigue contando en la segunda.',

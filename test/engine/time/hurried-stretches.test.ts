@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { planPedals } from '../../../engine/pedals/plan.ts';
+import { LEVER_FINDINGS } from '../../../engine/findings/catalogue/levers.ts';
+import { planPedals, planPedals } from '../../../engine/pedals/plan.ts';
 import {
   findHurriedStretches,
   type MoveAt,
@@ -138,5 +139,17 @@ describe('a passage of many moves at a walking tempo', () => {
     expect(summary.playable).toBe(true);
     expect(['hard', 'very-hard']).toContain(summary.difficulty.grade);
     expect(summary.difficulty.reasons.join(' ')).toMatch(/pedal moves in ten seconds/);
+  });
+});
+
+describe('the moves of a hurried passage', () => {
+  it('are told by sides, and of one side alone where it makes all', () => {
+    const tell = (left: number, right: number) =>
+      LEVER_FINDINGS['hands-hurried-passage'].sentence({ moves: left + right, seconds: 4, left, right });
+    expect(tell(3, 2)).toMatch(/, 3 of the left hand and 2 of the right\.$/);
+    expect([tell(5, 0), tell(0, 5)]).toEqual([
+      expect.stringMatching(/, all of the left hand\.$/),
+      expect.stringMatching(/, all of the right hand\.$/),
+    ]);
   });
 });

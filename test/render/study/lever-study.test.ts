@@ -119,6 +119,20 @@ describe('a change that is made only when the music comes back', () => {
   });
 });
 
+describe('a change on a note that no count can be said of', () => {
+  it('has none under it in the line of the hands', () => {
+    const score = smallPart({ upper: 'F4/4 | F4/4' });
+    const { plan, ...harp } = leverPlanFor(score, { moves: ['1.3 F#4'] });
+    const at = (num: number, den: number) => {
+      const moves = plan.moves.map((move) => ({ ...move, at: { num, den } }));
+      const { bound } = bindPlanned(score, { ...harp, plan: { ...plan, moves } });
+      return bound.pages[bound.bookmarks.find(({ text }) => text === 'Levers alone')!.page]!;
+    };
+    expect(at(4, 7)).not.toMatch(/>4\/7</);
+    expect(at(5, 2)).toMatch(/>½</);
+  });
+});
+
 describe('a part with endings', () => {
   const signs = [{ start: true }, { endings: [1], endTimes: 2 }, { endings: [2] }, {}] as const;
   const part = smallPart({ upper: 'F4/4 | r/2 F#4/2 | r/2 F#4/2 | F4/4', playOrder: [0, 1, 0, 2, 3] });

@@ -11,7 +11,7 @@ import { completeEngraving } from '../../../render/engraving-options.ts';
 import { tellTuning } from '../../../render/facts/tell-tuning.ts';
 import { drawHandout } from '../../../render/handouts/draw-handout.ts';
 import { HANDOUT_NAMES } from '../../../render/handouts/handout-words.ts';
-import { drawLeverChange, drawLeverStart } from '../../../render/levers/draw-levers.ts';
+import { drawLeverChange, drawLeverStart, drawLeverTableAlone } from '../../../render/levers/draw-levers.ts';
 import { describePage } from '../../../render/printed/page-description.ts';
 import { nameInWords } from '../../../render/sheets/note-words.ts';
 import { tellCause } from '../../../render/study/tell-cause.ts';
@@ -215,6 +215,8 @@ describe('what stands on the pages of music', () => {
     const engraving = completeEngraving({ language, leverHands: true }, 'lever');
     expect(drawLeverStart(START, engraving).text).toBe(start);
     expect(drawLeverChange(CHANGE, engraving).text).toBe(change);
+    // Told again, the levers have the names of that language too.
+    expect(start).toContain(drawLeverTableAlone(START, engraving).text);
   });
 
   it('says the pitch of a string without a disc in words, where naturals have no sign', () => {
