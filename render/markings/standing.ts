@@ -52,14 +52,14 @@ export const standingFinder = (
     const beginsInBar =
       marking.kind === 'setting' || (marking.kind === 'change' && marking.onReturn.length > 0) || isWithinBar;
     const endsInBar = marking.kind !== 'setting';
-    if (beginsInBar && graceNote === null && equals(at, score.bars[bar]!.onset))
-      return {
-        stance: 'from',
-        begins: [...here.notes, ...here.rests],
-        endsBefore: [],
-        beginsInBar,
-        endsInBar,
-      };
+    const { onset, duration } = score.bars[bar]!;
+    const nextNotes = events.nextNotes(at, add(onset, duration));
+    if (beginsInBar && graceNote === null && equals(at, onset)) {
+      // In a bar of rest it stands rather before the rest than over the bar line.
+      const isSilent = here.notes.length === 0 && nextNotes.length === 0;
+      const begins = [...here.notes, ...here.rests];
+      return { stance: 'from', begins, endsBefore: [], beginsInBar, endsInBar: endsInBar || isSilent };
+    }
     if (graceNote !== null)
       return { stance: 'before', begins: [], endsBefore: [graceNote], beginsInBar, endsInBar };
     const isUnderNote =
@@ -78,9 +78,7 @@ export const standingFinder = (
       };
     if (here.notes.length > 0)
       return { stance: 'before', begins: [], endsBefore: here.notes, beginsInBar, endsInBar };
-    const { onset, duration } = score.bars[bar]!;
-    const endsBefore = events.nextNotes(at, add(onset, duration));
-    return { stance: 'from', begins: here.rests, endsBefore, beginsInBar, endsInBar };
+    return { stance: 'from', begins: here.rests, endsBefore: nextNotes, beginsInBar, endsInBar };
   };
 };
 

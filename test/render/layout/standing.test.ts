@@ -1,13 +1,24 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { settingFrom } from '../../../engine/harp/setting.ts';
+import { rational } from '../../../engine/music/rational.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { descendantsNamed, type XmlElement } from '../../../engine/xml/tree.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
 import { type Standing, standingX0 } from '../../../render/layout/spaces/stance.ts';
 import { SETTING_LOOK_NAMES } from '../../../render/looks/setting-looks.ts';
-import { BACKWARD, buildHarp, FORWARD, note, rest } from '../../engine/score/musicxml/musicxml-builder.ts';
+import { standingFinder } from '../../../render/markings/standing.ts';
+import {
+  BACKWARD,
+  buildHarp,
+  FORWARD,
+  note,
+  readHarp,
+  rest,
+} from '../../engine/score/musicxml/musicxml-builder.ts';
 import { annotateBytes } from '../annotate-bytes.ts';
 import { changesAgainstNotes, noteheadsOf } from '../changes-against-notes.ts';
+import { PLAIN_SETTING } from '../marking-builder.ts';
 import { groupsOf } from '../page-tree.ts';
 import { annotator } from '../shared-annotator.ts';
 import { meiScore } from '../small-score.ts';
@@ -201,6 +212,17 @@ describe('a setting', () => {
     const settings = groupsOf(page!, 'pedal-setting');
     expect(settings).toHaveLength(2);
     expect(xOf(settings[1]!)).toBeGreaterThanOrEqual(Number(/^M(-?[\d.]+)/.exec(third)![1]));
+  });
+
+  it('ends in its bar too where the harp rests all through it', () => {
+    const standing = standingFinder(readHarp(note('C4', 4), rest(4), rest(2) + note('D4', 2)), 'foot');
+    const endsInBar = (bar: number): boolean =>
+      standing({
+        ...PLAIN_SETTING,
+        ...{ kind: 'setting', setting: settingFrom(() => 0), changed: [], id: 'marking-1', graceNote: null },
+        ...{ at: rational(4 * bar), bar, beat: rational(1) },
+      }).endsInBar;
+    expect([0, 1, 2].map(endsInBar)).toEqual([false, true, false]);
   });
 });
 
