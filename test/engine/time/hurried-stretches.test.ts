@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { LEVER_FINDINGS } from '../../../engine/findings/catalogue/levers.ts';
-import { planPedals, planPedals } from '../../../engine/pedals/plan.ts';
+import { planPedals } from '../../../engine/pedals/plan.ts';
 import {
   findHurriedStretches,
   type MoveAt,
