@@ -156,6 +156,7 @@ export {
 export {
   type Finding,
   type FindingPlace,
+  firstFixes,
   type NoteFix,
   suggestionsOf,
 } from './findings/model.ts';
