@@ -108,8 +108,7 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
   const nameOf = nameNotes(score);
   const nameNote = noteNamer(score);
   return (offer) => {
-    const { kind, sentence, heard, moreMoves, moreWarnings, warningsThen, alsoFixes, cost } =
-      offer;
+    const { kind, sentence, heard, moreMoves, moreWarnings, warningsThen, alsoFixes, cost } = offer;
     const { respell, omit, delays, tempos } = decisionsOfFix(score, offer, nameOf);
     return {
       kind,
