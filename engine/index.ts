@@ -154,6 +154,7 @@ export {
 export {
   type Finding,
   type FindingPlace,
+  firstFixes,
   type NoteFix,
   suggestionsOf,
   type PedalFinding,

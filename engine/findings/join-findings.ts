@@ -5,6 +5,7 @@ import type { NoteChange } from '../sounding/changed-needs.ts';
 import { formatBeat } from '../words/format-beat.ts';
 import { FAST_CHANGE_TROUBLES } from './catalogue/entry.ts';
 import { FINDINGS, type FindingCode, PASSAGE_SENTENCES, type PassageCode } from './catalogue.ts';
+import { forSomePlaces } from '../words/plan-words.ts';
 import { describeHelp, type Help, type ToldHelp } from './help/help.ts';
 import type { NoteHelp } from './help/note-help.ts';
 import { type Finding, type FindingPlace, inPlaces, type NoteFix, suggestionsOf } from './model.ts';
@@ -76,7 +77,7 @@ const absorb = <Code extends FindingCode>(
 ): Finding<Code> => {
   const notes = uniqueOf([stands, ...others].flatMap((each) => each.notes));
   const all = [stands, ...others.map((other) => atPlaceOf(other, stands))];
-  const fixes = withoutRepeats(all.flatMap((each) => each.fixes));
+  const fixes = joinRepeats(all.flatMap((each) => each.fixes));
   const help = withoutSameWords(all.flatMap((each) => each.help));
   const places = [{ ...stands.places[0]!, notes }];
   return { ...stands, notes, fixes, help, suggestions: suggestionsOf({ fixes, help, places }), places };
@@ -121,7 +122,7 @@ const joinNeighbours = <Code extends FindingCode>(findings: readonly Finding<Cod
   const open = new Map<Code, Finding<Code>[]>();
   for (const finding of findings) {
     const run = open.get(finding.code);
-    if (run !== undefined && isPassage(finding) && isNear(run.at(-1)!, finding)) run.push(finding);
+    if (run !== undefined && isPassage(finding) && areNeighbours(run.at(-1)!, finding)) run.push(finding);
     else {
       const next = [finding];
       runs.push(next);
@@ -136,7 +137,8 @@ const isPassage = ({ code }: Finding<FindingCode>): boolean => Object.hasOwn(PAS
 /** Bars from one place to the next of the same passage: one bar between them may be free of the trouble. */
 const BARS_APART = 2;
 
-const isNear = (before: Finding<FindingCode>, after: Finding<FindingCode>): boolean =>
+/** Whether findings of one code are told as one passage, the one after the other. */
+export const areNeighbours = (before: Finding<FindingCode>, after: Finding<FindingCode>): boolean =>
   after.bar - before.places.at(-1)!.bar <= BARS_APART;
 
 const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Finding<Code> => {
@@ -145,7 +147,9 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
   const code = first.code as Extract<Code, PassageCode>;
   const guessed = run.some(({ told }) => told.guessed);
   const places = run.flatMap((each) => each.places);
-  const fixes = withoutRepeats(run.flatMap((each, i) => fixesInPlace(each, i, places)));
+  const fixes = joinRepeats(run.flatMap((each, i) => each.fixes.map((fix) => ({ ...fix, places: [i] })))).map(
+    (fix) => ({ ...fix, sentence: fixInPlaces(places, fix) }),
+  );
   const help = helpInPlaces(run);
   return {
     ...first,
@@ -162,25 +166,20 @@ const joinRun = <Code extends FindingCode>(run: readonly Finding<Code>[]): Findi
 };
 
 /** What serves several places is one thing to do. */
-const withoutRepeats = (fixes: readonly NoteFix[]): readonly NoteFix[] => {
-  const first = new Map<string, NoteFix>();
-  for (const fix of fixes) {
-    const key = fix.changes.map(nameChange).sort().join(' ');
-    if (!first.has(key)) first.set(key, fix);
-  }
-  return [...first.values()];
-};
+const joinRepeats = (fixes: readonly NoteFix[]): readonly NoteFix[] =>
+  [...group(fixes, ({ changes }) => changes.map(nameChange).sort().join(' ')).values()].map((same) => ({
+    ...same[0]!,
+    places: uniqueOf(same.flatMap(({ places }) => places)),
+  }));
 
 const nameChange = (change: NoteChange): string =>
   `${change.note}:${change.kind === 'respell' ? pitchName(change.to) : ''}`;
 
-/** A fix serves one place of the passage: its sentence says which, by the beat where several are in the bar. */
-const fixesInPlace = (
-  { fixes }: Finding<FindingCode>,
-  at: number,
-  places: readonly FindingPlace[],
-): readonly NoteFix[] =>
-  fixes.map((fix) => ({ ...fix, place: at, sentence: inPlaces(places, [at], fix.sentence) }));
+/** Which places of the passage a fix serves: one by its bar, and its beat where several are in the bar; several by their number. */
+const fixInPlaces = (places: readonly FindingPlace[], { places: meant, sentence }: NoteFix): string =>
+  meant.length === 1
+    ? inPlaces(places, meant, sentence)
+    : `${forSomePlaces(meant.length, places.length)}${sentence}`;
 
 /**
  * What is said in the same words of several places is said once, with the places that it is for unless it is for all. What

@@ -55,8 +55,8 @@ export interface NoteFix {
   readonly changes: readonly NoteChange[];
   /** By how much the whole plan then has more moves at the most, other fixes taken or not; below zero where it has fewer. */
   readonly moreMoves: number;
-  /** Which of the places of its finding it is for: an index. */
-  readonly place: number;
+  /** Which of the places of its finding it is for: indices, in order. */
+  readonly places: readonly number[];
 }
 
 /** A fix before it is known whether it costs moves. */
@@ -65,7 +65,7 @@ export const noteFix = (told: NoteHelp, changes: readonly NoteChange[]): NoteFix
   told,
   changes,
   moreMoves: 0,
-  place: 0,
+  places: [0],
 });
 
 /** What would help in words: the fixes first. */
@@ -90,7 +90,8 @@ export const suggestionsOf = ({
  * @example “At all 12 places: write A♭4 for the G♯4 (each costs at most 2 more moves).”
  */
 const tellAtAll = (fixes: readonly NoteFix[], places: number) => {
-  const firsts = fixes.filter((fix) => fixes.find(({ place }) => place === fix.place) === fix);
+  if (fixes.some((fix) => fix.places.length > 1)) return null;
+  const firsts = firstFixes({ fixes });
   const [first] = firsts;
   if (places < 2 || first === undefined || firsts.length < places) return null;
   const alike = new Set(firsts.map(nameFix));
@@ -103,6 +104,10 @@ const tellAtAll = (fixes: readonly NoteFix[], places: number) => {
     sentences: [`${places === 2 ? 'At both' : `At all ${places}`} places: ${what}${cost}.`],
   };
 };
+
+/** Of each place of a finding the first of its fixes, each once: those of all findings keep what they promise together. */
+export const firstFixes = ({ fixes }: Pick<Finding<string>, 'fixes'>): readonly NoteFix[] =>
+  fixes.filter((fix) => fix.places.some((at) => fixes.find(({ places }) => places.includes(at)) === fix));
 
 /** What a fix does, whichever notes of these names it concerns. */
 const nameFix = ({ told, changes }: NoteFix): string =>

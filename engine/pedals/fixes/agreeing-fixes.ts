@@ -8,6 +8,7 @@ import { nameCount } from '../../words/counts.ts';
 import type { ChangedPlan } from './changed-plan.ts';
 import { areApart, FixTrials, type OpenFinding, type TriedFinding, type TriedFix } from './fix-promises.ts';
 import { mergeChanges, type PlannedPart } from './fix-trials.ts';
+import { fixesOfPassages } from './passage-agreement.ts';
 import { groupByReach } from './reach.ts';
 
 /** Fixes of one finding that are offered. */
@@ -60,7 +61,12 @@ export const agreeAmong = (
   group: readonly TriedFinding[],
   trials: () => FixTrials,
 ): readonly PedalFinding[] => {
-  const candidates = new Map(group.map((each) => [each.open, each.candidates]));
+  const single = new Map(group.map((each) => [each.open, each.candidates]));
+  const passages = fixesOfPassages(single, trials);
+  // What is one thing to do for several places is offered for each of them, and nothing beside it.
+  const candidates = new Map(
+    [...single].map(([each, alone]) => [each, passages.has(each) ? [passages.get(each)!] : alone]),
+  );
   const open = [...candidates.keys()];
   const agreement = new Agreement(trials());
   // What bears on more than its own notes makes all that is tried after it costly.
@@ -70,9 +76,12 @@ export const agreeAmong = (
   for (const each of [...open].sort((a, b) => farOf(a) - farOf(b))) {
     if (!told.has(each)) agreement.takeFirst(each, candidates.get(each)!);
   }
-  return group.map(({ open: each, candidates: alone }) =>
-    withOffers(each.finding, agreement.offersOf(each, alone, told.get(each) ?? each), alone),
-  );
+  return open.map((each) => {
+    const own = candidates.get(each)!;
+    const stands = told.get(each) ?? each;
+    if (stands !== each && passages.has(stands)) return withOffers(each.finding, [], []);
+    return withOffers(each.finding, agreement.offersOf(each, own, stands), own);
+  });
 };
 
 /** Findings that are told in another one of the same fast change, and in which: one first fix is enough for both. */

@@ -3,6 +3,8 @@ import type { NoteHelp } from '../../findings/help/note-help.ts';
 import type { PedalFinding } from '../../findings/model.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
+import { otherPedalStrings, writtenString } from '../../sounding/needs.ts';
+import { isTaken } from '../../sounding/taken-string.ts';
 import { type Bearing, createBearingOf } from './bearing.ts';
 import { blamesNoOther } from './blamed-notes.ts';
 import {
@@ -17,6 +19,7 @@ import {
 import { tryFar } from './far-trials.ts';
 import { isSameChange, mergeChanges, notesLost, type PlannedPart, type Stretch } from './fix-trials.ts';
 import { createHandTroubles, type HandTroubles, keyOfTrouble } from './hand-troubles.ts';
+import { likenessOf } from './likeness.ts';
 import { tryNearby } from './nearby-trials.ts';
 import { type FoundFix, type FoundFixes, strangeness, type TroubledPlace } from './note-fixes.ts';
 import { type Span, spanAround } from './passage.ts';
@@ -116,6 +119,52 @@ export class FixTrials {
     // More notes are respelled only where that spares moves.
     const better = good.length === 0 ? more : [...more.filter(({ moreMoves }) => moreMoves <= 0), ...good];
     return this.#triedFinding(open, better, [...first, ...others]);
+  }
+
+  /** What becomes of notes, whichever they are. */
+  likenessOf(changes: readonly NoteChange[]): string {
+    return likenessOf(this.#part.prepared.score, changes);
+  }
+
+  /** A respelling taken for every note of its name that some findings name, in any octave, on strings that are free then. */
+  throughout(
+    change: NoteChange & { readonly kind: 'respell' },
+    findings: readonly OpenFinding[],
+  ): readonly NoteChange[] {
+    const { score, options } = this.#part.prepared;
+    const byId = notesById(score.notes);
+    const ids = new Set([change.note, ...findings.flatMap(({ finding }) => finding.notes)]);
+    return [...ids].flatMap((id) => {
+      const note = byId.get(id)!;
+      const from = writtenString(note);
+      const to = otherPedalStrings(from, options.profile, options.scordatura).find(
+        ({ letter, alter }) => letter === change.to.letter && alter === change.to.alter,
+      );
+      const isAlike = from.letter === change.from.letter && from.alter === change.from.alter;
+      if (!isAlike || to === undefined || isTaken(score, note, to)) return [];
+      return [{ kind: 'respell' as const, note: id, from, to }];
+    });
+  }
+
+  /**
+   * A fix for several findings, and those of some others that it is for as well; null where it does not keep its promises.
+   *
+   * @param all of the passage, the several among them
+   */
+  ofSeveral(
+    changes: readonly NoteChange[],
+    several: readonly OpenFinding[],
+    all: readonly OpenFinding[],
+  ): { readonly fix: TriedFix; readonly mended: readonly OpenFinding[] } | null {
+    const told = tellChanges(changes, this.#part.prepared.score, null);
+    const fix = this.#tryAlone(several[0]!, { told, changes, local: null });
+    if (fix === null || this.together(this.told, changes, several) === null) return null;
+    const mended = all.filter(
+      (open) =>
+        several.includes(open) ||
+        (open.place !== null && this.together(this.told, changes, [...several, open]) !== null),
+    );
+    return { fix, mended };
   }
 
   #triedFinding(

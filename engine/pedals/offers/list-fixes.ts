@@ -23,7 +23,7 @@ import { compareOffers } from './fix-weights.ts';
 import type { FixKind, FreeSpelling, OfferedFix, PartFixes, PlaceFixes } from './model.ts';
 import { areSameChanges, barsOfMoves, type Candidate, candidatesFor, leftOut } from './note-candidates.ts';
 import { withoutOutdone } from './outdone.ts';
-import { type PassageTrials, passageFixes } from './passage-fixes.ts';
+import { type PassageTrials, passageFixes, type Run } from './passage-fixes.ts';
 import { octavesRespelled, respellingsNear } from './respelling-candidates.ts';
 import { findTempoLimit, followTempo } from './tempo.ts';
 import {
@@ -85,7 +85,10 @@ export const listFixes = (
     fixed.push(fixesAt(search, finding, place, leftOutBy(fixed)));
   }
   onPlace(chosen.length, chosen.length);
-  const runs = [...group(chosen.keys(), (i) => chosen[i]!.finding).values()];
+  const runs = [...group(chosen.keys(), (i) => chosen[i]!.finding)].map(([finding, at]) => ({
+    places: at,
+    planned: plannedForSeveral(finding, at, chosen),
+  }));
   return {
     places: fixed,
     passages: passageFixes(score, fixed, runs, passageTrials(search, fixed)),
@@ -94,6 +97,19 @@ export const listFixes = (
     freeSpelling: spelledFreely(score, quick, options),
   };
 };
+
+/** What the plan offers for several places of a finding at once, of those that are looked at. */
+const plannedForSeveral = (
+  { fixes, places }: PedalFinding,
+  at: readonly number[],
+  chosen: readonly StopPlace[],
+): Run['planned'] =>
+  fixes
+    .filter((fix) => fix.places.length > 1)
+    .flatMap((fix) => {
+      const own = at.filter((i) => fix.places.some((each) => places[each] === chosen[i]!.place));
+      return own.length === 0 ? [] : [{ at: own, changes: fix.changes }];
+    });
 
 const spelledFreely = (score: Score, before: Plan, options: PlanOptions): FreeSpelling | null => {
   if (options.spelling === 'free' || countStops(before) === 0) return null;
@@ -170,7 +186,9 @@ const fixesAt = (
     const unheard = new Set([...options.omitted, ...mayGo, ...unplayedIn(after)]);
     return forHarps(code, noteOffers(score, place, changes, allGrowth(score, before, after), unheard));
   };
-  const own = finding.fixes.flatMap((fix) => (finding.places[fix.place] === place ? [fix.changes] : []));
+  const own = finding.fixes.flatMap(({ places: [at, ...more], changes }) =>
+    more.length === 0 && finding.places[at!] === place ? [changes] : [],
+  );
   const offers = distinct([...own, ...found, ...together, ...octaves, ...without])
     .slice(0, MOST_TRIALS)
     .flatMap(tryOut);

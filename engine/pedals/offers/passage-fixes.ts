@@ -1,8 +1,8 @@
 import { FINDINGS } from '../../findings/catalogue.ts';
 import { group } from '../../group.ts';
 import type { Score } from '../../score/model/score.ts';
-import { notesById } from '../../score/notes-by-id.ts';
 import { isSameChange, mergeChanges } from '../fixes/fix-trials.ts';
+import { likenessOf } from '../fixes/likeness.ts';
 import { comesFirst, compareOffers } from './fix-weights.ts';
 import type { OfferedFix, PassageFix, PassageFixes, PlaceFixes } from './model.ts';
 import { areSameChanges, type Candidate } from './note-candidates.ts';
@@ -34,30 +34,32 @@ type OtherFix = Exclude<OfferedFix, { readonly changes: Candidate }>;
  * What is offered alike at several places of a passage, taken at all of them at once: one thing to do, and what it costs
  * then may be much less than place by place.
  *
- * @param runs the places of each finding, as indices of `places`
+ * @param runs the places of each finding, as indices of `places`, and what the plan offers for several of them
  * @returns in order of the first place
  */
 export const passageFixes = (
   score: Score,
   places: readonly PlaceFixes[],
-  runs: readonly (readonly number[])[],
+  runs: readonly Run[],
   trials: PassageTrials,
 ): readonly PassageFixes[] => {
   let tried = 0;
-  const found = runs.flatMap((run) => [
-    ...withFewer(alikeIn(score, places, run), trials).flatMap(({ at, changes }) => {
-      tried += 1;
-      if (tried > MOST_TRIED) return [];
-      const { offers, mends } = trials.atAll(
-        at.map((each) => places[each]!),
-        changes,
-      );
-      const mended = run.filter((each) => at.includes(each) || mends(places[each]!));
-      const others = mended.length - at.length;
-      return offers.map(
-        (offer): PassageFix => ({ ...offer, alsoFixes: offer.alsoFixes - others, places: mended }),
-      );
-    }),
+  const found = runs.flatMap(({ places: run, planned }) => [
+    ...withFewer([...planned, ...besides(score, planned, alikeIn(score, places, run))], trials).flatMap(
+      ({ at, changes }) => {
+        tried += 1;
+        if (tried > MOST_TRIED) return [];
+        const { offers, mends } = trials.atAll(
+          at.map((each) => places[each]!),
+          changes,
+        );
+        const mended = run.filter((each) => at.includes(each) || mends(places[each]!));
+        const others = mended.length - at.length;
+        return offers.map(
+          (offer): PassageFix => ({ ...offer, alsoFixes: offer.alsoFixes - others, places: mended }),
+        );
+      },
+    ),
     ...sameIn(places, run, trials),
   ]);
   return joinOverlapping(found)
@@ -126,11 +128,28 @@ export const isAtAll = (offer: OfferedFix, at: number, passages: readonly Passag
       return all.sentence === offer.sentence;
     });
 
+/** The places of a finding (indices), and what is planned for several of them already. */
+export interface Run {
+  readonly places: readonly number[];
+  readonly planned: readonly Alike[];
+}
+
 /** Changes for some places. */
 interface Alike {
   readonly at: readonly number[];
   readonly changes: Candidate;
 }
+
+/** What is not the same as something that is planned for as many places. */
+const besides = (score: Score, planned: readonly Alike[], alike: readonly Alike[]): readonly Alike[] =>
+  alike.filter(
+    ({ at, changes }) =>
+      !planned.some(
+        (other) =>
+          likenessOf(score, other.changes) === likenessOf(score, changes) &&
+          at.every((each) => other.at.includes(each)),
+      ),
+  );
 
 /** With fewer notes left out in place of some, where these serve as well; each set of changes once. */
 const withFewer = (alike: readonly Alike[], { fewerFor }: PassageTrials): readonly Alike[] => {
@@ -154,16 +173,3 @@ const alikeIn = (score: Score, places: readonly PlaceFixes[], run: readonly numb
     return at.length < 2 || changes === null ? [] : [{ at, changes }];
   });
 };
-
-/** What becomes of notes, whichever they are and in whatever octave: grace notes are told apart. */
-const likenessOf = (score: Score, changes: Candidate): string =>
-  changes
-    .map((change) => {
-      const isGrace = notesById(score.notes).get(change.note)!.grace !== null;
-      const { letter, alter, octave } = change.from;
-      const to =
-        change.kind === 'respell' ? [change.to.letter, change.to.alter, change.to.octave - octave] : [];
-      return [isGrace, letter, alter, ...to].join(' ');
-    })
-    .sort()
-    .join(';');

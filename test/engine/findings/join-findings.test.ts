@@ -241,7 +241,7 @@ describe('joining any findings', () => {
             { kind: 'omit', note: `n${bar % 5} ${sentence}`, from: { letter: 'C', alter: 1, octave: 4 } },
           ],
           moreMoves: 0,
-          place: 0,
+          places: [0],
         })),
         places: [place],
       };

@@ -94,6 +94,11 @@ describe('the fixes of a chord with octaves', () => {
     const sentences = listFixes(part).places.flatMap(({ offers }) => offers.map(({ sentence }) => sentence));
     expect(sentences).toContain('Write G♭2 and G♭3 for the F♯2 and F♯3 in bar 1.');
     expect(sentences).toContain('Give another harp the F♯2 and F♯3 in bar 1.');
+    const doubled = smallPart({ upper: 'C5+C6/4', lower: 'C#3+C#4/4' });
+    expectLaw(doubled);
+    expect(planPedals(doubled).findings[0]!.suggestions[0]).toBe(
+      'Write D♭3 and D♭4 for the C♯3 and C♯4 in bar 1.',
+    );
   });
 });
 

@@ -1,13 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { PedalFinding } from '../../../engine/findings/model.ts';
+import { firstFixes, type PedalFinding } from '../../../engine/findings/model.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
-import {
-  firstFixes,
-  gatherAlike,
-  likeChanges,
-  likenessOf,
-} from '../../../server/page/client/findings/like-findings.ts';
+import { gatherAlike, likeChanges, likenessOf } from '../../../server/page/client/findings/like-findings.ts';
 import { breaksOfLaw } from '../../engine/pedals/fix-law.ts';
 import { readScore } from '../../engine/score/musicxml/musicxml-builder.ts';
 import { SCATTERED_DOUBLES } from '../../scattered-doubles.ts';

@@ -1,5 +1,5 @@
 import { group } from 'd3-array';
-import { type NoteChange, type NoteFix, type PedalFinding, pitchName } from '../../../../engine/index.ts';
+import { firstFixes, type NoteChange, type PedalFinding, pitchName } from '../../../../engine/index.ts';
 import type { LikeChange } from '../../strings/finding-strings.ts';
 
 /** So many findings that are alike are told as one. */
@@ -15,15 +15,6 @@ export const gatherAlike = <
   const keyOf = ({ at, finding: { alike } }: Item): string | number =>
     byLikeness.get(alike)!.length < FEWEST_ALIKE ? at : alike;
   return [...group(items, keyOf).values()];
-};
-
-/** The first fix of every place of a finding: those of all findings keep what they promise together. */
-export const firstFixes = (finding: PedalFinding): readonly NoteFix[] => {
-  const firsts = new Map<number, NoteFix>();
-  for (const fix of finding.fixes) {
-    if (!firsts.has(fix.place)) firsts.set(fix.place, fix);
-  }
-  return [...firsts.values()];
 };
 
 /** `C♭5` without its octave: what is done to it is the same in each. */

@@ -346,7 +346,7 @@ describe('the fixes of what cannot be played', () => {
       expect(after.moves.length - planPedals(score).moves.length).toBe(offer.moreMoves);
     }
     const told = planPedals(score).findings.flatMap(({ suggestions }) => suggestions);
-    expect(told[0]).toMatch(/^At all 4 places: write A♭4 for the G♯4/);
+    expect(told[0]).toMatch(/^Write A♭4 for the G♯4 in bars 1–2 \(4 notes\)/);
     // What is told for all of them is not told for each once more.
     const lists = fixLists({
       places: places.map((place, i) => ({
@@ -368,6 +368,10 @@ describe('the fixes of what cannot be played', () => {
     expect(passages).toHaveLength(1);
     const [{ places, offers }] = passages as [PassageFixes];
     expect(offers[0]!.places).toEqual(places);
+    // The plan tells the same as one thing to do, and nothing place by place.
+    const [stop] = planPedals(score).findings.filter(({ severity }) => severity === 'stop');
+    expect(stop!.fixes).toHaveLength(1);
+    expect(stop!.suggestions[0]).toContain(offers[0]!.sentence.replace(/\.$/, ''));
     for (const offer of offers) {
       if (!('changes' in offer)) continue;
       const left = stopsOf(planWithFix(score, offer).findings);

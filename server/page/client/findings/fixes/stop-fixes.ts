@@ -77,7 +77,7 @@ const rankOf = (fix: Parameters<typeof comesFirst>[0], isQuick: boolean): number
 const joinFixes = (part: Part, stop: StopPlace): StopPlace => {
   const known = new Set(stop.fixes.map((fix) => keyOf(decisionsOfFix(fix))));
   const quick = part.plan.findings
-    .flatMap((finding) => finding.fixes.filter((fix) => isPlace(finding, fix.place, stop)))
+    .flatMap((finding) => finding.fixes.filter((fix) => fix.places.some((at) => isPlace(finding, at, stop))))
     .filter(({ changes }) => !known.has(keyOf(decisionsOf(part, changes))));
   const ranked = [
     ...stop.fixes.map((fix) => ({ fix, rank: rankOf(fix, false) })),

@@ -1,10 +1,10 @@
 import { useState } from 'preact/hooks';
-import type { Decisions, PedalFinding, Plan } from '../../../../../engine/index.ts';
+import { type Decisions, firstFixes, type PedalFinding, type Plan } from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
 import { comparePedalPlans } from '../../variants/pedal-plans.ts';
-import { firstFixes, likeChanges } from '../like-findings.ts';
+import { likeChanges } from '../like-findings.ts';
 import { Applicable } from './fixes.tsx';
 
 const words = STRINGS.findings;

@@ -1,0 +1,19 @@
+import type { Score } from '../../score/model/score.ts';
+import { notesById } from '../../score/notes-by-id.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
+
+/** What becomes of notes, whichever they are, however many and in whatever octave: grace notes are told apart. */
+export const likenessOf = (score: Pick<Score, 'notes'>, changes: readonly NoteChange[]): string =>
+  [
+    ...new Set(
+      changes.map((change) => {
+        const isGrace = notesById(score.notes).get(change.note)!.grace !== null;
+        const { letter, alter, octave } = change.from;
+        const to =
+          change.kind === 'respell' ? [change.to.letter, change.to.alter, change.to.octave - octave] : [];
+        return [isGrace, letter, alter, ...to].join(' ');
+      }),
+    ),
+  ]
+    .sort()
+    .join(';');
