@@ -15,8 +15,16 @@ import { cut, type Edit, insertAt, setAttribute } from '../edit.ts';
 import type { LayoutMei } from '../layout/document/layout-mei.ts';
 import { type StaffRange, stavesIn } from '../layout/spaces/reserve-spaces.ts';
 import type { PartMei } from '../part/part-mei.ts';
-import { type Clefs, followClefs, takeClef } from '../part/signs/clefs.ts';
 import type { Cue } from './choose-cues.ts';
+import {
+  clefAtEntry,
+  clefsBefore,
+  entered,
+  entryTag,
+  type LowestLines,
+  lowestOf,
+  readClefs,
+} from './cue-clefs.ts';
 import { cueId, writeCueBar } from './cue-notation.ts';
 import { type CueStaff, clefElement, fittingStaff } from './cue-staff.ts';
 
@@ -38,6 +46,8 @@ export interface CueEdits {
   readonly layers: ReadonlyMap<string, string>;
   /** Clefs at the end of a bar that prepare a cue in the next one, by `bar staff`. */
   readonly clefs: ReadonlyMap<string, string>;
+  /** The name of the instrument once more, for bars (indices) with which a line may begin in the middle of a cue. */
+  readonly names: ReadonlyMap<number, Edit>;
 }
 
 /** Rests that stand below a cue: at most so high over the lowest line, and so far under its notes, in steps. */
@@ -71,19 +81,8 @@ export const cueEdits = (
     bars: new Set(written.flatMap(({ bars }) => bars)),
     layers: new Map(written.flatMap(({ layers }) => layers)),
     clefs: new Map(written.flatMap(({ clefs }) => clefs)),
+    names: new Map(written.flatMap(({ names }) => names)),
   };
-};
-
-type LowestLines = ReadonlyMap<string, number>;
-
-const readClefs = (score: Score, mei: LayoutMei): ReadonlyMap<number, LowestLines> => {
-  const barOf = new Map(score.bars.map((bar) => [mei.measureOf(bar), bar.index]));
-  const found = new Map<number, LowestLines>();
-  followClefs(mei.root, mei.staves, (measure, clefs) => {
-    const bar = barOf.get(measure);
-    if (bar !== undefined) found.set(bar, new Map(clefs));
-  });
-  return found;
 };
 
 interface WrittenCue {
@@ -91,6 +90,7 @@ interface WrittenCue {
   readonly bars: readonly number[];
   readonly layers: readonly (readonly [string, string])[];
   readonly clefs: readonly (readonly [string, string])[];
+  readonly names: readonly (readonly [number, Edit])[];
 }
 
 const writeCue = (
@@ -107,7 +107,10 @@ const writeCue = (
   // Clefs change before the bar line, but for the first bar.
   const prepares = opening !== '' && start! > 0;
   let clef: number | undefined = before.get(place.n);
-  const written = cue.bars.flatMap((bar) => {
+  const last = cue.notes.at(-1)?.bar;
+  // Where the harp comes in later in a bar that has nothing of the cue, that bar is the harp's alone.
+  const bars = cue.bars.filter((bar) => last === undefined || bar <= last);
+  const written = bars.flatMap((bar) => {
     const measure = mei.measureOf(score.bars[bar]!);
     if (measure === undefined) return [];
     clef = clefsAt.get(bar)?.get(place.n) ?? clef;
@@ -115,18 +118,37 @@ const writeCue = (
     const changes = staff === undefined ? [] : clefsBefore(staff, entryTag(score, mei, cue));
     for (const change of changes) clef = lowestOf(change) ?? clef;
     const begin = bar === start && !prepares ? opening : '';
-    const isLast = bar === cue.bars.at(-1);
+    const isLast = bar === bars.at(-1);
     const after = isLast && clef !== undefined && clef !== place.lowest ? clefElement(clef) : '';
     const events = eventsOf(score, cue, source, bar);
-    const layer = `<layer n="1">${begin}${events}${after}</layer>`;
-    return [setCueBar(mei, { bar, measure, staff, changes, layer }, cue, place, score)];
+    const own =
+      after === '' || staff === undefined
+        ? []
+        : clefAtEntry(staff, after, bar, entered(score, mei, cue, bar));
+    const layer = `<layer n="1">${begin}${events}${own.length === 0 ? after : ''}</layer>`;
+    const set = setCueBar(mei, { bar, measure, staff, changes, layer }, cue, place, score);
+    return [{ ...set, edits: [...set.edits, ...own], names: nameAgain(score, cue, bar, measure, place.n) }];
   });
   return {
     edits: written.flatMap(({ edits }) => edits),
     bars: cue.bars,
     layers: written.flatMap(({ layers }) => layers),
     clefs: prepares ? [[`${start! - 1} ${place.n}`, opening]] : [],
+    names: written.flatMap(({ names }) => names),
   };
+};
+
+/** For a bar in the middle of a cue. */
+const nameAgain = (
+  score: Score,
+  { notes, part }: Cue,
+  bar: number,
+  measure: XmlElement,
+  staff: string,
+): WrittenCue['names'] => {
+  const first = notes.find((note) => note.bar === bar);
+  if (first === undefined || first === notes[0] || measure.inner.end === measure.span.end) return [];
+  return [[bar, insertAt(measure.inner.end, nameAt(score, first, staff, `(${part.name})`))]];
 };
 
 interface CueBar {
@@ -162,24 +184,6 @@ const setCueBar = (
     edits: [...changes.map(({ span }) => cut(span)), ...own, ...signs],
     layers: staff === undefined ? [[`${bar} ${place.n}`, whole]] : [],
   };
-};
-
-/** Where the note stands with which the harp comes in. */
-const entryTag = (score: Score, mei: LayoutMei, { bar, entry }: Cue): number =>
-  Math.min(
-    ...score.notes
-      .filter((note) => note.bar === bar && compare(note.onset, entry) === 0)
-      .map((note) => mei.tagOf(note) ?? Number.POSITIVE_INFINITY),
-  );
-
-/** @param until a place in the text */
-const clefsBefore = (staff: XmlElement, until: number): readonly XmlElement[] =>
-  descendantsNamed(staff, 'clef').filter(({ span }) => span.start < until);
-
-const lowestOf = (clef: XmlElement): number | undefined => {
-  const clefs: Clefs = new Map();
-  takeClef(clefs, '', clef, '');
-  return clefs.get('');
 };
 
 const restPlace = ({ notes }: Cue, bar: number, { lowest }: CueStaff): number => {
@@ -239,12 +243,12 @@ const signsOf = (score: Score, { notes, part }: Cue, bar: number, staff: string)
       ({ id, tiedFrom }) => `<tie startid="#${cueId(tiedFrom!)}" endid="#${cueId(id)}" curvedir="above"/>`,
     );
   const [first] = notes;
-  const name =
-    first === undefined || first.bar !== bar
-      ? ''
-      : `<dir staff="${staff}" tstamp="${toNumber(beatAt(score.bars[bar]!, first.onset))}" place="above"><rend fontsize="80%" fontstyle="normal">${escapeText(part.name)}</rend></dir>`;
+  const name = first === undefined || first.bar !== bar ? '' : nameAt(score, first, staff, part.name);
   return `${name}${ties.join('')}${slursOf(inBar, notes, part.score, known)}`;
 };
+
+const nameAt = ({ bars }: Score, { bar, onset }: Note, staff: string, name: string): string =>
+  `<dir staff="${staff}" tstamp="${toNumber(beatAt(bars[bar]!, onset))}" place="above"><rend fontsize="80%" fontstyle="normal">${escapeText(name)}</rend></dir>`;
 
 /** Slurs that begin in a bar and end within the cue; a part of several voices does not tell whose they are. */
 const slursOf = (

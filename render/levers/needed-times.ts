@@ -1,9 +1,9 @@
 import { rollup } from 'd3-array';
 import {
   compare,
-  type HarpString,
   type LeverMove,
   type LeverPlan,
+  nameString,
   type Pitch,
   type Score,
 } from '../../engine/index.ts';
@@ -60,7 +60,7 @@ const playChanges = (
       if (event.kind === 'move') {
         const change = { isNeeded: false };
         made.set(event.move, [...(made.get(event.move) ?? []), change]);
-        latest.set(nameOf(event.move.string), change);
+        latest.set(nameString(event.move.string), change);
       } else {
         const strings = event.kind === 'table' ? [...latest.keys()] : event.strings;
         for (const string of strings) {
@@ -96,7 +96,9 @@ const listEvents = (
         ornament?.lower,
         ...(respelled.get(id) ?? []),
       ];
-      const strings = played.flatMap((each) => (each === null || each === undefined ? [] : [nameOf(each)]));
+      const strings = played.flatMap((each) =>
+        each === null || each === undefined ? [] : [nameString(each)],
+      );
       return { bar, at: onset, event: { kind: 'pluck', strings } as const };
     }),
   ].sort((a, b) => compare(a.at, b.at));
@@ -106,5 +108,3 @@ const listEvents = (
     ({ bar }) => bar,
   );
 };
-
-const nameOf = ({ letter, octave }: HarpString): string => `${letter}${octave}`;

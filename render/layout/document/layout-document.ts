@@ -59,6 +59,7 @@ export const prepareDocument = (request: DocumentRequest, drawer: Drawer): Layou
       ...endTagEdits(joined.shown.map(({ measure }) => measure)),
       ...barNumberEdits(score, mei, numbering, new Set(lines)),
       ...lineBreakEdits(score, mei, lines),
+      ...lines.flatMap((bar) => part.cues.names.get(bar) ?? []),
     ];
     return `<?xml version="1.0" encoding="UTF-8"?>\n${editSlices(mei.text, all)(mei.root.span)}`;
   };

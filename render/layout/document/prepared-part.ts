@@ -10,8 +10,8 @@ import { nameByBars } from '../../part/made-up-ids.ts';
 import { preparePartMei } from '../../part/part-mei.ts';
 import { ownBreakEdits, pageEdits } from '../../part/prepare-mei.ts';
 import { bareBracketEdits } from '../../part/signs/bare-brackets.ts';
+import { clefPlaceEdits } from '../../part/signs/clef-places.ts';
 import { clefSignEdits } from '../../part/signs/clef-signs.ts';
-import { clefBeforeGraceEdits } from '../../part/signs/clefs-before-graces.ts';
 import { crossStaves, NOTHING_CROSSED } from '../../part/signs/cross-staves.ts';
 import { crossedTieEdits } from '../../part/signs/crossed-ties.ts';
 import { glissandoEdits } from '../../part/signs/glissando-lines.ts';
@@ -187,7 +187,7 @@ const findReplaced = ({ score, engraving, leftOut, played }: PartRequest) => {
 
 /** What is edited before the signs that are set as notes. */
 const engravingEdits = (
-  { score, harps, engraving, played, others }: PartRequest,
+  { score, harps, engraving, played, others, cues }: PartRequest,
   mei: LayoutMei,
   crossed: ReturnType<typeof crossStaves>,
   accidentals: ReturnType<typeof findMissingAccidentals>,
@@ -196,7 +196,7 @@ const engravingEdits = (
   ...scoreTextEdits(score, mei),
   ...glissandoEdits(score, mei),
   ...clefSignEdits(mei),
-  ...clefBeforeGraceEdits(score, mei),
+  ...clefPlaceEdits(score, mei, new Set(cues.cues.flatMap(({ bars }) => bars))),
   ...crossedTieEdits(score, mei),
   ...longDirectionEdits(score, mei),
   ...repeatedWordEdits(mei),

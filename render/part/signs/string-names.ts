@@ -9,22 +9,27 @@ import {
   type Score,
 } from '../../../engine/index.ts';
 import type { EngravingOptions } from '../../engraving-options.ts';
+import { hasChordSymbols } from '../../facts/has-chord-symbols.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { nameChange, namePitch, nameSpelledNote } from '../../sheets/note-words.ts';
 
-/** What is written over the notes that are played on a string of another name, by their ids. */
+/**
+ * What is written over the notes that are played on a string of another name, by their ids. Among chord symbols it names
+ * the note too: `= B♭` alone would be read as a chord.
+ */
 export const nameStrings = (
-  { notes }: Pick<Score, 'notes'>,
+  score: Pick<Score, 'notes' | 'source' | 'harp'>,
   respellings: readonly Respelling[],
   { respelledLook, naming }: Pick<EngravingOptions, 'respelledLook' | 'naming'>,
 ): ReadonlyMap<string, string> => {
-  const isInChord = findCompany(notes);
-  const byId = new Map(notes.map((note) => [note.id, note]));
+  if (respellings.length === 0) return new Map();
+  const saysNote = hasChordSymbols(score) ? () => true : findCompany(score.notes);
+  const byId = new Map(score.notes.map((note) => [note.id, note]));
   return new Map(
     respellings.flatMap((each): [string, string][] => {
       const note = byId.get(each.note);
       const isNamed = respelledLook === 'named' || isElsewhere(each);
-      return note === undefined || !isNamed ? [] : [[each.note, nameString(each, isInChord(note), naming)]];
+      return note === undefined || !isNamed ? [] : [[each.note, nameString(each, saysNote(note), naming)]];
     }),
   );
 };
@@ -47,12 +52,12 @@ const findCompany = (notes: readonly Note[]): ((note: Note) => boolean) => {
     (at.get(placeOf(note)) ?? []).some(({ pitch }) => pitchName(pitch) !== pitchName(note.pitch));
 };
 
-/** `= D♭`; in a chord with the note that it is for: `C♯ = D♭`. With octaves where another octave is played. */
-const nameString = (respelling: Respelling, isInChord: boolean, naming: NoteNaming): string => {
+/** `= D♭`; where notes or chord symbols stand beside it with the note that it is for: `C♯ = D♭`. With octaves where another octave is played. */
+const nameString = (respelling: Respelling, saysNote: boolean, naming: NoteNaming): string => {
   const { from, to } = respelling;
   const name = (pitch: Pitch): string =>
     isElsewhere(respelling) ? namePitch(pitch, naming) : nameWithSign(pitch, naming);
-  return `${isInChord ? `${name(from)} ` : ''}= ${name(to)}`;
+  return `${saysNote ? `${name(from)} ` : ''}= ${name(to)}`;
 };
 
 /** Whether a name says which of the notes there it is for. */

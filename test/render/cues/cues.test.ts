@@ -286,6 +286,45 @@ describe('a cue on the page', () => {
     expect(cue).not.toMatch(/class="flag/);
   });
 
+  it('ends in the clef of the harp, which its notes stand in where it comes in', async () => {
+    const bass = '<attributes><clef number="1"><sign>F</sign><line>4</line></clef></attributes>';
+    const xml = buildScore([
+      { id: 'P1', name: 'Oboe', bars: [...silence(RESTS), MELODY[0]!, run('E5', 'F5') + rest(2)] },
+      {
+        id: 'H',
+        name: 'Harp',
+        bars: [note('C4', 4), ...silence(RESTS), `${bass}${rest(2)}${note('D3', 2)}`],
+      },
+    ]);
+    const page = (await annotated(xml, { cues: RESTS })).pages[0]!;
+    const [entry] = groupsOf(page, 'measure').slice(-1);
+    const lines = entry!.children.find(({ attributes }) => attributes.class === 'staff')!.children;
+    const middle = /^M\S+ (\S+)/.exec(lines.filter(({ name }) => name === 'path')[2]!.attributes.d!)![1];
+    const drawn = page.slice(entry!.span.start, entry!.span.end);
+    const last = drawn.slice(drawn.lastIndexOf('class="notehead"'));
+    // A step of the staff is 87 units.
+    expect(Math.abs(Number(/translate\(\S+ (\d+)\)/.exec(last)![1]) - Number(middle))).toBeLessThan(9);
+    expect([...drawn.matchAll(/href="#(E07[AC])/g)].map(([, code]) => code)).toEqual(['E07C']);
+  });
+
+  it('is named again, in brackets, at a line that begins within it', async () => {
+    const entry = '<print new-system="yes"/>';
+    const xml = buildScore([
+      { id: 'P1', name: 'Oboe', bars: [...silence(RESTS - 1), MELODY[0]!, MELODY[1]!, rest(4)] },
+      {
+        id: 'H',
+        name: 'Harp',
+        bars: [note('C4', 4), ...silence(RESTS - 1), `${entry}${rest(4)}`, note('D4', 4)],
+      },
+    ]);
+    const names = async (engraving: EngravingChoice): Promise<string[]> =>
+      (await annotated(xml, { cues: RESTS, ...engraving })).pages.flatMap((page) =>
+        groupsOf(page, 'dir').map(({ span }) => page.slice(span.start, span.end).replace(/<[^>]*>|\s/g, '')),
+      );
+    expect(await names({ keepBreaks: true })).toEqual(['Oboe', '(Oboe)']);
+    expect(await names({})).toEqual(['Oboe']);
+  });
+
   it('is offered by a remark where none was asked for', async () => {
     const { pages, remarks } = await annotated(CUED, {});
     expect(pages[0]).not.toContain('cue-');

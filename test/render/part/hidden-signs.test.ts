@@ -114,6 +114,48 @@ describe('a clef for the grace notes that end a bar', () => {
   );
 });
 
+describe('a clef in the middle of a bar of two voices', () => {
+  const clef = (sign: string, line: number): string =>
+    `<attributes><clef number="1"><sign>${sign}</sign><line>${line}</line></clef></attributes>`;
+  const opening = { attributes: '<clef><sign>G</sign><line>2</line></clef>' };
+  /** The step of a clef’s own line, counted up from C0. */
+  const STEPS: Readonly<Record<string, number>> = { E050: 32, E07A: 32, E062: 24, E07C: 24 };
+  /** Half the distance of two lines of a staff. */
+  const STEP = 87.5;
+
+  const placesIn = (page: string, kind: string) =>
+    groupsOf(page, kind).flatMap((group) => {
+      const [use] = descendantsNamed(group, 'use');
+      const place = /translate\((\d+), (\d+)\)/.exec(use?.attributes.transform ?? '');
+      const glyph = /#(E[0-9A-F]{3})/.exec(Object.values(use?.attributes ?? {}).join(' '))?.[1];
+      return place === null ? [] : [{ x: Number(place[1]), y: Number(place[2]), glyph: glyph! }];
+    });
+
+  /** The notes of a page of one staff in one line, as they are read by the last clef to their left. */
+  const readNotes = (page: string): string[] => {
+    const clefs = placesIn(page, 'clef');
+    const heads = placesIn(page, 'notehead').sort((a, b) => a.x - b.x || a.y - b.y);
+    return heads.map(({ x, y }) => {
+      const inForce = clefs.filter((each) => each.x < x).sort((a, b) => b.x - a.x)[0]!;
+      const step = STEPS[inForce.glyph]! + Math.round((inForce.y - y) / STEP);
+      return `${'CDEFGAB'[step % 7]}${Math.floor(step / 7)}`;
+    });
+  };
+
+  it('is read by all notes behind it and by none before, in each voice and in the next bars', async () => {
+    const divided = (low: string, high: string): string =>
+      `${note('C5', 1)}${clef('F', 4)}${note(low, 3)}${backup(4)}${note(high, 4, { voice: '2' })}`;
+    const page = await pageOf(
+      buildHarp(
+        bar(divided('C3', 'G4'), opening),
+        clef('G', 2) + divided('D3', 'A4'),
+        clef('F', 4) + note('E3', 4),
+      ),
+    );
+    expect(readNotes(page)).toEqual(['C5', 'G4', 'C3', 'C5', 'A4', 'D3', 'E3']);
+  });
+});
+
 describe('a tie to a note of another voice, which stands before it in the file', () => {
   it('goes to that note, and not to the next end of a tie', async () => {
     const [upper, lower] = [{ voice: '1' }, { voice: '2' }];

@@ -57,3 +57,10 @@ describe.each([
     expect(schemaErrors(open(written.bytes).source)).toEqual(schemaErrors(open(bytes).source));
   });
 });
+
+it('are told with their notes among chord symbols, beside which a lone name would be a chord', () => {
+  const harmony = '<harmony><root><root-step>D</root-step></root><kind>major</kind></harmony>';
+  const score = open(encode(xml.buildHarp(xml.bar(`${harmony}${xml.note('F##4', 4)}`))));
+  const names = nameStrings(score, planPedals(score).respellings, completeEngraving());
+  expect([...names.values()]).toEqual(['F𝄪 = G♮']);
+});
