@@ -544,6 +544,7 @@ export { barsOfRest, placeAsTold, toldAtIn } from './time/told-at.ts';
 // The source text: documents as elements that know their place, and archives.
 export { unpackScore } from './score/file/container.ts';
 export { lazy } from './memoize.ts';
+export { type NonEmpty, namesIn } from './non-empty.ts';
 export { decodeEntities, escapeText } from './xml/entities.ts';
 export { parseXml, XML_LIMITS } from './xml/parse-xml.ts';
 export {

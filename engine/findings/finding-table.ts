@@ -1,3 +1,4 @@
+import { namesIn } from '../non-empty.ts';
 import {
   FINDINGS,
   type FindingCode,
@@ -25,7 +26,7 @@ const REPORTS: readonly (readonly [name: string, codes: readonly FindingCode[]])
 
 /** All kinds of findings in the order of the catalogue. */
 export const listFindingRows = (): readonly FindingRow[] =>
-  (Object.keys(FINDINGS) as FindingCode[]).map((code) => {
+  namesIn(FINDINGS).map((code) => {
     const { severity, title, when } = FINDINGS[code];
     const reports = REPORTS.filter(([, codes]) => codes.includes(code)).map(([name]) => name);
     return { code, severity, reports, title, when };

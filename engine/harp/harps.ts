@@ -1,3 +1,4 @@
+import { namesIn } from '../non-empty.ts';
 import type { LeverHarpProfile } from './lever-profile.ts';
 import type { PedalHarpProfile } from './profile.ts';
 import { CONCERT_HARP } from './profiles/concert-harp.ts';
@@ -35,7 +36,7 @@ export const HARPS = {
 export type HarpName = keyof typeof HARPS;
 
 /** The harps that can be named in a request, in the order of their list. */
-export const HARP_NAMES = Object.keys(HARPS) as [HarpName, ...HarpName[]];
+export const HARP_NAMES = namesIn(HARPS);
 
 /** The harp in words, as a heading or in a list: `Pedal harp, 46 strings`. */
 export const harpLabel = (harp: HarpName): string => {

@@ -6,6 +6,7 @@ import { nameString } from '../harp/scordatura.ts';
 import { formatSetting, isSetting, type Setting } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { equals } from '../music/rational.ts';
+import type { NonEmpty } from '../non-empty.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Score } from '../score/model/score.ts';
 import { nameBarIn } from '../words/bar-names.ts';
@@ -79,9 +80,7 @@ export const joinClauses = (clauses: readonly string[], { and }: Pick<FixSentenc
 };
 
 /** Changes of several pedals that are printed as one marking are told as one. */
-const gatherAdditions = (
-  fixes: readonly MarkingFix[],
-): readonly (readonly [MarkingFix, ...MarkingFix[]])[] => {
+const gatherAdditions = (fixes: readonly MarkingFix[]): readonly NonEmpty<MarkingFix>[] => {
   const groups: [MarkingFix, ...MarkingFix[]][] = [];
   for (const fix of fixes) {
     const known = groups.find(([first]) => isTogether(first, fix));
@@ -100,7 +99,7 @@ const isTogether = (one: MarkingFix, other: MarkingFix): boolean => {
 
 const describeTogether = (
   score: Score,
-  fixes: readonly [MarkingFix, ...MarkingFix[]],
+  fixes: NonEmpty<MarkingFix>,
   { names, sentences }: FixWords<FixSentences>,
 ): string => {
   const [fix] = fixes;

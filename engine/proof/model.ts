@@ -1,6 +1,7 @@
 import type { Position, Setting } from '../harp/setting.ts';
 import type { Letter } from '../music/pitch.ts';
 import type { Rational } from '../music/rational.ts';
+import type { NonEmpty } from '../non-empty.ts';
 import type { SourceMarking } from '../score/model/markings.ts';
 import type { FindingOfMarkings } from './proof-finding.ts';
 
@@ -41,7 +42,7 @@ export interface FixPlace {
 
 /** One edit as one would make it in the file: to one marking, or one new one, for one pedal or several. */
 export interface MarkingEdit {
-  readonly fixes: readonly [MarkingFix, ...MarkingFix[]];
+  readonly fixes: NonEmpty<MarkingFix>;
   /** Indices of other edits without which it leaves a new fault. */
   readonly with: readonly number[];
 }

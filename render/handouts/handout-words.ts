@@ -1,3 +1,5 @@
+import { namesIn } from '../../engine/index.ts';
+
 /** The wall charts that are worked out and belong to no score, by the names that commands and addresses know them by. */
 export const HANDOUTS = {
   keys: {
@@ -24,4 +26,4 @@ export const HANDOUTS = {
 export type HandoutName = keyof typeof HANDOUTS;
 
 /** The names of the wall charts. */
-export const HANDOUT_NAMES = Object.keys(HANDOUTS) as [HandoutName, ...HandoutName[]];
+export const HANDOUT_NAMES = namesIn(HANDOUTS);

@@ -1,3 +1,4 @@
+import { namesIn } from '../../engine/index.ts';
 import { NAMES } from './levers/names.ts';
 import { NOTES } from './levers/notes.ts';
 import type { LeverLook } from './look.ts';
@@ -9,4 +10,4 @@ export const LEVER_LOOKS = { names: NAMES, notes: NOTES } as const satisfies Rea
 
 export type LeverLookName = keyof typeof LEVER_LOOKS;
 
-export const LEVER_LOOK_NAMES = Object.keys(LEVER_LOOKS) as [LeverLookName, ...LeverLookName[]];
+export const LEVER_LOOK_NAMES = namesIn(LEVER_LOOKS);

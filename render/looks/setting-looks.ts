@@ -1,3 +1,4 @@
+import { namesIn } from '../../engine/index.ts';
 import type { SettingLook } from './look.ts';
 import { DIAGRAM } from './settings/diagram.ts';
 import { LETTERS_ONE_ROW } from './settings/letters-one-row.ts';
@@ -12,4 +13,4 @@ export const SETTING_LOOKS = {
 
 export type SettingLookName = keyof typeof SETTING_LOOKS;
 
-export const SETTING_LOOK_NAMES = Object.keys(SETTING_LOOKS) as [SettingLookName, ...SettingLookName[]];
+export const SETTING_LOOK_NAMES = namesIn(SETTING_LOOKS);

@@ -1,5 +1,6 @@
 import type { TextPlace } from '../../findings/catalogue/entry.ts';
 import { rationalKey } from '../../music/rational.ts';
+import type { NonEmpty } from '../../non-empty.ts';
 import { beatAt } from '../../score/bars/beats.ts';
 import type { Score } from '../../score/model/score.ts';
 import { quoteWords } from '../../score/words/pedal-words.ts';
@@ -69,7 +70,7 @@ const keyOf = (fix: LeverFix): string => {
 
 const describeTogether = (
   score: Score,
-  fixes: readonly [LeverFix, ...LeverFix[]],
+  fixes: NonEmpty<LeverFix>,
   { names, sentences }: FixWords<LeverFixSentences>,
 ): string => {
   const [fix] = fixes;

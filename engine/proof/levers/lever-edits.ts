@@ -1,9 +1,11 @@
+import { group } from '../../group.ts';
 import type { LeverAt } from '../../harp/lever-name.ts';
 import { type OpenTuning, openAlter } from '../../harp/open-tuning.ts';
 import type { HarpString } from '../../harp/profile.ts';
 import type { Position } from '../../harp/setting.ts';
 import { letterAtStep } from '../../music/pitch.ts';
 import { equals, rationalKey, toNumber } from '../../music/rational.ts';
+import { mapNonEmpty, type NonEmpty } from '../../non-empty.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { Statement } from '../letter/letter-track.ts';
 import type { FixPlace, MarkingFix } from '../model.ts';
@@ -38,7 +40,7 @@ export interface StringFix {
 
 /** One edit of the file, and the same as the parts of its strings see it. */
 export interface LeverGroup {
-  readonly fixes: readonly LeverFix[];
+  readonly fixes: NonEmpty<LeverFix>;
   readonly views: readonly StringFix[];
 }
 
@@ -90,20 +92,17 @@ export const gatherLeverEdits = (
   score: Score,
   stated: StatedLevers,
 ): readonly LeverGroup[] => {
-  const groups = new Map<string, { fixes: LeverFix[]; views: StringFix[] }>();
-  for (const { key, fix, views } of drafts.map((draft) =>
+  const made = drafts.map((draft) =>
     draft.kind === 'stray'
       ? strayFix(draft, places, tuning, score)
       : toFix(draft, { places, tuning, stated }),
-  )) {
-    const known = groups.get(key) ?? { fixes: [], views: [] };
-    groups.set(key, known);
-    known.fixes.push(fix);
-    known.views.push(...views);
-  }
-  return [...groups.values()].sort(
-    (a, b) => placeOfLeverFix(a.fixes[0]!, score) - placeOfLeverFix(b.fixes[0]!, score),
   );
+  return [...group(made, ({ key }) => key).values()]
+    .map((alike) => ({
+      fixes: mapNonEmpty(alike, ({ fix }) => fix),
+      views: alike.flatMap(({ views }) => views),
+    }))
+    .sort((a, b) => placeOfLeverFix(a.fixes[0], score) - placeOfLeverFix(b.fixes[0], score));
 };
 
 /** What every kind of edit needs to know to be told. */

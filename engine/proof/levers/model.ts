@@ -1,6 +1,7 @@
 import type { LeverAt } from '../../harp/lever-name.ts';
 import type { OpenTuning } from '../../harp/open-tuning.ts';
 import type { HarpString } from '../../harp/profile.ts';
+import type { NonEmpty } from '../../non-empty.ts';
 import type { FixPlace } from '../model.ts';
 import type { FindingOfMarkings } from '../proof-finding.ts';
 
@@ -28,7 +29,7 @@ export type WrittenLeverFix = {
 
 /** One edit as one would make it in the file: to one marking, or one new one, for one lever or several. */
 export interface LeverEdit {
-  readonly fixes: readonly [LeverFix, ...LeverFix[]];
+  readonly fixes: NonEmpty<LeverFix>;
   /** Indices of other edits without which it leaves a new fault. */
   readonly with: readonly number[];
 }

@@ -13,7 +13,7 @@ import { findLeverRenames, type StringRepair } from './find-lever-renames.ts';
 import { gatherLeverEdits, type LeverDraft, type LeverGroup, placeOfLeverFix } from './lever-edits.ts';
 import { findLeverPlaces } from './lever-places.ts';
 import type { LeverTrials } from './lever-trials.ts';
-import type { LeverEdit, LeverFix } from './model.ts';
+import type { LeverEdit } from './model.ts';
 import type { StatedLevers } from './stated-levers.ts';
 import type { StringPart } from './string-parts.ts';
 
@@ -65,7 +65,7 @@ export const repairLevers = (input: LeverRepairInput): LeverRepair => {
   const { faults } = trials.after(groups);
   const edits = groups.map(
     ({ fixes }, index): LeverEdit => ({
-      fixes: fixes as [LeverFix, ...LeverFix[]],
+      fixes,
       with: dependenciesOf(index, groups, trials, score),
     }),
   );
@@ -258,8 +258,8 @@ const dependenciesOf = (
     const own = left.filter((i) => touches(groups[i]!, added.step));
     const distance = (i: number): number =>
       Math.abs(
-        placeOfLeverFix(groups[i]!.fixes[0]!, score) -
-          (added.onset ?? placeOfLeverFix(groups[index]!.fixes[0]!, score)),
+        placeOfLeverFix(groups[i]!.fixes[0], score) -
+          (added.onset ?? placeOfLeverFix(groups[index]!.fixes[0], score)),
       );
     chosen.add((own.length > 0 ? own : left).reduce((a, b) => (distance(b) < distance(a) ? b : a)));
   }

@@ -1,6 +1,7 @@
 import type { Position, Setting } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { equals, rationalKey } from '../../music/rational.ts';
+import type { NonEmpty } from '../../non-empty.ts';
 import type { LetterEdit } from '../letter/letter-edits.ts';
 import type { MarkingWindow } from '../letter/letter-track.ts';
 import type { FixPlace, MarkingFix } from '../model.ts';
@@ -75,7 +76,7 @@ export const gatherFixes = (
   drafts: readonly DraftEdit[],
   start: FixPlace,
   startSetting: (missing: ReadonlyMap<Letter, Position>, others: readonly MarkingFix[]) => Setting,
-): readonly (readonly [MarkingFix, ...MarkingFix[]])[] => {
+): readonly NonEmpty<MarkingFix>[] => {
   const isAtStart = ({ edit, place }: DraftEdit): boolean =>
     edit.kind === 'add' && isInAll([edit.window], start.at) && equals(place!.at, start.at);
   const groups = new Map<string, [MarkingFix, ...MarkingFix[]]>();

@@ -131,12 +131,12 @@ const tryAt = (draft: PartDraft, entry: Statement, place: FixPlace | null): Trie
   const worth = ({ repair: { cost, unmet } }: Granted): number => cost + unmet * REPAIR_PRICES.unmet;
   const asItIs: Tried = { own: sayThere(entry.position), correction: null };
   if (place === null || worth(asItIs.own) < REPAIR_PRICES.edit) return asItIs;
-  const [one, other] = POSITIONS.filter((position) => position !== entry.position).map(
+  const corrections = POSITIONS.filter((position) => position !== entry.position).map(
     (position): Tried => ({
       own: sayThere(position),
       correction: { kind: 'alter', statement: entry, position },
     }),
-  ) as [Tried, Tried];
-  const corrected = worth(other.own) < worth(one.own) ? other : one;
+  );
+  const corrected = corrections.reduce((one, other) => (worth(other.own) < worth(one.own) ? other : one));
   return worth(corrected.own) + CORRECTION_PRICE < worth(asItIs.own) ? corrected : asItIs;
 };

@@ -1,6 +1,7 @@
 import { type Position, type Setting, settingFrom } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { equals } from '../../music/rational.ts';
+import type { NonEmpty } from '../../non-empty.ts';
 import type { Plan } from '../../pedals/model.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { Need } from '../../sounding/needs.ts';
@@ -37,7 +38,7 @@ export interface PartRepair extends Repair {
   readonly sets: readonly EditSet[];
 }
 
-type FixGroup = readonly [MarkingFix, ...MarkingFix[]];
+type FixGroup = NonEmpty<MarkingFix>;
 
 /**
  * Finds the fewest edits with which every note finds its pedal and the feet have time.

@@ -75,9 +75,8 @@ const misplacedEnds = (
       .at(-1)!;
     if (last.line!.isEnd) open.delete(key);
     else open.add(key);
-    const starts = own.filter(({ line }) => !line!.isEnd);
-    if (starts.length !== 1 || own.at(-1) !== starts[0]) return [];
-    const [start] = starts as [Placed];
+    const [start, ...others] = own.filter(({ line }) => !line!.isEnd);
+    if (start === undefined || others.length > 0 || own.at(-1) !== start) return [];
     // The first end belongs to the line of the bars before.
     const ends = own.filter(({ line }) => line!.isEnd).sort((a, b) => a.at - b.at);
     const end = ends[wasOpen ? 1 : 0];

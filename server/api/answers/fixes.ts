@@ -1,10 +1,10 @@
 import * as z from 'zod';
-import { FIX_KINDS, PEDAL_FINDING_CODES } from '../../../engine/index.ts';
+import { FIX_KINDS, namesIn, PEDAL_FINDING_CODES } from '../../../engine/index.ts';
 import { fixDecisions } from '../requests/decisions.ts';
 import { barIndex, barName, barNumber, beat } from '../score-schemas.ts';
 import { findingCode, noteChange, remark, scoreShape } from './report.ts';
 
-const KINDS = Object.keys(FIX_KINDS) as [keyof typeof FIX_KINDS, ...(keyof typeof FIX_KINDS)[]];
+const KINDS = namesIn(FIX_KINDS);
 
 const quartersPerMinute = z.number().meta({ description: 'Quarter notes a minute.' });
 

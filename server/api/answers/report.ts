@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { PEDAL_FINDING_CODES, REMARK_KINDS, type RemarkCode } from '../../../engine/index.ts';
+import { type NonEmpty, namesIn, PEDAL_FINDING_CODES, REMARK_KINDS } from '../../../engine/index.ts';
 import { notesAt } from '../requests/decisions.ts';
 import {
   barIndex,
@@ -64,7 +64,7 @@ const reportedMove = z
 export type ReportedMove = z.infer<typeof reportedMove>;
 
 /** Which findings there are: those of the catalogue that the report can hold. */
-export const findingCode = <Code extends string>(codes: readonly [Code, ...Code[]]) =>
+export const findingCode = <Code extends string>(codes: NonEmpty<Code>) =>
   z.enum(codes).meta({ description: 'The kind of finding; the table of findings says when each is told.' });
 
 const findingPlace = z
@@ -172,7 +172,7 @@ export type ReportedSummary = z.infer<typeof reportedSummary>;
 
 export const remark = z
   .object({
-    code: z.enum(Object.keys(REMARK_KINDS) as [RemarkCode, ...RemarkCode[]]).meta({
+    code: z.enum(namesIn(REMARK_KINDS)).meta({
       description: `What it tells. ${Object.entries(REMARK_KINDS)
         .map(([code, meaning]) => `${code}: ${meaning}`)
         .join('; ')}.`,

@@ -8,6 +8,7 @@ import {
   type Group,
   type Member,
   type NamedOrOwn,
+  namesIn,
   type Option,
   type Text,
   unitName,
@@ -21,8 +22,7 @@ export const nameOf = (expected: string, longest: number) =>
     .max(longest)
     .refine((written) => written.trim() !== '', `it must be ${expected}`);
 
-const wordsOf = (values: Readonly<Record<string, string>>) =>
-  z.enum(Object.keys(values) as [string, ...string[]]);
+const wordsOf = (values: Readonly<Record<string, string>>) => z.enum(namesIn(values));
 
 const numberOf = ({ least, most, step }: Amount | AmountOrNever) => {
   const within = (step === 1 ? z.int() : z.number()).min(least).max(most);

@@ -1,6 +1,6 @@
 import { createContext } from 'preact';
 import { useContext, useEffect, useMemo, useRef } from 'preact/hooks';
-import type { PedalFinding } from '../../../../../engine/index.ts';
+import type { NonEmpty, PedalFinding } from '../../../../../engine/index.ts';
 import type { FixesReport } from '../../../../api/answers/fixes.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import { type Asked, useAnswer } from '../../controls/asked-answer.ts';
@@ -49,7 +49,7 @@ export const useSearchedFixes = (part: PlannedPart, order: Order): SearchedFixes
 };
 
 /** Leads from a finding to the first list of its fixes, once they were searched. */
-export const ToSearched = ({ lists }: { readonly lists: readonly [StopList, ...StopList[]] }) => (
+export const ToSearched = ({ lists }: { readonly lists: NonEmpty<StopList> }) => (
   <button
     type="button"
     class="plain"
