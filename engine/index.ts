@@ -494,7 +494,7 @@ export {
   writeNumeral,
 } from './words/bar-names.ts';
 export { listBars, nameBars, namePlaceInBar } from './words/bars.ts';
-export { tellBySides } from './words/by-sides.ts';
+export { tellBySides } from './harp/by-sides.ts';
 export { capitalize, nameCount, openWithCount, uncapitalize } from './words/counts.ts';
 export { isNoTime, nameMovesInTime } from './words/seconds.ts';
 export { listChoices, listFirst, listNames } from './words/lists.ts';

@@ -106,7 +106,7 @@ const tellAtAll = (fixes: readonly NoteFix[], places: number) => {
 };
 
 /** Of each place of a finding the first of its fixes, each once: those of all findings keep what they promise together. */
-export const firstFixes = ({ fixes }: Pick<Finding<string>, 'fixes'>): readonly NoteFix[] =>
+export const firstFixes = ({ fixes }: Pick<Finding<FindingCode>, 'fixes'>): readonly NoteFix[] =>
   fixes.filter((fix) => fix.places.some((at) => fixes.find(({ places }) => places.includes(at)) === fix));
 
 /** What a fix does, whichever notes of these names it concerns. */

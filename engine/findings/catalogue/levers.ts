@@ -1,9 +1,9 @@
+import { tellBySides } from '../../harp/by-sides.ts';
 import type { OpenTuning } from '../../harp/open-tuning.ts';
 import type { HarpString } from '../../harp/profile.ts';
 import type { Side } from '../../harp/side.ts';
 import type { Pitch } from '../../music/pitch.ts';
 import { UNHURRIED_HANDS } from '../../time/hurried-stretches.ts';
-import { tellBySides } from '../../words/by-sides.ts';
 import { listNames } from '../../words/lists.ts';
 import { nameStretch } from '../../words/seconds.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt, type SpelledNote } from '../note-names.ts';

@@ -1,5 +1,5 @@
+import { tellBySides } from '../../harp/by-sides.ts';
 import type { Foot } from '../../harp/setting.ts';
-import { tellBySides } from '../../words/by-sides.ts';
 import { nameStretch } from '../../words/seconds.ts';
 import { ENGLISH_NAMES, type NoteNames, type PedalAt } from '../note-names.ts';
 import { type OrnamentNote, sayOrnamentNotes } from '../ornament-notes.ts';

@@ -1,4 +1,4 @@
-import type { Side } from '../harp/side.ts';
+import type { Side } from './side.ts';
 
 /**
  * What of some moves falls to which side: told of both, or where one side makes all of them, of that side alone: nobody
