@@ -26,7 +26,7 @@ import type { NoteNaming } from '../markings/note-names.ts';
 import { type Block, emptySpace, writeParagraph } from '../sheets/block.ts';
 import { flowCells } from '../sheets/cells.ts';
 import { writeHeading } from '../sheets/headings.ts';
-import { nameChange, nameInWords } from '../sheets/note-words.ts';
+import { nameChange, nameInWords, withOctaves } from '../sheets/note-words.ts';
 import { drawSettingWide } from '../sheets/setting-wide.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import type { Words } from '../words/worded.ts';
@@ -96,7 +96,7 @@ const writeOpening = (score: Score, harp: HarpPlan, naming: NoteNaming, sheet: S
     ...nameFirst(score, sheet),
     drawStrings(harp.plan, harp.profile, naming, sheet),
     ...tellStart(findStand(score, harp), naming, words).flatMap(write.text),
-    ...write.aside(levers.stringsLegend),
+    ...write.aside(withOctaves(levers.stringsLegend, naming, words)),
   ];
 };
 
@@ -218,6 +218,6 @@ const tellBusiestBars = (score: Score, harp: HarpPlan, naming: NoteNaming, all: 
     ...told.map(([bar, moves]) =>
       words.busyBar(nameBar(bar), moves.length, moves.map(({ name }) => name).join(', ')),
     ),
-    ...(asBusy.length === 0 ? [] : [all.study.asBusy(asBusy.map(([bar]) => nameBar(bar)).join(', '))]),
+    ...(asBusy.length === 0 ? [] : [all.study.asBusy(asBusy.map(([bar]) => nameBar(bar)))]),
   ];
 };

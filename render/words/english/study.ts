@@ -1,4 +1,4 @@
-import { OWN_SCALE, openWithCount } from '../../../engine/index.ts';
+import { listNames, OWN_SCALE, openWithCount } from '../../../engine/index.ts';
 
 export const STUDY_WORDS = {
   edition: 'study edition',
@@ -18,7 +18,7 @@ export const STUDY_WORDS = {
     'Chord symbols are printed, but not reckoned with: all that is set here serves the written notes. If you play chords from the symbols, set their notes too.',
   busiest: 'Busiest bars',
   /** @param bars their numbers, beside those that are told with their moves */
-  asBusy: (bars: string) => `As many in other bars: ${bars}.`,
+  asBusy: (bars: readonly string[]) => `As many in bar${bars.length === 1 ? '' : 's'} ${listNames(bars)}.`,
   noBusyBars: 'No bar has more than one move.',
   busyBar: (bar: string, count: number, changes: string) => `Bar ${bar}: ${count} moves (${changes})`,
   passages: 'Difficulty by passage',

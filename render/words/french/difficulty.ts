@@ -105,8 +105,8 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     unplayable: (failing) => `Injouable tel que c’est imprimé : ${failingWords(failing)}.`,
     share: (passages, of, grade) =>
       of === 1
-        ? `Degré de la partie : ${OF_GRADE[grade]}.`
-        : `Passages de degré ${OF_GRADE[grade]} : ${passages} sur ${of}.`,
+        ? `Niveau de la partie : ${OF_GRADE[grade]}.`
+        : `Passages de niveau ${OF_GRADE[grade]} : ${passages} sur ${of}.`,
     verdict: (failing, measures, harp) => {
       const hands = handsWords(measures);
       if (failing.first !== null) {

@@ -77,7 +77,7 @@ export const HANDOUTS_WORDS: Words['handouts'] = {
   setFor: { key: (key) => `en ${key}`, opening: 'comme au début de ce morceau' },
   twoFeetLegend: (how) =>
     `Vu de la place du harpiste, ici ${how}. Un pied change une pédale à la fois, de préférence quand les cordes de ce nom se taisent : celle qui sonne frise ou glisse.`,
-  diagram: 'Comment lire un schéma',
+  diagram: 'Comment lire un diagramme',
   diagramLegend: (setting) =>
     `Les mêmes pédales comme on les imprime : un trait pour chacune dans leur ordre, le trait vertical sépare le pied gauche du droit. Au-dessus de la ligne c’est le bémol, à cheval le bécarre, au-dessous le dièse : ${setting}.`,
   fixed: 'Cordes sans disques',

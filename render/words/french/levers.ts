@@ -18,7 +18,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   tuningSheet: 'Feuille d’accordage',
   tuningHeads: {
     string: 'Corde',
-    custom: 'D’habitude',
+    custom: 'Accord habituel',
     tuneTo: 'Accorder en',
     change: 'Différence',
     up: 'Leviers levés',

@@ -41,7 +41,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
   },
   set: {
     title: 'Recueil de classe',
-    contents: 'Table',
+    contents: 'Sommaire',
     difficulty: 'Difficulté',
     difficultyLegend: (ownScale) =>
       `Le plus facile d’abord. Changements et minute sont comptés comme imprimé, chaque mesure une fois, la minute seulement pendant que la harpe joue ; la durée comprend toutes les reprises. ${ownScale}`,

@@ -1,23 +1,23 @@
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
-import { count } from './phrases.ts';
+import { count, list } from './phrases.ts';
 
 export const STUDY_WORDS: Words['study'] = {
   edition: 'édition d’étude',
-  contents: 'Table',
+  contents: 'Sommaire',
   opening: 'Pédales au début',
   movement: (numeral) => `Mouvement ${numeral}`,
   tune: 'À accorder avant de jouer',
   difficulty: (grade) => `Difficulté : ${grade}`,
-  ownScale: 'Aucune échelle n’est publiée : les degrés sont les nôtres.',
+  ownScale: 'Aucune échelle n’est publiée : les niveaux sont les nôtres.',
   moves: 'Changements de pédale',
   noMoves: 'Aucune pédale ne change dans cette partie : il n’y a pas de changements à travailler.',
   moveCount: (moves, perMinute) =>
     `${count(moves, 'changement de pédale', 'changements de pédale')}, ${withComma(perMinute, 1)} par minute pendant que la harpe joue.`,
   chordSymbols:
-    'Les symboles d’accords sont imprimés, mais il n’en est pas tenu compte : tout ce qui est réglé ici sert aux notes écrites. Si vous jouez les accords, réglez aussi leurs notes.',
+    'Les symboles d’accords sont imprimés, mais il n’en est pas tenu compte : tout ce qui est réglé ici l’est pour les notes écrites. Si vous jouez les accords, réglez aussi leurs notes.',
   busiest: 'Mesures les plus chargées',
-  asBusy: (bars) => `Autant dans d’autres mesures : ${bars}.`,
+  asBusy: (bars) => `Autant ${bars.length === 1 ? 'à la mesure' : 'aux mesures'} ${list(bars)}.`,
   noBusyBars: 'Aucune mesure n’a plus d’un changement.',
   busyBar: (bar, moves, changes) => `Mesure ${bar} : ${moves} changements (${changes})`,
   passages: 'Difficulté par passage',
@@ -79,7 +79,7 @@ export const STUDY_WORDS: Words['study'] = {
   ladder: (beat, tempi) =>
     tempi.length === 1
       ? `Trois fois sans faute à ${beat} = ${tempi[0]}.`
-      : `De degré en degré, trois fois sans faute à chacun : ${beat} = ${tempi.join(', ')}.`,
+      : `D’un palier au suivant, trois fois sans faute à chacun : ${beat} = ${tempi.join(', ')}.`,
   findings: 'Remarques',
   notes: 'Notes personnelles',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,

@@ -1,5 +1,6 @@
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
+import { list } from './phrases.ts';
 
 export const STUDY_WORDS: Words['study'] = {
   edition: 'Studienausgabe',
@@ -16,7 +17,7 @@ export const STUDY_WORDS: Words['study'] = {
   chordSymbols:
     'Akkordsymbole sind gedruckt, aber nicht berücksichtigt: Alles, was hier gestellt wird, dient den geschriebenen Noten. Wer nach den Symbolen Akkorde spielt, stellt auch deren Töne.',
   busiest: 'Takte mit den meisten Wechseln',
-  asBusy: (bars) => `Ebenso viele in anderen Takten: ${bars}.`,
+  asBusy: (bars) => `Ebenso viele in ${bars.length === 1 ? 'Takt' : 'den Takten'} ${list(bars)}.`,
   noBusyBars: 'Kein Takt hat mehr als einen Wechsel.',
   busyBar: (bar, moves, changes) => `Takt ${bar}: ${moves} Wechsel (${changes})`,
   passages: 'Schwierigkeit nach Abschnitten',

@@ -103,21 +103,21 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
             };
       return `${told[frequencyOf(measures)]}, e le mani hanno tempo.`;
     },
-    unplayable: (failing) => `Non suonabile come è stampato: ${failingWords(failing)}.`,
+    unplayable: (failing) => `Non eseguibile come è stampato: ${failingWords(failing)}.`,
     share: (passages, of, grade) =>
       of === 1
         ? `Grado della parte: ${OF_GRADE[grade]}.`
-        : `Passaggi di grado ${OF_GRADE[grade]}: ${passages} su ${of}.`,
+        : `Passaggi di livello ${OF_GRADE[grade]}: ${passages} su ${of}.`,
     verdict: (failing, measures, harp) => {
       const hands = handsWords(measures);
       if (failing.first !== null) {
         const where = failing.first === '' ? '' : `: il primo ostacolo è a battuta ${failing.first}`;
-        return [`non suonabile come è stampato${where}`, failingWords(failing), hands]
+        return [`non eseguibile come è stampato${where}`, failingWords(failing), hands]
           .filter((each) => each !== '')
           .join('; ');
       }
-      const whole = harp === 'pedal' ? 'suonabile per mani e piedi' : 'suonabile come è stampato';
-      const part = harp === 'pedal' ? 'suonabile per i piedi' : 'le levette sono suonabili';
+      const whole = harp === 'pedal' ? 'eseguibile per mani e piedi' : 'eseguibile come è stampato';
+      const part = harp === 'pedal' ? 'eseguibile per i piedi' : 'le levette sono eseguibili';
       return hands === '' ? whole : `${part}; ${hands}`;
     },
   },

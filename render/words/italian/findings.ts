@@ -5,8 +5,8 @@ import { HELP_SENTENCES } from './help-sentences.ts';
 import { count } from './phrases.ts';
 
 export const FINDINGS_WORDS: Words['findings'] = {
-  severities: { stop: 'Non suonabile', warn: 'Attenzione', note: 'Nota' },
-  unplayable: 'Non suonabile com’è stampato',
+  severities: { stop: 'Non eseguibile', warn: 'Attenzione', note: 'Nota' },
+  unplayable: 'Non eseguibile com’è stampato',
   sentences: FINDING_SENTENCES,
   passages: PASSAGE_SENTENCES,
   help: HELP_SENTENCES,

@@ -38,7 +38,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   noBusyBars: 'Nessuna battuta ha più di un cambio di levetta.',
   busyBar: (bar, changes, names) => `Battuta ${bar}: ${changes} cambi (${names})`,
   passageChanges: 'Cambi',
-  line: 'Le levette sole',
+  line: 'Solo le levette',
   lineLegend:
     'Le levette senza le corde: contare ad alta voce; la mano indicata mette la levetta sul suo tempo e torna al posto. Il nome è la nota che la corda dà da lì in poi. Una frazione è la parte del tempo già passata (senza frazione: fra i tempi); un numero sopra una linea spessa, altrettante battute senza levette. Lasciar riposare le mani prima di ricominciare.',
   table: 'Elenco dei cambi di levetta',
@@ -66,10 +66,10 @@ export const LEVERS_WORDS: Words['levers'] = {
   noteAt: (note, bar) => `${note} a battuta ${bar}`,
   atSpot: (levers) => `Al suo inizio: ${levers}`,
   spotsLegend:
-    'I passaggi che non sono facili, prima quelli che non si possono suonare, poi il più difficile: secondo il grado, poi secondo il maggior numero di cambi in dieci secondi. Studiarli dall’ultimo al primo e far riposare le mani tra due esercizi. Le battute pallide non ne fanno parte.',
+    'I passaggi che non sono facili, prima quelli che non si possono suonare, poi il più difficile: secondo il livello, poi secondo il maggior numero di cambi in dieci secondi. Studiarli dall’ultimo al primo e far riposare le mani tra due esercizi. Le battute pallide non ne fanno parte.',
   restBetween: 'Tra un esercizio e l’altro riposare le mani; fermarsi subito se qualcosa fa male.',
   leversAlone:
-    'Le levette sole, come sopra, contando ad alta voce, senza le corde; ogni mano torna al suo posto sopra le corde.',
+    'Solo le levette, come sopra, contando ad alta voce, senza le corde; ogni mano torna al suo posto sopra le corde.',
   aroundEach:
     'Solo ciò che sta intorno a ogni cambio, lentamente quanto si vuole: l’ultima nota prima, il cambio e la prima nota dopo, finché le mani trovano tutto senza guardare.',
   handsAlone: 'Le note sole, le levette lasciate come all’inizio del passaggio: alcune note suonano diverse.',

@@ -53,7 +53,7 @@ export const PIECES_WORDS: Pick<Words, 'card' | 'tuning' | 'set'> = {
       length: 'Durata',
       piece: 'Brano',
     },
-    unplayable: (title) => `${title} (non suonabile com’è scritto)`,
+    unplayable: (title) => `${title} (non eseguibile com’è scritto)`,
     settings: 'Da un brano all’altro',
     settingsLegend:
       'Che cosa serve a ogni brano prima dell’inizio, e che cosa se ne cambia dopo il precedente. Le corde che un brano non suona restano come sono.',

@@ -1,6 +1,6 @@
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
-import { count } from './phrases.ts';
+import { count, list } from './phrases.ts';
 
 export const STUDY_WORDS: Words['study'] = {
   edition: 'edizione di studio',
@@ -17,7 +17,7 @@ export const STUDY_WORDS: Words['study'] = {
   chordSymbols:
     'Le sigle degli accordi sono stampate, ma non se ne tiene conto: tutto ciò che si regola qui serve alle note scritte. Chi suona gli accordi regola anche le loro note.',
   busiest: 'Battute più fitte',
-  asBusy: (bars) => `Altrettanti in altre battute: ${bars}.`,
+  asBusy: (bars) => `Altrettanti ${bars.length === 1 ? 'a battuta' : 'alle battute'} ${list(bars)}.`,
   noBusyBars: 'Nessuna battuta ha più di un cambio.',
   busyBar: (bar, moves, changes) => `Battuta ${bar}: ${moves} cambi (${changes})`,
   passages: 'Difficoltà per passaggio',
@@ -56,16 +56,16 @@ export const STUDY_WORDS: Words['study'] = {
   countingDivided: 'Una battuta stampata in due parti si conta di seguito nella seconda.',
   spots: 'Passaggi difficili',
   spotsLegend:
-    'I passaggi che non sono facili, prima quelli che non si possono suonare, poi il più difficile: secondo il grado, poi secondo il maggior numero di cambi in dieci secondi. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi. Le battute pallide non ne fanno parte.',
+    'I passaggi che non sono facili, prima quelli che non si possono suonare, poi il più difficile: secondo il livello, poi secondo il maggior numero di cambi in dieci secondi. Studiarli dall’ultimo al primo e far riposare mani e piedi tra due esercizi. Le battute pallide non ne fanno parte.',
   noSpots: 'Tutti i passaggi sono facili.',
   spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
   exercises: 'Esercizi',
   noExercises:
-    'Nessuno: com’è stampato, questo passaggio non è suonabile. Scegliere prima un rimedio tra le osservazioni.',
+    'Nessuno: com’è stampato, questo passaggio non è eseguibile. Scegliere prima un rimedio tra le osservazioni.',
   exceptBars: (names, count) =>
     count === 1
-      ? `La battuta ${names} non è suonabile com’è stampata: scegliere prima un rimedio tra le osservazioni, o studiare senza.`
-      : `Le battute ${names} non sono suonabili come sono stampate: scegliere prima un rimedio tra le osservazioni, o studiare senza.`,
+      ? `La battuta ${names} non è eseguibile com’è stampata: scegliere prima un rimedio tra le osservazioni, o studiare senza.`
+      : `Le battute ${names} non sono eseguibili come sono stampate: scegliere prima un rimedio tra le osservazioni, o studiare senza.`,
   feetAlone: 'I piedi soli, come sopra, contando ad alta voce, senza le corde.',
   eachHand: 'Ogni mano da sola, lentamente quanto serve, finché ha tutte le note.',
   handsAlone: 'Le mani sole, i pedali lasciati come all’inizio del passaggio: alcune note suonano diverse.',

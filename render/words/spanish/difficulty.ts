@@ -107,7 +107,7 @@ export const DIFFICULTY_WORDS: Pick<Words, 'drawbacks' | 'difficulty'> = {
     share: (passages, of, grade) =>
       of === 1
         ? `Grado de la parte: ${OF_GRADE[grade]}.`
-        : `Pasajes de grado ${OF_GRADE[grade]}: ${passages} de ${of}.`,
+        : `Pasajes de nivel ${OF_GRADE[grade]}: ${passages} de ${of}.`,
     verdict: (failing, measures, harp) => {
       const hands = handsWords(measures);
       if (failing.first !== null) {

@@ -71,7 +71,7 @@ export const LEVERS_WORDS: Words['levers'] = {
   noteAt: (note, bar) => `${note} en el compás ${bar}`,
   atSpot: (levers) => `Al empezar: ${levers}`,
   spotsLegend:
-    'Los pasajes que no son fáciles, primero los que no se pueden tocar y luego el más difícil: según el grado y luego según el mayor número de cambios en diez segundos. Estúdielos del último al primero y deje descansar las manos entre dos ejercicios. Los compases pálidos no forman parte de ellos.',
+    'Los pasajes que no son fáciles, primero los que no se pueden tocar y luego el más difícil: según el nivel y luego según el mayor número de cambios en diez segundos. Estúdielos del último al primero y deje descansar las manos entre dos ejercicios. Los compases pálidos no forman parte de ellos.',
   restBetween: 'Entre dos ejercicios, descansar las manos; parar enseguida si algo duele.',
   leversAlone:
     'Las palancas solas, como arriba, contando en voz alta, sin las cuerdas; cada mano vuelve a su lugar sobre las cuerdas.',

@@ -1,6 +1,6 @@
 import { withComma } from '../decimal-comma.ts';
 import type { Words } from '../worded.ts';
-import { count } from './phrases.ts';
+import { count, list } from './phrases.ts';
 
 export const STUDY_WORDS: Words['study'] = {
   edition: 'edición de estudio',
@@ -17,7 +17,7 @@ export const STUDY_WORDS: Words['study'] = {
   chordSymbols:
     'Los símbolos de acordes se imprimen, pero no se tienen en cuenta: todo lo que se ajusta aquí sirve a las notas escritas. Quien toque los acordes, ajuste también sus notas.',
   busiest: 'Compases con más cambios',
-  asBusy: (bars) => `Otros tantos en otros compases: ${bars}.`,
+  asBusy: (bars) => `Otros tantos en ${bars.length === 1 ? 'el compás' : 'los compases'} ${list(bars)}.`,
   noBusyBars: 'Ningún compás tiene más de un cambio.',
   busyBar: (bar, moves, changes) => `Compás ${bar}: ${moves} cambios (${changes})`,
   passages: 'Dificultad por pasajes',
@@ -56,7 +56,7 @@ export const STUDY_WORDS: Words['study'] = {
   countingDivided: 'Un compás impreso en dos partes se sigue contando en la segunda.',
   spots: 'Pasajes difíciles',
   spotsLegend:
-    'Los pasajes que no son fáciles, primero los que no se pueden tocar y luego el más difícil: según el grado y luego según el mayor número de cambios en diez segundos. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios. Los compases pálidos no forman parte de ellos.',
+    'Los pasajes que no son fáciles, primero los que no se pueden tocar y luego el más difícil: según el nivel y luego según el mayor número de cambios en diez segundos. Estúdielos del último al primero y deje descansar manos y pies entre dos ejercicios. Los compases pálidos no forman parte de ellos.',
   noSpots: 'Todos los pasajes son fáciles.',
   spot: (rank, where, grade) => `${rank}. ${where}: ${grade}`,
   exercises: 'Ejercicios',
