@@ -99,11 +99,12 @@ const describeTempo = ({
 };
 
 const describeFixes = (report: FixesReport): readonly string[] => [
-  ...fixLists<Place['fixes'][number], Place, FixesReport>(report).flatMap(describeList),
-  ...(report.untried > 0 ? [`${nameCount(report.untried, 'more place')} not looked at`] : []),
+  // What one option does for the whole part comes before what is done place by place.
   ...(report.freeSpelling === null
     ? []
     : [`${tellFreeSpelling(report.freeSpelling)} The option --spelling free chooses it.`]),
+  ...fixLists<Place['fixes'][number], Place, FixesReport>(report).flatMap(describeList),
+  ...(report.untried > 0 ? [`${nameCount(report.untried, 'more place')} not looked at`] : []),
   ...describeTempo(report),
   ...describeRemarks(report.remarks),
   report.places.length === 0

@@ -137,7 +137,7 @@ export const FINDING_STRINGS = {
     fixedBefore: tellFixedBefore,
     forSomePlaces,
     none: 'No single change was found that helps.',
-    ways: (ways: number) => `${nameCount(ways, 'way')} to make it playable: see Smallest changes`,
+    ways: (ways: number) => `${nameCount(ways, 'change')} that would help: see Smallest changes`,
     untried: (places: number) => `${nameCount(places, 'more place')} not looked at.`,
     heard: tellHeard,
     costs: tellCosts,

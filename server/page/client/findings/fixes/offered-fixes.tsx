@@ -79,11 +79,11 @@ const Answered = ({
   onGo,
 }: OfferedFixesProps & { readonly report: FixesReport }) => (
   <>
+    {!searched.isEarlier && freeSpelling !== null && <p>{words.freeSpelling(freeSpelling)}</p>}
     {listsOf({ places, passages }).map((list) => (
       <OfferList key={idOfList(list)} {...{ list, part, actions, onGo }} />
     ))}
     {untried > 0 && <p>{words.untried(untried)}</p>}
-    {!searched.isEarlier && freeSpelling !== null && <p>{words.freeSpelling(freeSpelling)}</p>}
     {/* A tempo holds for the plan that it was searched with. */}
     {!searched.isEarlier && <TempoGraph tempo={tempo} />}
   </>
