@@ -514,6 +514,7 @@ export {
   tellCosts,
   tellFixedBefore,
   tellFreeSpelling,
+  tellHeard,
   tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,

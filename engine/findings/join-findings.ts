@@ -8,7 +8,14 @@ import { FAST_CHANGE_TROUBLES } from './catalogue/entry.ts';
 import { FINDINGS, type FindingCode, PASSAGE_SENTENCES, type PassageCode } from './catalogue.ts';
 import { describeHelp, type Help, type ToldHelp } from './help/help.ts';
 import type { NoteHelp } from './help/note-help.ts';
-import { type Finding, type FindingPlace, inPlaces, type NoteFix, suggestionsOf } from './model.ts';
+import {
+  describeFix,
+  type Finding,
+  type FindingPlace,
+  inPlaces,
+  type NoteFix,
+  suggestionsOf,
+} from './model.ts';
 import { orderByPlace } from './order-findings.ts';
 import { SEVERITIES } from './severity.ts';
 
@@ -92,9 +99,7 @@ const atPlaceOf = (own: Finding<FindingCode>, stands: FindingPlace): Offered => 
   return {
     fixes: own.fixes.map((fix) => {
       const told = withBeat(fix.told, beat);
-      // What follows the words of the changes is their cost.
-      const cost = fix.sentence.slice(describeHelp(fix.told).length - 1);
-      return { ...fix, told, sentence: `${describeHelp(told).slice(0, -1)}${cost}` };
+      return { ...fix, told, sentence: describeFix(told, fix.moreMoves) };
     }),
     help: own.help.map((each) =>
       each.kind === 'without-other-fixes'

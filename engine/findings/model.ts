@@ -59,14 +59,30 @@ export interface NoteFix {
   readonly places: readonly number[];
 }
 
-/** A fix before it is known whether it costs moves. */
-export const noteFix = (told: NoteHelp, changes: readonly NoteChange[]): NoteFix => ({
-  sentence: describeHelp(told),
+/** A fix of the first place; before it is known whether it costs moves, it costs none. */
+export const noteFix = (told: NoteHelp, changes: readonly NoteChange[], moreMoves = 0): NoteFix => ({
+  sentence: describeFix(told, moreMoves),
   told,
   changes,
-  moreMoves: 0,
+  moreMoves,
   places: [0],
 });
+
+/**
+ * “Write B4 for the C♭5 in bar 3 (costs at most 2 more moves).” Where the music around the notes alone was planned, with
+ * the pedals as before on either side, the whole may come to fewer.
+ */
+export const describeFix = (told: NoteHelp, moreMoves: number): string => {
+  const cost = describeMoves(moreMoves);
+  return cost === '' ? describeHelp(told) : describeHelp(told).replace(/\.$/, ` (${cost}).`);
+};
+
+const describeMoves = (more: number): string => {
+  if (more === 0) return '';
+  return more < 0
+    ? `saves at least ${nameCount(-more, 'move')}`
+    : `costs at most ${nameCount(more, 'more move')}`;
+};
 
 /** What would help in words: the fixes first. */
 export const suggestionsOf = ({
@@ -98,7 +114,7 @@ const tellAtAll = (fixes: readonly NoteFix[], places: number) => {
   const [what] = alike;
   if (alike.size > 1 || what === undefined) return null;
   const most = Math.max(...firsts.map(({ moreMoves }) => moreMoves));
-  const cost = most > 0 ? ` (each costs at most ${nameCount(most, 'more move')})` : '';
+  const cost = most > 0 ? ` (each ${describeMoves(most)})` : '';
   return {
     fixes: firsts,
     sentences: [`${places === 2 ? 'At both' : `At all ${places}`} places: ${what}${cost}.`],

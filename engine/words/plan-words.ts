@@ -220,3 +220,7 @@ export const tellMended = (mended: readonly MendedAt[]): string => {
   });
   return told.length === 0 ? '' : `Slower, some places are playable: ${told.join('; ')}.`;
 };
+
+/** “Heard otherwise: nothing.” What begins with the name of a note keeps its capital. */
+export const tellHeard = (heard: string): string =>
+  `Heard otherwise: ${/^[A-G][♭♯♮𝄪𝄫\d]/u.test(heard) ? heard : uncapitalize(heard)}`;

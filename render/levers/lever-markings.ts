@@ -63,7 +63,7 @@ export const chooseLeverMarkings = (
 ): LeverMarking[] => {
   const moments = groupByMoment(placeAsTold(score, plan.moves));
   const tables = barsWithNews(score, plan.moves, reminders);
-  const { timesPlayed, differ } = passesOf(score, plan, moments, tables);
+  const { timesPlayed, differ, upAt } = passesOf(score, plan, moments, tables);
   const start: LeverMarking = {
     kind: 'levers',
     id: 'marking-1',
@@ -93,7 +93,9 @@ export const chooseLeverMarkings = (
       ...barStart(score, bar),
       timesPlayed: timesPlayed(bar),
       ...{ isReminder: true, firstTimeOnly: differ(bar) },
-      ...leversAfter({ plan, profile }, ({ at }) => compare(at, score.bars[bar]!.onset) < 0),
+      ...(upAt(bar) === null
+        ? leversAfter({ plan, profile }, ({ at }) => compare(at, score.bars[bar]!.onset) < 0)
+        : leversUp({ plan, profile }, upAt(bar)!)),
     }),
   );
   return [start, ...again, ...changes].sort((a, b) => compare(a.at, b.at));
@@ -131,8 +133,9 @@ const barStart = (score: Score, bar: number) => {
 };
 
 /**
- * How often bars are played, and at which of the tables (by their bars) levers stand otherwise later. What is changed
- * right at a table stands beside it, and tells by itself for which time it is.
+ * How often bars are played, at which of the tables (by their bars) levers stand otherwise later, and which levers are up
+ * where the music first comes to one: who comes to a second ending has not played the first. What is changed right at a
+ * table stands beside it, and tells by itself for which time it is.
  */
 const passesOf = (
   score: Score,
@@ -140,13 +143,21 @@ const passesOf = (
   moments: readonly (readonly LeverMove[])[],
   tables: readonly number[],
 ) => {
-  const changes = moments.map((moves) => ({ ...moves[0]!, moves, isTable: false }));
-  const told = tables.map((bar) => ({ ...barStart(score, bar), moves: [], isTable: true }));
-  const places = [...changes, ...told].toSorted((a, b) => compare(a.at, b.at));
-  const passes = comparePasses(score, places, { initial: new Set(initial.map(nameString)), ...LEVERS });
+  const changes = moments.map((moves) => ({ ...moves[0]!, moves }));
+  const told = tables.map((bar) => ({ ...barStart(score, bar), moves: [] as readonly LeverMove[] }));
+  const rules = { initial: new Set(initial.map(nameString)), ...LEVERS };
+  const play = (places: readonly (typeof changes | typeof told)[number][]) =>
+    comparePasses(
+      score,
+      places.toSorted((a, b) => compare(a.at, b.at)),
+      rules,
+    );
+  const [after, before] = [play([...changes, ...told]), play([...told, ...changes])];
+  const tableAt = (bar: number) => told.find((each) => each.bar === bar)!;
   return {
-    timesPlayed: passes.timesPlayed,
-    differ: (bar: number) => places.some((each) => each.isTable && each.bar === bar && passes.differ(each)),
+    timesPlayed: after.timesPlayed,
+    differ: (bar: number) => after.differ(tableAt(bar)),
+    upAt: (bar: number) => before.firstTime(tableAt(bar)),
   };
 };
 
@@ -165,11 +176,19 @@ export const leversAfter = (
   harp: { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
   isMade: (move: LeverMove) => boolean,
 ) => {
-  const up = new Map(harp.plan.initial.map((string) => [nameString(string), string]));
+  const up = new Set(harp.plan.initial.map(nameString));
   for (const { string, to } of harp.plan.moves.filter(isMade)) {
-    if (to === 'up') up.set(nameString(string), string);
+    if (to === 'up') up.add(nameString(string));
     else up.delete(nameString(string));
   }
+  return leversUp(harp, up);
+};
+
+/** How the levers are told where those of some names are up. */
+const leversUp = (
+  harp: { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
+  up: ReadonlySet<string>,
+) => {
   const initial = stringsWithLevers(harp.profile).filter((string) => up.has(nameString(string)));
   return leverStart({ ...harp, plan: { ...harp.plan, initial } });
 };

@@ -13,6 +13,9 @@ export type NeededTime = 'first' | 'later' | null;
 
 /** A change each time that it is made: whether its string is played, or the levers are told, before the lever moves again. */
 interface Made {
+  readonly move: LeverMove;
+  /** The change of the same lever before it; null for the first of all. */
+  readonly before: Made | null;
   isNeeded: boolean;
 }
 
@@ -25,6 +28,9 @@ type Event =
  * Says at which time of playing a change is needed. A change before the sign that ends a repeat may be for the return
  * alone; one that is made for what follows a repeat is often needed the last time alone. Who leaves such a change out at
  * another time plays no other note: the lever moves again before its string is played, or the piece ends.
+ *
+ * No time is told where the change that follows it would then move nothing whenever it is met: that is printed all the
+ * same, and a player would ask what it is for.
  *
  * A table of the levers that is printed between them needs every change before it, and in a part with glissandi, which
  * sweep strings that nothing names, every change counts as needed each time.
@@ -39,13 +45,21 @@ export const neededTimes = (
 ): ((move: LeverMove) => NeededTime) => {
   if (score.sweeps.length > 0) return () => null;
   const made = playChanges(score.playOrder, listEvents(score, moves, respellings, tables));
+  const all = [...made.values()].flat();
+  /** Changes that move something at some time, when those before them are left out where nothing needs them. */
+  const moving = new Set(
+    all.filter(({ before }) => before === null || before.isNeeded).map(({ move }) => move),
+  );
+  const isFollowed = (change: Made): boolean =>
+    all.every(({ before, move }) => before !== change || moving.has(move));
   return (move) => {
     // The page tells by itself when a change for who comes back is made, and grace notes are beside their beat.
     if (move.restores || move.graceNote !== null) return null;
     const [first, ...later] = made.get(move) ?? [];
     if (first === undefined || later.length === 0) return null;
-    if (later.every(({ isNeeded }) => isNeeded !== first.isNeeded)) return first.isNeeded ? 'first' : 'later';
-    return null;
+    if (later.some(({ isNeeded }) => isNeeded === first.isNeeded)) return null;
+    if (![first, ...later].filter(({ isNeeded }) => !isNeeded).every(isFollowed)) return null;
+    return first.isNeeded ? 'first' : 'later';
   };
 };
 
@@ -58,9 +72,10 @@ const playChanges = (
   for (const bar of playOrder) {
     for (const event of events.get(bar) ?? []) {
       if (event.kind === 'move') {
-        const change = { isNeeded: false };
+        const string = nameString(event.move.string);
+        const change = { move: event.move, before: latest.get(string) ?? null, isNeeded: false };
         made.set(event.move, [...(made.get(event.move) ?? []), change]);
-        latest.set(nameString(event.move.string), change);
+        latest.set(string, change);
       } else {
         const strings = event.kind === 'table' ? [...latest.keys()] : event.strings;
         for (const string of strings) {

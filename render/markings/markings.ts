@@ -127,7 +127,7 @@ const markPlaces = (
   const news = options.changeWords ? newChanges() : () => [];
   const mustWait = options.marksAt === 'foot' ? movesWithTheirNotes(score, plan) : NO_MOVES;
   for (const place of places) {
-    pedals.make(place);
+    pedals.make(place, passes.firstTime(place));
     const here = markingPlace(score, place, markings.length);
     const timesPlayed = passes.timesPlayed(place.bar);
     if (pedals.isSettingDue(place)) {
@@ -195,8 +195,9 @@ class PedalBoard {
     this.#setting = initial;
   }
 
-  make({ moves }: PlaceToMark): void {
-    for (const { letter, to } of moves) this.#setting = { ...this.#setting, [letter]: to };
+  /** Who comes to a second ending has not played the first: a place that is played stands as it does then. */
+  make(place: PlaceToMark, firstTime: Setting | null): void {
+    this.#setting = firstTime ?? PEDALS.after(this.#setting, place);
   }
 
   isSettingDue({ setting, bar, moves }: PlaceToMark): boolean {

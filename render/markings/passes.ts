@@ -12,11 +12,13 @@ export const countPasses = ({ playOrder }: Pick<Score, 'playOrder'>): ((bar: num
 };
 
 /** How a part goes when its bars are played more than once. */
-export interface Passes<Place> {
+export interface Passes<Place, Setting> {
   /** How often a bar (index) is played. */
   readonly timesPlayed: (bar: number) => number;
   /** Whether some pedal or lever stands otherwise at a place when the music comes back to it. */
   readonly differ: (place: Place) => boolean;
+  /** How they stand at a place when the music first comes to it, its own moves made; null where it never does. */
+  readonly firstTime: (place: Place) => Setting | null;
 }
 
 /** What the moves of a place make of a setting, of pedals or of levers. */
@@ -35,7 +37,7 @@ export const comparePasses = <Setting, Place extends { readonly bar: number }>(
   score: Score,
   places: readonly Place[],
   { initial, after, areAlike }: SettingRules<Setting, Place>,
-): Passes<Place> => {
+): Passes<Place, Setting> => {
   const placesOfBar = group(places, ({ bar }) => bar);
   const first = new Map<Place, Setting>();
   const different = new Set<Place>();
@@ -51,5 +53,6 @@ export const comparePasses = <Setting, Place extends { readonly bar: number }>(
   return {
     timesPlayed: countPasses(score),
     differ: (place) => different.has(place),
+    firstTime: (place) => first.get(place) ?? null,
   };
 };

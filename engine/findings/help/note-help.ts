@@ -84,11 +84,19 @@ const SENTENCES: {
 export const describeNoteHelp = <Kind extends NoteHelpKind>({ kind, facts }: NoteHelp<Kind>): string =>
   SENTENCES[kind](facts);
 
-/** “Write D♭4 for the C♯4 in bar 3 (2 notes).” */
-const sayChange = (change: ChangedNotes, names: NoteNames): string => {
+/** What is left to another harp: “Give another harp the C♯4 in bar 3.” Notes that are rewritten stay with the first. */
+export const describeGiven = (changes: readonly ChangedNotes[]): string =>
+  changes.map((change) => sayChange(change, ENGLISH_NAMES, 'Give another harp')).join(' ');
+
+/**
+ * “Write D♭4 for the C♯4 in bar 3 (2 notes).”
+ *
+ * @param without what is done with a note that becomes no other
+ */
+const sayChange = (change: ChangedNotes, names: NoteNames, without = 'Leave out'): string => {
   const { from, to, bars, beats, notes } = change;
   const what = callMeant(change, names);
-  const done = to === null ? `Leave out ${what}` : `Write ${listNames(to.map(names.pitch))} for ${what}`;
+  const done = to === null ? `${without} ${what}` : `Write ${listNames(to.map(names.pitch))} for ${what}`;
   const often = notes === from.length ? '' : ` (${nameCount(notes, 'note')})`;
   return `${done} in ${sayBars(bars)}${sayBeats(beats)}${often}.`;
 };

@@ -4,7 +4,6 @@ import type { PedalFinding } from '../../findings/model.ts';
 import { type NoteFix, noteFix, suggestionsOf } from '../../findings/model.ts';
 import { SEVERITIES } from '../../findings/severity.ts';
 import { lazy } from '../../memoize.ts';
-import { nameCount } from '../../words/counts.ts';
 import type { ChangedPlan } from './changed-plan.ts';
 import { areApart, FixTrials, type OpenFinding, type TriedFinding, type TriedFix } from './fix-promises.ts';
 import { mergeChanges, type PlannedPart } from './fix-trials.ts';
@@ -166,18 +165,8 @@ interface TakenFix {
   readonly moreMoves: number;
 }
 
-/**
- * “Write B4 for the C♭5 in bar 3 (costs at most 2 more moves).” The music around the notes was planned with the pedals as
- * before on either side: the whole may come to fewer.
- */
-const offerOf = ({ fix, moreMoves }: Pick<TakenFix, 'fix' | 'moreMoves'>): NoteFix => {
-  const own = noteFix(fix.told, fix.changes);
-  const count = Math.abs(moreMoves);
-  if (count === 0) return own;
-  const moves = nameCount(count, moreMoves > 0 ? 'more move' : 'move');
-  const words = moreMoves < 0 ? `saves at least ${moves}` : `costs at most ${moves}`;
-  return { ...own, sentence: own.sentence.replace(/\.$/, ` (${words}).`), moreMoves };
-};
+const offerOf = ({ fix, moreMoves }: Pick<TakenFix, 'fix' | 'moreMoves'>): NoteFix =>
+  noteFix(fix.told, fix.changes, moreMoves);
 
 /** The finding with the fixes that are offered; what cannot be offered with them is told after them, if at all. */
 const withOffers = (

@@ -21,7 +21,7 @@ export const tellChanges = (
   changes: readonly NoteChange[],
   score: Score,
   at: Pick<FindingPlace, 'bar' | 'beat'> | null,
-): NoteHelp => {
+): NoteHelp<'change-notes'> => {
   const byId = notesById(score.notes);
   const alike = group(
     changes.map((change) => ({ change, note: byId.get(change.note)! })),

@@ -1,4 +1,5 @@
 import { describeHelp } from '../../findings/help/help.ts';
+import { describeGiven } from '../../findings/help/note-help.ts';
 import type { FindingPlace } from '../../findings/model.ts';
 import { nameString } from '../../harp/scordatura.ts';
 import { formatChange } from '../../harp/setting.ts';
@@ -158,9 +159,9 @@ const sentenceOf = (
   changes: Candidate,
   { tuned }: Growth,
 ): string => {
-  const told = describeHelp(tellChanges(changes, score, at));
-  const given = kind === 'second-harp' ? told.replaceAll('Leave out ', 'Give another harp ') : told;
-  return [given, ...tuned.map(describeTuning)].join(' ');
+  const told = tellChanges(changes, score, at);
+  const done = kind === 'second-harp' ? describeGiven(told.facts.changes) : describeHelp(told);
+  return [done, ...tuned.map(describeTuning)].join(' ');
 };
 
 /** “Tune the string D1, which has no disc, to D♯ before the piece.” */

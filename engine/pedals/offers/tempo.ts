@@ -188,7 +188,8 @@ const listMended = (
             bar: place.bar,
             beat: place.beat,
             quartersPerMinute: value * quarters,
-            there: (there(place.bar) * value * quarters) / there(0),
+            // Told in whole notes a minute, as metronomes have them, and so that it is never too fast.
+            there: Math.floor((there(place.bar) * value) / there(0)) * quarters,
           },
         ];
   });

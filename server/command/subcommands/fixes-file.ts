@@ -7,11 +7,11 @@ import {
   tellCosts,
   tellFixedBefore,
   tellFreeSpelling,
+  tellHeard,
   tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
   tempoFigure,
-  uncapitalize,
   warningsBeside,
 } from '../../../engine/index.ts';
 import type { FixesReport } from '../../api/answers/fixes.ts';
@@ -44,12 +44,9 @@ const describeEach = ({ fixes, places }: List): readonly string[] => [
     ? ['  No single change was found that helps.']
     : fixes.map(
         (fix) =>
-          `  ${forSomePlaces(fix.places?.length, places.length)}${fix.sentence} Heard otherwise: ${lowered(fix.heard)}${describeCosts(fix)}${describeOthers(fix)}`,
+          `  ${forSomePlaces(fix.places?.length, places.length)}${fix.sentence} ${tellHeard(fix.heard)}${describeCosts(fix)}${describeOthers(fix)}`,
       )),
 ];
-
-const lowered = (sentence: string): string =>
-  /^(?:Nothing|Little|It|The)\b/.test(sentence) ? uncapitalize(sentence) : sentence;
 
 /** What it costs, and what is risky with it all the same. */
 const describeCosts = ({ moreMoves, warningsThen, tempo }: Place['fixes'][number]): string =>

@@ -17,6 +17,7 @@ import {
   tellCosts,
   tellFixedBefore,
   tellFreeSpelling,
+  tellHeard,
   tellMended,
   tellPlayableUpTo,
   tellWarningsLeft,
@@ -138,8 +139,7 @@ export const FINDING_STRINGS = {
     none: 'No single change was found that helps.',
     ways: (ways: number) => `${nameCount(ways, 'way')} to make it playable: see Smallest changes`,
     untried: (places: number) => `${nameCount(places, 'more place')} not looked at.`,
-    heard: (heard: string) =>
-      `Heard otherwise: ${/^(?:Nothing|Little|It|The)\b/.test(heard) ? heard.charAt(0).toLowerCase() + heard.slice(1) : heard}`,
+    heard: tellHeard,
     costs: tellCosts,
     warningsLeft: tellWarningsLeft,
     alsoFixes: (places: number) =>

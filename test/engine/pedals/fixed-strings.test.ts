@@ -31,7 +31,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
           },
         },
         moreMoves: 0,
-        place: 0,
+        places: [0],
         changes: [{ kind: 'respell', note: notes[0], from: readPitch('Db1'), to: readPitch('C#1') }],
       },
     ]);

@@ -16,7 +16,7 @@ describe('a part that holds more than music does', () => {
   ])('as %s is refused by what is too much', (_what, what, text) => {
     const opened = open(text);
     expect(opened).toMatchObject({ ok: false, problem: { code: 'limit-exceeded', what } });
-    if (!opened.ok) expect(problemMessage(opened.problem)).toMatch(/; at most \d+ are accepted\.$/);
+    if (!opened.ok) expect(problemMessage(opened.problem)).toMatch(/; at most \d+ are accepted\. /);
   });
 
   it('is read up to the limit', () => {

@@ -147,6 +147,24 @@ describe('a change in a strain that is repeated', () => {
     ]);
   });
 
+  it('is told each time where the change after it would move nothing whenever it is met', () => {
+    const score = smallPart({ upper: 'F4/2 F#4/2 | G4/4 | r/4 | F4/4', playOrder: [0, 1, 2, 0, 1, 3] });
+    const { plan, profile } = leverPlanFor(score, { moves: ['2.1 F4', '1.3 F#4', '4.1 F4'] });
+    const look = { leverLook: 'names', changeWords: false } as const;
+    const told = chooseLeverMarkings(score, plan, profile, look).map((each) => describeLeverMarking(each));
+    expect(told.slice(1)).toEqual(['Lever change F♯4', 'Lever change F♮4', 'Lever change F♮4']);
+  });
+
+  it('leaves out of a table over the second ending what the first alone changes', () => {
+    const score = smallPart({ upper: 'G4/2 C4/2 | C#4/4 | C4/4', playOrder: [0, 1, 0, 2] });
+    const { plan, profile } = leverPlanFor(score, { moves: ['1.3 C4', '2.1 C#4'] });
+    const look = { leverLook: 'names', changeWords: false } as const;
+    const [, table] = chooseLeverMarkings(score, plan, profile, look, [2]).filter(
+      ({ kind }) => kind === 'levers',
+    );
+    expect(describeLeverMarking(table!)).toBe('All levers down');
+  });
+
   it('is told each time where a note of its string is played behind it, or a table tells it', () => {
     const always = ['Lever change F♯4', 'Lever change F♮4'];
     expect(told('F4/2 F#4/2 | F#4/2 G4/2 | F4/4', SET_BACK)).toEqual(always);

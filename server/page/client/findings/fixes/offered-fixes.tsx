@@ -5,7 +5,7 @@ import { AskedSection } from '../../controls/asked-section.tsx';
 import { MusicWords } from '../../controls/music-words.tsx';
 import { goToSection } from '../../controls/scrolling.ts';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
-import { addDecisions, areDecided, dropDecisions } from '../../decisions/decision-edits.ts';
+import { addDecisions, dropDecisions } from '../../decisions/decision-edits.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
 import { SECOND_HARP } from '../second-harp.tsx';
 import { TempoGraph } from '../tempo-graph.tsx';
@@ -18,6 +18,7 @@ import {
   type StopList,
   type StopPlace,
 } from './stop-fixes.ts';
+import { triedFixes } from './tried-fixes.ts';
 
 const words = STRINGS.offers;
 
@@ -97,6 +98,7 @@ const OfferList = ({
 }: Omit<OfferedFixesProps, 'searched'> & { readonly list: StopList }) => {
   const { passage, inPassage, places, fixes } = list;
   const [first] = places as [StopPlace];
+  const tried = triedFixes(fixes, actions.decisions);
   return (
     <section id={idOfList(list)}>
       <h3>
@@ -115,6 +117,7 @@ const OfferList = ({
             <OfferItem
               key={offer.sentence}
               offer={offer}
+              isTried={tried.has(offer)}
               forWhich={words.forSomePlaces(offer.places?.length, places.length)}
               actions={actions}
               onTurn={() => onGo(first.barIndex)}
@@ -128,11 +131,13 @@ const OfferList = ({
 
 const OfferItem = ({
   offer,
+  isTried,
   forWhich,
   actions,
   onTurn,
 }: {
   readonly offer: StopFix;
+  readonly isTried: boolean;
   readonly forWhich: string;
   readonly actions: DecisionActions;
   /** It is tried, or taken back. */
@@ -140,8 +145,6 @@ const OfferItem = ({
 }) => {
   const { sentence } = offer;
   const made = decisionsOfFix(offer);
-  // What another harp plays is left out here too, and nothing tells that it was given away.
-  const isTried = offer.kind !== 'second-harp' && made.length > 0 && areDecided(actions.decisions, made);
   const turn = (): void => {
     if (isTried) actions.change(words.takenBack(sentence), dropDecisions(actions.decisions, made));
     else actions.change(words.tried(sentence), addDecisions(actions.decisions, made));
