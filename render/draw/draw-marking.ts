@@ -37,9 +37,8 @@ export const drawMarking = (marking: Marking, look: MarkingLook): Drawing => {
 
 const wordsItem = (text: string): RowItem => ({ kind: 'words', text });
 
-/** From the letters to the sign, its size, and what keeps it from the letters of another change, whose it would seem to be. */
+/** From the letters to the sign, and its size. From the letters of another change it keeps as far as letters do, which is more. */
 const BESIDE_SIGN_VU = 0.5;
-const ASIDE_VU = 1.2;
 const SIGN = { width: 1.3, height: 2.4 } as const;
 
 /** The middles of those rows of letters that are asked for. */
@@ -54,8 +53,8 @@ const middlesOfRows = (wanted: readonly boolean[]): readonly number[] =>
  * @param middles heights of the wedges: each stands at the letters that it is for
  */
 const withWedge = ({ box, body, text }: Drawing, middles: readonly number[]): Drawing => {
-  const room = BESIDE_SIGN_VU + SIGN.width + ASIDE_VU;
-  const x = PADDING_VU + ASIDE_VU;
+  const room = BESIDE_SIGN_VU + SIGN.width;
+  const x = PADDING_VU;
   const wedges = middles.map(
     (y) =>
       `<path class="with-note" d="M${roundUnits(x)} ${roundUnits(y - SIGN.height / 2)}` +

@@ -11,11 +11,16 @@ import { type Movable, NO_SHIFT } from './movable.ts';
 export const NUMBER = 'mNum';
 const TEMPO = 'tempo';
 const REHEARSAL = 'reh';
+/** Words without a frame. */
+const PHRASES: ReadonlySet<string> = new Set([...WORDS].filter((kind) => kind !== REHEARSAL));
 
 const UPWARDS = upAndDown([-1], 40);
 /** Of words not all letters fill their line. */
 const AROUND_WORDS: Margins = { besideVu: 0.8, aboveVu: 1.2 };
 const AROUND_NUMBER: Margins = { besideVu: 0.8, aboveVu: 0.3 };
+/** Words beside the number of a rest of many bars would be read as one with it: they stand over it, in all of its bar. */
+const REST_NUMBER: ReadonlySet<string> = new Set(['multiRestNum']);
+const BESIDE_REST_NUMBER: Margins = { besideVu: 12, aboveVu: 0 };
 
 /** Tempo words go up so far, in vu, to stand at one height with others of their line. */
 const FARTHEST_LEVEL_VU = 8;
@@ -49,6 +54,9 @@ export const findOuterWords = (
     const others = over.filter((each) => each.group !== group).flatMap((each) => each.boxes);
     return [...waysDown(dropDepth(boxes, [...settled, ...others], page) / page.unitsPerVu), ...UPWARDS];
   };
+  const restNumbers = groupsOfKinds(page, REST_NUMBER)
+    .flatMap((group) => inkOf(page, group))
+    .map((box) => widen(box, BESIDE_REST_NUMBER, page.unitsPerVu));
   const words = [...over]
     .sort((a, b) => isNumber(a) - isNumber(b) || joinBoxes(b.boxes).y1 - joinBoxes(a.boxes).y1)
     .map(
@@ -59,6 +67,7 @@ export const findOuterWords = (
         margins: kindOf(each.group) === NUMBER ? AROUND_NUMBER : AROUND_WORDS,
         clearOf: 'ink',
         otherwise: 'stay',
+        ...(PHRASES.has(kindOf(each.group)) ? { rather: { boxes: restNumbers, ways: waysOf(each) } } : {}),
       }),
     );
   return levelled(words, settled, page.unitsPerVu);
@@ -110,7 +119,10 @@ const levelled = (words: readonly Movable[], settled: readonly Box[], unitsPerVu
     if (at - level > FARTHEST_LEVEL_VU * unitsPerVu) level = at;
     else ways.set(own, [{ x: 0, y: (level - baseline) / unitsPerVu }, ...own.ways]);
   }
-  return words.map((each) => ({ ...each, ways: ways.get(each) ?? each.ways }));
+  return words.map((each) => {
+    const own = ways.get(each) ?? each.ways;
+    return { ...each, ways: own, ...(each.rather && { rather: { ...each.rather, ways: own } }) };
+  });
 };
 
 /** A line of tempo words: where the layout set it, and where it goes for itself, in the page's units. */
@@ -125,7 +137,8 @@ const freeLines = (words: readonly Movable[], settled: readonly Box[], unitsPerV
   const taken = [...settled];
   return words.flatMap((each) => {
     const wayPast = (others: readonly Box[]): number =>
-      freeWay(each.boxes, each.ways, others, each.margins, unitsPerVu)?.y ?? 0;
+      freeWay(each.boxes, each.ways, [...others, ...(each.rather?.boxes ?? [])], each.margins, unitsPerVu)
+        ?.y ?? 0;
     const up = wayPast(taken);
     const isStacked = up < wayPast(settled);
     taken.push(...each.boxes.map((box) => moveBox(box, { x: 0, y: up })));

@@ -20,7 +20,7 @@ import { dropToMusic, zonesUnder } from '../spaces/drop-to-music.ts';
 import { findOverlaps, type Overlap } from '../spaces/overlaps.ts';
 import { inkOf, type PlacedSpace, placedInks } from '../spaces/placed-space.ts';
 import { placedBox } from '../spaces/placeholder.ts';
-import { linesToRaise, raiseToMusic } from '../spaces/raise-to-music.ts';
+import { hasWords, linesToRaise, raiseToMusic } from '../spaces/raise-to-music.ts';
 import { fenceIdOf, type ReservedSpace, sideOf } from '../spaces/reserve-spaces.ts';
 import { separateSpaces, shiftLimit } from '../spaces/separate-spaces.ts';
 import { growBox, keptBox, type Pads, padOf } from '../spaces/space-padding.ts';
@@ -238,7 +238,7 @@ const settle = (
   return { ...settled, placed: dropToMusic(settled.placed, obstacles, placement, unitsPerVu) };
 };
 
-/** Brings markings with words up to the music; null where there are none. What the layout kept free for them is free then. */
+/** Brings markings up to the music; null where none moves. What the layout kept free for them is free then. */
 const raise = (
   svg: string,
   root: XmlElement,
@@ -246,12 +246,15 @@ const raise = (
   { passed, moved }: { readonly passed: ReadonlySet<string>; readonly moved: MovedGroups },
   { layout, placement }: SystemReading,
 ): { readonly placed: readonly PlacedSpace[]; readonly musicBottom: number } | null => {
-  const lines = linesToRaise(placed, placement);
+  const unitsPerVu = svgUnitsPerVu(layout);
+  const lines = linesToRaise(placed, placement, unitsPerVu);
   if (lines.length === 0) return null;
   const obstacles = findObstacles(svg, root, { ...EVERYTHING, skipped: passed, moved });
-  const unitsPerVu = svgUnitsPerVu(layout);
+  const raised = lines.reduce((now, line) => raiseToMusic(line, now, obstacles, unitsPerVu), placed);
+  const wasAt = new Map(placed.map(({ box, room }) => [room.id, box.y0]));
+  if (raised.every(({ box, room }) => box.y0 === wasAt.get(room.id)) && !lines.some(hasWords)) return null;
   return {
-    placed: lines.reduce((now, line) => raiseToMusic(line, now, obstacles, unitsPerVu), placed),
+    placed: raised,
     musicBottom: Math.max(...obstacles.map(({ box }) => box.y1)),
   };
 };

@@ -14,12 +14,14 @@ const STEP_VU = 0.5;
 const CLEARANCE_VU = 1;
 
 /**
- * The lines of markings with words under them that may come up: the layout sets all of a line on the level of the lowest,
- * and goes lower still where two of them have no room beside each other before they are parted.
+ * What may come up of the markings under a system, each by itself: the layout sets all of a line on the level of the lowest,
+ * and goes lower still where two of them have no room beside each other before they are parted. Of letters without words
+ * those near each other stay together.
  */
 export const linesToRaise = (
   placed: readonly PlacedSpace[],
   placement: MarkingPlacement,
+  unitsPerVu: number,
 ): readonly (readonly PlacedSpace[])[] => {
   const outer = placed.filter(
     ({ room }) =>
@@ -27,14 +29,31 @@ export const linesToRaise = (
       sideOf('markings', placement) === 'below' &&
       !standsBetween(room, placement),
   );
-  return [...group(outer, ({ room }) => levelOf(room)).values()].filter((line) =>
-    line.some(({ room }) => room.headVu !== undefined),
+  return [...group(outer, ({ room }) => levelOf(room)).values()].flatMap((line) =>
+    hasWords(line) ? [line] : partFar(line, FAR_VU * unitsPerVu),
   );
+};
+
+/** Letters so far from the next, in vu, are not read as of one row with them. */
+const FAR_VU = 28;
+
+export const hasWords = (line: readonly PlacedSpace[]): boolean =>
+  line.some(({ room }) => room.headVu !== undefined);
+
+const partFar = (line: readonly PlacedSpace[], far: number): readonly (readonly PlacedSpace[])[] => {
+  const parts: PlacedSpace[][] = [];
+  let end = Number.NEGATIVE_INFINITY;
+  for (const each of line.toSorted((a, b) => a.box.x0 - b.box.x0)) {
+    if (each.box.x0 - end > far) parts.push([]);
+    parts.at(-1)!.push(each);
+    end = Math.max(end, each.box.x1);
+  }
+  return parts;
 };
 
 /**
  * Sets what the words of a line stand under on one level, as letters without words stand, where that takes little height,
- * and brings all of the line up as far as they are free.
+ * and brings all of the line up as far as they are free; letters without words only where they gain much by it.
  */
 export const raiseToMusic = (
   line: readonly PlacedSpace[],
@@ -45,14 +64,35 @@ export const raiseToMusic = (
   const own = new Set(line.map(({ room }) => room.id));
   const others = placed.filter(({ room }) => !own.has(room.id)).flatMap((each) => inksOf(each, unitsPerVu));
   const solid = [...others, ...obstacles.map(({ box }) => box)];
+  if (!hasWords(line)) return withBoxes(placed, bringFarUp(line, solid, unitsPerVu));
   const most = bottomOf(line) + MOST_LOWER_VU * unitsPerVu;
   const raised = [alignHeads(line, unitsPerVu), line]
     .filter((each) => areFree(each, solid, unitsPerVu))
     .map((each) => bringUp(each, solid, unitsPerVu))
     .find((each) => bottomOf(each) <= most);
-  if (raised === undefined) return placed;
-  const boxOf = new Map(raised.map(({ room, box }) => [room.id, box]));
+  return raised === undefined ? placed : withBoxes(placed, raised);
+};
+
+const withBoxes = (placed: readonly PlacedSpace[], moved: readonly PlacedSpace[]): readonly PlacedSpace[] => {
+  const boxOf = new Map(moved.map(({ room, box }) => [room.id, box]));
   return placed.map((each) => ({ ...each, box: boxOf.get(each.room.id) ?? each.box }));
+};
+
+/** One level of a line is worth so much height; letters without words leave the music so much white. */
+const LEAST_GAIN_VU = 4;
+const UNDER_MUSIC_VU = 2;
+const BESIDE_MUSIC_VU = 1;
+
+/** Letters far below the music near them come up to it. */
+const bringFarUp = (
+  line: readonly PlacedSpace[],
+  solid: readonly Box[],
+  unitsPerVu: number,
+): readonly PlacedSpace[] => {
+  const white = (UNDER_MUSIC_VU - CLEARANCE_VU) * unitsPerVu;
+  const around = solid.map((box) => ({ ...widenBox(box, BESIDE_MUSIC_VU * unitsPerVu), y1: box.y1 + white }));
+  const raised = bringUp(line, around, unitsPerVu);
+  return bottomOf(line) - bottomOf(raised) < LEAST_GAIN_VU * unitsPerVu ? line : raised;
 };
 
 /** One level is worth so much more height. */

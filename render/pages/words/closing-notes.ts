@@ -42,8 +42,7 @@ interface Row {
 export const closingHeight = (sections: readonly ClosingSection[], layout: PageLayout): number => {
   if (sections.every(({ notes }) => notes.length === 0)) return 0;
   const size = sizesOf(sections, layout);
-  const rows = sections.flatMap((section) => rowsOf(section, size));
-  return rows.reduce((sum, { gapBefore, height }) => sum + gapBefore + height, size.em);
+  return heightOfRows(sections.flatMap((section) => rowsOf(section, size))) + size.em;
 };
 
 /**
@@ -58,11 +57,11 @@ export const addClosingNotes = (
   { free, language }: { readonly free: number; readonly language: Language },
 ): FinishedPage[] => {
   if (sections.every(({ notes }) => notes.length === 0)) return [...pages];
-  const size = sizesOf(sections, layout);
-  const rows = sections.flatMap((section) => rowsOf(section, size));
   const margin = layout.marginMm * SVG_UNITS_PER_MM;
   const bottom = layout.heightMm * SVG_UNITS_PER_MM - margin;
-  const [onLast = [], ...further] = fillPages(rows, [bottom - free - size.em, bottom - margin]);
+  const size = sizesOf(sections, layout);
+  const lists = sections.map((section) => rowsOf(section, size));
+  const [onLast = [], ...further] = fillPages(lists, [bottom - free - size.em, bottom - margin]);
   const last = pages.at(-1)!;
   return [
     ...pages.slice(0, -1),
@@ -73,6 +72,8 @@ export const addClosingNotes = (
 
 interface Sizes {
   readonly em: number;
+  /** From line to line, in the page's units. */
+  readonly line: number;
   readonly unitsPerVu: number;
   readonly left: number;
   readonly textLeft: number;
@@ -88,23 +89,23 @@ const sizesOf = (sections: readonly ClosingSection[], layout: PageLayout): Sizes
   const widest = Math.max(0, ...arts.map(({ box }) => box.widthVu)) * unitsPerVu;
   const textLeft = left + widest + AFTER_ART * em;
   const textWidth = layout.widthMm * SVG_UNITS_PER_MM - left - textLeft;
-  return { em, unitsPerVu, left, textLeft, textWidth, layout };
+  return { em, line: LINE * em, unitsPerVu, left, textLeft, textWidth, layout };
 };
 
-const rowsOf = ({ heading, notes }: ClosingSection, { em, textWidth, unitsPerVu }: Sizes): Row[] => {
+const rowsOf = ({ heading, notes }: ClosingSection, { em, line, textWidth, unitsPerVu }: Sizes): Row[] => {
   const room = { widthMm: textWidth / SVG_UNITS_PER_MM, emMm: em / SVG_UNITS_PER_MM };
   const head: Row = {
     art: null,
     lines: [heading],
     bold: true,
     gapBefore: SECTION_GAP * em,
-    height: LINE * em,
+    height: line,
   };
   const rows = notes.map(({ art, text }, i): Row => {
     const lines = breakNote(text, room);
     const artHeight = art === null ? 0 : art.box.heightVu * unitsPerVu;
     const gapBefore = art === null && notes[i - 1]?.art ? WORDS_ALONE_GAP * em : 0;
-    return { art, lines, bold: false, gapBefore, height: Math.max(lines.length * LINE * em, artHeight) };
+    return { art, lines, bold: false, gapBefore, height: Math.max(lines.length * line, artHeight) };
   });
   return notes.length === 0 ? [] : [head, ...rows];
 };
@@ -122,25 +123,49 @@ const breakNote = (text: string, room: TitleSpace): readonly string[] => {
 /** A page that was filled to its end with these rows in mind is out by no more, in the page's units. */
 const ROUNDING = 1;
 
-/** Rows by pages: of the first height, then all of the second. A row that is higher than a page gets one of its own. */
-const fillPages = (rows: readonly Row[], [first, others]: readonly [number, number]): Row[][] => {
+/** So few rows at the end of a list would be a page of their own for nearly nothing. */
+const FEWEST_ROWS = 4;
+
+/**
+ * Rows by pages: of the first height, then all of the second. A list that does not fit under what is there goes to the next
+ * page as a whole where that holds it, and a longer one goes on there with some rows at least. A row that is higher than a
+ * page gets one of its own.
+ *
+ * @param lists the rows of each section
+ */
+const fillPages = (
+  lists: readonly (readonly Row[])[],
+  [first, others]: readonly [number, number],
+): Row[][] => {
   const pages: Row[][] = [[]];
-  let left = first;
-  rows.forEach((row, i) => {
-    // A heading goes with its first note.
-    const needed = row.gapBefore + row.height + (row.bold ? (rows[i + 1]?.height ?? 0) : 0);
-    if (needed > left + ROUNDING && !(pages.length > 1 && pages.at(-1)!.length === 0)) {
-      pages.push([]);
-      left = others;
-    }
+  let left = first + ROUNDING;
+  const turn = (): void => {
+    if (pages.length > 1 && pages.at(-1)!.length === 0) return;
+    pages.push([]);
+    left = others + ROUNDING;
+  };
+  const set = (row: Row): void => {
     pages.at(-1)!.push(row);
     left -= row.gapBefore + row.height;
-  });
+  };
+  for (const rows of lists) {
+    const isWhole = heightOfRows(rows) <= others + ROUNDING;
+    if (isWhole && heightOfRows(rows) > left) turn();
+    rows.forEach((row, i) => {
+      // A heading goes with its first note, and the last notes with each other.
+      const kept = row.bold ? rows.slice(i, i + 2) : i === rows.length - FEWEST_ROWS ? rows.slice(i) : [row];
+      if (!isWhole && heightOfRows(heightOfRows(kept) > others ? [row] : kept) > left) turn();
+      set(row);
+    });
+  }
   return pages;
 };
 
+const heightOfRows = (rows: readonly Row[]): number =>
+  rows.reduce((sum, { gapBefore, height }) => sum + gapBefore + height, 0);
+
 const block = (rows: readonly Row[], top: number, size: Sizes): FinishedPage => {
-  const { em, left, textLeft, unitsPerVu, layout } = size;
+  const { em, line: leading, left, textLeft, unitsPerVu, layout } = size;
   let y = top;
   const body = rows.map((row) => {
     y += row.gapBefore;
@@ -148,15 +173,15 @@ const block = (rows: readonly Row[], top: number, size: Sizes): FinishedPage => 
     y += row.height;
     const artHeight = (row.art?.box.heightVu ?? 0) * unitsPerVu;
     // A drawing stands beside the first line, and lines beside the middle of a drawing that is higher than they are.
-    const artTop = start + Math.max(0, (LINE * em - artHeight) / 2);
-    const textTop = start + Math.max(0, (artHeight - row.lines.length * LINE * em) / 2);
+    const artTop = start + Math.max(0, (leading - artHeight) / 2);
+    const textTop = start + Math.max(0, (artHeight - row.lines.length * leading) / 2);
     const art =
       row.art === null
         ? ''
         : `<g transform="translate(${roundUnits(left)} ${roundUnits(artTop)}) scale(${roundUnits(unitsPerVu)})">${row.art.body}${row.art.words ?? ''}</g>`;
     const x = row.bold ? left : textLeft;
     return (
-      art + row.lines.map((line, i) => textAt(line, x, textTop + em + i * LINE * em, em, row.bold)).join('')
+      art + row.lines.map((line, i) => textAt(line, x, textTop + em + i * leading, em, row.bold)).join('')
     );
   });
   const [width, height] = [layout.widthMm, layout.heightMm].map((mm) => mm * SVG_UNITS_PER_MM);

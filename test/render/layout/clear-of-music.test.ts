@@ -78,11 +78,13 @@ describe('over a system', () => {
     expect(upper).toBeLessThan(-50);
   });
 
-  it('words are lifted off the number of a rest', () => {
-    expect(
-      lift(`<g class="multiRestNum"><path d="M0 850 L0 950"/></g>${text('tempo', 0, 900, 'Lento')}`)
-        .shifts[0],
-    ).toBeLessThan(-20);
+  it('words are lifted off the number of a rest, and over it where they stand beside it', () => {
+    const beside = (x: number): number =>
+      lift(`<g class="multiRestNum"><path d="M${x} 850 L${x} 950"/></g>${text('tempo', 0, 900, 'Lento')}`)
+        .shifts[0]!;
+    expect(beside(0)).toBeLessThan(-20);
+    expect(beside(300)).toBe(beside(0));
+    expect(beside(900)).toBe(0);
   });
 
   it('the figure of a tuplet is moved off a note, away from its own', () => {

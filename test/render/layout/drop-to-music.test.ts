@@ -83,7 +83,7 @@ describe('changes with words under them', () => {
   };
   const staff = { kind: 'staff', box: { x0: 0, y0: 0, x1: 1000, y1: 50 } };
   const raise = (placed: readonly PlacedSpace[], obstacles: readonly Obstacle[]): number[] => {
-    const [line = []] = linesToRaise(placed, 'below');
+    const [line = []] = linesToRaise(placed, 'below', UNITS_PER_VU);
     return raiseToMusic(line, placed, obstacles, UNITS_PER_VU).map(({ box }) => box.y0);
   };
 
@@ -100,7 +100,17 @@ describe('changes with words under them', () => {
     expect(second! - first!).toBe(162);
   });
 
-  it('are left alone where none has words', () => {
-    expect(linesToRaise([change(0, 300, 0)], 'below')).toEqual([]);
+  it('without words come up where they hang far below the music, those near each other together', () => {
+    const low = { kind: 'note', box: { x0: 0, y0: 0, x1: 40, y1: 280 } };
+    const changes = [change(0, 310, 0), change(200, 310, 0), change(900, 310, 0)];
+    const lines = linesToRaise(changes, 'below', UNITS_PER_VU);
+    const raised = lines.reduce<readonly PlacedSpace[]>(
+      (now, line) => raiseToMusic(line, now, [staff, low], UNITS_PER_VU),
+      changes,
+    );
+    const [first, second, far] = raised.map(({ box }) => box.y0);
+    expect([first, second]).toEqual([310, 310]);
+    expect(far!).toBeLessThan(200);
+    expect(far!).toBeGreaterThan(staff.box.y1);
   });
 });

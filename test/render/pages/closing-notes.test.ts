@@ -4,6 +4,8 @@ import { planPart } from '../../../engine/plan-part.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import type { Annotation } from '../../../render/annotation.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
+import { pageLayoutOf, SVG_UNITS_PER_MM } from '../../../render/layout/breaks/page-layout.ts';
+import { addClosingNotes } from '../../../render/pages/words/closing-notes.ts';
 import { legendWords } from '../../../render/pages/words/legend.ts';
 import { leverPlanFor } from '../../lever-plan-builder.ts';
 import { smallPart } from '../../part-builder.ts';
@@ -44,6 +46,25 @@ describe('the key to the numbered places', () => {
       const last = pages.at(-1)!;
       expect(closingWords(last)).toMatch(/^Not playable/);
       expect(groupsOf(last, 'measure').length).toBeGreaterThan(0);
+    }
+  });
+
+  it('goes to the next page as a whole where it does not fit, and a longer one ends there with some of its rows', () => {
+    const layout = pageLayoutOf(completeEngraving({ paper: { widthMm: 150, heightMm: 120 } }, 'pedal'));
+    const notesByPage = (count: number, freeMm: number): number[] => {
+      const notes = Array.from({ length: count }, (_, i) => ({ art: null, text: `Bar ${i}` }));
+      const page = { svg: '<svg></svg>', characters: new Map(), missing: [] };
+      return addClosingNotes([page], [{ heading: 'Places', notes }], layout, {
+        free: (layout.heightMm - layout.marginMm - freeMm) * SVG_UNITS_PER_MM,
+        language: 'english',
+      }).map(({ svg }) => svg.match(/Bar/g)?.length ?? 0);
+    };
+    expect(notesByPage(3, 40)).toEqual([3]);
+    expect(notesByPage(12, 40)).toEqual([0, 12]);
+    for (let count = 1; count < 80; count += 1) {
+      const pages = notesByPage(count, 40);
+      expect(pages.reduce((sum, each) => sum + each, 0)).toBe(count);
+      expect(pages.at(-1)!).toBeGreaterThanOrEqual(Math.min(count, 4));
     }
   });
 
