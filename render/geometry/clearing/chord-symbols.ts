@@ -28,11 +28,13 @@ export const dropDepth = (
 ): number => {
   const most = staffTop - OVER_STAFF_VU * unitsPerVu - Math.max(...boxes.map(({ y1 }) => y1));
   const stays: Ways = [{ x: 0, y: 0 }];
-  let down = 0;
+  let down: number | null = null;
   for (let next = 0; next <= most; next += STEP_VU * unitsPerVu) {
     const there = boxes.map((box) => moveBox(box, { x: 0, y: next }));
-    if (freeWay(there, stays, settled, MARGINS, unitsPerVu) === null) break;
-    down = next;
+    const isFree = freeWay(there, stays, settled, MARGINS, unitsPerVu) !== null;
+    if (isFree) down = next;
+    // The layout sets them on the number of an ending: that is passed. Past what they come down to they do not go.
+    else if (down !== null) break;
   }
-  return down < LEAST_DROP_VU * unitsPerVu ? 0 : down;
+  return down === null || down < LEAST_DROP_VU * unitsPerVu ? 0 : down;
 };

@@ -141,6 +141,13 @@ describe('over a system', () => {
     ]);
   });
 
+  it('chord symbols come down from the number of an ending, on which the layout sets them', () => {
+    const ending = '<g class="voltaBracket"><path d="M0 440 L400 440 L400 505"/></g>';
+    const number = '<g class="ending"><rect x="0" y="480" width="20" height="20"/></g>';
+    const [down] = lift(ending + number + text('harm', 5, 500, 'F')).shifts;
+    expect(down).toBe(455);
+  });
+
   it('words between the staves go off a note, up or down, and not into a staff', () => {
     const head = '<g class="notehead"><rect x="0" y="1890" width="40" height="20"/></g>';
     const lines = [1770, 1790, 1810, 1830, 1850].map((y) => `<path d="M0 ${y} L2000 ${y}"/>`).join('');
