@@ -29,8 +29,9 @@ import { tellChanges } from './moves/change-rows.ts';
 import { tellMoves } from './moves/move-rows.ts';
 import { type Reading, readingOf, writeReading } from './reading-sheet.ts';
 import { drawMovesAlone, findHardSpots, type Music, writeHardSpot } from './spots/hard-spots.ts';
+import { tabulate } from './tabulate.ts';
 import { tellCause } from './tell-cause.ts';
-import { tellTunedStrings } from './tuning-rows.ts';
+import { TUNING_COLUMNS, tellTunedStrings } from './tuning-rows.ts';
 
 /** A chapter beside the part: its name, and what stands on its sheets. */
 export interface Chapter {
@@ -124,10 +125,7 @@ const writeTuningSheet = (
       nameTuning(harp.plan.tuning, naming, words),
       levers.harp(listStrings(harp.profile).length),
     ),
-    {
-      heads: headsOf(levers.tuningHeads, TUNING_COLUMNS),
-      rows: tellTunedStrings(harp.plan, harp.profile, naming, words),
-    },
+    tabulate(TUNING_COLUMNS, levers.tuningHeads, tellTunedStrings(harp.plan, harp.profile, naming, words)),
     sheet,
     [
       emptySpace(sheet.emMm),
@@ -164,15 +162,9 @@ const listFindings = (
 };
 
 /** The columns of the tables, in their order. */
-const TUNING_COLUMNS = ['string', 'custom', 'tuneTo', 'change', 'up', 'gives', 'fixed'] as const;
 const MOVE_COLUMNS = ['bar', 'beat', 'foot', 'pedal', 'from', 'to', 'lead', 'why'] as const;
 const CHANGE_COLUMNS = ['bar', 'beat', 'hand', 'lever', 'to', 'gives', 'lead', 'why'] as const;
 const PASSAGE_COLUMNS = ['bars', 'grade', 'moves', 'perMinute', 'why'] as const;
-
-const headsOf = <Column extends string>(
-  heads: Readonly<Record<Column, string>>,
-  columns: readonly Column[],
-): readonly string[] => columns.map((column) => heads[column]);
 
 /** Where no time can be told. */
 const NO_LEAD = '–';
@@ -208,16 +200,11 @@ const writePedalChapters = (
     sheet,
   );
   const alone = drawMovesAlone({ score, harp: { kind: 'pedal', plan } }, naming, sheet);
-  const rows = tellMoves(score, plan, naming, words).map(({ leadSeconds, withNote, ...row }) => [
-    row.barName,
-    row.beat,
-    row.foot,
-    row.pedal,
-    row.from,
-    row.to,
-    tellLead(leadSeconds, withNote, words),
-    row.why,
-  ]);
+  const rows = tellMoves(score, plan, naming, words).map(({ leadSeconds, withNote, barName, ...row }) => ({
+    ...row,
+    bar: barName,
+    lead: tellLead(leadSeconds, withNote, words),
+  }));
   return [
     chart,
     writeChapter(
@@ -229,7 +216,7 @@ const writePedalChapters = (
     writeTable(
       study.table,
       withOctaves(study.tableLegend, naming, words),
-      { heads: headsOf(study.tableHeads, MOVE_COLUMNS), rows },
+      tabulate(MOVE_COLUMNS, study.tableHeads, rows),
       sheet,
     ),
   ];
@@ -244,16 +231,11 @@ const writeLeverChapters = (
   const words = wordsOf(sheet);
   const { levers } = words;
   if (plan.moves.length === 0) return [];
-  const rows = tellChanges(score, plan, naming, words).map(({ leadSeconds, ...row }) => [
-    row.barName,
-    row.beat,
-    row.hand,
-    row.lever,
-    row.to,
-    row.gives,
-    tellLead(leadSeconds, false, words),
-    row.why,
-  ]);
+  const rows = tellChanges(score, plan, naming, words).map(({ leadSeconds, barName, ...row }) => ({
+    ...row,
+    bar: barName,
+    lead: tellLead(leadSeconds, false, words),
+  }));
   return [
     writeChapter(
       levers.line,
@@ -264,7 +246,7 @@ const writeLeverChapters = (
     writeTable(
       levers.table,
       withOctaves(levers.tableLegend, naming, words),
-      { heads: headsOf(levers.tableHeads, CHANGE_COLUMNS), rows },
+      tabulate(CHANGE_COLUMNS, levers.tableHeads, rows),
       sheet,
     ),
   ];
@@ -278,18 +260,17 @@ const writePassages = (score: Score, harp: HarpPlan, sheet: Sheet): readonly Cha
   // Where nothing moves and all is easy, each line would say what the first page says.
   if (passages.every(({ grade, measures }) => grade === 'easy' && measures.changes === 0)) return [];
   const nameSpan = nameSpanIn(score);
-  const rows = passages.map((passage) => [
-    nameSpan(passage.from, passage.until),
-    tellGrade(passage, words),
-    `${passage.measures.changes}`,
-    study.rate(passage.measures.changesPerMinute),
-    passage.causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),
-  ]);
+  const rows = passages.map((passage) => ({
+    bars: nameSpan(passage.from, passage.until),
+    grade: tellGrade(passage, words),
+    moves: `${passage.measures.changes}`,
+    perMinute: study.rate(passage.measures.changesPerMinute),
+    why: passage.causes.map((cause) => tellCause(cause, kind, sheet)).join(' '),
+  }));
   const named =
     kind === 'pedal' ? study.passageHeads : { ...study.passageHeads, moves: levers.passageChanges };
-  const heads = headsOf(named, PASSAGE_COLUMNS);
   const legend = findHardSpots(plan).length === 0 ? study.noSpots : null;
-  return [writeTable(study.passages, legend, { heads, rows }, sheet)];
+  return [writeTable(study.passages, legend, tabulate(PASSAGE_COLUMNS, named, rows), sheet)];
 };
 
 /** Each spot with its exercises. */

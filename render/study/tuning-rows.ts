@@ -10,8 +10,11 @@ import { type NoteNaming, printedAlter } from '../markings/note-names.ts';
 import { nameInWords } from '../sheets/note-words.ts';
 import type { Words } from '../words/worded.ts';
 
+/** The columns of the table of the strings, in their order. */
+export const TUNING_COLUMNS = ['string', 'custom', 'tuneTo', 'change', 'up', 'gives', 'fixed'] as const;
+
 /** The strings of one letter that are tuned alike, as cells of the table. */
-type TuningRow = readonly string[];
+type TuningRow = Readonly<Record<(typeof TUNING_COLUMNS)[number], string>>;
 
 /** Where there is none. */
 const NONE = '–';
@@ -42,17 +45,16 @@ export const tellTunedStrings = (
         chosen.length === 0 ? NONE : words.octaves(chosen.map(({ octave }) => octave));
       const raised = alike.filter(({ isUp }) => isUp);
       const levered = alike.filter(({ isFixed }) => !isFixed);
-      return [
-        ways.length === 1
-          ? nameInWords(letter, 0, naming)
-          : `${nameInWords(letter, 0, naming)}, ${octaves(alike)}`,
-        name(custom),
-        name(open),
-        open === custom ? NONE : words.retuned(open - custom),
-        raised.length > 1 && raised.length === levered.length ? words.all : octaves(raised),
-        raised.length === 0 ? NONE : name(open + 1),
-        octaves(alike.filter(({ isFixed }) => isFixed)),
-      ];
+      const letterName = nameInWords(letter, 0, naming);
+      return {
+        string: ways.length === 1 ? letterName : `${letterName}, ${octaves(alike)}`,
+        custom: name(custom),
+        tuneTo: name(open),
+        change: open === custom ? NONE : words.retuned(open - custom),
+        up: raised.length > 1 && raised.length === levered.length ? words.all : octaves(raised),
+        gives: raised.length === 0 ? NONE : name(open + 1),
+        fixed: octaves(alike.filter(({ isFixed }) => isFixed)),
+      };
     });
   });
 };

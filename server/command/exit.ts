@@ -23,13 +23,13 @@ export type CommandResult =
   | { readonly code: typeof EXIT.done }
   | { readonly code: Exclude<ExitCode, typeof EXIT.done>; readonly message: string };
 
+/** How a command ended that did not do what was asked. */
+export type Failed = Exclude<CommandResult, { code: typeof EXIT.done }>;
+
 /**
  * How a command ends for a file that a problem befell: by the options where they do not fit the file, else by the file.
  */
-export const resultOfProblem = (
-  input: string,
-  problem: AnyProblem,
-): Exclude<CommandResult, { code: typeof EXIT.done }> => ({
+export const resultOfProblem = (input: string, problem: AnyProblem): Failed => ({
   code: concernsOptions(problem) ? EXIT.usage : EXIT.refused,
   message: [`${input}: ${anyProblemMessage(cutFacts(problem))}`, ...adviceOnCommand(problem)].join(' '),
 });

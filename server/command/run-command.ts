@@ -37,10 +37,8 @@ const RUNNERS: {
   },
   annotate: async (command, print) =>
     (await import('./subcommands/annotate-file.ts')).annotateFiles(command, print),
-  plan: async (command, print) =>
-    (await import('./subcommands/plan-and-proofread-files.ts')).planFile(command, print),
-  proof: async (command, print) =>
-    (await import('./subcommands/plan-and-proofread-files.ts')).proofFiles(command, print),
+  plan: async (command, print) => (await import('./subcommands/plan-file.ts')).planFile(command, print),
+  proof: async (command, print) => (await import('./subcommands/proof-files.ts')).proofFiles(command, print),
   mark: async (command, print) => (await import('./subcommands/mark-file.ts')).markFile(command, print),
   compare: async (command, print) =>
     (await import('./subcommands/compare-file.ts')).compareFile(command, print),
@@ -48,7 +46,7 @@ const RUNNERS: {
   fixes: async (command, print) => (await import('./subcommands/fixes-file.ts')).fixesOfFile(command, print),
   tunes: async (command, print) => (await import('./subcommands/rate-tunes.ts')).rateTunes(command, print),
   glissandi: async (command, print) =>
-    (await import('./subcommands/plan-and-proofread-files.ts')).findGlissando(command, print),
+    (await import('./subcommands/find-glissandi.ts')).findGlissandi(command, print),
   watch: async (command, print) => (await import('./subcommands/watch-file.ts')).watchFile(command, print),
   setting: async (command, print) =>
     (await import('./subcommands/describe-setting.ts')).describeSettingOf(command, print),

@@ -1,4 +1,4 @@
-import { type CommandResult, EXIT } from './exit.ts';
+import { EXIT, type Failed } from './exit.ts';
 
 /** The system's errors that a user can fix, by its own codes (errno). */
 const SYSTEM_REASONS: Readonly<Record<string, string>> = {
@@ -18,7 +18,7 @@ const SYSTEM_REASONS: Readonly<Record<string, string>> = {
 };
 
 /** The ending for an error of the system; an error of another kind is a bug and is thrown on. */
-export const resultOfSystemError = (doing: string, error: unknown): CommandResult => {
+export const resultOfSystemError = (doing: string, error: unknown): Failed => {
   if (!(error instanceof Error) || !('code' in error)) throw error;
   const code = String(error.code);
   const reason = SYSTEM_REASONS[code] ?? ('syscall' in error ? code : null);

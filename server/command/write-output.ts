@@ -1,4 +1,4 @@
-import type { CommandResult } from './exit.ts';
+import type { Failed } from './exit.ts';
 import { type OutputFile, writeFiles } from './output-files.ts';
 import { resultOfSystemError } from './system-error.ts';
 
@@ -8,10 +8,7 @@ import { resultOfSystemError } from './system-error.ts';
  * @param named what the user called the output
  * @returns how the command ends where that fails; null where all is written
  */
-export const writeOutput = async (
-  files: readonly OutputFile[],
-  named: string,
-): Promise<CommandResult | null> => {
+export const writeOutput = async (files: readonly OutputFile[], named: string): Promise<Failed | null> => {
   try {
     await writeFiles(files);
     return null;

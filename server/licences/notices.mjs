@@ -49,7 +49,8 @@ const fullText = (name) =>
 const groupByText = (packages) => {
   const groups = new Map();
   for (const { name, version, license, texts } of packages) {
-    const text = texts.length === 0 ? `Licence: ${license}. The package holds no text of it.` : texts.join('\n\n');
+    const text =
+      texts.length === 0 ? `Licence: ${license}. The package holds no text of it.` : texts.join('\n\n');
     groups.set(text, [...(groups.get(text) ?? []), `${name} ${version} (${license})`]);
   }
   return [...groups];

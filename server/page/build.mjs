@@ -39,7 +39,9 @@ const bundle = async (entryPoints, define = {}) => {
     metafile: true,
     // The notices of what is bundled stand in one file beside the bundles.
     legalComments: 'none',
-    banner: Object.fromEntries(['js', 'css'].map((kind) => [kind, '/*! Licences: /third-party-notices.txt */'])),
+    banner: Object.fromEntries(
+      ['js', 'css'].map((kind) => [kind, '/*! Licences: /third-party-notices.txt */']),
+    ),
     loader: { '.ttf': 'file' },
     plugins: [signsFont],
     entryNames: '[name]-[hash]',

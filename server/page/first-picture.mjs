@@ -58,18 +58,20 @@ const drawPassage = async () => {
   const size = `width="${PAPER.widthMm}mm" height="${PAPER.heightMm}mm"`;
   if (!pages[0].includes(size)) throw new Error('the page does not say its size as it did');
   // What is shown of the page are outlines: no letters are set there, and the font would weigh as much as a third.
-  return pages[0]
-    .replace(/<style type="text\/css">@font-face[^<]*<\/style>/, '')
-    .replace(
-      size,
-      `width="${LINE.widthMm}mm" height="${LINE.heightMm}mm" ` +
-        `viewBox="${inPx(LINE.xMm)} ${inPx(LINE.yMm)} ${inPx(LINE.widthMm)} ${inPx(LINE.heightMm)}"`,
-    )
-    // The page itself keeps its size.
-    .replace(
-      '<svg class="definition-scale"',
-      `$& width="${inPx(PAPER.widthMm)}" height="${inPx(PAPER.heightMm)}"`,
-    );
+  return (
+    pages[0]
+      .replace(/<style type="text\/css">@font-face[^<]*<\/style>/, '')
+      .replace(
+        size,
+        `width="${LINE.widthMm}mm" height="${LINE.heightMm}mm" ` +
+          `viewBox="${inPx(LINE.xMm)} ${inPx(LINE.yMm)} ${inPx(LINE.widthMm)} ${inPx(LINE.heightMm)}"`,
+      )
+      // The page itself keeps its size.
+      .replace(
+        '<svg class="definition-scale"',
+        `$& width="${inPx(PAPER.widthMm)}" height="${inPx(PAPER.heightMm)}"`,
+      )
+  );
 };
 
 /** A drawing without the groups of a class. */

@@ -5,7 +5,7 @@ import { findJsonExcess, JSON_LIMITS } from '../../api/requests/json-limits.ts';
 import { checkOptions, readJson } from '../../api/requests/read-options.ts';
 import { anyProblemMessage } from '../../service-problem.ts';
 import type { ScoreFile } from '../../threads/job.ts';
-import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
+import { EXIT, type Failed, resultOfProblem } from '../exit.ts';
 import { readBounded } from '../read-bounded.ts';
 import { resultOfSystemError } from '../system-error.ts';
 
@@ -22,7 +22,7 @@ export interface GivenOptions {
 /** What was read, or how the command ends since it could not be. */
 export type Read<T> =
   | { readonly ok: true; readonly value: T }
-  | { readonly ok: false; readonly ending: CommandResult };
+  | { readonly ok: false; readonly ending: Failed };
 
 /** The bytes of any file of at most so many. */
 export const readInput = async (path: string, limitBytes = MAX_SCORE_BYTES): Promise<Read<Buffer>> => {
@@ -45,7 +45,7 @@ export const readScoreFile = async (path: string): Promise<Read<ScoreFile>> => {
   return read.ok ? { ok: true, value: { bytes: read.value, fileName: basename(path) } } : read;
 };
 
-const usage = (message: string): { readonly ok: false; readonly ending: CommandResult } => ({
+const usage = (message: string): { readonly ok: false; readonly ending: Failed } => ({
   ok: false,
   ending: { code: EXIT.usage, message },
 });

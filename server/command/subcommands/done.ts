@@ -3,13 +3,13 @@ import type { Annotation } from '../../../render/index.ts';
 import { SOURCE_TYPES } from '../../../render/pure.ts';
 import type { AnyProblem } from '../../service-problem.ts';
 import type { FilePair } from '../arguments/commands.ts';
-import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
+import { EXIT, type Failed, resultOfProblem } from '../exit.ts';
 import { isSource, OUTPUT_KINDS, withoutExtension } from '../output-files.ts';
 
 /** A file that was annotated, each harp of it that was wanted, or how the command would end for it alone. */
 export type Done =
   | { readonly ok: true; readonly annotations: readonly Annotation[]; readonly paths: readonly string[] }
-  | { readonly ok: false; readonly ending: Exclude<CommandResult, { code: typeof EXIT.done }> };
+  | { readonly ok: false; readonly ending: Failed };
 
 export const refusal = (input: string, problem: AnyProblem): Done => ({
   ok: false,
@@ -37,7 +37,5 @@ export const overwriteRefusal = (path: string): Done => ({
   },
 });
 
-export const failing = (ending: CommandResult): Done => {
-  if (ending.code === EXIT.done) throw new Error('what failed has ended well');
-  return { ok: false, ending };
-};
+/** How the command would end for a file that could not be read or written. */
+export const failing = (ending: Failed): Done => ({ ok: false, ending });

@@ -54,9 +54,6 @@ interface Refused extends RefusedPiece {
   readonly reason: string;
 }
 
-/** A message of the command without the file's name, which stands beside it. */
-const reasonOf = (ending: CommandResult): string => (ending.code === EXIT.done ? '' : ending.message);
-
 /** What the inputs hold, in their order; an input that cannot be read is told by its name. */
 const listPieces = async (
   inputs: readonly string[],
@@ -68,7 +65,7 @@ const listPieces = async (
     const read = await readInput(input);
     if (read.ok)
       listed.push(...openBooks(read.value, basename(input)).flatMap((file) => tunesOf(file, chosen, found)));
-    else listed.push({ name: basename(input), refusal: 'unreadable', reason: reasonOf(read.ending) });
+    else listed.push({ name: basename(input), refusal: 'unreadable', reason: read.ending.message });
   }
   const unknown = (chosen ?? []).filter((name) => !found.has(name));
   return [

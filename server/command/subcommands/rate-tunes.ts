@@ -40,7 +40,7 @@ const rateFiles = async (
   for (const file of files) {
     const read = await readInput(file);
     if (!read.ok) {
-      failures.push(read.ending.code === EXIT.done ? file : read.ending.message);
+      failures.push(read.ending.message);
       continue;
     }
     for (const { name, file: book } of openBooks(read.value, file)) {

@@ -203,7 +203,7 @@ describe('a study edition for the lever harp', () => {
   it('tells what each letter is tuned to, and which way', () => {
     // In C flat major B, E and A stand as by custom; D, G, C and F are a semitone lower.
     const rows = tellTunedStrings(BUSY.plan, BUSY.profile, 'english', wordsOf({ language: 'english' }));
-    expect(rows.map(([letter, custom, to, change]) => [letter, custom, to, change])).toEqual([
+    expect(rows.map(({ string, custom, tuneTo, change }) => [string, custom, tuneTo, change])).toEqual([
       ['C', 'C', 'C♭', '1 semitone down'],
       ['D', 'D', 'D♭', '1 semitone down'],
       ['E', 'E♭', 'E♭', '–'],
@@ -212,7 +212,7 @@ describe('a study edition for the lever harp', () => {
       ['A', 'A♭', 'A♭', '–'],
       ['B', 'B♭', 'B♭', '–'],
     ]);
-    expect(rows[3]!.slice(4, 6)).toEqual(['octaves 3, 4', 'F']);
+    expect([rows[3]!.up, rows[3]!.gives]).toEqual(['octaves 3, 4', 'F']);
   });
 
   it('cautions where a string is raised, and not where all are lowered', () => {

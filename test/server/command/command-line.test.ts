@@ -438,7 +438,7 @@ describe('a program that draws nothing', () => {
 
   it('does not read the renderer', () => {
     expect(hasRenderer('drawing-worker.js')).toBe(true);
-    const planning = readdirSync(built('.')).filter((name) => /^plan-and-proofread-files-.*\.js$/.test(name));
+    const planning = readdirSync(built('.')).filter((name) => /^plan-file-.*\.js$/.test(name));
     expect(planning.length).toBe(1);
     expect(['cli.js', 'main.js', ...planning].filter(hasRenderer)).toEqual([]);
   });

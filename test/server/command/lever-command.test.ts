@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { readArguments } from '../../../server/command/arguments/arguments.ts';
 import { compareFile } from '../../../server/command/subcommands/compare-file.ts';
-import { planFile } from '../../../server/command/subcommands/plan-and-proofread-files.ts';
+import { planFile } from '../../../server/command/subcommands/plan-file.ts';
 
 const FAIR = fileURLToPath(new URL('../../../server/demo/the-ribbon-stall.musicxml', import.meta.url));
 

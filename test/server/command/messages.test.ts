@@ -6,7 +6,7 @@ import { readArguments } from '../../../server/command/arguments/arguments.ts';
 import { writeHelp } from '../../../server/command/arguments/help.ts';
 import { describeFinding } from '../../../server/command/describe-plan.ts';
 import { annotateFiles } from '../../../server/command/subcommands/annotate-file.ts';
-import { planFile } from '../../../server/command/subcommands/plan-and-proofread-files.ts';
+import { planFile } from '../../../server/command/subcommands/plan-file.ts';
 import { buildHarp, note } from '../../engine/score/musicxml/musicxml-builder.ts';
 
 let folder = '';

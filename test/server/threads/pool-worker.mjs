@@ -36,7 +36,8 @@ export const work = async ({ job: { bytes, part }, port }) => {
       port.postMessage({ stage: 'plan', bars: 7 });
       return answer({}, { read: 1, plan: 2 });
     case 'pages':
-      for (let number = 1; number <= 40; number += 1) port.postMessage({ number, of: 40, svg: '<svg/>'.repeat(9000) });
+      for (let number = 1; number <= 40; number += 1)
+        port.postMessage({ number, of: 40, svg: '<svg/>'.repeat(9000) });
       port.close();
       return answer({});
     default:
