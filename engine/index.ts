@@ -50,6 +50,7 @@ export { createReplanner } from './pedals/replan.ts';
 export { keepAsPlanned, type PlannedStretch } from './pedals/keep-planned.ts';
 export { comesFirst } from './pedals/offers/fix-weights.ts';
 export { type FixList, fixLists } from './pedals/offers/fix-lists.ts';
+export { NOTHING_HEARD } from './pedals/offers/describe-offer.ts';
 export { listFixes } from './pedals/offers/list-fixes.ts';
 export {
   FIX_KINDS,

@@ -193,17 +193,18 @@ const heardOf = (
     }
     case 'respell':
     case 'second-harp':
-      return NOTHING;
+      return NOTHING_HEARD;
   }
 };
 
 /** What is heard of the pedals then is heard otherwise as well. */
 const heardThen = (heard: string, { damped }: Growth): Pick<OfferedFix, 'heard' | 'soundsSame'> => {
-  const all = [...(heard === NOTHING ? [] : [heard]), ...(damped === '' ? [] : [damped])];
-  return { heard: all.length === 0 ? NOTHING : all.join(' '), soundsSame: all.length === 0 };
+  const all = [...(heard === NOTHING_HEARD ? [] : [heard]), ...(damped === '' ? [] : [damped])];
+  return { heard: all.length === 0 ? NOTHING_HEARD : all.join(' '), soundsSame: all.length === 0 };
 };
 
-const NOTHING = 'Nothing.';
+/** What is told where nothing is heard otherwise. */
+export const NOTHING_HEARD = 'Nothing.';
 
 /** Notes that are changed together by what tells each from others. */
 const namesIn = (score: Score, changes: readonly NoteChange[]): readonly string[] => {

@@ -45,7 +45,8 @@ describe('files for the command that are made to harm', () => {
     const { status, stderr } = run('plan', 'big.musicxml');
     expect({ status, stderr }).toEqual({
       status: 1,
-      stderr: 'tringle: big.musicxml: The file has 1500000000 bytes; at most 100000000 are accepted.\n',
+      stderr:
+        'tringle: big.musicxml: The file has 1500000000 bytes; at most 100000000 are accepted. Export the harp part alone, or one movement or tune at a time.\n',
     });
   });
 

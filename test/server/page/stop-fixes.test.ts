@@ -49,7 +49,11 @@ describe('the fixes of a place that cannot be played are one list', () => {
   const [quick] = finding.fixes;
 
   it('what stood at once is in it, before what is heard otherwise', () => {
-    expect(joined(HIGHER)[0]).toMatchObject({ kind: 'respell', sentence: quick!.sentence });
+    expect(joined(HIGHER)[0]).toMatchObject({
+      kind: 'respell',
+      sentence: quick!.sentence,
+      heard: 'Nothing.',
+    });
     expect(joined(HIGHER).at(-1)).toBe(HIGHER);
   });
 

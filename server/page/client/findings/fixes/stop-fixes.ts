@@ -2,7 +2,9 @@ import {
   comesFirst,
   type Decisions,
   fixLists,
+  midiOf,
   NO_DECISIONS,
+  NOTHING_HEARD,
   type NoteChange,
   type NoteFix,
   type PedalFinding,
@@ -50,13 +52,19 @@ export const stopOf = (places: readonly StopPlace[], finding: PedalFinding): Sto
 const isRespelled = (changes: readonly NoteChange[]): boolean =>
   changes.every(({ kind }) => kind === 'respell');
 
+/** Of a note that sounds otherwise, a fix that stood at once says nothing: that is searched for. */
+const heardWith = (changes: readonly NoteChange[]): string =>
+  changes.every((change) => change.kind === 'respell' && midiOf(change.from) === midiOf(change.to))
+    ? NOTHING_HEARD
+    : '';
+
 /** A fix that stood at once, as one of those that were searched; its sentence says what it costs. */
 const asSearched = (part: Part, { sentence, changes }: Pick<NoteFix, 'sentence' | 'changes'>): StopFix => {
   const { respell, omit }: Decisions = addDecisions(NO_DECISIONS, decisionsOf(part, changes));
   return {
     kind: isRespelled(changes) ? 'respell' : 'leave-out',
     sentence,
-    heard: '',
+    heard: heardWith(changes),
     changes: [],
     decisions: { respell, omit, delays: [], tempos: [] },
     tempo: null,
