@@ -1,6 +1,6 @@
 /**
- * Items by a key of theirs, at least one for each, keys and items in order of appearance. Keys are compared as those of a `Map` are, which is
- * several times as quick as grouping that looks into them.
+ * Items by a key of theirs, at least one for each, keys and items in order of appearance. Keys are compared as those of a
+ * `Map` are, which is several times as quick as grouping that looks into them.
  */
 export const group = <Item, Key>(
   items: Iterable<Item>,

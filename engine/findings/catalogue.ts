@@ -1,6 +1,6 @@
 import type { HarpKind } from '../harp/harps.ts';
 import { type NonEmpty, namesIn } from '../non-empty.ts';
-import type { FindingEntry } from './catalogue/entry.ts';
+import type { FindingEntry, Remedy } from './catalogue/entry.ts';
 import { HAND_FINDINGS } from './catalogue/hands.ts';
 import { LEVER_MARKING_FINDINGS } from './catalogue/lever-markings.ts';
 import { LEVER_FINDINGS } from './catalogue/levers.ts';
@@ -91,6 +91,10 @@ export type SentencesOf<Code extends FindingCode> = {
 
 /** The one catalogue: what is known of each kind of finding. */
 export const FINDINGS: { readonly [Code in FindingCode]: FindingEntry<FactsByCode[Code]> } = ALL_FINDINGS;
+
+/** Whether something beside changed notes may help where pedals fail. */
+export const mayHelp = (remedy: Remedy, code: FindingCode): boolean =>
+  FINDINGS[code].remedies?.includes(remedy) ?? false;
 
 /** What is said of several places in a row, by the codes of which that is said. */
 export type PassageSentences = {

@@ -1,4 +1,4 @@
-import { FINDINGS } from '../findings/catalogue.ts';
+import { mayHelp } from '../findings/catalogue.ts';
 import type { PedalFinding } from '../findings/model.ts';
 import { rationalKey } from '../music/rational.ts';
 import { nameMeant } from '../pedals/fixes/meant-note.ts';
@@ -43,7 +43,7 @@ export const describeLeast = (score: Score, divided: DividedPart): SecondShare =
   const where = listBars(bars.map(nameBarIn(score)));
   const few = own.length <= MOST_NAMED ? ` (${own.map(nameNoteIn(score)).join('; ')})` : '';
   const amount = own.length === 0 ? 'nothing' : `${nameCount(own.length, 'note')} in ${where}${few}`;
-  const isClean = divided.unplayable.every(({ code }) => isOfAnyHarp(code));
+  const isClean = divided.unplayable.every(({ code }) => failsOnEveryHarp(code));
   // Less than a single note is none, and with that the first player was tried.
   const isLeast = isClean && own.length <= 1;
   const least = isLeast ? 'that the second harp must play' : 'found for the second harp to play';
@@ -64,10 +64,10 @@ const nameNoteIn =
 
 /** What no harp can play, and what neither player can play beside the rest of their part. */
 const tellUnplayable = (score: Score, { unplayable, proved }: DividedPart): string => {
-  const left = unplayable.filter(({ code }) => !isOfAnyHarp(code));
+  const left = unplayable.filter(({ code }) => !failsOnEveryHarp(code));
   const byId = notesById(score.notes);
   const silent = unplayable
-    .filter(({ code }) => isOfAnyHarp(code))
+    .filter(({ code }) => failsOnEveryHarp(code))
     .flatMap(({ place }) => place.notes.map((id) => byId.get(id)!));
   const named = (names: readonly string[]): string =>
     names.length > MOST_NAMED ? `: ${names.slice(0, MOST_NAMED).join('; ')} …` : `: ${names.join('; ')}`;
@@ -87,8 +87,7 @@ const tellUnplayable = (score: Score, { unplayable, proved }: DividedPart): stri
 };
 
 /** Whether no harp has the note. */
-const isOfAnyHarp = (code: PedalFinding['code']): boolean =>
-  !FINDINGS[code].remedies?.includes('second-harp');
+const failsOnEveryHarp = (code: PedalFinding['code']): boolean => !mayHelp('second-harp', code);
 
 /** What a division comes to, in words. */
 export const describeDivision = ({ players, stops, moves, proved }: DividedPart): string => {

@@ -86,6 +86,13 @@ export const chooseLeverMarkings = (
       ? { ...place, ...told, atOneTime: atOneTime(moves, timeOf), inWords }
       : { ...place, ...told };
   });
+  const leversAt = (bar: number) => {
+    const up = upAt(bar);
+    // A bar that is never played is told as it is printed.
+    return up === null
+      ? leversAfter({ plan, profile }, ({ at }) => compare(at, score.bars[bar]!.onset) < 0)
+      : leversUp({ plan, profile }, up);
+  };
   const again = tables.map(
     (bar): LeverMarking => ({
       kind: 'levers',
@@ -93,9 +100,7 @@ export const chooseLeverMarkings = (
       ...barStart(score, bar),
       timesPlayed: timesPlayed(bar),
       ...{ isReminder: true, firstTimeOnly: differ(bar) },
-      ...(upAt(bar) === null
-        ? leversAfter({ plan, profile }, ({ at }) => compare(at, score.bars[bar]!.onset) < 0)
-        : leversUp({ plan, profile }, upAt(bar)!)),
+      ...leversAt(bar),
     }),
   );
   return [start, ...again, ...changes].sort((a, b) => compare(a.at, b.at));

@@ -50,8 +50,13 @@ export const neededTimes = (
   const moving = new Set(
     all.filter(({ before }) => before === null || before.isNeeded).map(({ move }) => move),
   );
-  const isFollowed = (change: Made): boolean =>
-    all.every(({ before, move }) => before !== change || moving.has(move));
+  const next = new Map(
+    all.flatMap((change) => (change.before === null ? [] : [[change.before, change.move]])),
+  );
+  const isFollowed = (change: Made): boolean => {
+    const following = next.get(change);
+    return following === undefined || moving.has(following);
+  };
   return (move) => {
     // The page tells by itself when a change for who comes back is made, and grace notes are beside their beat.
     if (move.restores || move.graceNote !== null) return null;

@@ -39,7 +39,7 @@ export const fewerInPlaceOf = (
   search: FewerSearch,
 ): ReadonlySet<string> | null => {
   const rest = new Set([...seconds].filter((id) => !near.some((note) => note.id === id)));
-  const known = new Set(stopPlaces(search.firstWithout(seconds).findings).map(keyOf));
+  const known = troublesOf(search.firstWithout(seconds));
   return fewest(rest, near.length - 1, known, search);
 };
 
@@ -54,7 +54,7 @@ export const fewestToFree = (
   most: number,
   search: FewerSearch,
 ): ReadonlySet<string> | null => {
-  const known = new Set(stopPlaces(search.firstWithout(new Set()).findings).map(keyOf));
+  const known = troublesOf(search.firstWithout(new Set()));
   known.delete(trouble);
   return fewest(new Set(), most, known, search);
 };
@@ -84,9 +84,9 @@ export const insteadOf = (
 ): readonly string[] => {
   if (search.budget.left <= 0) return [];
   search.budget.left -= 1;
-  const known = new Set(stopPlaces(search.firstWithout(seconds).findings).map(keyOf));
+  const known = troublesOf(search.firstWithout(seconds));
   const plan = search.firstWithout(new Set([...seconds].filter((id) => id !== note.id)));
-  const stop = stopPlaces(plan.findings).find((each) => !known.has(keyOf(each)));
+  const stop = newStop(plan, known);
   if (stop === undefined) return [];
   return waysToFree(search.score, plan, stop).flatMap(([id, ...more]) =>
     id !== undefined && more.length === 0 && id !== note.id && !seconds.has(id) && search.isOpen(id)
@@ -105,7 +105,7 @@ const within = (
   if (search.budget.left <= 0) return null;
   search.budget.left -= 1;
   const plan = search.firstWithout(seconds);
-  const stop = stopPlaces(plan.findings).find((each) => !known.has(keyOf(each)));
+  const stop = newStop(plan, known);
   if (stop === undefined) return seconds;
   for (const notes of waysToFree(search.score, plan, stop)) {
     const gone = notes.filter((id) => !seconds.has(id));
@@ -115,6 +115,11 @@ const within = (
   }
   return null;
 };
+
+const troublesOf = ({ findings }: Plan): Set<string> => new Set(stopPlaces(findings).map(keyOf));
+
+const newStop = ({ findings }: Plan, known: ReadonlySet<string>): Stop | undefined =>
+  stopPlaces(findings).find((each) => !known.has(keyOf(each)));
 
 const waysToFree = (score: Score, plan: Plan, { finding, place }: Stop): readonly (readonly string[])[] =>
   candidatesFor(score, plan, finding, place, buildClock(score.tempo))

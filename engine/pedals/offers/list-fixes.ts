@@ -1,5 +1,4 @@
-import type { Remedy } from '../../findings/catalogue/entry.ts';
-import { FINDINGS } from '../../findings/catalogue.ts';
+import { FINDINGS, mayHelp } from '../../findings/catalogue.ts';
 import { stopPlaces } from '../../findings/count-places.ts';
 import type { FindingPlace, PedalFinding } from '../../findings/model.ts';
 import { group } from '../../group.ts';
@@ -47,10 +46,6 @@ const MOST_PLACES = 40;
 
 /** Sets of notes that are planned with for one place. */
 const MOST_TRIALS = 24;
-
-/** What may help where pedals fail, beside changed notes. */
-const mayHelp = (remedy: Remedy, code: PedalFinding['code']): boolean =>
-  FINDINGS[code].remedies?.includes(remedy) ?? false;
 
 /**
  * Searches for every place that cannot be played the smallest fixes: notes respelled, an octave away or
@@ -242,8 +237,9 @@ const passageTrials = (search: Search, all: readonly PlaceFixes[]): PassageTrial
         return (place) => isRemoved(keyOfTrouble(place), before, after);
       }
       const { passage, quartersPerMinute } = offer.tempo;
+      const had = stopsIn(before);
       const has = stopsIn(trials.planAs(slowDown(score, [{ ...passage, quartersPerMinute }])));
-      return (place) => isEased(place, stopsIn(before), has);
+      return (place) => isEased(place, had, has);
     },
     fewerFor: (changes) => {
       const near = changes.map(({ note }) => notesById(score.notes).get(note)!);
