@@ -110,6 +110,7 @@ export {
   type HarpComparison,
 } from './compare/compare.ts';
 export type { Comparing, ComparisonStep } from './compare/comparison-steps.ts';
+export type { InEitherWay } from './compare/both-ways.ts';
 export { comparePedalKeys, comparingPedalKeys, type PedalKey, readMode } from './compare/pedal-keys.ts';
 export { type KeyMode, nameKey } from './music/key-names.ts';
 export { SHARING_CATALOGUE, type PlayerChoice } from './sharing/catalogue.ts';

@@ -9,6 +9,7 @@ import type { Plan } from '../pedals/model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../pedals/options.ts';
 import { planPedals } from '../pedals/plan.ts';
 import type { Score } from '../score/model/score.ts';
+import { type InEitherWay, joinWays } from './both-ways.ts';
 import { COMPARE_CATALOGUE } from './catalogue.ts';
 import { type Comparing, type ComparisonStep, finishComparing } from './comparison-steps.ts';
 import { transposeScore, transposingInterval } from './transpose.ts';
@@ -60,7 +61,7 @@ export interface HarpComparison {
   readonly pedal: HarpVerdict;
   readonly lever: LeverVerdict;
   /** Keys that suit the lever harp better than the written one, the best first. */
-  readonly transpositions: readonly Transposition[];
+  readonly transpositions: readonly InEitherWay<Transposition>[];
   /** All keys that were considered, the most promising first. */
   readonly considered: readonly TranspositionBound[];
 }
@@ -130,8 +131,16 @@ export function* comparingHarps(score: Score, options: CompareOptions): Comparin
   const transpositions = planned
     .filter((each) => compareVerdicts(each.lever, lever) < 0)
     .sort((a, b) => compareVerdicts(a.lever, b.lever) || Math.abs(a.semitones) - Math.abs(b.semitones));
-  return { pedal, lever, transpositions, considered };
+  const joined = joinWays(
+    transpositions,
+    (a, b) => goAlike(a.lever, b.lever) && goAlike(a.pedal, b.pedal),
+  );
+  return { pedal, lever, transpositions: joined, considered };
 }
+
+/** Whether two verdicts say the same of how a part goes. */
+export const goAlike = (a: HarpVerdict, b: HarpVerdict): boolean =>
+  a.stops === b.stops && a.changes === b.changes && a.warnings === b.warnings && a.grade === b.grade;
 
 const compareVerdicts = (a: HarpVerdict, b: HarpVerdict): number =>
   a.stops - b.stops || a.changes - b.changes;

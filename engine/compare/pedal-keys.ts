@@ -3,7 +3,8 @@ import { midiOf } from '../music/pitch.ts';
 import { createTrials } from '../pedals/offers/trials.ts';
 import type { PlanOptions } from '../pedals/options.ts';
 import type { Score } from '../score/model/score.ts';
-import { type HarpVerdict, ratePedalPlan } from './compare.ts';
+import { type InEitherWay, joinWays } from './both-ways.ts';
+import { goAlike, type HarpVerdict, ratePedalPlan } from './compare.ts';
 import { type Comparing, finishComparing } from './comparison-steps.ts';
 import { transposeScore, transposingInterval } from './transpose.ts';
 
@@ -21,20 +22,20 @@ export interface PedalKey {
  * playable, then by the moves of pedals, then by the flats of the key, since strings are longer with their pedals up and
  * ring fuller (H. Berlioz, *Traité d'instrumentation*, La Harpe), and then by the distance.
  *
- * Plans every key. Strings that the user chose for notes, and pins, hold for the written key alone.
+ * A key that is reached both up and down is told once. Plans every key. Strings that the user chose for notes, and pins, hold for the written key alone.
  */
 export const comparePedalKeys = (
   score: Score,
   options: PlanOptions,
   maxSemitones: number,
-): readonly PedalKey[] => finishComparing(comparingPedalKeys(score, options, maxSemitones));
+): readonly InEitherWay<PedalKey>[] => finishComparing(comparingPedalKeys(score, options, maxSemitones));
 
 /** The same, key by key. */
 export function* comparingPedalKeys(
   score: Score,
   options: PlanOptions,
   maxSemitones: number,
-): Comparing<readonly PedalKey[]> {
+): Comparing<readonly InEitherWay<PedalKey>[]> {
   const written = score.bars[0]?.keyFifths ?? 0;
   const free = createTrials(score, { ...options, respelled: new Map(), pins: [] });
   const of = 2 * maxSemitones + 1;
@@ -49,7 +50,7 @@ export function* comparingPedalKeys(
     const keyFifths = semitones === 0 ? written : written + interval.fifths;
     keys.push({ semitones, keyFifths, pedal: ratePedalPlan(plan, options.profile.name) });
   }
-  return keys.sort(compareKeys);
+  return joinWays(keys.sort(compareKeys), (a, b) => goAlike(a.pedal, b.pedal));
 }
 
 const compareKeys = (a: PedalKey, b: PedalKey): number =>

@@ -1,3 +1,4 @@
+import type { OtherWay } from '../compare/both-ways.ts';
 import { group } from '../group.ts';
 import { namePlaceInBar } from './bars.ts';
 import { nameCount, uncapitalize } from './counts.ts';
@@ -79,9 +80,19 @@ export const describePlayable = (stops: number): string =>
 const nameTransposition = (semitones: number): string =>
   `${nameCount(Math.abs(semitones), 'semitone')} ${semitones > 0 ? 'up' : 'down'}`;
 
-/** A key that was tried, with its name. @example nameKeyTried(3, 'C minor') // '3 semitones up: C minor' */
-export const nameKeyTried = (semitones: number, key: string): string =>
-  `${semitones === 0 ? 'as written' : nameTransposition(semitones)}: ${key}`;
+/**
+ * A key that was tried, with its name.
+ *
+ * @param otherWay to the same key, where it was tried too
+ * @example nameKeyTried(3, 'C minor') // '3 semitones up: C minor'
+ * @example nameKeyTried(-6, 'F♯ major', { semitones: 6, isAsGood: true }) // '6 semitones down or 6 up: F♯ major'
+ */
+export const nameKeyTried = (semitones: number, key: string, otherWay: OtherWay | null = null): string => {
+  if (semitones === 0) return `as written: ${key}`;
+  const other = otherWay === null ? '' : nameTransposition(otherWay.semitones).replace(/ semitones?/, '');
+  const join = otherWay?.isAsGood ? ' or ' : ', better than ';
+  return `${nameTransposition(semitones)}${other === '' ? '' : `${join}${other}`}: ${key}`;
+};
 
 /** Over the keys of the pedal harp. */
 export const PEDAL_KEYS_HEADING = 'Keys for the pedal harp, the best first';

@@ -42,7 +42,10 @@ const RUNNERS: {
   mark: async (command, print) => (await import('./subcommands/mark-file.ts')).markFile(command, print),
   compare: async (command, print) =>
     (await import('./subcommands/compare-file.ts')).compareFile(command, print),
-  divide: async (command, print) => (await import('./subcommands/divide-file.ts')).divideFile(command, print),
+  divide: async ({ output, ...command }, print) =>
+    output === null
+      ? (await import('./subcommands/divide-answer.ts')).tellDivision(command, print)
+      : (await import('./subcommands/divide-file.ts')).divideFile({ ...command, ...output }, print),
   fixes: async (command, print) => (await import('./subcommands/fixes-file.ts')).fixesOfFile(command, print),
   tunes: async (command, print) => (await import('./subcommands/rate-tunes.ts')).rateTunes(command, print),
   glissandi: async (command, print) =>

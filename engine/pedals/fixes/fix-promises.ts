@@ -19,11 +19,11 @@ import {
 import { tryFar } from './far-trials.ts';
 import { isSameChange, mergeChanges, notesLost, type PlannedPart, type Stretch } from './fix-trials.ts';
 import { createHandTroubles, type HandTroubles, keyOfTrouble } from './hand-troubles.ts';
-import { likenessOf } from './likeness.ts';
 import { tryNearby } from './nearby-trials.ts';
 import { type FoundFix, type FoundFixes, strangeness, type TroubledPlace } from './note-fixes.ts';
 import { type Span, spanAround } from './passage.ts';
 import { type Reach, reachOf } from './reach.ts';
+import { runsOfName } from './run-of-name.ts';
 import { tellChanges } from './tell-changes.ts';
 
 /** A finding whose fixes are still to be settled, and what was found for it. */
@@ -112,18 +112,37 @@ export class FixTrials {
       ? own
       : own.toSorted((a, b) => strangeness(a.changes) - strangeness(b.changes));
     const first = [...found.map(withWords), ...inOrder].slice(0, MOST_TRIED);
-    const good = this.#firstGood(open, first);
+    const good = this.#withRuns(open, this.#firstGood(open, first));
     if (good.some(({ moreMoves }) => moreMoves <= 0)) return this.#triedFinding(open, good, first);
     const others = further().slice(0, MOST_FURTHER).map(withWords);
     const more = this.#firstGood(open, others);
     // More notes are respelled only where that spares moves.
     const better = good.length === 0 ? more : [...more.filter(({ moreMoves }) => moreMoves <= 0), ...good];
-    return this.#triedFinding(open, better, [...first, ...others]);
+    return this.#triedFinding(open, better, [...good, ...first, ...others]);
   }
 
-  /** What becomes of notes, whichever they are. */
-  likenessOf(changes: readonly NoteChange[]): string {
-    return likenessOf(this.#part.prepared.score, changes);
+  /** With each fix that costs moves the respelling of its whole run before it, where that costs fewer. */
+  #withRuns(open: OpenFinding, good: readonly TriedFix[]): readonly TriedFix[] {
+    const all = good.flatMap((fix) => {
+      const run = open.place !== null && fix.moreMoves > 0 ? this.#run(open, fix) : null;
+      return run === null ? [fix] : [run, fix];
+    });
+    return all
+      .toSorted((a, b) => lossOf(open, a) - lossOf(open, b) || a.moreMoves - b.moreMoves)
+      .slice(0, ENOUGH);
+  }
+
+  /** The fewest notes of the name in bars in a row that are respelled for fewer moves. */
+  #run(open: OpenFinding, fix: TriedFix): TriedFix | null {
+    const { score } = this.#part.prepared;
+    let best = fix;
+    for (const changes of runsOfName(this.#part, fix.changes)) {
+      const told = tellChanges(changes, score, open.finding);
+      const tried = this.#tryAlone(open, { told, changes, local: null });
+      if (tried !== null && tried.moreMoves < best.moreMoves) best = tried;
+      if (best.moreMoves <= 0) break;
+    }
+    return best === fix ? null : best;
   }
 
   /** A respelling taken for every note of its name that some findings name, in any octave, on strings that are free then. */

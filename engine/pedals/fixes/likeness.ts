@@ -1,3 +1,4 @@
+import { pitchName } from '../../music/pitch.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
@@ -17,3 +18,9 @@ export const likenessOf = (score: Pick<Score, 'notes'>, changes: readonly NoteCh
   ]
     .sort()
     .join(';');
+
+/** What becomes of a note by its name, in whatever octave: “C♯ as D♭”. */
+export const kindOfChange = (change: NoteChange): string =>
+  [change.from, ...(change.kind === 'respell' ? [change.to] : [])]
+    .map((pitch) => pitchName({ ...pitch, octave: 0 }))
+    .join(' ');

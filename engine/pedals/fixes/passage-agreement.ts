@@ -1,12 +1,15 @@
 import { FINDINGS } from '../../findings/catalogue.ts';
 import { areNeighbours } from '../../findings/join-findings.ts';
 import { group } from '../../group.ts';
+import type { NoteChange } from '../../sounding/changed-needs.ts';
 import type { FixTrials, OpenFinding, TriedFix } from './fix-promises.ts';
+import { mergeChanges } from './fix-trials.ts';
+import { kindOfChange } from './likeness.ts';
 
 type Candidates = ReadonlyMap<OpenFinding, readonly TriedFix[]>;
 
 /** Ways of doing alike at places of one passage that are tried. */
-const MOST_WAYS = 2;
+const MOST_WAYS = 4;
 /** Places of one passage that are looked at together: each takes a trial. */
 const MOST_PLACES = 24;
 
@@ -55,21 +58,31 @@ const runsOf = (open: readonly OpenFinding[]): readonly (readonly OpenFinding[])
   });
 };
 
-/** What is respelled at some place, taken for every note of its name in the passage; what is offered at most places first. */
+/**
+ * What is respelled at some place, taken for every note of its name in the passage, and with those in bars in a row with it
+ * that go the same way at a place; what is offered at most places first.
+ */
 const waysFor = (run: readonly OpenFinding[], candidates: Candidates, trials: () => FixTrials) => {
   const each = run.flatMap((open) =>
     candidates
       .get(open)!
-      .flatMap(({ changes: [change, ...more] }) =>
-        change?.kind === 'respell' && more.length === 0 ? [{ open, change }] : [],
+      .flatMap(({ changes }) =>
+        changes[0]?.kind === 'respell' && areAllAlike(changes) ? [{ open, change: changes[0], changes }] : [],
       ),
   );
-  const alike = group(each, ({ change }) => trials().likenessOf([change]));
+  const alike = group(each, ({ change }) => kindOfChange(change));
   return [...alike.values()]
-    .map((same) => ({
-      at: same.map(({ open }) => open),
-      changes: trials().throughout(same[0]!.change, run),
-    }))
-    .filter(({ changes }) => changes.length > 1)
-    .toSorted((a, b) => b.at.length - a.at.length);
+    .toSorted((a, b) => b.length - a.length)
+    .flatMap((same) => {
+      const at = [...new Set(same.map(({ open }) => open))];
+      const throughout = trials().throughout(same[0]!.change, run);
+      const inARow = mergeChanges([throughout, ...same.map(({ changes }) => changes)]);
+      return [throughout, ...(inARow === null || inARow.length === throughout.length ? [] : [inARow])].map(
+        (changes) => ({ at, changes }),
+      );
+    })
+    .filter(({ changes }) => changes.length > 1);
 };
+
+const areAllAlike = (changes: readonly NoteChange[]): boolean =>
+  new Set(changes.map(kindOfChange)).size === 1;

@@ -9,6 +9,7 @@ import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { nameRunsIn } from '../../words/bar-names.ts';
 import { beatsToTell, twinToTell } from './beats-to-tell.ts';
+import { kindOfChange } from './likeness.ts';
 import { ornamentToTell } from './meant-note.ts';
 
 /**
@@ -28,8 +29,14 @@ export const tellChanges = (
     ({ change, note }) =>
       [...namesOf(change), note.bar, note.grace !== null, JSON.stringify(ornamentOf(change, note))].join(' '),
   );
+  const barsOfKind = group(
+    changes.map((change) => ({ kind: kindOfChange(change), bar: byId.get(change.note)!.bar })),
+    ({ kind }) => kind,
+  );
   const told = [...alike.values()].map((same): ChangedInBars => {
     const { change, note } = same[0]!;
+    // A place in one bar tells nothing of what is changed alike in several.
+    const isInSeveral = new Set(barsOfKind.get(kindOfChange(change))!.map(({ bar }) => bar)).size > 1;
     const notes = same.map((each) => each.note);
     return {
       from: [change.from],
@@ -38,7 +45,7 @@ export const tellChanges = (
       isGrace: note.grace !== null,
       twin: twinToTell(score, change.from, notes),
       ornament: ornamentOf(change, note),
-      beats: beatsToTell(score, change.from, notes, at),
+      beats: beatsToTell(score, change.from, notes, isInSeveral ? null : at),
       notes: notes.length,
       onsets: notes
         .map(({ onset }) => rationalKey(onset))

@@ -283,12 +283,17 @@ const newTunings = (before: Plan, after: Plan): readonly StringTuning[] =>
 const distinct = (candidates: readonly Candidate[]): readonly Candidate[] =>
   candidates.filter((each, i) => candidates.findIndex((other) => areSameChanges(other, each)) === i);
 
-/** Without those that change more notes than another does which helps as well. */
+/** Without those that change more notes than another does which helps as well; more are respelled where that spares moves. */
 const withoutMore = (offers: readonly OfferedFix[]): readonly OfferedFix[] =>
   offers.filter(
     (offer) =>
       !('changes' in offer) ||
-      !offers.some((other) => 'changes' in other && isPartOf(other.changes, offer.changes)),
+      !offers.some(
+        (other) =>
+          'changes' in other &&
+          isPartOf(other.changes, offer.changes) &&
+          !(isRespelling(offer) && offer.moreMoves < other.moreMoves),
+      ),
   );
 
 const isPartOf = (some: Candidate, all: Candidate): boolean =>

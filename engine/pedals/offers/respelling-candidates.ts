@@ -1,7 +1,6 @@
 import type { FindingPlace } from '../../findings/model.ts';
 import { group } from '../../group.ts';
 import { FEET, footOf } from '../../harp/setting.ts';
-import { pitchName } from '../../music/pitch.ts';
 import { compare } from '../../music/rational.ts';
 import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
@@ -10,6 +9,7 @@ import { isPlucked } from '../../score/plucked.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { otherPedalStrings, writtenString } from '../../sounding/needs.ts';
 import { isTaken } from '../../sounding/taken-string.ts';
+import { kindOfChange } from '../fixes/likeness.ts';
 import type { Plan } from '../model.ts';
 import type { PlanOptions } from '../options.ts';
 import { type Candidate, octavesOf } from './note-candidates.ts';
@@ -53,7 +53,7 @@ export const respellingsNear = (
   });
   return [
     changes.slice(0, MOST_SINGLE).flatMap((ways) => ways.map((change) => [change])),
-    [...group(changes.flat(), nameOfChange).values()].filter(({ length }) => length > 1),
+    [...group(changes.flat(), kindOfChange).values()].filter(({ length }) => length > 1),
     pairsOf(changes.slice(0, MOST_PAIRED)),
   ];
 };
@@ -73,12 +73,8 @@ export const octavesRespelled = (
           .filter((to) => !isTaken(score, note, to))
           .map((to) => ({ kind: 'respell', note: note.id, from, to }));
       });
-      return [...group(ways, nameOfChange).values()].filter(({ length }) => length === octaves.length);
+      return [...group(ways, kindOfChange).values()].filter(({ length }) => length === octaves.length);
     });
-
-/** “C♯ as D♭”, in any octave. */
-const nameOfChange = ({ from, to }: Respell): string =>
-  [from, to].map((pitch) => pitchName({ ...pitch, octave: 0 })).join(' ');
 
 const pairsOf = (changes: readonly (readonly Respell[])[]): readonly Candidate[] =>
   changes.flatMap((ways, i) =>

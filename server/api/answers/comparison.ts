@@ -59,6 +59,14 @@ const keyShape = {
   }),
 };
 
+const otherWay = z
+  .object({
+    semitones: z.int(),
+    isAsGood: z.boolean().meta({ description: 'Whether the part goes as well there.' }),
+  })
+  .nullable()
+  .meta({ description: 'The same key the other way, an octave away, where that was tried too.' });
+
 export const compareReport = z
   .object({
     ...scoreShape,
@@ -66,15 +74,15 @@ export const compareReport = z
     pedal: pedalVerdict,
     lever: leverVerdict,
     transpositions: z
-      .array(z.object({ ...keyShape, pedal: pedalVerdict, lever: leverVerdict }))
+      .array(z.object({ ...keyShape, otherWay, pedal: pedalVerdict, lever: leverVerdict }))
       .readonly()
       .meta({ description: 'Keys that suit the lever harp better than the written one, the best first.' }),
     pedalKeys: z
-      .array(z.object({ ...keyShape, pedal: pedalVerdict }))
+      .array(z.object({ ...keyShape, otherWay, pedal: pedalVerdict }))
       .readonly()
       .meta({
         description:
-          'All keys that were tried for the pedal harp, the written one (0 semitones) among them, the best first: by the places that are not playable, then by the moves, then by the flats, in which strings ring fuller.',
+          'All keys that were tried for the pedal harp, each once, the written one (0 semitones) among them, the best first: by the places that are not playable, then by the moves, then by the flats, in which strings ring fuller.',
       }),
     considered: z
       .array(z.object({ ...keyShape, missingNotes: z.int(), changes: z.int() }))

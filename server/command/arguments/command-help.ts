@@ -48,9 +48,9 @@ export const COMMAND_HELP: Readonly<Record<CommandName, () => string>> = {
           ${nameFlags(compareOptions.omit(READ))}
       says how playable and how hard the part is on a pedal harp and on a lever harp, which other keys suit the lever
       harp better, and how it goes on the pedal harp in every key`,
-  divide: () => `  tringle divide FILE --out-dir DIR [--divide balanced|least] [--to KIND] [options]
-      says what a second harp must play at the least, divides a part between two players, and writes a part for each,
-      in which the other's notes are grey, and as pages a score of both`,
+  divide: () => `  tringle divide FILE [--out-dir DIR [--to KIND]] [--divide balanced|least] [options]
+      says what a second harp must play at the least, and how a part goes that is divided between two players; with
+      --out-dir it writes a part for each, in which the other's notes are grey, and as pages a score of both`,
   fixes: () => `  tringle fixes FILE [--json] [options of plan]
       for every place that is not playable the smallest fixes, each of them planned with: respell, move by an octave,
       leave out a doubled note, let a note wait, a slower tempo, a second harp;

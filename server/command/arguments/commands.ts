@@ -99,8 +99,8 @@ export interface DivideCommand {
   readonly input: string;
   /** The input's name without folder and ending. */
   readonly name: string;
-  readonly folder: string;
-  readonly form: OutputKind;
+  /** Null where nothing is written, and the answer is told. */
+  readonly output: { readonly folder: string; readonly form: OutputKind } | null;
   readonly options: GivenOptions;
 }
 

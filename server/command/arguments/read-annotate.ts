@@ -85,13 +85,15 @@ export const readDivide = (words: Words): Parsed => {
   if (input === undefined) return wrong('divide needs a file. See tringle --help.');
   if (more.length > 0)
     return wrong(`divide takes one file, but “${more.join('”, “')}” came after “${input}”`);
-  const folder = words.values.get('out-dir');
-  if (folder === undefined) return wrong('divide writes two parts: name their folder with --out-dir');
+  const folder = words.values.get('out-dir') ?? null;
+  if (folder === null && words.values.has('to'))
+    return wrong('--to says what is written to a folder: name it with --out-dir');
   const to = words.values.get('to') ?? 'pdf';
   if (!isOutputKind(to))
     return wrong(`“${to}” is not a kind of file to write: use ${OUTPUT_KINDS.join(', ')}`);
   const name = basename(input, extname(input));
-  return { ok: true, command: { kind: 'divide', input, name, folder, form: to, options: given.options } };
+  const output = folder === null ? null : { folder, form: to };
+  return { ok: true, command: { kind: 'divide', input, name, output, options: given.options } };
 };
 
 export const readPack = (words: Words): Parsed => {

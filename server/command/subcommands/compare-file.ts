@@ -34,7 +34,7 @@ const describeComparison = (report: CompareReport): readonly string[] => [
     ['key', 'harp', 'result', 'difficulty', 'changes', 'tuning', 'strings to retune'],
     [
       ...rowsOf(nameKeyTried(0, report.keyName), report),
-      ...report.transpositions.flatMap((each) => rowsOf(nameKeyTried(each.semitones, each.keyName), each)),
+      ...report.transpositions.flatMap((each) => rowsOf(nameKeyTried(each.semitones, each.keyName, each.otherWay), each)),
     ],
   ),
   ...(report.transpositions.length === 0 ? [NO_BETTER_KEY] : []),
@@ -43,8 +43,8 @@ const describeComparison = (report: CompareReport): readonly string[] => [
   PEDAL_KEYS_ORDER,
   ...tabulate(
     ['key', 'result', 'difficulty', 'moves'],
-    report.pedalKeys.map(({ semitones, keyName, pedal }) => [
-      nameKeyTried(semitones, keyName),
+    report.pedalKeys.map(({ semitones, keyName, otherWay, pedal }) => [
+      nameKeyTried(semitones, keyName, otherWay),
       describePlayable(pedal.stops),
       GRADE_WORDS[pedal.grade],
       `${pedal.changes}`,

@@ -19,7 +19,13 @@ const isSameRemark = (a: Remark, b: Remark): boolean => a.barName === b.barName 
 
 /** Divides a part between two players and writes a part for each, and where pages are written a score of both. */
 export const divideFile = async (
-  { input, name, folder, form, options }: DivideCommand,
+  {
+    input,
+    name,
+    folder,
+    form,
+    options,
+  }: Omit<DivideCommand, 'output'> & NonNullable<DivideCommand['output']>,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
   const choice = await readChoice(divideOptions, options);

@@ -9,6 +9,7 @@ import { planLevers } from '../../../engine/levers/plan.ts';
 import { nameKey } from '../../../engine/music/key-names.ts';
 import { LETTERS, midiOf, pitchName } from '../../../engine/music/pitch.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
+import { nameKeyTried } from '../../../engine/words/plan-words.ts';
 import { readPitch, smallPart } from '../../part-builder.ts';
 
 const inEFlat = { ...DEFAULT_COMPARE_OPTIONS.lever, tuning: LEVER_HARP.tuning };
@@ -122,13 +123,24 @@ describe('a part on the pedal harp in other keys', () => {
 
   it('is planned in each, the written one too, and each goes as its own plan says', () => {
     const keys = comparePedalKeys(tune, DEFAULT_COMPARE_OPTIONS.pedal, 6);
-    expect(keys.map(({ semitones }) => semitones).sort((a, b) => a - b)).toEqual(
-      Array.from({ length: 13 }, (_, i) => i - 6),
-    );
+    const ways = keys.flatMap(({ semitones, otherWay }) => [semitones, otherWay?.semitones ?? []].flat());
+    expect(ways.sort((a, b) => a - b)).toEqual(Array.from({ length: 13 }, (_, i) => i - 6));
     for (const { semitones, pedal } of keys) {
       const { summary } = planPedals(transposeScore(tune, transposingInterval(-1, semitones)));
       expect([pedal.changes, pedal.grade]).toEqual([summary.moves, summary.difficulty.grade]);
     }
+  });
+
+  it('is told once where it is reached both up and down, with the way that goes better', () => {
+    const keys = comparePedalKeys(tune, DEFAULT_COMPARE_OPTIONS.pedal, 6);
+    expect(new Set(keys.map(({ keyFifths }) => keyFifths)).size).toBe(keys.length);
+    const named = (upper: string): readonly string[] =>
+      comparePedalKeys(smallPart({ upper }), DEFAULT_COMPARE_OPTIONS.pedal, 6).map(
+        ({ semitones, keyFifths, otherWay }) => nameKeyTried(semitones, nameKey(keyFifths, 'major'), otherWay),
+      );
+    expect(named('C4/4')).toContain('6 semitones down or 6 up: G♭ major');
+    expect(named('G7/4')).toContain('6 semitones down, better than 6 up: G♭ major');
+    expect(named('D1/4')).toContain('6 semitones up, better than 6 down: G♭ major');
   });
 
   it('stands before others where it has fewer moves, and of equals the one with more flats', () => {

@@ -1,4 +1,4 @@
-import type { ComparisonStep, HarpComparison, HarpName, PedalKey } from '../../../../engine/index.ts';
+import type { ComparisonStep, HarpComparison, HarpName, InEitherWay, PedalKey } from '../../../../engine/index.ts';
 import type { LeverChoices, PlanChoices } from '../options/choices.ts';
 
 /** The part that is compared with itself in other keys. */
@@ -22,7 +22,7 @@ export type CompareQuestion = ComparedPart &
 type Named<Key> = Key & { readonly keyName: string };
 
 /** The keys of the pedal harp, the best first. */
-export type ComparedKeys = readonly Named<PedalKey>[];
+export type ComparedKeys = readonly Named<InEitherWay<PedalKey>>[];
 
 /** How the part goes on either harp, and in which keys it suits the lever harp better. */
 export interface ComparedHarps extends Pick<HarpComparison, 'pedal' | 'lever'> {

@@ -11,9 +11,9 @@ const KeyTable = ({ keys }: { readonly keys: ComparedKeys }) => (
     <table>
       <TableHead columns={words.columns} />
       <tbody>
-        {keys.map(({ semitones, keyName, pedal }) => (
+        {keys.map(({ semitones, keyName, otherWay, pedal }) => (
           <tr key={semitones}>
-            <th scope="row">{words.key(semitones, keyName)}</th>
+            <th scope="row">{words.key(semitones, keyName, otherWay)}</th>
             <td>{words.playable(pedal.stops)}</td>
             <td>{words.grade(pedal.grade)}</td>
             <td>{pedal.changes}</td>

@@ -65,17 +65,34 @@ describe('the fixes of what cannot be played', () => {
     expect(offered).toEqual(expect.arrayContaining(own));
   });
 
-  it('are the plan’s own too where another costs less, and tell what they cost: E♭4 as D♯4', () => {
+  it('are the plan’s own too where another costs less, and tell what they cost: E5 as F♭5', () => {
     const score = smallPart({
       upper:
         'F#4/1:2 A4/1:2 G4/1:2 D4/1:2 G4/1:2 B4/1:2 Eb4/1:2 D4/1:2 | A4/1:2 F4/1:2 A4/1:2 Eb4+E5/1:2 A4+Eb5/1:2 D4+Ab5/1:2 E4/1:2 G4+Eb5/1:2',
       quartersPerMinute: 105,
     });
     const told = planPedals(score).findings.flatMap(({ suggestions }) => suggestions);
-    expect(told).toContain('Write D♯4 for the E♭4 in bar 2 (costs at most 4 more moves).');
+    expect(told).toContain('Write F♭5 for the E5 in bar 2 (costs at most 1 more move).');
     expect(offersOf(score)).toContainEqual(
-      expect.objectContaining({ sentence: 'Write D♯4 for the E♭4 in bar 2.', moreMoves: 4 }),
+      expect.objectContaining({ sentence: 'Write F♭5 for the E5 in bar 2.', moreMoves: 1 }),
     );
+  });
+
+  it('respell one pitch in all bars in a row where that spares moves, as the plan and its suggestions do', () => {
+    const held = smallPart({
+      upper: 'D5/4 | ~D5/4 | ~D5/4',
+      lower: 'Db3/1 F3/1 A3/1 F3/1 | Db3/1 F3/1 A3/1 F3/1 | Db3/1 F3/1 A3/1 F3/1',
+    });
+    const [first, alone] = offersOf(held);
+    expect(first).toMatchObject({
+      sentence: 'Write C♯3 for the D♭3 in bars 1–3 (3 notes).',
+      moreMoves: 0,
+      soundsSame: true,
+    });
+    expect(alone).toMatchObject({ sentence: 'Write C♯3 for the D♭3 in bar 1.', moreMoves: 1 });
+    expect(planPedals(held).findings[0]!.suggestions[0]).toBe(first!.sentence);
+    const { suggestions } = planPedals(held, { ...DEFAULT_PLAN_OPTIONS, spelling: 'suggest' });
+    expect(suggestions.map(({ changes }) => changes)).toEqual([changesOf(first!)]);
   });
 
   it('of a note above the range put it an octave lower', () => {
@@ -225,9 +242,7 @@ describe('the fixes of what cannot be played', () => {
         quartersPerMinute: 320,
       }),
     );
-    expect(all[0]!.sentence).toBe(
-      'Write A♭4 for the G♯4 in bar 1, beats 3 and 4 (2 notes). Write A♭4 for the G♯4 in bar 2, beats 1 and 3½ (2 notes).',
-    );
+    expect(all[0]!.sentence).toBe('Write A♭4 for the G♯4 in bars 1–2 (4 notes).');
   });
 
   it('put a note that waits half a beat before two respelled ones that cost moves', () => {
