@@ -187,6 +187,7 @@ export {
   type HelpKind,
   type ToldHelp,
 } from './findings/help/help.ts';
+export { isHigher } from './findings/help/string-help.ts';
 export type { ChangedNotes, NoteOfTwo } from './findings/help/note-help.ts';
 export { orderForPeople } from './findings/order-findings.ts';
 export { type Extent, extentOf, nameExtent } from './findings/extent.ts';

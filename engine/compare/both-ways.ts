@@ -1,9 +1,4 @@
-/** The other way to a key: an octave from the first. */
-export interface OtherWay {
-  readonly semitones: number;
-  /** Whether the part goes as well there. */
-  readonly isAsGood: boolean;
-}
+import type { OtherWay } from '../words/plan-words.ts';
 
 /** A key, with the other way to it where that was tried. */
 export type InEitherWay<Key> = Key & { readonly otherWay: OtherWay | null };

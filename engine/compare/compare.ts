@@ -131,10 +131,7 @@ export function* comparingHarps(score: Score, options: CompareOptions): Comparin
   const transpositions = planned
     .filter((each) => compareVerdicts(each.lever, lever) < 0)
     .sort((a, b) => compareVerdicts(a.lever, b.lever) || Math.abs(a.semitones) - Math.abs(b.semitones));
-  const joined = joinWays(
-    transpositions,
-    (a, b) => goAlike(a.lever, b.lever) && goAlike(a.pedal, b.pedal),
-  );
+  const joined = joinWays(transpositions, (a, b) => goAlike(a.lever, b.lever) && goAlike(a.pedal, b.pedal));
   return { pedal, lever, transpositions: joined, considered };
 }
 

@@ -1,4 +1,3 @@
-import type { OtherWay } from '../compare/both-ways.ts';
 import { group } from '../group.ts';
 import { namePlaceInBar } from './bars.ts';
 import { nameCount, uncapitalize } from './counts.ts';
@@ -75,6 +74,13 @@ export const describeGains = (savesMoves: number, fixesPlaces: number): string =
 /** Whether a part can be played. @param stops places that cannot */
 export const describePlayable = (stops: number): string =>
   stops === 0 ? 'playable' : `${nameCount(stops, 'place')} not playable`;
+
+/** The other way to a key: an octave from the first. */
+export interface OtherWay {
+  readonly semitones: number;
+  /** Whether the part goes as well there. */
+  readonly isAsGood: boolean;
+}
 
 /** Another key by its distance. @param semitones not 0 */
 const nameTransposition = (semitones: number): string =>

@@ -46,7 +46,13 @@ export const chordFindings = (score: Score, plucks: readonly Pluck[]): HandFindi
 const sharedStrings = (score: Score, chord: readonly Pluck[]): HandFinding[] =>
   chord.flatMap((pluck, i) => {
     const { note, string, hand } = pluck;
-    const twin = chord.slice(i + 1).find((other) => other.hand !== hand && isSamePitch(other.string, string));
+    // Voices of one staff share a note: its two stems are one stroke of one hand.
+    const twin = chord
+      .slice(i + 1)
+      .find(
+        (other) =>
+          other.hand !== hand && other.note.staff !== note.staff && isSamePitch(other.string, string),
+      );
     if (twin === undefined) return [];
     // Nothing that sounds is lost, and no pedal is asked for more.
     const fixes: NoteFix[] = [

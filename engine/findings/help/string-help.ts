@@ -16,14 +16,25 @@ import {
 
 type NoFacts = Record<string, never>;
 
+/** A note, and the same in another octave. */
+interface OctaveFacts {
+  readonly pitch: Pitch;
+  readonly to: Pitch;
+}
+
+/** Whether one of two octaves of a note is the higher. */
+export const isHigher = (one: Pitch, other: Pitch): boolean => one.octave > other.octave;
+
 /** What helps with strings, tunings and keys. */
 export const STRING_HELP = {
-  'into-range': (_facts: NoFacts) => 'Move it by an octave into the range.',
-  'octave-or-leave-out': ({ octave }: { octave: 'higher' | 'lower' }) =>
-    `Play it an octave ${octave}, or leave it out.`,
-  /** @param pitch its octave, which is plucked with it: to move it there is to leave it out */
-  'octave-stands-there': ({ pitch }: { pitch: Pitch }, names: NoteNames = ENGLISH_NAMES) =>
-    `Leave it out: the ${names.pitch(pitch)} an octave away stands there already.`,
+  /** @param to the same note in the nearest octave that has a string */
+  'into-range': ({ pitch, to }: OctaveFacts, names: NoteNames = ENGLISH_NAMES) =>
+    `Play ${names.pitch(to)} instead of the ${names.pitch(pitch)}.`,
+  'octave-or-leave-out': ({ pitch, to }: OctaveFacts, names: NoteNames = ENGLISH_NAMES) =>
+    `Play the ${names.pitch(pitch)} an octave ${isHigher(to, pitch) ? 'higher' : 'lower'}, as ${names.pitch(to)}, or leave it out.`,
+  /** @param to its octave, which is plucked with it: to move it there is to leave it out */
+  'octave-stands-there': ({ pitch, to }: OctaveFacts, names: NoteNames = ENGLISH_NAMES) =>
+    `Leave out the ${names.pitch(pitch)}: the ${names.pitch(to)} an octave away stands there already.`,
   'replace-note': (_facts: NoFacts) => 'Replace the note.',
   'or-leave-out': (_facts: NoFacts) => 'Or leave the note out.',
   'leave-note-out': (_facts: NoFacts) => 'Leave the note out.',
@@ -88,5 +99,5 @@ export const STRING_HELP = {
   },
   'damp-string': (_facts: NoFacts) => 'Damp the string before the change, or shorten its note.',
   'move-harmonic': ({ range }: { range: StringRange }, names: NoteNames = ENGLISH_NAMES) =>
-    `Move it to a string from ${names.string(range.lowest)} to ${names.string(range.highest)}, or play it as an ordinary note.`,
+    `Move the harmonic to a string from ${names.string(range.lowest)} to ${names.string(range.highest)}, or play it as an ordinary note.`,
 } as const;

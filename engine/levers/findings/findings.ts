@@ -3,6 +3,7 @@ import { describeFinding, withoutFixes } from '../../findings/describe-finding.t
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import { handFindings } from '../../findings/hands/hand-findings.ts';
 import { type Help, help } from '../../findings/help/help.ts';
+import { moveIntoRange } from '../../findings/help/into-range.ts';
 import { hurriedPassages } from '../../findings/hurried-passages.ts';
 import { joinFindings } from '../../findings/join-findings.ts';
 import type { LeverFinding } from '../../findings/model.ts';
@@ -93,7 +94,15 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
           range: rangeOf(facts.stage.options.profile),
           ofOrnaments: ornamentNotesOf([asked]),
         },
-        { notes: [asked.note], help: [help('into-range', {})] },
+        {
+          notes: [asked.note],
+          help: [
+            help('into-range', {
+              pitch: asked.pitch,
+              to: moveIntoRange(asked.pitch, rangeOf(facts.stage.options.profile)),
+            }),
+          ],
+        },
       ),
     ),
     ...microtones.map(({ note, pitch }) =>

@@ -1,5 +1,6 @@
 import { describeFinding } from '../../findings/describe-finding.ts';
 import { type Help, help } from '../../findings/help/help.ts';
+import { moveIntoRange } from '../../findings/help/into-range.ts';
 import type { NoteHelp } from '../../findings/help/note-help.ts';
 import type { PedalFinding } from '../../findings/model.ts';
 import { type NoteFix, noteFix } from '../../findings/model.ts';
@@ -90,7 +91,9 @@ const octaveNearer = (pitch: Pitch): Pitch => ({
 const octaveHelp = (score: Score, { note, pitch, kind }: StringNeed, profile: PedalHarpProfile): Help => {
   const nearer = octaveNearer(pitch);
   const stands = kind === 'plucked' && isInRange(profile, stringOf(nearer)) && isTaken(score, note, nearer);
-  return stands ? help('octave-stands-there', { pitch: nearer }) : help('into-range', {});
+  return stands
+    ? help('octave-stands-there', { pitch, to: nearer })
+    : help('into-range', { pitch, to: moveIntoRange(pitch, rangeOf(profile)) });
 };
 
 const neighbourElsewhere = (score: Score, { note, from, to }: Respelling): PedalFinding =>
@@ -110,7 +113,6 @@ const clashFinding = (
   const fixes = fixesOfClash(clash, tunings);
   const nearer = octaveNearer(pitch);
   const stands = clash.kind === 'plucked' && isTaken(score, note, nearer);
-  const octave = nearer.octave > pitch.octave ? 'higher' : 'lower';
   return describeFinding(
     score,
     'fixed-string-in-two-pitches',
@@ -119,7 +121,9 @@ const clashFinding = (
       notes: [note],
       fixes,
       help: [
-        stands ? help('octave-stands-there', { pitch: nearer }) : help('octave-or-leave-out', { octave }),
+        stands
+          ? help('octave-stands-there', { pitch, to: nearer })
+          : help('octave-or-leave-out', { pitch, to: nearer }),
       ],
     },
   );

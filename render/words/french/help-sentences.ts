@@ -1,4 +1,10 @@
-import { type ChangedNotes, type NoteNames, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
+import {
+  type ChangedNotes,
+  isHigher,
+  type NoteNames,
+  type NoteOfTwo,
+  nameHeardString,
+} from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
 import { count, inBar, list } from './phrases.ts';
@@ -72,11 +78,11 @@ export const HELP_SENTENCES: HelpSentences = {
   'leave-out-first': ({ pitch, isGrace }, names) =>
     `Omettre ${ofTwo(isGrace ? 'grace' : 'first', names.pitch(pitch))}.`,
   'leave-one-out': () => 'Omettre une des notes.',
-  'into-range': () => 'Déplacer la note d’une octave pour qu’elle entre dans l’étendue.',
-  'octave-or-leave-out': ({ octave }) =>
-    `Jouer la note une octave plus ${octave === 'higher' ? 'haut' : 'bas'}, ou l’omettre.`,
-  'octave-stands-there': ({ pitch }, names) =>
-    `Omettre la note : ${names.pitch(pitch)}, à une octave de là, y est déjà.`,
+  'into-range': ({ pitch, to }, names) => `Jouer ${names.pitch(to)} au lieu de ${names.pitch(pitch)}.`,
+  'octave-or-leave-out': ({ pitch, to }, names) =>
+    `Jouer ${names.pitch(pitch)} une octave plus ${isHigher(to, pitch) ? 'haut' : 'bas'} (${names.pitch(to)}), ou l’omettre.`,
+  'octave-stands-there': ({ pitch, to }, names) =>
+    `Omettre ${names.pitch(pitch)} : ${names.pitch(to)}, à une octave de là, y est déjà.`,
   'replace-note': () => 'Remplacer la note.',
   'or-leave-out': () => 'Ou omettre la note.',
   'leave-note-out': () => 'Omettre la note.',

@@ -1,5 +1,11 @@
 import type { NoteNames } from '../../../engine/index.ts';
-import { type ChangedNotes, capitalize, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
+import {
+  type ChangedNotes,
+  capitalize,
+  isHigher,
+  type NoteOfTwo,
+  nameHeardString,
+} from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
 import { count, inBar, list } from './phrases.ts';
@@ -71,11 +77,11 @@ export const HELP_SENTENCES: HelpSentences = {
   'leave-out-first': ({ pitch, isGrace }, names) =>
     `${capitalize(ofTwo(isGrace ? 'grace' : 'first', names.pitch(pitch)))} weglassen.`,
   'leave-one-out': () => 'Eine der Noten weglassen.',
-  'into-range': () => 'Die Note um eine Oktave in den Umfang versetzen.',
-  'octave-or-leave-out': ({ octave }) =>
-    `Die Note eine Oktave ${octave === 'higher' ? 'höher' : 'tiefer'} spielen oder weglassen.`,
-  'octave-stands-there': ({ pitch }, names) =>
-    `Die Note weglassen: ${names.pitch(pitch)}, eine Oktave entfernt, steht schon da.`,
+  'into-range': ({ pitch, to }, names) => `${names.pitch(to)} statt ${names.pitch(pitch)} spielen.`,
+  'octave-or-leave-out': ({ pitch, to }, names) =>
+    `${names.pitch(pitch)} eine Oktave ${isHigher(to, pitch) ? 'höher' : 'tiefer'} spielen (${names.pitch(to)}) oder weglassen.`,
+  'octave-stands-there': ({ pitch, to }, names) =>
+    `${names.pitch(pitch)} weglassen: ${names.pitch(to)}, eine Oktave entfernt, steht schon da.`,
   'replace-note': () => 'Die Note durch eine andere ersetzen.',
   'or-leave-out': () => 'Oder die Note weglassen.',
   'leave-note-out': () => 'Die Note weglassen.',

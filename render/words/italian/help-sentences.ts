@@ -1,4 +1,10 @@
-import { type ChangedNotes, type NoteNames, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
+import {
+  type ChangedNotes,
+  isHigher,
+  type NoteNames,
+  type NoteOfTwo,
+  nameHeardString,
+} from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
 import { count, inBar, list } from './phrases.ts';
@@ -71,11 +77,11 @@ export const HELP_SENTENCES: HelpSentences = {
   'leave-out-first': ({ pitch, isGrace }, names) =>
     `Omettere ${ofTwo(isGrace ? 'grace' : 'first', names.pitch(pitch))}.`,
   'leave-one-out': () => 'Omettere una delle note.',
-  'into-range': () => 'Spostare la nota di un’ottava, dentro l’estensione.',
-  'octave-or-leave-out': ({ octave }) =>
-    `Suonare la nota un’ottava ${octave === 'higher' ? 'sopra' : 'sotto'}, oppure ometterla.`,
-  'octave-stands-there': ({ pitch }, names) =>
-    `Omettere la nota: ${names.pitch(pitch)}, a un’ottava di distanza, c’è già.`,
+  'into-range': ({ pitch, to }, names) => `Suonare ${names.pitch(to)} al posto di ${names.pitch(pitch)}.`,
+  'octave-or-leave-out': ({ pitch, to }, names) =>
+    `Suonare ${names.pitch(pitch)} un’ottava ${isHigher(to, pitch) ? 'sopra' : 'sotto'} (${names.pitch(to)}), oppure ometterlo.`,
+  'octave-stands-there': ({ pitch, to }, names) =>
+    `Omettere ${names.pitch(pitch)}: ${names.pitch(to)}, a un’ottava di distanza, c’è già.`,
   'replace-note': () => 'Sostituire la nota.',
   'or-leave-out': () => 'Oppure omettere la nota.',
   'leave-note-out': () => 'Omettere la nota.',

@@ -1,4 +1,10 @@
-import { type ChangedNotes, type NoteNames, type NoteOfTwo, nameHeardString } from '../../../engine/index.ts';
+import {
+  type ChangedNotes,
+  isHigher,
+  type NoteNames,
+  type NoteOfTwo,
+  nameHeardString,
+} from '../../../engine/index.ts';
 import { exactWithComma } from '../decimal-comma.ts';
 import type { HelpSentences } from '../finding-words.ts';
 import { count, inBar, list } from './phrases.ts';
@@ -75,11 +81,11 @@ export const HELP_SENTENCES: HelpSentences = {
   'leave-out-first': ({ pitch, isGrace }, names) =>
     `Omita ${ofTwo(isGrace ? 'grace' : 'first', names.pitch(pitch))}.`,
   'leave-one-out': () => 'Omita una de las notas.',
-  'into-range': () => 'Mueva la nota una octava, dentro de la extensión.',
-  'octave-or-leave-out': ({ octave }) =>
-    `Toque la nota una octava más ${octave === 'higher' ? 'arriba' : 'abajo'}, u omítala.`,
-  'octave-stands-there': ({ pitch }, names) =>
-    `Omita la nota: ${names.pitch(pitch)}, a una octava de distancia, ya está ahí.`,
+  'into-range': ({ pitch, to }, names) => `Toque ${names.pitch(to)} en lugar de ${names.pitch(pitch)}.`,
+  'octave-or-leave-out': ({ pitch, to }, names) =>
+    `Toque ${names.pitch(pitch)} una octava más ${isHigher(to, pitch) ? 'arriba' : 'abajo'} (${names.pitch(to)}), u omítalo.`,
+  'octave-stands-there': ({ pitch, to }, names) =>
+    `Omita ${names.pitch(pitch)}: ${names.pitch(to)}, a una octava de distancia, ya está ahí.`,
   'replace-note': () => 'Sustituya la nota.',
   'or-leave-out': () => 'U omita la nota.',
   'leave-note-out': () => 'Omita la nota.',

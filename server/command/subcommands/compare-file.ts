@@ -34,7 +34,9 @@ const describeComparison = (report: CompareReport): readonly string[] => [
     ['key', 'harp', 'result', 'difficulty', 'changes', 'tuning', 'strings to retune'],
     [
       ...rowsOf(nameKeyTried(0, report.keyName), report),
-      ...report.transpositions.flatMap((each) => rowsOf(nameKeyTried(each.semitones, each.keyName, each.otherWay), each)),
+      ...report.transpositions.flatMap((each) =>
+        rowsOf(nameKeyTried(each.semitones, each.keyName, each.otherWay), each),
+      ),
     ],
   ),
   ...(report.transpositions.length === 0 ? [NO_BETTER_KEY] : []),

@@ -136,7 +136,8 @@ describe('a part on the pedal harp in other keys', () => {
     expect(new Set(keys.map(({ keyFifths }) => keyFifths)).size).toBe(keys.length);
     const named = (upper: string): readonly string[] =>
       comparePedalKeys(smallPart({ upper }), DEFAULT_COMPARE_OPTIONS.pedal, 6).map(
-        ({ semitones, keyFifths, otherWay }) => nameKeyTried(semitones, nameKey(keyFifths, 'major'), otherWay),
+        ({ semitones, keyFifths, otherWay }) =>
+          nameKeyTried(semitones, nameKey(keyFifths, 'major'), otherWay),
       );
     expect(named('C4/4')).toContain('6 semitones down or 6 up: G♭ major');
     expect(named('G7/4')).toContain('6 semitones down, better than 6 up: G♭ major');

@@ -9,6 +9,7 @@ import type { PedalFinding } from '../../../engine/findings/model.ts';
 import { type NoteFix, noteFix } from '../../../engine/findings/model.ts';
 import { orderForPeople } from '../../../engine/findings/order-findings.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
+import type { Score } from '../../../engine/score/model/score.ts';
 import { listUnplayablePlaces } from '../../../render/markings/unplayable-places.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 import '../../property-seed.ts';
@@ -63,6 +64,19 @@ describe('the same trouble in a row', () => {
       [2, '1', 2, [0]],
       [3, '2', 1, [0]],
     ]);
+  });
+
+  it('calls no note a matter of both hands that two voices of one staff share: its two stems are one stroke', () => {
+    const score = smallPart({ upper: 'r/4', lower: 'A2+A2/4' });
+    const [up, down] = score.notes;
+    const inVoices: Score = {
+      ...score,
+      notes: [
+        { ...up!, stem: 'up' },
+        { ...down!, stem: 'down', voice: '2', chord: 'other' },
+      ],
+    };
+    expect(planPedals(inVoices).findings).toEqual([]);
   });
 
   it('says of each fix which bar it is for: C4 for both hands, twice', () => {

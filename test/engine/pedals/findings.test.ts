@@ -55,12 +55,17 @@ describe('what would help', () => {
     );
   });
 
+  it('names the nearest octave of a note that has a string, however far', () => {
+    expect(helpOf({ upper: 'r/4', lower: 'Bb0/4' })).toEqual(['Play B♭1 instead of the B♭0.']);
+    expect(helpOf({ upper: 'C9/4' })).toEqual(['Play C7 instead of the C9.']);
+  });
+
   it('is to leave a note out where its octave within the range stands there already', () => {
     expect(helpOf({ upper: 'A6+A7/4' })).toEqual([
-      'Leave it out: the A6 an octave away stands there already.',
+      'Leave out the A7: the A6 an octave away stands there already.',
     ]);
     expect(helpOf({ upper: 'D4/4', lower: '(Bb0+Bb1) F2/4' })[0]).toContain('B♭1');
-    expect(helpOf({ upper: 'A7/4' })).toEqual(['Move it by an octave into the range.']);
+    expect(helpOf({ upper: 'A7/4' })).toEqual(['Play A6 instead of the A7.']);
   });
 });
 

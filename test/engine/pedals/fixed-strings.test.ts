@@ -17,7 +17,7 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
     const { fixes, suggestions, notes } = clashes[0]!;
     expect(suggestions).toEqual([
       'Write C♯1: the string C1 is already tuned to it for this piece.',
-      'Play it an octave higher, or leave it out.',
+      'Play the D♭1 an octave higher, as D♭2, or leave it out.',
     ]);
     expect(fixes).toEqual([
       {
@@ -53,17 +53,19 @@ describe('a note whose string without a disc is tuned to another pitch', () => {
   });
 
   it.each([
-    ['is tuned to something else', 'C1/1 D1/1 D1/1 Db1/1'],
-    ['has a disc, and a pedal that may be asked for something else', 'D1/1 D1/1 D#1/2'],
-  ])('is offered no other string that %s', (_what, lower) => {
+    ['is tuned to something else', 'C1/1 D1/1 D1/1 Db1/1', 'D♭'],
+    ['has a disc, and a pedal that may be asked for something else', 'D1/1 D1/1 D#1/2', 'D♯'],
+  ])('is offered no other string that %s', (_what, lower, name) => {
     const { clashes } = clashesIn({ upper: 'r/4', lower });
     expect(clashes[0]?.fixes).toEqual([]);
-    expect(clashes[0]?.suggestions).toEqual(['Play it an octave higher, or leave it out.']);
+    expect(clashes[0]?.suggestions).toEqual([
+      `Play the ${name}1 an octave higher, as ${name}2, or leave it out.`,
+    ]);
   });
 
   it('goes down where its string is the highest', () => {
     const { clashes } = clashesIn({ upper: 'G7/1 G7/1 Gb7/2' });
-    expect(clashes[0]?.suggestions).toEqual(['Play it an octave lower, or leave it out.']);
+    expect(clashes[0]?.suggestions).toEqual(['Play the G♭7 an octave lower, as G♭6, or leave it out.']);
   });
 
   it('is offered nothing for an ornament’s neighbour, which is no note of its own', () => {

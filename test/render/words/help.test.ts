@@ -91,9 +91,15 @@ const FACTS: { readonly [Kind in HelpKind]: readonly HelpFacts<Kind>[] } = {
   ],
   'leave-out-first': eachOtherwise({ pitch: B_FLAT, isGrace: false }, { pitch: D_SHARP, isGrace: true }),
   'leave-one-out': [{}],
-  'into-range': [{}],
-  'octave-or-leave-out': [{ octave: 'higher' }, { octave: 'lower' }],
-  'octave-stands-there': [{ pitch: B_FLAT }, { pitch: D_SHARP }],
+  'into-range': eachOtherwise({ pitch: B_FLAT, to: pitch('B', -1, 5) }, { pitch: D_SHARP, to: D_SHARP }),
+  'octave-or-leave-out': eachOtherwise(
+    { pitch: B_FLAT, to: pitch('B', -1, 5) },
+    { pitch: D_SHARP, to: pitch('B', -1, 3) },
+  ),
+  'octave-stands-there': eachOtherwise(
+    { pitch: B_FLAT, to: pitch('B', -1, 5) },
+    { pitch: D_SHARP, to: pitch('B', -1, 3) },
+  ),
   'replace-note': [{}],
   'or-leave-out': [{}],
   'leave-note-out': [{}],

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readArguments } from '../../../server/command/arguments/arguments.ts';
+import { tellDivision } from '../../../server/command/subcommands/divide-answer.ts';
 import { divideFile } from '../../../server/command/subcommands/divide-file.ts';
 import { fixesOfFile } from '../../../server/command/subcommands/fixes-file.ts';
 import { FERRY_BELLS } from '../../two-harps.ts';
@@ -41,7 +42,11 @@ const linesFor = async (
   };
   const { command } = parsed;
   if (command.kind === 'fixes') await fixesOfFile(command, print);
-  else if (command.kind === 'divide') await divideFile(command, print);
+  else if (command.kind === 'divide') {
+    const { output, ...rest } = command;
+    if (output === null) await tellDivision(rest, print);
+    else await divideFile({ ...rest, ...output }, print);
+  }
   return lines;
 };
 
@@ -66,6 +71,13 @@ describe('the command that lists fixes', () => {
 });
 
 describe('the command that divides a part', () => {
+  it('without a folder tells the least for the second harp and how each part goes, and how to get them', async () => {
+    const lines = await linesOf('divide', '--instrument', 'concert-harp');
+    expect(lines).toContainEqual(expect.stringMatching(/second harp/));
+    expect(lines).toContainEqual(expect.stringMatching(/^Divided between two players: \d+ notes/));
+    expect(lines.at(-1)).toBe('With --out-dir DIR you get a part for each player and a score of both.');
+  });
+
   it('says once what concerns both players, and sums up for each', async () => {
     const lines = await linesOf(
       'divide',

@@ -1,4 +1,10 @@
-import type { ComparisonStep, HarpComparison, HarpName, InEitherWay, PedalKey } from '../../../../engine/index.ts';
+import type {
+  ComparisonStep,
+  HarpComparison,
+  HarpName,
+  InEitherWay,
+  PedalKey,
+} from '../../../../engine/index.ts';
 import type { LeverChoices, PlanChoices } from '../options/choices.ts';
 
 /** The part that is compared with itself in other keys. */

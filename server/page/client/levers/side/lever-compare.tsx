@@ -29,7 +29,11 @@ const HarpTable = ({ keyName, pedal, lever, transpositions }: ComparedHarps) => 
         <tbody>
           <Rows name={words.key(0, keyName)} pedal={pedal} lever={lever} />
           {transpositions.map((each) => (
-            <Rows key={each.semitones} {...each} name={words.key(each.semitones, each.keyName, each.otherWay)} />
+            <Rows
+              key={each.semitones}
+              {...each}
+              name={words.key(each.semitones, each.keyName, each.otherWay)}
+            />
           ))}
         </tbody>
       </table>
