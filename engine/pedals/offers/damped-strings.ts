@@ -1,5 +1,8 @@
-import { ENGLISH_NAMES, nameHeardString } from '../../findings/note-names.ts';
+import { ENGLISH_NAMES, type HeardString, nameHeardString } from '../../findings/note-names.ts';
+import { isSamePitch } from '../../music/pitch.ts';
 import type { Score } from '../../score/model/score.ts';
+import { notesById } from '../../score/notes-by-id.ts';
+import { writtenString } from '../../sounding/needs.ts';
 import { listRunsIn } from '../../words/bar-names.ts';
 import { listNames } from '../../words/lists.ts';
 import type { Plan } from '../model.ts';
@@ -10,9 +13,11 @@ interface RingingString {
   readonly bar: number;
   /** As the player reads it. */
   readonly name: string;
+  /** The ids of what rings on it; none for what is not printed. */
+  readonly notes: readonly string[];
 }
 
-const ringingIn = ({ findings }: Plan): readonly RingingString[] =>
+const ringingIn = (score: Score, { findings }: Plan): readonly RingingString[] =>
   findings.flatMap(({ help, places }) =>
     help.flatMap((each) =>
       each.kind !== 'damp-earlier'
@@ -21,20 +26,25 @@ const ringingIn = ({ findings }: Plan): readonly RingingString[] =>
             each.facts.sounding.map((string) => ({
               bar: places[at]!.bar,
               name: nameHeardString(string, ENGLISH_NAMES),
+              notes: notesOn(score, places[at]!.notes, string),
             })),
           ),
     ),
   );
 
+const notesOn = (score: Score, ids: readonly string[], { written }: HeardString): readonly string[] =>
+  ids.filter((id) => isSamePitch(writtenString(notesById(score.notes).get(id)!), written));
+
 /**
- * That strings do not ring as long as they are written, where a plan moves their pedals and the one before it does not.
+ * That strings do not ring as long as they are written, where a plan moves their pedals and the one before it does not: a string
+ * that is plucked again rings anew.
  *
  * @returns empty where there are none
  * @example tellDamped(score, before, after) // 'E4 has to be damped early, or is heard to bend (bar 12).'
  */
 export const tellDamped = (score: Score, before: Plan, after: Plan): string => {
-  const had = new Set(ringingIn(before).map(keyOf));
-  const ringing = ringingIn(after).filter((each) => !had.has(keyOf(each)));
+  const had = new Set(ringingIn(score, before).flatMap(keysOf));
+  const ringing = ringingIn(score, after).filter((each) => keysOf(each).some((key) => !had.has(key)));
   if (ringing.length === 0) return '';
   const names = [...new Set(ringing.map(({ name }) => name))];
   const bars = [...new Set(ringing.map(({ bar }) => bar))].sort((a, b) => a - b);
@@ -42,4 +52,5 @@ export const tellDamped = (score: Score, before: Plan, after: Plan): string => {
   return `${listNames(names)} ${have} to be damped early, or ${are} heard to bend (${listRunsIn(score)(bars)}).`;
 };
 
-const keyOf = ({ bar, name }: RingingString): string => `${bar} ${name}`;
+const keysOf = ({ bar, name, notes }: RingingString): readonly string[] =>
+  notes.length === 0 ? [`${bar} ${name}`] : notes;

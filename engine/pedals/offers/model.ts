@@ -45,7 +45,7 @@ export type OfferedFix = FixDeed & {
   readonly moreMoves: number;
   /** By how many places with a warning the whole plan grows; below zero where it has fewer. */
   readonly moreWarnings: number;
-  /** Kinds of warning of which bars have more then than now: what cannot be played may have hidden them. */
+  /** Warnings that the plan has then and has not now, by their kind: what cannot be played may have hidden them. */
   readonly warningsThen: readonly WarningLeft[];
   /** How many other places that could not be played become playable with it. */
   readonly alsoFixes: number;

@@ -160,16 +160,24 @@ const withFewer = (alike: readonly Alike[], { fewerFor }: PassageTrials): readon
   return all.filter((each, i) => all.findIndex((other) => areSameChanges(other.changes, each.changes)) === i);
 };
 
-/** Changes that are offered alike at several places of a run, with those places. */
+/**
+ * Changes that are offered alike at several places of a run, with those places. Where a note that is left out is doubled at
+ * some of them alone, these have a set of their own: it is hardly missed there.
+ */
 const alikeIn = (score: Score, places: readonly PlaceFixes[], run: readonly number[]): readonly Alike[] => {
   const each = run.flatMap((at) =>
     places[at]!.offers.flatMap((offer) =>
-      'changes' in offer && offer.kind !== 'second-harp' ? [{ at, changes: offer.changes }] : [],
+      'changes' in offer && offer.kind !== 'second-harp'
+        ? [{ at, changes: offer.changes, isDoubled: offer.kind === 'leave-out-doubled' }]
+        : [],
     ),
   );
-  return [...group(each, ({ changes }) => likenessOf(score, changes)).values()].flatMap((alike) => {
-    const at = [...new Set(alike.map((one) => one.at))];
-    const changes = mergeChanges(alike.map((one) => one.changes));
-    return at.length < 2 || changes === null ? [] : [{ at, changes }];
-  });
+  const groups = [...group(each, ({ changes }) => likenessOf(score, changes)).values()];
+  return [...groups.map((alike) => alike.filter(({ isDoubled }) => isDoubled)), ...groups].flatMap(
+    (alike) => {
+      const at = [...new Set(alike.map((one) => one.at))];
+      const changes = mergeChanges(alike.map((one) => one.changes));
+      return at.length < 2 || changes === null ? [] : [{ at, changes }];
+    },
+  );
 };

@@ -1,4 +1,3 @@
-import { rollup } from 'd3-array';
 import { countPlaces, stopPlaces } from '../../findings/count-places.ts';
 import { handFindings } from '../../findings/hands/hand-findings.ts';
 import type { FindingPlace, PedalFinding } from '../../findings/model.ts';
@@ -11,6 +10,7 @@ import { keepAlikeLists, type NeedsByLetter } from '../../sounding/placed-needs.
 import type { Moment } from '../../time/moments.ts';
 import { buildTimeline } from '../../time/part-timeline.ts';
 import { type PedalSolution, solveFeet } from '../course/solve.ts';
+import { HURRY_OF_FEET } from '../findings/hurried-feet.ts';
 import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import { NO_FIXES } from '../fixes/note-fixes.ts';
 import type { Plan } from '../model.ts';
@@ -76,10 +76,13 @@ export const withChanges = (options: PlanOptions, changes: readonly NoteChange[]
   ]),
 });
 
-const warningsIn = ({ findings }: Plan) =>
+/** A place with a warning. */
+type WarningAt = Pick<FindingPlace, 'notes' | 'bar'> & Pick<PedalFinding, 'code'>;
+
+const warningsIn = ({ findings }: Plan): readonly WarningAt[] =>
   findings
     .filter(({ severity }) => severity === 'warn')
-    .flatMap(({ code, places }) => places.map(({ bar }) => ({ code, bar })));
+    .flatMap(({ code, places }) => places.map(({ bar, notes }) => ({ code, bar, notes })));
 
 export const countStops = ({ findings }: Plan): number => countPlaces(findings, 'stop');
 
@@ -103,20 +106,28 @@ export const warningsLeft = (
     return bars.length === 0 ? [] : [{ code, bars: [...new Set(bars)].sort((a, b) => a - b) }];
   });
 
-/** The warnings of which bars have more after a change than before. */
+/**
+ * The warnings that a plan has and the one before it has not, with their bars. A passage in which feet hurry is one warning,
+ * whichever of its moves are made: of it the bars are told that were not hurried before.
+ */
 const warningsThen = (before: Plan, after: Plan): readonly WarningLeft[] => {
-  const countIn = (plan: Plan) =>
-    rollup(
-      warningsIn(plan),
-      ({ length }) => length,
-      ({ code }) => code,
-      ({ bar }) => bar,
-    );
-  const [had, has] = [countIn(before), countIn(after)];
-  return warningsLeft(after).flatMap(({ code, bars }) => {
-    const more = bars.filter((bar) => has.get(code)!.get(bar)! > (had.get(code)?.get(bar) ?? 0));
-    return more.length === 0 ? [] : [{ code, bars: more }];
-  });
+  const had = new Set(warningsIn(before).flatMap(keysOfWarning));
+  const added = group(
+    warningsIn(after).filter((each) => keysOfWarning(each).some((key) => !had.has(key))),
+    ({ code }) => code,
+  );
+  return [...added].map(([code, each]) => ({
+    code,
+    bars: [...new Set(each.map(({ bar }) => bar))].sort((a, b) => a - b),
+  }));
+};
+
+/** What tells a warning from others: it is known where all of these are. */
+const keysOfWarning = ({ code, notes, bar }: WarningAt): readonly string[] => {
+  if (code === HURRY_OF_FEET.code) return [`${code} ${bar}`];
+  // What rings on is the same trouble, whichever note needs the change: that is named last.
+  if (code === 'ringing-string-moved') return notes.slice(0, -1).map((id) => `${code} ${id}`);
+  return [keyOfTrouble({ code, notes })];
 };
 
 /** What a plan has more than the one before it, and how many places beside the one that it is made for it makes playable. */

@@ -58,7 +58,7 @@ const offeredFix = z
     moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),
     warningsThen: warnings.meta({
       description:
-        'Kinds of warning that the plan with it tells of bars in which the plan without it tells fewer of the kind, or none; it need not be new: what cannot be played may have hidden it.',
+        'Warnings that the plan with it has and the plan without it has not, by kind, with their bars; of feet that hurry, the bars in which they do not hurry without it. What cannot be played may have hidden them.',
     }),
     alsoFixes: z.int().meta({ description: 'How many other places become playable with it.' }),
     atAll: z.boolean().meta({

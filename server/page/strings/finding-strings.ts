@@ -137,7 +137,8 @@ export const FINDING_STRINGS = {
     fixedBefore: tellFixedBefore,
     forSomePlaces,
     none: 'No single change was found that helps.',
-    ways: (ways: number) => `${nameCount(ways, 'change')} that would help: see Smallest changes`,
+    ways: (ways: number, places: number) =>
+      `${nameCount(ways, 'alternative')}${places > 1 ? ', each for all or some of these places' : ''}: see Smallest changes`,
     untried: (places: number) => `${nameCount(places, 'more place')} not looked at.`,
     heard: tellHeard,
     costs: tellCosts,

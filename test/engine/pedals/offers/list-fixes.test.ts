@@ -169,6 +169,18 @@ describe('the fixes of what cannot be played', () => {
     expect(later.warningsThen).toEqual([{ code: 'ringing-string-moved', bars: [0] }]);
   });
 
+  it('tell a string that is damped then, though another note on it was warned of in that bar already', () => {
+    const score = smallPart({
+      upper: 'r/1 r/1 A5/2 | A5/4',
+      lower: 'D2/1:2 Db2/1:2 D2/1 D2+Db3/2 | D3/4',
+    });
+    const later = offersOf(score).find(({ sentence }) => sentence.startsWith('Play the D♭3'))!;
+    expect(later.heard).toBe(
+      'D♭3 sounds later than the rest. D2 has to be damped early, or is heard to bend (bar 1).',
+    );
+    expect(later.warningsThen).toEqual([{ code: 'ringing-string-moved', bars: [0] }]);
+  });
+
   it('come with what free spelling of the whole part does, planned, where that makes places playable', () => {
     const score = smallPart({ upper: 'C4+C#5/4 | D4+D#5/4 | E4/4', lower: 'Bb0/4 | C3/4 | C3/4' });
     const free = planPedals(score, { ...DEFAULT_PLAN_OPTIONS, spelling: 'free' });

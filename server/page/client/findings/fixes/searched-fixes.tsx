@@ -55,7 +55,10 @@ export const ToSearched = ({ lists }: { readonly lists: NonEmpty<StopList> }) =>
     class="plain"
     onClick={() => goToSection(document.getElementById(idOfList(lists[0]))!.querySelector('h3'))}
   >
-    {STRINGS.offers.ways(lists.reduce((ways, { fixes }) => ways + fixes.length, 0))}
+    {STRINGS.offers.ways(
+      lists.reduce((ways, { fixes }) => ways + fixes.length, 0),
+      new Set(lists.flatMap(({ places }) => places)).size,
+    )}
   </button>
 );
 
