@@ -171,9 +171,10 @@ describe('the fixes of what cannot be played', () => {
 
   it('tell a string that is damped then, though another note on it was warned of in that bar already', () => {
     const score = smallPart({
-      upper: 'r/1 r/1 A5/2 | A5/4',
-      lower: 'D2/1:2 Db2/1:2 D2/1 D2+Db3/2 | D3/4',
+      upper: 'r/1:2 Db4/1:2 D4/1 A5/2 | A5/4',
+      lower: 'D2/2 D2+Db3/2 | D3/4',
     });
+    expect(planPedals(score).findings[0]!.suggestions).toContain('Damp D2 before the change, or shorten it.');
     const later = offersOf(score).find(({ sentence }) => sentence.startsWith('Play the D♭3'))!;
     expect(later.heard).toBe(
       'D♭3 sounds later than the rest. D2 has to be damped early, or is heard to bend (bar 1).',
