@@ -1,8 +1,9 @@
 import { group } from 'd3-array';
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../engine/pedals/model.ts';
-import { listFixes, type StopPlace } from '../../engine/pedals/offers/list-fixes.ts';
+import { listFixes } from '../../engine/pedals/offers/list-fixes.ts';
 import { FIX_KINDS } from '../../engine/pedals/offers/model.ts';
+import type { StopPlace } from '../../engine/pedals/offers/place-fixes.ts';
 import { DEFAULT_PLAN_OPTIONS } from '../../engine/pedals/options.ts';
 import { planPedals } from '../../engine/pedals/plan.ts';
 import { openScore } from '../../engine/score/open.ts';

@@ -43,6 +43,11 @@ export interface TriedFix {
   readonly local: LocalPlan | null;
 }
 
+/** A fix with more notes of its name, in bars in a row. */
+interface RespelledRun extends FoundFix, Pick<TriedFix, 'told'> {
+  readonly of: TriedFix;
+}
+
 /** A finding with those of its fixes that keep the promises alone, the best first. */
 export interface TriedFinding {
   readonly open: OpenFinding;
@@ -112,37 +117,52 @@ export class FixTrials {
       ? own
       : own.toSorted((a, b) => strangeness(a.changes) - strangeness(b.changes));
     const first = [...found.map(withWords), ...inOrder].slice(0, MOST_TRIED);
-    const good = this.#withRuns(open, this.#firstGood(open, first));
-    if (good.some(({ moreMoves }) => moreMoves <= 0)) return this.#triedFinding(open, good, first);
+    const single = this.#firstGood(open, first);
+    const runs = this.#runsFor(open, single);
+    const good = this.#withRuns(open, single, runs);
+    const tried = [...first, ...runs];
+    if (good.some(({ moreMoves }) => moreMoves <= 0)) return this.#triedFinding(open, good, tried);
     const others = further().slice(0, MOST_FURTHER).map(withWords);
     const more = this.#firstGood(open, others);
     // More notes are respelled only where that spares moves.
     const better = good.length === 0 ? more : [...more.filter(({ moreMoves }) => moreMoves <= 0), ...good];
-    return this.#triedFinding(open, better, [...good, ...first, ...others]);
+    return this.#triedFinding(open, better, [...tried, ...others]);
   }
 
-  /** With each fix that costs moves the respelling of its whole run before it, where that costs fewer. */
-  #withRuns(open: OpenFinding, good: readonly TriedFix[]): readonly TriedFix[] {
+  /** What is respelled with the fixes that cost moves, the smallest first of each. */
+  #runsFor(open: OpenFinding, good: readonly TriedFix[]): readonly RespelledRun[] {
+    if (open.place === null) return [];
+    const { score } = this.#part.prepared;
+    return good
+      .filter(({ moreMoves }) => moreMoves > 0)
+      .flatMap((of) =>
+        runsOfName(this.#part, of.changes).map((changes) => ({
+          of,
+          changes,
+          told: tellChanges(changes, score, open.finding),
+          local: null,
+        })),
+      );
+  }
+
+  /** With each fix that costs moves the fewest notes of its name in bars in a row that are respelled for fewer. */
+  #withRuns(
+    open: OpenFinding,
+    good: readonly TriedFix[],
+    runs: readonly RespelledRun[],
+  ): readonly TriedFix[] {
     const all = good.flatMap((fix) => {
-      const run = open.place !== null && fix.moreMoves > 0 ? this.#run(open, fix) : null;
-      return run === null ? [fix] : [run, fix];
+      let best = fix;
+      for (const run of runs.filter(({ of }) => of === fix)) {
+        if (best.moreMoves <= 0) break;
+        const tried = this.#tryAlone(open, run);
+        if (tried !== null && tried.moreMoves < best.moreMoves) best = tried;
+      }
+      return best === fix ? [fix] : [best, fix];
     });
     return all
       .toSorted((a, b) => lossOf(open, a) - lossOf(open, b) || a.moreMoves - b.moreMoves)
       .slice(0, ENOUGH);
-  }
-
-  /** The fewest notes of the name in bars in a row that are respelled for fewer moves. */
-  #run(open: OpenFinding, fix: TriedFix): TriedFix | null {
-    const { score } = this.#part.prepared;
-    let best = fix;
-    for (const changes of runsOfName(this.#part, fix.changes)) {
-      const told = tellChanges(changes, score, open.finding);
-      const tried = this.#tryAlone(open, { told, changes, local: null });
-      if (tried !== null && tried.moreMoves < best.moreMoves) best = tried;
-      if (best.moreMoves <= 0) break;
-    }
-    return best === fix ? null : best;
   }
 
   /** A respelling taken for every note of its name that some findings name, in any octave, on strings that are free then. */

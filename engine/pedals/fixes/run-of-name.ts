@@ -1,7 +1,11 @@
 import { group } from '../../group.ts';
+import { perObject } from '../../memoize.ts';
+import type { Note } from '../../score/model/note.ts';
+import { notesById } from '../../score/notes-by-id.ts';
 import type { NoteChange } from '../../sounding/changed-needs.ts';
 import { otherPedalStrings, writtenString } from '../../sounding/needs.ts';
 import { isTaken } from '../../sounding/taken-string.ts';
+import { needsByNote } from './bearing.ts';
 import type { PlannedPart } from './fix-trials.ts';
 import { kindOfChange } from './likeness.ts';
 
@@ -9,7 +13,7 @@ type Respell = Extract<NoteChange, { kind: 'respell' }>;
 
 /** Bars from one note to the next of the same run: one bar between them may be without. */
 const BARS_APART = 2;
-/** Bars with the name on either side that are respelled with those of a place. */
+/** Bars with the name before and after that are respelled with those of a place. */
 const MOST_BARS = 4;
 
 /**
@@ -25,7 +29,9 @@ export const runsOfName = (
 ): readonly (readonly Respell[])[] => {
   const [first] = changes;
   if (first?.kind !== 'respell' || new Set(changes.map(kindOfChange)).size > 1) return [];
-  const byBar = group(respelledAlike(part, first), ({ bar }) => bar);
+  const byId = notesById(part.prepared.score.notes);
+  const around = changes.map(({ note }) => byId.get(note)!.bar);
+  const byBar = group(respelledAlike(part, first, around), ({ bar }) => bar);
   const bars = [...byBar].flatMap(([bar, all]) => (all.every(({ change }) => change !== null) ? [bar] : []));
   const changed = new Set(changes.map(({ note }) => note));
   const own = bars.filter((bar) => byBar.get(bar)!.some(({ change }) => changed.has(change!.note)));
@@ -44,24 +50,36 @@ export const runsOfName = (
     .filter(({ length }) => length > changes.length);
 };
 
-/** All notes of the name, in order, with what becomes of each; null where it has no such string, or that is taken. */
+/** The notes of the name in the bars around some, in order, with what becomes of each; null where it has no such string, or that is taken. */
 const respelledAlike = (
   { prepared: { score, options }, problem }: PlannedPart,
   { from: { letter, alter }, to: asked }: Respell,
+  around: readonly number[],
 ): readonly { readonly bar: number; readonly change: Respell | null }[] => {
-  const notes = problem.needs
-    .get(letter)!
-    .filter(({ need }) => need.position === alter && need.kind === 'plucked')
-    .map(({ need }) => need.note);
+  const reach = MOST_BARS * BARS_APART;
+  const [from, until] = [Math.min(...around) - reach, Math.max(...around) + reach];
+  const byBar = notesByBar(score.notes);
+  const near = Array.from({ length: until - from + 3 }, (_, i) => byBar.get(from - 1 + i) ?? []).flat();
+  const needsOf = needsByNote(problem.needs);
+  const notes = near.filter(
+    ({ id, bar }) =>
+      bar >= from &&
+      bar <= until &&
+      (needsOf.get(id) ?? []).some(
+        ({ need }) => need.letter === letter && need.position === alter && need.kind === 'plucked',
+      ),
+  );
   return [...new Set(notes)].map((note) => {
-    const from = writtenString(note);
-    const to = otherPedalStrings(from, options.profile, options.scordatura).find(
+    const own = writtenString(note);
+    const to = otherPedalStrings(own, options.profile, options.scordatura).find(
       (other) => other.letter === asked.letter && other.alter === asked.alter,
     );
-    const isOpen = from.letter === letter && to !== undefined && !isTaken(score, note, to);
-    return { bar: note.bar, change: isOpen ? { kind: 'respell', note: note.id, from, to } : null };
+    const isOpen = own.letter === letter && to !== undefined && !isTaken({ notes: near }, note, to);
+    return { bar: note.bar, change: isOpen ? { kind: 'respell', note: note.id, from: own, to } : null };
   });
 };
+
+const notesByBar = perObject((notes: readonly Note[]) => group(notes, ({ bar }) => bar));
 
 /** The nearest of some bars, as far as each is near the one before it. */
 const inARow = (nearestFirst: readonly number[], from: number): readonly number[] => {
@@ -75,4 +93,5 @@ const reaches = (before: number, after: number): readonly (readonly [number, num
     Array.from({ length: after + 1 }, (_each, on) => [back, on] as const),
   )
     .flat()
+    .filter(([back, on]) => back + on <= MOST_BARS)
     .toSorted(([back, on], [other, others]) => back + on - other - others);
