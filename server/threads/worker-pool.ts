@@ -5,6 +5,7 @@ import { fail, type Outcome } from '../service-problem.ts';
 import { createLender, type Lender } from './helping/lend-threads.ts';
 import type { SharedEnd } from './helping/shared-tasks.ts';
 import type { JobResult, Perform, Progress, Reply, Told, WorkerMessage } from './job.ts';
+import { joinStops } from './joined-stop.ts';
 import { createGate, type Gate, type QueuePolicy } from './queue-gate.ts';
 
 export interface PoolSettings<Job> {
@@ -148,7 +149,7 @@ const workIn = <Job extends object>(
   const lostSignal = watchThreads(threads, watch);
   return async (job, stop, onProgress, onPage) => {
     const lost = lostSignal();
-    const deadline = AbortSignal.timeout(settings.timeLimitMs);
+    const limited = joinStops([stop, lost], settings.timeLimitMs);
     const packed = packJob(job);
     const telling = openPort(onProgress, onPage);
     const helped = lender?.begin() ?? null;
@@ -157,7 +158,7 @@ const workIn = <Job extends object>(
       const { outcome, seconds } = await threads.run(
         { job: packed.job, port: telling?.port ?? null, help: helped?.own ?? null },
         {
-          signal: AbortSignal.any([stop, deadline, lost]),
+          signal: limited.signal,
           transferList: [...packed.transfers, ...ports],
         },
       );
@@ -167,9 +168,10 @@ const workIn = <Job extends object>(
       return outcome;
     } catch (error) {
       if (stop.aborted) return fail({ code: 'cancelled' });
-      if (deadline.aborted) return fail({ code: 'timed-out', limitSeconds: settings.timeLimitMs / 1000 });
+      if (limited.isLate()) return fail({ code: 'timed-out', limitSeconds: settings.timeLimitMs / 1000 });
       throw lost.aborted ? new Error('no worker starts', { cause: lost.reason }) : error;
     } finally {
+      limited.release();
       helped?.end();
     }
   };
@@ -190,14 +192,14 @@ export const createPool = <Job extends object>(settings: PoolSettings<Job>, watc
   const performWith =
     (patience: QueuePolicy): Perform<Job> =>
     async (job, signal, onProgress, onPage): Promise<Outcome<Reply>> => {
-      const stop = AbortSignal.any([signal, closing.signal]);
-      const entry = await gate.enter(stop, { cost: settings.costOf(job), patience });
-      if (entry.kind === 'full') return fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
-      if (entry.kind === 'aborted') return fail({ code: 'cancelled' });
+      const stop = joinStops([signal, closing.signal], null);
       try {
-        return await work(job, stop, onProgress, onPage);
+        const entry = await gate.enter(stop.signal, { cost: settings.costOf(job), patience });
+        if (entry.kind === 'full') return fail({ code: 'busy', retryAfterSeconds: RETRY_AFTER_SECONDS });
+        if (entry.kind === 'aborted') return fail({ code: 'cancelled' });
+        return await work(job, stop.signal, onProgress, onPage).finally(entry.leave);
       } finally {
-        entry.leave();
+        stop.release();
       }
     };
 

@@ -85,21 +85,23 @@ export const changesForArrival = (
 ): ChangesAtMoment => {
   const printed = movedPedals(arrival.positions, positions);
   const pedals = pedalIndices(printed);
-  const [first, second] = pedals;
-  if (first === undefined) return NO_CHANGES;
+  if (printed === 0) return NO_CHANGES;
+  const first = pedals[0]!;
   const unrested = hasRested(arrival.since, task.footRestSeconds) ? 0 : 1 << first;
-  const sameWay = (pedal: number): number =>
-    Math.sign(positionOf(positions, pedal) - positionOf(arrival.positions, pedal));
   if (
     task.together !== null &&
     pedals.length === 2 &&
-    second === first + 1 &&
-    sameWay(first) === sameWay(second)
+    pedals[1] === first + 1 &&
+    wayOf(first, arrival.positions, positions) === wayOf(first + 1, arrival.positions, positions)
   ) {
-    return { printed, tooSoon: unrested, together: 1 << second };
+    return { printed, tooSoon: unrested, together: 1 << (first + 1) };
   }
   return { printed, tooSoon: unrested | (printed & ~(1 << first)), together: 0 };
 };
+
+/** Below 0 where a pedal goes up, to a flatter position; above where it goes down. */
+const wayOf = (pedal: number, from: FootPositions, to: FootPositions): number =>
+  Math.sign(positionOf(to, pedal) - positionOf(from, pedal));
 
 /** The printed moves themselves; each starts where the first arrival that needs it comes from. */
 export const movesOf = (
@@ -121,11 +123,13 @@ export const movesOf = (
 
 /** The stand of the first arrival that has the pedal elsewhere. */
 const positionsBefore = (
-  arrivals: readonly Arrival[],
+  arrivals: readonly Pick<Arrival, 'positions'>[],
   positions: FootPositions,
   pedal: number,
 ): FootPositions =>
-  arrivals.find((arrival) => movedPedals(arrival.positions, positions) & (1 << pedal))!.positions;
+  arrivals.length === 1
+    ? arrivals[0]!.positions
+    : arrivals.find((arrival) => movedPedals(arrival.positions, positions) & (1 << pedal))!.positions;
 
 export const costOfStart = ({ choices, priceAtStart }: FootTask, positions: FootPositions): number =>
   choices.reduce((sum, _, pedal) => sum + priceAtStart(pedal, positionOf(positions, pedal)), 0);

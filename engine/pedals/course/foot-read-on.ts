@@ -31,19 +31,19 @@ export const readOn = (
 ): readonly FootState[] => {
   const list = new BestStates();
   const agedJumps = shareAgedJumps(seconds, task.footRestSeconds);
-  const canMove = states.some(({ positions }) => choices.length > 1 || choices[0] !== positions);
+  const canMove = choices.length > 1 || states.some(({ positions }) => choices[0] !== positions);
   const toMove = canMove ? statesToMove(task, states, seconds) : NONE;
   // Without jumps all moves to one stand are of one kind: what cannot come to less than the best is not worked out.
-  const cheapest = new Float64Array(choices.length).fill(Number.POSITIVE_INFINITY);
+  const cheapest: number[] = [];
   for (const state of states) {
     const stayed = stay(task, state, seconds, agedJumps(state.open));
     const mover = toMove.has(state) ? moverOf(task, state, stayed) : null;
     for (let i = 0; i < choices.length; i += 1) {
       const positions = choices[i]!;
       if (positions === state.positions) list.offer(stayed);
-      else if (mover !== null && mayCostLess(task, mover, positions, cheapest[i]!)) {
+      else if (mover !== null && mayCostLess(task, mover, positions, cheapest[i])) {
         const cost = offerMove(task, list, moment, mover, positions);
-        if (state.open.key === '' && cost < cheapest[i]!) cheapest[i] = cost;
+        if (state.open.key === '' && !(cost >= cheapest[i]!)) cheapest[i] = cost;
       }
     }
   }
@@ -56,9 +56,10 @@ type AgedJumps = (open: OpenJumps) => OpenJumps;
 
 /** What is open at jumps, some time later: one object for all states that share one. */
 const shareAgedJumps = (seconds: number, restSeconds: number): AgedJumps => {
-  const aged = new Map<OpenJumps, OpenJumps>();
+  let aged: Map<OpenJumps, OpenJumps> | null = null;
   return (open) => {
     if (open.landings.size === 0) return open;
+    aged ??= new Map();
     let now = aged.get(open);
     if (now === undefined) {
       now = ageJumps(open, seconds, restSeconds);
@@ -109,8 +110,9 @@ const mayCostLess = (
   { perMove, tooSoon, together }: FootTask,
   { state, cost, isRested }: Moving,
   positions: FootPositions,
-  known: number,
+  known: number | undefined,
 ): boolean => {
+  if (known === undefined) return true;
   const moves = pedalIndices(movedPedals(state.positions, positions)).length;
   const haste = (moves - 1) * Math.min(tooSoon, together ?? tooSoon) + (isRested ? 0 : tooSoon);
   return cost + moves * perMove + haste - LEAST_APART < known;
@@ -125,8 +127,9 @@ const statesToMove = (
   states: readonly FootState[],
   seconds: number,
 ): ReadonlySet<FootState> => {
-  const best = new Map<string, Map<number, Mover>>();
   const chosen = new Set<FootState>();
+  if (states.length === 1) return chosen.add(states[0]!);
+  const best = new Map<string, Map<number, Mover>>();
   for (const state of states) {
     const isRested = hasRested(state.since + seconds, footRestSeconds);
     const sinceRead = roundedUntilRested(state.sinceRead + seconds, spacing.comfortableSeconds);

@@ -62,7 +62,7 @@ const FEW = 12;
 export class BestStates {
   readonly states: FootState[] = [];
   /** Places by the key of the open jumps, then both times, the second with the stand, once there are many. */
-  readonly #places = new Map<string, Map<number, Map<number, number>>>();
+  #places: Map<string, Map<number, Map<number, number>>> | null = null;
 
   /** Whether a state of this cost would be the cheapest of its kind. */
   wants(kind: FootStateKey, cost: number): boolean {
@@ -78,7 +78,7 @@ export class BestStates {
 
   #placeOf({ positions, since, sinceRead, open }: FootStateKey): number {
     if (this.states.length > FEW) {
-      return this.#places.get(open.key)?.get(since)?.get(numberOf(positions, sinceRead)) ?? -1;
+      return this.#places?.get(open.key)?.get(since)?.get(numberOf(positions, sinceRead)) ?? -1;
     }
     for (let place = 0; place < this.states.length; place += 1) {
       const known = this.states[place]!;
@@ -104,6 +104,7 @@ export class BestStates {
 
   #index(place: number): void {
     const { open, positions, since, sinceRead } = this.states[place]!;
+    this.#places ??= new Map();
     let bySince = this.#places.get(open.key);
     if (bySince === undefined) {
       bySince = new Map();
@@ -184,6 +185,7 @@ export const mapLandings = (
   landings: Landings,
   change: (landing: Landing, at: number) => Landing,
 ): Landings => {
+  if (landings.size === 0) return landings;
   let changed: Map<number, Landing> | null = null;
   for (const [at, landing] of landings) {
     const now = change(landing, at);

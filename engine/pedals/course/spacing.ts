@@ -47,9 +47,10 @@ export const mostSavedBySpacing = (
   if (longer <= 0 || price === 0 || hasRested(sinceSeconds, comfortableSeconds)) return 0;
   if (comfortableSeconds <= restSeconds) return price;
   const since = Math.max(sinceSeconds, restSeconds);
-  const [later, earlier] = [since, since + longer].map((each) => priceOfSpacing(spacing, restSeconds, each));
+  const saved =
+    priceOfSpacing(spacing, restSeconds, since) - priceOfSpacing(spacing, restSeconds, since + longer);
   // Each price is rounded by itself.
-  return Math.min(price, later! - earlier! + 1 / 1024);
+  return Math.min(price, saved + 1 / 1024);
 };
 
 /** The seconds since the foot's move before, by moment, wherever it moves as the player reads on. */

@@ -35,21 +35,19 @@ const standsOf = ({ positions, open }: FootState): string | number => {
 };
 
 const bestOf = (task: FootTask, states: readonly FootState[]): readonly FootState[] => {
-  const [first, second, ...others] = states;
-  if (second === undefined) return states;
-  // In order of cost, of equals the first.
-  const inOrder =
-    others.length === 0
-      ? second.cost < first!.cost
-        ? [second, first!]
-        : states
-      : [...states].sort((a, b) => a.cost - b.cost);
+  if (states.length === 1) return states;
   const best: FootState[] = [];
-  for (const state of inOrder) {
+  for (const state of inOrderOfCost(states)) {
     if (!best.some((other) => hasNoLessTime(other, state) && isAhead(task, other, state))) best.push(state);
   }
   return best;
 };
+
+/** Of equal ones the first stands first; hardly ever is there more to do than to see that all stand so already. */
+const inOrderOfCost = (states: readonly FootState[]): readonly FootState[] =>
+  states.every((state, place) => place === 0 || states[place - 1]!.cost <= state.cost)
+    ? states
+    : states.toSorted((a, b) => a.cost - b.cost);
 
 const isAhead = ({ spacing, footRestSeconds }: FootTask, a: FootState, b: FootState): boolean =>
   a.cost + mostSavedBySpacing(spacing, footRestSeconds, a.sinceRead, b.sinceRead) <= b.cost;
