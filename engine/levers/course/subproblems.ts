@@ -1,5 +1,5 @@
 import type { OneTime } from '../../time/one-time.ts';
-import type { PlayGraph } from '../../time/play-graph.ts';
+import { type PlayGraph, stepsReadStraight } from '../../time/play-graph.ts';
 import { groupLinked } from './linked.ts';
 import type { Slot } from './slots.ts';
 import { isTurn, listStretches, type Stretch } from './stretches.ts';
@@ -31,9 +31,12 @@ export interface LeverSubproblem {
   readonly stretches: readonly Stretch[];
 }
 
-/** A job of one way between two notes. */
-export const isSinglePath = (subproblem: Pick<LeverSubproblem, 'open' | 'chains'>): boolean =>
-  subproblem.open.length === 0 && subproblem.chains.length === 1;
+/** A job of one way between two notes, which is made alike at all times of playing. */
+export const isSinglePath = (subproblem: LeverSubproblem): boolean =>
+  isOneWay(subproblem) && subproblem.stretches.length === 0;
+
+const isOneWay = ({ open, chains }: Pick<LeverSubproblem, 'open' | 'chains'>): boolean =>
+  open.length === 0 && chains.length === 1;
 
 /**
  * Parts the course of one lever into jobs that do not touch each other.
@@ -66,24 +69,27 @@ export const listSubproblems = (
     open: [...new Set(joined.flatMap(({ from, to }) => [from, to]))].filter(isOpen).sort((a, b) => a - b),
     fixedAt,
   }));
-  if (jobs.every(isSinglePath)) return jobs.map((job) => ({ ...job, stretches: [] }));
+  if (stepsReadStraight(graph) !== null) return jobs.map((job) => ({ ...job, stretches: [] }));
   const stretches = listStretches(graph, (moment) => (isOpen(moment) ? null : fixedAt(moment)));
   return jobs.map((job) => ({ ...job, stretches: stretchesOf(job, stretches) }));
 };
 
-/** The stretches that hold a way of a job; none where a change for one time of playing has no place in it. */
+/**
+ * The stretches that hold a way of a job; none where what is printed serves each time of playing. One way that is not
+ * played from end to end needs no change at all: the piece ends on it.
+ */
 const stretchesOf = (
   job: Pick<LeverSubproblem, 'chains' | 'open'>,
   all: readonly Stretch[],
 ): readonly Stretch[] => {
-  if (isSinglePath(job)) return [];
   const steps = new Set(job.chains.map(({ from, options }) => `${from}:${options[0]}`));
   const between = new Set([...job.open, ...job.chains.flatMap(({ options }) => options.slice(0, -1))]);
   const own = all.filter(({ from, times }) => {
     const [first] = times.keys();
     return steps.has(`${from}:${first}`) || [...times.keys()].some((moment) => between.has(moment));
   });
-  return own.filter(isTurn).length > MOST_TURNS ? [] : own;
+  const turns = own.filter(isTurn).length;
+  return turns > (isOneWay(job) ? 0 : MOST_TURNS) ? [] : own;
 };
 
 /** Ways that meet at an open moment, or that end at one moment, where one printed move serves them all, go together. */

@@ -26,7 +26,7 @@ interface SharedTurns {
  * Every way that serves all notes holds one of those found, at no higher price: on a stretch that ends as it begins no
  * change is needed, on the others no more than one.
  *
- * @param stretches all that touch each other; of a turn `MOST_TURNS` at most
+ * @param stretches all that touch each other, with `MOST_TURNS` turns at most; none where all is to be alike
  * @param priceAt at a moment for that time of playing
  * @param budget what a way may cost; asked again for each
  * @param visit answers whether to go on
@@ -39,9 +39,8 @@ export const visitWaysByTime = (
 ): void => {
   const leastAt = (moment: number): number =>
     Math.min(priceAt(moment, null), priceAt(moment, 'first'), priceAt(moment, 'later'));
-  const turns = stretches.filter(isTurn);
-  if (turns.length === 0) return;
-  for (const shares of listShares(turns, leastAt)) {
+  if (stretches.length === 0) return;
+  for (const shares of listShares(stretches.filter(isTurn), leastAt)) {
     const rest = shares.map(({ moments }) => moments[0]!.least);
     for (let i = rest.length - 2; i >= 0; i -= 1) rest[i]! += rest[i + 1]!;
     const chosen: number[] = [];
