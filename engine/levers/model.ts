@@ -5,8 +5,8 @@ import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
+import type { OneTime } from '../score/bars/one-time.ts';
 import type { Respelling } from '../sounding/respelling.ts';
-import type { OneTime } from '../time/one-time.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 
 /** The strings whose levers are up at one time, the lowest first; all others are down. */

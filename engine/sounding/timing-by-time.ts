@@ -1,4 +1,4 @@
-import { isMadeAt, type OneTime } from '../time/one-time.ts';
+import { isMadeAt, type OneTime } from '../score/bars/one-time.ts';
 import type { PartTimeline } from '../time/part-timeline.ts';
 import type { PlayEdge, PlayGraph } from '../time/play-graph.ts';
 import { type NeedTiming, needTimingOf } from './need-timing.ts';

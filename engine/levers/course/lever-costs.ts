@@ -1,7 +1,7 @@
 import { stepOf } from '../../music/pitch.ts';
+import type { OneTime } from '../../score/bars/one-time.ts';
 import { type NeedTiming, needTimingOf } from '../../sounding/need-timing.ts';
 import { needTimingAt } from '../../sounding/timing-by-time.ts';
-import type { OneTime } from '../../time/one-time.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverProblem } from '../problem.ts';

@@ -1,4 +1,4 @@
-import type { OneTime } from '../../time/one-time.ts';
+import type { OneTime } from '../../score/bars/one-time.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import { findMomentsTooCloseTo, findMomentsTooSoonAfter, type ReachedBy } from '../strings/free-hands.ts';
 import { inSameHand, momentOfSlot, type Slot } from './slots.ts';

@@ -1,5 +1,5 @@
 import type { Side } from '../../harp/side.ts';
-import type { OneTime } from '../../time/one-time.ts';
+import type { OneTime } from '../../score/bars/one-time.ts';
 import { type LeverContext, printedSeconds } from '../context.ts';
 import type { LeverProblem, PlayedString } from '../problem.ts';
 import { followLever } from '../strings/lever-positions.ts';

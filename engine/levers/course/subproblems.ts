@@ -1,4 +1,4 @@
-import type { OneTime } from '../../time/one-time.ts';
+import type { OneTime } from '../../score/bars/one-time.ts';
 import { type PlayGraph, stepsReadStraight } from '../../time/play-graph.ts';
 import { groupLinked } from './linked.ts';
 import type { Slot } from './slots.ts';

@@ -1,4 +1,4 @@
-import type { OneTime } from '../../time/one-time.ts';
+import type { OneTime } from '../../score/bars/one-time.ts';
 import { isTurn, type Stretch } from './stretches.ts';
 
 /** A change of a lever at a moment, made at one time of playing, or each time (null) that it finds the lever elsewhere. */
@@ -96,7 +96,7 @@ const listShares = (
 
 /**
  * For which time of playing each change has to be told, so that none is made on a stretch that it is not for; null where
- * no words do that, or where two of the changes are one.
+ * no words do that, or where two changes of the lever would stand at one place.
  */
 const tellTimes = (
   shares: readonly SharedTurns[],
@@ -109,7 +109,7 @@ const tellTimes = (
   const changes: TimedChange[] = [];
   for (const [i, { turns, to }] of shares.entries()) {
     const moment = chosen[i]!;
-    if (changes.some((each) => each.moment === moment && each.to === to)) return null;
+    if (changes.some((each) => each.moment === moment)) return null;
     const [made, barred] = [
       { first: false, later: false },
       { first: false, later: false },

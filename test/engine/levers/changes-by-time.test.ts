@@ -39,10 +39,6 @@ const PRINTS: readonly (readonly { readonly to: Lever; readonly time: Change['ti
     [{ to, time: null }],
     [{ to, time: 'first' as const }],
     [{ to, time: 'later' as const }],
-    [
-      { to, time: 'first' as const },
-      { to: to === 1 ? (0 as const) : (1 as const), time: 'later' as const },
-    ],
   ]),
 ];
 
