@@ -108,6 +108,17 @@ export const chooseLeverMarkings = (
   return [start, ...again, ...changes].sort((a, b) => compare(a.at, b.at));
 };
 
+/**
+ * The plan with each change for the one time of playing that the page tells beside it.
+ *
+ * @param reminders as in `chooseLeverMarkings`
+ */
+export const leversAsTold = (score: Score, plan: LeverPlan, reminders: readonly number[]): LeverPlan => {
+  const placed = placeAsTold(score, plan.moves);
+  const timeOf = neededTimes(score, { ...plan, moves: placed }, barsWithNews(score, plan.moves, reminders));
+  return { ...plan, moves: plan.moves.map((move, i) => ({ ...move, onlyAt: timeOf(placed[i]!) })) };
+};
+
 /** The bars before whose start a lever has moved since the one before of them, or since the start. */
 const barsWithNews = (
   { bars }: Score,

@@ -84,7 +84,7 @@ export const STUDY_WORDS = {
   /** In place of the seconds that a move comes before its note, where there are none. */
   withNote: 'with the note',
   /** Where it may be made at any time before. */
-  upToNote: 'up to the note',
+  hardlyAny: 'under 0.1 s',
   rate: (perMinute: number) => perMinute.toFixed(1),
   whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
   whyAfterChange: (bar: string) => `after the change in bar ${bar}`,

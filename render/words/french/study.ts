@@ -84,7 +84,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Notes personnelles',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'avec la note',
-  upToNote: 'jusqu’à la note',
+  hardlyAny: 'moins de 0,1 s',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `après ${note} à la mesure ${bar}`,
   whyAfterChange: (bar) => `après le changement de la mesure ${bar}`,

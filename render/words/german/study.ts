@@ -83,7 +83,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Notizen',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'mit der Note',
-  upToNote: 'bis zur Note',
+  hardlyAny: 'unter 0,1 s',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `nach ${note} in Takt ${bar}`,
   whyAfterChange: (bar) => `nach dem Wechsel in Takt ${bar}`,

@@ -82,7 +82,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Appunti',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
-  upToNote: 'fino alla nota',
+  hardlyAny: 'meno di 0,1 s',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `dopo ${note} a battuta ${bar}`,
   whyAfterChange: (bar) => `dopo il cambio a battuta ${bar}`,

@@ -83,7 +83,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Apuntes',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
-  upToNote: 'hasta la nota',
+  hardlyAny: 'menos de 0,1 s',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `después de ${note} en el compás ${bar}`,
   whyAfterChange: (bar) => `después del cambio del compás ${bar}`,
