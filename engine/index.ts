@@ -481,7 +481,7 @@ export {
   toNumber,
   ZERO,
 } from './music/rational.ts';
-export { formatBeat, formatBeatText } from './words/format-beat.ts';
+export { formatBeat, formatBeatText, tellBeat } from './words/format-beat.ts';
 export { type BySide, type Side, SIDES } from './harp/side.ts';
 export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';

@@ -3,7 +3,6 @@ import {
   type CountedBar,
   compare,
   countBars,
-  formatBeat,
   isInPause,
   leadSecondsOf,
   type MoveWindow,
@@ -13,6 +12,7 @@ import {
   type OneTime,
   type Rational,
   type Score,
+  tellBeat,
   toldAtIn,
 } from '../../../engine/index.ts';
 import { timeInWords } from '../../levers/lever-words.ts';
@@ -60,12 +60,12 @@ interface Placed {
 /** Where a change is made, its count as it is counted aloud, and its seconds to the note that needs it; null where none can be told. */
 export const describePlace = (
   placed: Placed,
-  { score, secondsAt, counted }: WordContext,
+  { score, secondsAt, counted, words }: WordContext,
 ): { readonly barName: string; readonly beat: string; readonly leadSeconds: number | null } => {
   const at = toldAtIn(score)(placed);
   return {
     barName: nameBarIn(score)(placed.bar),
-    beat: formatBeat(counted[placed.bar]!.countAt(at)),
+    beat: tellBeat(counted[placed.bar]!.countAt(at), words.study.partOfBeat),
     // In a pause there is all the time.
     leadSeconds: isInPause(score, placed) ? null : leadSecondsOf({ ...placed, at }, secondsAt),
   };
@@ -139,9 +139,9 @@ export const noteAt = (
   return [namePitch(pitch, naming), nameBarIn(score)(bar)];
 };
 
-const countOf = (id: string, { counted, notes }: WordContext): string => {
+const countOf = (id: string, { counted, notes, words }: WordContext): string => {
   const { onset, bar } = findNote(id, notes);
-  return formatBeat(counted[bar]!.countAt(onset));
+  return tellBeat(counted[bar]!.countAt(onset), words.study.partOfBeat);
 };
 
 const findNote = (id: string, notes: ReadonlyMap<string, Note>): Note => {

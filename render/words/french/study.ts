@@ -84,6 +84,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Notes personnelles',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'avec la note',
+  partOfBeat: (beat, part, parts) => `${beat}, ${part}e sur ${parts}`,
   hardlyAny: 'moins de 0,1 s',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `après ${note} à la mesure ${bar}`,

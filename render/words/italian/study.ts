@@ -82,6 +82,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Appunti',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
+  partOfBeat: (beat, part, parts) => `${beat}, ${part}ª di ${parts}`,
   hardlyAny: 'meno di 0,1 s',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `dopo ${note} a battuta ${bar}`,

@@ -83,6 +83,7 @@ export const STUDY_WORDS: Words['study'] = {
   notes: 'Apuntes',
   seconds: (seconds) => `${withComma(seconds, 1)} s`,
   withNote: 'con la nota',
+  partOfBeat: (beat, part, parts) => `${beat}, ${part}.ª de ${parts}`,
   hardlyAny: 'menos de 0,1 s',
   rate: (perMinute) => withComma(perMinute, 1),
   whyAfter: (note, bar) => `después de ${note} en el compás ${bar}`,
