@@ -91,12 +91,14 @@ export {
 export { otherStrings, writtenString } from './sounding/needs.ts';
 export type { Respelling } from './sounding/respelling.ts';
 export { NATURAL_RING_SECONDS } from './sounding/string-times.ts';
+export { isMadeAt, type OneTime } from './score/bars/one-time.ts';
 export { leadSecondsOf, type MoveWindow } from './time/window.ts';
 export { drawbacksOf } from './pedals/drawbacks.ts';
 
 // Planning the levers.
 export { planLevers } from './levers/plan.ts';
 export { DEFAULT_LEVER_OPTIONS, type LeverOptions, leverOptionsFor } from './levers/options.ts';
+export { leversAfterBars } from './levers/play-changes.ts';
 export type { LeverMove, LeverPlan, LeverSummary, ListedTuning } from './levers/model.ts';
 export { LEVER_CATALOGUE } from './levers/catalogue.ts';
 
@@ -481,7 +483,7 @@ export {
   toNumber,
   ZERO,
 } from './music/rational.ts';
-export { formatBeat, formatBeatText } from './words/format-beat.ts';
+export { formatBeat, formatBeatText, tellBeat } from './words/format-beat.ts';
 export { type BySide, type Side, SIDES } from './harp/side.ts';
 export type { NoteChange } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';

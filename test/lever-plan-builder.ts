@@ -90,6 +90,7 @@ const readMoves = (score: Score, tuning: OpenTuning, text: string): LeverMove[] 
       hand: 'left',
       handAway: { after: null, before: null },
       restores: false,
+      onlyAt: null,
       window: { after: null, before: null },
       cost: [],
     };

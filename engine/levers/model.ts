@@ -5,6 +5,7 @@ import type { OpenTuning } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import type { Side } from '../harp/side.ts';
 import type { Rational } from '../music/rational.ts';
+import type { OneTime } from '../score/bars/one-time.ts';
 import type { Respelling } from '../sounding/respelling.ts';
 import type { CostTerm, MoveWindow } from '../time/window.ts';
 
@@ -55,6 +56,11 @@ export interface LeverMove {
   readonly handAway: MoveWindow | null;
   /** It brings a lever back where the music jumps here; read on from the bar before, the lever is there already. */
   readonly restores: boolean;
+  /**
+   * The one time of playing its bar at which it is made, where it would cost a note or another change at the others; null
+   * where it is made each time.
+   */
+  readonly onlyAt: OneTime | null;
   readonly window: MoveWindow;
   /** What speaks against this moment, each in the unit of the weights, over and above the price of a change itself. */
   readonly cost: readonly CostTerm[];

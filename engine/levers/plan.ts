@@ -37,7 +37,7 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
   const findings = leverFindings({ stage: context, problem, solution, better, allTried });
   return {
     tuning: problem.tuning,
-    initial: initialLevers(context, problem, solution),
+    initial: initialLevers(problem, solution),
     played: problem.strings.map(({ string }) => string),
     moves: solution.changes.map((change) => describeMove(change, context, problem, solution)),
     findings,
@@ -48,11 +48,8 @@ export const planLevers = (score: Score, options: LeverOptions = DEFAULT_LEVER_O
   };
 };
 
-const initialLevers = (
-  { graph }: LeverContext,
-  { strings }: LeverProblem,
-  { leverPositions: stands }: LeverSolution,
-): LeverSetting => strings.filter((_, i) => stands[i]![graph.start] === 1).map(({ string }) => string);
+const initialLevers = ({ strings }: LeverProblem, { isUpAtStart }: LeverSolution): LeverSetting =>
+  strings.filter((_, i) => isUpAtStart[i]).map(({ string }) => string);
 
 /** What a string gives with its lever in a position, in semitones above the natural of its letter. */
 const alterWith = (tuning: OpenTuning, string: HarpString, position: 0 | 1): number =>
@@ -82,10 +79,11 @@ const describeMove = (
     graceNote,
     hand: change.hand,
     restores: change.restores,
+    onlyAt: change.onlyAt,
     window: windowOf(needs, change, context.graph),
     handAway: isInTime(change) ? context.handAwayAt(change.hand, change.moment) : null,
     cost: [
-      ...prices.termsAt(change.string, slotOf(change.moment, change.hand)),
+      ...prices.termsAt(change.string, slotOf(change.moment, change.hand), change.onlyAt),
       ...mannerTerms(change, context),
     ],
   };
@@ -126,7 +124,7 @@ const timeChange = (
 ) => {
   const { bar, seconds } = moments.all[change.moment]!;
   const { before } = needsAround(strings[change.string]!.needs, change, graph);
-  const terms = prices.termsAt(change.string, slotOf(change.moment, change.hand));
+  const terms = prices.termsAt(change.string, slotOf(change.moment, change.hand), change.onlyAt);
   return {
     side: change.hand,
     bar,
@@ -142,8 +140,8 @@ const summarise = (
   context: LeverContext,
   allTuningsTried: boolean,
 ): LeverSummary => {
-  const { changes, provenOptimal, leverPositions: stands } = solution;
-  const { moments, graph, score, secondsAt, options } = context;
+  const { changes, provenOptimal, isUpAtStart } = solution;
+  const { moments, score, secondsAt, options } = context;
   const byBar = new Map<number, number>();
   const played = changes.filter(({ moment }) => moments.all[moment]!.pause === null);
   for (const { moment } of played) {
@@ -157,7 +155,7 @@ const summarise = (
   return {
     changes: changes.length,
     minChanges: countLeastChanges(problem.subproblems),
-    leversUp: stands.filter((stand) => stand[graph.start] === 1).length,
+    leversUp: isUpAtStart.filter(Boolean).length,
     busiest: busiest === null ? null : { bar: busiest[0], changesInBar: busiest[1] },
     ...playability(findings),
     difficulty: gradePart({

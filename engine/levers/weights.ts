@@ -14,6 +14,12 @@ export const LEVER_WEIGHTS = {
   /** Price of a change that the right hand makes: a last resort where the left has no time. */
   rightHand: 1_000,
 
+  /**
+   * What each change of a lever costs more where its changes are not alike at all times of playing, which is harder to
+   * read: four of them less than a change saved.
+   */
+  byTime: 2_000,
+
   /** Price of a change in a passage where the user allows none. */
   forbidden: 1_000_000,
 

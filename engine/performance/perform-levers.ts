@@ -3,6 +3,7 @@ import type { LeverPosition } from '../harp/lever-pin.ts';
 import { type OpenTuning, openAlter } from '../harp/open-tuning.ts';
 import type { HarpString } from '../harp/profile.ts';
 import { nameString } from '../harp/scordatura.ts';
+import { isMadeAt, type OneTime } from '../score/bars/one-time.ts';
 import { lastNotAfter, type Performance } from './perform-part.ts';
 import type { Playback } from './playback.ts';
 import { type LeftOut, lengthSeconds, type PlayedBar, playBars, secondsInBar } from './played-bars.ts';
@@ -22,6 +23,8 @@ export interface LeverCourse {
     readonly quarters: number;
     /** Id of the grace note before which it is made; null where it is made at an onset or a beat. */
     readonly graceNote: string | null;
+    /** The one time of playing at which it is made; null where it is each time. */
+    readonly onlyAt: OneTime | null;
   }[];
 }
 
@@ -67,7 +70,7 @@ export const performLevers = (
   };
 };
 
-/** A change that a jump makes needless, since the lever is there already, is passed over. */
+/** A change that is for another time of playing, or that a jump makes needless, since the lever is there already, is passed over. */
 const playChanges = (
   bars: readonly PlayedBar[],
   { moves }: LeverCourse,
@@ -75,13 +78,16 @@ const playChanges = (
 ): readonly PlayedChange[] => {
   const byBar = group(moves.keys(), (move) => moves[move]!.bar);
   const lastOf = new Map<string, number>();
+  const passes = new Map<number, number>();
   let up = initial;
   let latest = 0;
-  return bars.flatMap(({ bar, at: start, sound }) =>
-    (byBar.get(bar) ?? []).flatMap((move): PlayedChange[] => {
-      const { string, to, hand, quarters, graceNote } = moves[move]!;
+  return bars.flatMap(({ bar, at: start, sound }) => {
+    const pass = (passes.get(bar) ?? 0) + 1;
+    passes.set(bar, pass);
+    return (byBar.get(bar) ?? []).flatMap((move): PlayedChange[] => {
+      const { string, to, hand, quarters, graceNote, onlyAt } = moves[move]!;
       const name = nameString(string);
-      if (up.has(name) === (to === 'up')) return [];
+      if (!isMadeAt(onlyAt, pass) || up.has(name) === (to === 'up')) return [];
       const grace = graceNote === null ? undefined : sound.plucks.find(({ note }) => note === graceNote);
       const at = Math.max(start + (grace?.at ?? secondsInBar(sound, quarters)), latest);
       latest = at;
@@ -89,8 +95,8 @@ const playChanges = (
       const sinceHandSet = at - (lastOf.get(hand) ?? Number.NEGATIVE_INFINITY);
       lastOf.set(hand, at);
       return [{ move, at, string: name, to, hand, sinceHandSet, up }];
-    }),
-  );
+    });
+  });
 };
 
 /** Index of the last change made at that time; -1 before the first. */

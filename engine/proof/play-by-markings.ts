@@ -1,6 +1,8 @@
 import { footOf, type Position } from '../harp/setting.ts';
 import { LETTERS, type Letter } from '../music/pitch.ts';
 import { compare } from '../music/rational.ts';
+import { isMadeAt } from '../score/bars/one-time.ts';
+import { readOnlyAt } from '../score/model/markings.ts';
 import type { Score } from '../score/model/score.ts';
 import type { Need } from '../sounding/needs.ts';
 import { MOMENTS_IN_PAUSE, PAUSE_STEP_SECONDS, pausesBetween } from '../time/pauses.ts';
@@ -11,7 +13,7 @@ import type { BarEvents, OnsetEvents, TimedNeed } from './part-events.ts';
 /**
  * Plays a part by the markings in its file, every pass of the play order.
  *
- * A marking changes only the letters that it states, where it stands. One that is for before the start is read once. One
+ * A marking changes only the letters that it states, where it stands, at the times of playing that it is for. One
  * that is to be prepared ahead takes effect, as a whole, with the first note that asks for one of its changes: until then
  * notes of the old positions are served.
  *
@@ -154,8 +156,8 @@ class Player {
   }
 
   #read(index: number, now: number): void {
-    const { positions, ahead, bar, beforeStart } = this.#score.markings[index]!;
-    if (beforeStart && this.#passes.get(bar)! > 1) return;
+    const { positions, ahead, bar } = this.#score.markings[index]!;
+    if (!isMadeAt(readOnlyAt(this.#score.markings[index]!), this.#passes.get(bar)!)) return;
     for (const letter of LETTERS) {
       const position = positions[letter];
       if (position === undefined) continue;

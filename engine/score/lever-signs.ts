@@ -56,7 +56,7 @@ const signOf = (note: Note): LeverMarking => {
     span,
     text,
     form: 'note',
-    says: { tuning: null, isTable: false, othersDown: false, names: [name], naming: 'english' },
+    says: { tuning: null, isTable: false, othersDown: false, names: [name], naming: 'english', time: null },
   };
 };
 

@@ -1,6 +1,7 @@
 import { openAlter } from '../harp/open-tuning.ts';
 import { nameString } from '../harp/scordatura.ts';
 import type { LeverPlan } from '../levers/model.ts';
+import { leversAfterBars } from '../levers/play-changes.ts';
 import type { Score } from '../score/model/score.ts';
 
 /**
@@ -14,18 +15,16 @@ export interface TuneLevers {
   readonly open: ReadonlyMap<string, number>;
 }
 
-/** A tune may end before its last bar, as after D.C. al Fine: what has been changed up to the bar it ends in holds. */
 export const leversOfTune = (
   { playOrder }: Pick<Score, 'playOrder'>,
-  { tuning, initial, played, moves }: Pick<LeverPlan, 'tuning' | 'initial' | 'played' | 'moves'>,
+  plan: Pick<LeverPlan, 'tuning' | 'initial' | 'played' | 'moves'>,
 ): TuneLevers => {
-  const up = new Set(initial.map(nameString));
-  const first = new Map(played.map(nameString).map((name) => [name, up.has(name)] as const));
-  const end = playOrder.at(-1) ?? 0;
-  const made = moves.filter(({ bar }) => bar <= end);
+  const { tuning, initial, played } = plan;
+  const [before, after] = [new Set(initial.map(nameString)), leversAfterBars(playOrder, plan)];
+  const names = played.map(nameString);
   return {
-    first,
-    last: new Map([...first, ...made.map(({ string, to }) => [nameString(string), to === 'up'] as const)]),
+    first: new Map(names.map((name) => [name, before.has(name)])),
+    last: new Map(names.map((name) => [name, after.has(name)])),
     open: new Map(played.map((string) => [nameString(string), openAlter(tuning, string)])),
   };
 };

@@ -24,6 +24,8 @@ export interface PlayGraph {
   readonly into: readonly (readonly PlayEdge[])[];
   /** Edges by the moment they leave. */
   readonly outOf: readonly (readonly PlayEdge[])[];
+  /** The moments in the order in which they are played, each as often as it is. */
+  readonly played: readonly number[];
 }
 
 /**
@@ -51,18 +53,25 @@ export const buildPlayGraph = (
     if (moments[i]!.bar === moments[i - 1]!.bar)
       link(i - 1, i, moments[i]!.seconds - moments[i - 1]!.seconds);
   }
-  const played = score.playOrder.filter((bar) => span[bar] !== undefined);
-  for (let i = 1; i < played.length; i += 1) {
-    const from = span[played[i - 1]!]!.last;
-    const next = span[played[i]!]!;
-    const to = pausesBetween(score, played[i - 1]!, played[i]!) ? next.first : next.firstPlayed;
-    const left = score.bars[played[i - 1]!]!;
+  const bars = score.playOrder.filter((bar) => span[bar] !== undefined);
+  const start = span[bars[0] ?? 0]?.firstPlayed ?? 0;
+  const played: number[] = [];
+  const play = (first: number, last: number): void => {
+    for (let moment = first; moment <= last; moment += 1) played.push(moment);
+  };
+  if (bars.length > 0) play(start, span[bars[0]!]!.last);
+  for (let i = 1; i < bars.length; i += 1) {
+    const from = span[bars[i - 1]!]!.last;
+    const next = span[bars[i]!]!;
+    const to = pausesBetween(score, bars[i - 1]!, bars[i]!) ? next.first : next.firstPlayed;
+    const left = score.bars[bars[i - 1]!]!;
     const tail = secondsAt(add(left.onset, left.duration)) - moments[from]!.seconds;
-    const head = moments[to]!.seconds - secondsAt(score.bars[played[i]!]!.onset);
+    const head = moments[to]!.seconds - secondsAt(score.bars[bars[i]!]!.onset);
     link(from, to, to === from + 1 ? moments[to]!.seconds - moments[from]!.seconds : tail + head);
+    play(to, next.last);
   }
   for (const edges of into) edges.sort((a, b) => Number(b.from === b.to - 1) - Number(a.from === a.to - 1));
-  return { moments: moments.length, start: span[played[0] ?? 0]?.firstPlayed ?? 0, into, outOf };
+  return { moments: moments.length, start, into, outOf, played };
 };
 
 /** Whether some step leads back, or to where it left. */

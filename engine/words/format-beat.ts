@@ -34,11 +34,35 @@ const FINER: readonly number[] = [24, 32];
  */
 export const formatBeat = (beat: Rational, present: readonly Rational[] = []): string => {
   if (beat.num < 0) return `-${formatBeat({ num: -beat.num, den: beat.den })}`;
+  const { whole, part } = partBeat(beat, present);
+  return sayFraction(whole, part);
+};
+
+/**
+ * The same where the fraction has no sign of its own, as of a quintuplet or a septuplet: which part of the beat it is.
+ *
+ * @param sayPart the beat, which of its parts, from 1, and how many they are
+ */
+export const tellBeat = (
+  beat: Rational,
+  sayPart: (beat: number, part: number, parts: number) => string,
+): string => {
+  if (beat.num < 0) return formatBeat(beat);
+  const { whole, part } = partBeat(beat, []);
+  const { num, den } = part;
+  const isPlain = num === 0 || num === den || SIGNS[`${num}/${den}`] !== undefined;
+  return isPlain ? sayFraction(whole, part) : sayPart(whole, num + 1, den);
+};
+
+/** A beat as a whole number and the simplest fraction that tells the rest. */
+const partBeat = (
+  beat: Rational,
+  present: readonly Rational[],
+): { readonly whole: number; readonly part: Rational } => {
   const { num, den } = beat.den > MOST_PARTS ? (sharedBeat(beat, present) ?? beat) : beat;
   const whole = Math.floor(num / den);
   const parts = num - whole * den;
-  const simplest = den > MOST_PARTS ? simplestNear(parts / den) : { num: parts, den };
-  return sayFraction(whole, simplest);
+  return { whole, part: den > MOST_PARTS ? simplestNear(parts / den) : { num: parts, den } };
 };
 
 /** A beat written as an exact fraction, such as `7/2`, as people say it; any other text as it is. */

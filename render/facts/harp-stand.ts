@@ -3,14 +3,17 @@ import {
   type HarpPlan,
   isInPause,
   type LeverHarpProfile,
+  leversAfterBars,
   leversOfTune,
   type Move,
+  nameString,
   type OpenTuning,
   type Score,
   type Setting,
+  stringsWithLevers,
 } from '../../engine/index.ts';
 import type { LeverChange } from '../levers/lever-change.ts';
-import { leverStart, leversAfter } from '../levers/lever-markings.ts';
+import { leverStart } from '../levers/lever-markings.ts';
 
 /** How the harp stands before the first note of a piece, and when its last has been played; plain data, to be sent. */
 export type HarpStand =
@@ -62,6 +65,13 @@ export const findStandAt = (score: Score, harp: HarpPlan, bar: number): HarpStan
       plan: { ...harp.plan, initial: { ...initial, ...Object.fromEntries(changed) } },
     });
   }
-  const begun = leversAfter(harp, isMade).up.map(({ string }) => string);
+  const { plan } = harp;
+  const before = score.playOrder.slice(0, Math.max(0, score.playOrder.indexOf(bar)));
+  const inPause = plan.moves.filter((move) => move.bar === bar && isMade(move));
+  const up = leversAfterBars([...before, bar], {
+    initial: plan.initial,
+    moves: [...plan.moves.filter((move) => move.bar !== bar), ...inPause],
+  });
+  const begun = stringsWithLevers(harp.profile).filter((string) => up.has(nameString(string)));
   return findStand(score, { ...harp, plan: { ...harp.plan, initial: begun } });
 };

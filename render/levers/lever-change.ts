@@ -1,5 +1,4 @@
-import type { HarpString, Side } from '../../engine/index.ts';
-import type { NeededTime } from './needed-times.ts';
+import type { HarpString, OneTime, Side } from '../../engine/index.ts';
 
 /** One lever of a change as printed: the string, and what it gives from here on. */
 export interface LeverChange {
@@ -16,7 +15,9 @@ export interface LeverNameChange extends LeverChange {
 
 /** A change that is needed at one time of playing alone. */
 export interface TimedLeverChange extends LeverNameChange {
-  readonly time: Exclude<NeededTime, null>;
+  readonly time: OneTime;
+  /** Made at another time it would cost a note or another change; else it would only be for nothing. */
+  readonly isBinding: boolean;
 }
 
 /** A change that is told in words too: which hand sets the lever which way. */

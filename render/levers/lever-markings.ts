@@ -3,10 +3,12 @@ import {
   beatAt,
   compare,
   type HarpString,
+  isMadeAt,
   type LeverHarpProfile,
   type LeverMove,
   type LeverPlan,
   nameString,
+  type OneTime,
   type OpenTuning,
   openAlter,
   placeAsTold,
@@ -21,7 +23,7 @@ import type { MarkingPlace } from '../markings/markings.ts';
 import { comparePasses, type SettingRules } from '../markings/passes.ts';
 import { startTelling } from '../markings/told-in-words.ts';
 import type { LeverChange, LeverChangeMark, TimedLeverChange, ToldLeverChange } from './lever-change.ts';
-import { type NeededTime, neededTimes } from './needed-times.ts';
+import { neededTimes } from './needed-times.ts';
 import { findNoteHosts } from './note-hosts.ts';
 
 /** What is printed of a lever plan at one place. */
@@ -49,7 +51,7 @@ export type LeverMarking = MarkingPlace & {
  * then each change at its moment, those of one moment together.
  *
  * A change that is to be shown as a note but has nothing to stand before, such as one in a bar of rest, is told by name,
- * and so is one that is told in words, or is made only when the music comes back.
+ * and so is one that is told in words, or is made at one time of playing alone.
  *
  * @param reminders bars (indices) at whose start the levers are told as they then stand, where one has moved since they
  * were told last
@@ -106,6 +108,17 @@ export const chooseLeverMarkings = (
   return [start, ...again, ...changes].sort((a, b) => compare(a.at, b.at));
 };
 
+/**
+ * The plan with each change for the one time of playing that the page tells beside it.
+ *
+ * @param reminders as in `chooseLeverMarkings`
+ */
+export const leversAsTold = (score: Score, plan: LeverPlan, reminders: readonly number[]): LeverPlan => {
+  const placed = placeAsTold(score, plan.moves);
+  const timeOf = neededTimes(score, { ...plan, moves: placed }, barsWithNews(score, plan.moves, reminders));
+  return { ...plan, moves: plan.moves.map((move, i) => ({ ...move, onlyAt: timeOf(placed[i]!) })) };
+};
+
 /** The bars before whose start a lever has moved since the one before of them, or since the start. */
 const barsWithNews = (
   { bars }: Score,
@@ -125,11 +138,11 @@ const newChanges = (): ((moves: readonly LeverMove[]) => readonly ToldLeverChang
 /** The changes of a moment that are needed at one time of playing alone. */
 const atOneTime = (
   moves: readonly LeverMove[],
-  timeOf: (move: LeverMove) => NeededTime,
+  timeOf: (move: LeverMove) => OneTime | null,
 ): readonly TimedLeverChange[] =>
   moves.flatMap((move) => {
-    const [{ string, alter, hand }, time] = [move, timeOf(move)];
-    return time === null ? [] : [{ string, alter, hand, time }];
+    const [{ string, alter, hand, onlyAt }, time] = [move, timeOf(move)];
+    return time === null ? [] : [{ string, alter, hand, time, isBinding: onlyAt !== null }];
   });
 
 const barStart = (score: Score, bar: number) => {
@@ -168,8 +181,9 @@ const passesOf = (
 
 /** How changes leave the levers: those that are up, by name. */
 const LEVERS: Omit<SettingRules<ReadonlySet<string>, { readonly moves: readonly LeverMove[] }>, 'initial'> = {
-  after: (up, { moves }) => {
-    const moved = new Map(moves.map(({ string, to }) => [nameString(string), to]));
+  after: (up, { moves }, pass) => {
+    const made = moves.filter(({ onlyAt }) => isMadeAt(onlyAt, pass));
+    const moved = new Map(made.map(({ string, to }) => [nameString(string), to]));
     const raised = [...moved.keys()].filter((name) => moved.get(name) === 'up');
     return new Set([...[...up].filter((name) => moved.get(name) !== 'down'), ...raised]);
   },
@@ -177,7 +191,7 @@ const LEVERS: Omit<SettingRules<ReadonlySet<string>, { readonly moves: readonly 
 };
 
 /** How the levers stand when those changes are made that are asked for. */
-export const leversAfter = (
+const leversAfter = (
   harp: { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
   isMade: (move: LeverMove) => boolean,
 ) => {

@@ -1,15 +1,14 @@
 import { rollup } from 'd3-array';
 import {
   compare,
+  isMadeAt,
   type LeverMove,
   type LeverPlan,
   nameString,
+  type OneTime,
   type Pitch,
   type Score,
 } from '../../engine/index.ts';
-
-/** The one time of playing at which a change is needed; null where it is needed at others too. */
-export type NeededTime = 'first' | 'later' | null;
 
 /** A change each time that it is made: whether its string is played, or the levers are told, before the lever moves again. */
 interface Made {
@@ -25,7 +24,7 @@ type Event =
   | { readonly kind: 'table' };
 
 /**
- * Says at which time of playing a change is needed. A change before the sign that ends a repeat may be for the return
+ * Says at which time of playing a change is made or needed alone: that of the plan, else one at which alone it is needed. A change before the sign that ends a repeat may be for the return
  * alone; one that is made for what follows a repeat is often needed the last time alone. Who leaves such a change out at
  * another time plays no other note: the lever moves again before its string is played, or the piece ends.
  *
@@ -42,8 +41,8 @@ export const neededTimes = (
   score: Score,
   { moves, respellings }: Pick<LeverPlan, 'moves' | 'respellings'>,
   tables: readonly number[],
-): ((move: LeverMove) => NeededTime) => {
-  if (score.sweeps.length > 0) return () => null;
+): ((move: LeverMove) => OneTime | null) => {
+  if (score.sweeps.length > 0) return ({ onlyAt }) => onlyAt;
   const made = playChanges(score.playOrder, listEvents(score, moves, respellings, tables));
   const all = [...made.values()].flat();
   /** Changes that move something at some time, when those before them are left out where nothing needs them. */
@@ -58,6 +57,7 @@ export const neededTimes = (
     return following === undefined || moving.has(following);
   };
   return (move) => {
+    if (move.onlyAt !== null) return move.onlyAt;
     // The page tells by itself when a change for who comes back is made, and grace notes are beside their beat.
     if (move.restores || move.graceNote !== null) return null;
     const [first, ...later] = made.get(move) ?? [];
@@ -74,9 +74,13 @@ const playChanges = (
 ): ReadonlyMap<LeverMove, readonly Made[]> => {
   const made = new Map<LeverMove, Made[]>();
   const latest = new Map<string, Made>();
+  const passes = new Map<number, number>();
   for (const bar of playOrder) {
+    const pass = (passes.get(bar) ?? 0) + 1;
+    passes.set(bar, pass);
     for (const event of events.get(bar) ?? []) {
       if (event.kind === 'move') {
+        if (!isMadeAt(event.move.onlyAt, pass)) continue;
         const string = nameString(event.move.string);
         const change = { move: event.move, before: latest.get(string) ?? null, isNeeded: false };
         made.set(event.move, [...(made.get(event.move) ?? []), change]);

@@ -197,7 +197,7 @@ class PedalBoard {
 
   /** Who comes to a second ending has not played the first: a place that is played stands as it does then. */
   make(place: PlaceToMark, firstTime: Setting | null): void {
-    this.#setting = firstTime ?? PEDALS.after(this.#setting, place);
+    this.#setting = firstTime ?? PEDALS.after(this.#setting, place, 1);
   }
 
   isSettingDue({ setting, bar, moves }: PlaceToMark): boolean {

@@ -24,7 +24,8 @@ export interface Passes<Place, Setting> {
 /** What the moves of a place make of a setting, of pedals or of levers. */
 export interface SettingRules<Setting, Place> {
   readonly initial: Setting;
-  readonly after: (setting: Setting, place: Place) => Setting;
+  /** @param pass how often the place has been met, this time included */
+  readonly after: (setting: Setting, place: Place, pass: number) => Setting;
   readonly areAlike: (one: Setting, other: Setting) => boolean;
 }
 
@@ -41,10 +42,13 @@ export const comparePasses = <Setting, Place extends { readonly bar: number }>(
   const placesOfBar = group(places, ({ bar }) => bar);
   const first = new Map<Place, Setting>();
   const different = new Set<Place>();
+  const passes = new Map<number, number>();
   let setting = initial;
   for (const bar of score.playOrder) {
+    const pass = (passes.get(bar) ?? 0) + 1;
+    passes.set(bar, pass);
     for (const place of placesOfBar.get(bar) ?? []) {
-      setting = after(setting, place);
+      setting = after(setting, place, pass);
       const before = first.get(place);
       if (before === undefined) first.set(place, setting);
       else if (!areAlike(before, setting)) different.add(place);

@@ -173,7 +173,7 @@ const NO_LEAD = '–';
 const tellLead = (seconds: number | null, withNote: boolean, { study }: Words): string => {
   if (seconds === null) return NO_LEAD;
   if (!isNoTime(seconds, 1)) return study.seconds(seconds);
-  return withNote ? study.withNote : study.upToNote;
+  return withNote ? study.withNote : study.hardlyAny;
 };
 
 /** Why some changes stand before the first count. */

@@ -1,5 +1,5 @@
 import { group } from 'd3-array';
-import { type HarpPlan, namedMovements, type Score, type Setting } from '../../engine/index.ts';
+import { type HarpPlan, namedMovements, type OneTime, type Score, type Setting } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { writeFeetAndDiagram } from '../handouts/pedals.ts';
 import { drawLeverTableAlone } from '../levers/draw-levers.ts';
@@ -31,6 +31,9 @@ const SIGNS = [
   'two-feet',
   'rings',
   'wedges',
+  'first-time',
+  'second-time',
+  'later-times',
   'strings',
   'counts',
   'movements',
@@ -52,6 +55,9 @@ export interface Reading {
 
 const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): readonly Sign[] => {
   const printed = markingsFor(score, harp, engraving);
+  const times = printed.flatMap((each) =>
+    each.kind === 'lever-change' ? each.atOneTime.map(({ time }) => timeSign(time, each.timesPlayed)) : [],
+  );
   const has: Readonly<Record<Sign, boolean>> = {
     changes: printed.some(({ kind }) => CHANGES.includes(kind)),
     'two-feet': printed.some(
@@ -59,6 +65,9 @@ const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): rea
     ),
     rings: engraving.circleChanged && harp.plan.moves.length > 0,
     wedges: printed.some(isWithNote),
+    'first-time': times.includes('first-time'),
+    'second-time': times.includes('second-time'),
+    'later-times': times.includes('later-times'),
     strings: nameStrings(score, harp.plan.respellings, engraving).size > 0,
     counts: listCounts(score, harp, engraving.beatCounts).length > 0,
     movements: namedMovements(score).length > 0,
@@ -66,6 +75,10 @@ const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): rea
   };
   return SIGNS.filter((sign) => has[sign]);
 };
+
+/** The words beside a change that is made at one time of playing alone (see `timeInWords`). */
+const timeSign = (time: OneTime, timesPlayed: number): Sign =>
+  time === 'first' ? 'first-time' : timesPlayed <= 2 ? 'second-time' : 'later-times';
 
 const CHANGES: readonly PrintedMarking['kind'][] = ['change', 'lever-change', 'lever-notes'];
 
@@ -139,7 +152,7 @@ const drawLevers = (
 
 /** The signs that the pages have, each in a sentence. */
 const tellSigns = ({ pictured, signs, shown }: Reading, sheet: Sheet): readonly string[] => {
-  const { reading } = wordsOf(sheet);
+  const { reading, legend, labelled, inWords } = wordsOf(sheet);
   const { marksAt, density, leverLook, leverHands, stringColours } = signs;
   const own =
     pictured.kind === 'pedal'
@@ -153,8 +166,14 @@ const tellSigns = ({ pictured, signs, shown }: Reading, sheet: Sheet): readonly 
       : shown.includes('changes')
         ? [reading.leverChange[leverLook], ...(leverHands ? [reading.leverHands] : [])]
         : [];
+  const timed = [
+    ...(shown.includes('first-time') ? [inWords.times.first] : []),
+    ...(shown.includes('second-time') ? [inWords.times.second] : []),
+    ...(shown.includes('later-times') ? [inWords.times.later] : []),
+  ];
   return [
     ...own,
+    ...timed.map((time) => labelled(time, legend.leverAtOneTime)),
     ...(stringColours === 'none' ? [] : [reading.colours[stringColours]]),
     ...(shown.includes('strings') ? [reading.strings] : []),
     ...(shown.includes('counts') ? [reading.counts] : []),

@@ -2,6 +2,7 @@ import { type HarpPlan, joinTitles, type Score } from '../../engine/index.ts';
 import type { EngravingOptions } from '../engraving-options.ts';
 import { paperSize } from '../engraving-options.ts';
 import { titleOf } from '../facts/title-of.ts';
+import { leversAsTold } from '../levers/lever-markings.ts';
 import { planAsTold } from '../markings/plan-as-told.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
 import { type Bookmark, bookmarksWithin } from '../printed/bookmarks.ts';
@@ -45,7 +46,7 @@ export const bindStudyEdition = (
   const sheet = sheetOn(paperSize(engraving.paper), engraving.language);
   const { study } = wordsOf(sheet);
   const title = titleOf(score);
-  const told = harpAsTold(score, harp, engraving);
+  const told = harpAsTold(score, harp, engraving, engraved.reminders);
   const bound = setChapters(
     {
       opening: { blocks: writeTitleSheet(score, told, engraving, sheet), repeated: null },
@@ -89,9 +90,14 @@ export const bindStudyEdition = (
   };
 };
 
-/** Sheets tell each move where the part has its marking, and nothing of markings of the file that it does not have. */
-const harpAsTold = (score: Score, harp: HarpPlan, engraving: EngravingOptions): HarpPlan => {
-  if (harp.kind === 'lever') return harp;
+/** Sheets tell each move where, and for which time of playing, the part has its marking, and nothing of markings of the file that it does not have. */
+const harpAsTold = (
+  score: Score,
+  harp: HarpPlan,
+  engraving: EngravingOptions,
+  reminders: readonly number[],
+): HarpPlan => {
+  if (harp.kind === 'lever') return { ...harp, plan: leversAsTold(score, harp.plan, reminders) };
   const plan = planAsTold(score, harp.plan, engraving);
   if (engraving.fileMarkings) return { ...harp, plan };
   const findings = plan.findings.filter(({ code }) => code !== 'marking-contradicts-notes');

@@ -25,6 +25,7 @@ const reportMove = (move: LeverMove, bars: ToldBars): ReportedLeverMove => ({
   string: nameString(move.string),
   to: move.to,
   change: leverName(move),
+  onlyAt: move.onlyAt,
   handAway: move.handAway && {
     after: move.handAway.after?.note ?? null,
     before: move.handAway.before?.note ?? null,

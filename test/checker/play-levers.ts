@@ -29,7 +29,7 @@ const keyNumber = ({ letter, alter, octave }: Wanted): number => 12 * octave + S
 
 /**
  * Plays a part as a harpist would who knows nothing but the tuning, the levers set at the start and the changes,
- * repeats followed. It shares no code with the planner: a string sounds as it is tuned, a semitone higher with its
+ * repeats followed; a change for one time of playing is made then alone. It shares no code with the planner: a string sounds as it is tuned, a semitone higher with its
  * lever up; a note is served if the string that it is written for, or respelled to, sounds its pitch.
  *
  * @param leverSeconds time that a hand needs for one change, half of it before and half after
@@ -55,6 +55,8 @@ export const playLevers = (
     const secondsAt = (at: number): number => clock + secondsBetween(score, start, at);
     for (const event of eventsOf(score, plan, barIndex)) {
       if (event.kind === 'change') {
+        const { onlyAt } = event.move;
+        if (onlyAt !== null && (onlyAt === 'first') !== (pass === 1)) continue;
         const name = stringName(event.move.string);
         // A change that restores does nothing where the lever is there already.
         if (up.has(name) === (event.move.to === 'up')) continue;

@@ -30,7 +30,8 @@ export const graphOf = (music: BarredMoments): PlayGraph => {
     into[moment]!.push(edge);
     outOf[from]!.push(edge);
   });
-  return { moments: music.barOf.length, start: 0, into, outOf };
+  const played = heard.map(({ moment }) => moment);
+  return { moments: music.barOf.length, start: 0, into, outOf, played };
 };
 
 /** Ways through three bars: straight on, repeats, endings, and jumps back and ahead. */

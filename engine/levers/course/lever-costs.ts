@@ -1,54 +1,54 @@
 import { stepOf } from '../../music/pitch.ts';
+import type { OneTime } from '../../score/bars/one-time.ts';
 import { type NeedTiming, needTimingOf } from '../../sounding/need-timing.ts';
+import { needTimingAt } from '../../sounding/timing-by-time.ts';
 import type { CostTerm } from '../../time/window.ts';
 import type { LeverContext } from '../context.ts';
 import type { LeverProblem } from '../problem.ts';
 import { placeInPause } from '../strings/place-in-pause.ts';
+import type { PlacedLeverNeed } from '../strings/strings.ts';
 import type { LeverWeightName } from '../weights.ts';
 import { handOfSlot, momentOfSlot, type Slot, slotOf } from './slots.ts';
 
-/** Why a change costs what it does. */
+/** Why a change costs what it does, at one time of playing or, with null for the time, at each. */
 export interface LeverCosts {
   /** What speaks against moving the lever of a string (by its index) with a hand at a moment. */
-  readonly termsAt: (string: number, slot: Slot) => readonly CostTerm[];
+  readonly termsAt: (string: number, slot: Slot, time: OneTime | null) => readonly CostTerm[];
   /** Their sum with the price of a change. */
-  readonly priceAt: (string: number, slot: Slot) => number;
+  readonly priceAt: (string: number, slot: Slot, time: OneTime | null) => number;
   /** The hands that may set the lever of a string at a moment. */
   readonly slotsAt: (string: number, moment: number) => readonly Slot[];
   /** Seconds from a moment to the next note of a string, when the part is played; 0 at a note, infinite after the last. */
-  readonly leadAt: (string: number, moment: number) => number;
+  readonly leadAt: (string: number, moment: number, time: OneTime | null) => number;
   /** The price with the hand for which it is least. */
-  readonly leastPriceAt: (string: number, moment: number) => number;
+  readonly leastPriceAt: (string: number, moment: number, time: OneTime | null) => number;
 }
 
 export const buildLeverCosts = (context: LeverContext, { strings, pinned }: LeverProblem): LeverCosts => {
   const { weights } = context;
   const handsAt = listHands(context);
-  const around = strings.map(({ needs }) => needTimingOf(needs, context));
+  const aroundAt = strings.map(({ needs }) => timingsOf(needs, context));
   // Between two movements all levers are set for the second: nothing speaks against that.
-  const isSetInPause = (string: number, moment: number): boolean => {
+  const isSetInPause = (string: number, moment: number, around: NeedTiming): boolean => {
     const { pause } = context.moments.all[moment]!;
-    return (
-      pause?.place === placeInPause(strings[string]!.string) &&
-      around[string]!.untilNeed[moment]! <= pause.reach
-    );
+    return pause?.place === placeInPause(strings[string]!.string) && around.untilNeed[moment]! <= pause.reach;
   };
-  const termsAt = (string: number, slot: Slot): CostTerm[] =>
-    isSetInPause(string, momentOfSlot(slot))
-      ? []
-      : [
-          ...handTerms(context, slot),
-          ...(pinned.isForbidden(momentOfSlot(slot))
-            ? [{ name: 'forbidden', amount: weights.forbidden }]
-            : []),
-          ...stringTerms(context, momentOfSlot(slot), around[string]!),
-        ];
-  const known = strings.map(() => new Map<Slot, number>());
-  const priceAt = (string: number, slot: Slot): number => {
+  const termsAt = (string: number, slot: Slot, time: OneTime | null): CostTerm[] => {
+    const moment = momentOfSlot(slot);
+    const around = aroundAt[string]!(time);
+    if (isSetInPause(string, moment, around)) return [];
+    return [
+      ...handTerms(context, slot),
+      ...(pinned.isForbidden(moment) ? [{ name: 'forbidden', amount: weights.forbidden }] : []),
+      ...stringTerms(context, moment, around),
+    ];
+  };
+  const known = strings.map(() => ({ each: new Map(), first: new Map(), later: new Map() }));
+  const priceAt = (string: number, slot: Slot, time: OneTime | null): number => {
+    const own: Map<Slot, number> = known[string]![time ?? 'each'];
     const price =
-      known[string]!.get(slot) ??
-      termsAt(string, slot).reduce((sum, { amount }) => sum + amount, weights.change);
-    known[string]!.set(slot, price);
+      own.get(slot) ?? termsAt(string, slot, time).reduce((sum, { amount }) => sum + amount, weights.change);
+    own.set(slot, price);
     return price;
   };
   const pinnedHands = strings.map(({ string }) => pinned.hands.get(stepOf(string)));
@@ -60,12 +60,27 @@ export const buildLeverCosts = (context: LeverContext, { strings, pinned }: Leve
     termsAt,
     priceAt,
     slotsAt,
-    leadAt: (string, moment) => around[string]!.untilNeed[moment]!,
-    leastPriceAt: (string, moment) =>
+    leadAt: (string, moment, time) => aroundAt[string]!(time).untilNeed[moment]!,
+    leastPriceAt: (string, moment, time) =>
       slotsAt(string, moment).reduce(
-        (least, slot) => Math.min(least, priceAt(string, slot)),
+        (least, slot) => Math.min(least, priceAt(string, slot, time)),
         Number.POSITIVE_INFINITY,
       ),
+  };
+};
+
+/** What surrounds the moments of a string: on all passes, or at one time of playing, worked out when that is asked. */
+const timingsOf = (
+  needs: readonly PlacedLeverNeed[],
+  context: LeverContext,
+): ((time: OneTime | null) => NeedTiming) => {
+  const each = needTimingOf(needs, context);
+  const known = new Map<OneTime, NeedTiming>();
+  return (time) => {
+    if (time === null) return each;
+    const timing = known.get(time) ?? needTimingAt(needs, context, time);
+    known.set(time, timing);
+    return timing;
   };
 };
 

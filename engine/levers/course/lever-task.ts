@@ -1,15 +1,19 @@
+import type { OneTime } from '../../score/bars/one-time.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 import { findMomentsTooCloseTo, findMomentsTooSoonAfter, type ReachedBy } from '../strings/free-hands.ts';
 import { inSameHand, momentOfSlot, type Slot } from './slots.ts';
+import type { SlottedChange } from './subproblems.ts';
 
 /** What all jobs share. */
 export interface LeverTask {
   /** The hands that may move the lever of a string at a moment: one at least, the left hand before the right. */
   readonly slotsAt: (string: number, moment: number) => readonly Slot[];
-  /** Price of moving the lever of a string there. */
-  readonly priceAt: (string: number, slot: Slot) => number;
+  /** Price of moving the lever of a string there, at one time of playing or each (null). */
+  readonly priceAt: (string: number, slot: Slot, time: OneTime | null) => number;
   /** The same with the hand for which it is cheapest. */
-  readonly leastPriceAt: (string: number, moment: number) => number;
+  readonly leastPriceAt: (string: number, moment: number, time: OneTime | null) => number;
+  /** What each change of a lever costs more where its changes are not alike at all times of playing. */
+  readonly byTime: number;
   /** Where the same hand has no time yet for another change. */
   readonly tooSoonAfter: (slot: Slot) => ReadonlyMap<Slot, ReachedBy>;
   /** The same backwards too, and the slot itself. */
@@ -48,9 +52,8 @@ export const restsOfHands = (
   };
 };
 
-export interface ScheduledLeverChange {
+export interface ScheduledLeverChange extends SlottedChange {
   readonly string: number;
-  readonly slot: Slot;
   /** It follows another change of its hand too soon on some pass. */
   readonly tooSoon: boolean;
 }
@@ -66,13 +69,22 @@ export const findTooSoon = (moves: readonly PlacedChange[], near: LeverTask['too
 
 /** Whether after one change its hand has no time yet for another. */
 export const makesTooSoon = (
-  { slot, string }: PlacedChange,
+  { slot, string, byTime }: PlacedChange,
   other: PlacedChange,
   near: LeverTask['tooSoonAfter'],
-): boolean => (slot === other.slot ? string < other.string : near(slot).has(other.slot));
+): boolean => {
+  if (slot !== other.slot) return near(slot).has(other.slot);
+  const [time, otherTime] = [byTime?.time ?? null, other.byTime?.time ?? null];
+  const areApart = time !== null && otherTime !== null && time !== otherTime;
+  return !areApart && string < other.string;
+};
 
 export interface GroupSearch {
   /** The best course that is cheaper than the bound; null where there is none. */
   readonly moves: readonly PlacedChange[] | null;
   readonly complete: boolean;
 }
+
+/** The price of a change without what the hands' time adds. */
+export const priceOfChange = ({ string, slot, byTime }: PlacedChange, task: LeverTask): number =>
+  task.priceAt(string, slot, byTime?.time ?? null) + (byTime === null ? 0 : task.byTime);

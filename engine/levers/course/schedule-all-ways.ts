@@ -1,6 +1,11 @@
-import { type GroupSearch, type LeverTask, makesTooSoon, type PlacedChange } from './lever-task.ts';
-import type { Slot } from './slots.ts';
-import type { LeverSubproblem, SubproblemSolution } from './subproblems.ts';
+import {
+  type GroupSearch,
+  type LeverTask,
+  makesTooSoon,
+  type PlacedChange,
+  priceOfChange,
+} from './lever-task.ts';
+import type { LeverSubproblem, SlottedChange, SubproblemSolution } from './subproblems.ts';
 
 /** After so many ways tried the search is given up. */
 const MOST_TRIED = 100_000;
@@ -24,10 +29,10 @@ export const searchAllWays = (
       [best, least] = [[...course.placed], course.cost()];
       return;
     }
-    for (const { slots, price } of cheapestFirst[depth]!) {
+    for (const { changes, price } of cheapestFirst[depth]!) {
       if (tried > MOST_TRIED || isTooDear(course.cost() + price, depth + 1)) return;
       tried += 1;
-      const takeBack = course.place(subproblems[subproblem]!.string, slots);
+      const takeBack = course.place(subproblems[subproblem]!.string, changes);
       if (!isTooDear(course.cost(), depth + 1)) place(depth + 1);
       takeBack();
     }
@@ -55,12 +60,12 @@ const startCourse = (task: LeverTask) => {
     for (const i of hurried) tooSoon[i] = true;
     return hurried;
   };
-  const place = (string: number, slots: readonly Slot[]): (() => void) => {
+  const place = (string: number, changes: readonly SlottedChange[]): (() => void) => {
     const before = { cost, count: placed.length };
-    for (const slot of slots) {
-      placed.push({ string, slot });
+    for (const change of changes) {
+      placed.push({ ...change, string });
       tooSoon.push(false);
-      cost += task.priceAt(string, slot);
+      cost += priceOfChange({ ...change, string }, task);
     }
     const hurried = hurry(before.count);
     cost += task.noTime * hurried.length;

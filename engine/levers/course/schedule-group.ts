@@ -1,13 +1,19 @@
-import { findTooSoon, type LeverTask, type PlacedChange, type ScheduledLeverChange } from './lever-task.ts';
+import {
+  findTooSoon,
+  type LeverTask,
+  type PlacedChange,
+  priceOfChange,
+  type ScheduledLeverChange,
+} from './lever-task.ts';
 import { searchAllWays } from './schedule-all-ways.ts';
 import { scheduleOnePath } from './schedule-one-path.ts';
-import type { Slot } from './slots.ts';
 import {
   isSinglePath,
   type LeverSubproblem,
   leastPrice,
   listSolutions,
   type SlotPrices,
+  type SlottedChange,
   type SubproblemSolution,
 } from './subproblems.ts';
 
@@ -34,7 +40,7 @@ export const scheduleSubproblems = (
   const [only] = subproblems;
   if (subproblems.length === 1 && isSinglePath(only!)) return solveAlone(only!, task);
   const least = subproblems.map((subproblem) =>
-    leastPrice(subproblem, pricesOf(subproblem, task).leastPriceAt),
+    leastPrice(subproblem, pricesOf(subproblem, task).leastPriceAt, task.byTime),
   );
   const below = least.reduce((sum, each) => sum + each, 0);
   const first = placeInTurn(subproblems, task);
@@ -54,16 +60,19 @@ export const scheduleSubproblems = (
 /** Where and at which price the lever of a job can be moved. */
 const pricesOf = ({ string }: LeverSubproblem, task: LeverTask): SlotPrices => ({
   slotsAt: (moment) => task.slotsAt(string, moment),
-  priceAt: (slot) => task.priceAt(string, slot),
-  leastPriceAt: (moment) => task.leastPriceAt(string, moment),
+  priceAt: (slot, time) => task.priceAt(string, slot, time),
+  leastPriceAt: (moment, time) => task.leastPriceAt(string, moment, time),
+  byTime: task.byTime,
 });
 
 const solveAlone = ({ string, chains }: LeverSubproblem, task: LeverTask): GroupSchedule => {
   const slot = chains[0]!.options
     .flatMap((moment) => task.slotsAt(string, moment))
-    .reduce((best, each) => (task.priceAt(string, each) < task.priceAt(string, best) ? each : best));
-  const move = { string, slot, tooSoon: false };
-  return { moves: [move], cost: task.priceAt(string, slot), provenOptimal: true };
+    .reduce((best, each) =>
+      task.priceAt(string, each, null) < task.priceAt(string, best, null) ? each : best,
+    );
+  const move = { string, slot, byTime: null, tooSoon: false };
+  return { moves: [move], cost: task.priceAt(string, slot, null), provenOptimal: true };
 };
 
 const listWays = (subproblem: LeverSubproblem, task: LeverTask, budget: number) =>
@@ -81,21 +90,21 @@ const courseOf = (placed: readonly PlacedChange[], task: LeverTask): GroupSchedu
 };
 
 const costOf = (placed: readonly PlacedChange[], task: LeverTask): number =>
-  placed.reduce((sum, { string, slot }) => sum + task.priceAt(string, slot), 0) +
+  placed.reduce((sum, change) => sum + priceOfChange(change, task), 0) +
   task.noTime * findTooSoon(placed, task.tooSoonAfter).filter(Boolean).length;
 
 /** A good course: each job placed where it is cheapest beside those placed, then each placed anew. */
 const placeInTurn = (subproblems: readonly LeverSubproblem[], task: LeverTask): GroupSchedule => {
-  const chosen = new Array<readonly Slot[]>(subproblems.length).fill([]);
+  const chosen = new Array<readonly SlottedChange[]>(subproblems.length).fill([]);
   const placed = (): PlacedChange[] =>
-    chosen.flatMap((slots, i) => slots.map((slot) => ({ string: subproblems[i]!.string, slot })));
+    chosen.flatMap((changes, i) => changes.map((change) => ({ ...change, string: subproblems[i]!.string })));
   for (let pass = 0; pass < 3; pass += 1) {
     let changed = false;
     subproblems.forEach((subproblem, i) => {
       const before = chosen[i]!;
       chosen[i] = [];
       chosen[i] = cheapestBeside(placed(), subproblem, task);
-      changed ||= before.join() !== chosen[i].join();
+      changed ||= JSON.stringify(before) !== JSON.stringify(chosen[i]);
     });
     if (!changed) break;
   }
@@ -110,19 +119,19 @@ const cheapestBeside = (
   others: readonly PlacedChange[],
   subproblem: LeverSubproblem,
   task: LeverTask,
-): readonly Slot[] => {
+): readonly SlottedChange[] => {
   const { string } = subproblem;
   const prices = pricesBeside(others, subproblem, task);
-  const least = leastPrice(subproblem, prices.leastPriceAt);
-  let best: readonly Slot[] = [];
+  const least = leastPrice(subproblem, prices.leastPriceAt, task.byTime);
+  let best: readonly SlottedChange[] = [];
   let cheapest = Number.POSITIVE_INFINITY;
   for (const slack of SLACKS) {
     const { solutions } = listSolutions(subproblem, prices, slack * least, MOST_TRIED);
-    for (const { slots, price } of solutions) {
-      const own = slots.map((slot) => ({ string, slot }));
-      const hurry = slots.length > 1 ? findTooSoon(own, task.tooSoonAfter).filter(Boolean).length : 0;
+    for (const { changes, price } of solutions) {
+      const own = changes.map((change) => ({ ...change, string }));
+      const hurry = own.length > 1 ? findTooSoon(own, task.tooSoonAfter).filter(Boolean).length : 0;
       const cost = price + task.noTime * hurry;
-      if (cost < cheapest) [best, cheapest] = [slots, cost];
+      if (cost < cheapest) [best, cheapest] = [changes, cost];
     }
     if (cheapest - least < task.noTime) break;
   }
@@ -136,19 +145,26 @@ const pricesBeside = (
   task: LeverTask,
 ): SlotPrices => {
   const taken = new Set(others.flatMap(({ slot }) => [...task.tooCloseTo(slot)]));
-  const { slotsAt, priceAt } = pricesOf(subproblem, task);
-  const priceBeside = (slot: Slot): number => priceAt(slot) + (taken.has(slot) ? task.noTime : 0);
+  const { slotsAt, priceAt, byTime } = pricesOf(subproblem, task);
+  const priceBeside: SlotPrices['priceAt'] = (slot, time) =>
+    priceAt(slot, time) + (taken.has(slot) ? task.noTime : 0);
   return {
     slotsAt,
     priceAt: priceBeside,
-    leastPriceAt: (moment) =>
-      slotsAt(moment).reduce((least, slot) => Math.min(least, priceBeside(slot)), Number.POSITIVE_INFINITY),
+    leastPriceAt: (moment, time) =>
+      slotsAt(moment).reduce(
+        (least, slot) => Math.min(least, priceBeside(slot, time)),
+        Number.POSITIVE_INFINITY,
+      ),
+    byTime,
   };
 };
 
 /** Whether two ways come close to each other over a jump. */
 const jumpsBetween = (ways: readonly (readonly SubproblemSolution[])[], task: LeverTask): boolean => {
-  const used = new Set(ways.flatMap((each) => each.flatMap(({ slots }) => slots)));
+  const used = new Set(
+    ways.flatMap((each) => each.flatMap(({ changes }) => changes.map(({ slot }) => slot))),
+  );
   return [...used].some((slot) =>
     [...task.tooSoonAfter(slot)].some(([other, by]) => by === 'by-jump' && used.has(other)),
   );

@@ -148,13 +148,13 @@ const listChanges = (
   task: LeverTask,
 ): Change[] => {
   const changes = subproblems.map((subproblem, i): Change & Pick<LeverSubproblem, 'chains'> => {
-    const kept = [...ways[i]!].sort((a, b) => a.slots[0]! - b.slots[0]!);
+    const kept = [...ways[i]!].sort((a, b) => a.changes[0]!.slot - b.changes[0]!.slot);
     const prices = kept.map(({ price }) => price);
     const leastFrom = [...prices];
     for (let at = leastFrom.length - 2; at >= 0; at -= 1) {
       leastFrom[at] = Math.min(leastFrom[at]!, leastFrom[at + 1]!);
     }
-    const slots = kept.map((way) => way.slots[0]!);
+    const slots = kept.map((way) => way.changes[0]!.slot);
     return { string: subproblem.string, slots, prices, leastFrom, first: [], chains: subproblem.chains };
   });
   changes.sort(
@@ -185,7 +185,8 @@ const maySortBefore = (
   possible: { readonly early: ReadonlySet<Slot>; readonly late: ReadonlySet<Slot> },
   task: LeverTask,
 ): boolean => {
-  const more = (slot: Slot): number => task.priceAt(early.string, slot) - task.priceAt(late.string, slot);
+  const more = (slot: Slot): number =>
+    task.priceAt(early.string, slot, null) - task.priceAt(late.string, slot, null);
   let most = Number.NEGATIVE_INFINITY;
   let next = 0;
   for (const slot of early.slots) {
@@ -230,7 +231,7 @@ const changeAt = ({ state, moment, changes, task, bound, keep }: Step): boolean 
         waiting,
         last: hand === 0 ? [seconds, now.last[1]] : [now.last[0], seconds],
         cost: now.cost + prices[at]! + dearer,
-        trail: { string, slot, earlier: now.trail },
+        trail: { string, slot, byTime: null, earlier: now.trail },
       };
       if (!decide(index + 1, waiting, done, others)) return false;
     }
@@ -254,7 +255,7 @@ const isHandRested = (last: number, moment: number, task: LeverTask): boolean =>
 const readTrail = (trail: Trail | null): PlacedChange[] => {
   const moves: PlacedChange[] = [];
   for (let each = trail; each !== null; each = each.earlier) {
-    moves.push({ string: each.string, slot: each.slot });
+    moves.push({ string: each.string, slot: each.slot, byTime: null });
   }
   return moves.reverse();
 };

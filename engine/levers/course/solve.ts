@@ -1,10 +1,11 @@
 import type { Side } from '../../harp/side.ts';
+import type { OneTime } from '../../score/bars/one-time.ts';
 import { type LeverContext, printedSeconds } from '../context.ts';
-import type { LeverProblem } from '../problem.ts';
+import type { LeverProblem, PlayedString } from '../problem.ts';
 import { followLever } from '../strings/lever-positions.ts';
 import type { LeverNeed } from '../strings/strings.ts';
 import { buildLeverCosts, type LeverCosts } from './lever-costs.ts';
-import { type LeverTask, restsOfHands } from './lever-task.ts';
+import { type LeverTask, restsOfHands, type ScheduledLeverChange } from './lever-task.ts';
 import { findLeverSchedule } from './schedule.ts';
 import { handOfSlot, momentOfSlot, type Slot, slotOf } from './slots.ts';
 import { leastPrice } from './subproblems.ts';
@@ -19,12 +20,14 @@ export interface SolvedChange {
   /** `lent`: the right hand has to help; `no-free-hand`, `too-soon`: there is no time for it. */
   readonly manner: 'alone' | 'lent' | 'no-free-hand' | 'too-soon';
   readonly restores: boolean;
+  /** The one time of playing at which it is made; null where it is each time. */
+  readonly onlyAt: OneTime | null;
 }
 
 /** What is done to all levers. */
 export interface LeverSolution {
-  /** By string, by moment: where the lever stands. */
-  readonly leverPositions: readonly Uint8Array[];
+  /** By string: whether its lever is up before the first note. */
+  readonly isUpAtStart: readonly boolean[];
   readonly changes: readonly SolvedChange[];
   /** Needs whose string stands at its other pitch, since others at the same moment outnumber them. */
   readonly unmet: readonly LeverNeed[];
@@ -38,8 +41,13 @@ const NO_TIME: ReadonlySet<string> = new Set(['noFreeHand', 'noLead']);
 
 const BENDS: ReadonlySet<string> = new Set(['stringSounding']);
 
-const hasTerm = ({ termsAt }: LeverCosts, wanted: ReadonlySet<string>, string: number, slot: Slot): boolean =>
-  termsAt(string, slot).some(({ name }) => wanted.has(name));
+const hasTerm = (
+  { termsAt }: LeverCosts,
+  wanted: ReadonlySet<string>,
+  string: number,
+  slot: Slot,
+  time: OneTime | null,
+): boolean => termsAt(string, slot, time).some(({ name }) => wanted.has(name));
 
 /** The changes for which no hand has time. */
 export const countChangesWithoutTime = ({ changes }: Pick<LeverSolution, 'changes'>): number =>
@@ -47,7 +55,9 @@ export const countChangesWithoutTime = ({ changes }: Pick<LeverSolution, 'change
 
 /** The changes that are made while their string sounds. */
 export const countBentStrings = ({ changes, prices }: Pick<LeverSolution, 'changes' | 'prices'>): number =>
-  changes.filter(({ string, moment, hand }) => hasTerm(prices, BENDS, string, slotOf(moment, hand))).length;
+  changes.filter(({ string, moment, hand, onlyAt }) =>
+    hasTerm(prices, BENDS, string, slotOf(moment, hand), onlyAt),
+  ).length;
 
 /** What no solution has fewer of: each lever's matters looked at alone. */
 export interface LeastTroubles {
@@ -61,8 +71,8 @@ export const boundTroubles = (context: LeverContext, problem: LeverProblem): Lea
   const leastWith = (terms: ReadonlySet<string>): number =>
     problem.subproblems.reduce((sum, subproblem) => {
       const { string } = subproblem;
-      const least = leastPrice(subproblem, (moment) =>
-        prices.slotsAt(string, moment).every((slot) => hasTerm(prices, terms, string, slot))
+      const least = leastPrice(subproblem, (moment, time) =>
+        prices.slotsAt(string, moment).every((slot) => hasTerm(prices, terms, string, slot, time))
           ? aboveAnySum + 1
           : 1,
       );
@@ -74,24 +84,33 @@ export const boundTroubles = (context: LeverContext, problem: LeverProblem): Lea
 export const solveLevers = (context: LeverContext, problem: LeverProblem): LeverSolution => {
   const prices = buildLeverCosts(context, problem);
   const course = findLeverSchedule(problem.subproblems, buildLeverTask(context, prices));
-  const leverPositions = problem.strings.map((string, i) => {
-    const own = course.moves.filter((move) => move.string === i);
-    return followLever(string, new Set(own.map(({ slot }) => momentOfSlot(slot))), context.graph);
-  });
-  const changes = course.moves.map(({ string, slot, tooSoon }): SolvedChange => {
+  const movesOf = (string: number) => course.moves.filter((move) => move.string === string);
+  const leverPositions = problem.strings.map((string, i) =>
+    followLever(string, new Set(movesOf(i).map(({ slot }) => momentOfSlot(slot))), context.graph),
+  );
+  const changes = course.moves.map(({ string, slot, byTime, tooSoon }): SolvedChange => {
     const [moment, hand] = [momentOfSlot(slot), handOfSlot(slot)];
-    const hasNoTime = hasTerm(prices, NO_TIME, string, slot);
+    const onlyAt = byTime?.time ?? null;
+    const hasNoTime = hasTerm(prices, NO_TIME, string, slot, onlyAt);
     return {
       string,
       moment,
-      to: leverPositions[string]![moment] === 1 ? 1 : 0,
+      to: byTime?.to ?? (leverPositions[string]![moment] === 1 ? 1 : 0),
       hand,
       manner: tooSoon ? 'too-soon' : hasNoTime ? 'no-free-hand' : hand === 'right' ? 'lent' : 'alone',
-      restores: arrivesThere(context, leverPositions[string]!, moment),
+      restores: byTime === null && arrivesThere(context, leverPositions[string]!, moment),
+      onlyAt,
     };
   });
   return {
-    leverPositions,
+    isUpAtStart: problem.strings.map((string, i) =>
+      isUpAtStart(
+        string,
+        course.moves.filter((move) => move.string === i),
+        leverPositions[i]!,
+        context,
+      ),
+    ),
     changes,
     unmet: problem.strings.flatMap(({ needs }, i) => [
       ...new Set(
@@ -106,6 +125,22 @@ export const solveLevers = (context: LeverContext, problem: LeverProblem): Lever
   };
 };
 
+/**
+ * A lever is set beforehand as its first note needs; otherwise only where a change that is alike at all times of playing
+ * stands before that note, for who comes back.
+ */
+const isUpAtStart = (
+  { choices }: PlayedString,
+  own: readonly ScheduledLeverChange[],
+  positions: Uint8Array,
+  { graph: { start, played } }: LeverContext,
+): boolean => {
+  const first = played.findIndex((moment) => choices.at[moment]!.length === 1);
+  const before = new Set(played.slice(0, first + 1));
+  const isChanged = own.some(({ slot, byTime }) => byTime === null && before.has(momentOfSlot(slot)));
+  return positions[first < 0 || isChanged ? start : played[first]!] === 1;
+};
+
 const buildLeverTask = (
   { graph, options, weights }: LeverContext,
   { slotsAt, priceAt, leastPriceAt }: LeverCosts,
@@ -115,6 +150,7 @@ const buildLeverTask = (
   leastPriceAt,
   ...restsOfHands(graph, options.leverSeconds),
   noTime: weights.noTime,
+  byTime: weights.byTime,
   printedSeconds: printedSeconds(graph),
   leverSeconds: options.leverSeconds,
 });

@@ -1,6 +1,9 @@
-import type { PlayGraph } from '../../time/play-graph.ts';
+import type { OneTime } from '../../score/bars/one-time.ts';
+import { type PlayGraph, stepsReadStraight } from '../../time/play-graph.ts';
 import { groupLinked } from './linked.ts';
 import type { Slot } from './slots.ts';
+import { isTurn, listStretches, type Stretch } from './stretches.ts';
+import { MOST_TURNS, type TimedChange, visitWaysByTime } from './ways-by-time.ts';
 
 /** A way between two fixed points of one string's lever: where they differ, the lever moves at one of the moments. */
 export interface LeverPath {
@@ -24,11 +27,16 @@ export interface LeverSubproblem {
   readonly open: readonly number[];
   /** The position at a moment where it is not open. */
   readonly fixedAt: (moment: number) => number;
+  /** What is played of it from note to note, where a change may be for one time of playing alone; else none. */
+  readonly stretches: readonly Stretch[];
 }
 
-/** A job of one way between two notes. */
+/** A job of one way between two notes, which is made alike at all times of playing. */
 export const isSinglePath = (subproblem: LeverSubproblem): boolean =>
-  subproblem.open.length === 0 && subproblem.chains.length === 1;
+  isOneWay(subproblem) && subproblem.stretches.length === 0;
+
+const isOneWay = ({ open, chains }: Pick<LeverSubproblem, 'open' | 'chains'>): boolean =>
+  open.length === 0 && chains.length === 1;
 
 /**
  * Parts the course of one lever into jobs that do not touch each other.
@@ -55,12 +63,33 @@ export const listSubproblems = (
       if (isOpen(from) || isOpen(to) || fixedAt(from) !== fixedAt(to)) chains.push({ from, to, options });
     }
   }
-  return joinChains(chains, isOpen).map((joined) => ({
+  const jobs = joinChains(chains, isOpen).map((joined) => ({
     string,
     chains: joined,
     open: [...new Set(joined.flatMap(({ from, to }) => [from, to]))].filter(isOpen).sort((a, b) => a - b),
     fixedAt,
   }));
+  if (stepsReadStraight(graph) !== null) return jobs.map((job) => ({ ...job, stretches: [] }));
+  const stretches = listStretches(graph, (moment) => (isOpen(moment) ? null : fixedAt(moment)));
+  return jobs.map((job) => ({ ...job, stretches: stretchesOf(job, stretches) }));
+};
+
+/**
+ * The stretches that hold a way of a job; none where what is printed serves each time of playing. One way that is not
+ * played from end to end needs no change at all: the piece ends on it.
+ */
+const stretchesOf = (
+  job: Pick<LeverSubproblem, 'chains' | 'open'>,
+  all: readonly Stretch[],
+): readonly Stretch[] => {
+  const steps = new Set(job.chains.map(({ from, options }) => `${from}:${options[0]}`));
+  const between = new Set([...job.open, ...job.chains.flatMap(({ options }) => options.slice(0, -1))]);
+  const own = all.filter(({ from, times }) => {
+    const [first] = times.keys();
+    return steps.has(`${from}:${first}`) || [...times.keys()].some((moment) => between.has(moment));
+  });
+  const turns = own.filter(isTurn).length;
+  return turns > (isOneWay(job) ? 0 : MOST_TURNS) ? [] : own;
 };
 
 /** Ways that meet at an open moment, or that end at one moment, where one printed move serves them all, go together. */
@@ -79,18 +108,34 @@ const joinChains = (chains: readonly LeverPath[], isOpen: (moment: number) => bo
     });
   });
 
+/** Where one change of a job is made. */
+export interface SlottedChange {
+  readonly slot: Slot;
+  /** Where to, and for which time of playing, in a way that is not alike at all times; else null. */
+  readonly byTime: ByTime | null;
+}
+
+/** A change that not every time of playing needs: made at one of them, or wherever the lever stands elsewhere (null). */
+export interface ByTime {
+  readonly to: 0 | 1;
+  readonly time: OneTime | null;
+}
+
 /** Where the changes of a job are made, in order, and their price without what the hands' time adds. */
 export interface SubproblemSolution {
-  readonly slots: readonly Slot[];
+  readonly changes: readonly SlottedChange[];
   readonly price: number;
 }
 
 /** Where the lever of a job can be moved, and at which price. */
 export interface SlotPrices {
   readonly slotsAt: (moment: number) => readonly Slot[];
-  readonly priceAt: (slot: Slot) => number;
+  /** For one time of playing, or each (null). */
+  readonly priceAt: (slot: Slot, time: OneTime | null) => number;
   /** At the cheapest slot of a moment. */
-  readonly leastPriceAt: (moment: number) => number;
+  readonly leastPriceAt: (moment: number, time: OneTime | null) => number;
+  /** What each change costs more in a way that is not alike at all times of playing. */
+  readonly byTime: number;
 }
 
 /**
@@ -109,29 +154,79 @@ export const listSolutions = (
 ): { readonly solutions: SubproblemSolution[]; readonly complete: boolean } => {
   const solutions: SubproblemSolution[] = [];
   let complete = true;
+  const add = (changes: readonly SlottedChange[], price: number): boolean => {
+    if (solutions.length < most)
+      solutions.push({ changes: changes.toSorted((a, b) => a.slot - b.slot), price });
+    else complete = false;
+    return complete;
+  };
   visitLabels(
     subproblem,
-    prices.leastPriceAt,
+    (moment) => prices.leastPriceAt(moment, null),
     () => budget,
     (ends) => {
-      visitChoices(ends, prices, budget, (slots, price) => {
-        if (solutions.length < most) solutions.push({ slots: [...slots].sort((a, b) => a - b), price });
-        else complete = false;
-        return complete;
-      });
+      visitChoices(ends, prices, budget, (slots, price) =>
+        add(
+          slots.map((slot) => ({ slot, byTime: null })),
+          price,
+        ),
+      );
       return complete;
     },
+  );
+  visitWaysByTime(
+    subproblem.stretches,
+    (moment, time) => prices.leastPriceAt(moment, time) + prices.byTime,
+    () => budget,
+    (timed) => visitHands(timed, prices, budget, add),
   );
   return { solutions, complete };
 };
 
-/** The least price of any way to do a job. */
-export const leastPrice = (subproblem: LeverSubproblem, priceAt: (moment: number) => number): number => {
+/** All ways to share changes at known moments among the hands; answers whether to go on. */
+const visitHands = (
+  timed: readonly TimedChange[],
+  { slotsAt, priceAt, byTime: more }: SlotPrices,
+  budget: number,
+  visit: (changes: readonly SlottedChange[], price: number) => boolean,
+): boolean => {
+  const choose = (chosen: readonly SlottedChange[], price: number): boolean => {
+    if (price > budget + 1e-9) return true;
+    const next = timed[chosen.length];
+    if (next === undefined) return visit(chosen, price);
+    const byTime = { to: next.to === 1 ? 1 : 0, time: next.time } as const;
+    return slotsAt(next.moment).every((slot) =>
+      choose([...chosen, { slot, byTime }], price + more + priceAt(slot, next.time)),
+    );
+  };
+  return choose([], 0);
+};
+
+/**
+ * The least price of any way to do a job.
+ *
+ * @param byTime what each change costs more in a way that is not alike at all times of playing
+ */
+export const leastPrice = (
+  subproblem: LeverSubproblem,
+  priceAt: SlotPrices['leastPriceAt'],
+  byTime = 0,
+): number => {
   let least = Number.POSITIVE_INFINITY;
   visitLabels(
     subproblem,
-    priceAt,
+    (moment) => priceAt(moment, null),
     () => least,
+    (_, price) => {
+      least = Math.min(least, price);
+      return true;
+    },
+  );
+  visitWaysByTime(
+    subproblem.stretches,
+    (moment, time) => priceAt(moment, time) + byTime,
+    // Only what costs less is looked for.
+    () => least - 1e-6,
     (_, price) => {
       least = Math.min(least, price);
       return true;
@@ -202,7 +297,7 @@ const visitChoices = (
   budget: number,
   visit: (slots: readonly Slot[], price: number) => boolean,
 ): void => {
-  const rest = ends.map((end) => endPrice(end, leastPriceAt));
+  const rest = ends.map((end) => endPrice(end, (moment) => leastPriceAt(moment, null)));
   for (let i = rest.length - 2; i >= 0; i -= 1) rest[i]! += rest[i + 1]!;
   const chosen: Slot[] = [];
   const choose = (index: number, price: number): boolean => {
@@ -215,7 +310,7 @@ const visitChoices = (
   const eachOf = (slots: readonly Slot[], price: number, then: (price: number) => boolean): boolean => {
     for (const slot of slots) {
       chosen.push(slot);
-      const goOn = then(price + priceAt(slot));
+      const goOn = then(price + priceAt(slot, null));
       chosen.pop();
       if (!goOn) return false;
     }

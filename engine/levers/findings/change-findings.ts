@@ -40,7 +40,7 @@ export const changeFindings = (
   /** What the string gives with its lever the other way. */
   const elsewhere = { ...string, alter: open + 1 - change.to };
   const terms = solution.prices
-    .termsAt(change.string, slotOf(change.moment, change.hand))
+    .termsAt(change.string, slotOf(change.moment, change.hand), change.onlyAt)
     .map(({ name }) => name);
   const place = { bar, at };
   const made = before === undefined ? [] : [before];
@@ -61,7 +61,12 @@ export const changeFindings = (
           ),
         ]
       : []),
-    ...leadFindings(change, about, context, solution.prices.leadAt(change.string, change.moment)),
+    ...leadFindings(
+      change,
+      about,
+      context,
+      solution.prices.leadAt(change.string, change.moment, change.onlyAt),
+    ),
     ...(change.restores
       ? [describeFinding(context.score, 'lever-restored', { pitch, elsewhere }, about.context)]
       : []),

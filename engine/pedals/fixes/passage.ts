@@ -97,5 +97,6 @@ const straightThrough = (all: readonly Moment[]): PlayGraph => {
     start: 0,
     into: edges.map((edge, i) => (i === 0 ? [] : [edge])),
     outOf: edges.map((_, i) => (i + 1 < edges.length ? [edges[i + 1]!] : [])),
+    played: all.map((_, i) => i),
   };
 };

@@ -1,6 +1,7 @@
 import type { Position } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import { equals } from '../../music/rational.ts';
+import { isMadeAt } from '../../score/bars/one-time.ts';
 import { type GivenChanges, type LetterEdit, REPAIR_PRICES } from './letter-edits.ts';
 import { type Place, type State, type Token, UNSET, withEdit } from './letter-states.ts';
 import type { LetterTrack, MarkingWindow, Statement, TrackStep } from './letter-track.ts';
@@ -88,15 +89,15 @@ const charge = (reading: Reading, edit: LetterEdit, price: number, tokens?: read
   },
 });
 
-/** Reads one statement as saying a position; what is for before the start on the first pass alone. */
+/** Reads one statement as saying a position, on the passes that it is for. */
 const readAs = (
   reading: Reading,
-  { inSetting, beforeStart }: Statement,
+  { inSetting, onlyAt }: Statement,
   position: Position,
   step: TrackStep,
 ): Reading => {
   const disagrees = reading.stated !== null && reading.stated !== position && !step.hasGraces;
-  const isRead = (pass: number): boolean => pass === 0 || !beforeStart;
+  const isRead = (pass: number): boolean => isMadeAt(onlyAt, pass + 1);
   const state = set(reading.state, position, !inSetting, isRead);
   return {
     state: disagrees ? { ...state, cost: state.cost + REPAIR_PRICES.unmet } : state,

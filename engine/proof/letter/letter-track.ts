@@ -1,7 +1,8 @@
 import { POSITIONS, type Position } from '../../harp/setting.ts';
 import { LETTERS, type Letter } from '../../music/pitch.ts';
 import { add, compare, type Rational } from '../../music/rational.ts';
-import type { SourceMarking } from '../../score/model/markings.ts';
+import type { OneTime } from '../../score/bars/one-time.ts';
+import { readOnlyAt, type SourceMarking } from '../../score/model/markings.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { Need } from '../../sounding/needs.ts';
 import type { BarEvents, OnsetEvents } from '../part-events.ts';
@@ -17,8 +18,8 @@ export interface Statement {
   readonly bar: number;
   /** One of the seven entries of a full setting, which cannot be taken out of it alone. */
   readonly inSetting: boolean;
-  /** It is read on the first pass alone. */
-  readonly beforeStart: boolean;
+  /** The passes on which alone it is read; null for each. What is for before the start is for the first. */
+  readonly onlyAt: OneTime | null;
 }
 
 /** Where a marking may stand to take effect: behind `after` (null: from the start on), at `until` at the latest. */
@@ -191,8 +192,10 @@ class TrackBuilder {
     const from = isLater ? { after: latest, closed: true } : { after, closed };
     const isOpen = from.after === null || compare(from.after, at) < (from.closed ? 1 : 0);
     const stated = markings.filter((marking) => {
-      const { positions, beforeStart } = this.#score.markings[marking]!;
-      return positions[letter] !== undefined && !beforeStart;
+      return (
+        this.#score.markings[marking]!.positions[letter] !== undefined &&
+        readOnlyAt(this.#score.markings[marking]!) === null
+      );
     });
     const step: TrackStep = {
       at,
@@ -223,8 +226,8 @@ const statementOf = (marking: SourceMarking, index: number, letter: Letter): rea
   const position = marking.positions[letter];
   if (position === undefined) return [];
   const inSetting = LETTERS.every((each) => marking.positions[each] !== undefined);
-  const { at, bar, beforeStart = false } = marking;
-  return [{ marking: index, letter, position, at, bar, inSetting, beforeStart }];
+  const { at, bar } = marking;
+  return [{ marking: index, letter, position, at, bar, inSetting, onlyAt: readOnlyAt(marking) }];
 };
 
 /** The first step from a place on at which a note wants a position. */

@@ -1,3 +1,5 @@
+import { isMadeAt } from '../../score/bars/one-time.ts';
+import { readOnlyAt } from '../../score/model/markings.ts';
 import { listContradictions, listRedundantMarkings, type RedundantMarking } from '../marking-faults.ts';
 import type { StatedLevers } from './stated-levers.ts';
 import type { StringPart } from './string-parts.ts';
@@ -43,11 +45,12 @@ export const bringsBack = (
     let idle = 0;
     let own = 0;
     let ownIdle = 0;
-    const seen = new Set<number>();
+    const passes = new Map<number, number>();
     for (const index of score.playOrder.flatMap((bar) => byBar.get(bar) ?? [])) {
-      const { positions, beforeStart } = score.markings[index]!;
-      if (index === left || (beforeStart && seen.has(index))) continue;
-      seen.add(index);
+      const { positions } = score.markings[index]!;
+      const pass = (passes.get(index) ?? 0) + 1;
+      passes.set(index, pass);
+      if (index === left || !isMadeAt(readOnlyAt(score.markings[index]!), pass)) continue;
       const position = positions[string.letter];
       if (index === marking) {
         own += 1;

@@ -81,7 +81,12 @@ const scoreOfString = (score: Score, { said, atStart, tables }: StatedLevers, st
     const positions = place === undefined ? {} : tables.has(i) ? inTable(place) : { [letter]: place };
     // A player who comes back to it does not set all levers again: what has changed since has to be told.
     const isBeforeStart = says?.isTable === true && compare(at, onset) <= 0;
-    return { ...plain, at, bar: own, span, text, positions, ...(isBeforeStart && { beforeStart: true }) };
+    const time = says?.time ?? null;
+    return {
+      ...{ ...plain, at, bar: own, span, text, positions },
+      ...(isBeforeStart && { beforeStart: true }),
+      ...(time !== null && { onlyAt: time }),
+    };
   });
   return { ...score, markings: [start, ...markings], unreadWords: [] };
 };

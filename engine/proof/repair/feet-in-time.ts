@@ -127,7 +127,7 @@ const nameIn = (score: Score, marking: number, letter: Letter): readonly Stateme
   const { at, bar, positions } = score.markings[marking]!;
   const position = positions[letter];
   if (position === undefined || isFullSetting(score, marking)) return [];
-  return [{ marking, letter, position, at, bar, inSetting: false, beforeStart: false }];
+  return [{ marking, letter, position, at, bar, inSetting: false, onlyAt: null }];
 };
 
 /** The next marking of the pedal, if it says the same again a few bars later: it may have come too late. */

@@ -2,6 +2,7 @@ import type { Position } from '../../harp/setting.ts';
 import type { Letter } from '../../music/pitch.ts';
 import type { Rational } from '../../music/rational.ts';
 import type { Span } from '../../xml/tree.ts';
+import type { OneTime } from '../bars/one-time.ts';
 import type { LeverWords } from '../words/lever-words.ts';
 
 /** A pedal marking found in the file. */
@@ -16,8 +17,14 @@ export interface SourceMarking {
   readonly ahead: boolean;
   /** It says how things stand before the first note, and is not read again where the music comes back to it. */
   readonly beforeStart?: true;
+  /** It is for one time of playing alone. */
+  readonly onlyAt?: OneTime;
   readonly text: string;
 }
+
+/** At which time of playing alone a marking is read; null where it is read each time. */
+export const readOnlyAt = ({ beforeStart, onlyAt }: SourceMarking): OneTime | null =>
+  beforeStart ? 'first' : (onlyAt ?? null);
 
 /** Words or a small note that tell of levers; `says` is null where words seem to and are not understood. */
 export interface LeverMarking extends Pick<SourceMarking, 'at' | 'bar' | 'span' | 'text'> {

@@ -3,8 +3,10 @@ import { readTuning } from '../../harp/read-tuning.ts';
 import { isPosition } from '../../harp/setting.ts';
 import { readAccidental } from '../../music/accidental.ts';
 import { isLetter, LETTERS_BY_FIFTHS, type Letter } from '../../music/pitch.ts';
+import type { OneTime } from '../bars/one-time.ts';
 import { findNames, NAMINGS, type Naming, readName, type WrittenName, withoutNames } from './pedal-names.ts';
 import { looksLikePedalWords } from './pedal-words.ts';
+import { takeTime } from './time-words.ts';
 
 /** What a text says of one lever, or of all levers of a letter; indices of the text, `end` exclusive. */
 export interface LeverName {
@@ -31,6 +33,8 @@ export interface LeverWords {
   readonly othersDown: boolean;
   readonly names: readonly LeverName[];
   readonly naming: Naming;
+  /** The one time of playing that they are for, as “1st time” says; null where for each. */
+  readonly time: OneTime | null;
 }
 
 const LONGEST_TEXT = 600;
@@ -71,7 +75,8 @@ const SEPARATORS = /[\s,;:|/()[\]&+·.!–—→-]+/u;
  */
 export const readLeverWords = (text: string, usual: Naming | null = null): LeverWords | null => {
   if (text.length > LONGEST_TEXT) return null;
-  const { tuning, rest } = takeTuning(text);
+  const { time, rest: timeless } = takeTime(text);
+  const { tuning, rest } = takeTuning(timeless);
   const othersDown = rest.search(ALL_DOWN) >= 0;
   const body = blank(rest, ALL_DOWN);
   const namings = [usual, ...NAMINGS].filter((each) => each !== null);
@@ -86,6 +91,7 @@ export const readLeverWords = (text: string, usual: Naming | null = null): Lever
       othersDown: othersDown || (read.isTable && read.names.length > 0 && read.names.every(isUp)),
       names: read.names,
       naming,
+      time,
     };
   }
   return null;
@@ -98,7 +104,7 @@ export const readLeverRow = (text: string, usual: Naming | null): LeverWords | n
     const names = readNamesIn(text, naming, 'natural')?.names;
     if (names === undefined || names.length === 0) continue;
     if (names.some(({ lever }) => lever !== null)) return null;
-    return { tuning: null, isTable: true, othersDown: false, names, naming };
+    return { tuning: null, isTable: true, othersDown: false, names, naming, time: null };
   }
   return null;
 };

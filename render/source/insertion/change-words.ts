@@ -1,7 +1,9 @@
+import { group } from 'd3-array';
 import { formatChange } from '../../../engine/index.ts';
 import type { LeverMarking } from '../../levers/lever-markings.ts';
-import { leverName } from '../../levers/lever-words.ts';
+import { leverName, timeInWords } from '../../levers/lever-words.ts';
 import type { Marking, PedalChange } from '../../markings/markings.ts';
+import { ENGLISH } from '../../words/english/english.ts';
 
 /** As the wedge on the pages: the feet move with the note, and not before it. */
 export const WITH_NOTE = '▸';
@@ -22,14 +24,28 @@ const isWithNote = (
   { lettersWithNote }: Marking & { readonly kind: 'change' },
 ): boolean => changes.some(({ letter }) => lettersWithNote.includes(letter));
 
-/** The same for levers, all hands in one line. */
+/**
+ * The same for levers, all hands in one line; what is made at one time of playing alone after that time. One that is only
+ * needless at the others stands without.
+ */
 export const leverChangeLines = ({
   changes,
   onReturn,
-}: LeverMarking & { readonly kind: 'lever-change' }): string[] => [
-  ...(changes.length === 0 ? [] : [changes.map(leverName).join(' ')]),
-  ...(onReturn.length === 0 ? [] : [`(${onReturn.map(leverName).join(' ')})`]),
-];
+  atOneTime,
+  timesPlayed,
+}: LeverMarking & { readonly kind: 'lever-change' }): string[] => {
+  const binding = atOneTime.filter(({ isBinding }) => isBinding);
+  const always = changes.filter(({ string }) => !binding.some((each) => each.string === string));
+  const byTime = [...group(binding, ({ time }) => time)];
+  return [
+    ...(always.length === 0 ? [] : [always.map(leverName).join(' ')]),
+    ...byTime.map(
+      ([time, own]) =>
+        `${timeInWords(time, { timesPlayed }, ENGLISH.inWords.times)}: ${own.map(leverName).join(' ')}`,
+    ),
+    ...(onReturn.length === 0 ? [] : [`(${onReturn.map(leverName).join(' ')})`]),
+  ];
+};
 
 const joinNames = (changes: readonly PedalChange[]): string =>
   changes.map(({ letter, position }) => formatChange(letter, position)).join(' ');

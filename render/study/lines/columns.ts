@@ -2,6 +2,7 @@ import {
   type CountedBar,
   compare,
   type Move,
+  type OneTime,
   type Rational,
   rational,
   rationalKey,
@@ -10,7 +11,10 @@ import {
 } from '../../../engine/index.ts';
 
 /** Something done at a moment: a move of a pedal or a change of a lever. */
-export type Placed = Pick<Move, 'at' | 'bar' | 'beat' | 'graceNote' | 'restores'>;
+export type Placed = Pick<Move, 'at' | 'bar' | 'beat' | 'graceNote' | 'restores'> & {
+  /** Of levers: the one time of playing at which it is made, as the page tells it; null where it is each time. */
+  readonly onlyAt?: OneTime | null;
+};
 
 /** A moment of a chart: a beat, moves, or both. */
 export interface Column<M extends Placed = Move> {
@@ -92,7 +96,7 @@ export const passedOf = (count: Rational): Rational =>
 
 /**
  * Moves of one moment; a second one in a lane, as of a pedal that moves twice round a grace note, begins another, and so
- * does one that is made only when the music comes back, after those of every time.
+ * does one that is made at another time of playing.
  */
 const groupMoves = <M extends Placed>(
   moves: readonly M[],
@@ -104,7 +108,10 @@ const groupMoves = <M extends Placed>(
     const fits =
       open !== undefined &&
       compare(open.at, move.at) === 0 &&
-      open.moves.every((each) => laneOf(each) !== laneOf(move) && each.restores === move.restores);
+      open.moves.every(
+        (each) =>
+          laneOf(each) !== laneOf(move) && each.restores === move.restores && each.onlyAt === move.onlyAt,
+      );
     if (fits) open.moves.push(move);
     else groups.push({ at: move.at, moves: [move] });
   }

@@ -3,17 +3,19 @@ import {
   type CountedBar,
   compare,
   countBars,
-  formatBeat,
   isInPause,
   leadSecondsOf,
   type MoveWindow,
   type Note,
   nameBarIn,
   notesById,
+  type OneTime,
   type Rational,
   type Score,
+  tellBeat,
   toldAtIn,
 } from '../../../engine/index.ts';
+import { timeInWords } from '../../levers/lever-words.ts';
 import { returnTime } from '../../markings/markings.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { countPasses } from '../../markings/passes.ts';
@@ -51,17 +53,19 @@ interface Placed {
   readonly window: MoveWindow;
   readonly graceNote: string | null;
   readonly restores: boolean;
+  /** Of levers: the one time of playing at which it is made, as the page tells it; null where it is each time. */
+  readonly onlyAt?: OneTime | null;
 }
 
 /** Where a change is made, its count as it is counted aloud, and its seconds to the note that needs it; null where none can be told. */
 export const describePlace = (
   placed: Placed,
-  { score, secondsAt, counted }: WordContext,
+  { score, secondsAt, counted, words }: WordContext,
 ): { readonly barName: string; readonly beat: string; readonly leadSeconds: number | null } => {
   const at = toldAtIn(score)(placed);
   return {
     barName: nameBarIn(score)(placed.bar),
-    beat: formatBeat(counted[placed.bar]!.countAt(at)),
+    beat: tellBeat(counted[placed.bar]!.countAt(at), words.study.partOfBeat),
     // In a pause there is all the time.
     leadSeconds: isInPause(score, placed) ? null : leadSecondsOf({ ...placed, at }, secondsAt),
   };
@@ -72,12 +76,14 @@ export const describePlace = (
  * the page has it beside the change, or in an ending.
  */
 export const tellOfItsTime = (
-  { bar, restores }: Pick<Placed, 'bar' | 'restores'>,
+  { bar, restores, onlyAt }: Pick<Placed, 'bar' | 'restores' | 'onlyAt'>,
   sentence: string,
   { score, timesPlayed, words }: Pick<WordContext, 'score' | 'timesPlayed' | 'words'>,
 ): string => {
   const { times } = words.inWords;
-  if (restores) return words.labelled(returnTime({ timesPlayed: timesPlayed(bar) }, times), sentence);
+  const played = { timesPlayed: timesPlayed(bar) };
+  if (onlyAt != null) return words.labelled(timeInWords(onlyAt, played, times), sentence);
+  if (restores) return words.labelled(returnTime(played, times), sentence);
   const [ending, ...more] = score.bars[bar]!.repeat.endings;
   const time = ending === 1 ? times.first : ending === 2 ? times.second : null;
   return time === null || more.length > 0 ? sentence : words.labelled(time, sentence);
@@ -133,9 +139,9 @@ export const noteAt = (
   return [namePitch(pitch, naming), nameBarIn(score)(bar)];
 };
 
-const countOf = (id: string, { counted, notes }: WordContext): string => {
+const countOf = (id: string, { counted, notes, words }: WordContext): string => {
   const { onset, bar } = findNote(id, notes);
-  return formatBeat(counted[bar]!.countAt(onset));
+  return tellBeat(counted[bar]!.countAt(onset), words.study.partOfBeat);
 };
 
 const findNote = (id: string, notes: ReadonlyMap<string, Note>): Note => {

@@ -24,7 +24,7 @@ export const LEGEND_WORDS = {
   leverFirstTime:
     'the table is for the first time only; when the music comes back here, other levers have moved.',
   leverOnReturn: 'set it only when the music comes back here; before that the lever stands there already.',
-  leverAtOneTime: 'set it that time only; at other times no note needs it.',
+  leverAtOneTime: 'set it that time only; at other times leave the lever as it is.',
   unplayable: 'A place that is not playable as printed; the list says why.',
   /** Over the footnotes of the file. */
   footnotes: 'Notes',

@@ -1,4 +1,4 @@
-import { listNames, OWN_SCALE, openWithCount } from '../../../engine/index.ts';
+import { listNames, nameOrdinal, OWN_SCALE, openWithCount } from '../../../engine/index.ts';
 
 export const STUDY_WORDS = {
   edition: 'study edition',
@@ -84,7 +84,9 @@ export const STUDY_WORDS = {
   /** In place of the seconds that a move comes before its note, where there are none. */
   withNote: 'with the note',
   /** Where it may be made at any time before. */
-  upToNote: 'up to the note',
+  /** A part of a beat that has no simple fraction, such as the fifth note of a septuplet. */
+  partOfBeat: (beat: number, part: number, parts: number) => `${beat}, ${nameOrdinal(part)} of ${parts}`,
+  hardlyAny: 'under 0.1 s',
   rate: (perMinute: number) => perMinute.toFixed(1),
   whyAfter: (note: string, bar: string) => `after ${note} in bar ${bar}`,
   whyAfterChange: (bar: string) => `after the change in bar ${bar}`,

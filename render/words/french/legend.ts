@@ -25,7 +25,7 @@ export const LEGEND_WORDS: Words['legend'] = {
   leverFirstTime:
     'le tableau ne vaut que la première fois ; quand la musique revient ici, d’autres leviers ont bougé.',
   leverOnReturn: 'ne changer que quand la musique revient ici ; avant, le levier est déjà en place.',
-  leverAtOneTime: 'ne changer que cette fois-là ; les autres fois, aucune note n’en a besoin.',
+  leverAtOneTime: 'ne changer que cette fois-là ; les autres fois, laisser le levier tel quel.',
   unplayable: 'Un endroit injouable tel qu’il est écrit ; la liste dit pourquoi.',
   footnotes: 'Notes du texte',
   timeToTurn: 'on a le temps',

@@ -24,7 +24,7 @@ export const LEGEND_WORDS: Words['legend'] = {
   leverFirstTime:
     'Die Tabelle gilt nur beim ersten Mal; kommt die Musik hierher zurück, stehen andere Klappen anders.',
   leverOnReturn: 'nur umlegen, wenn die Musik hierher zurückkommt; vorher steht die Klappe schon so.',
-  leverAtOneTime: 'nur dieses Mal umlegen; sonst braucht keine Note sie.',
+  leverAtOneTime: 'nur dieses Mal umlegen; sonst bleibt die Klappe, wie sie ist.',
   unplayable: 'Eine Stelle, die wie notiert nicht spielbar ist; die Liste sagt, warum.',
   footnotes: 'Anmerkungen',
   timeToTurn: 'Zeit',

@@ -23,7 +23,7 @@ export const LEGEND_WORDS: Words['legend'] = {
   leverFirstTime:
     'la tabella vale solo la prima volta; quando la musica torna qui, altre levette sono cambiate.',
   leverOnReturn: 'cambiare solo quando la musica torna qui; prima la levetta è già in posizione.',
-  leverAtOneTime: 'cambiare solo quella volta; le altre volte nessuna nota la richiede.',
+  leverAtOneTime: 'cambiare solo quella volta; le altre volte lasciare la levetta com’è.',
   unplayable: 'Un punto che non si può suonare come è scritto; l’elenco dice perché.',
   footnotes: 'Note del testo',
   timeToTurn: 'c’è tempo',

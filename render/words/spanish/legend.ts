@@ -24,7 +24,7 @@ export const LEGEND_WORDS: Words['legend'] = {
   leverFirstTime:
     'la tabla vale solo la primera vez; cuando la música vuelve aquí, otras palancas han cambiado.',
   leverOnReturn: 'cambie solo cuando la música vuelve aquí; antes la palanca ya está así.',
-  leverAtOneTime: 'cambie solo esa vez; las demás veces ninguna nota la necesita.',
+  leverAtOneTime: 'cambie solo esa vez; las demás veces deje la palanca como está.',
   unplayable: 'Un lugar que no se puede tocar como está escrito; la lista dice por qué.',
   footnotes: 'Notas del texto',
   timeToTurn: 'hay tiempo',

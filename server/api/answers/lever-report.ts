@@ -26,6 +26,10 @@ const leverMove = z
     string: stringName,
     to: leverPosition,
     change: pitchText,
+    onlyAt: z.enum(['first', 'later']).nullable().meta({
+      description:
+        'The one time of playing its bar at which the change is made, where it would cost a note or another change at the others: the first, or each later one. Null where it is made each time.',
+    }),
     handAway: z
       .object({
         after: z.string().nullable().meta({ description: 'Id of the last note that the hand plays before.' }),

@@ -47,6 +47,7 @@ export const LEVER_STRINGS = {
     at: (bar: string, beat: string) => capitalize(namePlaceInBar(bar, beat)),
     restores: (to: LeverPosition) =>
       `It is for the repeat: the lever then stands ${to === 'up' ? 'down' : 'up'}.`,
+    onlyAt: { first: 'Only the first time.', later: 'Not the first time.' },
     start: 'Before the first note',
     noTime: 'No hand has time for it (see the findings).',
     away: (hand: Side, after: string | null, before: string | null) =>

@@ -128,8 +128,10 @@ const solveEveryTuning = (score: Score, choice: 'sparing' | 'best-key') => {
       const late = solution.changes.filter(
         ({ manner }) => manner === 'no-free-hand' || manner === 'too-soon',
       ).length;
-      const bent = solution.changes.filter(({ string, moment, hand }) =>
-        solution.prices.termsAt(string, slotOf(moment, hand)).some(({ name }) => name === 'stringSounding'),
+      const bent = solution.changes.filter(({ string, moment, hand, onlyAt }) =>
+        solution.prices
+          .termsAt(string, slotOf(moment, hand), onlyAt)
+          .some(({ name }) => name === 'stringSounding'),
       ).length;
       return {
         cost,

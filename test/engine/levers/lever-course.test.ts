@@ -13,8 +13,10 @@ import type { PlayEdge, PlayGraph } from '../../../engine/time/play-graph.ts';
 import { cases } from '../../thorough.ts';
 import { type BarredMoments, graphOf, hearMoments, PLAY_ORDERS } from '../barred-moments.ts';
 
-const PER_CHANGE = 1000;
+const PER_CHANGE = 10_000;
 const NO_TIME = 1_000_000;
+/** More than what speaks against one moment rather than another. */
+const BY_TIME = 200;
 const REST = 1.5;
 
 type Lever = 0 | 1;
@@ -104,14 +106,16 @@ const cheapestByTrying = (music: SmallMusic): number => {
   return best;
 };
 
-const planned = (music: SmallMusic) => {
+/** @param alike what is printed is made at every time of playing; else at one alone where that is better */
+const planned = (music: SmallMusic, alike: boolean) => {
   const graph = graphOf(music);
   const heard = new Set(hearMoments(music).map((each) => each.moment));
   const jobs = music.asked.flatMap((asked, string) => {
     const needs = asked.flatMap((position, moment): PlacedNeed[] =>
       position === null || !heard.has(moment) ? [] : [{ need: { position } as unknown as Need, moment }],
     );
-    return listSubproblems(string, candidatePositions(needs, graph, 0).at, graph);
+    const own = listSubproblems(string, candidatePositions(needs, graph, 0).at, graph);
+    return alike ? own.map((job) => ({ ...job, stretches: [] })) : own;
   });
   const slotsAt = (moment: number): Slot[] => music.hands[moment]!.map((hand) => slotOf(moment, hand));
   const priceAt = (string: number, slot: Slot): number =>
@@ -126,9 +130,11 @@ const taskFor = (
 ): LeverTask => ({
   slotsAt: (_, moment) => slotsAt(moment),
   priceAt,
-  leastPriceAt: (string, moment) => Math.min(...slotsAt(moment).map((slot) => priceAt(string, slot))),
+  leastPriceAt: (string, moment, time) =>
+    Math.min(...slotsAt(moment).map((slot) => priceAt(string, slot, time))),
   ...restsOfHands(graph, REST),
   noTime: NO_TIME,
+  byTime: BY_TIME,
   printedSeconds: printedSeconds(graph),
   leverSeconds: REST,
 });
@@ -156,7 +162,7 @@ const someMusic = (
 };
 
 const costsTheLeast = (music: SmallMusic): void => {
-  const { cost, provenOptimal } = planned(music);
+  const { cost, provenOptimal } = planned(music, true);
   expect(provenOptimal).toBe(true);
   expect(cost).toBeCloseTo(cheapestByTrying(music), 6);
 };
@@ -210,12 +216,12 @@ describe('the course of all levers, shared between two hands', () => {
       ],
       hands: [['left'], ['left', 'right'], ['left']],
     };
-    const { moves } = planned(both);
+    const { moves } = planned(both, true);
     expect(moves.map(({ slot, tooSoon }) => [momentOfSlot(slot), handOfSlot(slot), tooSoon])).toEqual([
       [1, 'left', false],
       [1, 'right', false],
     ]);
-    const { moves: alone } = planned({ ...both, hands: [['left'], ['left'], ['left']] });
+    const { moves: alone } = planned({ ...both, hands: [['left'], ['left'], ['left']] }, true);
     expect(alone.filter(({ tooSoon }) => tooSoon)).toHaveLength(1);
   });
 });
@@ -291,6 +297,7 @@ const plannedRush = (music: Rush) => {
     start: 0,
     into: moments.map((at) => (at === 0 ? [] : [step(at - 1)])),
     outOf: moments.map((at) => (at === RUN - 1 ? [] : [step(at)])),
+    played: moments,
   };
   const jobs = music.windows.flatMap(({ from, length }, string) => {
     const needs: PlacedNeed[] = [

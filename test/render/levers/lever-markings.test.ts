@@ -4,6 +4,7 @@ import { planPart } from '../../../engine/plan-part.ts';
 import { completeEngraving } from '../../../render/engraving-options.ts';
 import { chooseLeverMarkings, type LeverMarking } from '../../../render/levers/lever-markings.ts';
 import { leverName } from '../../../render/levers/lever-words.ts';
+import { NOTES } from '../../../render/looks/levers/notes.ts';
 import { isDrawn, markingsFor } from '../../../render/markings/printed-markings.ts';
 import { markContentOf } from '../../../render/source/insertion/mark-content.ts';
 import { describeLeverMarking } from '../../../render/spoken/describe-levers.ts';
@@ -175,5 +176,31 @@ describe('a change in a strain that is repeated', () => {
     expect(told('F4/2 G4/2 | G4/4 | F#4/4', { moves: ['1.1 F4', '2.3 F#4'] })[1]).toBe(
       'Lever change 2nd time F♯4',
     );
+  });
+});
+
+describe('a change that would be wrong at other times of playing', () => {
+  const score = smallPart({ upper: 'D5/1 r/1 r/1 r/1 | D#5/1 r/3 | D5/1 r/3', playOrder: [0, 1, 0, 2] });
+  const harp = planPart(score, { levers: { tuning: tuneToKey(0) } });
+  if (harp.kind !== 'lever') throw new Error('planned for levers');
+  const changesIn = () =>
+    chooseLeverMarkings(score, harp.plan, harp.profile, {
+      leverLook: 'names',
+      changeWords: false,
+    }).slice(1);
+
+  it('is told by name with its time, also where changes are small notes', () => {
+    expect(describeLeverMarking(changesIn()[0]!)).toContain('1st time D♯5');
+    const [move] = harp.plan.moves;
+    const kindOf = (onlyAt: 'first' | null) => NOTES.mark([{ ...move!, onlyAt }], 'm', () => 'host').kind;
+    expect([kindOf('first'), kindOf(null)]).toEqual(['lever-change', 'lever-notes']);
+  });
+
+  it('is written into a file with its time, one that others would only not need without', () => {
+    const written = changesIn().map((marking) => markContentOf(marking, 'both'));
+    expect(written).toEqual([
+      { kind: 'words', lines: ['1st time: D♯5'] },
+      { kind: 'words', lines: ['D♮5'] },
+    ]);
   });
 });

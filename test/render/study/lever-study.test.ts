@@ -12,6 +12,7 @@ import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { formatBeat } from '../../../engine/words/format-beat.ts';
 import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { chooseLeverMarkings, leversAsTold } from '../../../render/levers/lever-markings.ts';
 import { nameLeverChange } from '../../../render/study/lines/hand-line.ts';
 import { tellChanges } from '../../../render/study/moves/change-rows.ts';
 import { tellTunedStrings } from '../../../render/study/tuning-rows.ts';
@@ -50,6 +51,50 @@ const readPdf = (pdf: Uint8Array): string => {
     rmSync(folder, { recursive: true, force: true });
   }
 };
+
+describe('the time of playing of a change', () => {
+  const score = smallPart({
+    upper: 'D5/1 r/3 | D#5/1 r/3 | D5/1 r/3',
+    playOrder: [0, 1, 0, 2],
+    quartersPerMinute: 60,
+  });
+  const planned = planPart(score, { levers: { tuning: tuneToKey(0) } });
+  if (planned.kind !== 'lever') throw new Error('planned for levers');
+
+  it.each([
+    ['english', '1st time: '],
+    ['german', '1. Mal: '],
+    ['french', '1re fois : '],
+    ['italian', '1a volta: '],
+    ['spanish', '1.ª vez: '],
+  ] as const)('leads its line of the table in %s', (language, time) => {
+    const [row] = tellChanges(
+      score,
+      planned.plan,
+      language === 'english' ? 'english' : 'fixed-do',
+      wordsOf({ language }),
+    );
+    expect(row!.why.slice(0, time.length).replace(/\s/gu, ' ')).toBe(time);
+  });
+
+  it('is what the page tells beside it, where other times only would not need it', () => {
+    const harmless = {
+      ...planned.plan,
+      moves: planned.plan.moves.map((move) => ({ ...move, onlyAt: null })),
+    };
+    expect(leversAsTold(score, planned.plan, []).moves.map(({ onlyAt }) => onlyAt)).toEqual(['first', null]);
+    const printed = chooseLeverMarkings(score, harmless, planned.profile, {
+      leverLook: 'names',
+      changeWords: false,
+    });
+    const onPage = printed.flatMap((each) =>
+      each.kind === 'lever-change'
+        ? each.changes.map(({ string }) => each.atOneTime.find((one) => one.string === string)?.time ?? null)
+        : [],
+    );
+    expect(leversAsTold(score, harmless, []).moves.map(({ onlyAt }) => onlyAt)).toEqual(onPage);
+  });
+});
 
 describe('the reason of a change', () => {
   it('is the repeat, where only what comes after the jump back needs it', () => {

@@ -31,6 +31,7 @@ const MOVE = {
   barIndex: 8,
   beat: '7/2',
   graceNote: null,
+  onlyAt: null,
   restores: false,
   window: { after: null, before: '3' },
   freedBy: null,

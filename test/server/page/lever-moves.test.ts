@@ -38,6 +38,7 @@ const change = (at: number, more: Partial<LeverMove> = {}): LeverMove => ({
   barIndex: Math.floor(at / 4),
   beat: `${(at % 4) + 1}`,
   graceNote: null,
+  onlyAt: null,
   restores: false,
   window: { after: '1', before: '9' },
   freedBy: null,

@@ -20,6 +20,7 @@ const change = (at: number, to: 'up' | 'down', text: string): LeverMove => ({
   barIndex: 0,
   beat: '1',
   graceNote: null,
+  onlyAt: null,
   restores: false,
   window: { after: null, before: null },
   freedBy: null,

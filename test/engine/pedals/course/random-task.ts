@@ -28,6 +28,7 @@ export const randomTask = (moments: number, seed: number): FootTask => {
     start: 0,
     into: edges.map((edge, i) => (i === 0 ? [] : [edge])),
     outOf: edges.map((_, i) => (i + 1 < moments ? [edges[i + 1]!] : [])),
+    played: edges.map(({ to }) => to),
   };
   const prices = Array.from({ length: 4 }, () =>
     Array.from({ length: moments }, () => Math.floor(random() * 50)),

@@ -17,6 +17,25 @@ const proofOf = (words: readonly Words[], part: Parameters<typeof leverPart>[0] 
   return { ...proof, told: proof.repair.edits.map(({ fixes }) => describeLeverFixes(score, fixes)) };
 };
 
+describe('lever markings for one time of playing', () => {
+  const ENDINGS = { upper: 'D5/1 r/3 | D#5/1 r/3 | D5/1 r/3', playOrder: [0, 1, 0, 2] };
+  const [OPEN, BACK] = [
+    [1, 1, 'Tuning C major. All levers down'],
+    [2, 3, 'D♮5'],
+  ] as const;
+
+  it('are read that time alone', () => {
+    expect(proofOf([OPEN, [1, 3, '1st time: D♯5'], BACK], ENDINGS).findings).toEqual([]);
+  });
+
+  it('are wrong for the second ending without the words, and for the first with those of another time', () => {
+    const faults = (text: string) =>
+      proofOf([OPEN, [1, 3, text], BACK], ENDINGS).findings.filter(({ severity }) => severity === 'stop');
+    expect(faults('D♯5').map(({ bar }) => bar)).toEqual([2]);
+    expect(faults('2nd time: D♯5').map(({ bar }) => bar)).toEqual([1, 2]);
+  });
+});
+
 describe('lever markings', () => {
   it.each([
     ['with octaves', [TABLE, UP, DOWN]],

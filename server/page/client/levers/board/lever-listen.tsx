@@ -35,6 +35,7 @@ const courseOf = (report: LeverPlanReport): LeverCourse => ({
     bar: move.barIndex,
     quarters: quartersOf(move.at),
     graceNote: move.graceNote,
+    onlyAt: move.onlyAt,
   })),
 });
 

@@ -55,6 +55,7 @@ const ChangeCard = ({
           : words.away(told.hand, nameNote(told.handAway.after), nameNote(told.handAway.before))}
       </p>
       {told.restores && <p>{words.restores(told.to)}</p>}
+      {told.onlyAt !== null && <p>{words.onlyAt[told.onlyAt]}</p>}
       {pinOfChange(actions.decisions, told) !== null && <p>{LEVER_STRINGS.decisions.pinned}</p>}
       <ChangeActions part={part} moves={report.moves} actions={actions} at={at} />
     </article>
