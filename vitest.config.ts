@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { configDefaults, defineConfig } from 'vitest/config';
 import { ClosingLineReporter } from './test/closing-line-reporter.ts';
+import { longestFirst } from './test/longest-first.ts';
 import { isThorough } from './test/thorough.ts';
 
 /** What `npm run test:quick` leaves out: each needs more than the sources and Node, or takes many seconds. */
@@ -15,19 +16,26 @@ export const NEEDS_MORE = [
   'test/engine/glissando/families.test.ts',
   'test/engine/levers/choose-tuning.test.ts',
   'test/engine/levers/lever-course.test.ts',
+  'test/engine/levers/tunings.test.ts',
   'test/engine/pedals/course/foot-course.test.ts',
   'test/engine/pedals/course/integer-programme.test.ts',
   'test/engine/pedals/fix-law.test.ts',
+  'test/engine/pedals/offers/hands-and-lengths.test.ts',
   'test/engine/pedals/offers/list-fixes.test.ts',
+  'test/engine/pedals/replan.test.ts',
   'test/engine/pedals/spelling/free-spelling.test.ts',
   'test/engine/pedals/spelling/spelling.test.ts',
   'test/engine/settings/settings.test.ts',
+  'test/engine/sharing/divide/divide-part.test.ts',
   'test/engine/sharing/divide/solve-division.test.ts',
   // Many faults planted and repaired, or requests of many kinds.
+  'test/engine/attempt/judge-attempt.test.ts',
+  'test/engine/proof/easy-places.test.ts',
   'test/engine/proof/fixing.test.ts',
   'test/engine/proof/mutations.test.ts',
   'test/engine/score/mei/mei-hostile.test.ts',
   'test/engine/score/musicxml/musicxml-hostile.test.ts',
+  'test/engine/score/part-limits.test.ts',
   'test/render/source/lever-repair.test.ts',
   'test/server/api/option-catalogue.test.ts',
   'test/server/app.test.ts',
@@ -49,13 +57,18 @@ export const NEEDS_MORE = [
   'test/render/pages/pages.test.ts',
   'test/render/pages/pdf.test.ts',
   'test/render/pages/same-bytes.test.ts',
+  'test/render/part/hidden-signs.test.ts',
+  'test/render/part/words-on-pages.test.ts',
   'test/render/proof/proof-pages.test.ts',
+  'test/render/source/string-names.test.ts',
+  'test/render/study/hard-spots.test.ts',
   'test/render/study/lever-study.test.ts',
   'test/render/study/study-edition.test.ts',
   'test/render/words/languages.test.ts',
   'test/server/api/option-effects.test.ts',
   'test/server/proof-formats.test.ts',
   'test/server/threads/lever-harp.test.ts',
+  'test/server/threads/marks-at.test.ts',
   'test/server/threads/pool.test.ts',
   // The built files, in threads and processes of their own; some of these with Redis.
   'test/fuzz/fuzz.test.ts',
@@ -101,6 +114,8 @@ export const HOW = {
   // Files share what they import, and a layout engine that is warm: starting anew for each took half as long again as the
   // tests themselves. For the same reason all that runs in Node is one project.
   isolate: false,
+  // What a source becomes is kept in node_modules by what is in it, so that the next run need not make it again.
+  experimental: { fsModuleCache: true },
   reporters: ['default', new ClosingLineReporter()],
   setupFiles: ['test/property-seed.ts'],
   // Layout of a real score takes seconds on a busy machine of two cores.
@@ -113,6 +128,8 @@ export const HOW = {
 export default defineConfig({
   test: {
     ...HOW,
+    // A clean checkout knows no times of earlier runs: what the quick run leaves out for its length stands for them.
+    sequence: { sequencer: longestFirst(NEEDS_MORE.map((path) => path.replace('**/*.test.ts', ''))) },
     projects: [
       { extends: true, test: { name: 'node', ...IN_NODE } },
       {
