@@ -114,8 +114,6 @@ export const HOW = {
   // Files share what they import, and a layout engine that is warm: starting anew for each took half as long again as the
   // tests themselves. For the same reason all that runs in Node is one project.
   isolate: false,
-  // What a source becomes is kept in node_modules by what is in it, so that the next run need not make it again.
-  experimental: { fsModuleCache: true },
   reporters: ['default', new ClosingLineReporter()],
   setupFiles: ['test/property-seed.ts'],
   // Layout of a real score takes seconds on a busy machine of two cores.

@@ -17,7 +17,7 @@ import {
 type NoFacts = Record<string, never>;
 
 /** A note, and the same in another octave. */
-interface OctaveFacts {
+export interface OctaveFacts {
   readonly pitch: Pitch;
   readonly to: Pitch;
 }
