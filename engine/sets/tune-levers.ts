@@ -15,6 +15,7 @@ export interface TuneLevers {
   readonly open: ReadonlyMap<string, number>;
 }
 
+/** The levers of a tune as it is played: it may end before its last bar, as after D.C. al Fine. */
 export const leversOfTune = (
   { playOrder }: Pick<Score, 'playOrder'>,
   plan: Pick<LeverPlan, 'tuning' | 'initial' | 'played' | 'moves'>,
