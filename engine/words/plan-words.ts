@@ -82,9 +82,16 @@ export interface OtherWay {
   readonly isAsGood: boolean;
 }
 
+/** Which way another key lies. @param semitones not 0 */
+const wayTo = (semitones: number): string => (semitones > 0 ? 'up' : 'down');
+
 /** Another key by its distance. @param semitones not 0 */
 const nameTransposition = (semitones: number): string =>
-  `${nameCount(Math.abs(semitones), 'semitone')} ${semitones > 0 ? 'up' : 'down'}`;
+  `${nameCount(Math.abs(semitones), 'semitone')} ${wayTo(semitones)}`;
+
+/** The same key the other way, after its name one way. */
+const nameOtherWay = ({ semitones, isAsGood }: OtherWay): string =>
+  `${isAsGood ? ' or' : ', better than'} ${Math.abs(semitones)} ${wayTo(semitones)}`;
 
 /**
  * A key that was tried, with its name.
@@ -95,9 +102,7 @@ const nameTransposition = (semitones: number): string =>
  */
 export const nameKeyTried = (semitones: number, key: string, otherWay: OtherWay | null = null): string => {
   if (semitones === 0) return `as written: ${key}`;
-  const other = otherWay === null ? '' : nameTransposition(otherWay.semitones).replace(/ semitones?/, '');
-  const join = otherWay?.isAsGood ? ' or ' : ', better than ';
-  return `${nameTransposition(semitones)}${other === '' ? '' : `${join}${other}`}: ${key}`;
+  return `${nameTransposition(semitones)}${otherWay === null ? '' : nameOtherWay(otherWay)}: ${key}`;
 };
 
 /** Over the keys of the pedal harp. */
