@@ -512,6 +512,7 @@ export {
   PEDAL_KEYS_HEADING,
   PEDAL_KEYS_ORDER,
   nameNotesIn,
+  nameRun,
   OWN_SCALE,
   SEARCH_ENDED,
   tabulateTunings,

@@ -1,5 +1,6 @@
+import { group } from '../group.ts';
 import type { Side } from '../harp/side.ts';
-import type { Rational } from '../music/rational.ts';
+import { type Rational, rationalKey } from '../music/rational.ts';
 import type { NonEmpty } from '../non-empty.ts';
 import { beatAt } from '../score/bars/beats.ts';
 import type { Note } from '../score/model/note.ts';
@@ -43,18 +44,10 @@ export const describeFinding = <Code extends FindingCode>(
 ): Finding<Code> => {
   const { severity, sentence, isGuess } = FINDINGS[code];
   const { notes = [] } = where;
-  const at = momentOf(score, where);
-  const bar = score.bars[at.bar]!;
-  const foundAt: FindingPlace = {
-    bar: bar.index,
-    barNumber: bar.number,
-    barName: nameBarIn(score)(bar.index),
-    beat: beatAt(bar, toldAtIn(score)(at)),
-    staff: notes[0]?.staff ?? null,
+  const foundAt = placeIn(score, momentOf(score, where), notes, {
     hand: hand ?? null,
-    notes: [...new Set(notes.map((note) => note.id))],
     sentence: sentence(facts),
-  };
+  });
   return {
     code,
     severity,
@@ -64,6 +57,40 @@ export const describeFinding = <Code extends FindingCode>(
     fixes,
     help,
     suggestions: suggestionsOf({ fixes, help, places: [foundAt] }),
+  };
+};
+
+/** The same of notes at several moments, which one cause concerns: each of these is a place of the finding. */
+export const describeAtEach = <Code extends FindingCode>(
+  score: Score,
+  code: Code,
+  facts: FactsOf<Code>,
+  { notes, help }: { readonly notes: NonEmpty<Note>; readonly help: readonly Help[] },
+): Finding<Code> => {
+  const finding = describeFinding(score, code, facts, { notes, help });
+  const together = group(notes, ({ bar, onset }) => `${bar} ${rationalKey(onset)}`);
+  const places = [...together.values()].map((own) =>
+    placeIn(score, momentOf(score, { notes: own }), own, finding),
+  );
+  return { ...finding, places, suggestions: suggestionsOf({ ...finding, places }) };
+};
+
+const placeIn = (
+  score: Score,
+  moment: PlaceAt,
+  notes: readonly Note[],
+  { hand, sentence }: Pick<FindingPlace, 'hand' | 'sentence'>,
+): FindingPlace => {
+  const bar = score.bars[moment.bar]!;
+  return {
+    bar: bar.index,
+    barNumber: bar.number,
+    barName: nameBarIn(score)(bar.index),
+    beat: beatAt(bar, toldAtIn(score)(moment)),
+    staff: notes[0]?.staff ?? null,
+    hand,
+    notes: [...new Set(notes.map((note) => note.id))],
+    sentence,
   };
 };
 

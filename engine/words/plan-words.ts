@@ -1,4 +1,5 @@
 import { group } from '../group.ts';
+import { type Pitch, pitchName, spelledName } from '../music/pitch.ts';
 import { namePlaceInBar } from './bars.ts';
 import { nameCount, uncapitalize } from './counts.ts';
 import { listNames } from './lists.ts';
@@ -149,6 +150,24 @@ export const tellCosts = (moves: number, thenTold: readonly ToldWarning[]): stri
  */
 export const nameNotesIn = (notes: number, octaves: readonly number[]): string =>
   `${nameCount(notes, 'note')}${octaves.length > 1 ? ` in octaves ${listNames(octaves.map(String))}` : ''}`;
+
+/**
+ * Notes that could be read as others, as written and as played: without octaves where they are in several.
+ *
+ * @example nameRun({ from: E5, to: F♭5, octaves: [2, 5] }) // { from: 'E', to: 'F♭' }
+ */
+export const nameRun = ({
+  from,
+  to,
+  octaves,
+}: {
+  readonly from: Pitch;
+  readonly to: Pitch;
+  readonly octaves: readonly number[];
+}): { readonly from: string; readonly to: string } => {
+  const name = octaves.length > 1 ? spelledName : pitchName;
+  return { from: name(from), to: name(to) };
+};
 
 /**
  * For how many places of a passage a fix is; empty for all.

@@ -68,7 +68,7 @@ const verdict = ({ summary }: PlanReport | LeverPlanReport): string => {
 
 const countMoves = (report: PlanReport | LeverPlanReport): string =>
   report.harp === 'pedal'
-    ? `${nameCount(report.summary.moves, 'move')} (at least ${report.summary.minMoves} in any plan)`
+    ? `${nameCount(report.summary.moves, 'move')} (at least ${report.summary.minMoves} with these spellings)`
     : `${nameCount(report.summary.changes, 'change')} (at least ${report.summary.minChanges} in this tuning)`;
 
 /** All of a plan in one line. */

@@ -3,10 +3,10 @@ import {
   formatSetting,
   type Move,
   nameOfPosition,
+  nameRun,
   nameString,
   type Plan,
   type PlanSummary,
-  pitchName,
   type SuggestedRun,
 } from '../../engine/index.ts';
 import type { ToldElsewhere } from '../../render/pure.ts';
@@ -40,12 +40,11 @@ const reportSummary = (summary: PlanSummary, bars: ToldBars): ReportedSummary =>
   provenOptimal: summary.provenOptimal,
 });
 
-const reportRun = ({ notes, octaves, from, to }: SuggestedRun, names: ScoreNames) => ({
-  notes,
-  octaves,
-  bars: names.bars([...new Set(notes.map((note) => names.note(note).barIndex))]),
-  from: pitchName(from),
-  to: pitchName(to),
+const reportRun = (run: SuggestedRun, names: ScoreNames) => ({
+  notes: run.notes,
+  octaves: run.octaves,
+  bars: names.bars([...new Set(run.notes.map((note) => names.note(note).barIndex))]),
+  ...nameRun(run),
 });
 
 /** What a report tells of a plan for the pedal harp. */

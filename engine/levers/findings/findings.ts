@@ -1,5 +1,5 @@
 import type { LeverFindingCode } from '../../findings/catalogue.ts';
-import { describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
+import { describeAtEach, describeFinding, withoutFixes } from '../../findings/describe-finding.ts';
 import { draftGuessedGlissandi } from '../../findings/guessed-glissandi.ts';
 import { handFindings } from '../../findings/hands/hand-findings.ts';
 import { type Help, help } from '../../findings/help/help.ts';
@@ -127,7 +127,7 @@ const groupByName = (asked: readonly PitchNeed[]): NonEmpty<PitchNeed>[] => [
 /** One finding for all notes of one name: what is amiss is the tuning. */
 const missingInTuning = (facts: LeverFacts, alike: NonEmpty<PitchNeed>): LeverFinding => {
   const { stage, problem } = facts;
-  return describeFinding(
+  return describeAtEach(
     stage.score,
     'no-string-in-tuning',
     { note: spelledNote(alike[0]), tuning: problem.tuning, notes: alike.length },

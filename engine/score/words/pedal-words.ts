@@ -98,7 +98,8 @@ const areRehearsals = (lone: ReadonlySet<string>): boolean => {
  */
 export const looksLikePedalWords = (text: string): boolean => {
   const trimmed = text.trim();
-  if (text.length > LONGEST_TEXT || CHORD_OR_STRETCH.test(trimmed) || tellsAnotherName(text)) return false;
+  if (text.length > LONGEST_TEXT || tellsAnotherName(text)) return false;
+  if (CHORD_OR_STRETCH.test(trimmed) || JUMP_BACK.test(trimmed)) return false;
   if (STUCK_NAME.test(trimmed)) return true;
   const all = findNames(withoutSides(text));
   const others = otherWords(text, all);
@@ -157,6 +158,9 @@ const JOIN = /[/+&–—-]/u;
 
 /** “D/E”, “B♭/D”, “A-D”: two names, at most one of them with an accidental. */
 const CHORD_OR_STRETCH = /^[A-H](?:[♭♮♯#b]\s?[/+&–—-]\s?[A-H]|\s?[/+&–—-]\s?[A-H][♭♮♯#b]?)$/u;
+
+/** “D.C.”, “D. S. al Coda” send the player back: D and C are no pedals there. */
+const JUMP_BACK = /^D\.\s?[CS]\./u;
 
 /** “E♭♭”, “F#x”, “ebb”: a name with an accidental, and something stuck to it that means nothing. */
 const STUCK_NAME = /^[A-Ha-h](?:[♭♮♯#][^\s]{1,4}|b[♭♮♯#b])$/u;

@@ -226,8 +226,8 @@ const suggestedRun = z.object({
   notes: z.array(z.string()).readonly(),
   octaves: z.array(z.int()).readonly().meta({ description: 'In which they are written, from below.' }),
   bars: z.string().meta({ description: 'Where they are, in words: `bars 3–5 and 9`.' }),
-  from: z.string().meta({ description: 'The first of them, as it is written.' }),
-  to: z.string().meta({ description: 'The string that gives it.' }),
+  from: z.string().meta({ description: 'As they are written, with the octave where it is one.' }),
+  to: z.string().meta({ description: 'The strings that give them, named likewise.' }),
 });
 
 const planShape = {

@@ -185,7 +185,7 @@ describe('tringle plan', () => {
     expect(status).toBe(0);
     expect(lines(stdout)[0]).toMatch(/^D. C. B. \| E. F. G. A.$/);
     expect(lines(stdout).at(-1)).toBe(
-      '2 bars, 1 move (at least 1 in any plan), playable by hands and feet; easy',
+      '2 bars, 1 move (at least 1 with these spellings), playable by hands and feet; easy',
     );
   });
 

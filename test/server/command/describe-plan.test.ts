@@ -82,7 +82,7 @@ describe('the plan in words', () => {
     expect(lines).toContain('suggestion: play B♭5 as A♯5 in bar 1 (1 note): saves 2 moves');
     const eighths = ['A#5', 'B5', 'B5', 'B5', 'Bb4', 'Bb5', 'B5', 'B5'].map((name) => note(name, 1 / 2));
     expect((await describeBars({ spelling: 'suggest' }, eighths.join(''))).join('; ')).toContain(
-      'suggestion: play B♭4 as A♯4 in bar 1 (2 notes in octaves 4 and 5): saves 2 moves',
+      'suggestion: play B♭ as A♯ in bar 1 (2 notes in octaves 4 and 5): saves 2 moves',
     );
   });
 });

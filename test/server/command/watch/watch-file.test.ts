@@ -50,7 +50,9 @@ describe('tringle watch', { timeout: 60_000 }, () => {
     writeFileSync(path, score('C4', 'D4', 'C#4', 'Eb4', 'E4'));
     const told = await until(/saved: 2 moves/);
     expect(told).toMatch(/added: E♮, bar 5/);
-    expect(told).toMatch(/5 bars, 2 moves \(at least 2 in any plan\), playable by hands and feet; \w+$/);
+    expect(told).toMatch(
+      /5 bars, 2 moves \(at least 2 with these spellings\), playable by hands and feet; \w+$/,
+    );
     writeFileSync(path, score('C4', 'D4', 'C#4'));
     expect(await until(/saved: 1 move/)).toMatch(/gone: E♮, bar 5/);
     // Moves that go along with their bars are the same.

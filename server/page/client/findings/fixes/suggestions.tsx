@@ -1,4 +1,4 @@
-import { pitchName } from '../../../../../engine/index.ts';
+import { nameRun } from '../../../../../engine/index.ts';
 import { STRINGS } from '../../../strings/strings.ts';
 import { MusicWords } from '../../controls/music-words.tsx';
 import type { DecisionActions } from '../../decisions/decision-actions.ts';
@@ -31,10 +31,10 @@ export const Suggestions = ({
         {suggestions.map((suggestion) => {
           const { alongside, changes, savesMoves, fixesPlaces } = suggestion;
           const what = words.suggestion(
-            [suggestion, ...alongside].map(({ from, to, notes, octaves }) =>
+            [suggestion, ...alongside].map((run) =>
               words.readAs(
-                { from: pitchName(from), to: pitchName(to), notes: notes.length, octaves },
-                barsOf(part, notes),
+                { ...nameRun(run), notes: run.notes.length, octaves: run.octaves },
+                barsOf(part, run.notes),
               ),
             ),
           );
