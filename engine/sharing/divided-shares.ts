@@ -1,5 +1,6 @@
 import { mayHelp } from '../findings/catalogue.ts';
 import type { PedalFinding } from '../findings/model.ts';
+import { group } from '../group.ts';
 import { rationalKey } from '../music/rational.ts';
 import { nameMeant } from '../pedals/fixes/meant-note.ts';
 import { beatAt } from '../score/bars/beats.ts';
@@ -41,7 +42,7 @@ export const describeLeast = (score: Score, divided: DividedPart): SecondShare =
   const own = score.notes.filter(({ id, tiedFrom }) => tiedFrom === null && divided.players.get(id) === 2);
   const bars = [...new Set(own.map(({ bar }) => bar))];
   const where = listBars(bars.map(nameBarIn(score)));
-  const few = own.length <= MOST_NAMED ? ` (${own.map(nameNoteIn(score)).join('; ')})` : '';
+  const few = own.length <= MOST_NAMED ? ` (${nameNotes(score, own)})` : '';
   const amount = own.length === 0 ? 'nothing' : `${nameCount(own.length, 'note')} in ${where}${few}`;
   const isClean = divided.unplayable.every(({ code }) => failsOnEveryHarp(code));
   // Less than a single note is none, and with that the first player was tried.
@@ -62,6 +63,15 @@ const nameNoteIn =
   (note: Note): string =>
     `${nameMeant(score, note)}, ${namePlaceInBar(nameBarIn(score)(note.bar), rationalKey(beatAt(score.bars[note.bar]!, note.onset)))}`;
 
+/** Each with its place; of many, those of one name together with their bars. */
+const nameNotes = (score: Score, notes: readonly Note[]): string => {
+  if (notes.length <= MOST_NAMED) return notes.map(nameNoteIn(score)).join('; ');
+  const alike = [...group(notes, (note) => nameMeant(score, note))];
+  const barsOf = (own: readonly Note[]): string =>
+    listBars([...new Set(own.map(({ bar }) => bar))].map(nameBarIn(score)));
+  return alike.map(([name, own]) => `${name}, ${barsOf(own)}`).join('; ');
+};
+
 /** What no harp can play, and what neither player can play beside the rest of their part. */
 const tellUnplayable = (score: Score, { unplayable, proved }: DividedPart): string => {
   const left = unplayable.filter(({ code }) => !failsOnEveryHarp(code));
@@ -69,20 +79,17 @@ const tellUnplayable = (score: Score, { unplayable, proved }: DividedPart): stri
   const silent = unplayable
     .filter(({ code }) => failsOnEveryHarp(code))
     .flatMap(({ place }) => place.notes.map((id) => byId.get(id)!));
-  const named = (names: readonly string[]): string =>
-    names.length > MOST_NAMED ? `: ${names.slice(0, MOST_NAMED).join('; ')} …` : `: ${names.join('; ')}`;
+  const places = left.map(({ place }) => namePlaceInBar(place.barName, rationalKey(place.beat)));
+  const further = places.length - MOST_NAMED;
+  const listed = `${places.slice(0, MOST_NAMED).join('; ')}${further > 0 ? `; and ${further} more` : ''}`;
   const found = proved ? '' : ' in the best division that was found';
   return [
     ...(silent.length === 0
       ? []
-      : [
-          ` Neither harp can play ${nameCount(silent.length, 'note')}${named(silent.map(nameNoteIn(score)))}.`,
-        ]),
+      : [` Neither harp can play ${nameCount(silent.length, 'note')}: ${nameNotes(score, silent)}.`]),
     ...(left.length === 0
       ? []
-      : [
-          ` Even so, ${nameCount(left.length, 'place is', 'places are')} not playable${found}${named(left.map(({ place }) => namePlaceInBar(place.barName, rationalKey(place.beat))))}.`,
-        ]),
+      : [` Even so, ${nameCount(left.length, 'place is', 'places are')} not playable${found}: ${listed}.`]),
   ].join('');
 };
 
