@@ -507,6 +507,7 @@ export {
   describeGains,
   describePlayable,
   nameLeversUp,
+  BOTH_HARPS_HEADING,
   NO_BETTER_KEY,
   nameKeyTried,
   PEDAL_KEYS_HEADING,

@@ -15,6 +15,9 @@ export const OWN_SCALE = 'No scale for this is published: the grades are our own
 /** That not all tunings of a lever harp were tried. */
 export const TUNINGS_UNTRIED = 'there were too many changes to try all tunings';
 
+/** Over both harps as they do as written, and in the keys that were looked for with the lever harp in mind. */
+export const BOTH_HARPS_HEADING = 'Both harps as written, and in keys that suit the lever harp better';
+
 /** That comparing found no other key. */
 export const NO_BETTER_KEY = 'No other key was found that suits the lever harp better.';
 

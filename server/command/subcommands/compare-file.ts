@@ -1,4 +1,5 @@
 import {
+  BOTH_HARPS_HEADING,
   describePlayable,
   GRADE_WORDS,
   NO_BETTER_KEY,
@@ -30,6 +31,7 @@ const rowsOf = (key: string, { pedal, lever }: Verdicts): readonly (readonly str
 ];
 
 const describeComparison = (report: CompareReport): readonly string[] => [
+  BOTH_HARPS_HEADING,
   ...tabulate(
     ['key', 'harp', 'result', 'difficulty', 'changes', 'tuning', 'strings to retune'],
     [
