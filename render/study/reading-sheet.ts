@@ -34,6 +34,9 @@ const SIGNS = [
   'first-time',
   'second-time',
   'later-times',
+  'first-time-setting',
+  'second-time-return',
+  'later-times-return',
   'strings',
   'counts',
   'movements',
@@ -58,6 +61,9 @@ const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): rea
   const times = printed.flatMap((each) =>
     each.kind === 'lever-change' ? each.atOneTime.map(({ time }) => timeSign(time, each.timesPlayed)) : [],
   );
+  const returns = printed.flatMap((each) =>
+    'onReturn' in each && each.onReturn.length > 0 ? [each.timesPlayed <= 2] : [],
+  );
   const has: Readonly<Record<Sign, boolean>> = {
     changes: printed.some(({ kind }) => CHANGES.includes(kind)),
     'two-feet': printed.some(
@@ -68,6 +74,9 @@ const signsOf = (score: Score, harp: HarpPlan, engraving: EngravingOptions): rea
     'first-time': times.includes('first-time'),
     'second-time': times.includes('second-time'),
     'later-times': times.includes('later-times'),
+    'first-time-setting': printed.some((each) => 'firstTimeOnly' in each && each.firstTimeOnly),
+    'second-time-return': returns.includes(true),
+    'later-times-return': returns.includes(false),
     strings: nameStrings(score, harp.plan.respellings, engraving).size > 0,
     counts: listCounts(score, harp, engraving.beatCounts).length > 0,
     movements: namedMovements(score).length > 0,
@@ -171,9 +180,16 @@ const tellSigns = ({ pictured, signs, shown }: Reading, sheet: Sheet): readonly 
     ...(shown.includes('second-time') ? [inWords.times.second] : []),
     ...(shown.includes('later-times') ? [inWords.times.later] : []),
   ];
+  const [firstTime, onReturn] =
+    pictured.kind === 'pedal'
+      ? [legend.firstTime, legend.onReturn]
+      : [legend.leverFirstTime, legend.leverOnReturn];
   return [
     ...own,
     ...timed.map((time) => labelled(time, legend.leverAtOneTime)),
+    ...(shown.includes('first-time-setting') ? [labelled(inWords.times.first, firstTime)] : []),
+    ...(shown.includes('second-time-return') ? [labelled(inWords.times.second, onReturn)] : []),
+    ...(shown.includes('later-times-return') ? [labelled(inWords.times.later, onReturn)] : []),
     ...(stringColours === 'none' ? [] : [reading.colours[stringColours]]),
     ...(shown.includes('strings') ? [reading.strings] : []),
     ...(shown.includes('counts') ? [reading.counts] : []),
