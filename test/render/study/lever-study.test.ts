@@ -11,10 +11,11 @@ import { planPart } from '../../../engine/plan-part.ts';
 import type { Score } from '../../../engine/score/model/score.ts';
 import { openScore } from '../../../engine/score/open.ts';
 import { formatBeat } from '../../../engine/words/format-beat.ts';
-import type { EngravingChoice } from '../../../render/engraving-options.ts';
+import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { chooseLeverMarkings, leversAsTold } from '../../../render/levers/lever-markings.ts';
 import { nameLeverChange } from '../../../render/study/lines/hand-line.ts';
 import { tellChanges } from '../../../render/study/moves/change-rows.ts';
+import { readingOf } from '../../../render/study/reading-sheet.ts';
 import { tellTunedStrings } from '../../../render/study/tuning-rows.ts';
 import { wordsOf } from '../../../render/words/words.ts';
 import { leverPlanFor } from '../../lever-plan-builder.ts';
@@ -161,6 +162,18 @@ describe('a change that is made only when the music comes back', () => {
     ]);
     const drawn = bindPlanned(score, told).bound.pages.join('');
     expect(drawn.match(/>2nd time</g)).toHaveLength(1);
+  });
+
+  it('is explained in the reading sheet, where there is one', () => {
+    const signsOf = (restores: boolean): readonly string[] => {
+      const score = smallPart({ upper: 'F4/2 F#4/2 | F#4/4', playOrder: [0, 1, 0, 1] });
+      const { plan, ...harp } = leverPlanFor(score, { moves: ['1.1 F4', '1.3 F#4'] });
+      const moves = plan.moves.map((move) => ({ ...move, restores: restores && move.to === 'down' }));
+      return readingOf(score, { ...harp, plan: { ...plan, moves } }, completeEngraving({ legend: true }))!
+        .shown;
+    };
+    expect(signsOf(true)).toContain('second-time-return');
+    expect(signsOf(false)).not.toContain('second-time-return');
   });
 });
 
