@@ -2,6 +2,7 @@ import type { PlanFindingCode } from '../findings/catalogue.ts';
 import type { Finding } from '../findings/model.ts';
 import type { HarpKind } from '../harp/harps.ts';
 import type { BySide, Side } from '../harp/side.ts';
+import type { OneTime } from '../score/bars/one-time.ts';
 import type { Score } from '../score/model/score.ts';
 
 /**
@@ -103,6 +104,8 @@ export interface TimedChange {
   readonly seconds: number;
   readonly atThePluck: boolean;
   readonly bendsString: boolean;
+  /** The one time of playing at which it is made; null where it is each time. */
+  readonly onlyAt: OneTime | null;
 }
 
 /** A planned part, as far as it tells how hard it is. */

@@ -15,7 +15,7 @@ import { describeCause } from './words.ts';
  */
 export const recountChanges = (
   difficulty: Difficulty,
-  changes: readonly Pick<TimedChange, 'bar' | 'seconds'>[],
+  changes: readonly Pick<TimedChange, 'bar' | 'seconds' | 'onlyAt'>[],
   { harp, ...planned }: Pick<PlannedDifficulty, 'harp' | 'score' | 'secondsAt'>,
 ): Difficulty => {
   const readings = readingsOf(planned);

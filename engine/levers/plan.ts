@@ -131,6 +131,7 @@ const timeChange = (
     seconds,
     atThePluck: before !== null && before.moment === change.moment,
     bendsString: terms.some(({ name }) => name === 'stringSounding'),
+    onlyAt: change.onlyAt,
   };
 };
 

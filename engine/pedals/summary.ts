@@ -62,6 +62,7 @@ const timeMove = ({ moments, options }: PreparedScore, { foot, moment, before, c
     seconds,
     atThePluck: before !== null && moments.ofNote(before.startNote) === moment,
     bendsString: bendsString(cost, options.weights),
+    onlyAt: null,
   };
 };
 

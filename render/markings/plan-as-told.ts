@@ -32,7 +32,7 @@ const recountTold = (score: Score, { summary }: Plan, moves: readonly Move[]) =>
   const secondsAt = buildClock(score.tempo);
   const changes = placeAsTold(score, moves)
     .filter((move) => !isInPause(score, move))
-    .map(({ at, bar }) => ({ bar, seconds: secondsAt(at) }));
+    .map(({ at, bar }) => ({ bar, seconds: secondsAt(at), onlyAt: null }));
   return recountChanges(summary.difficulty, changes, { harp: 'pedal', score, secondsAt });
 };
 

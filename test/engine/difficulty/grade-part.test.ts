@@ -8,6 +8,7 @@ import { DEFAULT_LEVER_OPTIONS } from '../../../engine/levers/options.ts';
 import { planLevers } from '../../../engine/levers/plan.ts';
 import { toNumber } from '../../../engine/music/rational.ts';
 import { planPedals } from '../../../engine/pedals/plan.ts';
+import type { OneTime } from '../../../engine/score/bars/one-time.ts';
 import { type SmallPart, smallPart } from '../../part-builder.ts';
 import '../../property-seed.ts';
 
@@ -176,7 +177,7 @@ describe('what is measured', () => {
     .map((changes) => changes.toSorted((a, b) => a.seconds - b.seconds));
 
   it('follows each ending from what is played before it, not from the ending before', () => {
-    const change = { side: 'left', atThePluck: false, bendsString: false } as const;
+    const change = { side: 'left', atThePluck: false, bendsString: false, onlyAt: null } as const;
     const measuresOf = (playOrder: readonly number[], changed: readonly number[]) =>
       createMeasure({
         ...{ harp: 'pedal', secondsAt: toNumber, findings: [], omitted: new Set() },
@@ -194,6 +195,22 @@ describe('what is measured', () => {
     expect(measuresOf(withEndings, [0, 2])).toMatchObject({ shortestSpacing: { left: 4 } });
   });
 
+  it('does not follow a change of the first time by one of the second ending', () => {
+    const made = (onlyAt: OneTime | null) =>
+      createMeasure({
+        ...{ harp: 'lever', secondsAt: toNumber, findings: [], omitted: new Set() },
+        score: smallPart({ upper: bars(3, 'C4/4'), playOrder: [0, 1, 0, 2] }),
+        changes: [
+          { bar: 0, seconds: 3, onlyAt },
+          { bar: 2, seconds: 8, onlyAt: null },
+        ].map((each) => ({ ...each, side: 'left', atThePluck: false, bendsString: false })),
+      })([{ from: 0, until: 2 }]).shortestSpacing.left;
+    // The second ending follows the first bar at once.
+    expect(made(null)).toBe(1);
+    expect(made('later')).toBe(1);
+    expect(made('first')).toBeNull();
+  });
+
   it('is what counting one by one gives', () => {
     const score = smallPart({ upper: bars(16, 'C4/4') });
     fc.assert(
@@ -204,6 +221,7 @@ describe('what is measured', () => {
             bar: Math.floor(each.seconds / 4),
             atThePluck: false,
             bendsString: false,
+            onlyAt: null,
           }),
         );
         const measures = createMeasure({
