@@ -1,9 +1,4 @@
-import {
-  type GroupSearch,
-  type LeverTask,
-  makesTooSoon,
-  type PlacedChange,
-} from './lever-task.ts';
+import { type GroupSearch, type LeverTask, makesTooSoon, type PlacedChange } from './lever-task.ts';
 import type { LeverSubproblem, SubproblemSolution } from './subproblems.ts';
 
 /** After so many ways tried the search is given up. */

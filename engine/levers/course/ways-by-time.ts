@@ -72,12 +72,13 @@ export const visitWaysByTime = (
   }
 };
 
-const priceShare = ({ turns, to, common }: UnpricedShare, leastAt: (moment: number) => number): SharedTurns => ({
+const priceShare = (
+  { turns, to, common }: UnpricedShare,
+  leastAt: (moment: number) => number,
+): SharedTurns => ({
   turns,
   to,
-  moments: common
-    .map((moment) => ({ moment, least: leastAt(moment) }))
-    .sort((a, b) => a.least - b.least),
+  moments: common.map((moment) => ({ moment, least: leastAt(moment) })).sort((a, b) => a.least - b.least),
 });
 
 /** Turns that one printed change can serve, at one of the moments. */
