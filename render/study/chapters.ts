@@ -13,12 +13,13 @@ import type { EngravingOptions } from '../engraving-options.ts';
 import { tellCounting } from '../facts/tell-counting.ts';
 import { tellGrade } from '../facts/tell-grade.ts';
 import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
+import { leversUpForRepeat } from '../levers/needed-times.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
 import type { EngravedPages } from '../pages/engrave-pages.ts';
 import { type Block, emptySpace, heightOf, writeParagraph } from '../sheets/block.ts';
 import type { Section } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
-import { withOctaves } from '../sheets/note-words.ts';
+import { nameInWords, withOctaves } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable, type Table } from '../sheets/table.ts';
 import type { Words } from '../words/worded.ts';
@@ -102,7 +103,7 @@ const writeChaptersBefore = (
 ): readonly Chapter[] => {
   const reading = use === 'alone' ? readingOf(score, harp, engraving) : null;
   return [
-    ...(harp.kind === 'lever' ? [writeTuningSheet(harp, engraving.naming, sheet)] : []),
+    ...(harp.kind === 'lever' ? [writeTuningSheet(score, harp, engraving.naming, sheet)] : []),
     ...(reading === null ? [] : [writeReadingChapter(reading, sheet)]),
   ];
 };
@@ -115,6 +116,7 @@ export const writeReadingChapter = (
 ): Chapter => writeChapter(name, null, writeReading(reading, sheet), sheet);
 
 const writeTuningSheet = (
+  score: Score,
   harp: HarpPlan & { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
   naming: NoteNaming,
   sheet: Sheet,
@@ -123,8 +125,12 @@ const writeTuningSheet = (
   const words = wordsOf(sheet);
   const { levers, tuning } = words;
   const { sentences, raises } = tellTuning(harp, naming, words);
-  const told =
-    sentences.length === 0 ? [tuning.nothing] : [...sentences, ...(raises ? [tuning.caution] : [])];
+  const told = [
+    ...(sentences.length === 0 ? [tuning.nothing] : [...sentences, ...(raises ? [tuning.caution] : [])]),
+    ...leversUpForRepeat(score, harp.plan).map(({ letter, octave }) =>
+      levers.upForRepeat(`${nameInWords(letter, 0, naming)}${octave}`),
+    ),
+  ];
   return writeTable(
     levers.tuningSheet,
     levers.tuningLegend(
