@@ -4,7 +4,6 @@ import {
   isMadeAt,
   type LeverMove,
   type LeverPlan,
-  type LeverSetting,
   nameString,
   type OneTime,
   type Pitch,
@@ -76,7 +75,7 @@ export const neededTimes = (
 export const leversUpForRepeat = (
   score: Score,
   { initial, moves, respellings }: Pick<LeverPlan, 'initial' | 'moves' | 'respellings'>,
-): LeverSetting => {
+): LeverPlan['initial'] => {
   if (score.sweeps.length > 0) return [];
   const events = listEvents(score, moves, respellings, []);
   const played = [...playEvents(score.playOrder, events)];
