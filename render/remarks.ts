@@ -33,6 +33,7 @@ import { markingsFor } from './markings/printed-markings.ts';
 import type { EngravedPages } from './pages/engrave-pages.ts';
 import { accidentalWords } from './part/texts/accidental-words.ts';
 import { fifthFingers } from './part/texts/fingerings.ts';
+import { wordsOf } from './words/words.ts';
 
 /**
  * What the user should know about what is printed, on pages or into a file.
@@ -143,7 +144,7 @@ export const layoutRemarks = (
     : [
         remarkOnAll(
           'file-markings-replaced',
-          `On the pages, ${nameCount(engraved.replacedMarkings, 'pedal marking')} from the file made way for tringle’s.`,
+          wordsOf({ language: 'english' }).findings.markingsMadeWay(engraved.replacedMarkings),
         ),
       ]),
   ...addedAccidentals(score, engraved.accidentalsAdded),

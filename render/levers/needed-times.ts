@@ -68,29 +68,69 @@ export const neededTimes = (
   };
 };
 
+/**
+ * The levers that are up before the start only as a jump back leaves them: none of their notes is played before they are
+ * set down. None in a part with glissandi, which sweep strings that nothing names.
+ */
+export const leversUpForRepeat = (
+  score: Score,
+  { initial, moves, respellings }: Pick<LeverPlan, 'initial' | 'moves' | 'respellings'>,
+): LeverPlan['initial'] => {
+  if (score.sweeps.length > 0) return [];
+  const events = listEvents(score, moves, respellings, []);
+  const played = [...playEvents(score.playOrder, events)];
+  return initial.filter((lever) => {
+    const name = nameString(lever);
+    const own = played.filter((event) =>
+      event.kind === 'move' ? nameString(event.move.string) === name : isPluckOf(event, name),
+    );
+    const [first] = own;
+    if (first?.kind !== 'move' || first.move.to !== 'down') return false;
+    // The jump back leaves it up where the same change finds it so again.
+    return own.some((event, i) => {
+      const before = own.slice(0, i).findLast(({ kind }) => kind === 'move');
+      return event.kind === 'move' && event.move === first.move && i > 0 && isUpAfter(before);
+    });
+  });
+};
+
+const isPluckOf = (event: Event, name: string): boolean =>
+  event.kind === 'pluck' && event.strings.includes(name);
+
+const isUpAfter = (event: Event | undefined): boolean => event?.kind === 'move' && event.move.to === 'up';
+
+/** What happens in the order in which it is played; changes only when they are made. */
+function* playEvents(
+  playOrder: readonly number[],
+  events: ReadonlyMap<number, readonly Event[]>,
+): Iterable<Event> {
+  const passes = new Map<number, number>();
+  for (const bar of playOrder) {
+    const pass = (passes.get(bar) ?? 0) + 1;
+    passes.set(bar, pass);
+    for (const event of events.get(bar) ?? []) {
+      if (event.kind !== 'move' || isMadeAt(event.move.onlyAt, pass)) yield event;
+    }
+  }
+}
+
 const playChanges = (
   playOrder: readonly number[],
   events: ReadonlyMap<number, readonly Event[]>,
 ): ReadonlyMap<LeverMove, readonly Made[]> => {
   const made = new Map<LeverMove, Made[]>();
   const latest = new Map<string, Made>();
-  const passes = new Map<number, number>();
-  for (const bar of playOrder) {
-    const pass = (passes.get(bar) ?? 0) + 1;
-    passes.set(bar, pass);
-    for (const event of events.get(bar) ?? []) {
-      if (event.kind === 'move') {
-        if (!isMadeAt(event.move.onlyAt, pass)) continue;
-        const string = nameString(event.move.string);
-        const change = { move: event.move, before: latest.get(string) ?? null, isNeeded: false };
-        made.set(event.move, [...(made.get(event.move) ?? []), change]);
-        latest.set(string, change);
-      } else {
-        const strings = event.kind === 'table' ? [...latest.keys()] : event.strings;
-        for (const string of strings) {
-          const change = latest.get(string);
-          if (change !== undefined) change.isNeeded = true;
-        }
+  for (const event of playEvents(playOrder, events)) {
+    if (event.kind === 'move') {
+      const string = nameString(event.move.string);
+      const change = { move: event.move, before: latest.get(string) ?? null, isNeeded: false };
+      made.set(event.move, [...(made.get(event.move) ?? []), change]);
+      latest.set(string, change);
+    } else {
+      const strings = event.kind === 'table' ? [...latest.keys()] : event.strings;
+      for (const string of strings) {
+        const change = latest.get(string);
+        if (change !== undefined) change.isNeeded = true;
       }
     }
   }

@@ -13,16 +13,18 @@ import type { EngravingOptions } from '../engraving-options.ts';
 import { tellCounting } from '../facts/tell-counting.ts';
 import { tellGrade } from '../facts/tell-grade.ts';
 import { nameTuning, tellTuning } from '../facts/tell-tuning.ts';
+import { leversUpForRepeat } from '../levers/needed-times.ts';
 import type { NoteNaming } from '../markings/note-names.ts';
+import type { EngravedPages } from '../pages/engrave-pages.ts';
 import { type Block, emptySpace, heightOf, writeParagraph } from '../sheets/block.ts';
 import type { Section } from '../sheets/fill-sheets.ts';
 import { writeHead } from '../sheets/headings.ts';
-import { withOctaves } from '../sheets/note-words.ts';
+import { nameInWords, withOctaves } from '../sheets/note-words.ts';
 import { letteringsOf, type Sheet } from '../sheets/sheet.ts';
 import { setTable, type Table } from '../sheets/table.ts';
 import type { Words } from '../words/worded.ts';
 import { wordsOf } from '../words/words.ts';
-import { writeFindings } from './findings-sheet.ts';
+import { writeFindings, writeMadeWay } from './findings-sheet.ts';
 import { drawHandLine } from './lines/hand-line.ts';
 import { drawPedalChart } from './lines/pedal-chart.ts';
 import { tellChanges } from './moves/change-rows.ts';
@@ -46,6 +48,11 @@ export interface Chapters {
   readonly after: readonly Chapter[];
 }
 
+/** A part with its plan and its pages. */
+export interface BoundPart extends Pick<Music, 'score' | 'harp'> {
+  readonly engraved: Pick<EngravedPages, 'pages' | 'replacedMarkings'>;
+}
+
 /**
  * Every pack has its chapters in this order, whatever room that leaves on its sheets: who knows one pack finds the way
  * through another. Before the part stands only what is read and done before the first note.
@@ -54,14 +61,14 @@ export interface Chapters {
  * @param use a class set tells once how the markings of all its pieces are read
  */
 export const writeChapters = (
-  music: Music,
+  { score, harp, engraved }: BoundPart,
   told: HarpPlan,
   engraving: EngravingOptions,
   sheet: Sheet,
   use: 'alone' | 'in-class-set',
 ): Chapters => ({
-  before: writeChaptersBefore(music, engraving, sheet, use),
-  after: writeChaptersAfter({ ...music, harp: told }, engraving.naming, sheet),
+  before: writeChaptersBefore({ score, harp }, engraving, sheet, use),
+  after: writeChaptersAfter({ score, harp: told, engraved }, engraving.naming, sheet),
 });
 
 const writeChapter = (
@@ -89,14 +96,14 @@ const writeTable = (
 
 /** What is read and done before the first note: of a lever harp, its strings are tuned; how markings are read. */
 const writeChaptersBefore = (
-  { score, harp }: Music,
+  { score, harp }: Pick<Music, 'score' | 'harp'>,
   engraving: EngravingOptions,
   sheet: Sheet,
   use: 'alone' | 'in-class-set',
 ): readonly Chapter[] => {
   const reading = use === 'alone' ? readingOf(score, harp, engraving) : null;
   return [
-    ...(harp.kind === 'lever' ? [writeTuningSheet(harp, engraving.naming, sheet)] : []),
+    ...(harp.kind === 'lever' ? [writeTuningSheet(score, harp, engraving.naming, sheet)] : []),
     ...(reading === null ? [] : [writeReadingChapter(reading, sheet)]),
   ];
 };
@@ -109,6 +116,7 @@ export const writeReadingChapter = (
 ): Chapter => writeChapter(name, null, writeReading(reading, sheet), sheet);
 
 const writeTuningSheet = (
+  score: Score,
   harp: HarpPlan & { readonly plan: LeverPlan; readonly profile: LeverHarpProfile },
   naming: NoteNaming,
   sheet: Sheet,
@@ -117,8 +125,12 @@ const writeTuningSheet = (
   const words = wordsOf(sheet);
   const { levers, tuning } = words;
   const { sentences, raises } = tellTuning(harp, naming, words);
-  const told =
-    sentences.length === 0 ? [tuning.nothing] : [...sentences, ...(raises ? [tuning.caution] : [])];
+  const told = [
+    ...(sentences.length === 0 ? [tuning.nothing] : [...sentences, ...(raises ? [tuning.caution] : [])]),
+    ...leversUpForRepeat(score, harp.plan).map(({ letter, octave }) =>
+      levers.upForRepeat(`${nameInWords(letter, 0, naming)}${octave}`),
+    ),
+  ];
   return writeTable(
     levers.tuningSheet,
     levers.tuningLegend(
@@ -135,29 +147,39 @@ const writeTuningSheet = (
 };
 
 /** What stands after the part: what moves, how hard it is, and what is to be known. */
-const writeChaptersAfter = (music: Music, naming: NoteNaming, sheet: Sheet): readonly Chapter[] => {
-  const { score, harp } = music;
+const writeChaptersAfter = (
+  { score, harp, engraved: { pages, replacedMarkings } }: BoundPart,
+  naming: NoteNaming,
+  sheet: Sheet,
+): readonly Chapter[] => {
   return [
     ...(harp.kind === 'pedal'
       ? writePedalChapters(score, harp.plan, naming, sheet)
       : writeLeverChapters(score, harp.plan, naming, sheet)),
     ...writePassages(score, harp, sheet),
-    ...listFindings(score, harp, naming, sheet),
-    ...writeHardSpots(music, naming, sheet),
+    ...listFindings(score, harp, replacedMarkings, naming, sheet),
+    ...writeHardSpots({ score, harp, pages }, naming, sheet),
   ];
 };
 
-/** Where there are none, the title page says that the part is playable. */
+/**
+ * What is to be known of the plan, and that markings of the file are not on the pages. Where there is nothing of either,
+ * the title page says that the part is playable.
+ */
 const listFindings = (
   score: Score,
   { plan: { findings } }: HarpPlan,
+  replacedMarkings: number,
   naming: NoteNaming,
   sheet: Sheet,
 ): readonly Chapter[] => {
-  if (findings.length === 0) return [];
+  if (findings.length === 0 && replacedMarkings === 0) return [];
   const words = wordsOf(sheet);
   const legend = tellCounting(score, words).join(' ') || null;
-  const blocks = writeFindings(score, findings, naming, sheet);
+  const blocks = [
+    ...writeFindings(score, findings, naming, sheet),
+    ...(replacedMarkings === 0 ? [] : writeMadeWay(replacedMarkings, sheet)),
+  ];
   return [writeChapter(words.study.findings, legend, blocks, sheet)];
 };
 

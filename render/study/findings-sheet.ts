@@ -63,6 +63,16 @@ export const writeFindings = (
   ]);
 };
 
+/** That markings of the file are not on the pages, since ours stand there. */
+export const writeMadeWay = (markings: number, sheet: Sheet): readonly Block[] => {
+  const { text, strong } = letteringsOf(sheet);
+  const { findings } = wordsOf(sheet);
+  return [
+    ...writeParagraph(findings.severities.note, sheet.widthMm, { lettering: strong, keepsWithNext: true }),
+    ...writeParagraph(findings.markingsMadeWay(markings), sheet.widthMm, { lettering: text }),
+  ];
+};
+
 /** What places are told by. */
 interface Places {
   readonly bars: readonly Bar[];

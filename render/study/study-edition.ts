@@ -51,7 +51,7 @@ export const bindStudyEdition = (
     {
       opening: { blocks: writeTitleSheet(score, told, engraving, sheet), repeated: null },
       hasContents: use === 'alone',
-      ...writeChapters({ score, harp, pages: engraved.pages }, told, engraving, sheet, use),
+      ...writeChapters({ score, harp, engraved }, told, engraving, sheet, use),
       partPages: engraved.pages.length,
       inPart: bookmarksWithin(score, engraved, wordsOf(sheet)),
       hasMovements: score.movements.length > 0,
@@ -90,7 +90,7 @@ export const bindStudyEdition = (
   };
 };
 
-/** Sheets tell each move where, and for which time of playing, the part has its marking, and nothing of markings of the file that it does not have. */
+/** Sheets tell each move where, and for which time of playing, the part has its marking. */
 const harpAsTold = (
   score: Score,
   harp: HarpPlan,
@@ -98,10 +98,7 @@ const harpAsTold = (
   reminders: readonly number[],
 ): HarpPlan => {
   if (harp.kind === 'lever') return { ...harp, plan: leversAsTold(score, harp.plan, reminders) };
-  const plan = planAsTold(score, harp.plan, engraving);
-  if (engraving.fileMarkings) return { ...harp, plan };
-  const findings = plan.findings.filter(({ code }) => code !== 'marking-contradicts-notes');
-  return { ...harp, plan: { ...plan, findings } };
+  return { ...harp, plan: planAsTold(score, harp.plan, engraving) };
 };
 
 /** A chapter where it begins, and what stands in it. */

@@ -110,13 +110,22 @@ const describeTunings = ({ tunings }: LeverPlanReport): readonly string[] => {
   return tabulate(heads, rows);
 };
 
+/** The times of playing at which a change is made, where it is not made at each. */
+const ONLY_AT = { first: 'only the first time', later: 'not the first time' } as const;
+
+const tabulateChanges = (moves: LeverPlanReport['moves']): readonly string[] => {
+  const isEachTime = moves.every(({ onlyAt }) => onlyAt === null);
+  const rows = moves.map(({ barName, beat, change, hand, onlyAt }) => [
+    ...[barName, formatBeatText(beat), change, hand],
+    ...(isEachTime ? [] : [onlyAt === null ? '' : ONLY_AT[onlyAt]]),
+  ]);
+  return tabulate(['bar', 'beat', 'change', 'hand', ...(isEachTime ? [] : ['when'])], rows);
+};
+
 const describeLevers = (report: LeverPlanReport): readonly string[] => [
   `${oneLine(report.instrument)}, tuned in ${report.tuning}`,
   nameLeversUp(report.levers),
-  ...tabulate(
-    ['bar', 'beat', 'change', 'hand'],
-    report.moves.map(({ barName, beat, change, hand }) => [barName, formatBeatText(beat), change, hand]),
-  ),
+  ...tabulateChanges(report.moves),
   ...describeFindings(report.findings),
   ...describeTunings(report),
   ...describeDifficulty(report),

@@ -1,14 +1,15 @@
-import {
-  type GroupSearch,
-  type LeverTask,
-  makesTooSoon,
-  type PlacedChange,
-  priceOfChange,
-} from './lever-task.ts';
-import type { LeverSubproblem, SlottedChange, SubproblemSolution } from './subproblems.ts';
+import { type GroupSearch, type LeverTask, makesTooSoon, type PlacedChange } from './lever-task.ts';
+import type { LeverSubproblem, SubproblemSolution } from './subproblems.ts';
 
 /** After so many ways tried the search is given up. */
-const MOST_TRIED = 100_000;
+const MOST_TRIED = 20_000;
+
+/** A way to do a job, ready to be placed. */
+interface ReadyWay {
+  readonly changes: readonly PlacedChange[];
+  /** Of all its changes. */
+  readonly price: number;
+}
 
 /** Tries all ways, job by job; what is placed never costs less when more is placed, so a dear beginning is left. */
 export const searchAllWays = (
@@ -18,21 +19,26 @@ export const searchAllWays = (
   bound: number,
 ): GroupSearch => {
   const order = subproblems.map((_, i) => i).sort((a, b) => ways[a]!.length - ways[b]!.length);
-  const cheapestFirst = order.map((i) => ways[i]!.toSorted((a, b) => a.price - b.price));
+  const cheapestFirst = order.map((i) =>
+    ways[i]!.toSorted((a, b) => a.price - b.price).map(({ changes, price }): ReadyWay => {
+      const { string } = subproblems[i]!;
+      return { changes: changes.map((change) => ({ ...change, string })), price };
+    }),
+  );
   const rest = cheapestFirst.map(([cheapest]) => cheapest?.price ?? Number.POSITIVE_INFINITY);
   for (let i = rest.length - 2; i >= 0; i -= 1) rest[i]! += rest[i + 1]!;
   const course = startCourse(task);
   let [best, least, tried]: [PlacedChange[] | null, number, number] = [null, bound, 0];
   const place = (depth: number): void => {
-    const subproblem = order[depth];
-    if (subproblem === undefined) {
+    const ways = cheapestFirst[depth];
+    if (ways === undefined) {
       [best, least] = [[...course.placed], course.cost()];
       return;
     }
-    for (const { changes, price } of cheapestFirst[depth]!) {
-      if (tried > MOST_TRIED || isTooDear(course.cost() + price, depth + 1)) return;
+    for (const way of ways) {
+      if (tried > MOST_TRIED || isTooDear(course.cost() + way.price, depth + 1)) return;
       tried += 1;
-      const takeBack = course.place(subproblems[subproblem]!.string, changes);
+      const takeBack = course.place(way);
       if (!isTooDear(course.cost(), depth + 1)) place(depth + 1);
       takeBack();
     }
@@ -43,13 +49,13 @@ export const searchAllWays = (
 };
 
 /** Changes that are placed and taken back in turn, with what they cost together. */
-const startCourse = (task: LeverTask) => {
+const startCourse = ({ noTime, tooSoonAfter }: Pick<LeverTask, 'noTime' | 'tooSoonAfter'>) => {
   const placed: PlacedChange[] = [];
   const tooSoon: boolean[] = [];
   let cost = 0;
   const isHurried = (i: number, from: number): boolean => {
     for (let other = i < from ? from : 0; other < placed.length; other += 1) {
-      if (other !== i && makesTooSoon(placed[other]!, placed[i]!, task.tooSoonAfter)) return true;
+      if (other !== i && makesTooSoon(placed[other]!, placed[i]!, tooSoonAfter)) return true;
     }
     return false;
   };
@@ -60,15 +66,14 @@ const startCourse = (task: LeverTask) => {
     for (const i of hurried) tooSoon[i] = true;
     return hurried;
   };
-  const place = (string: number, changes: readonly SlottedChange[]): (() => void) => {
+  const place = ({ changes, price }: ReadyWay): (() => void) => {
     const before = { cost, count: placed.length };
     for (const change of changes) {
-      placed.push({ ...change, string });
+      placed.push(change);
       tooSoon.push(false);
-      cost += priceOfChange({ ...change, string }, task);
     }
     const hurried = hurry(before.count);
-    cost += task.noTime * hurried.length;
+    cost += price + noTime * hurried.length;
     return () => {
       for (const i of hurried) tooSoon[i] = false;
       cost = before.cost;

@@ -40,10 +40,10 @@ export const scheduleSubproblems = (
   const [only] = subproblems;
   if (subproblems.length === 1 && isSinglePath(only!)) return solveAlone(only!, task);
   const least = subproblems.map((subproblem) =>
-    leastPrice(subproblem, pricesOf(subproblem, task).leastPriceAt, task.byTime),
+    leastPrice(subproblem, pricesOf(subproblem, task).leastPriceAt, { byTime: task.byTime }),
   );
   const below = least.reduce((sum, each) => sum + each, 0);
-  const first = placeInTurn(subproblems, task);
+  const first = findGoodCourse(subproblems, task);
   const gap = first.cost - below;
   if (gap <= 1e-6) return first;
   const lists = subproblems.map((subproblem, i) => listWays(subproblem, task, least[i]! + gap));
@@ -93,7 +93,18 @@ const costOf = (placed: readonly PlacedChange[], task: LeverTask): number =>
   placed.reduce((sum, change) => sum + priceOfChange(change, task), 0) +
   task.noTime * findTooSoon(placed, task.tooSoonAfter).filter(Boolean).length;
 
-/** A good course: each job placed where it is cheapest beside those placed, then each placed anew. */
+/** A good course, with changes for one time of playing alone only where they are worth it beside the others. */
+const findGoodCourse = (subproblems: readonly LeverSubproblem[], task: LeverTask): GroupSchedule => {
+  const course = placeInTurn(subproblems, task);
+  if (subproblems.every(({ stretches }) => stretches.length === 0)) return course;
+  const alike = placeInTurn(
+    subproblems.map((subproblem) => ({ ...subproblem, stretches: [] })),
+    task,
+  );
+  return alike.cost < course.cost ? alike : course;
+};
+
+/** Each job placed where it is cheapest beside those placed, then each placed anew. */
 const placeInTurn = (subproblems: readonly LeverSubproblem[], task: LeverTask): GroupSchedule => {
   const chosen = new Array<readonly SlottedChange[]>(subproblems.length).fill([]);
   const placed = (): PlacedChange[] =>
@@ -122,7 +133,7 @@ const cheapestBeside = (
 ): readonly SlottedChange[] => {
   const { string } = subproblem;
   const prices = pricesBeside(others, subproblem, task);
-  const least = leastPrice(subproblem, prices.leastPriceAt, task.byTime);
+  const least = leastPrice(subproblem, prices.leastPriceAt, { byTime: task.byTime });
   let best: readonly SlottedChange[] = [];
   let cheapest = Number.POSITIVE_INFINITY;
   for (const slack of SLACKS) {

@@ -71,10 +71,13 @@ export const boundTroubles = (context: LeverContext, problem: LeverProblem): Lea
   const leastWith = (terms: ReadonlySet<string>): number =>
     problem.subproblems.reduce((sum, subproblem) => {
       const { string } = subproblem;
-      const least = leastPrice(subproblem, (moment, time) =>
-        prices.slotsAt(string, moment).every((slot) => hasTerm(prices, terms, string, slot, time))
-          ? aboveAnySum + 1
-          : 1,
+      const least = leastPrice(
+        subproblem,
+        (moment, time) =>
+          prices.slotsAt(string, moment).every((slot) => hasTerm(prices, terms, string, slot, time))
+            ? aboveAnySum + 1
+            : 1,
+        { enough: aboveAnySum },
       );
       return sum + Math.floor(least / aboveAnySum);
     }, 0);

@@ -206,11 +206,12 @@ const visitHands = (
  * The least price of any way to do a job.
  *
  * @param byTime what each change costs more in a way that is not alike at all times of playing
+ * @param enough where a way alike at all times costs less than this, no other is looked for
  */
 export const leastPrice = (
   subproblem: LeverSubproblem,
   priceAt: SlotPrices['leastPriceAt'],
-  byTime = 0,
+  { byTime = 0, enough = 0 }: { readonly byTime?: number; readonly enough?: number } = {},
 ): number => {
   let least = Number.POSITIVE_INFINITY;
   visitLabels(
@@ -222,6 +223,7 @@ export const leastPrice = (
       return true;
     },
   );
+  if (least < enough) return least;
   visitWaysByTime(
     subproblem.stretches,
     (moment, time) => priceAt(moment, time) + byTime,

@@ -40,7 +40,14 @@ export const visitWaysByTime = (
   const leastAt = (moment: number): number =>
     Math.min(priceAt(moment, null), priceAt(moment, 'first'), priceAt(moment, 'later'));
   if (stretches.length === 0) return;
-  for (const shares of listShares(stretches.filter(isTurn), leastAt)) {
+  const leastOf = new Map<number, number>();
+  const knownLeastAt = (moment: number): number => {
+    const least = leastOf.get(moment) ?? leastAt(moment);
+    leastOf.set(moment, least);
+    return least;
+  };
+  for (const common of sharesOf(stretches)) {
+    const shares = common.map((share) => priceShare(share, knownLeastAt));
     const rest = shares.map(({ moments }) => moments[0]!.least);
     for (let i = rest.length - 2; i >= 0; i -= 1) rest[i]! += rest[i + 1]!;
     const chosen: number[] = [];
@@ -65,11 +72,29 @@ export const visitWaysByTime = (
   }
 };
 
-/** All ways to let turns share changes. */
-const listShares = (
-  turns: readonly Stretch[],
+const priceShare = (
+  { turns, to, common }: UnpricedShare,
   leastAt: (moment: number) => number,
-): readonly (readonly SharedTurns[])[] => {
+): SharedTurns => ({
+  turns,
+  to,
+  moments: common.map((moment) => ({ moment, least: leastAt(moment) })).sort((a, b) => a.least - b.least),
+});
+
+/** Turns that one printed change can serve, at one of the moments. */
+type UnpricedShare = Omit<SharedTurns, 'moments'> & { readonly common: readonly number[] };
+
+/** The same job is priced again for each course that is tried. */
+const KNOWN_SHARES = new WeakMap<readonly Stretch[], readonly (readonly UnpricedShare[])[]>();
+
+/** All ways to let the turns among stretches share changes. */
+const sharesOf = (stretches: readonly Stretch[]): readonly (readonly UnpricedShare[])[] => {
+  const known = KNOWN_SHARES.get(stretches) ?? listShares(stretches.filter(isTurn));
+  KNOWN_SHARES.set(stretches, known);
+  return known;
+};
+
+const listShares = (turns: readonly Stretch[]): readonly (readonly UnpricedShare[])[] => {
   let groupings: readonly (readonly (readonly Stretch[])[])[] = [[]];
   for (const turn of turns) {
     groupings = groupings.flatMap((groups) => [
@@ -81,17 +106,14 @@ const listShares = (
   }
   return groupings
     .map((groups) =>
-      groups.map(([first, ...others]): SharedTurns => {
+      groups.map(([first, ...others]): UnpricedShare => {
         const common = [...first!.times.keys()].filter((moment) =>
           others.every(({ times }) => times.has(moment)),
         );
-        const moments = common
-          .map((moment) => ({ moment, least: leastAt(moment) }))
-          .sort((a, b) => a.least - b.least);
-        return { turns: [first!, ...others], to: first!.ends!, moments };
+        return { turns: [first!, ...others], to: first!.ends!, common };
       }),
     )
-    .filter((shares) => shares.every(({ moments }) => moments.length > 0));
+    .filter((shares) => shares.every(({ common }) => common.length > 0));
 };
 
 /**

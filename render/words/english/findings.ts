@@ -23,6 +23,9 @@ export const FINDINGS_WORDS = {
   oneIsEnough: 'One of these is enough:',
   oneForEachPlace: 'One for each place is enough:',
   moreRemedies: (more: number) => `and ${more} more.`,
+  /** Where the pages have others in place of the file’s own. */
+  markingsMadeWay: (markings: number) =>
+    `On the pages, ${nameCount(markings, 'pedal marking')} from the file made way for tringle’s.`,
   withoutOtherFixes: (fix: string) => `Without the other fixes: ${uncapitalize(fix)}`,
   moreMoves: (moves: number) => `costs at most ${nameCount(moves, 'more move')}`,
   fewerMoves: (moves: number) => `saves at least ${nameCount(moves, 'move')}`,

@@ -26,6 +26,8 @@ export const LEVERS_WORDS = {
   },
   tuningLegend: (tuning: string, harp: string) =>
     `${harp}. Tune all strings with the levers down: ${tuning}. Then set the levers.`,
+  upForRepeat: (string: string) =>
+    `The lever of ${string} is up before the start because of the repeat, which leaves it so: no note needs it before it is set down.`,
   retuned: (semitones: number) =>
     `${nameCount(Math.abs(semitones), 'semitone')} ${semitones > 0 ? 'up' : 'down'}`,
   all: 'all',

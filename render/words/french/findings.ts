@@ -13,6 +13,8 @@ export const FINDINGS_WORDS: Words['findings'] = {
   oneIsEnough: 'Un seul de ces remèdes suffit :',
   oneForEachPlace: 'Un seul suffit pour chaque endroit :',
   moreRemedies: (more) => `et ${more} de plus.`,
+  markingsMadeWay: (markings) =>
+    `Sur les pages, ${count(markings, 'indication de pédale', 'indications de pédale')} du fichier ${markings === 1 ? 'a' : 'ont'} cédé la place à celles de tringle.`,
   withoutOtherFixes: (fix) => `Sans les autres modifications : ${uncapitalize(fix)}`,
   moreMoves: (moves) => `coûte au plus ${count(moves, 'changement', 'changements')} de plus`,
   fewerMoves: (moves) => `épargne au moins ${count(moves, 'changement', 'changements')}`,

@@ -27,6 +27,8 @@ export const LEVERS_WORDS: Words['levers'] = {
   },
   tuningLegend: (tuning, harp) =>
     `${harp}. Accordez toutes les cordes, leviers baissés : ${tuning}. Mettez ensuite les leviers.`,
+  upForRepeat: (string) =>
+    `Le levier de ${string} est levé avant le début à cause de la reprise, qui le laisse ainsi : aucune note n’en a besoin avant qu’il soit baissé.`,
   retuned: (semitones) =>
     `${count(Math.abs(semitones), 'demi-ton', 'demi-tons')} ${semitones > 0 ? 'plus haut' : 'plus bas'}`,
   all: 'tous',

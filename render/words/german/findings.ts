@@ -12,6 +12,8 @@ export const FINDINGS_WORDS: Words['findings'] = {
   oneIsEnough: 'Eines davon genügt:',
   oneForEachPlace: 'Für jede Stelle genügt eines:',
   moreRemedies: (more) => `und ${more} weitere.`,
+  markingsMadeWay: (markings) =>
+    `Auf den Seiten ${markings === 1 ? 'ist' : 'sind'} ${count(markings, 'Pedalangabe', 'Pedalangaben')} der Datei durch die von tringle ersetzt.`,
   withoutOtherFixes: (fix) => `Ohne die anderen Änderungen: ${fix}`,
   moreMoves: (moves) => `kostet höchstens ${count(moves, 'Wechsel', 'Wechsel')} mehr`,
   fewerMoves: (moves) => `spart mindestens ${count(moves, 'Wechsel', 'Wechsel')}`,

@@ -27,6 +27,8 @@ export const LEVERS_WORDS: Words['levers'] = {
   },
   tuningLegend: (tuning, harp) =>
     `${harp}. Alle Saiten mit den Klappen unten stimmen: ${tuning}. Dann die Klappen stellen.`,
+  upForRepeat: (string) =>
+    `Die Klappe von ${string} ist vor dem Anfang wegen der Wiederholung oben, die sie so hinterlässt: Keine Note braucht sie, bevor sie nach unten kommt.`,
   retuned: (semitones) =>
     `${count(Math.abs(semitones), 'Halbton', 'Halbtöne')} ${semitones > 0 ? 'höher' : 'tiefer'}`,
   all: 'alle',

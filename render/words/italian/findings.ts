@@ -13,6 +13,8 @@ export const FINDINGS_WORDS: Words['findings'] = {
   oneIsEnough: 'Ne basta uno:',
   oneForEachPlace: 'Ne basta uno per ogni punto:',
   moreRemedies: (more) => `e altri ${more}.`,
+  markingsMadeWay: (markings) =>
+    `Nelle pagine, ${count(markings, 'indicazione di pedale', 'indicazioni di pedale')} del file ${markings === 1 ? 'ha' : 'hanno'} ceduto il posto a quelle di tringle.`,
   withoutOtherFixes: (fix) => `Senza le altre modifiche: ${uncapitalize(fix)}`,
   moreMoves: (moves) => `costa al massimo ${count(moves, 'cambio', 'cambi')} in più`,
   fewerMoves: (moves) => `risparmia almeno ${count(moves, 'cambio', 'cambi')}`,

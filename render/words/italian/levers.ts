@@ -27,6 +27,8 @@ export const LEVERS_WORDS: Words['levers'] = {
   },
   tuningLegend: (tuning, harp) =>
     `${harp}. Accordare tutte le corde con le levette giù: ${tuning}. Poi mettere le levette.`,
+  upForRepeat: (string) =>
+    `La levetta di ${string} è su prima dell’inizio a causa del ritornello, che la lascia così: nessuna nota ne ha bisogno prima che sia messa giù.`,
   retuned: (semitones) =>
     `${count(Math.abs(semitones), 'semitono', 'semitoni')} ${semitones > 0 ? 'più alto' : 'più basso'}`,
   all: 'tutte',

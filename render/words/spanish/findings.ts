@@ -13,6 +13,8 @@ export const FINDINGS_WORDS: Words['findings'] = {
   oneIsEnough: 'Basta con uno de estos remedios:',
   oneForEachPlace: 'Basta con uno para cada lugar:',
   moreRemedies: (more) => `y ${more} más.`,
+  markingsMadeWay: (markings) =>
+    `En las páginas, ${count(markings, 'indicación de pedal', 'indicaciones de pedal')} del archivo ${markings === 1 ? 'ha' : 'han'} cedido su lugar a las de tringle.`,
   withoutOtherFixes: (fix) => `Sin los otros cambios: ${uncapitalize(fix)}`,
   moreMoves: (moves) => `cuesta como máximo ${count(moves, 'cambio', 'cambios')} más`,
   fewerMoves: (moves) => `ahorra al menos ${count(moves, 'cambio', 'cambios')}`,

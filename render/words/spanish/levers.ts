@@ -32,6 +32,8 @@ export const LEVERS_WORDS: Words['levers'] = {
   },
   tuningLegend: (tuning, harp) =>
     `${harp}. Afine todas las cuerdas con las palancas bajadas: ${tuning}. Luego ponga las palancas.`,
+  upForRepeat: (string) =>
+    `La palanca de ${string} está subida antes del comienzo a causa de la repetición, que la deja así: ninguna nota la necesita antes de que se baje.`,
   retuned: (semitones) =>
     `${count(Math.abs(semitones), 'semitono', 'semitonos')} ${semitones > 0 ? 'más alto' : 'más bajo'}`,
   all: 'todas',

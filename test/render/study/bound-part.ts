@@ -36,9 +36,16 @@ export const bindPart = (score: Score, choice: EngravingChoice = {}, partPages =
 };
 
 /** The same of a part for either harp that is planned. */
-export const bindPlanned = (score: Score, harp: HarpPlan, choice: EngravingChoice = {}, partPages = 1) => {
+export const bindPlanned = (
+  score: Score,
+  harp: HarpPlan,
+  choice: EngravingChoice = {},
+  partPages = 1,
+  replacedMarkings = 0,
+) => {
   const engraving = completeEngraving(choice, harp.kind);
-  const bound = bindStudyEdition(score, harp, engraving, emptyPages(partPages, paperSize(engraving.paper)));
+  const engraved = { ...emptyPages(partPages, paperSize(engraving.paper)), replacedMarkings };
+  const bound = bindStudyEdition(score, harp, engraving, engraved);
   return { bound, pdf: () => pdfOf(bound, engraving) };
 };
 

@@ -13,6 +13,7 @@ import { openScore } from '../../../engine/score/open.ts';
 import { formatBeat } from '../../../engine/words/format-beat.ts';
 import { completeEngraving, type EngravingChoice } from '../../../render/engraving-options.ts';
 import { chooseLeverMarkings, leversAsTold } from '../../../render/levers/lever-markings.ts';
+import { leversUpForRepeat } from '../../../render/levers/needed-times.ts';
 import { nameLeverChange } from '../../../render/study/lines/hand-line.ts';
 import { tellChanges } from '../../../render/study/moves/change-rows.ts';
 import { readingOf } from '../../../render/study/reading-sheet.ts';
@@ -52,6 +53,33 @@ const readPdf = (pdf: Uint8Array): string => {
     rmSync(folder, { recursive: true, force: true });
   }
 };
+
+describe('levers that are up before the start', () => {
+  const told = (playOrder: readonly number[], up: string, ...moves: readonly string[]): readonly string[] => {
+    const score = smallPart({ upper: 'r/4 | D4/4 | D#4/4', playOrder });
+    const { plan } = leverPlanFor(score, { up, moves });
+    return leversUpForRepeat(score, plan).map(({ letter, octave }) => `${letter}${octave}`);
+  };
+
+  it('are told to be for the repeat where no note needs them before they are set down', () => {
+    expect(told([0, 1, 2, 0, 1, 2], 'D4', '1.3 D4', '2.3 D#4')).toEqual(['D4']);
+  });
+
+  it('are not, where the part is played once, or their note comes first', () => {
+    expect(told([0, 1, 2], 'D4', '1.3 D4', '2.3 D#4')).toEqual([]);
+    expect(told([2, 0, 1, 2], 'D4', '1.3 D4', '2.3 D#4')).toEqual([]);
+  });
+
+  it('have that sentence on the tuning sheet', () => {
+    const score = smallPart({ upper: 'r/4 | D4/4 | D#4/4', playOrder: [0, 1, 2, 0, 1, 2] });
+    const harp = leverPlanFor(score, { up: 'D4', moves: ['1.3 D4', '2.3 D#4'] });
+    const sheet = bindPlanned(score, harp)
+      .bound.pages.join('')
+      .replace(/<[^>]*>/g, ' ')
+      .replace(/\s+/g, ' ');
+    expect(sheet).toContain('The lever of D4 is up before the start because of the repeat');
+  });
+});
 
 describe('the time of playing of a change', () => {
   const score = smallPart({

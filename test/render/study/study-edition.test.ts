@@ -115,11 +115,29 @@ describe('a study edition', () => {
     expect(exercisesOf(busy())).toContain('The feet alone: the footwork above');
   });
 
-  it('tells nothing of markings of the file that the part does not have', () => {
+  it('tells that a marking of the file contradicts the notes, whether the part has it or not', () => {
     const score = markedPart({ upper: 'C#4/4' }, [1, 1, 'C♮']);
-    const toldOf = (fileMarkings: boolean): boolean =>
-      bindPart(score, { fileMarkings }).bound.pages.join('').includes('By the file’s own marking');
-    expect([toldOf(true), toldOf(false)]).toEqual([true, false]);
+    for (const fileMarkings of [true, false]) {
+      const told = bindPart(score, { fileMarkings }).bound.pages.join('');
+      expect(told).toContain('By the file’s own marking');
+    }
+  });
+
+  it('tells in each language how many markings of the file made way for ours', () => {
+    const score = smallPart({ upper: 'C4/4 | C4/4' });
+    const toldOf = (language: Language, replacedMarkings: number): string =>
+      bindPlanned(score, { kind: 'pedal', plan: planPedals(score) }, { language }, 1, replacedMarkings)
+        .bound.pages.join('')
+        .replace(/<[^>]*>/g, ' ')
+        .replace(/\s+/g, ' ');
+    expect(toldOf('english', 1)).toContain(
+      'On the pages, 1 pedal marking from the file made way for tringle’s.',
+    );
+    for (const language of Object.keys(LANGUAGES) as Language[]) {
+      const sentence = wordsOf({ language }).findings.markingsMadeWay(2);
+      expect(toldOf(language, 2)).toContain(sentence);
+      expect(toldOf(language, 0)).not.toContain(sentence.slice(0, 12));
+    }
   });
 
   it('has its chapters in one order, whatever room that leaves on the sheets', () => {

@@ -42,6 +42,15 @@ describe('the plan in words', () => {
     expect((await describeBars({}, ...played)).join()).not.toContain('told in');
   });
 
+  it('tells when a lever change is made that is not for every time of playing, and only there', async () => {
+    const tune = (endings: string): string => `X:1\nM:3/4\nL:1/4\nK:G\n|: G A B | d2 B | c B A ${endings} |]\n`;
+    const choice = { instrument: 'lever-harp-34' } as const;
+    const timed = await describeText(choice, tune('|1 =F2 A | G3 :|2 F2 A | G3'));
+    expect(timed).toContainEqual(expect.stringMatching(/F♯4 +left +not the first time$/u));
+    const alike = await describeText(choice, tune('| G2 A | G3 :| =F2 A | F2 A | G3'));
+    expect(alike.join()).not.toContain('first time');
+  });
+
   it('lists every respelled note by the printed number of its bar', async () => {
     const bars = [['Cb5', 'B4', 'Cb5', 'B4'], ['C5'], ['B4', 'Cb5', 'B4', 'B4']].map((bar) =>
       bar.map((name) => note(name, 4 / bar.length)).join(''),
