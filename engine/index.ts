@@ -57,6 +57,8 @@ export {
   type FixKind,
   type FreeSpelling,
   type OfferedFix,
+  type Omitted,
+  type Respelled,
   type PartFixes,
   type PassageFix,
   type PassageFixes,

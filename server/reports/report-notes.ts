@@ -8,8 +8,10 @@ import {
   type NotesAt,
   nameBarIn,
   nameNotes,
+  type Omitted,
   pitchName,
   type Remark,
+  type Respelled,
   type Respelling,
   rationalKey,
   type Score,
@@ -54,11 +56,21 @@ export interface ScoreNames {
 
 export const namesIn = (score: Score): ScoreNames => ({ note: noteNamer(score), bars: listRunsIn(score) });
 
-export const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['changes'][number] => {
-  const { kind, note } = change;
-  const at = nameNote(note);
-  return kind === 'respell' ? { kind, note, at, to: pitchName(change.to) } : { kind, note, at };
-};
+export const reportRespelled = ({ kind, note, to }: Respelled, nameNote: NameNote) => ({
+  kind,
+  note,
+  at: nameNote(note),
+  to: pitchName(to),
+});
+
+export const reportOmitted = ({ kind, note }: Omitted, nameNote: NameNote) => ({
+  kind,
+  note,
+  at: nameNote(note),
+});
+
+export const reportChange = (change: NoteChange, nameNote: NameNote): ReportedNoteFix['changes'][number] =>
+  change.kind === 'respell' ? reportRespelled(change, nameNote) : reportOmitted(change, nameNote);
 
 const reportFix = ({ sentence, changes, moreMoves }: NoteFix, nameNote: NameNote): ReportedNoteFix => ({
   sentence,

@@ -83,6 +83,7 @@ describePage('the smallest changes, other keys and two players on the page', (op
     await page.getByRole('button', { name: 'Compare the keys' }).click();
     const rows = page.locator('.compare tbody tr');
     await rows.first().waitFor();
+    // Six semitones up and six down come to the same keys, told once.
     expect(await rows.count()).toBe(12);
     expect(await rows.locator('th', { hasText: 'as written: C major' }).count()).toBe(1);
   });

@@ -30,7 +30,7 @@ import {
   WAITING_COST,
   WARNING_COST,
 } from './fix-weights.ts';
-import type { NoteDelay, NoteFixKind, OfferedFix, TempoLimit } from './model.ts';
+import type { NoteDeed, NoteDelay, OfferedFix, Omitted, Respelled, TempoLimit } from './model.ts';
 import { areDoubled, type Candidate, doubleOf } from './note-candidates.ts';
 
 /** What a plan has more than the one before. */
@@ -54,15 +54,12 @@ export const noteOffers = (
   growth: Growth,
   unheard: ReadonlySet<string>,
 ): readonly OfferedFix[] => {
-  const isLeftOut = changes.every((each) => each.kind === 'omit');
-  const kind = kindOf(score, changes, unheard);
-  return [kind, ...(isLeftOut ? (['second-harp'] as const) : [])].map((each) => ({
-    kind: each,
-    changes,
-    sentence: sentenceOf(score, at, each, changes, growth),
-    ...heardThen(heardOf(score, each, changes, unheard), growth),
+  return deedsWith(score, changes, unheard).map((deed) => ({
+    ...deed,
+    sentence: sentenceOf(score, at, deed, growth),
+    ...heardThen(heardOf(score, deed, unheard), growth),
     ...told(growth),
-    cost: FIX_COST[each] * changes.length + costOfOuter(score, each, changes) + costOf(growth),
+    cost: FIX_COST[deed.kind] * changes.length + costOfOuter(score, deed) + costOf(growth),
   }));
 };
 
@@ -111,11 +108,12 @@ const told = ({ moreMoves, moreWarnings, warningsThen, alsoFixes }: Omit<Growth,
 });
 
 /** A bass that is heard in another octave alone is missed all the same, and what nothing else gives most where it is the melody. */
-const costOfOuter = (score: Score, kind: NoteFixKind, changes: Candidate): number => {
+const costOfOuter = (score: Score, { kind, changes }: NoteDeed): number => {
   if (kind !== 'leave-out-doubled' && kind !== 'leave-out') return 0;
   const sides = kind === 'leave-out' ? (['lowest', 'highest'] as const) : (['lowest'] as const);
   return (
-    OUTER_COST * changes.filter(({ note }) => sides.some((side) => isOutermost(score, note, side))).length
+    OUTER_COST *
+    [...changes].filter(({ note }) => sides.some((side) => isOutermost(score, note, side))).length
   );
 };
 
@@ -134,12 +132,18 @@ const isOutermost = ({ notes }: Score, id: string, side: 'lowest' | 'highest'): 
   );
 };
 
-const kindOf = (score: Score, changes: Candidate, unheard: ReadonlySet<string>): NoteFixKind => {
-  const out = changes.filter(({ kind }) => kind === 'omit');
-  if (out.length === 0) return changes.some(isOctave) ? 'octave' : 'respell';
-  return out.length === changes.length && areDoubled(score, changes, unheard)
-    ? 'leave-out-doubled'
-    : 'leave-out';
+/** What is done with changes, and by whom the notes are played that this part leaves out. */
+const deedsWith = (score: Score, changes: Candidate, unheard: ReadonlySet<string>): readonly NoteDeed[] => {
+  const respelled = changes.filter((change): change is Respelled => change.kind === 'respell');
+  const omitted = changes.filter((change): change is Omitted => change.kind === 'omit');
+  if (omitted.length === 0)
+    return [{ kind: changes.some(isOctave) ? 'octave' : 'respell', changes: respelled }];
+  if (respelled.length > 0) return [{ kind: 'leave-out', changes }];
+  const kind = areDoubled(score, changes, unheard) ? 'leave-out-doubled' : 'leave-out';
+  return [
+    { kind, changes: omitted },
+    { kind: 'second-harp', changes: omitted },
+  ];
 };
 
 const isOctave = (change: NoteChange): boolean =>
@@ -155,8 +159,7 @@ const costOf = ({ moreMoves, moreWarnings, alsoFixes, tuned, damped }: Growth): 
 const sentenceOf = (
   score: Score,
   at: FindingPlace | null,
-  kind: NoteFixKind,
-  changes: Candidate,
+  { kind, changes }: NoteDeed,
   { tuned }: Growth,
 ): string => {
   const told = tellChanges(changes, score, at);
@@ -168,17 +171,12 @@ const sentenceOf = (
 const describeTuning = ({ string, alter }: StringTuning): string =>
   `Tune the string ${nameString(string)}, which has no disc, to ${formatChange(string.letter, alter)} before the piece.`;
 
-const heardOf = (
-  score: Score,
-  kind: NoteFixKind,
-  changes: Candidate,
-  unheard: ReadonlySet<string>,
-): string => {
-  switch (kind) {
+const heardOf = (score: Score, deed: NoteDeed, unheard: ReadonlySet<string>): string => {
+  const { changes } = deed;
+  switch (deed.kind) {
     case 'octave': {
-      const moved = changes.filter(isOctave);
-      const [first] = moved;
-      const up = first?.kind === 'respell' && midiOf(first.to) > midiOf(first.from);
+      const moved = deed.changes.filter(isOctave);
+      const up = moved.some(({ from, to }) => midiOf(to) > midiOf(from));
       return `${capitalize(tellOf(namesIn(score, moved), 'sounds', 'sound'))} an octave ${up ? 'higher' : 'lower'}.`;
     }
     case 'leave-out-doubled': {
@@ -188,7 +186,7 @@ const heardOf = (
       return `Little: ${tellOf(others, 'sounds', 'sound')} at the same time.`;
     }
     case 'leave-out': {
-      const out = changes.filter(({ kind: each }) => each === 'omit');
+      const out = deed.changes.filter(({ kind }) => kind === 'omit');
       return `${capitalize(tellOf(namesIn(score, out), 'is', 'are'))} missing.`;
     }
     case 'respell':

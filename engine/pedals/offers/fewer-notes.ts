@@ -20,7 +20,7 @@ export interface FewerSearch {
 }
 
 /** A stop of a plan, and where. */
-interface Stop {
+export interface Stop {
   readonly finding: PedalFinding;
   readonly place: FindingPlace;
 }
@@ -72,29 +72,6 @@ const fewest = (
   return null;
 };
 
-/**
- * Notes that the second player may have in place of one: others that stand in the way of the same place, each by itself.
- *
- * @param seconds all that the second player has
- */
-export const insteadOf = (
-  seconds: ReadonlySet<string>,
-  note: Note,
-  search: FewerSearch,
-): readonly string[] => {
-  if (search.budget.left <= 0) return [];
-  search.budget.left -= 1;
-  const known = troublesOf(search.firstWithout(seconds));
-  const plan = search.firstWithout(new Set([...seconds].filter((id) => id !== note.id)));
-  const stop = newStop(plan, known);
-  if (stop === undefined) return [];
-  return waysToFree(search.score, plan, stop).flatMap(([id, ...more]) =>
-    id !== undefined && more.length === 0 && id !== note.id && !seconds.has(id) && search.isOpen(id)
-      ? [id]
-      : [],
-  );
-};
-
 /** Adds as many notes as may be until no stop is left but those that are known. */
 const within = (
   seconds: ReadonlySet<string>,
@@ -105,7 +82,7 @@ const within = (
   if (search.budget.left <= 0) return null;
   search.budget.left -= 1;
   const plan = search.firstWithout(seconds);
-  const stop = newStop(plan, known);
+  const [stop] = newStops(plan, known);
   if (stop === undefined) return seconds;
   for (const notes of waysToFree(search.score, plan, stop)) {
     const gone = notes.filter((id) => !seconds.has(id));
@@ -116,12 +93,19 @@ const within = (
   return null;
 };
 
-const troublesOf = ({ findings }: Plan): Set<string> => new Set(stopPlaces(findings).map(keyOf));
+/** The keys of all places that a plan leaves unplayable. */
+export const troublesOf = ({ findings }: Plan): Set<string> => new Set(stopPlaces(findings).map(keyOf));
 
-const newStop = ({ findings }: Plan, known: ReadonlySet<string>): Stop | undefined =>
-  stopPlaces(findings).find((each) => !known.has(keyOf(each)));
+/** The places that a plan leaves unplayable beside those that are known. */
+export const newStops = ({ findings }: Plan, known: ReadonlySet<string>): readonly Stop[] =>
+  stopPlaces(findings).filter((each) => !known.has(keyOf(each)));
 
-const waysToFree = (score: Score, plan: Plan, { finding, place }: Stop): readonly (readonly string[])[] =>
+/** The notes that may be taken out for a place, the fewest first, by their ids. */
+export const waysToFree = (
+  score: Score,
+  plan: Plan,
+  { finding, place }: Stop,
+): readonly (readonly string[])[] =>
   candidatesFor(score, plan, finding, place, buildClock(score.tempo))
     .without.map((changes) => changes.map(({ note }) => note))
     .sort((a, b) => a.length - b.length);

@@ -1,5 +1,11 @@
+/** A fix of one place. */
+type OfPlace<Fix> = Fix & {
+  /** Whether the list of a passage has one that does as much. */
+  readonly atAll: boolean;
+};
+
 /** Places and passages of an answer, as far as their lists go by them. */
-interface Listed<Fix, Place extends { readonly fixes: readonly Fix[] }> {
+interface Listed<Fix, Place extends { readonly fixes: readonly OfPlace<Fix>[] }> {
   readonly places: readonly Place[];
   readonly passages: readonly {
     readonly places: readonly number[];
@@ -24,8 +30,8 @@ export interface FixList<Fix, Place, Passage> {
  * already. A place of which nothing is left to tell has no list.
  */
 export const fixLists = <
-  Fix extends { readonly atAll: boolean },
-  Place extends { readonly fixes: readonly Fix[] },
+  Fix,
+  Place extends { readonly fixes: readonly OfPlace<Fix>[] },
   Answer extends Listed<Fix, Place>,
 >({
   places,

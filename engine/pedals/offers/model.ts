@@ -18,12 +18,21 @@ export const FIX_KINDS = {
 /** One of them. */
 export type FixKind = keyof typeof FIX_KINDS;
 
-/** The kinds that do something with notes of this part. */
-export type NoteFixKind = Exclude<FixKind, 'tempo' | 'delay'>;
+/** Notes on other strings. */
+export type Respelled = Extract<NoteChange, { readonly kind: 'respell' }>;
+
+/** Notes that this part leaves out. */
+export type Omitted = Extract<NoteChange, { readonly kind: 'omit' }>;
+
+/** What a fix does to notes of this part. */
+export type NoteDeed =
+  | { readonly kind: 'respell' | 'octave'; readonly changes: readonly Respelled[] }
+  | { readonly kind: 'leave-out-doubled' | 'second-harp'; readonly changes: readonly Omitted[] }
+  | { readonly kind: 'leave-out'; readonly changes: readonly NoteChange[] };
 
 /** What a fix does: to notes, to the time of notes, or to the tempo of a passage. */
 export type FixDeed =
-  | { readonly kind: NoteFixKind; readonly changes: readonly NoteChange[] }
+  | NoteDeed
   | { readonly kind: 'delay'; readonly delay: NoteDelay }
   | { readonly kind: 'tempo'; readonly tempo: TempoLimit };
 

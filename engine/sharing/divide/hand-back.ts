@@ -1,4 +1,7 @@
-import { type FewerSearch, fewerInPlaceOf, insteadOf } from '../../pedals/offers/fewer-notes.ts';
+import { group } from '../../group.ts';
+import { rationalKey } from '../../music/rational.ts';
+import { type FewerSearch, fewerInPlaceOf } from '../../pedals/offers/fewer-notes.ts';
+import { insteadOf, nameOfPedal } from '../../pedals/offers/instead-of.ts';
 import { createTrials } from '../../pedals/offers/trials.ts';
 import type { PlanOptions } from '../../pedals/options.ts';
 import type { Note } from '../../score/model/note.ts';
@@ -20,8 +23,9 @@ const BARS_APART = 1;
 
 /**
  * Gives notes of the second player back to the first one by one, the shortest way to fewer where voices and beats are not
- * divided any more finely, and takes fewer others in their place where these serve as well, or as many with fewer moves. A
- * note goes back where no more places are unplayable by it; then the division is no longer the one that was proved.
+ * divided any more finely, and takes fewer others in their place where these serve as well, or as many that fixes would rather
+ * give another harp, or that cost both players fewer moves. A note goes back where no more places are unplayable by it; then
+ * the division is no longer the one that was proved.
  */
 export const handBack = (score: Score, found: Attempt, options: PlanOptions): Attempt => {
   const shares = sharesFrom(score, found, options);
@@ -42,13 +46,18 @@ export const handBack = (score: Score, found: Attempt, options: PlanOptions): At
 /** The best division so far, and how it gives way to a better one. */
 interface Shares {
   readonly best: () => Attempt;
-  /** What the second plays that nobody is told to play: notes with which ties begin. */
+  /** What the second plucks that nobody is told to play. */
   readonly own: () => readonly Note[];
   readonly isOpen: (id: string) => boolean;
   /** Whose the notes are when these, with all that is tied to them, are the second player's, of those that nobody is told. */
   readonly playersWith: (seconds: ReadonlySet<string>) => ReadonlyMap<string, Players>;
-  /** Has the second play these of the open notes where that is better. */
-  readonly take: (seconds: Iterable<string>) => void;
+  /**
+   * Has the second play these of the open notes where that is better.
+   *
+   * @param isPreferred whether as many of them are better whatever both players move
+   * @returns whether it was
+   */
+  readonly take: (seconds: Iterable<string>, isPreferred?: boolean) => boolean;
 }
 
 const sharesFrom = (score: Score, found: Attempt, options: PlanOptions): Shares => {
@@ -59,12 +68,16 @@ const sharesFrom = (score: Score, found: Attempt, options: PlanOptions): Shares 
   let best = found;
   return {
     best: () => best,
-    own: () => best.second.filter(({ id, tiedFrom }) => tiedFrom === null && isOpen(id)),
+    own: () => best.second.filter(({ id }) => isOpen(id)),
     isOpen,
     playersWith,
-    take: (seconds) => {
+    take: (seconds, isPreferred = false) => {
       const tried = planSharesUpTo(countStops(best), score, playersWith(new Set(seconds)), options);
-      if (tried !== null && compareShares(tried, best) < 0) best = { ...tried, proved: false };
+      if (tried === null) return false;
+      const isAsFew = tried.second.length === best.second.length;
+      if (!(isPreferred && isAsFew) && compareShares(tried, best) >= 0) return false;
+      best = { ...tried, proved: false };
+      return true;
     },
   };
 };
@@ -88,14 +101,20 @@ const takeFewer = (shares: Shares, search: Omit<FewerSearch, 'budget'>, all: Few
   }
 };
 
+/** Notes for one pedal in neighbouring bars, those of one chord, and single notes are replaced by the other side of their clash. */
 const takeOthers = (shares: Shares, search: FewerSearch): void => {
-  const { budget } = search;
-  for (const note of shares.own()) {
-    for (const other of insteadOf(new Set(idsOf(shares)), note, search)) {
-      budget.left -= 1;
-      if (budget.left >= 0) shares.take([...without(shares, note.id), other]);
-    }
+  for (const given of alikeOf(shares.own())) {
+    const now = new Set(idsOf(shares));
+    if (!given.every(({ id }) => now.has(id))) continue;
+    insteadOf(now, given, search).some(({ seconds, isPreferred }) => shares.take(seconds, isPreferred));
   }
+};
+
+const alikeOf = (notes: readonly Note[]): readonly (readonly Note[])[] => {
+  const runs = [...group(notes, nameOfPedal).values()].flatMap(runsOf);
+  const chords = runs.flatMap((run) => [...group(run, ({ onset }) => rationalKey(onset)).values()]);
+  const sets = [...runs, ...chords, ...notes.map((note) => [note])];
+  return [...new Map(sets.map((set) => [set.map(({ id }) => id).join(' '), set])).values()];
 };
 
 /** Fewer notes for the second player first, then fewer moves for both. */
@@ -121,12 +140,15 @@ const firstPlayersPlans = (
 };
 
 /** Notes in bars next to each other, where there are several. */
-const neighbours = (notes: readonly Note[]): readonly (readonly Note[])[] => {
+const neighbours = (notes: readonly Note[]): readonly (readonly Note[])[] =>
+  runsOf(notes).filter(({ length }) => length > 1);
+
+const runsOf = (notes: readonly Note[]): readonly (readonly Note[])[] => {
   const runs: Note[][] = [];
   for (const note of notes) {
     const last = runs.at(-1);
     if (last !== undefined && note.bar - last.at(-1)!.bar <= BARS_APART) last.push(note);
     else runs.push([note]);
   }
-  return runs.filter(({ length }) => length > 1);
+  return runs;
 };

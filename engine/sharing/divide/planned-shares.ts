@@ -33,7 +33,7 @@ export interface UnplayablePlace {
 export interface Attempt extends DividedPart {
   /** Bars (indices) that cannot be played, those of either player. */
   readonly bars: readonly number[];
-  /** The notes that only the second plays. */
+  /** The notes that only the second plucks: what is tied to them is theirs too. */
   readonly second: readonly Note[];
 }
 
@@ -77,7 +77,7 @@ export const planSharesUpTo = (
     unplayable: left.flat(),
     moves: [first.moves.length, second.moves.length],
     bars: left.flat().map(({ place }) => place.bar),
-    second: score.notes.filter(({ id }) => players.get(id) === 2),
+    second: score.notes.filter(({ id, tiedFrom }) => tiedFrom === null && players.get(id) === 2),
   };
 };
 

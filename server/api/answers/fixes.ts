@@ -1,10 +1,11 @@
 import * as z from 'zod';
-import { FIX_KINDS, namesIn, PEDAL_FINDING_CODES } from '../../../engine/index.ts';
-import { fixDecisions } from '../requests/decisions.ts';
+import { FIX_KINDS, type FixKind, PEDAL_FINDING_CODES } from '../../../engine/index.ts';
+import { FIX_DECISIONS } from '../requests/decisions.ts';
 import { barIndex, barName, barNumber, beat } from '../score-schemas.ts';
-import { findingCode, noteChange, remark, scoreShape } from './report.ts';
+import { findingCode, noteChange, omittedNote, remark, respelledNote, scoreShape } from './report.ts';
 
-const KINDS = namesIn(FIX_KINDS);
+const kindsOf = <const Kinds extends readonly [FixKind, ...FixKind[]]>(...kinds: Kinds) =>
+  z.enum(kinds).meta({ description: kinds.map((kind) => `${kind}: ${FIX_KINDS[kind]}`).join(' ') });
 
 const quartersPerMinute = z.number().meta({ description: 'Quarter notes a minute.' });
 
@@ -23,66 +24,83 @@ const warningsLeft = warnings.meta({
   description: 'What is risky or awkward at that tempo all the same: kinds of warning, with their bars.',
 });
 
-const offeredFix = z
+/** What fixes of all kinds have. */
+const FIX_SHAPE = {
+  sentence: z.string(),
+  heard: z.string().meta({ description: 'What is heard otherwise.' }),
+  moreMoves: z.int().meta({ description: 'By how many moves the plan grows; below 0 where it has fewer.' }),
+  moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),
+  warningsThen: warnings.meta({
+    description:
+      'Warnings that the plan with it has and the plan without it has not, by kind, with their bars; of feet that hurry, the bars in which they do not hurry without it. What cannot be played may have hidden them.',
+  }),
+  alsoFixes: z.int().meta({ description: 'How many other places become playable with it.' }),
+  cost: z.number().meta({
+    description:
+      'What the fixes of a place are ordered by, the smallest first, after respellings that cost no moves.',
+  }),
+};
+
+const decisionsOf = <Lists extends z.ZodRawShape>(lists: Lists) =>
+  z.object(lists).meta({ description: 'What to add to the options of these names to carry it out.' });
+
+const { respell, omit, delays, tempos } = FIX_DECISIONS;
+
+const tempoLimit = z
   .object({
-    kind: z.enum(KINDS).meta({
-      description: Object.entries(FIX_KINDS)
-        .map(([kind, words]) => `${kind}: ${words}`)
-        .join(' '),
-    }),
-    sentence: z.string(),
-    heard: z.string().meta({ description: 'What is heard otherwise.' }),
-    changes: z.array(noteChange).readonly().meta({
-      description:
-        'What becomes of the notes in this part, in the form that the options respell and omit take; empty for a tempo and for notes that wait.',
-    }),
-    decisions: fixDecisions.meta({
-      description:
-        'What carries it out, in the form that the options of these names take; for a second harp, what this part then leaves out.',
-    }),
-    tempo: z
-      .object({
-        quartersPerMinute,
-        written: quartersPerMinute,
-        fromBar: z.string(),
-        untilBar: z.string(),
-        left: warningsLeft,
-        proved: z.boolean(),
-      })
-      .nullable()
-      .meta({
-        description:
-          'The fastest tempo of these bars at which the place works, a whole number of the notes that are counted (of dotted quarters in 6/8) a minute; proved: whether no faster whole number works.',
-      }),
-    moreMoves: z.int().meta({ description: 'By how many moves the plan grows; below 0 where it has fewer.' }),
-    moreWarnings: z.int().meta({ description: 'By how many places with a warning it grows.' }),
-    warningsThen: warnings.meta({
-      description:
-        'Warnings that the plan with it has and the plan without it has not, by kind, with their bars; of feet that hurry, the bars in which they do not hurry without it. What cannot be played may have hidden them.',
-    }),
-    alsoFixes: z.int().meta({ description: 'How many other places become playable with it.' }),
-    atAll: z.boolean().meta({
-      description:
-        'Whether it is one for a passage, or such a one does the same here and at other places, or slows less.',
-    }),
-    cost: z.number().meta({
-      description:
-        'What the fixes of a place are ordered by, the smallest first, after respellings that cost no moves.',
-    }),
+    quartersPerMinute,
+    written: quartersPerMinute,
+    fromBar: z.string(),
+    untilBar: z.string(),
+    left: warningsLeft,
+    proved: z.boolean(),
   })
   .meta({
-    id: 'OfferedFix',
     description:
-      'A fix that was planned with: the place is then playable, and no other has become unplayable.',
+      'The fastest tempo of these bars at which the place works, a whole number of the notes that are counted (of dotted quarters in 6/8) a minute; proved: whether no faster whole number works.',
   });
 
-const passageFix = offeredFix
-  .extend({
-    places: z.array(z.int()).readonly().meta({
-      description: 'Indices of `places` that it is for: those of the passage, or some of them.',
+/** Fixes by their kind: each has what it is carried out by, and nothing else. */
+const fixesWith = <Extra extends z.ZodRawShape>(extra: Extra) => {
+  const fix = <Deed extends z.ZodRawShape>(deed: Deed) => z.object({ ...deed, ...FIX_SHAPE, ...extra });
+  return z.discriminatedUnion('kind', [
+    fix({
+      kind: kindsOf('respell', 'octave'),
+      changes: z.array(respelledNote).readonly(),
+      decisions: decisionsOf({ respell }),
     }),
-  })
-  .meta({ id: 'PassageFix', description: 'A fix that is taken at several places of a passage at once.' });
+    fix({
+      kind: kindsOf('leave-out-doubled', 'second-harp'),
+      changes: z.array(omittedNote).readonly(),
+      decisions: decisionsOf({ omit }),
+    }),
+    fix({
+      kind: kindsOf('leave-out'),
+      changes: z.array(noteChange).readonly(),
+      decisions: decisionsOf({ respell, omit }),
+    }),
+    fix({ kind: kindsOf('delay'), decisions: decisionsOf({ delays }) }),
+    fix({ kind: kindsOf('tempo'), tempo: tempoLimit, decisions: decisionsOf({ tempos }) }),
+  ]);
+};
+
+const offeredFix = fixesWith({});
+
+const placeFix = fixesWith({
+  atAll: z.boolean().meta({
+    description: 'Whether a fix for a passage does the same here and at other places, or slows less.',
+  }),
+}).meta({
+  id: 'PlaceFix',
+  description:
+    'A fix that was planned with: the place is then playable, and no other has become unplayable. Its kind says what it is carried out by.',
+});
+
+const passageFix = fixesWith({
+  places: z.array(z.int()).readonly().meta({
+    description: 'Indices of `places` that it is for: those of the passage, or some of them.',
+  }),
+}).meta({ id: 'PassageFix', description: 'A fix that is taken at several places of a passage at once.' });
 
 const placeFixes = z
   .object({
@@ -93,7 +111,7 @@ const placeFixes = z
     beat,
     notes: z.array(z.string()).readonly(),
     sentence: z.string(),
-    fixes: z.array(offeredFix).readonly(),
+    fixes: z.array(placeFix).readonly(),
   })
   .meta({ id: 'PlaceFixes', description: 'A place that cannot be played, and its fixes.' });
 
@@ -165,4 +183,6 @@ export const fixesReport = z
   })
   .meta({ id: 'FixesReport', description: 'The smallest fixes of every place that cannot be played.' });
 
+/** A fix of a place or of a passage, without what tells the two apart. */
+export type ReportedFix = z.infer<typeof offeredFix>;
 export type FixesReport = z.infer<typeof fixesReport>;

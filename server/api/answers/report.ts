@@ -101,16 +101,19 @@ export const findingShape = {
     .meta({ description: 'Every place that it is about, in order; the first is at bar and beat.' }),
 };
 
-export const noteChange = z
-  .discriminatedUnion('kind', [
-    z.object({ kind: z.literal('respell'), note: z.string(), at: notesAt, to: z.string() }),
-    z.object({ kind: z.literal('omit'), note: z.string(), at: notesAt }),
-  ])
-  .meta({
-    id: 'NoteChange',
-    description:
-      'The id of a note, its place in the form that the options respell and omit take, and the pitch of the string to play it on.',
-  });
+export const respelledNote = z
+  .object({ kind: z.literal('respell'), note: z.string(), at: notesAt, to: z.string() })
+  .meta({ id: 'RespelledNote', description: 'A note, and the pitch of the string to play it on.' });
+
+export const omittedNote = z
+  .object({ kind: z.literal('omit'), note: z.string(), at: notesAt })
+  .meta({ id: 'OmittedNote', description: 'A note that is left out in this part.' });
+
+export const noteChange = z.discriminatedUnion('kind', [respelledNote, omittedNote]).meta({
+  id: 'NoteChange',
+  description:
+    'The id of a note, its place in the form that the options respell and omit take, and the pitch of the string to play it on.',
+});
 
 const noteFix = z
   .object({

@@ -150,15 +150,13 @@ const tempoShape = <T extends z.ZodType>(place: T) => ({
     .meta({ description: 'Quarter notes a minute.' }),
 });
 
-/** The decisions that carry out a fix, as requests take them. */
-export const fixDecisions = z
-  .object({
-    respell: z.array(respellDecision).readonly(),
-    omit: z.array(notesAt).readonly(),
-    delays: z.array(delayDecision).readonly(),
-    tempos: z.array(z.object(tempoShape(namedPlace))).readonly(),
-  })
-  .meta({ id: 'FixDecisions', description: 'What to add to the options of these names to carry it out.' });
+/** The lists of decisions that carry out fixes, as requests take them. */
+export const FIX_DECISIONS = {
+  respell: z.array(respellDecision).readonly(),
+  omit: z.array(notesAt).readonly(),
+  delays: z.array(delayDecision).readonly(),
+  tempos: z.array(z.object(tempoShape(namedPlace))).readonly(),
+};
 
 const listOf = <T extends z.ZodType>(entry: T, description: string) =>
   z

@@ -14,7 +14,7 @@ import {
   tempoFigure,
   warningsBeside,
 } from '../../../engine/index.ts';
-import type { FixesReport } from '../../api/answers/fixes.ts';
+import type { FixesReport, ReportedFix } from '../../api/answers/fixes.ts';
 import { fixesOptions } from '../../api/requests/options.ts';
 import { findFixes } from '../../threads/tasks/find-fixes.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
@@ -26,7 +26,8 @@ import { describeRemarks, oneLine } from '../summary.ts';
 
 type Place = FixesReport['places'][number];
 
-type List = ReturnType<typeof fixLists<Place['fixes'][number], Place, FixesReport>>[number];
+const listsOf = fixLists<ReportedFix, Place, FixesReport>;
+type List = ReturnType<typeof listsOf>[number];
 
 const headingOf = ({ passage, places: [first] }: List): string =>
   passage === null
@@ -49,16 +50,16 @@ const describeEach = ({ fixes, places }: List): readonly string[] => [
 ];
 
 /** What it costs, and what is risky with it all the same. */
-const describeCosts = ({ moreMoves, warningsThen, tempo }: Place['fixes'][number]): string =>
-  (tempo === null
-    ? [tellCosts(moreMoves, warningsThen)]
-    : [tellCosts(moreMoves, warningsThen), tellWarningsLeft(warningsBeside(tempo.left, warningsThen))]
-  )
+const describeCosts = (fix: ReportedFix): string =>
+  [
+    tellCosts(fix.moreMoves, fix.warningsThen),
+    ...(fix.kind === 'tempo' ? [tellWarningsLeft(warningsBeside(fix.tempo.left, fix.warningsThen))] : []),
+  ]
     .filter(Boolean)
     .map((each) => ` ${each}`)
     .join('');
 
-const describeOthers = ({ alsoFixes }: Place['fixes'][number]): string =>
+const describeOthers = ({ alsoFixes }: ReportedFix): string =>
   alsoFixes > 0 ? ` Makes ${nameCount(alsoFixes, 'other place')} playable too.` : '';
 
 /** The longest row of the graph. */
@@ -103,7 +104,7 @@ const describeFixes = (report: FixesReport): readonly string[] => [
   ...(report.freeSpelling === null
     ? []
     : [`${tellFreeSpelling(report.freeSpelling)} The option --spelling free chooses it.`]),
-  ...fixLists<Place['fixes'][number], Place, FixesReport>(report).flatMap(describeList),
+  ...listsOf(report).flatMap(describeList),
   ...(report.untried > 0 ? [`${nameCount(report.untried, 'more place')} not looked at`] : []),
   ...describeTempo(report),
   ...describeRemarks(report.remarks),

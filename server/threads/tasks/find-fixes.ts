@@ -15,9 +15,15 @@ import {
   type TempoLimit,
   type WarningLeft,
 } from '../../../engine/index.ts';
-import type { FixesReport } from '../../api/answers/fixes.ts';
+import type { FixesReport, ReportedFix } from '../../api/answers/fixes.ts';
 import type { FixesChoice } from '../../api/requests/options.ts';
-import { noteNamer, reportChange, reportRemark } from '../../reports/report-notes.ts';
+import {
+  noteNamer,
+  reportChange,
+  reportOmitted,
+  reportRemark,
+  reportRespelled,
+} from '../../reports/report-notes.ts';
 import { reportScore } from '../../reports/report-score.ts';
 import { fail, type Outcome } from '../../service-problem.ts';
 import type { ScoreFile } from '../job.ts';
@@ -63,7 +69,7 @@ export const findFixes = async (
         bars: listRunsIn(score)([...new Set(places.map((at) => found.places[at]!.bar))]),
         places,
         sentence,
-        fixes: offers.map((offer) => ({ ...report(offer), atAll: true, places: offer.places })),
+        fixes: offers.map((offer) => ({ ...report(offer), places: offer.places })),
       })),
       untried: found.untried,
       tempo: {
@@ -84,8 +90,6 @@ export const findFixes = async (
 };
 
 type ReportedPlace = FixesReport['places'][number];
-type ReportedOffer = Omit<ReportedPlace['fixes'][number], 'atAll'>;
-
 const reportPlace = ({
   code,
   bar,
@@ -104,14 +108,13 @@ const reportPlace = ({
   sentence,
 });
 
-const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => {
+const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedFix) => {
   const nameOf = nameNotes(score);
   const nameNote = noteNamer(score);
   return (offer) => {
-    const { kind, sentence, heard, moreMoves, moreWarnings, warningsThen, alsoFixes, cost } = offer;
+    const { sentence, heard, moreMoves, moreWarnings, warningsThen, alsoFixes, cost } = offer;
     const { respell, omit, delays, tempos } = decisionsOfFix(score, offer, nameOf);
-    return {
-      kind,
+    const told = {
       sentence,
       heard,
       moreMoves,
@@ -119,10 +122,27 @@ const offerReporter = (score: Score): ((offer: OfferedFix) => ReportedOffer) => 
       warningsThen: warningsThen.map(warningReporter(score)),
       alsoFixes,
       cost,
-      decisions: { respell, omit, delays, tempos },
-      changes: !('changes' in offer) ? [] : offer.changes.map((change) => reportChange(change, nameNote)),
-      tempo: offer.kind === 'tempo' ? reportTempo(offer.tempo, score) : null,
     };
+    switch (offer.kind) {
+      case 'respell':
+      case 'octave': {
+        const changes = offer.changes.map((change) => reportRespelled(change, nameNote));
+        return { ...told, kind: offer.kind, changes, decisions: { respell } };
+      }
+      case 'leave-out-doubled':
+      case 'second-harp': {
+        const changes = offer.changes.map((change) => reportOmitted(change, nameNote));
+        return { ...told, kind: offer.kind, changes, decisions: { omit } };
+      }
+      case 'leave-out': {
+        const changes = offer.changes.map((change) => reportChange(change, nameNote));
+        return { ...told, kind: offer.kind, changes, decisions: { respell, omit } };
+      }
+      case 'delay':
+        return { ...told, kind: offer.kind, decisions: { delays } };
+      case 'tempo':
+        return { ...told, kind: offer.kind, tempo: reportTempo(offer.tempo, score), decisions: { tempos } };
+    }
   };
 };
 
@@ -138,7 +158,7 @@ const warningReporter =
 const reportTempo = (
   { quartersPerMinute, written, bars, left, proved }: TempoLimit,
   score: Score,
-): ReportedOffer['tempo'] => ({
+): Extract<ReportedFix, { readonly kind: 'tempo' }>['tempo'] => ({
   quartersPerMinute,
   written,
   fromBar: score.bars[bars.first]!.number,

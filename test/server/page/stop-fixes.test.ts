@@ -4,7 +4,6 @@ import { solvedPlaces, type ToldFinding } from '../../../server/page/client/deci
 import {
   decisionsOfFix,
   joinQuickFixes,
-  type StopFix,
   type StopPlace,
   stopOf,
 } from '../../../server/page/client/findings/fixes/stop-fixes.ts';
@@ -12,18 +11,19 @@ import { readPart } from '../../../server/page/client/planner/read-part.ts';
 import { STRINGS } from '../../../server/page/strings/strings.ts';
 import { note, readHarp } from '../../engine/score/musicxml/musicxml-builder.ts';
 
+type PlaceFix = StopPlace['fixes'][number];
+
 /** F natural and F sharp at once: one of them on another string is what can be done at once. */
 const score = readHarp(note('F4', 4) + note('F#4', 4, { chord: true }));
 const part = { ...readPart(score, [], 0), plan: planPedals(score) };
 const finding = part.plan.findings.find(({ severity }) => severity === 'stop')!;
 
-const HIGHER: StopFix = {
+const HIGHER: PlaceFix = {
   kind: 'octave',
   sentence: 'Play the F♯4 an octave higher.',
   heard: 'The note sounds higher.',
   changes: [],
-  decisions: { respell: [], omit: [], delays: [], tempos: [] },
-  tempo: null,
+  decisions: { respell: [] },
   moreMoves: 0,
   moreWarnings: 0,
   warningsThen: [],
@@ -32,7 +32,7 @@ const HIGHER: StopFix = {
   cost: 3,
 };
 
-const searchedFor = (...fixes: readonly StopFix[]): StopPlace => ({
+const searchedFor = (...fixes: readonly PlaceFix[]): StopPlace => ({
   code: finding.code,
   bar: '1',
   barName: '1',
@@ -43,7 +43,7 @@ const searchedFor = (...fixes: readonly StopFix[]): StopPlace => ({
   fixes,
 });
 
-const joined = (...fixes: readonly StopFix[]) => joinQuickFixes(part, [searchedFor(...fixes)])[0]!.fixes;
+const joined = (...fixes: readonly PlaceFix[]) => joinQuickFixes(part, [searchedFor(...fixes)])[0]!.fixes;
 
 describe('the fixes of a place that cannot be played are one list', () => {
   const [quick] = finding.fixes;
@@ -59,7 +59,7 @@ describe('the fixes of a place that cannot be played are one list', () => {
 
   it('what was searched and is the same is told once, as it was searched', () => {
     const [same] = joined();
-    const searched: StopFix = { ...same!, sentence: 'The same.', heard: 'Nothing.' };
+    const searched: PlaceFix = { ...same!, sentence: 'The same.', heard: 'Nothing.' };
     expect(decisionsOfFix(same!)).toHaveLength(1);
     const told = joined(searched).filter(
       (each) => JSON.stringify(decisionsOfFix(each)) === JSON.stringify(decisionsOfFix(searched)),

@@ -33,7 +33,7 @@ const waitOf = async (bytes: Uint8Array) => {
   const found = await findFixes(file(bytes), {}, clock());
   if (!found.ok) throw new Error(JSON.stringify(found.problem));
   const fixes = found.value.places.flatMap((place) => place.fixes);
-  return fixes.find(({ kind, sentence }) => kind === 'delay' && sentence.includes('D♯5'))!;
+  return fixes.flatMap((fix) => (fix.kind === 'delay' && fix.sentence.includes('D♯5') ? [fix] : []))[0]!;
 };
 
 const annotate = async (bytes: Uint8Array, choice: AnnotateChoice) => {
@@ -60,15 +60,9 @@ describe.each([
   ['MEI', MEI],
 ])('a note of a %s file that waits for the pedal', (_format, bytes) => {
   it('is offered as a decision that the plan goes by', async () => {
-    const { decisions, sentence, changes, tempo } = await waitOf(bytes);
+    const { decisions, sentence } = await waitOf(bytes);
     expect(sentence).toBe('Play the D♯5 in bar 1 later, on beat 2.');
-    expect(decisions).toEqual({
-      respell: [],
-      omit: [],
-      delays: [{ barIndex: 0, beat: '1', pitch: 'D♯5', toBeat: '2' }],
-      tempos: [],
-    });
-    expect([changes, tempo]).toEqual([[], null]);
+    expect(decisions).toEqual({ delays: [{ barIndex: 0, beat: '1', pitch: 'D♯5', toBeat: '2' }] });
     expect((await plan(bytes)).findings.map(({ code }) => code)).toContain('pedal-in-two-positions');
     const { findings, moves } = await plan(bytes, { delays: [...decisions.delays] });
     expect(findings.map(({ code }) => code)).toEqual(['ringing-string-moved']);

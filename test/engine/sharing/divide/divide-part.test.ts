@@ -151,6 +151,44 @@ describe('a part divided between two players', () => {
     expect(dividePart(score, 'least').moves).toEqual([0, 0]);
   });
 
+  it.each([
+    {
+      name: 'the octave that would move its pedal twice',
+      upper: 'A4/4 | E4/2 G4/2 | D4+D5/4 | A4/4 | D5/2 A4/2',
+      lower: 'A2/4 | D3/4 | Db2+Db3/2 E3/2 | r/4 | A2/4',
+      second: 'D♭2 D♭3',
+    },
+    {
+      name: 'the octave above where that below is asked for again',
+      upper: 'E4/2 G4/2 | A4/4 | F4+F5/2 E4/2 | F#5/2 A4/2 | F5/2 A4/2',
+      lower: 'r/4 | r/2 F#2/2 | F#2+F#3/4 | F#3/4 | r/4',
+      second: 'F4 F5',
+    },
+    {
+      name: 'the one note of each clash, beside which the other notes are all of one pedal',
+      upper: 'Db5/2 A4/2 | E4/2 G4/2 | D5/4 | A4/4 | E4/2 G4/2',
+      lower: 'D3/4 | D3/4 | Db2/2 E3/2 | D3/4 | r/2 Db2/2',
+      second: 'D♭5 D♭2',
+    },
+  ])(
+    'leaves the second that side of a clash which fixes give another harp first: $name',
+    ({ upper, lower, second }) => {
+      const score = smallPart({ upper, lower, quartersPerMinute: 60 });
+      const byId = new Map(score.notes.map(({ id, pitch }) => [id, pitchName(pitch)]));
+      const { places, passages } = listFixes(score);
+      const clashes = [...passages, ...places].map(
+        ({ offers }) =>
+          offers
+            .filter(({ kind }) => kind === 'second-harp')
+            .flatMap((offer) =>
+              'changes' in offer ? [offer.changes.map(({ note }) => byId.get(note)!)] : [],
+            )[0] ?? [],
+      );
+      expect([...new Set(clashes.flat())].toSorted()).toEqual(second.split(' ').toSorted());
+      expect(notesOf(score, '2', 'least').split(' ').toSorted()).toEqual(second.split(' ').toSorted());
+    },
+  );
+
   it('is not divided where one harp can play it all, and the second is to have as little as can be', () => {
     expect(notesOf(smallPart({ upper: 'C5/1 E5/1 G5/1 E5/1', lower: 'C3/4' }), '2', 'least')).toBe('');
   });

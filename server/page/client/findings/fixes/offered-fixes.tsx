@@ -157,7 +157,7 @@ const OfferItem = ({
         {forWhich}
         <MusicWords>{sentence}</MusicWords> {offer.heard !== '' && words.heard(offer.heard)}{' '}
         {words.costs(offer.moreMoves, offer.warningsThen)} {words.alsoFixes(offer.alsoFixes)}{' '}
-        {words.warningsLeft(warningsBeside(offer.tempo?.left ?? [], offer.warningsThen))}
+        {offer.kind === 'tempo' && words.warningsLeft(warningsBeside(offer.tempo.left, offer.warningsThen))}
       </span>
       {offer.kind === 'second-harp' ? (
         <button

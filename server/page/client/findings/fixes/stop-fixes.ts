@@ -7,15 +7,19 @@ import {
   NOTHING_HEARD,
   type NoteChange,
   type NoteFix,
+  type NotesAt,
   type PedalFinding,
 } from '../../../../../engine/index.ts';
-import type { FixesReport } from '../../../../api/answers/fixes.ts';
+import type { FixesReport, ReportedFix } from '../../../../api/answers/fixes.ts';
+import { reportChange, reportRespelled } from '../../../../reports/report-notes.ts';
 import { addDecisions, type Decision, decisionKey } from '../../decisions/decision-edits.ts';
 import type { PlannedPart } from '../../planner/planned-part.ts';
 import { decisionsOf } from './fix-decisions.ts';
 
 export type StopPlace = FixesReport['places'][number];
-export type StopFix = StopPlace['fixes'][number];
+/** What is told of a fix in the list of a place, or of a passage. */
+export type StopFix = ReportedFix;
+type PlaceFix = StopPlace['fixes'][number];
 
 type Part = Pick<PlannedPart, 'notes'> & { readonly plan: Pick<PlannedPart['plan'], 'findings'> };
 
@@ -28,14 +32,27 @@ export const idOfList = ({ passage, places: [first] }: StopList): string =>
   `fixes ${passage === null ? '' : 'passage '}${first!.code} ${first!.notes.join(' ')}`;
 
 /** What a fix decides. */
-export const decisionsOfFix = ({
-  decisions: { respell, omit, delays, tempos },
-}: Pick<StopFix, 'decisions'>): readonly Decision[] => [
-  ...respell.map((notes): Decision => ({ kind: 'respell', notes })),
-  ...omit.map((notes): Decision => ({ kind: 'omit', notes })),
-  ...delays.map((notes): Decision => ({ kind: 'delay', notes })),
-  ...tempos.map((tempo): Decision => ({ kind: 'tempo', tempo })),
-];
+export const decisionsOfFix = (fix: StopFix): readonly Decision[] => {
+  switch (fix.kind) {
+    case 'respell':
+    case 'octave':
+      return fix.decisions.respell.map(respell);
+    case 'leave-out-doubled':
+    case 'second-harp':
+      return fix.decisions.omit.map(omit);
+    case 'leave-out':
+      return [...fix.decisions.respell.map(respell), ...fix.decisions.omit.map(omit)];
+    case 'delay':
+      return fix.decisions.delays.map((notes) => ({ kind: 'delay', notes }));
+    case 'tempo':
+      return fix.decisions.tempos.map((tempo) => ({ kind: 'tempo', tempo }));
+  }
+};
+
+type DecisionOf<Kind extends Decision['kind']> = Extract<Decision, { readonly kind: Kind }>;
+
+const respell = (notes: DecisionOf<'respell'>['notes']): Decision => ({ kind: 'respell', notes });
+const omit = (notes: DecisionOf<'omit'>['notes']): Decision => ({ kind: 'omit', notes });
 
 const keyOf = (decisions: readonly Decision[]): string => decisions.map(decisionKey).sort().join(' ');
 
@@ -49,9 +66,6 @@ const isPlace = (finding: PedalFinding, at: number, stop: Pick<StopPlace, 'code'
 export const stopOf = (places: readonly StopPlace[], finding: PedalFinding): StopPlace | undefined =>
   places.find((stop) => finding.places.some((_, at) => isPlace(finding, at, stop)));
 
-const isRespelled = (changes: readonly NoteChange[]): boolean =>
-  changes.every(({ kind }) => kind === 'respell');
-
 /** Of a note that sounds otherwise, a fix that stood at once says nothing: that is searched for. */
 const heardWith = (changes: readonly NoteChange[]): string =>
   changes.every((change) => change.kind === 'respell' && midiOf(change.from) === midiOf(change.to))
@@ -59,15 +73,11 @@ const heardWith = (changes: readonly NoteChange[]): string =>
     : '';
 
 /** A fix that stood at once, as one of those that were searched; its sentence says what it costs. */
-const asSearched = (part: Part, { sentence, changes }: Pick<NoteFix, 'sentence' | 'changes'>): StopFix => {
+const asSearched = (part: Part, { sentence, changes }: Pick<NoteFix, 'sentence' | 'changes'>): PlaceFix => {
   const { respell, omit }: Decisions = addDecisions(NO_DECISIONS, decisionsOf(part, changes));
-  return {
-    kind: isRespelled(changes) ? 'respell' : 'leave-out',
+  const told = {
     sentence,
     heard: heardWith(changes),
-    changes: [],
-    decisions: { respell, omit, delays: [], tempos: [] },
-    tempo: null,
     moreMoves: 0,
     moreWarnings: 0,
     warningsThen: [],
@@ -75,6 +85,19 @@ const asSearched = (part: Part, { sentence, changes }: Pick<NoteFix, 'sentence' 
     atAll: false,
     cost: 0,
   };
+  const nameNote = (note: string): NotesAt => part.notes.get(note)!.notes;
+  const known = changes.filter(({ note }) => part.notes.has(note));
+  const respelled = known.flatMap((each) =>
+    each.kind === 'respell' ? [reportRespelled(each, nameNote)] : [],
+  );
+  return respelled.length === known.length
+    ? { ...told, kind: 'respell', changes: respelled, decisions: { respell } }
+    : {
+        ...told,
+        kind: 'leave-out',
+        changes: known.map((each) => reportChange(each, nameNote)),
+        decisions: { respell, omit },
+      };
 };
 
 /** What is respelled and costs no moves comes first, then what was searched, in its own order; last the others. */
