@@ -43,7 +43,8 @@ describe('the plan in words', () => {
   });
 
   it('tells when a lever change is made that is not for every time of playing, and only there', async () => {
-    const tune = (endings: string): string => `X:1\nM:3/4\nL:1/4\nK:G\n|: G A B | d2 B | c B A ${endings} |]\n`;
+    const tune = (endings: string): string =>
+      `X:1\nM:3/4\nL:1/4\nK:G\n|: G A B | d2 B | c B A ${endings} |]\n`;
     const choice = { instrument: 'lever-harp-34' } as const;
     const timed = await describeText(choice, tune('|1 =F2 A | G3 :|2 F2 A | G3'));
     expect(timed).toContainEqual(expect.stringMatching(/F♯4 +left +not the first time$/u));
