@@ -24,7 +24,7 @@ export const NO_BETTER_KEY = 'No other key was found that suits the lever harp b
 /** A tuning in figures. */
 interface TuningFigures {
   readonly name: string;
-  /** Null where it was not planned in. */
+  /** Null where it was not planned in: a better one was found before. */
   readonly stops: number | null;
   readonly changes: number;
   readonly leversUp: number;
@@ -35,7 +35,7 @@ interface TuningFigures {
 
 type TuningColumn = readonly [head: string, tell: (tuning: TuningFigures) => string];
 
-const NOT_PLAYABLE: TuningColumn = ['not playable', ({ stops }) => (stops === null ? '–' : `${stops}`)];
+const NOT_PLAYABLE: TuningColumn = ['not playable', ({ stops }) => (stops === null ? 'not tried' : `${stops}`)];
 
 const TUNING_COLUMNS: readonly TuningColumn[] = [
   ['tuning', ({ name }) => name],
