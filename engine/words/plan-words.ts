@@ -35,7 +35,10 @@ interface TuningFigures {
 
 type TuningColumn = readonly [head: string, tell: (tuning: TuningFigures) => string];
 
-const NOT_PLAYABLE: TuningColumn = ['not playable', ({ stops }) => (stops === null ? 'not tried' : `${stops}`)];
+const NOT_PLAYABLE: TuningColumn = [
+  'not playable',
+  ({ stops }) => (stops === null ? 'not tried' : `${stops}`),
+];
 
 const TUNING_COLUMNS: readonly TuningColumn[] = [
   ['tuning', ({ name }) => name],
