@@ -5,7 +5,7 @@ import type { XmlElement } from '../../../xml/tree.ts';
 import type { LeverMarking, SourceMarking, UnreadWords } from '../../model/markings.ts';
 import type { Score } from '../../model/score.ts';
 import { readLeverLines } from '../../words/lever-lines.ts';
-import { looksLikeLeverWords, readLeverWords } from '../../words/lever-words.ts';
+import { looksLikeLeverWords, readLeverWords, tellsOfLevers } from '../../words/lever-words.ts';
 import { type MarkingsRead, readSplitSettings } from '../../words/pedal-lines.ts';
 import { looksLikePedalWords, quoteWords, readPedalWords, usualNaming } from '../../words/pedal-words.ts';
 import type { Control } from '../draft.ts';
@@ -57,7 +57,8 @@ export const readMarkings = (
         ahead: false,
       });
     else if (words !== null) markings.push({ ...place, form: 'words', ...words });
-    else if (looksLikePedalWords(place.text)) unreadWords.push(place);
+    else if (looksLikePedalWords(place.text) && !tellsOfLevers(place.text, readLeverWords(place.text, usual)))
+      unreadWords.push(place);
   }
   const inOrder = <T extends UnreadWords>(each: T[]): T[] => each.sort((a, b) => compare(a.at, b.at));
   const read = readSplitSettings({ markings: inOrder(markings), unreadWords: inOrder(unreadWords) }, usual);

@@ -4,7 +4,12 @@ import { childrenNamed, descendantsNamed, firstChild, type XmlElement } from '..
 import type { HandWords } from '../../model/note.ts';
 import { readHandWords } from '../../words/hand-words.ts';
 import { squeezeLabel } from '../../words/labels.ts';
-import { type LeverWords, looksLikeLeverWords, readLeverWords } from '../../words/lever-words.ts';
+import {
+  type LeverWords,
+  looksLikeLeverWords,
+  readLeverWords,
+  tellsOfLevers,
+} from '../../words/lever-words.ts';
 import type { Naming } from '../../words/pedal-names.ts';
 import { asksToPrepare, looksLikePedalWords, quoteWords, readPedalWords } from '../../words/pedal-words.ts';
 import { readSharingWords, type SharingWords } from '../../words/sharing-words.ts';
@@ -112,7 +117,10 @@ const markingInWords = (
       );
     return { marking: { form: 'words', ...read, text: squeezeLabel(text) }, unread: null };
   }
-  return { marking: null, unread: whole.some(looksLikePedalWords) ? squeezeLabel(whole.at(-1)!) : null };
+  const isUnread =
+    whole.some(looksLikePedalWords) &&
+    !whole.some((text) => tellsOfLevers(text, readLeverWords(text, usual)));
+  return { marking: null, unread: isUnread ? squeezeLabel(whole.at(-1)!) : null };
 };
 
 /** Words as one text, joined and apart; one text where there is nothing to join. */

@@ -41,6 +41,8 @@ describe('pedal markings in the file', () => {
       },
     ]);
     expect([remarks('E nat, F♯'), remarks('dolce')]).toEqual([[], []]);
+    // A table of levers is for no pedals.
+    expect(remarks('Tuning E♭ major&#10;Levers up: F♯4, A♮4, B♮4, C♯5, E♮5')).toEqual([]);
   });
 
   it('reads a setting over two lines, and bare German names beside others', () => {

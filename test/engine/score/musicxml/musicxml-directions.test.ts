@@ -158,6 +158,8 @@ describe('pedal markings in the file', () => {
       { message: 'Only some of these words, which seem to name pedals, are understood: “E♭ F♯ Ax D♮”.' },
     ]);
     expect([told('E nat, F♯'), told('E♭', 'dolce'), told('B♭ major')]).toEqual([[], [], []]);
+    // A table of levers is for no pedals.
+    expect(told('Tuning E♭ major&#10;Levers up: F♯4, A♮4, B♮4, C♯5, E♮5')).toEqual([]);
   });
 
   it('that cannot be read keep their place and their words', () => {
