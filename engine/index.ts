@@ -57,8 +57,6 @@ export {
   type FixKind,
   type FreeSpelling,
   type OfferedFix,
-  type Omitted,
-  type Respelled,
   type PartFixes,
   type PassageFix,
   type PassageFixes,
@@ -93,7 +91,7 @@ export {
 export { otherStrings, writtenString } from './sounding/needs.ts';
 export type { Respelling } from './sounding/respelling.ts';
 export { NATURAL_RING_SECONDS } from './sounding/string-times.ts';
-export { isMadeAt, type OneTime } from './score/bars/one-time.ts';
+export { isMadeAt, numberPasses, type OneTime, type PlayedOnce } from './score/bars/one-time.ts';
 export { leadSecondsOf, type MoveWindow } from './time/window.ts';
 export { drawbacksOf } from './pedals/drawbacks.ts';
 
@@ -487,7 +485,7 @@ export {
 } from './music/rational.ts';
 export { formatBeat, formatBeatText, tellBeat } from './words/format-beat.ts';
 export { type BySide, type Side, SIDES } from './harp/side.ts';
-export type { NoteChange } from './sounding/changed-needs.ts';
+export type { NoteChange, Omitted, Respelled } from './sounding/changed-needs.ts';
 export { nameOrdinal } from './words/ordinal.ts';
 export { joinTitles, namePiece } from './words/piece-name.ts';
 export {

@@ -1,6 +1,6 @@
 import { perObject } from '../memoize.ts';
 import { add } from '../music/rational.ts';
-import { isMadeAt } from '../score/bars/one-time.ts';
+import { isMadeAt, numberPasses, type PlayedOnce } from '../score/bars/one-time.ts';
 import type { Score } from '../score/model/score.ts';
 import type { PlannedDifficulty, TimedChange } from './model.ts';
 
@@ -19,7 +19,7 @@ export const readingsOf = ({
   secondsAt,
 }: Pick<PlannedDifficulty, 'score' | 'secondsAt'>): Readings => {
   const runs = straightRuns(score);
-  const leavesOut = runs.some((run) => run.some(({ bar }, i) => i > 0 && bar > run[i - 1]!.bar + 1));
+  const leavesOut = runs.some((run) => run.some(({ item }, i) => i > 0 && item > run[i - 1]!.item + 1));
   const ways = runs.map((run) => readBars(run, score, secondsAt));
   return (changes) =>
     leavesOut || changes.some(({ onlyAt }) => onlyAt !== null)
@@ -33,36 +33,27 @@ export const readingsOf = ({
       : [changes];
 };
 
-/** A bar (its index) as it is played: for how many times so far, this one included. */
-interface PlayedBar {
-  readonly bar: number;
-  readonly pass: number;
-}
-
-/** The bars of each way from one jump back to the next. */
-const straightRuns = perObject(({ playOrder }: Score): readonly (readonly PlayedBar[])[] => {
-  const runs: PlayedBar[][] = [];
-  const passes = new Map<number, number>();
-  for (const [i, bar] of playOrder.entries()) {
+/** The bars (indices) of each way from one jump back to the next. */
+const straightRuns = perObject(({ playOrder }: Score): readonly (readonly PlayedOnce<number>[])[] => {
+  const runs: PlayedOnce<number>[][] = [];
+  for (const [i, played] of numberPasses(playOrder).entries()) {
     const before = playOrder[i - 1];
-    if (before === undefined || bar <= before) runs.push([]);
-    const pass = (passes.get(bar) ?? 0) + 1;
-    passes.set(bar, pass);
-    runs.at(-1)!.push({ bar, pass });
+    if (before === undefined || played.item <= before) runs.push([]);
+    runs.at(-1)!.push(played);
   }
   return runs;
 });
 
 /** By the bars of a way, their time of playing, and how many seconds of the printed order it has left out before. */
 const readBars = (
-  run: readonly PlayedBar[],
+  run: readonly PlayedOnce<number>[],
   { bars }: Score,
   secondsAt: PlannedDifficulty['secondsAt'],
 ): ReadonlyMap<number, { readonly pass: number; readonly skipped: number }> => {
   let skipped = 0;
   return new Map(
-    run.map(({ bar, pass }, i) => {
-      const before = bars[run[i - 1]?.bar ?? bar]!;
+    run.map(({ item: bar, pass }, i) => {
+      const before = bars[run[i - 1]?.item ?? bar]!;
       if (i > 0 && bar > before.index + 1)
         skipped += secondsAt(bars[bar]!.onset) - secondsAt(add(before.onset, before.duration));
       return [bar, { pass, skipped }];

@@ -1,6 +1,6 @@
 import { group } from '../group.ts';
 import { nameString } from '../harp/scordatura.ts';
-import { isMadeAt } from '../score/bars/one-time.ts';
+import { isMadeAt, numberPasses } from '../score/bars/one-time.ts';
 import type { LeverMove, LeverPlan } from './model.ts';
 
 /**
@@ -14,11 +14,8 @@ export const leversAfterBars = (
   { initial, moves }: Pick<LeverPlan, 'initial'> & { readonly moves: readonly LeverMove[] },
 ): ReadonlySet<string> => {
   const ofBar = group(moves, ({ bar }) => bar);
-  const passes = new Map<number, number>();
   const up = new Set(initial.map(nameString));
-  for (const bar of playOrder) {
-    const pass = (passes.get(bar) ?? 0) + 1;
-    passes.set(bar, pass);
+  for (const { item: bar, pass } of numberPasses(playOrder)) {
     for (const { string, to, onlyAt } of ofBar.get(bar) ?? []) {
       if (!isMadeAt(onlyAt, pass)) continue;
       if (to === 'up') up.add(nameString(string));

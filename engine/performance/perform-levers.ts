@@ -78,13 +78,10 @@ const playChanges = (
 ): readonly PlayedChange[] => {
   const byBar = group(moves.keys(), (move) => moves[move]!.bar);
   const lastOf = new Map<string, number>();
-  const passes = new Map<number, number>();
   let up = initial;
   let latest = 0;
-  return bars.flatMap(({ bar, at: start, sound }) => {
-    const pass = (passes.get(bar) ?? 0) + 1;
-    passes.set(bar, pass);
-    return (byBar.get(bar) ?? []).flatMap((move): PlayedChange[] => {
+  return bars.flatMap(({ bar, pass, at: start, sound }) =>
+    (byBar.get(bar) ?? []).flatMap((move): PlayedChange[] => {
       const { string, to, hand, quarters, graceNote, onlyAt } = moves[move]!;
       const name = nameString(string);
       if (!isMadeAt(onlyAt, pass) || up.has(name) === (to === 'up')) return [];
@@ -95,8 +92,8 @@ const playChanges = (
       const sinceHandSet = at - (lastOf.get(hand) ?? Number.NEGATIVE_INFINITY);
       lastOf.set(hand, at);
       return [{ move, at, string: name, to, hand, sinceHandSet, up }];
-    });
-  });
+    }),
+  );
 };
 
 /** Index of the last change made at that time; -1 before the first. */

@@ -1,3 +1,4 @@
+import { numberPasses } from '../score/bars/one-time.ts';
 import type { Playback, PlaybackBar } from './playback.ts';
 
 /** One time through a bar. */
@@ -35,14 +36,11 @@ const without = ({ bars, playOrder }: Playback, omitted: LeftOut): Playback => (
 });
 
 const inOrder = ({ bars, playOrder }: Playback): readonly PlayedBar[] => {
-  const passes = new Map<number, number>();
   // Grace notes before the very first note are played before its bar.
   let at = Math.max(0, -(bars[playOrder[0] ?? 0]?.plucks[0]?.at ?? 0));
   let beatsBefore = 0;
-  return playOrder.map((bar) => {
+  return numberPasses(playOrder).map(({ item: bar, pass }) => {
     const sound = bars[bar]!;
-    const pass = (passes.get(bar) ?? 0) + 1;
-    passes.set(bar, pass);
     const played = { bar, at, pass, beatsBefore, sound };
     at += sound.seconds;
     beatsBefore += sound.durationQuarters / sound.beatQuarters;

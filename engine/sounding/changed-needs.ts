@@ -2,10 +2,23 @@ import type { Letter, Pitch } from '../music/pitch.ts';
 import type { Need } from './needs.ts';
 import type { PlacedNeed } from './placed-needs.ts';
 
+/** A note that is played on another string. */
+export interface Respelled {
+  readonly kind: 'respell';
+  readonly note: string;
+  readonly from: Pitch;
+  readonly to: Pitch;
+}
+
+/** A note that is left out. */
+export interface Omitted {
+  readonly kind: 'omit';
+  readonly note: string;
+  readonly from: Pitch;
+}
+
 /** One change to a note that would help. */
-export type NoteChange =
-  | { readonly kind: 'respell'; readonly note: string; readonly from: Pitch; readonly to: Pitch }
-  | { readonly kind: 'omit'; readonly note: string; readonly from: Pitch };
+export type NoteChange = Respelled | Omitted;
 
 type PlacedNeeds = ReadonlyMap<Letter, readonly PlacedNeed[]>;
 

@@ -1,4 +1,4 @@
-import { isMadeAt, type OneTime } from '../score/bars/one-time.ts';
+import { isMadeAt, numberPasses, type OneTime } from '../score/bars/one-time.ts';
 import type { PartTimeline } from '../time/part-timeline.ts';
 import type { PlayEdge, PlayGraph } from '../time/play-graph.ts';
 import { type NeedTiming, needTimingOf } from './need-timing.ts';
@@ -15,6 +15,7 @@ export const needTimingAt = (
 ): NeedTiming => {
   const { graph, moments } = timeline;
   const straight = unroll(graph);
+  const played = numberPasses(graph.played);
   const places = new Map<number, PlacedNeed[]>();
   for (const each of needs) places.set(each.moment, [...(places.get(each.moment) ?? []), each]);
   const heard = graph.played.flatMap((moment, i) =>
@@ -28,10 +29,7 @@ export const needTimingAt = (
     worst: (a: number, b: number) => number,
   ): Float64Array => {
     const at = new Float64Array(graph.moments).fill(none);
-    const passes = new Map<number, number>();
-    for (const [i, moment] of graph.played.entries()) {
-      const pass = (passes.get(moment) ?? 0) + 1;
-      passes.set(moment, pass);
+    for (const [i, { item: moment, pass }] of played.entries()) {
       if (isMadeAt(time, pass)) at[moment] = worst(at[moment]!, along[i]!);
     }
     return at;

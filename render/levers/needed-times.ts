@@ -5,6 +5,7 @@ import {
   type LeverMove,
   type LeverPlan,
   nameString,
+  numberPasses,
   type OneTime,
   type Pitch,
   type Score,
@@ -104,10 +105,7 @@ function* playEvents(
   playOrder: readonly number[],
   events: ReadonlyMap<number, readonly Event[]>,
 ): Iterable<Event> {
-  const passes = new Map<number, number>();
-  for (const bar of playOrder) {
-    const pass = (passes.get(bar) ?? 0) + 1;
-    passes.set(bar, pass);
+  for (const { item: bar, pass } of numberPasses(playOrder)) {
     for (const event of events.get(bar) ?? []) {
       if (event.kind !== 'move' || isMadeAt(event.move.onlyAt, pass)) yield event;
     }

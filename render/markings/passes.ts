@@ -1,5 +1,5 @@
 import { group, rollup } from 'd3-array';
-import type { Score } from '../../engine/index.ts';
+import { numberPasses, type Score } from '../../engine/index.ts';
 
 /** How often each bar (index) is played. */
 export const countPasses = ({ playOrder }: Pick<Score, 'playOrder'>): ((bar: number) => number) => {
@@ -42,11 +42,8 @@ export const comparePasses = <Setting, Place extends { readonly bar: number }>(
   const placesOfBar = group(places, ({ bar }) => bar);
   const first = new Map<Place, Setting>();
   const different = new Set<Place>();
-  const passes = new Map<number, number>();
   let setting = initial;
-  for (const bar of score.playOrder) {
-    const pass = (passes.get(bar) ?? 0) + 1;
-    passes.set(bar, pass);
+  for (const { item: bar, pass } of numberPasses(score.playOrder)) {
     for (const place of placesOfBar.get(bar) ?? []) {
       setting = after(setting, place, pass);
       const before = first.get(place);

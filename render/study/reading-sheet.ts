@@ -175,21 +175,22 @@ const tellSigns = ({ pictured, signs, shown }: Reading, sheet: Sheet): readonly 
       : shown.includes('changes')
         ? [reading.leverChange[leverLook], ...(leverHands ? [reading.leverHands] : [])]
         : [];
-  const timed = [
-    ...(shown.includes('first-time') ? [inWords.times.first] : []),
-    ...(shown.includes('second-time') ? [inWords.times.second] : []),
-    ...(shown.includes('later-times') ? [inWords.times.later] : []),
-  ];
+  const { first, second, later } = inWords.times;
   const [firstTime, onReturn] =
     pictured.kind === 'pedal'
       ? [legend.firstTime, legend.onReturn]
       : [legend.leverFirstTime, legend.leverOnReturn];
+  const timed: readonly (readonly [sign: Sign, time: string, sentence: string])[] = [
+    ['first-time', first, legend.leverAtOneTime],
+    ['second-time', second, legend.leverAtOneTime],
+    ['later-times', later, legend.leverAtOneTime],
+    ['first-time-setting', first, firstTime],
+    ['second-time-return', second, onReturn],
+    ['later-times-return', later, onReturn],
+  ];
   return [
     ...own,
-    ...timed.map((time) => labelled(time, legend.leverAtOneTime)),
-    ...(shown.includes('first-time-setting') ? [labelled(inWords.times.first, firstTime)] : []),
-    ...(shown.includes('second-time-return') ? [labelled(inWords.times.second, onReturn)] : []),
-    ...(shown.includes('later-times-return') ? [labelled(inWords.times.later, onReturn)] : []),
+    ...timed.filter(([sign]) => shown.includes(sign)).map(([, time, sentence]) => labelled(time, sentence)),
     ...(stringColours === 'none' ? [] : [reading.colours[stringColours]]),
     ...(shown.includes('strings') ? [reading.strings] : []),
     ...(shown.includes('counts') ? [reading.counts] : []),

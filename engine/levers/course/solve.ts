@@ -107,12 +107,7 @@ export const solveLevers = (context: LeverContext, problem: LeverProblem): Lever
   });
   return {
     isUpAtStart: problem.strings.map((string, i) =>
-      isUpAtStart(
-        string,
-        course.moves.filter((move) => move.string === i),
-        leverPositions[i]!,
-        context,
-      ),
+      isUpAtStart(string, movesOf(i), leverPositions[i]!, context),
     ),
     changes,
     unmet: problem.strings.flatMap(({ needs }, i) => [

@@ -1,3 +1,4 @@
+import { numberPasses, type PlayedOnce } from '../../score/bars/one-time.ts';
 import type { PlayGraph } from '../../time/play-graph.ts';
 
 /** Whether a stretch is played the first time that its moment comes, or later; both where it is played so often. */
@@ -34,14 +35,13 @@ export const listStretches = (
   positionAt: (moment: number) => number | null,
 ): readonly Stretch[] => {
   const known = new Map<string, { readonly stretch: Stretch; readonly times: Map<number, PlayedTimes> }>();
-  const passes = new Map<number, number>();
   let from: number | null = null;
-  let way: { readonly moment: number; readonly pass: number }[] = [];
+  let way: PlayedOnce<number>[] = [];
   const close = (ends: number | null): void => {
-    const key = `${from}:${way.map(({ moment }) => moment).join()}`;
+    const key = `${from}:${way.map(({ item }) => item).join()}`;
     const found = known.get(key) ?? open(from, ends);
     known.set(key, found);
-    for (const { moment, pass } of way) {
+    for (const { item: moment, pass } of way) {
       const before = found.times.get(moment);
       found.times.set(moment, {
         first: (before?.first ?? false) || pass === 1,
@@ -54,10 +54,9 @@ export const listStretches = (
     const begins = start === null ? null : positionAt(start);
     return { stretch: { from: start, begins, ends, times }, times };
   };
-  for (const moment of played) {
-    const pass = (passes.get(moment) ?? 0) + 1;
-    passes.set(moment, pass);
-    way.push({ moment, pass });
+  for (const once of numberPasses(played)) {
+    way.push(once);
+    const moment = once.item;
     const position = positionAt(moment);
     if (position === null) continue;
     close(position);

@@ -1,3 +1,4 @@
+import { perObject } from '../../memoize.ts';
 import type { OneTime } from '../../score/bars/one-time.ts';
 import { isTurn, type Stretch } from './stretches.ts';
 
@@ -84,15 +85,8 @@ const priceShare = (
 /** Turns that one printed change can serve, at one of the moments. */
 type UnpricedShare = Omit<SharedTurns, 'moments'> & { readonly common: readonly number[] };
 
-/** The same job is priced again for each course that is tried. */
-const KNOWN_SHARES = new WeakMap<readonly Stretch[], readonly (readonly UnpricedShare[])[]>();
-
-/** All ways to let the turns among stretches share changes. */
-const sharesOf = (stretches: readonly Stretch[]): readonly (readonly UnpricedShare[])[] => {
-  const known = KNOWN_SHARES.get(stretches) ?? listShares(stretches.filter(isTurn));
-  KNOWN_SHARES.set(stretches, known);
-  return known;
-};
+/** All ways to let the turns among stretches share changes; the same job is priced again for each course that is tried. */
+const sharesOf = perObject((stretches: readonly Stretch[]) => listShares(stretches.filter(isTurn)));
 
 const listShares = (turns: readonly Stretch[]): readonly (readonly UnpricedShare[])[] => {
   let groupings: readonly (readonly (readonly Stretch[])[])[] = [[]];

@@ -83,6 +83,7 @@ const tuningFindings = ({ stage: context, problem }: LeverFacts): LeverFinding[]
 const missingPitches = (facts: LeverFacts): LeverFinding[] => {
   const { score } = facts.stage;
   const { outOfRange, microtones, notInTuning } = facts.problem.chosen;
+  const range = rangeOf(facts.stage.options.profile);
   return [
     ...groupByName(notInTuning).map((group) => missingInTuning(facts, group)),
     ...outOfRange.map((asked) =>
@@ -91,17 +92,12 @@ const missingPitches = (facts: LeverFacts): LeverFinding[] => {
         'out-of-range',
         {
           pitch: asked.pitch,
-          range: rangeOf(facts.stage.options.profile),
+          range,
           ofOrnaments: ornamentNotesOf([asked]),
         },
         {
           notes: [asked.note],
-          help: [
-            help('into-range', {
-              pitch: asked.pitch,
-              to: moveIntoRange(asked.pitch, rangeOf(facts.stage.options.profile)),
-            }),
-          ],
+          help: [help('into-range', { pitch: asked.pitch, to: moveIntoRange(asked.pitch, range) })],
         },
       ),
     ),

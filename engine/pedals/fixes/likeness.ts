@@ -24,3 +24,7 @@ export const kindOfChange = (change: NoteChange): string =>
   [change.from, ...(change.kind === 'respell' ? [change.to] : [])]
     .map((pitch) => pitchName({ ...pitch, octave: 0 }))
     .join(' ');
+
+/** Whether the same becomes of all of them. */
+export const areAllAlike = (changes: readonly NoteChange[]): boolean =>
+  new Set(changes.map(kindOfChange)).size === 1;

@@ -1,5 +1,5 @@
 import type { Letter } from '../../music/pitch.ts';
-import type { NoteChange } from '../../sounding/changed-needs.ts';
+import type { Respelled } from '../../sounding/changed-needs.ts';
 import { type Need, otherStrings } from '../../sounding/needs.ts';
 import type { NeedsByLetter, PlacedNeed } from '../../sounding/placed-needs.ts';
 
@@ -7,8 +7,6 @@ import type { NeedsByLetter, PlacedNeed } from '../../sounding/placed-needs.ts';
 const MOMENTS_NEAR = 10;
 /** Kinds of notes (of one letter and accidental) that are respelled together at the most. */
 const MOST_KINDS = 4;
-
-type Respell = Extract<NoteChange, { kind: 'respell' }>;
 
 /**
  * Sets of notes to respell together, the smallest first: those of a letter and accidental, and the notes that have to
@@ -21,12 +19,12 @@ export const respellingsTogether = (
   needs: NeedsByLetter,
   about: readonly Need[],
   moment: number,
-): readonly (readonly Respell[])[] => {
+): readonly (readonly Respelled[])[] => {
   const all = [...needs.values()].flat();
   const near = all.filter((placed) => Math.abs(placed.moment - moment) <= MOMENTS_NEAR);
   const moments = new Set(all.filter(({ need }) => about.includes(need)).map((placed) => placed.moment));
   const here = all.filter((placed) => moments.has(placed.moment));
-  const sets = new Map<string, readonly Respell[]>();
+  const sets = new Map<string, readonly Respelled[]>();
   for (const scope of [here, near]) {
     for (const need of about) {
       const changes = makeRoomFor(need, scope);
@@ -49,9 +47,9 @@ interface Kind {
 }
 
 /** The respellings of all notes of a need's letter and accidental, and of what has to give way; null where one cannot. */
-const makeRoomFor = (first: Kind, scope: readonly PlacedNeed[]): Respell[] | null => {
+const makeRoomFor = (first: Kind, scope: readonly PlacedNeed[]): Respelled[] | null => {
   const kinds: Kind[] = [first];
-  const changes = new Map<string, Respell>();
+  const changes = new Map<string, Respelled>();
   for (const { letter, position } of kinds) {
     const guests = scope.filter(({ need }) => need.letter === letter && need.position === position);
     for (const { need } of guests) {
@@ -71,7 +69,7 @@ const makeRoomFor = (first: Kind, scope: readonly PlacedNeed[]): Respell[] | nul
   return [...changes.values()];
 };
 
-const respellingOf = (need: Need): Respell | null => {
+const respellingOf = (need: Need): Respelled | null => {
   const from = { letter: need.letter, octave: need.octave, alter: need.position };
   const [to] = otherStrings(from);
   return need.kind === 'plucked' && to !== undefined

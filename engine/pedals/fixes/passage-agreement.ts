@@ -1,10 +1,9 @@
 import { FINDINGS } from '../../findings/catalogue.ts';
 import { areNeighbours } from '../../findings/join-findings.ts';
 import { group } from '../../group.ts';
-import type { NoteChange } from '../../sounding/changed-needs.ts';
 import type { FixTrials, OpenFinding, TriedFix } from './fix-promises.ts';
 import { mergeChanges } from './fix-trials.ts';
-import { kindOfChange } from './likeness.ts';
+import { areAllAlike, kindOfChange } from './likeness.ts';
 
 type Candidates = ReadonlyMap<OpenFinding, readonly TriedFix[]>;
 
@@ -83,6 +82,3 @@ const waysFor = (run: readonly OpenFinding[], candidates: Candidates, trials: ()
     })
     .filter(({ changes }) => changes.length > 1);
 };
-
-const areAllAlike = (changes: readonly NoteChange[]): boolean =>
-  new Set(changes.map(kindOfChange)).size === 1;

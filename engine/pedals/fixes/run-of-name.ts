@@ -2,14 +2,12 @@ import { group } from '../../group.ts';
 import { perObject } from '../../memoize.ts';
 import type { Note } from '../../score/model/note.ts';
 import { notesById } from '../../score/notes-by-id.ts';
-import type { NoteChange } from '../../sounding/changed-needs.ts';
+import type { NoteChange, Respelled } from '../../sounding/changed-needs.ts';
 import { otherPedalStrings, writtenString } from '../../sounding/needs.ts';
 import { isTaken } from '../../sounding/taken-string.ts';
 import { needsByNote } from './bearing.ts';
 import type { PlannedPart } from './fix-trials.ts';
-import { kindOfChange } from './likeness.ts';
-
-type Respell = Extract<NoteChange, { kind: 'respell' }>;
+import { areAllAlike } from './likeness.ts';
 
 /** Bars from one note to the next of the same run: one bar between them may be without. */
 const BARS_APART = 2;
@@ -26,9 +24,9 @@ const MOST_BARS = 4;
 export const runsOfName = (
   part: PlannedPart,
   changes: readonly NoteChange[],
-): readonly (readonly Respell[])[] => {
+): readonly (readonly Respelled[])[] => {
   const [first] = changes;
-  if (first?.kind !== 'respell' || new Set(changes.map(kindOfChange)).size > 1) return [];
+  if (first?.kind !== 'respell' || !areAllAlike(changes)) return [];
   const byId = notesById(part.prepared.score.notes);
   const around = changes.map(({ note }) => byId.get(note)!.bar);
   const byBar = group(respelledAlike(part, first, around), ({ bar }) => bar);
@@ -53,9 +51,9 @@ export const runsOfName = (
 /** The notes of the name in the bars around some, in order, with what becomes of each; null where it has no such string, or that is taken. */
 const respelledAlike = (
   { prepared: { score, options }, problem }: PlannedPart,
-  { from: { letter, alter }, to: asked }: Respell,
+  { from: { letter, alter }, to: asked }: Respelled,
   around: readonly number[],
-): readonly { readonly bar: number; readonly change: Respell | null }[] => {
+): readonly { readonly bar: number; readonly change: Respelled | null }[] => {
   const reach = MOST_BARS * BARS_APART;
   const [from, until] = [Math.min(...around) - reach, Math.max(...around) + reach];
   const byBar = notesByBar(score.notes);

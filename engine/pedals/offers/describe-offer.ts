@@ -10,7 +10,7 @@ import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { NO_FASTER, tempoFigure } from '../../score/slow-down.ts';
-import type { NoteChange } from '../../sounding/changed-needs.ts';
+import type { NoteChange, Omitted, Respelled } from '../../sounding/changed-needs.ts';
 import { writtenString } from '../../sounding/needs.ts';
 import { nameBarIn, nameEndsIn } from '../../words/bar-names.ts';
 import { capitalize } from '../../words/counts.ts';
@@ -30,7 +30,7 @@ import {
   WAITING_COST,
   WARNING_COST,
 } from './fix-weights.ts';
-import type { NoteDeed, NoteDelay, OfferedFix, Omitted, Respelled, TempoLimit } from './model.ts';
+import type { NoteDeed, NoteDelay, OfferedFix, TempoLimit } from './model.ts';
 import { areDoubled, type Candidate, doubleOf } from './note-candidates.ts';
 
 /** What a plan has more than the one before. */

@@ -2,7 +2,7 @@ import type { PedalFindingCode } from '../../findings/catalogue.ts';
 import type { Rational } from '../../music/rational.ts';
 import type { TempoUnit } from '../../score/model/tempo.ts';
 import type { SlowPassage } from '../../score/slow-down.ts';
-import type { NoteChange } from '../../sounding/changed-needs.ts';
+import type { NoteChange, Omitted, Respelled } from '../../sounding/changed-needs.ts';
 
 /** The kinds of fix for what cannot be played, as a composer may choose among them. */
 export const FIX_KINDS = {
@@ -17,12 +17,6 @@ export const FIX_KINDS = {
 
 /** One of them. */
 export type FixKind = keyof typeof FIX_KINDS;
-
-/** Notes on other strings. */
-export type Respelled = Extract<NoteChange, { readonly kind: 'respell' }>;
-
-/** Notes that this part leaves out. */
-export type Omitted = Extract<NoteChange, { readonly kind: 'omit' }>;
 
 /** What a fix does to notes of this part. */
 export type NoteDeed =

@@ -6,7 +6,7 @@ import type { Note } from '../../score/model/note.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import { isPlucked } from '../../score/plucked.ts';
-import type { NoteChange } from '../../sounding/changed-needs.ts';
+import type { Respelled } from '../../sounding/changed-needs.ts';
 import { otherPedalStrings, writtenString } from '../../sounding/needs.ts';
 import { isTaken } from '../../sounding/taken-string.ts';
 import { kindOfChange } from '../fixes/likeness.ts';
@@ -18,8 +18,6 @@ import { type Candidate, octavesOf } from './note-candidates.ts';
 const MOST_SINGLE = 12;
 const MOST_NEAR = 24;
 const MOST_PAIRED = 8;
-
-type Respell = Extract<NoteChange, { kind: 'respell' }>;
 
 /**
  * Notes near a place that may go to other strings so that its foot has less to do: notes on the pedals of that foot, the
@@ -45,7 +43,7 @@ export const respellingsNear = (
     .filter((note) => letters.includes(writtenString(note).letter))
     .sort((a, b) => away(a) - away(b) || compare(a.onset, b.onset))
     .slice(0, MOST_NEAR);
-  const changes = near.map((note): readonly Respell[] => {
+  const changes = near.map((note): readonly Respelled[] => {
     const from = writtenString(note);
     return otherPedalStrings(from, profile, scordatura)
       .filter((to) => !isTaken(score, note, to))
@@ -67,7 +65,7 @@ export const octavesRespelled = (
   octavesOf(score, notes)
     .filter(({ length }) => length > 1)
     .flatMap((octaves) => {
-      const ways = octaves.flatMap((note): Respell[] => {
+      const ways = octaves.flatMap((note): Respelled[] => {
         const from = writtenString(note);
         return otherPedalStrings(from, profile, scordatura)
           .filter((to) => !isTaken(score, note, to))
@@ -76,7 +74,7 @@ export const octavesRespelled = (
       return [...group(ways, kindOfChange).values()].filter(({ length }) => length === octaves.length);
     });
 
-const pairsOf = (changes: readonly (readonly Respell[])[]): readonly Candidate[] =>
+const pairsOf = (changes: readonly (readonly Respelled[])[]): readonly Candidate[] =>
   changes.flatMap((ways, i) =>
     ways.flatMap((one) => changes.slice(i + 1).flatMap((others) => others.map((other) => [one, other]))),
   );

@@ -1,4 +1,4 @@
-import { isMadeAt } from '../../score/bars/one-time.ts';
+import { isMadeAt, numberPasses } from '../../score/bars/one-time.ts';
 import { readOnlyAt } from '../../score/model/markings.ts';
 import { listContradictions, listRedundantMarkings, type RedundantMarking } from '../marking-faults.ts';
 import type { StatedLevers } from './stated-levers.ts';
@@ -40,16 +40,14 @@ export const bringsBack = (
   const byBar = new Map<number, number[]>();
   for (const [index, { bar, positions }] of score.markings.entries())
     if (positions[string.letter] !== undefined) byBar.set(bar, [...(byBar.get(bar) ?? []), index]);
+  const met = numberPasses(score.playOrder.flatMap((bar) => byBar.get(bar) ?? []));
   const follow = (left: number | null) => {
     let stands: number | undefined;
     let idle = 0;
     let own = 0;
     let ownIdle = 0;
-    const passes = new Map<number, number>();
-    for (const index of score.playOrder.flatMap((bar) => byBar.get(bar) ?? [])) {
+    for (const { item: index, pass } of met) {
       const { positions } = score.markings[index]!;
-      const pass = (passes.get(index) ?? 0) + 1;
-      passes.set(index, pass);
       if (index === left || !isMadeAt(readOnlyAt(score.markings[index]!), pass)) continue;
       const position = positions[string.letter];
       if (index === marking) {

@@ -15,12 +15,11 @@ import {
   tellBeat,
   toldAtIn,
 } from '../../../engine/index.ts';
-import { timeInWords } from '../../levers/lever-words.ts';
-import { returnTime } from '../../markings/markings.ts';
 import type { NoteNaming } from '../../markings/note-names.ts';
 import { countPasses } from '../../markings/passes.ts';
 import { namePitch } from '../../sheets/note-words.ts';
 import type { Words } from '../../words/worded.ts';
+import { timeOfMove } from '../lines/time-of-playing.ts';
 import type { RepeatPart } from './serves-return.ts';
 
 /** What the words of a change of either harp are made of. */
@@ -76,15 +75,14 @@ export const describePlace = (
  * the page has it beside the change, or in an ending.
  */
 export const tellOfItsTime = (
-  { bar, restores, onlyAt }: Pick<Placed, 'bar' | 'restores' | 'onlyAt'>,
+  placed: Pick<Placed, 'bar' | 'restores' | 'onlyAt'>,
   sentence: string,
   { score, timesPlayed, words }: Pick<WordContext, 'score' | 'timesPlayed' | 'words'>,
 ): string => {
   const { times } = words.inWords;
-  const played = { timesPlayed: timesPlayed(bar) };
-  if (onlyAt != null) return words.labelled(timeInWords(onlyAt, played, times), sentence);
-  if (restores) return words.labelled(returnTime(played, times), sentence);
-  const [ending, ...more] = score.bars[bar]!.repeat.endings;
+  const own = timeOfMove(placed, timesPlayed, times);
+  if (own !== null) return words.labelled(own, sentence);
+  const [ending, ...more] = score.bars[placed.bar]!.repeat.endings;
   const time = ending === 1 ? times.first : ending === 2 ? times.second : null;
   return time === null || more.length > 0 ? sentence : words.labelled(time, sentence);
 };

@@ -78,6 +78,17 @@ const readDecisionsFile = async (path: string): Promise<Read<Record<string, unkn
 
 const NOTHING = { ok: true, value: {} } as const;
 
+/** What a command about one score is asked: its options, and the file. */
+export const readRequest = async <T extends z.ZodObject>(
+  schema: T,
+  { input, options }: { readonly input: string; readonly options: GivenOptions },
+): Promise<Read<{ readonly choice: z.infer<T>; readonly file: ScoreFile }>> => {
+  const choice = await readChoice(schema, options);
+  if (!choice.ok) return choice;
+  const file = await readScoreFile(input);
+  return file.ok ? { ok: true, value: { choice: choice.value, file: file.value } } : file;
+};
+
 /** Puts the options of the command line and of its files together. */
 export const readChoice = async <T extends z.ZodObject>(
   schema: T,

@@ -10,7 +10,7 @@ import {
 import { type CompareReport, compareOptions } from '../../api/answers/comparison.ts';
 import { compareScore } from '../../threads/tasks/compare-score.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { readRequest } from '../arguments/choice.ts';
 import type { CompareCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { describeRemarks, tabulate } from '../summary.ts';
@@ -62,11 +62,10 @@ export const compareFile = async (
   command: CompareCommand,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
-  const choice = await readChoice(compareOptions, command.options);
-  if (!choice.ok) return choice.ending;
-  const read = await readScoreFile(command.input);
-  if (!read.ok) return read.ending;
-  const compared = await compareScore(read.value, choice.value, startStageClock(IGNORE_PROGRESS));
+  const asked = await readRequest(compareOptions, command);
+  if (!asked.ok) return asked.ending;
+  const { choice, file } = asked.value;
+  const compared = await compareScore(file, choice, startStageClock(IGNORE_PROGRESS));
   if (!compared.ok) return resultOfProblem(command.input, compared.problem);
   if (command.json) print(JSON.stringify(compared.value, null, 2));
   else for (const line of describeComparison(compared.value)) print(line);

@@ -3,7 +3,7 @@ import { divideOptions } from '../../api/answers/division.ts';
 import { divideScore } from '../../threads/tasks/annotate/divide-score.ts';
 import { forTwo } from '../../threads/tasks/annotate/for-two.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { readRequest } from '../arguments/choice.ts';
 import type { DivideCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { describeRemarks, oneLine } from '../summary.ts';
@@ -15,11 +15,10 @@ export const tellDivision = async (
   { input, options }: Pick<DivideCommand, 'input' | 'options'>,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
-  const choice = await readChoice(divideOptions, options);
-  if (!choice.ok) return choice.ending;
-  const read = await readScoreFile(input);
-  if (!read.ok) return read.ending;
-  const done = await divideScore(read.value, forTwo(choice.value), startStageClock(IGNORE_PROGRESS));
+  const asked = await readRequest(divideOptions, { input, options });
+  if (!asked.ok) return asked.ending;
+  const { choice, file } = asked.value;
+  const done = await divideScore(file, forTwo(choice), startStageClock(IGNORE_PROGRESS));
   if (!done.ok) return resultOfProblem(input, done.problem);
   const { whole, divided, least, players } = done.value;
   const lines = [

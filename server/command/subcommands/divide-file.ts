@@ -5,7 +5,7 @@ import { divideOptions } from '../../api/answers/division.ts';
 import { annotateDivided } from '../../threads/tasks/annotate/annotate-divided.ts';
 import { forTwo } from '../../threads/tasks/annotate/for-two.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { readRequest } from '../arguments/choice.ts';
 import type { DivideCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { findOverwrite, targetOf } from '../output-files.ts';
@@ -28,22 +28,17 @@ export const divideFile = async (
   }: Omit<DivideCommand, 'output'> & NonNullable<DivideCommand['output']>,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
-  const choice = await readChoice(divideOptions, options);
-  if (!choice.ok) return choice.ending;
-  const read = await readScoreFile(input);
-  if (!read.ok) return read.ending;
+  const asked = await readRequest(divideOptions, { input, options });
+  if (!asked.ok) return asked.ending;
+  const { choice, file } = asked.value;
   const annotator = prepareAnnotator();
   const clock = startStageClock(IGNORE_PROGRESS);
-  const divided = await annotateDivided(
-    read.value,
-    forTwo(choice.value),
-    targetOf(form),
-    annotator,
-    clock,
-  ).catch((error: unknown) => {
-    if (error instanceof EngraverError) return { ok: false, problem: { code: 'layout-failed' } } as const;
-    throw error;
-  });
+  const divided = await annotateDivided(file, forTwo(choice), targetOf(form), annotator, clock).catch(
+    (error: unknown) => {
+      if (error instanceof EngraverError) return { ok: false, problem: { code: 'layout-failed' } } as const;
+      throw error;
+    },
+  );
   if (!divided.ok) return resultOfProblem(input, divided.problem);
   const files = listSeveral(divided.value, form, join(folder, name));
   const paths = files.map(({ path }) => path);

@@ -18,7 +18,7 @@ import type { FixesReport, ReportedFix } from '../../api/answers/fixes.ts';
 import { fixesOptions } from '../../api/requests/options.ts';
 import { findFixes } from '../../threads/tasks/find-fixes.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { readRequest } from '../arguments/choice.ts';
 import type { FixesCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { openProgressLine } from '../progress-line.ts';
@@ -121,13 +121,12 @@ export const fixesOfFile = async (
   command: FixesCommand,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
-  const choice = await readChoice(fixesOptions, command.options);
-  if (!choice.ok) return choice.ending;
-  const read = await readScoreFile(command.input);
-  if (!read.ok) return read.ending;
+  const asked = await readRequest(fixesOptions, command);
+  if (!asked.ok) return asked.ending;
+  const { choice, file } = asked.value;
   const line = openProgressLine();
   line.show('planning ...');
-  const found = await findFixes(read.value, choice.value, startStageClock(IGNORE_PROGRESS), (done, all) =>
+  const found = await findFixes(file, choice, startStageClock(IGNORE_PROGRESS), (done, all) =>
     line.show(
       done < all ? `searching for fixes: place ${done + 1} of ${all} ...` : 'trying slower tempos ...',
     ),

@@ -1,7 +1,7 @@
 import { markOptions } from '../../api/requests/options.ts';
 import { markAttempt } from '../../threads/tasks/mark-attempt.ts';
 import { IGNORE_PROGRESS, startStageClock } from '../../threads/tasks/stage-clock.ts';
-import { readChoice, readScoreFile } from '../arguments/choice.ts';
+import { readRequest } from '../arguments/choice.ts';
 import type { MarkCommand } from '../arguments/commands.ts';
 import { type CommandResult, EXIT, resultOfProblem } from '../exit.ts';
 import { listPages, outputKind } from '../output-files.ts';
@@ -13,13 +13,12 @@ export const markFile = async (
   { input, output, json, options }: MarkCommand,
   print: (line: string) => void,
 ): Promise<CommandResult> => {
-  const choice = await readChoice(markOptions, options);
-  if (!choice.ok) return choice.ending;
-  const read = await readScoreFile(input);
-  if (!read.ok) return read.ending;
+  const asked = await readRequest(markOptions, { input, options });
+  if (!asked.ok) return asked.ending;
+  const { choice, file } = asked.value;
   const kind = output === null ? null : outputKind(output);
   const form = kind === 'pdf' || kind === 'svg' ? kind : 'report';
-  const marked = await markAttempt(read.value, choice.value, startStageClock(IGNORE_PROGRESS), form);
+  const marked = await markAttempt(file, choice, startStageClock(IGNORE_PROGRESS), form);
   if (!marked.ok) return resultOfProblem(input, marked.problem);
   const { report, drawn } = marked.value;
   if (json) print(JSON.stringify(report, null, 2));

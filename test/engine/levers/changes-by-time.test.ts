@@ -4,26 +4,10 @@ import { printedSeconds } from '../../../engine/levers/context.ts';
 import { type LeverTask, restsOfHands } from '../../../engine/levers/course/lever-task.ts';
 import { findLeverSchedule } from '../../../engine/levers/course/schedule.ts';
 import { momentOfSlot, slotOf } from '../../../engine/levers/course/slots.ts';
-import { listSubproblems } from '../../../engine/levers/course/subproblems.ts';
-import { candidatePositions } from '../../../engine/sounding/candidate-positions.ts';
-import type { Need } from '../../../engine/sounding/needs.ts';
-import type { PlacedNeed } from '../../../engine/sounding/placed-needs.ts';
 import type { PlayGraph } from '../../../engine/time/play-graph.ts';
 import { cases } from '../../thorough.ts';
-import { type BarredMoments, graphOf, hearMoments, PLAY_ORDERS } from '../barred-moments.ts';
-
-const PER_CHANGE = 10_000;
-const BY_TIME = 200;
-const NO_TIME = 1_000_000;
-const REST = 1.5;
-
-type Lever = 0 | 1;
-
-/** A part for trying: by string and moment, the lever asked for, or nothing; prices of moments. One hand sets all. */
-interface SmallMusic extends BarredMoments {
-  readonly asked: readonly (readonly (Lever | null)[])[];
-  readonly prices: readonly (readonly number[])[];
-}
+import { graphOf, hearMoments, PLAY_ORDERS } from '../barred-moments.ts';
+import { BY_TIME, jobsOf, type Lever, NO_TIME, PER_CHANGE, REST, type SmallLevers } from './small-levers.ts';
 
 interface Change {
   readonly string: number;
@@ -44,7 +28,7 @@ const PRINTS: readonly (readonly { readonly to: Lever; readonly time: Change['ti
 
 /** Whether every note of a string finds its lever, each pass played with what is printed for it. */
 const serves = (
-  music: SmallMusic,
+  music: SmallLevers,
   string: number,
   printed: readonly (typeof PRINTS)[number][],
   initial: Lever,
@@ -61,7 +45,7 @@ const serves = (
 };
 
 /** All that can be printed for one string so that it is served, none of which holds another of them. */
-const waysOf = (music: SmallMusic, string: number): readonly (readonly Change[])[] => {
+const waysOf = (music: SmallLevers, string: number): readonly (readonly Change[])[] => {
   const ways: (readonly Change[])[] = [];
   const tryFrom = (printed: readonly (typeof PRINTS)[number][]): void => {
     if (printed.length < music.barOf.length) {
@@ -103,7 +87,7 @@ const troubleOf = (graph: PlayGraph, changes: readonly Change[]): number => {
   return NO_TIME * late.length + PER_CHANGE * changes.length;
 };
 
-const leastTrouble = (music: SmallMusic): number => {
+const leastTrouble = (music: SmallLevers): number => {
   const graph = graphOf(music);
   let least = Number.POSITIVE_INFINITY;
   const combine = (chosen: readonly Change[], string: number): void => {
@@ -115,16 +99,9 @@ const leastTrouble = (music: SmallMusic): number => {
   return least;
 };
 
-const planned = (music: SmallMusic, alike: boolean) => {
+const planned = (music: SmallLevers, alike: boolean) => {
   const graph = graphOf(music);
-  const heard = new Set(hearMoments(music).map(({ moment }) => moment));
-  const jobs = music.asked.flatMap((asked, string) => {
-    const needs = asked.flatMap((position, moment): PlacedNeed[] =>
-      position === null || !heard.has(moment) ? [] : [{ need: { position } as unknown as Need, moment }],
-    );
-    const own = listSubproblems(string, candidatePositions(needs, graph, 0).at, graph);
-    return alike ? own.map((job) => ({ ...job, stretches: [] })) : own;
-  });
+  const jobs = jobsOf(music, graph, alike);
   const priceAt = (string: number, moment: number): number => PER_CHANGE + music.prices[string]![moment]!;
   const task: LeverTask = {
     slotsAt: (_, moment) => [slotOf(moment, 'left')],
@@ -139,7 +116,7 @@ const planned = (music: SmallMusic, alike: boolean) => {
   return findLeverSchedule(jobs, task);
 };
 
-const troubleOfPlan = (music: SmallMusic, alike: boolean): number => {
+const troubleOfPlan = (music: SmallLevers, alike: boolean): number => {
   const { moves } = planned(music, alike);
   const late = moves.filter(({ tooSoon }) => tooSoon).length;
   return NO_TIME * late + PER_CHANGE * moves.length;
@@ -159,7 +136,7 @@ const someMusic = (bars: readonly number[], strings: number) => {
   });
 };
 
-const isAsGood = (music: SmallMusic): void => {
+const isAsGood = (music: SmallLevers): void => {
   const plan = planned(music, false);
   expect(plan.provenOptimal).toBe(true);
   expect(troubleOfPlan(music, false)).toBe(leastTrouble(music));
@@ -173,7 +150,7 @@ describe('changes of levers for one time of playing', () => {
   });
 
   it('are made nowhere where changes that are alike each time do as well', () => {
-    const isAlike = (music: SmallMusic): void => {
+    const isAlike = (music: SmallLevers): void => {
       const { moves } = planned(music, false);
       if (troubleOfPlan(music, false) < troubleOfPlan(music, true)) return;
       expect(moves.filter(({ byTime }) => byTime !== null)).toEqual([]);

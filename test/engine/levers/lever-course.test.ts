@@ -11,21 +11,11 @@ import type { Need } from '../../../engine/sounding/needs.ts';
 import type { PlacedNeed } from '../../../engine/sounding/placed-needs.ts';
 import type { PlayEdge, PlayGraph } from '../../../engine/time/play-graph.ts';
 import { cases } from '../../thorough.ts';
-import { type BarredMoments, graphOf, hearMoments, PLAY_ORDERS } from '../barred-moments.ts';
-
-const PER_CHANGE = 10_000;
-const NO_TIME = 1_000_000;
-/** More than what speaks against one moment rather than another. */
-const BY_TIME = 200;
-const REST = 1.5;
-
-type Lever = 0 | 1;
+import { graphOf, hearMoments, PLAY_ORDERS } from '../barred-moments.ts';
+import { BY_TIME, jobsOf, type Lever, NO_TIME, PER_CHANGE, REST, type SmallLevers } from './small-levers.ts';
 
 /** A part for trying. */
-interface SmallMusic extends BarredMoments {
-  /** By string and moment: the lever asked for, or nothing. */
-  readonly asked: readonly (readonly (Lever | null)[])[];
-  readonly prices: readonly (readonly number[])[];
+interface SmallMusic extends SmallLevers {
   /** By moment: the hands that are free, one at least. */
   readonly hands: readonly (readonly Side[])[];
 }
@@ -109,14 +99,7 @@ const cheapestByTrying = (music: SmallMusic): number => {
 /** @param alike what is printed is made at every time of playing; else at one alone where that is better */
 const planned = (music: SmallMusic, alike: boolean) => {
   const graph = graphOf(music);
-  const heard = new Set(hearMoments(music).map((each) => each.moment));
-  const jobs = music.asked.flatMap((asked, string) => {
-    const needs = asked.flatMap((position, moment): PlacedNeed[] =>
-      position === null || !heard.has(moment) ? [] : [{ need: { position } as unknown as Need, moment }],
-    );
-    const own = listSubproblems(string, candidatePositions(needs, graph, 0).at, graph);
-    return alike ? own.map((job) => ({ ...job, stretches: [] })) : own;
-  });
+  const jobs = jobsOf(music, graph, alike);
   const slotsAt = (moment: number): Slot[] => music.hands[moment]!.map((hand) => slotOf(moment, hand));
   const priceAt = (string: number, slot: Slot): number =>
     PER_CHANGE + music.prices[string]![momentOfSlot(slot)]! + (handOfSlot(slot) === 'right' ? RIGHT_HAND : 0);
