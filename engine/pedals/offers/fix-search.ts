@@ -2,6 +2,7 @@ import { mayHelp } from '../../findings/catalogue.ts';
 import { stopPlaces } from '../../findings/count-places.ts';
 import type { PedalFinding } from '../../findings/model.ts';
 import { areDeepEqual } from '../../memoize.ts';
+import type { Rational } from '../../music/rational.ts';
 import type { Score } from '../../score/model/score.ts';
 import { notesById } from '../../score/notes-by-id.ts';
 import type { Plan, StringTuning } from '../model.ts';
@@ -22,6 +23,8 @@ export interface FixSearch {
   readonly before: Plan;
   readonly trials: OfferTrials;
   readonly options: PlanOptions;
+  /** Clock time of a score time in printed order. */
+  readonly secondsAt: (at: Rational) => number;
   /** With so many plans to try fewer notes for one place or passage. */
   readonly fewer: () => FewerSearch;
 }

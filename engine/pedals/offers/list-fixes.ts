@@ -2,6 +2,7 @@ import { stopPlaces } from '../../findings/count-places.ts';
 import type { PedalFinding } from '../../findings/model.ts';
 import { group } from '../../group.ts';
 import { compare } from '../../music/rational.ts';
+import { buildClock } from '../../score/bars/clock.ts';
 import type { Score } from '../../score/model/score.ts';
 import type { Plan } from '../model.ts';
 import { DEFAULT_PLAN_OPTIONS, type PlanOptions } from '../options.ts';
@@ -49,6 +50,7 @@ export const listFixes = (
     before: quick,
     trials,
     options,
+    secondsAt: buildClock(score.tempo),
     fewer: searchFewer(score, trials),
   };
   const fixed: PlaceFixes[] = [];

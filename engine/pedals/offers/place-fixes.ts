@@ -1,6 +1,5 @@
 import { FINDINGS, mayHelp } from '../../findings/catalogue.ts';
 import type { FindingPlace, PedalFinding } from '../../findings/model.ts';
-import { buildClock } from '../../score/bars/clock.ts';
 import { keyOfTrouble } from '../fixes/hand-troubles.ts';
 import { bestOfEach, distinct, withoutMore } from './best-offers.ts';
 import { findDelays } from './delay.ts';
@@ -56,10 +55,9 @@ const noteFixesAt = (
   own: readonly Candidate[],
   mayGo: readonly string[],
 ): readonly OfferedFix[] => {
-  const { score, plan, before, trials, options } = search;
+  const { score, plan, before, trials, options, secondsAt } = search;
   const { code } = finding;
   const trouble = keyOfTrouble({ code, notes: place.notes });
-  const secondsAt = buildClock(score.tempo);
   const tryOut = (changes: Candidate): readonly OfferedFix[] => {
     const after = trials.planWith(changes);
     if (!isRemoved(trouble, before, after)) return [];
@@ -86,12 +84,12 @@ const noteFixesAt = (
 
 /** Notes that wait, or a slower tempo. */
 const slowerFixesAt = (
-  { score, plan, before, trials }: FixSearch,
+  { score, plan, before, trials, secondsAt }: FixSearch,
   { finding: { code }, place }: StopPlace,
 ): readonly OfferedFix[] => {
   const trouble = keyOfTrouble({ code, notes: place.notes });
   const delays = mayHelp('later-note', code) ? findDelays(score, place, trouble, before, trials) : [];
-  const bars = barsOfMoves(score, plan, place, buildClock(score.tempo));
+  const bars = barsOfMoves(score, plan, place, secondsAt);
   const tempo = mayHelp('slower-tempo', code)
     ? findTempoLimit(score, { ...place, code }, bars, before, trials)
     : null;
